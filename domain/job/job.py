@@ -1,0 +1,109 @@
+"""The job: everything on record of it, as one value."""
+
+from dataclasses import dataclass
+from datetime import date, time
+from enum import StrEnum
+
+from domain.job.account import Document, DocumentKind, Payment
+from domain.job.people import Customer, Site
+from domain.job.quote import Quote
+from domain.job.survey import Survey
+from domain.job.work import BookedDay, Extra, Laying, SignOff, Snag, Stripping, Usage
+from domain.money import Pence
+
+
+class Stage(StrEnum):
+    """How far a job has come: the word says what is already true. In order."""
+
+    ENQUIRY = "enquiry"
+    SURVEY = "survey"
+    QUOTED = "quoted"
+    BOOKED = "booked"
+    STRIPPED = "stripped"
+    LAID = "laid"
+    SIGNED_OFF = "signed off"
+
+    @property
+    def rank(self) -> int:
+        """0 for an enquiry, 6 for signed off."""
+        return list(Stage).index(self)
+
+
+class Ending(StrEnum):
+    """How a job can end before it is done."""
+
+    DECLINED = "declined"
+    CALLED_OFF = "called off"
+
+
+@dataclass(frozen=True, slots=True)
+class Enquiry:
+    """The first telephone call."""
+
+    received_on: date
+    said: str = ""
+    """What they say it is."""
+    building: str = "shed"
+    nominal: str = ""
+    """The nominal size as said on the phone, in the order eaves length × span: "8 x 6 ft"
+    (read by :func:`domain.pricing.read_nominal`)."""
+    rough: Pence | None = None
+    """The rough price given on the phone; None if none was given."""
+    visit_on: date | None = None
+    visit_at: time | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CautionNote:
+    """A caution that was passed, and why."""
+
+    check_id: str
+    words: str
+    on: date
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One job as it stands on record."""
+
+    ref: str
+    """What people see: four digits, "0421"."""
+    customer: Customer
+    site: Site
+    enquiry: Enquiry
+    stage: Stage = Stage.ENQUIRY
+    ended: Ending | None = None
+    ended_why: str = ""
+    survey: Survey | None = None
+    quotes: tuple[Quote, ...] = ()
+    """By number, the newest last."""
+    days: tuple[BookedDay, ...] = ()
+    materials_in_hand: bool = False
+    stripping: Stripping | None = None
+    extras: tuple[Extra, ...] = ()
+    laying: Laying | None = None
+    usages: tuple[Usage, ...] = ()
+    """Empty until what was used is written up."""
+    sign_off: SignOff | None = None
+    snags: tuple[Snag, ...] = ()
+    documents: tuple[Document, ...] = ()
+    payments: tuple[Payment, ...] = ()
+    notes: tuple[CautionNote, ...] = ()
+    id: int | None = None
+    version: int = 0
+
+    @property
+    def quote(self) -> Quote | None:
+        """The quote that counts: the accepted one, else the newest."""
+        taken = [q for q in self.quotes if q.acceptance is not None]
+        return (taken or list(self.quotes) or [None])[-1]
+
+    @property
+    def invoice(self) -> Document | None:
+        """The invoice for the work, if it has been issued (not the one for the deposit)."""
+        return next((d for d in self.documents if d.kind is DocumentKind.INVOICE), None)
+
+    @property
+    def owed(self) -> Pence:
+        """What the customer still owes on the documents of this job."""
+        return sum(d.owed for d in self.documents)

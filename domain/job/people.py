@@ -1,0 +1,43 @@
+"""Who the job is for and where it stands."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class CustomerKind(StrEnum):
+    """Who is asking: it decides how prices are shown and whether the right to cancel applies."""
+
+    HOUSEHOLDER = "householder"
+    BUSINESS = "business"
+
+
+@dataclass(frozen=True, slots=True)
+class Customer:
+    """A person or firm that asks for work."""
+
+    name: str
+    kind: CustomerKind = CustomerKind.HOUSEHOLDER
+    address: str = ""
+    """Where papers are sent: lines separated by a line break; empty while not known."""
+    phone: str = ""
+    email: str = ""
+    id: int | None = None
+    """None until it is on record."""
+    version: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """Where the roof is."""
+
+    place: str
+    """A few words the trader knows it by: "Birch Lane"; what the week and the lists show."""
+    address: str = ""
+    """The whole address; empty means at the customer's address."""
+    access: str = ""
+    """How to get to it and what to mind: "side gate, dog"."""
+    ruled_out: str = ""
+    """Days the customer does not want work, as typed: "Mondays, 3 December 2026"
+    (read by :func:`domain.calendar.read_ruled_out`)."""
+    id: int | None = None
+    version: int = 0

@@ -1,0 +1,115 @@
+"""What was offered and what was accepted. A sent quote never changes; a revision is a new number."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+
+from domain.money import Pence
+
+
+class LineKind(StrEnum):
+    """What a line pays for."""
+
+    MATERIALS = "materials"
+    LABOUR = "labour"
+    TRAVEL = "travel"
+    DISPOSAL = "disposal"
+    DECK = "deck repair"
+    LEAST = "least charge"
+    """What brings a small job up to the trader's least charge."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of an option, at the prices of its day."""
+
+    kind: LineKind
+    words: str
+    quantity: Decimal
+    unit: str
+    """"pack", "roll", "hour", "mile", "m", "sack" and the like, singular."""
+    cost: Pence
+    """What it costs the trader for the whole quantity. Never on a paper a customer sees."""
+    price: Pence
+    """What the customer pays for the whole quantity, net of VAT: cost, contingency and markup."""
+    vat_rate: Decimal
+    """Per cent: 20, 5 or 0; 0 throughout when the trader is not registered."""
+    id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One covering of a quote, with its lines."""
+
+    covering: str
+    colour: str
+    lines: tuple[Line, ...]
+    id: int | None = None
+
+
+class Means(StrEnum):
+    """How a word was given."""
+
+    SIGNED = "signed"
+    EMAIL = "e-mail"
+    TEXT = "text"
+    SPOKEN = "spoken"
+
+
+class MadeAt(StrEnum):
+    """Where the agreement was made: the right to cancel hangs on it.
+
+    Consumer Contracts (Information, Cancellation and Additional Charges) Regulations 2013.
+    """
+
+    AWAY = "at the customer's home"
+    DISTANCE = "at a distance (telephone, e-mail, post)"
+    PREMISES = "at the trader's own premises"
+
+
+@dataclass(frozen=True, slots=True)
+class Acceptance:
+    """The customer's yes."""
+
+    option_id: int
+    who: str
+    on: date
+    means: Means
+    made_at: MadeAt
+    notice_on: date | None = None
+    """When the notice of the right to cancel was given; None if it was not."""
+    early_request_on: date | None = None
+    """When the customer expressly asked for work to begin inside the cancellation period."""
+    knows_right_ends: bool = False
+    """The customer's word that the right to cancel ends when the work is complete."""
+
+
+@dataclass(frozen=True, slots=True)
+class Quote:
+    """An offer of one to three options."""
+
+    number: int
+    """1 for the first of the job, 2 for its revision."""
+    options: tuple[Option, ...]
+    drafted_on: date
+    basis: str
+    """The prices, rates and quantities it was made from, as JSON text: never looked up again."""
+    deposit: Pence = 0
+    """Asked for before the work, VAT included."""
+    deck_rate: Pence = 0
+    """Net pence a metre for boards found rotten, named beforehand."""
+    sent_on: date | None = None
+    """None while it is a draft that can still be changed."""
+    holds_until: date | None = None
+    """The last day on which it can be accepted at these prices."""
+    acceptance: Acceptance | None = None
+    id: int | None = None
+    version: int = 0
+
+    @property
+    def accepted(self) -> Option | None:
+        """The option the customer took, or None."""
+        if self.acceptance is None:
+            return None
+        return next(o for o in self.options if o.id == self.acceptance.option_id)

@@ -1,0 +1,122 @@
+"""What was measured and seen at the visit. None always means: not written up yet."""
+
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+
+from domain.roof import RoofMeasures
+from domain.units import Length
+
+
+class DeckKind(StrEnum):
+    """What the covering is nailed to."""
+
+    BOARDS = "boards"
+    SHEET = "sheet"
+
+
+class DeckState(StrEnum):
+    """What looking at the deck from above and below came to."""
+
+    SOUND = "sound"
+    REPLACE = "metres to replace"
+    UNSAFE = "unsafe to load"
+
+
+class OldKind(StrEnum):
+    """What lies on the roof now."""
+
+    FELT = "felt"
+    SHINGLES = "shingles"
+    CEMENT_SHEET = "looks like cement sheet"
+    OTHER = "other"
+    NONE = "bare deck"
+
+
+class Suspicion(StrEnum):
+    """Whether the old covering may be from before 2000, when asbestos was still in use."""
+
+    AFTER = "from 2000 or later"
+    BEFORE = "may be from before 2000"
+    CLEARED = "before 2000, tested and clear"
+
+
+@dataclass(frozen=True, slots=True)
+class CoveringChoice:
+    """The covering the customer is offered first."""
+
+    key: str
+    """Key in :data:`domain.coverings.SHINGLES`: "square-butt" or "hexagonal"."""
+    colour: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Deck:
+    """The deck, looked at from both sides."""
+
+    kind: DeckKind | None = None
+    thickness: Length | None = None
+    profile: str = ""
+    """Boards: tongue and groove, shiplap, square edge."""
+    cover_width: Length | None = None
+    """Boards: what one board covers of the slope."""
+    seen_above: bool | None = None
+    seen_below: bool | None = None
+    nails_inside: bool | None = None
+    """Whether nails show inside: the customer may mind, and new ones must not be longer."""
+    state: DeckState | None = None
+    replace_m: Decimal | None = None
+    """Metres of board to replace that can be seen now; None unless state is REPLACE."""
+    works_off: bool | None = None
+    """Strong enough to work off; if not, the work is done from the side or from boards."""
+
+
+@dataclass(frozen=True, slots=True)
+class OldCovering:
+    """What is stripped."""
+
+    kind: OldKind | None = None
+    layers: int | None = None
+    suspicion: Suspicion | None = None
+    cleared_by: str = ""
+    """The licensed or trained person who tested it, when suspicion is CLEARED."""
+
+
+@dataclass(frozen=True, slots=True)
+class Edges:
+    """What stands at the edges, in the trader's words; empty means not noted."""
+
+    barge_boards: str = ""
+    fascia: str = ""
+    finials: str = ""
+    drip_trim: str = ""
+    gutter: str = ""
+    ventilation: str = ""
+    """Only asked when the building is lined."""
+    lined: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AccessPlan:
+    """How the roof is reached and worked on."""
+
+    means: str = ""
+    """Ladder and roof ladder, hop-ups, tower, boards from the side."""
+    two_people: bool | None = None
+    photos: str = ""
+    """Where the photographs are kept, or what they show; empty means none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Survey:
+    """The survey as far as it is written up."""
+
+    measures: RoofMeasures
+    covering: CoveringChoice | None = None
+    deck: Deck = field(default_factory=Deck)
+    old: OldCovering = field(default_factory=OldCovering)
+    edges: Edges = field(default_factory=Edges)
+    access: AccessPlan = field(default_factory=AccessPlan)
+    visited_on: date | None = None
+    version: int = 0

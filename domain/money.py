@@ -1,0 +1,56 @@
+"""Money: whole pence, and the one place where money is rounded (half up).
+
+Half up as in the arithmetic of EN 16931: 25 % of 1460.50 is 365.13, never 365.12.
+"""
+
+import re
+from decimal import ROUND_HALF_UP, Decimal
+from typing import TypeAlias
+
+from domain.errors import Refused
+
+Pence: TypeAlias = int
+
+_MOST_PENCE = 100_000_000_00  # a sole trader's sum of a hundred million pounds is a slip of the finger
+_FORM = re.compile(r"(?P<minus>-?)£?(?P<pounds>\d{1,3}(,\d{3})+|\d+)?(\.(?P<pence>\d{1,2}))?")
+
+
+def half_up(pence: Decimal) -> Pence:
+    """Exact pence to whole pence, halves away from zero."""
+    return int(pence.quantize(Decimal(1), rounding=ROUND_HALF_UP))
+
+
+def times(pence: Pence, quantity: Decimal) -> Pence:
+    """Price of a quantity: unit price in pence × quantity, rounded once."""
+    return half_up(Decimal(pence) * quantity)
+
+
+def share(pence: Pence, percent: Decimal) -> Pence:
+    """So many per cent of a sum, rounded once."""
+    return half_up(Decimal(pence) * percent / 100)
+
+
+def show_money(pence: Pence) -> str:
+    """Pence as a person reads them: ``£1,240.00``, ``−£3.96``."""
+    sign = "−" if pence < 0 else ""
+    return f"{sign}£{abs(pence) // 100:,}.{abs(pence) % 100:02d}"
+
+
+def read_money(field: str, text: str, *, least: Pence = 0) -> Pence:
+    """The pence in a text such as ``486``, ``£1,240.50`` or ``12.5``.
+
+    Raises :class:`Refused` if the text is no sum of money, is under ``least`` pence or absurdly great.
+    """
+    squeezed = text.strip().replace(" ", "").replace("−", "-")
+    match = _FORM.fullmatch(squeezed) if len(squeezed) <= 24 and squeezed.isascii() or "£" in squeezed else None
+    if match is None or not (match["pounds"] or match["pence"]):
+        raise Refused(field, text, "Give pounds and pence, such as 486.00.")
+    pence = int((match["pounds"] or "0").replace(",", "")) * 100
+    pence += int((match["pence"] or "0").ljust(2, "0"))
+    if match["minus"]:
+        pence = -pence
+    if pence < least:
+        raise Refused(field, text, f"Give {show_money(least)} or more.")
+    if pence > _MOST_PENCE:
+        raise Refused(field, text, f"Give {show_money(_MOST_PENCE)} or less.")
+    return pence

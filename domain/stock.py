@@ -1,0 +1,88 @@
+"""Materials, what they cost at the merchant's, and what is left over in the store."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+
+from domain.money import Pence
+
+
+class Material(StrEnum):
+    """What is bought for a roof. The value is the key on record; :attr:`words` is what people read."""
+
+    SQUARE_BUTT = "square-butt"
+    HEXAGONAL = "hexagonal"
+    UNDERLAY = "underlay"
+    NAILS = "nails"
+    MASTIC = "mastic"
+
+    @property
+    def words(self) -> str:
+        """The trade's word for it."""
+        return _WORDS[self][0]
+
+    @property
+    def unit(self) -> str:
+        """What it is counted in on the roof, singular: strip, m, nail, cartridge."""
+        return _WORDS[self][1]
+
+    @property
+    def pack_word(self) -> str:
+        """What it is bought in, singular: pack, roll, box, cartridge."""
+        return _WORDS[self][2]
+
+    @property
+    def coloured(self) -> bool:
+        """Whether the colour matters, so that left-overs serve only a job of the same colour."""
+        return self in (Material.SQUARE_BUTT, Material.HEXAGONAL)
+
+
+_WORDS = {
+    Material.SQUARE_BUTT: ("square butt shingles", "strip", "pack"),
+    Material.HEXAGONAL: ("hexagonal shingles", "strip", "pack"),
+    Material.UNDERLAY: ("underlay", "m", "roll"),
+    Material.NAILS: ("clout nails", "nail", "box"),
+    Material.MASTIC: ("bitumen mastic", "cartridge", "cartridge"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """What a pack costs from a day on. A new price is a new record; the old one stays."""
+
+    material: Material
+    merchant: str
+    per_pack: Decimal
+    """Units in a pack: 21 strips, 15 m, 900 nails, 1 cartridge."""
+    net: Pence
+    """For a pack, net of VAT."""
+    vat_rate: Decimal
+    """Per cent."""
+    since: date
+    colour: str = ""
+    """Empty: whatever the colour."""
+    id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StockMove:
+    """In (positive) or out (negative) of the store, in the material's unit."""
+
+    material: Material
+    colour: str
+    quantity: Decimal
+    on: date
+    words: str = ""
+    """Why: "left over at Birch Lane", "counted", "taken to The Green"."""
+    job_id: int | None = None
+    id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StockLine:
+    """What the store holds of one material and colour."""
+
+    material: Material
+    colour: str
+    quantity: Decimal

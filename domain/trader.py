@@ -1,0 +1,119 @@
+"""The trader's own details, rates and limits: one value, changed on its own screen."""
+
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+
+from domain.money import Pence
+
+
+class VatStanding(StrEnum):
+    """How the trader stands to VAT."""
+
+    NOT_REGISTERED = "not registered"
+    STANDARD = "standard"
+
+
+@dataclass(frozen=True, slots=True)
+class LabourRates:
+    """Hours a unit of work: the trader's own, corrected by finished jobs. Defaults: common practice."""
+
+    set_up: Decimal = Decimal("1.0")
+    """Hours a job: ladders, sheets, unloading, loading."""
+    strip: Decimal = Decimal("0.15")
+    """Hours a m² and layer of old covering."""
+    deck: Decimal = Decimal("0.25")
+    """Hours a metre of board replaced."""
+    underlay: Decimal = Decimal("0.06")
+    """Hours a m² of roof."""
+    edges: Decimal = Decimal("0.08")
+    """Hours a metre of eaves, verge and top edge."""
+    courses: Decimal = Decimal("0.35")
+    """Hours a m² of shingles laid."""
+    ridges: Decimal = Decimal("0.25")
+    """Hours a metre of ridge."""
+    clearing: Decimal = Decimal("0.05")
+    """Hours a m² of roof."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rates:
+    """What the trader charges. Defaults are a beginning, to be replaced by the trader's own."""
+
+    hour: Pence = 28_00
+    """Net, for an hour of labour."""
+    mile: Pence = 55
+    """Net, for a mile driven."""
+    disposal_kg: Pence = 30
+    """Net, for a kilogram of old covering taken away."""
+    deck_metre: Pence = 14_00
+    """Net, for a metre of board replaced, board included."""
+    contingency: Decimal = Decimal(5)
+    """Per cent on cost."""
+    markup: Decimal = Decimal(15)
+    """Per cent on the cost of materials."""
+    least_charge: Pence = 180_00
+    """Net; a job is never quoted below it."""
+    labour: LabourRates = field(default_factory=LabourRates)
+
+
+@dataclass(frozen=True, slots=True)
+class WeatherLimits:
+    """Outside these nothing is laid. Each is a setting; common practice unless a source is named."""
+
+    least_c: Decimal = Decimal(5)
+    """Above this in the air."""
+    lay_mph: Decimal = Decimal(17)
+    """Mean wind under this to lay."""
+    never_mph: Decimal = Decimal(23)
+    """Never over this on a roof (HSE, construction FAQ on work at height: Beaufort 5)."""
+    gust_factor: Decimal = Decimal("1.5")
+    """Gusts half as much again as the mean limits."""
+    underlay_rest_min: int = 30
+    """Underlay is unrolled so many minutes before it is needed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Trader:
+    """The one person whose book this is."""
+
+    name: str = ""
+    trading_as: str = ""
+    address: str = ""
+    """Lines separated by line breaks."""
+    phone: str = ""
+    email: str = ""
+    bank_name: str = ""
+    """The name on the account."""
+    sort_code: str = ""
+    account: str = ""
+    vat_standing: VatStanding = VatStanding.NOT_REGISTERED
+    vat_number: str = ""
+    utr: str = ""
+    waste_carrier: str = ""
+    """Registration (upper tier for one's own construction waste in England)."""
+    waste_expires: date | None = None
+    liability_policy: str = ""
+    liability_expires: date | None = None
+    days_to_pay: int = 14
+    quote_days: int = 30
+    """How many days a quote holds."""
+    hours_a_day: Decimal = Decimal(8)
+    working_days: frozenset[int] = frozenset({0, 1, 2, 3, 4})
+    """Weekdays, Monday is 0."""
+    nation: str = "England"
+    """For bank holidays: England, Wales, Scotland or Northern Ireland."""
+    rates: Rates = field(default_factory=Rates)
+    limits: WeatherLimits = field(default_factory=WeatherLimits)
+    version: int = 0
+
+    @property
+    def vat_registered(self) -> bool:
+        """Whether VAT stands on this trader's invoices."""
+        return self.vat_standing is not VatStanding.NOT_REGISTERED
+
+    @property
+    def heading(self) -> str:
+        """The name papers are headed with."""
+        return self.trading_as or self.name
