@@ -1,0 +1,64 @@
+"""The grammar of a typed measure: numbers and unit words, read and never evaluated."""
+
+import re
+from fractions import Fraction
+
+_LONGEST = 40  # characters; no measure needs more, and it keeps reading short
+
+_SPELLINGS = str.maketrans(
+    {
+        "\N{NO-BREAK SPACE}": " ",
+        "\N{MINUS SIGN}": "-",
+        "’": "'",
+        "′": "'",
+        "”": '"',
+        "″": '"',
+        "½": " 1/2",
+        "¼": " 1/4",
+        "¾": " 3/4",
+        "⅛": " 1/8",
+        "⅜": " 3/8",
+        "⅝": " 5/8",
+        "⅞": " 7/8",
+        "⅓": " 1/3",
+        "⅔": " 2/3",
+    }
+)
+"""What telephones and word processors make of a mark, and fractions of one character."""
+
+_NUMBER = r"(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,9})(?:\.[0-9]{1,6})?|\.[0-9]{1,6}"
+_PART = re.compile(
+    rf"(?:(?P<fraction_only>[0-9]{{1,3}}/[1-9][0-9]{{0,2}})"
+    rf"|(?P<whole>{_NUMBER})(?: (?P<fraction>[0-9]{{1,3}}/[1-9][0-9]{{0,2}}))?)"
+    r" ?(?P<unit>[a-z]+(?:/[a-z]+)?|°[a-z]?|['\"]|$) ?"
+)
+
+
+def split_measure(text: str) -> list[tuple[Fraction, str]]:
+    """Split a measure into its numbers, each with its unit word in small letters.
+
+    ``7 ft 10 1/2 in`` gives (7, "ft") and (10½, "in"); ``2,400`` gives (2400, ""). Only a number
+    that stands alone, without a fraction, may go without a unit. A minus sign in front is on every
+    number. Text that is anything else gives an empty list.
+    """
+    plain = _spelt_plainly(text) if len(text) <= _LONGEST else ""
+    sign = -1 if plain.startswith("-") else 1
+    rest = plain.removeprefix("-").lstrip(" ")
+    parts: list[tuple[Fraction, str]] = []
+    while rest:
+        match = _PART.match(rest)
+        if match is None:
+            return []
+        rest = rest[match.end() :]
+        fraction = match["fraction_only"] or match["fraction"]
+        if not match["unit"] and (parts or fraction):
+            return []
+        number = Fraction((match["whole"] or "0").replace(",", "")) + Fraction(fraction or 0)
+        parts.append((sign * number, match["unit"]))
+    return parts
+
+
+def _spelt_plainly(text: str) -> str:
+    """Put a text in small letters and a keyboard's marks, with single spaces."""
+    keyed = text.lower().translate(_SPELLINGS).replace("''", '"')
+    return " ".join(word for word in keyed.split(" ") if word)
