@@ -1,0 +1,1 @@
+"""Everything a person sees: the Textual interface, the command line, and papers drawn by rich."""

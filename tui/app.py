@@ -1,0 +1,129 @@
+"""The app: screens, colours, and what can be asked for from anywhere."""
+
+import traceback
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+from typing import Any, ClassVar, cast
+
+from textual.app import App, SystemCommand
+from textual.binding import BindingType
+from textual.screen import Screen
+
+from domain.papers.blocks import Tone
+from tui.commands import bindings, commands
+from tui.desk import Desk
+from tui.screens.base import BaseScreen
+from tui.screens.week import WeekScreen
+from tui.theme import PALETTES, textual_theme
+
+
+class HeadlapApp(App[None]):
+    """The job book on a terminal."""
+
+    TITLE = "Headlap"
+    CSS_PATH = "styles/headlap.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = cast("list[BindingType]", bindings("anywhere"))
+
+    def __init__(self, desk: Desk) -> None:
+        """``desk`` is the book to work on; closed when the app ends."""
+        super().__init__()
+        self.desk = desk
+        for name in PALETTES:
+            self.register_theme(textual_theme(name))
+        self.theme = "evening"
+
+    def get_default_screen(self) -> Screen[Any]:
+        """The week is what the day begins and ends with."""
+        return WeekScreen()
+
+    def on_unmount(self) -> None:
+        """Leave the book tidy."""
+        self.desk.close()
+
+    def open_job(self, job_id: int, sheet: str | None = None) -> None:
+        """Open a job, at the sheet of its stage or at the one named."""
+        from tui.screens.job import JobScreen  # not needed at the first paint
+
+        self.push_screen(JobScreen(job_id, sheet))
+
+    def note_unforeseen(self, error: Exception) -> str:
+        """Keep the details of a fault beside the book, and give the sentence to say about it."""
+        log = self.desk.path.with_name("headlap-faults.log")
+        with log.open("a", encoding="utf-8") as file:
+            file.write(f"\n{self.desk.now().isoformat(timespec='seconds')}\n")
+            file.writelines(traceback.format_exception(error))
+        return f"Something went wrong that was not foreseen. Nothing was saved; the details are in {log.name}."
+
+    def action_go(self, where: str) -> None:
+        """Go to one of the main screens."""
+        if where == "week":
+            while len(self.screen_stack) > 1:
+                self.pop_screen()
+            return
+        self.push_screen(_screen(where))
+
+    def action_help(self) -> None:
+        """Show the keys of the screen in front."""
+        from tui.screens.help import HelpScreen
+
+        place = getattr(self.screen, "place", "dialog")
+        self.push_screen(HelpScreen(place))
+
+    def action_new_enquiry(self) -> None:
+        """Write down an enquiry; the new job opens when it is saved."""
+        from tui.dialogs.enquiry import enquiry_dialog
+
+        self.push_screen(enquiry_dialog(self.desk, self.open_job))
+
+    def action_undo(self) -> None:
+        """Take back the last thing saved."""
+        screen = self.screen
+        if isinstance(screen, BaseScreen):
+            screen.errand(self._undone(screen))
+
+    def action_change_light(self) -> None:
+        """Day or evening colours."""
+        self.theme = "day" if self.theme == "evening" else "evening"
+
+    def get_system_commands(self, screen: Screen[Any]) -> Any:
+        """The palette: the commands of the screen in front, then those of anywhere."""
+        place = getattr(screen, "place", "dialog")
+        for command in (*commands(place), *commands("anywhere")):
+            yield SystemCommand(
+                command.words[:1].upper() + command.words[1:],
+                command.help,
+                self._runner(command.id, screen if command.where != "anywhere" else self),
+            )
+
+    def _runner(self, action: str, namespace: Any) -> Callable[[], Any]:
+        return lambda: self.run_worker(self.run_action(action, namespace))
+
+    async def _undone(self, screen: BaseScreen) -> None:
+        words = await self.desk.ask(lambda book: book.undo())
+        await screen.look_again()
+        screen.say(f"Taken back: {words}.", Tone.QUIET)
+
+
+def _screen(where: str) -> BaseScreen:
+    """A main screen by name, loaded when it is first asked for."""
+    if where == "jobs":
+        from tui.screens.jobs import JobsScreen
+
+        return JobsScreen()
+    if where == "prices":
+        from tui.screens.prices import PricesScreen
+
+        return PricesScreen()
+    if where == "store":
+        from tui.screens.store import StoreScreen
+
+        return StoreScreen()
+    from tui.screens.trader import TraderScreen
+
+    return TraderScreen()
+
+
+def make_app(path: Path, now: Callable[[], datetime] = datetime.now) -> HeadlapApp:
+    """The app on a book: the one factory, used by the command line and by every test."""
+    return HeadlapApp(Desk(path, now))

@@ -1,0 +1,138 @@
+"""Every command, declared once: footer, palette, help and the key tests are made from this table.
+
+``id`` is the name of the action (``action_<id>``) of the screen or app named in ``where``.
+A letter does nothing while a field is being typed in, so what is needed there has a control key.
+"""
+
+from dataclasses import dataclass
+
+from textual.binding import Binding
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """One thing a person can ask for."""
+
+    id: str
+    key: str
+    """Textual's name of the key; several with commas."""
+    words: str
+    """What footer and palette call it: short, the verb first."""
+    help: str
+    """One sentence for the help page."""
+    where: str
+    """The screen it belongs to: a key of :data:`PLACES`."""
+    footer: bool = True
+    """Whether the line of keys shows it; six fit into 80 columns."""
+
+
+PLACES = {
+    "anywhere": "Anywhere",
+    "week": "The week",
+    "jobs": "Jobs",
+    "job": "A job",
+    "form": "Filling something in",
+    "dialog": "A dialog",
+    "used": "Materials used",
+    "prices": "Prices",
+    "store": "The store of left-overs",
+    "trader": "Your own details",
+    "paper": "A paper",
+}
+
+COMMANDS: tuple[Command, ...] = (
+    Command("help", "f1,question_mark", "help", "Show the keys and what they do.", "anywhere"),
+    Command("go('week')", "f2,w", "the week", "Go to the week.", "anywhere", footer=False),
+    Command("go('jobs')", "f3,j", "jobs", "Go to the list of all jobs.", "anywhere", footer=False),
+    Command(
+        "go('prices')", "f4", "prices", "Go to the merchants' prices.", "anywhere", footer=False
+    ),
+    Command("go('store')", "f5", "the store", "Go to the left-overs.", "anywhere", footer=False),
+    Command(
+        "go('trader')", "f6", "own details", "Go to your own details.", "anywhere", footer=False
+    ),
+    Command(
+        "new_enquiry", "f7,n", "new enquiry", "Write down a new enquiry.", "anywhere", footer=False
+    ),
+    Command(
+        "undo",
+        "f8,ctrl+z",
+        "undo",
+        "Take back the last thing that was saved.",
+        "anywhere",
+        footer=False,
+    ),
+    Command(
+        "change_light",
+        "f9",
+        "day or evening",
+        "Change between day and evening colours.",
+        "anywhere",
+        footer=False,
+    ),
+    Command("quit", "ctrl+q", "leave", "Leave Headlap.", "anywhere", footer=False),
+    Command("open", "enter", "open", "Open what the cursor stands on.", "week"),
+    Command("used", "u", "used", "Write up what was used on the job.", "week"),
+    Command("invoice", "i", "invoice", "Send the invoice of the job.", "week"),
+    Command("outlook", "o", "outlook", "Type the forecast of a day.", "week"),
+    Command(
+        "page_week(-1)",
+        "left_square_bracket",
+        "week before",
+        "Show the week before.",
+        "week",
+        footer=False,
+    ),
+    Command(
+        "page_week(1)",
+        "right_square_bracket",
+        "week after",
+        "Show the week after.",
+        "week",
+        footer=False,
+    ),
+    Command(
+        "print_week", "p", "week sheet", "Show the week as a sheet to print.", "week", footer=False
+    ),
+    Command("find", "slash", "find", "Find a job by customer, place or reference.", "week"),
+    Command("open", "enter", "open", "Open the job the cursor stands on.", "jobs"),
+    Command("find", "slash", "find", "Type to find by customer, place or reference.", "jobs"),
+    Command("next_group", "right", "next stage", "Show the jobs of the next stage.", "jobs"),
+    Command(
+        "previous_group",
+        "left",
+        "stage before",
+        "Show the jobs of the stage before.",
+        "jobs",
+        footer=False,
+    ),
+    Command("back", "escape", "back", "Step back.", "jobs"),
+    Command("save", "ctrl+s", "save", "Save what was typed.", "dialog"),
+    Command("leave", "escape", "back", "Step back; asks before typing is thrown away.", "dialog"),
+    Command(
+        "next_stage",
+        "ctrl+n",
+        "next stage",
+        "Call the job by its next stage, once nothing stands in the way.",
+        "job",
+    ),
+    Command("save", "ctrl+s", "save", "Save the sheet.", "job"),
+    Command("sheet(1)", "pagedown", "next sheet", "Turn to the next sheet.", "job"),
+    Command(
+        "sheet(-1)", "pageup", "sheet before", "Turn to the sheet before.", "job", footer=False
+    ),
+    Command("back", "escape", "back", "Step back; asks before typing is thrown away.", "job"),
+)
+
+
+def commands(*where: str) -> list[Command]:
+    """The commands of these places, in the order of the table."""
+    return [c for c in COMMANDS if c.where in where]
+
+
+def bindings(*where: str) -> list[Binding]:
+    """The same as Textual binds them."""
+    return [
+        Binding(c.key, c.id, c.words, show=c.footer, id=f"{c.where}.{c.id}", tooltip=c.help)
+        for c in commands(*where)
+    ]

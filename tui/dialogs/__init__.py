@@ -1,0 +1,1 @@
+"""Typed dialogs. A dialog keeps what was typed until the save is confirmed."""

@@ -1,0 +1,106 @@
+"""What every screen has: a heading, the line in which the program speaks, and the line of keys."""
+
+from collections.abc import Coroutine
+from typing import TYPE_CHECKING, Any, ClassVar, cast
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.content import Content
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.errors import HeadlapError
+from domain.papers.blocks import Tone
+from tui.commands import bindings
+from tui.theme import PALETTES, Palette
+from tui.widgets.key_line import KeyLine
+from tui.widgets.voice import Voice
+
+if TYPE_CHECKING:
+    from tui.app import HeadlapApp
+    from tui.desk import Desk
+
+
+class BaseScreen(Screen[None]):
+    """A full screen. Subclasses give ``place`` (of the commands), ``title_words`` and :meth:`body`."""
+
+    place: ClassVar[str]
+    title_words: ClassVar[str]
+
+    def __init_subclass__(cls, **kwargs: Any) -> None:
+        """Bind the commands declared for the screen's place."""
+        if "BINDINGS" not in cls.__dict__ and "place" in cls.__dict__:
+            cls.BINDINGS = cast("list[BindingType]", bindings(cls.place))
+        super().__init_subclass__(**kwargs)
+
+    @property
+    def head(self) -> "HeadlapApp":
+        """The app, by its own type."""
+        return cast("HeadlapApp", self.app)
+
+    @property
+    def desk(self) -> "Desk":
+        """The open book."""
+        return self.head.desk
+
+    @property
+    def palette(self) -> Palette:
+        """The colours in force."""
+        return PALETTES[self.app.theme]
+
+    def compose(self) -> ComposeResult:
+        """Heading, body, voice, keys."""
+        yield Static(self.heading(), id="heading")
+        yield from self.body()
+        yield Voice()
+        yield KeyLine()
+
+    def heading(self) -> Content:
+        """The top line: the program, the screen, and what :meth:`heading_words` adds."""
+        return Content.assemble(
+            ("Headlap", "$brick bold"),
+            "  ",
+            (self.title_words, "$ink"),
+            "  ",
+            Content(self.heading_words()).stylize("$quiet"),
+        )
+
+    def heading_words(self) -> str:
+        """What the heading adds to the title: the date, a name."""
+        return ""
+
+    def refresh_heading(self) -> None:
+        """Draw the heading again."""
+        self.query_one("#heading", Static).update(self.heading())
+
+    def body(self) -> list[Widget]:
+        """What the screen is about."""
+        raise NotImplementedError
+
+    async def look_again(self) -> None:
+        """Read again what the screen shows: called when it comes back to the front and after an undo."""
+
+    def on_screen_resume(self) -> None:
+        """What was done on the screen that lay above may have changed what this one shows."""
+        self.errand(self.look_again())
+
+    def action_back(self) -> None:
+        """Step back to the screen below."""
+        self.dismiss()
+
+    def say(self, sentence: str, tone: Tone = Tone.GOOD) -> None:
+        """Say one sentence at the foot."""
+        self.query_one(Voice).say(sentence, tone)
+
+    def errand(self, work: Coroutine[Any, Any, Any]) -> None:
+        """Do something that asks the book, in a worker; what it refuses is said, nothing is lost."""
+        self.run_worker(self._told(work), exit_on_error=False)
+
+    async def _told(self, work: Coroutine[Any, Any, Any]) -> None:
+        try:
+            await work
+        except HeadlapError as error:
+            self.say(str(error), Tone.STOP)
+        except Exception as error:  # the one place where the unforeseen is caught
+            self.say(self.head.note_unforeseen(error), Tone.STOP)

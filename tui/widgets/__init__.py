@@ -1,0 +1,1 @@
+"""Parts that screens are made of. They draw and report; they neither ask the book nor save."""

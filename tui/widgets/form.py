@@ -1,0 +1,183 @@
+"""A form that reads like a page: label, what was typed, unit, and beside it what is worked out."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Input, Static
+
+from domain.errors import Refused
+from domain.papers.blocks import Tone
+from tui.safe_text import one_line
+from tui.widgets.choice import Choice
+
+YES_NO = ("yes", "no")
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One line of a form."""
+
+    id: str
+    """A name good for a widget id; also the key in the form's values."""
+    label: str
+    """What stands before it: the same words that errors name it by."""
+    unit: str = ""
+    choices: tuple[str, ...] = ()
+    """If any, the value is one of these or empty; otherwise it is typed."""
+    hint: str = ""
+    """Shown while the field is empty: an example of what would do."""
+    section: str = ""
+    """A heading above this line."""
+    only_for: tuple[str, str] | None = None
+    """Shown only while the field of that id has that value."""
+
+
+class FieldRow(Horizontal):
+    """Label, input or choice, unit, note."""
+
+    DEFAULT_CSS = """
+    FieldRow { height: 1; }
+    FieldRow > .label { width: 22; color: $quiet; }
+    FieldRow > .unit { width: auto; min-width: 3; padding: 0 1; color: $quiet; }
+    FieldRow > .note { width: 1fr; color: $slate; padding: 0 1; height: 1; }
+    FieldRow > Input { width: 30; max-width: 46; height: 1; border: none; padding: 0 1; background: $panel; }
+    FieldRow > Input.-wide { width: 1fr; }
+    FieldRow > Input:focus { border: none; background: $line; }
+    FieldRow > Input.-refused { color: $stop; }
+    FieldRow > .note.-caution { color: $caution; } FieldRow > .note.-stop { color: $stop; }
+    FieldRow > .note.-good { color: $moss; } FieldRow > .note.-quiet { color: $quiet; }
+    """
+
+    def __init__(self, field: Field) -> None:
+        super().__init__(id=f"row-{field.id}")
+        self.field = field
+
+    def compose(self) -> ComposeResult:
+        """The parts of the line."""
+        yield Static(Content(self.field.label), classes="label")
+        if self.field.choices:
+            yield Choice(self.field.choices, id=f"field-{self.field.id}")
+        else:
+            yield Input(
+                placeholder=self.field.hint,
+                id=f"field-{self.field.id}",
+                classes="" if self.field.unit else "-wide",
+                select_on_focus=False,
+                max_length=2000,
+            )
+        if self.field.unit:
+            yield Static(Content(self.field.unit), classes="unit")
+            yield Static("", classes="note")
+
+
+class Form(VerticalScroll, can_focus=False):
+    """Fields under one another; knows what stood in them at first, and so whether anything was typed."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "app.focus_previous", "up", show=False),
+        Binding("down,enter", "app.focus_next", "down", show=False),
+    ]
+    DEFAULT_CSS = """
+    Form { height: 1fr; scrollbar-size-vertical: 1; }
+    Form > .section { color: $ink; text-style: bold; margin-top: 1; height: 1; }
+    Form > .section.-first { margin-top: 0; }
+    """
+
+    class Changed(Message):
+        """Something was typed or chosen."""
+
+        def __init__(self, form: "Form") -> None:
+            self.form = form
+            super().__init__()
+
+    def __init__(self, fields: Iterable[Field], *, id: str | None = None) -> None:  # noqa: A002  Textual's own name
+        super().__init__(id=id)
+        self.fields = tuple(fields)
+        self._at_first: dict[str, str] = {f.id: "" for f in self.fields}
+        self._given: dict[str, str] = {}
+
+    def compose(self) -> ComposeResult:
+        """A line a field, headings between."""
+        for field in self.fields:
+            if field.section:
+                first = "-first" if field is self.fields[0] else ""
+                yield Static(Content(field.section), classes=f"section {first}")
+            yield FieldRow(field)
+
+    def on_mount(self) -> None:
+        """Put in what was given before there were widgets."""
+        self.fill(self._given)
+
+    def fill(self, values: Mapping[str, str]) -> None:
+        """Set the fields, and take this as what stood there at first. Fields not named are emptied."""
+        self._given = dict(values)
+        if not self.is_mounted and not self.is_attached:
+            return
+        for field in self.fields:
+            text = one_line(values.get(field.id, ""))
+            self._at_first[field.id] = text
+            widget = self._widget(field.id)
+            with self.prevent(Input.Changed, Choice.Changed):
+                widget.value = text
+        self._show_and_hide()
+
+    def put(self, field_id: str, text: str) -> None:
+        """Type something into a field, as the person might."""
+        self._widget(field_id).value = one_line(text)
+
+    @property
+    def values(self) -> dict[str, str]:
+        """What stands in the fields now, as typed; fields not shown are empty."""
+        return {
+            f.id: self._widget(f.id).value if self.query_one(f"#row-{f.id}").display else ""
+            for f in self.fields
+        }
+
+    @property
+    def dirty(self) -> bool:
+        """Whether anything differs from what stood there at first."""
+        return any(self._widget(f.id).value != self._at_first[f.id] for f in self.fields)
+
+    def note(self, field_id: str, text: str, tone: Tone = Tone.PLAIN) -> None:
+        """What is worked out from a field, written beside it (the field must have a unit)."""
+        note = self.query_one(f"#row-{field_id} > .note", Static)
+        note.set_classes(f"note -{tone.value}")
+        note.update(Content(one_line(text)))
+
+    def refuse(self, error: Refused) -> None:
+        """Go to the field that the error names. What was typed stays."""
+        for field in self.fields:
+            if field.label == error.field:
+                self._widget(field.id).focus()
+
+    def focus_first(self, field_id: str | None = None) -> None:
+        """Put the cursor into the named field, or the first."""
+        self._widget(field_id or self.fields[0].id).focus()
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """See :class:`Changed`."""
+        event.stop()
+        self.post_message(self.Changed(self))
+
+    def on_choice_changed(self, event: Choice.Changed) -> None:
+        """See :class:`Changed`; a choice can bring other fields on."""
+        event.stop()
+        self._show_and_hide()
+        self.post_message(self.Changed(self))
+
+    def _show_and_hide(self) -> None:
+        for field in self.fields:
+            if field.only_for is not None:
+                other, value = field.only_for
+                self.query_one(f"#row-{field.id}").display = self._widget(other).value == value
+
+    def _widget(self, field_id: str) -> Input | Choice:
+        widget = self.query_one(f"#field-{field_id}")
+        assert isinstance(widget, Input | Choice)  # noqa: S101  the form made it itself
+        return widget

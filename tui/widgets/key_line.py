@@ -1,0 +1,82 @@
+"""The line of keys at the foot of every screen, made from the commands in force; each can be clicked."""
+
+from rich.text import Text
+from textual import events
+from textual.app import RenderResult
+from textual.binding import Binding
+from textual.widget import Widget
+from textual.widgets import Input
+
+from tui.theme import PALETTES
+
+_SHOWN = {
+    "escape": "esc",
+    "question_mark": "?",
+    "slash": "/",
+    "left_square_bracket": "[",
+    "right_square_bracket": "]",
+    "pagedown": "pgdn",
+    "pageup": "pgup",
+    "right": "→",
+    "left": "←",
+}
+
+
+def key_words(key: str) -> str:
+    """A key as the line of keys and the help page write it: ``ctrl+s`` → ``^s``, ``f1`` → ``f1``."""
+    name = _SHOWN.get(key, key)
+    return f"^{name[5:]}" if name.startswith("ctrl+") else name
+
+
+class KeyLine(Widget):
+    """Draws ``key words`` for each command that works now, the nearest first; what does not fit is left out."""
+
+    ALLOW_SELECT = False
+    DEFAULT_CSS = """
+    KeyLine { dock: bottom; height: 1; padding: 0 2; background: $panel; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._spans: list[tuple[int, int, Binding]] = []
+
+    def on_mount(self) -> None:
+        """Follow the screen: the commands change with the focus."""
+        self.screen.bindings_updated_signal.subscribe(self, lambda _: self.refresh())
+
+    def render(self) -> RenderResult:
+        """One line, cut at a whole command."""
+        palette = PALETTES[self.app.theme]
+        line, self._spans = Text(end=""), []
+        for binding in self._in_force():
+            key = key_words(binding.key)
+            start, width = line.cell_len, len(key) + 1 + len(binding.description)
+            if start + width > self.size.width:
+                break
+            line.append(key, style=f"bold {palette.brick}")
+            line.append(f" {binding.description}", style=palette.quiet)
+            self._spans.append((start, start + width, binding))
+            line.append("   ")
+        return line
+
+    async def on_click(self, event: events.Click) -> None:
+        """Run the command under the mouse."""
+        for start, end, binding in self._spans:
+            if start <= event.x - self.styles.padding.left < end:
+                namespace = next(
+                    (a.node for a in self.screen.active_bindings.values() if a.binding == binding),
+                    self.screen,
+                )
+                await self.app.run_action(binding.action, namespace)
+                return
+
+    def _in_force(self) -> list[Binding]:
+        """Bindings to show: not the letters while a field is typed in, and each action once."""
+        typing = isinstance(self.screen.focused, Input)
+        shown: dict[str, Binding] = {}
+        for active in self.screen.active_bindings.values():
+            binding = active.binding
+            letter = len(binding.key) == 1 or binding.key in ("slash", "question_mark")
+            if binding.show and active.enabled and not (typing and letter):
+                shown.setdefault(binding.action, binding)
+        return list(shown.values())

@@ -1,0 +1,29 @@
+"""The one line in which the program speaks: what was done, or what stands in the way."""
+
+from textual.content import Content
+from textual.widgets import Static
+
+from domain.papers.blocks import Tone
+from tui.safe_text import one_line
+
+_SIGNS = {Tone.STOP: "■ ", Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
+
+
+class Voice(Static):
+    """Empty most of the time; says one sentence, with a sign as well as a colour."""
+
+    DEFAULT_CSS = """
+    Voice { dock: bottom; height: auto; max-height: 4; padding: 0 2; margin-bottom: 1; display: none; }
+    Voice.-stop { color: $stop; } Voice.-caution { color: $caution; }
+    Voice.-good { color: $moss; } Voice.-quiet { color: $quiet; }
+    """
+
+    def say(self, sentence: str, tone: Tone = Tone.GOOD) -> None:
+        """Show the sentence until :meth:`hush` or the next one."""
+        self.set_classes(f"-{tone.value}")
+        self.update(Content(_SIGNS.get(tone, "") + one_line(sentence)))
+        self.display = True
+
+    def hush(self) -> None:
+        """Be silent again."""
+        self.display = False
