@@ -21,7 +21,7 @@ class Refused(HeadlapError):
 
 
 class NotNow(HeadlapError):
-    """An action that what is on record does not allow yet: the message names what would settle it."""
+    """An action that the record does not allow yet: the message names what would settle it."""
 
 
 def _shown(text: str, most: int = 40) -> str:

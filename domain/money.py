@@ -11,7 +11,9 @@ from domain.errors import Refused
 
 Pence: TypeAlias = int
 
-_MOST_PENCE = 100_000_000_00  # a sole trader's sum of a hundred million pounds is a slip of the finger
+_MOST_PENCE = (
+    100_000_000_00  # a sole trader's sum of a hundred million pounds is a slip of the finger
+)
 _FORM = re.compile(r"(?P<minus>-?)£?(?P<pounds>\d{1,3}(,\d{3})+|\d+)?(\.(?P<pence>\d{1,2}))?")
 
 
@@ -42,7 +44,11 @@ def read_money(field: str, text: str, *, least: Pence = 0) -> Pence:
     Raises :class:`Refused` if the text is no sum of money, is under ``least`` pence or absurdly great.
     """
     squeezed = text.strip().replace(" ", "").replace("−", "-")
-    match = _FORM.fullmatch(squeezed) if len(squeezed) <= 24 and squeezed.isascii() or "£" in squeezed else None
+    match = (
+        _FORM.fullmatch(squeezed)
+        if (len(squeezed) <= 24 and squeezed.isascii()) or "£" in squeezed
+        else None
+    )
     if match is None or not (match["pounds"] or match["pence"]):
         raise Refused(field, text, "Give pounds and pence, such as 486.00.")
     pence = int((match["pounds"] or "0").replace(",", "")) * 100

@@ -9,7 +9,7 @@ from domain.money import Pence
 
 
 class Material(StrEnum):
-    """What is bought for a roof. The value is the key on record; :attr:`words` is what people read."""
+    """What is bought for a roof: the value is the key on record, :attr:`words` what people read."""
 
     SQUARE_BUTT = "square-butt"
     HEXAGONAL = "hexagonal"

@@ -17,7 +17,7 @@ class VatStanding(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class LabourRates:
-    """Hours a unit of work: the trader's own, corrected by finished jobs. Defaults: common practice."""
+    """Hours a unit of work: the trader's own. Defaults: common practice."""
 
     set_up: Decimal = Decimal("1.0")
     """Hours a job: ladders, sheets, unloading, loading."""
@@ -60,7 +60,7 @@ class Rates:
 
 @dataclass(frozen=True, slots=True)
 class WeatherLimits:
-    """Outside these nothing is laid. Each is a setting; common practice unless a source is named."""
+    """Outside these nothing is laid. Common practice unless a source is named."""
 
     least_c: Decimal = Decimal(5)
     """Above this in the air."""

@@ -53,7 +53,7 @@ class HeadlapApp(App[None]):
         with log.open("a", encoding="utf-8") as file:
             file.write(f"\n{self.desk.now().isoformat(timespec='seconds')}\n")
             file.writelines(traceback.format_exception(error))
-        return f"Something went wrong that was not foreseen. Nothing was saved; the details are in {log.name}."
+        return f"Something unforeseen went wrong. Nothing was saved; the details are in {log.name}."
 
     def action_go(self, where: str) -> None:
         """Go to one of the main screens."""

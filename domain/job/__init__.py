@@ -1,4 +1,4 @@
-"""What is on record of one job, from the enquiry to the money: frozen values, no behaviour of stages.
+"""What is on record of one job, from the enquiry to the money, as frozen values.
 
 ``people`` who and where · ``survey`` what was measured and seen · ``quote`` what was offered and
 accepted · ``work`` the days, what stripping found, laying, what was used, signing off ·
@@ -18,8 +18,8 @@ from domain.job.survey import (
     Edges,
     OldCovering,
     OldKind,
-    Suspicion,
     Survey,
+    Suspicion,
 )
 from domain.job.work import (
     BookedDay,
@@ -34,8 +34,8 @@ from domain.job.work import (
 )
 
 __all__ = [
-    "AccessPlan",
     "Acceptance",
+    "AccessPlan",
     "Allocation",
     "BookedDay",
     "CautionNote",

@@ -1,1 +1,1 @@
-"""One screen a file. A screen asks the desk, shows what comes back, and passes on what was typed."""
+"""One screen a file. A screen asks the desk, shows the answer, and passes on what was typed."""

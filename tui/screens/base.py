@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 
 class BaseScreen(Screen[None]):
-    """A full screen. Subclasses give ``place`` (of the commands), ``title_words`` and :meth:`body`."""
+    """A full screen. Subclasses give ``place`` (of commands), ``title_words`` and :meth:`body`."""
 
     place: ClassVar[str]
     title_words: ClassVar[str]
@@ -79,7 +79,7 @@ class BaseScreen(Screen[None]):
         raise NotImplementedError
 
     async def look_again(self) -> None:
-        """Read again what the screen shows: called when it comes back to the front and after an undo."""
+        """Read again what the screen shows: when it comes back to the front, after an undo."""
 
     def on_screen_resume(self) -> None:
         """What was done on the screen that lay above may have changed what this one shows."""
@@ -94,7 +94,7 @@ class BaseScreen(Screen[None]):
         self.query_one(Voice).say(sentence, tone)
 
     def errand(self, work: Coroutine[Any, Any, Any]) -> None:
-        """Do something that asks the book, in a worker; what it refuses is said, nothing is lost."""
+        """Do something that asks the book, in a worker; what it refuses is said."""
         self.run_worker(self._told(work), exit_on_error=False)
 
     async def _told(self, work: Coroutine[Any, Any, Any]) -> None:

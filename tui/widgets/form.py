@@ -46,7 +46,7 @@ class FieldRow(Horizontal):
     FieldRow > .label { width: 22; color: $quiet; }
     FieldRow > .unit { width: auto; min-width: 3; padding: 0 1; color: $quiet; }
     FieldRow > .note { width: 1fr; color: $slate; padding: 0 1; height: 1; }
-    FieldRow > Input { width: 30; max-width: 46; height: 1; border: none; padding: 0 1; background: $panel; }
+    FieldRow > Input { width: 30; height: 1; border: none; padding: 0 1; background: $panel; }
     FieldRow > Input.-wide { width: 1fr; }
     FieldRow > Input:focus { border: none; background: $line; }
     FieldRow > Input.-refused { color: $stop; }
@@ -77,7 +77,7 @@ class FieldRow(Horizontal):
 
 
 class Form(VerticalScroll, can_focus=False):
-    """Fields under one another; knows what stood in them at first, and so whether anything was typed."""
+    """Fields under one another; knows what stood in them at first, so whether anything was typed."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "app.focus_previous", "up", show=False),
@@ -115,7 +115,7 @@ class Form(VerticalScroll, can_focus=False):
         self.fill(self._given)
 
     def fill(self, values: Mapping[str, str]) -> None:
-        """Set the fields, and take this as what stood there at first. Fields not named are emptied."""
+        """Set the fields, and take this as what stood there at first. Others are emptied."""
         self._given = dict(values)
         if not self.is_mounted and not self.is_attached:
             return

@@ -1,4 +1,4 @@
-"""The line of keys at the foot of every screen, made from the commands in force; each can be clicked."""
+"""The line of keys at the foot of every screen: the commands in force, each can be clicked."""
 
 from rich.text import Text
 from textual import events
@@ -23,13 +23,13 @@ _SHOWN = {
 
 
 def key_words(key: str) -> str:
-    """A key as the line of keys and the help page write it: ``ctrl+s`` → ``^s``, ``f1`` → ``f1``."""
+    """A key as the line of keys and the help page write it: ``ctrl+s`` → ``^s``."""
     name = _SHOWN.get(key, key)
     return f"^{name[5:]}" if name.startswith("ctrl+") else name
 
 
 class KeyLine(Widget):
-    """Draws ``key words`` for each command that works now, the nearest first; what does not fit is left out."""
+    """Draws key and words of each command that works now, the nearest first, as many as fit."""
 
     ALLOW_SELECT = False
     DEFAULT_CSS = """

@@ -60,7 +60,7 @@ class LineList(ScrollView, can_focus=True):
         self._draw: Draw = lambda _row, _width: Text("", end="")
 
     def show(self, count: int, draw: Draw) -> None:
-        """Show ``count`` rows, each drawn when it comes on screen. The cursor stays where it can."""
+        """Show ``count`` rows, each drawn when it comes on screen. The cursor stays if it can."""
         self._count, self._draw = count, draw
         self.virtual_size = Size(0, count)
         self.cursor = max(0, min(self.cursor, count - 1))

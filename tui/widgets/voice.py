@@ -13,7 +13,8 @@ class Voice(Static):
     """Empty most of the time; says one sentence, with a sign as well as a colour."""
 
     DEFAULT_CSS = """
-    Voice { dock: bottom; height: auto; max-height: 4; padding: 0 2; margin-bottom: 1; display: none; }
+    Voice { dock: bottom; height: auto; max-height: 4; padding: 0 2; display: none; }
+    Voice { margin-bottom: 1; }
     Voice.-stop { color: $stop; } Voice.-caution { color: $caution; }
     Voice.-good { color: $moss; } Voice.-quiet { color: $quiet; }
     """
