@@ -9,6 +9,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 
+from domain.errors import Refused
+from domain.units import Angle
+
 
 @dataclass(frozen=True, slots=True)
 class Shingle:
@@ -93,3 +96,19 @@ HEXAGONAL = Shingle(
 
 SHINGLES: Mapping[str, Shingle] = MappingProxyType({s.key: s for s in (SQUARE_BUTT, HEXAGONAL)})
 """Every shingle by its key."""
+
+
+def check_pitch(shingle: Shingle, pitch: Angle | None) -> tuple[str, ...]:
+    """Return the cautions about a covering at a pitch, each a sentence; None is a pitch not known.
+
+    Raises :class:`Refused` under the least pitch the covering keeps water out at.
+    """
+    least, advised = float(shingle.least_pitch), float(shingle.advised_pitch)
+    if pitch is None:
+        return (f"Pitch not known: {shingle.words} want {advised:g}° or more.",)
+    if pitch.degrees < shingle.least_pitch:
+        remedy = f"Choose another covering: {shingle.words} want {least:g}° at the very least."
+        raise Refused("Pitch", pitch.typed, remedy)
+    if pitch.degrees < shingle.advised_pitch:
+        return (f"Pitch {pitch.typed} is under the {advised:g}° that {shingle.words} want.",)
+    return ()

@@ -183,7 +183,7 @@ def parse_angle(field: str, text: str) -> Angle:
 
 
 def parse_mass(field: str, text: str) -> Mass:
-    """Read a mass such as ``24 kg``, ``24`` (kg) or ``1 cwt`` (112 lb) up to 100 t, or refuse it."""
+    """Read a mass such as ``24 kg``, ``24`` (kg) or ``1 cwt`` (112 lb), or refuse it."""
     return Mass(_read(field, text, _MASS), text.strip())
 
 
@@ -241,6 +241,6 @@ def _convert(number: Fraction, unit: str, into: str) -> Fraction:
 @cache
 def _registry() -> "UnitRegistry[Fraction]":
     """Load pint's units in exact fractions, once."""
-    from pint import UnitRegistry  # noqa: PLC0415 - loading it takes a third of a second
+    from pint import UnitRegistry  # here, because loading it takes a third of a second
 
     return UnitRegistry(non_int_type=Fraction)

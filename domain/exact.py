@@ -1,0 +1,39 @@
+"""Roots, cosines and rounding that never turn a near tie the wrong way."""
+
+from decimal import Decimal, localcontext
+from fractions import Fraction
+from math import floor, isqrt
+
+PI = Decimal("3.14159265358979323846264338327950288419716939937510582097494459")
+
+_DIGITS = 60
+_KEPT = Decimal("1e-45")
+
+
+def half_up(value: Fraction) -> int:
+    """Round to a whole number, halves up."""
+    return floor(value + Fraction(1, 2))
+
+
+def half_up_root(square: Fraction) -> int:
+    """Round the square root to a whole number, halves up, by integers alone."""
+    # ⌊2√q⌋ = ⌊√(4q)⌋ = isqrt(⌊4q⌋), and ⌊√q + ½⌋ = ⌊(⌊2√q⌋ + 1) / 2⌋.
+    return (isqrt(floor(4 * square)) + 1) // 2
+
+
+def cosine(degrees: Fraction) -> Fraction:
+    """Cosine of an angle from 0 to 90 degrees, to 45 places.
+
+    A rational angle has a rational cosine at 0, 60 and 90 degrees alone (Niven), and there 45
+    places give it exactly: what is divided by it falls on a tie only if it truly stands on one.
+    """
+    with localcontext() as context:
+        context.prec = _DIGITS
+        x = Decimal(degrees.numerator) / Decimal(degrees.denominator) * PI / 180
+        total = term = Decimal(1)
+        n = 0
+        while abs(term) > Decimal(f"1e-{_DIGITS}"):
+            n += 2
+            term = -term * x * x / (n * (n - 1))
+            total += term
+        return Fraction(total.quantize(_KEPT))
