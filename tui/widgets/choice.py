@@ -60,10 +60,11 @@ class Choice(Widget, can_focus=True):
         place = self.words.index(self.value) + 1 if self.value in self.words else 0
         line.append("‹ ", style=palette.brick)
         line.append(
-            self.value or "not chosen", style=f"bold {palette.ink}" if place else palette.quiet
+            f"{self.value or 'not chosen'} ",
+            style=f"bold {palette.ink}" if place else palette.quiet,
         )
-        line.append(" ›", style=palette.brick)
-        line.append(f"  {place} of {len(self.words)}", style=palette.quiet)
+        line.append("›  ", style=palette.brick)
+        line.append(f"{place} of {len(self.words)}", style=palette.quiet)
         return line
 
     def watch_value(self) -> None:

@@ -53,8 +53,8 @@ class KeyLine(Widget):
             start, width = line.cell_len, len(key) + 1 + len(binding.description)
             if start + width > self.size.width:
                 break
-            line.append(key, style=f"bold {palette.brick}")
-            line.append(f" {binding.description}", style=palette.quiet)
+            line.append(f"{key} ", style=f"bold {palette.brick}")
+            line.append(binding.description, style=palette.quiet)
             self._spans.append((start, start + width, binding))
             line.append("   ")
         return line

@@ -1,0 +1,159 @@
+"""The command line: ``headlap``, and the papers and the take-off without a screen."""
+
+import argparse
+import os
+import sys
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from domain.errors import HeadlapError, Refused
+
+if TYPE_CHECKING:
+    from domain.papers.blocks import Paper
+
+PAPERS = ("quote", "invoice", "materials")
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Run ``headlap``; returns the exit status: 0 done, 2 for what the person can put right."""
+    options = _parser().parse_args(arguments)
+    try:
+        options.run(options)
+        sys.stdout.flush()
+    except HeadlapError as error:
+        print(error, file=sys.stderr)
+        return 2
+    except BrokenPipeError:  # the reader of a pipe has read enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except KeyboardInterrupt:
+        return 130
+    return 0
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="headlap",
+        description="The job book of a roofer of sheds, summerhouses, workshops and garages.",
+    )
+    _add_book(parser, Path)
+    parser.set_defaults(run=_open_screen)
+    parts = parser.add_subparsers(metavar="COMMAND")
+
+    week = parts.add_parser("week", help="print the week and what needs doing tonight")
+    week.set_defaults(run=_print_week)
+
+    takeoff = parts.add_parser("takeoff", help="print the take-off of a survey file")
+    takeoff.add_argument("survey", type=Path, metavar="SURVEY.toml")
+    takeoff.add_argument("--json", action="store_true", help="the figures, for other programs")
+    takeoff.set_defaults(run=_print_takeoff)
+
+    paper = parts.add_parser("paper", help="print a paper of a job")
+    paper.add_argument("kind", choices=PAPERS)
+    paper.add_argument("ref", metavar="REF", help="the job's reference, such as 0421")
+    paper.set_defaults(run=_print_paper)
+
+    demo = parts.add_parser("demo", help="look round the book of an invented trader")
+    demo.set_defaults(run=_demo)
+    for part in (week, paper):
+        _add_book(part, argparse.SUPPRESS)
+    return parser
+
+
+def _add_book(parser: argparse.ArgumentParser, default: object) -> None:
+    parser.add_argument(
+        "--book",
+        type=Path,
+        metavar="FILE",
+        default=None if default is Path else default,
+        help="work on this book instead of your own",
+    )
+
+
+def _book_path(options: argparse.Namespace) -> Path:
+    from storage.places import book_path
+
+    return book_path(options.book)
+
+
+def _open_screen(options: argparse.Namespace) -> None:
+    run_app(_book_path(options))
+
+
+def run_app(book: Path, now: Callable[[], datetime] = datetime.now) -> None:
+    """Open the book on the terminal."""
+    from tui.app import make_app
+
+    make_app(book, now).run()
+
+
+def _print_week(options: argparse.Namespace) -> None:
+    from domain.papers.week import week_paper
+    from domain.week import plan_week
+    from storage.glance import read_week
+
+    today = datetime.now().date()
+    book = _book_path(options)
+    _must_exist(book)
+    show(week_paper(plan_week(read_week(book, today), today)))
+
+
+def _print_takeoff(options: argparse.Namespace) -> None:
+    from domain.surveyfile import read_survey
+    from domain.takeoff import as_json, take_off
+
+    survey = read_survey(_text_of(options.survey))
+    takeoff = take_off(survey)
+    if options.json:
+        import json
+
+        print(json.dumps(as_json(takeoff), indent=1))
+        return
+    from domain.papers.takeoff import takeoff_paper
+
+    show(takeoff_paper(takeoff))
+
+
+def _print_paper(options: argparse.Namespace) -> None:
+    from storage.book import Book
+    from tui.papers.choose import paper_of
+
+    path = _book_path(options)
+    _must_exist(path)
+    book = Book.open(path, datetime.now)
+    try:
+        show(paper_of(options.kind, book.job_by_ref(options.ref), book.trader()))
+    finally:
+        book.close()
+
+
+def _demo(_options: argparse.Namespace) -> None:
+    from tui.demo import run_demo
+
+    run_demo()
+
+
+def show(paper: "Paper") -> None:
+    """Print a paper: in colour on a terminal, as plain text into a pipe or a file."""
+    from tui.papers.draw import print_paper
+
+    print_paper(paper)
+
+
+def _text_of(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8")
+    except OSError as error:
+        raise Refused("Survey file", path, f"It cannot be read: {error.strerror}.") from error
+    except UnicodeDecodeError as error:
+        raise Refused("Survey file", path, "It is not text in UTF-8.") from error
+
+
+def _must_exist(book: Path) -> None:
+    if not book.exists():
+        raise Refused("Book", book, "There is no book there yet; start headlap once to begin one.")
+
+
+if __name__ == "__main__":
+    sys.exit(main())
