@@ -4,17 +4,20 @@ Half up as in the arithmetic of EN 16931: 25 % of 1460.50 is 365.13, never 365.1
 """
 
 import re
+from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
+from math import floor
 from typing import TypeAlias
 
 from domain.errors import Refused
 
 Pence: TypeAlias = int
 
-_MOST_PENCE = (
-    100_000_000_00  # a sole trader's sum of a hundred million pounds is a slip of the finger
+_MOST_PENCE = 100_000_000_00  # a sole trader's sum of a hundred million pounds is a slip
+_LONGEST = 24  # characters; no sum needs more
+_FORM = re.compile(
+    r"(?P<minus>-?)£?(?P<pounds>[0-9]{1,3}(,[0-9]{3})+|[0-9]+)?(\.(?P<pence>[0-9]{1,2}))?"
 )
-_FORM = re.compile(r"(?P<minus>-?)£?(?P<pounds>\d{1,3}(,\d{3})+|\d+)?(\.(?P<pence>\d{1,2}))?")
 
 
 def half_up(pence: Decimal) -> Pence:
@@ -24,12 +27,25 @@ def half_up(pence: Decimal) -> Pence:
 
 def times(pence: Pence, quantity: Decimal) -> Pence:
     """Price of a quantity: unit price in pence × quantity, rounded once."""
-    return half_up(Decimal(pence) * quantity)
+    return half_up(pence * quantity)
 
 
 def share(pence: Pence, percent: Decimal) -> Pence:
     """So many per cent of a sum, rounded once."""
-    return half_up(Decimal(pence) * percent / 100)
+    return half_up(pence * percent / 100)
+
+
+def apportion(exact: Sequence[Decimal]) -> tuple[Pence, ...]:
+    """Round exact pence so that they add up to their rounded sum: not a penny lost or found.
+
+    Each is rounded down, and the pence left over go to those that lost most by it (the largest
+    remainders), the earlier first when they lost the same.
+    """
+    down = [floor(each) for each in exact]
+    left_over = half_up(sum(exact, Decimal(0))) - sum(down)
+    by_loss = sorted(range(len(exact)), key=lambda i: down[i] - exact[i])
+    raised = set(by_loss[:left_over])
+    return tuple(pence + (i in raised) for i, pence in enumerate(down))
 
 
 def show_money(pence: Pence) -> str:
@@ -41,14 +57,11 @@ def show_money(pence: Pence) -> str:
 def read_money(field: str, text: str, *, least: Pence = 0) -> Pence:
     """The pence in a text such as ``486``, ``£1,240.50`` or ``12.5``.
 
-    Raises :class:`Refused` if the text is no sum of money, is under ``least`` pence or absurdly great.
+    Raises :class:`Refused` if the text is no sum of money, is under ``least`` pence or absurdly
+    great.
     """
     squeezed = text.strip().replace(" ", "").replace("−", "-")
-    match = (
-        _FORM.fullmatch(squeezed)
-        if (len(squeezed) <= 24 and squeezed.isascii()) or "£" in squeezed
-        else None
-    )
+    match = _FORM.fullmatch(squeezed) if len(squeezed) <= _LONGEST else None
     if match is None or not (match["pounds"] or match["pence"]):
         raise Refused(field, text, "Give pounds and pence, such as 486.00.")
     pence = int((match["pounds"] or "0").replace(",", "")) * 100

@@ -1,0 +1,88 @@
+from decimal import Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from domain.errors import Refused
+from domain.money import apportion, half_up, read_money, share, show_money, times
+
+EXACT_PENCE = st.decimals(min_value=0, max_value=10**7, places=4)
+
+
+def test_a_quarter_of_1460_50_is_rounded_half_up() -> None:
+    # EN 16931, ubl-tc434-example2 (read): 25 % of 1460.50 = 365.13, half-even gives 365.12.
+    assert share(1460_50, Decimal(25)) == 365_13
+
+
+@pytest.mark.parametrize(
+    ("exact", "rounded"),
+    [("0.5", 1), ("1.5", 2), ("2.5", 3), ("2.4999", 2), ("-0.5", -1), ("-2.5", -3), ("7", 7)],
+)
+def test_halves_go_away_from_zero(exact: str, rounded: int) -> None:
+    assert half_up(Decimal(exact)) == rounded
+
+
+def test_a_quantity_is_priced_and_rounded_once() -> None:
+    assert times(33_33, Decimal(3)) == 99_99
+    assert times(28_00, Decimal("3.75")) == 105_00
+    assert times(55, Decimal("0.5")) == 28
+
+
+def test_shares_of_a_penny_go_where_most_was_lost() -> None:
+    assert apportion([Decimal("10.2"), Decimal("10.5"), Decimal("10.4")]) == (10, 11, 10)
+    assert apportion([Decimal("0.5"), Decimal("0.5")]) == (1, 0)
+    assert apportion([]) == ()
+
+
+@given(st.lists(EXACT_PENCE, max_size=12))
+def test_no_penny_is_lost_or_found(exact: list[Decimal]) -> None:
+    parts = apportion(exact)
+    assert sum(parts) == half_up(sum(exact, Decimal(0)))
+    assert all(abs(part - each) < 1 for part, each in zip(parts, exact, strict=True))
+
+
+@pytest.mark.parametrize(
+    ("pence", "shown"),
+    [(0, "£0.00"), (5, "£0.05"), (1_240_00, "£1,240.00"), (-3_96, "−£3.96"), (99, "£0.99")],
+)
+def test_money_is_shown_as_people_read_it(pence: int, shown: str) -> None:
+    assert show_money(pence) == shown
+
+
+@pytest.mark.parametrize(
+    ("text", "pence"),
+    [
+        ("486", 486_00),
+        (" £1,240.50 ", 1_240_50),
+        ("12.5", 12_50),
+        (".99", 99),
+        ("£ 1 240", 1_240_00),
+        ("0", 0),
+    ],
+)
+def test_money_is_read_as_people_write_it(text: str, pence: int) -> None:
+    assert read_money("Deposit", text) == pence
+
+
+@given(st.integers(min_value=-(10**10), max_value=10**10))
+def test_what_is_shown_reads_back(pence: int) -> None:
+    assert read_money("Sum", show_money(pence), least=-(10**10)) == pence
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", " ", "£", ".", "abc", "1.234", "1,24", "1e5", "nan", "٣", "²", "1\n2", "£" * 9999, "[/]"],
+)
+def test_what_is_no_money_is_refused_by_name(text: str) -> None:
+    with pytest.raises(Refused, match=r"Deposit: .* will not do"):
+        read_money("Deposit", text)
+
+
+def test_too_little_and_too_much_are_refused() -> None:
+    with pytest.raises(Refused, match=r"Give £0\.00 or more"):
+        read_money("Deposit", "-1")
+    with pytest.raises(Refused, match=r"Give £0\.01 or more"):
+        read_money("Paid", "0", least=1)
+    with pytest.raises(Refused, match=r"Give £100,000,000\.00 or less"):
+        read_money("Deposit", "100000000.01")
