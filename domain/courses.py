@@ -78,14 +78,6 @@ def lay_out(slope: Slope, shingle: Shingle) -> Courses:
     )
 
 
-def joint_offset(course: int, shingle: Shingle) -> Fraction:
-    """Return where the joints and cut-outs of a course stand: at u ≡ this (mod a tab).
-
-    Half a tab in odd courses and 0 in even ones, so that courses break joint; common practice.
-    """
-    return shingle.half_tab if course % 2 else Fraction(0)
-
-
 def rows(index: int, slope: Slope, courses: Courses, shingle: Shingle) -> tuple[Row, ...]:
     """Return the row of every course laid on a slope, given its index in the roof."""
     laid = []
@@ -98,7 +90,7 @@ def rows(index: int, slope: Slope, courses: Courses, shingle: Shingle) -> tuple[
             course=course,
             u0=u0,
             u1=u1,
-            offset=joint_offset(course, shingle),
+            offset=shingle.half_tab if course % 2 else Fraction(0),
             left_loss=slope.left(nailed) - u0,
             right_loss=u1 - slope.right(nailed),
         )

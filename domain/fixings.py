@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
-from domain.courses import joint_offset
 from domain.coverings import Shingle
 from domain.cutting import Piece
 from domain.exact import PI
@@ -77,7 +76,7 @@ def fix(
     ``pieces`` are those of its rows, ``closing`` the number over its ridges and hips.
     """
     edges = [edge for slope in roof.slopes for edge in slope.free_edges]
-    at_cut_outs_and_ends = sum(_cut_outs(piece, shingle) + 2 for piece in pieces)
+    at_cut_outs_and_ends = sum(piece.cutouts_inside + 2 for piece in pieces)
     closing_nails = _NAILS_A_CLOSING_PIECE * closing
     edge_nails = _nails_along(edges, _EDGE_NAIL_CENTRES)
     underlay_nails = _nails_along(edges, _UNDERLAY_NAIL_CENTRES)
@@ -103,12 +102,6 @@ def cartridges(bead: Fraction, mastic: Mastic) -> int:
     """Count the cartridges that a round bead of so many millimetres takes."""
     millilitres = bead * _QUARTER_PI * mastic.diameter**2 / 1000
     return ceil(millilitres / mastic.cartridge)
-
-
-def _cut_outs(piece: Piece, shingle: Shingle) -> int:
-    """Count the cut-outs and joints of the course's lattice strictly inside a piece."""
-    offset, tab = joint_offset(piece.course, shingle), shingle.tab
-    return ceil((piece.u1 - offset) / tab) - floor((piece.u0 - offset) / tab) - 1
 
 
 def _nails_along(edges: Iterable[Edge], centres: int) -> int:
