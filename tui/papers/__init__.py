@@ -1,0 +1,1 @@
+"""Papers as a person sees them: drawn for the screen, and as plain text for a file or a pipe."""
