@@ -9,6 +9,7 @@ from domain.coverings import SHINGLES, Shingle
 from domain.errors import Refused
 from domain.roof import Form, RoofMeasures
 from domain.takeoff import Packing
+from domain.underlay import Underlay
 from domain.units import Angle, Length, parse_angle, parse_length
 
 _LONGEST = 100_000  # characters; a survey has a few hundred
@@ -97,13 +98,22 @@ def _shingle(survey: Mapping[str, object]) -> Shingle:
 
 def _packing(survey: Mapping[str, object]) -> Packing:
     """Return how the materials are packed, as usual where the file does not say."""
-    usual = Packing()
-    strips = survey.get("strips_per_pack", usual.strips_per_pack)
+    strips = survey.get("strips_per_pack", Packing().strips_per_pack)
     if type(strips) is not int or not 1 <= strips <= _MOST_IN_A_PACK:  # True is an int too
         remedy = f"Give a whole number from 1 to {_MOST_IN_A_PACK}."
         raise Refused("strips_per_pack", _shown(strips), remedy)
+    return Packing(strips_per_pack=strips, underlay=_underlay(survey))
+
+
+def _underlay(survey: Mapping[str, object]) -> Underlay:
+    """Return the underlay, its rolls as long as the file says."""
     roll = _length(survey, "underlay_roll")
-    return Packing(strips_per_pack=strips, underlay_roll=roll.mm if roll else usual.underlay_roll)
+    if roll is None:
+        return Underlay()
+    try:
+        return Underlay(roll=roll.mm)
+    except Refused as refusal:  # told again by the key in the file
+        raise Refused("underlay_roll", roll.typed, refusal.remedy) from None
 
 
 def _choice(table: Mapping[str, object], key: str, choices: list[str]) -> str:
@@ -115,9 +125,9 @@ def _choice(table: Mapping[str, object], key: str, choices: list[str]) -> str:
 
 
 def _length(table: Mapping[str, object], key: str) -> Length | None:
-    """Return a length, None if the file does not give it."""
+    """Return a length, None if the file does not give it; only an overhang may be 0."""
     text = _text(table, key, "2.4 m")
-    return None if text is None else parse_length(key, text)
+    return None if text is None else parse_length(key, text, zero=key.endswith("overhang"))
 
 
 def _angle(table: Mapping[str, object], key: str) -> Angle | None:

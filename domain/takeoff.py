@@ -1,7 +1,7 @@
 """The take-off: everything that one roof takes in one covering, counted."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil
 from typing import TypeAlias
@@ -13,7 +13,7 @@ from domain.edging import edge_strips, ridge_pieces
 from domain.errors import Refused
 from domain.exact import half_up
 from domain.fixings import Fixings, Nail, fix, nails_in_box
-from domain.roof import Roof
+from domain.roof import Roof, Slope
 from domain.underlay import Underlay, UnderlayLay, lay_underlay
 
 PlanCuts: TypeAlias = Callable[[Sequence[Row], Shingle, int], CutPlan]
@@ -25,8 +25,7 @@ class Packing:
     """How materials are bought, and what the store holds already."""
 
     strips_per_pack: int = 21
-    underlay_roll: Fraction = Underlay().roll
-    """Length of a roll, mm."""
+    underlay: Underlay = field(default_factory=Underlay)
     nails_in_box: int = nails_in_box(Nail(), box_kg=Fraction(1))
     loose_strips: int = 0
     """Of the covering, in the store."""
@@ -90,11 +89,7 @@ def take_off(
     packing = packing or Packing()
     cautions = roof.cautions + check_pitch(shingle, roof.pitch)
     courses = tuple(lay_out(slope, shingle) for slope in roof.slopes)
-    laid = tuple(
-        row
-        for index, slope in enumerate(roof.slopes)
-        for row in rows(index, slope, courses[index], shingle)
-    )
+    laid = _rows(roof, courses, shingle)
     closing = ridge_pieces(roof.ridge_runs, shingle)
     plan = plan_cuts(laid, shingle, closing)
     return TakeOff(
@@ -106,7 +101,7 @@ def take_off(
         plan=plan,
         ridge_pieces=closing,
         strips=_strips(plan.strips, edge_strips(roof, shingle), shingle, packing),
-        underlay=lay_underlay(roof, Underlay(roll=packing.underlay_roll)),
+        underlay=lay_underlay(roof, packing.underlay),
         fixings=fix(roof, plan.pieces, closing, shingle, packing.nails_in_box),
         cautions=cautions + _doubts(plan),
     )
@@ -114,19 +109,10 @@ def take_off(
 
 def as_json(takeoff: TakeOff) -> dict[str, object]:
     """Lay the figures out for other programs: lengths to two decimals, areas to four, half up."""
-    slopes = [
-        {
-            "slope_mm": _decimals(slope.length, 2),
-            "courses": courses.count,
-            "exposure_mm": _decimals(courses.exposure, 2),
-            "final_exposure_mm": _decimals(courses.final_exposure, 2),
-            "chalk_lines_mm": [_decimals(line, 2) for line in courses.chalk_lines],
-        }
-        for slope, courses in zip(takeoff.roof.slopes, takeoff.courses, strict=True)
-    ]
+    slopes = zip(takeoff.roof.slopes, takeoff.courses, strict=True)
     return {
         "area_m2": _decimals(takeoff.roof.area / 10**6, 4),
-        "slopes": slopes,
+        "slopes": [_slope_as_json(slope, courses) for slope, courses in slopes],
         "ridge_pieces": takeoff.ridge_pieces,
         "cut_plan_strips": takeoff.strips.cut_plan,
         "proven": takeoff.plan.proven,
@@ -143,6 +129,23 @@ def as_json(takeoff: TakeOff) -> dict[str, object]:
         "mastic_m": _decimals(takeoff.fixings.mastic / 1000, 2),
         "mastic_cartridges": takeoff.fixings.cartridges,
     }
+
+
+def _slope_as_json(slope: Slope, courses: Courses) -> dict[str, object]:
+    """Lay one slope's figures out."""
+    return {
+        "slope_mm": _decimals(slope.length, 2),
+        "courses": courses.count,
+        "exposure_mm": _decimals(courses.exposure, 2),
+        "final_exposure_mm": _decimals(courses.final_exposure, 2),
+        "chalk_lines_mm": [_decimals(line, 2) for line in courses.chalk_lines],
+    }
+
+
+def _rows(roof: Roof, courses: Sequence[Courses], shingle: Shingle) -> tuple[Row, ...]:
+    """Return the rows of all slopes."""
+    slopes = enumerate(zip(roof.slopes, courses, strict=True))
+    return tuple(row for index, (slope, up) in slopes for row in rows(index, slope, up, shingle))
 
 
 def _strips(cut_plan: int, edge: int, shingle: Shingle, packing: Packing) -> Strips:
