@@ -1,7 +1,7 @@
 """Frozen values as JSON text and back, exactly: what was issued or reckoned stays as it was.
 
-Decimals are kept as text, dates as ISO text, tuples as arrays, a nested value as an object with one
-key a field. Nothing is rounded and nothing is left out.
+Decimals and fractions are kept as text, dates as ISO text, tuples as arrays, a nested value as an
+object with one key a field. Nothing is rounded and nothing is left out.
 """
 
 import json
@@ -10,6 +10,7 @@ from dataclasses import fields, is_dataclass
 from datetime import date
 from decimal import Decimal
 from enum import Enum
+from fractions import Fraction
 from functools import cache
 from types import UnionType
 from typing import Any, TypeVar, get_args, get_origin, get_type_hints
@@ -41,7 +42,7 @@ def _plain(value: object) -> object:
         return value.value
     if isinstance(value, date):
         return value.isoformat()
-    return str(value) if isinstance(value, Decimal) else value
+    return str(value) if isinstance(value, Decimal | Fraction) else value
 
 
 def _value(kind: Any, plain: Any) -> Any:
