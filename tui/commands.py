@@ -38,6 +38,7 @@ PLACES = {
     "store": "The store of left-overs",
     "trader": "Your own details",
     "paper": "A paper",
+    "help": "Help",
 }
 
 COMMANDS: tuple[Command, ...] = (
@@ -122,6 +123,21 @@ COMMANDS: tuple[Command, ...] = (
         "sheet(-1)", "pageup", "sheet before", "Turn to the sheet before.", "job", footer=False
     ),
     Command("back", "escape", "back", "Step back; asks before typing is thrown away.", "job"),
+    Command(
+        "save", "s,ctrl+s", "save", "Save the paper as plain text in a folder by the book.", "paper"
+    ),
+    Command("copy", "c", "copy", "Copy the paper, where the terminal allows it.", "paper"),
+    Command("back", "escape", "back", "Step back.", "paper"),
+    Command("back", "escape", "back", "Step back.", "help"),
+    Command("open", "enter", "new price", "Give the material a price from a day on.", "prices"),
+    Command("add", "a", "another", "Add a price of another merchant or colour.", "prices"),
+    Command("back", "escape", "back", "Step back.", "prices"),
+    Command("open", "enter", "count", "Set what there is to what you counted.", "store"),
+    Command("put_in", "plus", "put in", "Put left-overs into the store.", "store"),
+    Command("take_out", "minus", "take out", "Take something out of the store.", "store"),
+    Command("back", "escape", "back", "Step back.", "store"),
+    Command("save", "ctrl+s", "save", "Save your own details.", "trader"),
+    Command("back", "escape", "back", "Step back; asks before typing is thrown away.", "trader"),
 )
 
 

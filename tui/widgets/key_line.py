@@ -17,6 +17,8 @@ _SHOWN = {
     "right_square_bracket": "]",
     "pagedown": "pgdn",
     "pageup": "pgup",
+    "plus": "+",
+    "minus": "−",
     "right": "→",
     "left": "←",
 }
