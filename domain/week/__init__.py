@@ -1,0 +1,30 @@
+"""The week and what needs doing tonight.
+
+``values`` what it is made from · ``days`` the seven days · ``tonight`` the list of the evening ·
+``plan`` the whole of it. All of it is read before anything heavy is loaded, so nothing here, nor
+what it imports, may load pint, the solver or the holidays.
+"""
+
+from domain.weather import Outlook, Verdict
+from domain.week.days import DayView, Entry, PictureState, picture_of
+from domain.week.plan import Figures, Week, plan_week
+from domain.week.tonight import Task, TaskKind, TaskSign
+from domain.week.values import Bill, WeekData, WeekLine
+
+__all__ = [
+    "Bill",
+    "DayView",
+    "Entry",
+    "Figures",
+    "Outlook",
+    "PictureState",
+    "Task",
+    "TaskKind",
+    "TaskSign",
+    "Verdict",
+    "Week",
+    "WeekData",
+    "WeekLine",
+    "picture_of",
+    "plan_week",
+]

@@ -1,0 +1,147 @@
+"""The seven days side by side: what is booked, what the weather lets be done, the hours."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+from enum import StrEnum
+from typing import TypeAlias
+
+from domain.calendar import show_hours
+from domain.job.job import Stage
+from domain.job.work import BookedDay, Cover
+from domain.trader import Trader
+from domain.weather import Verdict, Window, at_risk, window
+from domain.week.values import WeekData, WeekLine
+
+Bookings: TypeAlias = Mapping[date, Sequence[tuple[WeekLine, BookedDay]]]
+"""What is booked, by day."""
+
+_NO_HOURS = Decimal(0)
+
+
+class PictureState(StrEnum):
+    """The roof as it stands, for a small picture."""
+
+    OLD = "old covering"
+    BARE = "bare boards"
+    SHEETED = "sheeted"
+    LAID = "courses laid"
+    CLOSED = "closed by its ridge"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One thing to do on a day."""
+
+    job_id: int
+    ref: str
+    place: str
+    stage: Stage
+    picture: PictureState
+    task: str
+    """"strip, lay", "visit"."""
+    hours: Decimal
+    """Nothing for a visit."""
+
+
+@dataclass(frozen=True, slots=True)
+class DayView:
+    """One day of the week."""
+
+    day: date
+    is_today: bool
+    is_past: bool
+    entries: tuple[Entry, ...]
+    """Work first, then visits."""
+    weather: str
+    """In 12 characters at most; empty while not known."""
+    verdict: Verdict
+    at_risk: bool
+    """Whether weather stands in the way of what is still to be done."""
+    hours_booked: Decimal
+    hours_free: Decimal
+    """Of the trader's hours a day; none on a day off."""
+
+    @property
+    def hours_words(self) -> str:
+        """Booked out of the day's hours: "6½ of 8 h", "9 h", "free", or "" on a day off."""
+        booked = show_hours(self.hours_booked)
+        if not self.hours_free:
+            return f"{booked} h" if self.hours_booked else ""
+        whole = show_hours(self.hours_booked + self.hours_free)
+        return f"{booked} of {whole} h" if self.hours_booked else "free"
+
+
+def picture_of(stage: Stage, cover: Cover | None) -> PictureState:
+    """Return how the roof of a job stands; ``cover`` is None until it has been stripped."""
+    if stage is Stage.SIGNED_OFF:
+        return PictureState.CLOSED
+    if stage is Stage.LAID or cover is Cover.LAID:
+        return PictureState.LAID
+    if cover is Cover.SHEETED:
+        return PictureState.SHEETED
+    return PictureState.OLD if cover is None else PictureState.BARE
+
+
+def by_day(lines: Iterable[WeekLine]) -> Bookings:
+    """Sort what is booked by its day; jobs that have ended are left out."""
+    bookings: dict[date, list[tuple[WeekLine, BookedDay]]] = {}
+    for line in lines:
+        for booked in line.days if line.ended is None else ():
+            bookings.setdefault(booked.day, []).append((line, booked))
+    return bookings
+
+
+def lies_ahead(line: WeekLine, day: date, today: date) -> bool:
+    """Tell whether the work booked for a day is still to be done, today's included."""
+    written_up = line.laid_on is not None or line.stripped_on == day
+    return day >= today and line.stage.rank < Stage.LAID.rank and not written_up
+
+
+def day_at_risk(bookings: Bookings, day: date, found: Window, today: date) -> bool:
+    """Tell whether a day's weather stands in the way of all that is still to be done on it."""
+    ahead = [booked for line, booked in bookings.get(day, ()) if lies_ahead(line, day, today)]
+    return bool(ahead) and at_risk(found, sum((b.hours for b in ahead), _NO_HOURS))
+
+
+def seven_days(
+    data: WeekData, bookings: Bookings, monday: date, today: date
+) -> tuple[DayView, ...]:
+    """Lay out the week that begins on a Monday."""
+    outlooks = {outlook.day: outlook for outlook in data.outlooks}
+    days = []
+    for day in (monday + timedelta(days=n) for n in range(7)):
+        found = window(outlooks.get(day), data.trader.limits)
+        entries = (
+            *(_entry(line, booked.task, booked.hours) for line, booked in bookings.get(day, ())),
+            *(_entry(line, "visit", _NO_HOURS) for line in data.lines if _visited(line, day)),
+        )
+        hours = sum((entry.hours for entry in entries), _NO_HOURS)
+        view = DayView(
+            day=day,
+            is_today=day == today,
+            is_past=day < today,
+            entries=entries,
+            weather=found.words,
+            verdict=found.verdict,
+            at_risk=day_at_risk(bookings, day, found, today),
+            hours_booked=hours,
+            hours_free=max(_NO_HOURS, _working_hours(data.trader, day) - hours),
+        )
+        days.append(view)
+    return tuple(days)
+
+
+def _visited(line: WeekLine, day: date) -> bool:
+    return line.ended is None and line.visit_on == day
+
+
+def _working_hours(trader: Trader, day: date) -> Decimal:
+    """Return the hours of a day that the trader works on; bank holidays are not looked up here."""
+    return trader.hours_a_day if day.weekday() in trader.working_days else _NO_HOURS
+
+
+def _entry(line: WeekLine, task: str, hours: Decimal) -> Entry:
+    picture = picture_of(line.stage, line.cover)
+    return Entry(line.job_id, line.ref, line.place, line.stage, picture, task, hours)

@@ -1,0 +1,249 @@
+"""What needs doing tonight, in the order of what it costs to leave it."""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+from enum import StrEnum
+
+from domain.calendar import months_after, show_near
+from domain.job.job import Stage
+from domain.job.work import Cover
+from domain.money import Pence
+from domain.sheets import SheetName
+from domain.weather import window
+from domain.week.days import Bookings, day_at_risk, lies_ahead
+from domain.week.values import WeekData, WeekLine
+
+_ORDER_DAYS = 7  # ahead of a booked day; common practice
+_LAPSE_DAYS = 3
+_LAPSED_DAYS = 14
+
+
+class TaskSign(StrEnum):
+    """What kind of sign stands before a task."""
+
+    STOP = "stop"
+    CAUTION = "caution"
+    MONEY = "money"
+    ORDER = "order"
+    WRITE = "write"
+    ASK = "ask"
+
+
+class TaskKind(StrEnum):
+    """What is to be done, the dearest to leave first."""
+
+    SHEET = "sheet the deck"
+    RING = "ring about the weather"
+    INVOICE = "send the invoice"
+    OVERDUE = "chase what is overdue"
+    ORDER = "order the materials"
+    USED = "write up what was used"
+    QUOTE = "send the quote"
+    LAPSE = "ask about a quote"
+    SURVEY = "write up the survey"
+    VISIT = "visit"
+    PAPERS = "renew a paper of one's own"
+
+    @property
+    def sign(self) -> TaskSign:
+        """The sign that stands before it."""
+        return _SIGNS[self]
+
+    @property
+    def sheet(self) -> SheetName:
+        """Where it is done."""
+        return _SHEETS[self]
+
+
+_SIGNS = {
+    TaskKind.SHEET: TaskSign.STOP,
+    TaskKind.RING: TaskSign.CAUTION,
+    TaskKind.INVOICE: TaskSign.MONEY,
+    TaskKind.OVERDUE: TaskSign.CAUTION,
+    TaskKind.ORDER: TaskSign.ORDER,
+    TaskKind.USED: TaskSign.WRITE,
+    TaskKind.QUOTE: TaskSign.MONEY,
+    TaskKind.LAPSE: TaskSign.ASK,
+    TaskKind.SURVEY: TaskSign.WRITE,
+    TaskKind.VISIT: TaskSign.ASK,
+    TaskKind.PAPERS: TaskSign.CAUTION,
+}
+
+_SHEETS = {
+    TaskKind.SHEET: SheetName.STRIP,
+    TaskKind.RING: SheetName.BOOKING,
+    TaskKind.INVOICE: SheetName.MONEY,
+    TaskKind.OVERDUE: SheetName.MONEY,
+    TaskKind.ORDER: SheetName.BOOKING,
+    TaskKind.USED: SheetName.MATERIALS,
+    TaskKind.QUOTE: SheetName.QUOTE,
+    TaskKind.LAPSE: SheetName.QUOTE,
+    TaskKind.SURVEY: SheetName.SURVEY,
+    TaskKind.VISIT: SheetName.ENQUIRY,
+    TaskKind.PAPERS: SheetName.TRADER,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One line of the evening's list."""
+
+    kind: TaskKind
+    words: str
+    """The verb first: "Order for Friday"."""
+    who: str
+    """Customer and place."""
+    since: date
+    """The day it hangs on: of tasks of one kind the earliest comes first."""
+    amount: Pence | None = None
+    job_id: int | None = None
+    """None: the trader's own details."""
+
+    @property
+    def sign(self) -> TaskSign:
+        """The sign that stands before it."""
+        return self.kind.sign
+
+    @property
+    def sheet(self) -> SheetName:
+        """Where it is done."""
+        return self.kind.sheet
+
+
+def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]:
+    """List what needs doing: by kind, within a kind the earliest first."""
+    tasks = [*_rings(data, bookings, today), *_papers(data, today)]
+    for line in data.lines:
+        tasks += _overdue(line, today)
+        if line.ended is None:
+            tasks += (task for rule in _RULES if (task := rule(line, today)) is not None)
+    order = list(TaskKind)
+    return tuple(sorted(tasks, key=lambda task: (order.index(task.kind), task.since)))
+
+
+def _task(
+    kind: TaskKind, line: WeekLine, words: str, since: date, amount: Pence | None = None
+) -> Task:
+    who = ", ".join(part for part in (line.customer, line.place) if part)
+    return Task(kind, words, who, since, amount, line.job_id)
+
+
+def _rings(data: WeekData, bookings: Bookings, today: date) -> Iterator[Task]:
+    """Make a task of every job on a day whose weather stands in the way; its first such day."""
+    rung: set[int] = set()
+    for outlook in sorted(data.outlooks, key=lambda o: o.day):
+        found = window(outlook, data.trader.limits)
+        if not day_at_risk(bookings, outlook.day, found, today):
+            continue
+        when = show_near(outlook.day, today)
+        on = "" if when in ("today", "tomorrow") else "on "
+        for line, _ in bookings[outlook.day]:
+            if lies_ahead(line, outlook.day, today) and line.job_id not in rung:
+                rung.add(line.job_id)
+                words = f"Ring: {found.trouble} {on}{when}"
+                yield _task(TaskKind.RING, line, words, outlook.day)
+
+
+def _deck_open(line: WeekLine, _today: date) -> Task | None:
+    if line.cover is not Cover.OPEN or line.stripped_on is None or line.laid_on is not None:
+        return None
+    return _task(TaskKind.SHEET, line, "Sheet it: deck open", line.stripped_on)
+
+
+def _no_invoice(line: WeekLine, _today: date) -> Task | None:
+    if line.stage.rank < Stage.LAID.rank or any(not bill.deposit for bill in line.bills):
+        return None
+    since = line.laid_on or date.min
+    return _task(TaskKind.INVOICE, line, "Send the invoice", since, line.quote_gross)
+
+
+def _overdue(line: WeekLine, today: date) -> Iterator[Task]:
+    """Make a task of every invoice past its day; a job that has ended owes it all the same."""
+    for bill in line.bills:
+        late = (today - bill.due_on).days
+        if bill.owed > 0 and late > 0:
+            words = f"Overdue {late} day{'' if late == 1 else 's'}"
+            yield _task(TaskKind.OVERDUE, line, words, bill.due_on, bill.owed)
+
+
+def _no_order(line: WeekLine, today: date) -> Task | None:
+    ahead = [b.day for b in line.days if lies_ahead(line, b.day, today)]
+    soon = today + timedelta(days=_ORDER_DAYS)
+    if line.materials_in_hand or line.stripped_on or not ahead or min(ahead) > soon:
+        return None
+    return _task(TaskKind.ORDER, line, f"Order for {show_near(min(ahead), today)}", min(ahead))
+
+
+def _not_written_up(line: WeekLine, today: date) -> Task | None:
+    """Ask for what was used once the last day has come; before that, for what stripping found."""
+    days = sorted(b.day for b in line.days if b.day <= today)
+    if line.usage_written or not days or line.stage.rank < Stage.BOOKED.rank:
+        return None
+    last = max(b.day for b in line.days)
+    if line.laid_on is not None or last <= today:
+        return _task(TaskKind.USED, line, "Write up what was used", last)
+    if line.stripped_on is None:
+        return _task(TaskKind.USED, line, "Write up the stripping", days[0])
+    return None
+
+
+def _no_quote(line: WeekLine, _today: date) -> Task | None:
+    waiting = line.surveyed and line.quote_sent_on is None
+    if not waiting or line.stage.rank > Stage.SURVEY.rank:
+        return None
+    return _task(
+        TaskKind.QUOTE, line, "Send the quote", line.visit_on or date.min, line.quote_gross
+    )
+
+
+def _lapsing(line: WeekLine, today: date) -> Task | None:
+    """Speak of a quote shortly before it lapses, and for a while after."""
+    until = line.holds_until
+    if until is None or line.accepted_on is not None or line.quote_sent_on is None:
+        return None
+    left = (until - today).days
+    if 0 <= left <= _LAPSE_DAYS:
+        when = show_near(until, today)
+        words = f"Quote lapses {'' if left < 2 else 'on '}{when}"
+        return _task(TaskKind.LAPSE, line, words, until, line.quote_gross)
+    if -_LAPSED_DAYS <= left < 0:
+        return _task(TaskKind.LAPSE, line, "Ask: quote lapsed", until, line.quote_gross)
+    return None
+
+
+def _no_survey(line: WeekLine, today: date) -> Task | None:
+    if line.surveyed or line.visit_on is None or line.visit_on > today:
+        return None
+    return _task(TaskKind.SURVEY, line, "Write up the survey", line.visit_on)
+
+
+def _visit_tomorrow(line: WeekLine, today: date) -> Task | None:
+    if line.visit_on is None or line.visit_on != today + timedelta(days=1):
+        return None
+    return _task(TaskKind.VISIT, line, "Visit tomorrow", line.visit_on)
+
+
+def _papers(data: WeekData, today: date) -> Iterable[Task]:
+    """Make a task of every paper of the trader's own that has a month or less to run."""
+    papers = (
+        ("Renew: waste carrier", data.trader.waste_expires),
+        ("Renew: insurance", data.trader.liability_expires),
+    )
+    for words, until in papers:
+        if until is not None and until <= months_after(today, 1):
+            ended = "expired" if until < today else "runs until"
+            yield Task(TaskKind.PAPERS, words, f"{ended} {show_near(until, today)}", until)
+
+
+_RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (
+    _deck_open,
+    _no_invoice,
+    _no_order,
+    _not_written_up,
+    _no_quote,
+    _lapsing,
+    _no_survey,
+    _visit_tomorrow,
+)
+"""What is asked of every job that has not ended."""

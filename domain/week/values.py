@@ -1,0 +1,65 @@
+"""What the week is made from: a light reading of the book."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from domain.job.job import Ending, Stage
+from domain.job.work import BookedDay, Cover
+from domain.money import Pence
+from domain.trader import Trader
+from domain.weather import Outlook
+
+
+@dataclass(frozen=True, slots=True)
+class Bill:
+    """An issued invoice, as the week needs it."""
+
+    id: int
+    label: str
+    issued_on: date
+    due_on: date
+    gross: Pence
+    owed: Pence
+    deposit: bool
+    """Whether it is the deposit's, not the work's."""
+
+
+@dataclass(frozen=True, slots=True)
+class WeekLine:
+    """One job as the week needs it."""
+
+    job_id: int
+    ref: str
+    place: str
+    customer: str
+    stage: Stage
+    ended: Ending | None
+    visit_on: date | None
+    surveyed: bool
+    """Whether the survey is written up."""
+    quote_sent_on: date | None
+    holds_until: date | None
+    accepted_on: date | None
+    quote_gross: Pence | None
+    """What the quote that counts asks for, VAT included: its accepted or its first option."""
+    days: tuple[BookedDay, ...]
+    materials_in_hand: bool
+    stripped_on: date | None
+    cover: Cover | None
+    laid_on: date | None
+    usage_written: bool
+    hours_used: Decimal
+    """Hours written up."""
+    bills: tuple[Bill, ...]
+    paid: tuple[tuple[date, Pence], ...]
+    """Payments received: day and pence."""
+
+
+@dataclass(frozen=True, slots=True)
+class WeekData:
+    """All that the first screen needs."""
+
+    lines: tuple[WeekLine, ...]
+    outlooks: tuple[Outlook, ...]
+    trader: Trader
