@@ -96,7 +96,8 @@ class Job:
     def quote(self) -> Quote | None:
         """The quote that counts: the accepted one, else the newest."""
         taken = [q for q in self.quotes if q.acceptance is not None]
-        return (taken or list(self.quotes) or [None])[-1]
+        candidates = taken or self.quotes
+        return candidates[-1] if candidates else None
 
     @property
     def invoice(self) -> Document | None:

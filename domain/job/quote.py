@@ -1,4 +1,4 @@
-"""What was offered and what was accepted. A sent quote never changes; a revision has a new number"""
+"""What was offered and accepted. A sent quote never changes; a revision has a new number."""
 
 from dataclasses import dataclass
 from datetime import date

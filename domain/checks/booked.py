@@ -1,0 +1,198 @@
+"""What must be so for a quote to be called booked: accepted, within the law, on days that do."""
+
+from collections.abc import Callable
+from datetime import date
+from functools import partial
+
+from domain.calendar import bank_holidays, read_ruled_out
+from domain.cancellation import ASSUMPTION, right_applies, right_ends
+from domain.checks.check import Check, Holds, Severity, Situation
+from domain.daylight import daylight
+from domain.errors import Refused
+from domain.job import Acceptance, BookedDay, Job, Means, Quote, Stage
+from domain.sheets import SheetName
+from domain.weather import at_risk, window
+
+_stop = partial(Check, stage=Stage.BOOKED, severity=Severity.STOP, sheet=SheetName.BOOKING)
+_caution = partial(Check, stage=Stage.BOOKED, severity=Severity.CAUTION, sheet=SheetName.BOOKING)
+
+
+def _accepted(job: Job) -> tuple[Quote, Acceptance] | None:
+    """Return the quote that was accepted and its acceptance, if there is one."""
+    quote = job.quote
+    return (quote, quote.acceptance) if quote and quote.acceptance else None
+
+
+def _unless_accepted(test: Callable[[Quote, Acceptance], bool]) -> Holds:
+    """Hold until there is an acceptance for which it is so."""
+
+    def holds(situation: Situation) -> bool:
+        accepted = _accepted(situation.job)
+        return accepted is None or not test(*accepted)
+
+    return holds
+
+
+def _no_day(test: Callable[[Situation, BookedDay], bool]) -> Holds:
+    """Hold unless it is so for one of the booked days."""
+    return lambda s: not any(test(s, booked) for booked in s.job.days)
+
+
+def _days_to_cancel(job: Job) -> list[date]:
+    """Return the booked days on which the customer may still cancel."""
+    accepted = _accepted(job)
+    ends = right_ends(job.customer, accepted[1]) if accepted else None
+    return [booked.day for booked in job.days if ends is not None and booked.day <= ends]
+
+
+def _named_acceptance(situation: Situation) -> bool:
+    accepted = _accepted(situation.job)
+    return accepted is not None and bool(accepted[1].who.strip())
+
+
+def _notice_given(situation: Situation) -> bool:
+    accepted = _accepted(situation.job)
+    if accepted is None or not right_applies(situation.job.customer, accepted[1]):
+        return True
+    notice_on = accepted[1].notice_on
+    return notice_on is not None and notice_on <= situation.today
+
+
+def _early_request(situation: Situation) -> bool:
+    """Tell whether early days have the express request on record, made no later than they are."""
+    early, accepted = _days_to_cancel(situation.job), _accepted(situation.job)
+    if not early or accepted is None:
+        return True
+    asked_on = accepted[1].early_request_on
+    return asked_on is not None and asked_on <= min(early)
+
+
+def _knows_right_ends(situation: Situation) -> bool:
+    early, accepted = _days_to_cancel(situation.job), _accepted(situation.job)
+    return not early or accepted is None or accepted[1].knows_right_ends
+
+
+def _lapsed(quote: Quote, acceptance: Acceptance) -> bool:
+    return quote.holds_until is not None and acceptance.on > quote.holds_until
+
+
+def _foul(situation: Situation, booked: BookedDay) -> bool:
+    """Tell whether the forecast of a day still to come is outside the limits."""
+    outlook = situation.outlooks.get(booked.day)
+    found = window(outlook, situation.trader.limits)
+    return booked.day >= situation.today and at_risk(found, booked.hours)
+
+
+def _bank_holiday(situation: Situation, booked: BookedDay) -> bool:
+    return booked.day in bank_holidays(situation.trader.nation, booked.day.year)
+
+
+def _ruled_out(situation: Situation, booked: BookedDay) -> bool:
+    """Tell whether the customer ruled the day out; what cannot be read may rule out any day."""
+    try:
+        return booked.day in read_ruled_out("Days ruled out", situation.job.site.ruled_out)
+    except Refused:
+        return True
+
+
+def _dark(_situation: Situation, booked: BookedDay) -> bool:
+    sunrise, sunset = daylight(booked.day)
+    return booked.hours > sunset - sunrise
+
+
+_ACCEPTANCE = (
+    _stop(
+        id="accepted",
+        holds=_named_acceptance,
+        words="Accepted by a named customer?",
+        remedy="Write who accepted, on which day and how.",
+        sheet=SheetName.QUOTE,
+    ),
+    _stop(
+        id="day-booked",
+        holds=lambda s: bool(s.job.days),
+        words="A day booked?",
+        remedy="Agree a day and write it.",
+    ),
+    _stop(
+        id="cancellation-notice",
+        holds=_notice_given,
+        words="Notice of the right to cancel given?",
+        remedy="Give the notice and write its date: the agreement was made away from your "
+        "premises or at a distance, and a customer not told has up to 12 months more. "
+        f"{ASSUMPTION}",
+        sheet=SheetName.QUOTE,
+    ),
+    _stop(
+        id="early-request",
+        holds=_early_request,
+        words="Work inside the cancellation period: expressly asked for by the customer?",
+        remedy="Book a day after the period, or write the day of the customer's express request. "
+        f"{ASSUMPTION}",
+        sheet=SheetName.QUOTE,
+    ),
+    _stop(
+        id="right-ends",
+        holds=_knows_right_ends,
+        words="Work inside the cancellation period: customer knows the right ends with the work?",
+        remedy="Book a day after the period, or get the customer's word that the right to cancel "
+        f"ends when the work is complete. {ASSUMPTION}",
+        sheet=SheetName.QUOTE,
+    ),
+    _caution(
+        id="accepted-late",
+        holds=_unless_accepted(_lapsed),
+        words="Accepted before it lapsed?",
+        remedy="Look at the prices again; say why they still hold, or send a new version.",
+        sheet=SheetName.QUOTE,
+    ),
+    _caution(
+        id="accepted-spoken",
+        holds=_unless_accepted(lambda _, acceptance: acceptance.means is Means.SPOKEN),
+        words="Accepted in writing?",
+        remedy="Ask for a line by text or e-mail.",
+        sheet=SheetName.QUOTE,
+    ),
+)
+
+_DAYS = (
+    _caution(
+        id="forecast",
+        holds=_no_day(_foul),
+        words="Forecast inside the limits?",
+        remedy="Move the day, or strip no more than can be laid or sheeted in the dry hours.",
+    ),
+    _caution(
+        id="materials",
+        holds=lambda s: s.job.materials_in_hand,
+        words="Materials in hand?",
+        remedy="Order them, and say so when they are there.",
+    ),
+    _caution(
+        id="bank-holiday",
+        holds=_no_day(_bank_holiday),
+        words="No bank holiday?",
+        remedy="Move the day, or ask the customer and the neighbours.",
+    ),
+    _caution(
+        id="sunday",
+        holds=_no_day(lambda _, booked: booked.day.weekday() == 6),
+        words="No Sunday?",
+        remedy="Move the day, or ask the customer and the neighbours.",
+    ),
+    _caution(
+        id="ruled-out",
+        holds=_no_day(_ruled_out),
+        words="No day that the customer ruled out?",
+        remedy="Move the day, or ask the customer.",
+    ),
+    _caution(
+        id="daylight",
+        holds=_no_day(_dark),
+        words="Daylight enough for the hours?",
+        remedy="Book fewer hours on the day, and another day.",
+    ),
+)
+
+BOOKED_CHECKS = (*_ACCEPTANCE, *_DAYS)
+"""In the order they are asked."""

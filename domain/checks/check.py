@@ -1,0 +1,54 @@
+"""A stop or a caution, and what it looks at."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+from typing import TypeAlias
+
+from domain.job import Job, Stage
+from domain.sheets import SheetName
+from domain.trader import Trader
+from domain.weather import Outlook
+
+
+class Severity(StrEnum):
+    """Whether a check that does not hold can be passed."""
+
+    STOP = "stop"
+    """Never."""
+    CAUTION = "caution"
+    """With a note that stays on the job."""
+
+
+@dataclass(frozen=True, slots=True)
+class Situation:
+    """A job and everything outside it that a check looks at."""
+
+    job: Job
+    trader: Trader
+    today: date
+    outlooks: Mapping[date, Outlook]
+    """The forecasts on record, by day; at least those of the booked days."""
+
+
+Holds: TypeAlias = Callable[[Situation], bool]
+"""Tells whether a thing is so. A caution about a record not begun holds: it is too soon to ask."""
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One thing that must be so before a job is called a stage."""
+
+    id: str
+    """Stays the same for good: notes on record name it."""
+    stage: Stage
+    """What the job is to be called."""
+    severity: Severity
+    holds: Holds
+    words: str
+    """A short plain question."""
+    remedy: str
+    """What settles it, in a sentence or two."""
+    sheet: SheetName
+    """Where it is settled."""

@@ -1,0 +1,117 @@
+"""What must be so for a stripped roof to be called laid: looked over, agreed and written up."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+from functools import partial
+from types import MappingProxyType
+
+from domain.checks.check import Check, Holds, Severity, Situation
+from domain.job import Extra, ExtraState, Stage, Usage
+from domain.sheets import SheetName
+from domain.weather import too_cold, too_windy
+
+_stop = partial(Check, stage=Stage.LAID, severity=Severity.STOP, sheet=SheetName.LAYING)
+_caution = partial(Check, stage=Stage.LAID, severity=Severity.CAUTION, sheet=SheetName.LAYING)
+
+_OVER = Decimal("1.2")
+"""Used over the estimate by more than a fifth."""
+
+LAYING_TICKS: Mapping[str, str] = MappingProxyType(
+    {
+        "deck": "Deck boards repaired, or none needed",
+        "nails": "Protruding nails dealt with",
+        "laps": "Laps and exposures right",
+        "fixings": "Fixings enough, and where they belong",
+        "edges": "Edges sealed",
+        "ridge": "Ridge closed, or the top edge finished",
+        "timber": "Timber refixed",
+        "clear": "Site clear, nails picked up",
+    }
+)
+"""What is looked at on the laying day: the key on record and the words to tick. Common practice."""
+
+
+def _ticked(key: str) -> Holds:
+    return lambda s: s.job.laying is not None and key in s.job.laying.ticks
+
+
+def _settled(extra: Extra) -> bool:
+    """Tell whether an extra is priced and agreed (who, when, how), or not charged."""
+    if extra.state is ExtraState.NOT_CHARGED:
+        return True
+    known = bool(extra.agreed_by.strip()) and bool(extra.agreed_on and extra.means)
+    return extra.state is ExtraState.AGREED and extra.price > 0 and known
+
+
+def _hours(usage: Usage) -> bool:
+    return usage.unit == "hour"
+
+
+def _not_cold(situation: Situation) -> bool:
+    laying = situation.job.laying
+    return laying is None or not too_cold(laying.temperature_c, situation.trader.limits)
+
+
+def _not_windy(situation: Situation) -> bool:
+    laying = situation.job.laying
+    return laying is None or not too_windy(laying.wind_mph, situation.trader.limits)
+
+
+LAID_CHECKS = (
+    *(
+        _stop(
+            id=f"laying-{key}",
+            holds=_ticked(key),
+            words=f"{words}?",
+            remedy="Look at it, put it right, and tick it.",
+        )
+        for key, words in LAYING_TICKS.items()
+    ),
+    _stop(
+        id="extras-settled",
+        holds=lambda s: all(_settled(extra) for extra in s.job.extras),
+        words="Every extra priced and agreed, or not charged?",
+        remedy="Price it and write who agreed, when and how; or mark it as not charged.",
+        sheet=SheetName.STRIP,
+    ),
+    _stop(
+        id="materials-used",
+        holds=lambda s: any(not _hours(usage) for usage in s.job.usages),
+        words="Materials used, written up?",
+        remedy="Write up what was used; it begins as estimated.",
+        sheet=SheetName.MATERIALS,
+    ),
+    _stop(
+        id="hours-used",
+        holds=lambda s: any(_hours(usage) for usage in s.job.usages),
+        words="Hours, written up?",
+        remedy="Write up the hours; they begin as estimated.",
+        sheet=SheetName.MATERIALS,
+    ),
+    _caution(
+        id="used-over",
+        holds=lambda s: all(u.used <= u.estimated * _OVER for u in s.job.usages),
+        words="Used no more than a fifth over the estimate?",
+        remedy="Say where it went, so that the next quote is nearer.",
+        sheet=SheetName.MATERIALS,
+    ),
+    _caution(
+        id="laid-cold",
+        holds=_not_cold,
+        words="Warm enough on the day?",
+        remedy="Seal the tabs by hand with more mastic, never with a flame, and say so.",
+    ),
+    _caution(
+        id="laid-windy",
+        holds=_not_windy,
+        words="Wind inside the limits on the day?",
+        remedy="Look at every tab and edge again, and say what was done.",
+    ),
+    _caution(
+        id="laid-damp",
+        holds=lambda s: s.job.laying is None or s.job.laying.deck_dry is not False,
+        words="Deck dry on the day?",
+        remedy="Say how damp it was and what was done.",
+    ),
+)
+"""In the order they are asked."""

@@ -1,0 +1,245 @@
+"""What must be so for a survey to be called quoted: the roof measured, seen and priced."""
+
+from collections.abc import Callable
+from functools import partial
+
+from domain.checks.check import Check, Holds, Severity
+from domain.courses import lay_out
+from domain.coverings import SHINGLES, check_pitch
+from domain.errors import Refused
+from domain.job import Deck, DeckKind, DeckState, Edges, OldCovering, OldKind, Stage, Survey
+from domain.job import Suspicion as Old
+from domain.roof import build_roof
+from domain.sheets import SheetName
+
+_stop = partial(Check, stage=Stage.QUOTED, severity=Severity.STOP, sheet=SheetName.SURVEY)
+_caution = partial(Check, stage=Stage.QUOTED, severity=Severity.CAUTION, sheet=SheetName.SURVEY)
+
+
+def _written(test: Callable[[Survey], bool]) -> Holds:
+    """Hold only once the survey says so."""
+    return lambda s: s.job.survey is not None and test(s.job.survey)
+
+
+def _deck(test: Callable[[Deck], bool]) -> Holds:
+    return _written(lambda survey: test(survey.deck))
+
+
+def _old(test: Callable[[OldCovering], bool]) -> Holds:
+    """Hold once the survey says so; a bare deck has no covering to ask about."""
+    return _written(lambda survey: survey.old.kind is OldKind.NONE or test(survey.old))
+
+
+def _unless(test: Callable[[Survey], bool]) -> Holds:
+    """Hold until there is a survey in which it is so."""
+    return lambda s: s.job.survey is None or not test(s.job.survey)
+
+
+def _drawn(survey: Survey) -> bool:
+    """Tell whether the measures make a roof that the covering, if chosen, can be laid on."""
+    shingle = SHINGLES.get(survey.covering.key) if survey.covering else None
+    try:
+        roof = build_roof(survey.measures)
+        if shingle is not None:
+            check_pitch(shingle, roof.pitch)
+            for slope in roof.slopes:
+                lay_out(slope, shingle)
+    except Refused:
+        return False
+    return True
+
+
+def _pitch_in_doubt(survey: Survey) -> bool:
+    """Tell whether the pitch is under what the covering wants, or not known.
+
+    A roof that cannot be drawn, or a pitch under the least of all, is a stop and not this caution.
+    """
+    if survey.covering is None or survey.covering.key not in SHINGLES or not _drawn(survey):
+        return False
+    roof = build_roof(survey.measures)
+    return bool(check_pitch(SHINGLES[survey.covering.key], roof.pitch))
+
+
+def _state_known(deck: Deck) -> bool:
+    if deck.state is DeckState.REPLACE:
+        return deck.replace_m is not None and deck.replace_m > 0
+    return deck.state is not None
+
+
+def _boards_known(deck: Deck) -> bool:
+    if deck.kind is DeckKind.SHEET:
+        return True
+    return bool(deck.profile.strip()) and deck.cover_width is not None
+
+
+def _no_asbestos(old: OldCovering) -> bool:
+    """Tell whether nothing points to asbestos, or a named person has found none.
+
+    Not settled while not asked; cement sheet is suspected whatever its year.
+    """
+    if old.suspicion is Old.CLEARED:
+        return bool(old.cleared_by.strip())
+    return old.suspicion is Old.AFTER and old.kind is not OldKind.CEMENT_SHEET
+
+
+def _noted(id_: str, thing: str, text: Callable[[Edges], str]) -> Check:
+    """Make the caution about one thing that stands at the edges."""
+    return _caution(
+        id=id_,
+        holds=_unless(lambda survey: not text(survey.edges).strip()),
+        words=f"{thing} noted?",
+        remedy="Write what is there and what state it is in; “none” is an answer.",
+    )
+
+
+_ROOF = (
+    _stop(
+        id="roof-drawn",
+        holds=_written(_drawn),
+        words="Roof measured, and drawn without error?",
+        remedy="Give the measures; the survey sheet names the one that will not do.",
+    ),
+    _stop(
+        id="covering-chosen",
+        holds=_written(lambda survey: bool(survey.covering and survey.covering.key in SHINGLES)),
+        words="Covering chosen?",
+        remedy="Choose the covering to be priced.",
+    ),
+)
+
+_DECK = (
+    _stop(
+        id="deck-from-above",
+        holds=_deck(lambda deck: deck.seen_above is True),
+        words="Deck looked at from above?",
+        remedy="Look at it from above, from a ladder or boards, without loading it.",
+    ),
+    _stop(
+        id="deck-from-below",
+        holds=_deck(lambda deck: deck.seen_below is True),
+        words="Deck looked at from below?",
+        remedy="Look at it from inside with a light; lift the lining if there is one.",
+    ),
+    _stop(
+        id="deck-kind",
+        holds=_deck(lambda deck: deck.kind is not None),
+        words="Deck: boards or sheet?",
+        remedy="Write which it is.",
+    ),
+    _stop(
+        id="deck-thickness",
+        holds=_deck(lambda deck: deck.thickness is not None and deck.thickness.mm > 0),
+        words="Deck: how thick?",
+        remedy="Measure it at an edge or a knot hole.",
+    ),
+    _stop(
+        id="deck-boards",
+        holds=_deck(_boards_known),
+        words="Boards: which profile, and how much does one cover?",
+        remedy="Write the profile and the cover width of one board.",
+    ),
+    _stop(
+        id="deck-state",
+        holds=_deck(_state_known),
+        words="Deck: sound, metres to replace, or unsafe to load?",
+        remedy="Write which; if boards are to be replaced, how many metres can be seen now.",
+    ),
+    _stop(
+        id="deck-nails",
+        holds=_deck(lambda deck: deck.nails_inside is not None),
+        words="Do nails show inside?",
+        remedy="Look inside, and write yes or no.",
+    ),
+)
+
+_OLD = (
+    _stop(
+        id="old-kind",
+        holds=_written(lambda survey: survey.old.kind is not None),
+        words="Old covering: what is it?",
+        remedy="Write what lies on the roof now.",
+    ),
+    _stop(
+        id="old-layers",
+        holds=_old(lambda old: old.layers is not None and old.layers > 0),
+        words="Old covering: how many layers?",
+        remedy="Count them at a verge.",
+    ),
+    _stop(
+        id="old-age",
+        holds=_old(lambda old: old.suspicion is not None),
+        words="Old covering: may it be from before 2000?",
+        remedy="Ask when the building was put up and last covered, and write the answer.",
+    ),
+    _stop(
+        id="asbestos",
+        holds=_old(_no_asbestos),
+        words="Asbestos: nothing to suspect, or tested and clear?",
+        remedy="Leave it alone: no cutting, breaking or stripping. A licensed or trained person "
+        "tests it; write who found it clear.",
+    ),
+)
+
+_WAYS = (
+    _stop(
+        id="access",
+        holds=_written(lambda survey: bool(survey.access.means.strip())),
+        words="Access decided?",
+        remedy="Decide how the roof is reached and worked on: ladder, hop-ups, tower, boards.",
+    ),
+    _stop(
+        id="quote-sent",
+        holds=lambda s: any(q.sent_on and q.holds_until for q in s.job.quotes),
+        words="Quote sent, with its date and how long it holds?",
+        remedy="Price it and send it.",
+        sheet=SheetName.QUOTE,
+    ),
+    _caution(
+        id="pitch",
+        holds=_unless(_pitch_in_doubt),
+        words="Pitch enough for the covering?",
+        remedy="Measure the pitch again, or choose a covering for a low pitch.",
+    ),
+    _caution(
+        id="work-off",
+        holds=_unless(
+            lambda survey: not survey.deck.works_off or survey.deck.state is DeckState.UNSAFE
+        ),
+        words="Deck strong enough to work off?",
+        remedy="If not, work from the side or from boards, and allow the time.",
+    ),
+    _caution(
+        id="one-person",
+        holds=_unless(lambda survey: survey.access.two_people is not False),
+        words="One pair of hands enough?",
+        remedy="If not, find a helper for the day and price it.",
+    ),
+)
+
+_EDGES = (
+    _noted("barge-boards", "Barge boards", lambda edges: edges.barge_boards),
+    _noted("fascia", "Fascia", lambda edges: edges.fascia),
+    _noted("finials", "Finials", lambda edges: edges.finials),
+    _noted("drip-trim", "Drip trim", lambda edges: edges.drip_trim),
+    _noted("gutter", "Gutter", lambda edges: edges.gutter),
+    _caution(
+        id="ventilation",
+        holds=_unless(
+            lambda survey: (
+                survey.edges.lined is not False
+                and not (survey.edges.lined and survey.edges.ventilation.strip())
+            )
+        ),
+        words="Ventilation noted, if the building is lined?",
+        remedy="Write whether it is lined; if it is, how the roof is ventilated.",
+    ),
+    _caution(
+        id="photo",
+        holds=_unless(lambda survey: not survey.access.photos.strip()),
+        words="Photographs taken?",
+        remedy="Take one of each slope and of the deck from inside, and write where they are.",
+    ),
+)
+
+QUOTED_CHECKS = (*_ROOF, *_DECK, *_OLD, *_WAYS, *_EDGES)
+"""In the order they are asked."""

@@ -1,0 +1,41 @@
+"""What must be so for a laid roof to be called signed off: the customer's word."""
+
+from functools import partial
+
+from domain.checks.check import Check, Severity, Situation
+from domain.job import Stage
+from domain.sheets import SheetName
+
+_stop = partial(Check, stage=Stage.SIGNED_OFF, severity=Severity.STOP, sheet=SheetName.SIGN_OFF)
+_caution = partial(
+    Check, stage=Stage.SIGNED_OFF, severity=Severity.CAUTION, sheet=SheetName.SIGN_OFF
+)
+
+
+def _word_given(situation: Situation) -> bool:
+    sign_off = situation.job.sign_off
+    return sign_off is not None and bool(sign_off.who.strip())
+
+
+SIGNED_OFF_CHECKS = (
+    _stop(
+        id="customers-word",
+        holds=_word_given,
+        words="The customer's word that it is done?",
+        remedy="Show the work, and write who said so and when.",
+    ),
+    _caution(
+        id="snags",
+        holds=lambda s: all(snag.done_on is not None for snag in s.job.snags),
+        words="Every snag put right?",
+        remedy="Put it right and write the day, or say when it will be.",
+    ),
+    _caution(
+        id="invoice-sent",
+        holds=lambda s: s.job.invoice is not None,
+        words="Invoice sent?",
+        remedy="Issue it and send it.",
+        sheet=SheetName.MONEY,
+    ),
+)
+"""In the order they are asked."""

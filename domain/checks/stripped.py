@@ -1,0 +1,83 @@
+"""What must be so for a booking to be called stripped: written up, and the deck not left open."""
+
+from collections.abc import Callable
+from functools import partial
+
+from domain.checks.check import Check, Holds, Severity, Situation
+from domain.job import Cover, Stage, Stripping
+from domain.sheets import SheetName
+
+_stop = partial(Check, stage=Stage.STRIPPED, severity=Severity.STOP, sheet=SheetName.STRIP)
+_caution = partial(Check, stage=Stage.STRIPPED, severity=Severity.CAUTION, sheet=SheetName.STRIP)
+
+
+def _written(test: Callable[[Stripping], bool]) -> Holds:
+    """Hold only once the record of the stripping says so."""
+    return lambda s: s.job.stripping is not None and test(s.job.stripping)
+
+
+def _waste_carried(situation: Situation) -> Stripping | None:
+    """Return the stripping if old covering was taken away."""
+    stripping = situation.job.stripping
+    return stripping if stripping is not None and stripping.waste_kg else None
+
+
+def _registered(situation: Situation) -> bool:
+    stripping, trader = _waste_carried(situation), situation.trader
+    if stripping is None:
+        return True
+    in_force = trader.waste_expires is None or trader.waste_expires >= stripping.on
+    return bool(trader.waste_carrier.strip()) and in_force
+
+
+def _transfer_noted(situation: Situation) -> bool:
+    stripping = _waste_carried(situation)
+    return stripping is None or bool(stripping.transfer_note.strip())
+
+
+STRIPPED_CHECKS = (
+    _stop(
+        id="found",
+        holds=_written(lambda stripping: bool(stripping.found.strip())),
+        words="What was found, written down?",
+        remedy="Write what the deck was like; “nothing” is an answer.",
+    ),
+    _stop(
+        id="not-left-open",
+        holds=_written(lambda stripping: stripping.cover is not Cover.OPEN),
+        words="Laid or sheeted the same day?",
+        remedy="Sheet the deck now, and write that it is sheeted.",
+    ),
+    _stop(
+        id="waste-mass",
+        holds=_written(lambda stripping: stripping.waste_kg is not None),
+        words="Old covering: how much?",
+        remedy="Write its mass in kilograms.",
+    ),
+    _stop(
+        id="waste-to",
+        holds=_written(lambda stripping: bool(stripping.waste_to.strip())),
+        words="Old covering: where did it go?",
+        remedy="Write where it was taken.",
+    ),
+    _caution(
+        id="extra-begun",
+        holds=lambda s: not any(extra.begun_before for extra in s.job.extras),
+        words="No extra work begun before it was agreed?",
+        remedy="Agree it with the customer before going on.",
+    ),
+    _caution(
+        id="waste-registration",
+        holds=_registered,
+        words="Registered to carry the waste?",
+        remedy="Register as a waste carrier, or renew it, and write number and expiry.",
+        sheet=SheetName.TRADER,
+    ),
+    _caution(
+        id="transfer-note",
+        holds=_transfer_noted,
+        words="Waste transfer note made out?",
+        remedy="Make one out and write its number; it is kept for two years.",
+    ),
+)
+"""In the order they are asked."""

@@ -1,0 +1,38 @@
+"""What must be so for an enquiry to be called a survey: who, where, when."""
+
+from functools import partial
+
+from domain.checks.check import Check, Severity, Situation
+from domain.job import Stage
+from domain.sheets import SheetName
+
+_stop = partial(Check, stage=Stage.SURVEY, severity=Severity.STOP, sheet=SheetName.ENQUIRY)
+_caution = partial(Check, stage=Stage.SURVEY, severity=Severity.CAUTION, sheet=SheetName.ENQUIRY)
+
+
+def _visit_known(situation: Situation) -> bool:
+    enquiry = situation.job.enquiry
+    return enquiry.visit_on is not None and enquiry.visit_at is not None
+
+
+SURVEY_CHECKS = (
+    _stop(
+        id="who",
+        holds=lambda s: bool(s.job.customer.name.strip()),
+        words="Who is it for?",
+        remedy="Write the customer's name.",
+    ),
+    _stop(
+        id="where",
+        holds=lambda s: bool(s.job.site.place.strip()),
+        words="Where is the roof?",
+        remedy="Write a few words for the place, and the address if it is not the customer's.",
+    ),
+    _caution(
+        id="visit-time",
+        holds=_visit_known,
+        words="Visit: day and time agreed?",
+        remedy="Agree a day and a time, and write both.",
+    ),
+)
+"""In the order they are asked."""

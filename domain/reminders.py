@@ -1,0 +1,41 @@
+"""Reminders about safety, by the stage that is about to be reached: shown where the work happens.
+
+General knowledge of the trade and the titles of public regulations (known from memory unless a
+source is named); no substitute for any of them, and each list ends by saying so.
+"""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from domain.job import Stage
+
+FIRST = "A reminder only: local rules, the maker's instructions and licensed practice come first."
+"""Ends every list of reminders."""
+
+_HEIGHT = "Working at height: avoid it, else prevent a fall (Work at Height Regulations 2005)."
+_FRAGILE = "Fragile roof: take any old roof as one until it is proved sound; stay off it."
+# HSE / Ladder Association LA455, quoted: one out for four up.
+_LADDER = "Ladder: firm ground, one out for four up, tied or held, three points of contact."
+_ASBESTOS = (
+    "Asbestos: may be in cement sheet, and in old felt, shingles and mastic. "
+    "If in doubt leave it alone and ask a licensed or trained person."
+)
+# HSE, construction FAQ on work at height, quoted: over 23 mph affects balance.
+_WIND = "Wind: stop on the roof over 23 mph, and mind the gusts; a loose sheet is a sail."
+_CUTTING = "Cutting: away from the body, on a board, hook blade guarded; eyes and hands covered."
+_LIFTING = "Lifting: packs are heavy; split the load, never up a ladder on a shoulder alone."
+_PLAN = "Construction phase plan: write one, even for a householder (CDM 2015)."
+_FLAME = "No flame: no torch on or near a timber roof, in the cold neither."
+
+REMINDERS: Mapping[Stage, tuple[str, ...]] = MappingProxyType(
+    {
+        Stage.ENQUIRY: (),
+        Stage.SURVEY: (),
+        Stage.QUOTED: (_LADDER, _FRAGILE, _ASBESTOS, FIRST),
+        Stage.BOOKED: (_PLAN, FIRST),
+        Stage.STRIPPED: (_HEIGHT, _FRAGILE, _LADDER, _WIND, _ASBESTOS, _CUTTING, _LIFTING, FIRST),
+        Stage.LAID: (_HEIGHT, _LADDER, _WIND, _CUTTING, _LIFTING, _FLAME, FIRST),
+        Stage.SIGNED_OFF: (_HEIGHT, _LADDER, FIRST),
+    }
+)
+"""By the stage a job is to be called next; nobody is on a roof before the visit."""
