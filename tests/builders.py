@@ -1,0 +1,371 @@
+"""Whole jobs at every stage, with sensible defaults that a test changes where it matters.
+
+``ready_for(stage)`` stands one stage before with everything on record that the stage asks for;
+``job_at(stage)`` is that job, moved. Days run from the enquiry on Monday 1 June 2026 to the
+invoice's due date; `TODAY_AT` gives a day on which each stage is fresh.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
+from datetime import date, time
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from domain.job import (
+    Acceptance,
+    AccessPlan,
+    BookedDay,
+    Cover,
+    CoveringChoice,
+    Customer,
+    Deck,
+    DeckKind,
+    DeckState,
+    Document,
+    DocumentKind,
+    Edges,
+    Enquiry,
+    Job,
+    Laying,
+    Line,
+    LineKind,
+    MadeAt,
+    Means,
+    OldCovering,
+    OldKind,
+    Option,
+    Payment,
+    Quote,
+    SignOff,
+    Site,
+    Stage,
+    Stripping,
+    Survey,
+    Suspicion,
+    Usage,
+)
+from domain.roof import Form, RoofMeasures
+from domain.stages import LAYING_TICKS, Situation
+from domain.trader import Trader
+from domain.units import Length
+from domain.weather import Outlook
+from domain.week import Bill, WeekLine
+
+RECEIVED = date(2026, 6, 1)
+VISIT = date(2026, 6, 3)
+SENT = date(2026, 6, 4)
+HOLDS = date(2026, 7, 4)
+AGREED = date(2026, 6, 8)
+LAY_DAY = date(2026, 6, 24)
+"""A Wednesday, two days after the right to cancel has ended."""
+SIGNED = date(2026, 6, 25)
+DUE = date(2026, 7, 9)
+
+TODAY_AT: Mapping[Stage, date] = {
+    Stage.ENQUIRY: RECEIVED,
+    Stage.SURVEY: VISIT,
+    Stage.QUOTED: SENT,
+    Stage.BOOKED: AGREED,
+    Stage.STRIPPED: LAY_DAY,
+    Stage.LAID: LAY_DAY,
+    Stage.SIGNED_OFF: SIGNED,
+}
+"""A day on which a job at the stage has just got there."""
+
+
+def mm(length: int) -> Length:
+    """A length as if typed in millimetres."""
+    return Length(Fraction(length), f"{length} mm")
+
+
+def trader(**changes: Any) -> Trader:
+    """A trader who is not registered for VAT, all papers in force."""
+    plain = Trader(
+        name="Robin Thorne",
+        trading_as="Thorne Shed Roofs",
+        address="3 Tannery Row\nOsmerton",
+        phone="01632 960100",
+        email="robin@thorne.example",
+        bank_name="R Thorne",
+        sort_code="00-00-00",
+        account="12345678",
+        waste_carrier="CBDU000001",
+        waste_expires=date(2028, 3, 31),
+        liability_policy="PL 0001",
+        liability_expires=date(2027, 3, 31),
+    )
+    return replace(plain, **changes)
+
+
+def customer(**changes: Any) -> Customer:
+    """A householder."""
+    plain = Customer(
+        name="Mrs Adeyemi",
+        address="7 Birch Lane\nOsmerton",
+        phone="01632 960117",
+        email="adeyemi@example.com",
+    )
+    return replace(plain, **changes)
+
+
+def site(**changes: Any) -> Site:
+    """A shed behind the customer's house."""
+    return replace(Site(place="Birch Lane", access="side gate, dog"), **changes)
+
+
+def enquiry(**changes: Any) -> Enquiry:
+    """A call that ended with a time for the visit."""
+    plain = Enquiry(
+        received_on=RECEIVED,
+        said="felt torn at the ridge, drips inside",
+        nominal="8 x 6 ft",
+        visit_on=VISIT,
+        visit_at=time(17, 30),
+    )
+    return replace(plain, **changes)
+
+
+def measures(**changes: Any) -> RoofMeasures:
+    """An apex of 2.4 m by 1.8 m, rise 450 mm."""
+    plain = RoofMeasures(
+        form=Form.APEX,
+        length=mm(2400),
+        span=mm(1800),
+        rise=mm(450),
+        eaves_overhang=mm(50),
+        verge_overhang=mm(60),
+    )
+    return replace(plain, **changes)
+
+
+def survey(**changes: Any) -> Survey:
+    """A survey with nothing left open and nothing amiss."""
+    plain = Survey(
+        measures=measures(),
+        covering=CoveringChoice("square-butt", "slate grey"),
+        deck=Deck(
+            kind=DeckKind.BOARDS,
+            thickness=mm(12),
+            profile="tongue and groove",
+            cover_width=mm(112),
+            seen_above=True,
+            seen_below=True,
+            nails_inside=True,
+            state=DeckState.SOUND,
+            works_off=True,
+        ),
+        old=OldCovering(kind=OldKind.FELT, layers=1, suspicion=Suspicion.AFTER),
+        edges=Edges(
+            barge_boards="sound",
+            fascia="sound",
+            finials="none",
+            drip_trim="none",
+            gutter="none",
+            lined=False,
+        ),
+        access=AccessPlan(means="ladder, hop-up", two_people=False, photos="four, of 3 June"),
+        visited_on=VISIT,
+    )
+    return replace(plain, **changes)
+
+
+def lines() -> tuple[Line, ...]:
+    """Lines of an option that come to £486.00, no VAT."""
+    return tuple(
+        Line(kind, words, Decimal(quantity), unit, cost, price, Decimal(0))
+        for kind, words, quantity, unit, cost, price in (
+            (LineKind.MATERIALS, "square butt shingles", "3", "pack", 96_00, 115_92),
+            (LineKind.MATERIALS, "underlay", "1", "roll", 22_00, 26_57),
+            (LineKind.LABOUR, "strip and re-cover", "9.5", "hour", 266_00, 279_30),
+            (LineKind.TRAVEL, "travel", "28", "mile", 15_40, 16_17),
+            (LineKind.DISPOSAL, "old covering taken away", "152", "kg", 45_75, 48_04),
+        )
+    )
+
+
+def option(**changes: Any) -> Option:
+    """Square butt shingles, £486.00."""
+    return replace(Option("square-butt", "slate grey", lines(), id=1), **changes)
+
+
+def draft(**changes: Any) -> Quote:
+    """A quote not sent yet."""
+    plain = Quote(
+        number=1, options=(option(),), drafted_on=VISIT, basis="{}", deck_rate=14_00, id=1
+    )
+    return replace(plain, **changes)
+
+
+def sent(**changes: Any) -> Quote:
+    """A quote sent on 4 June that holds until 4 July."""
+    return replace(draft(sent_on=SENT, holds_until=HOLDS), **changes)
+
+
+def acceptance(**changes: Any) -> Acceptance:
+    """Signed at the customer's home, the notice of the right to cancel given the same day."""
+    plain = Acceptance(
+        option_id=1,
+        who="Mrs Adeyemi",
+        on=AGREED,
+        means=Means.SIGNED,
+        made_at=MadeAt.AWAY,
+        notice_on=AGREED,
+    )
+    return replace(plain, **changes)
+
+
+def booked_day(**changes: Any) -> BookedDay:
+    """Wednesday 24 June, eight hours."""
+    return replace(BookedDay(LAY_DAY, Decimal(8), id=1), **changes)
+
+
+def stripping(**changes: Any) -> Stripping:
+    """Nothing found, laid the same day, the waste accounted for."""
+    plain = Stripping(
+        on=LAY_DAY,
+        found="nothing",
+        cover=Cover.LAID,
+        waste_kg=Decimal("18.7"),
+        waste_to="Osmerton tip",
+        transfer_note="T 0117",
+    )
+    return replace(plain, **changes)
+
+
+def laying(**changes: Any) -> Laying:
+    """Everything looked at, in fair weather."""
+    plain = Laying(
+        on=LAY_DAY,
+        ticks=frozenset(LAYING_TICKS),
+        temperature_c=Decimal(16),
+        wind_mph=Decimal(8),
+        deck_dry=True,
+    )
+    return replace(plain, **changes)
+
+
+def usages() -> tuple[Usage, ...]:
+    """Used as estimated, one strip left over."""
+    return (
+        Usage("strips", "strip", Decimal(55), Decimal(54), left=Decimal(1), id=1),
+        Usage("underlay", "m", Decimal("10.4"), Decimal("10.4"), id=2),
+        Usage("hours-strip", "hour", Decimal("1.5"), Decimal("1.5"), id=3),
+        Usage("hours-lay", "hour", Decimal(6), Decimal("6.5"), id=4),
+    )
+
+
+def invoice(**changes: Any) -> Document:
+    """Invoice 0042 over £486.00, not paid."""
+    plain = Document(
+        kind=DocumentKind.INVOICE,
+        number=42,
+        issued_on=SIGNED,
+        tax_point=LAY_DAY,
+        due_on=DUE,
+        gross=486_00,
+        snapshot="{}",
+        id=1,
+    )
+    return replace(plain, **changes)
+
+
+def payment(**changes: Any) -> Payment:
+    """The whole sum by bank transfer."""
+    return replace(Payment(DUE, 486_00, "bank transfer", id=1), **changes)
+
+
+_RECORDS: Mapping[Stage, Callable[[], dict[str, Any]]] = {
+    Stage.SURVEY: dict,
+    Stage.QUOTED: lambda: {"survey": survey(), "quotes": (sent(),)},
+    Stage.BOOKED: lambda: {
+        "quotes": (sent(acceptance=acceptance()),),
+        "days": (booked_day(),),
+        "materials_in_hand": True,
+    },
+    Stage.STRIPPED: lambda: {"stripping": stripping()},
+    Stage.LAID: lambda: {"laying": laying(), "usages": usages()},
+    Stage.SIGNED_OFF: lambda: {
+        "sign_off": SignOff("Mrs Adeyemi", SIGNED),
+        "documents": (invoice(),),
+    },
+}
+"""What each stage adds to the record."""
+
+
+def ready_for(stage: Stage, **changes: Any) -> Job:
+    """A job one stage before, with everything on record that the stage asks for."""
+    job = Job(ref="0421", customer=customer(), site=site(), enquiry=enquiry(), id=1)
+    for step in list(Stage)[1 : stage.rank + 1]:
+        job = replace(job, **_RECORDS[step]())
+    before = list(Stage)[max(stage.rank - 1, 0)]
+    return replace(job, stage=before, **changes)
+
+
+def job_at(stage: Stage, **changes: Any) -> Job:
+    """A job at a stage, everything before it in order."""
+    return replace(ready_for(stage), stage=stage, **changes)
+
+
+def situation(job: Job, **changes: Any) -> Situation:
+    """A job on a day on which its stage is fresh, with no forecast on record."""
+    return replace(Situation(job, trader(), TODAY_AT[job.stage], {}), **changes)
+
+
+def outlook(day: date = LAY_DAY, **changes: Any) -> Outlook:
+    """A fair day: dry from dawn to dusk, mild, a light wind."""
+    plain = Outlook(
+        day=day,
+        dry_from=0,
+        dry_until=24,
+        low_c=Decimal(12),
+        wind_mph=Decimal(8),
+        gust_mph=Decimal(14),
+    )
+    return replace(plain, **changes)
+
+
+def week_line(job: Job, **changes: Any) -> WeekLine:
+    """A job as the week reads it."""
+    quote, lay = job.quote, job.laying
+    accepted = quote.acceptance if quote else None
+    plain = WeekLine(
+        job_id=job.id or 0,
+        ref=job.ref,
+        place=job.site.place,
+        customer=job.customer.name,
+        stage=job.stage,
+        ended=job.ended,
+        visit_on=job.enquiry.visit_on,
+        surveyed=job.survey is not None,
+        quote_sent_on=quote.sent_on if quote else None,
+        holds_until=quote.holds_until if quote else None,
+        accepted_on=accepted.on if accepted else None,
+        quote_gross=sum(line.price for line in quote.options[0].lines) if quote else None,
+        days=job.days,
+        materials_in_hand=job.materials_in_hand,
+        stripped_on=job.stripping.on if job.stripping else None,
+        cover=job.stripping.cover if job.stripping else None,
+        laid_on=lay.on if lay else None,
+        usage_written=bool(job.usages),
+        hours_used=sum((u.used for u in job.usages if u.unit == "hour"), Decimal(0)),
+        bills=_bills(job.documents),
+        paid=tuple((p.received_on, p.pence) for p in job.payments),
+    )
+    return replace(plain, **changes)
+
+
+def _bills(documents: Iterable[Document]) -> tuple[Bill, ...]:
+    return tuple(
+        Bill(
+            id=d.id or 0,
+            label=d.label,
+            issued_on=d.issued_on,
+            due_on=d.due_on,
+            gross=d.gross,
+            owed=d.owed,
+            deposit=d.kind is DocumentKind.DEPOSIT,
+        )
+        for d in documents
+        if d.kind is not DocumentKind.RECEIPT
+    )
