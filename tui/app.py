@@ -11,6 +11,7 @@ from textual.binding import BindingType
 from textual.screen import Screen
 
 from domain.papers.blocks import Tone
+from domain.sheets import SheetName
 from tui.commands import bindings, commands
 from tui.desk import Desk
 from tui.screens.base import BaseScreen
@@ -41,7 +42,7 @@ class HeadlapApp(App[None]):
         """Leave the book tidy."""
         self.desk.close()
 
-    def open_job(self, job_id: int, sheet: str | None = None) -> None:
+    def open_job(self, job_id: int, sheet: SheetName | None = None) -> None:
         """Open a job, at the sheet of its stage or at the one named."""
         from tui.screens.job import JobScreen  # not needed at the first paint
 
@@ -58,10 +59,16 @@ class HeadlapApp(App[None]):
     def action_go(self, where: str) -> None:
         """Go to one of the main screens."""
         if where == "week":
-            while len(self.screen_stack) > 1:
-                self.pop_screen()
+            if self._may_leave_all():
+                while len(self.screen_stack) > 1:
+                    self.pop_screen()
             return
         self.push_screen(_screen(where))
+
+    async def action_quit(self) -> None:
+        """Leave, unless something typed would be lost unasked."""
+        if self._may_leave_all():
+            self.exit()
 
     def action_help(self) -> None:
         """Show the keys of the screen in front."""
@@ -88,16 +95,26 @@ class HeadlapApp(App[None]):
 
     def get_system_commands(self, screen: Screen[Any]) -> Any:
         """The palette: the commands of the screen in front, then those of anywhere."""
-        place = getattr(screen, "place", "dialog")
-        for command in (*commands(place), *commands("anywhere")):
-            yield SystemCommand(
-                command.words[:1].upper() + command.words[1:],
-                command.help,
-                self._runner(command.id, screen if command.where != "anywhere" else self),
-            )
+        spaces = screen.namespaces() if isinstance(screen, BaseScreen) else [("dialog", screen)]
+        for place, namespace in (*spaces, ("anywhere", self)):
+            for command in commands(place):
+                yield SystemCommand(
+                    command.words[:1].upper() + command.words[1:],
+                    command.help,
+                    self._runner(command.id, namespace),
+                )
 
     def _runner(self, action: str, namespace: Any) -> Callable[[], Any]:
         return lambda: self.run_worker(self.run_action(action, namespace))
+
+    def _may_leave_all(self) -> bool:
+        """Bring the topmost screen that may not be left to the front, where it says why."""
+        for screen in reversed(self.screen_stack):
+            if isinstance(screen, BaseScreen) and not screen.may_leave():
+                while self.screen is not screen:
+                    self.pop_screen()
+                return False
+        return True
 
     async def _undone(self, screen: BaseScreen) -> None:
         words = await self.desk.ask(lambda book: book.undo())

@@ -118,9 +118,30 @@ COMMANDS: tuple[Command, ...] = (
         "job",
     ),
     Command("save", "ctrl+s", "save", "Save the sheet.", "job"),
-    Command("sheet(1)", "pagedown", "next sheet", "Turn to the next sheet.", "job"),
+    Command("sheet(1)", "pagedown,ctrl+pagedown", "next sheet", "Turn to the next sheet.", "job"),
     Command(
-        "sheet(-1)", "pageup", "sheet before", "Turn to the sheet before.", "job", footer=False
+        "sheet(-1)",
+        "pageup,ctrl+pageup",
+        "sheet before",
+        "Turn to the sheet before.",
+        "job",
+        footer=False,
+    ),
+    Command(
+        "stage_back",
+        "ctrl+b",
+        "stage back",
+        "Call the job by an earlier stage, or take up one that ended; asks why.",
+        "job",
+        footer=False,
+    ),
+    Command(
+        "end",
+        "ctrl+o",
+        "declined or called off",
+        "Write down that the job will not be done, and why.",
+        "job",
+        footer=False,
     ),
     Command("back", "escape", "back", "Step back; asks before typing is thrown away.", "job"),
     Command(

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, cast
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
+from textual.dom import DOMNode
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
@@ -84,6 +85,14 @@ class BaseScreen(Screen[None]):
     def on_screen_resume(self) -> None:
         """What was done on the screen that lay above may have changed what this one shows."""
         self.errand(self.look_again())
+
+    def namespaces(self) -> list[tuple[str, DOMNode]]:
+        """The places whose commands the palette offers, each with what runs them."""
+        return [(self.place, self)]
+
+    def may_leave(self) -> bool:
+        """Whether the screen can be closed now; where typing would be lost, it says so first."""
+        return True
 
     def action_back(self) -> None:
         """Step back to the screen below."""

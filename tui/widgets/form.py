@@ -76,7 +76,7 @@ class FieldRow(Horizontal):
             yield Static("", classes="note")
 
 
-class Form(VerticalScroll, can_focus=False):
+class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     """Fields under one another; knows what stood in them at first, so whether anything was typed."""
 
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -1,0 +1,127 @@
+"""Moving a job from stage to stage on its screen: forward if nothing stops it, back with a reason.
+
+What may be passed is decided by the domain and again by the book; here it is asked for and said.
+"""
+
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from domain.checks.check import Check, Severity, Situation
+from domain.job import Ending, Job, Stage
+from domain.papers.blocks import Tone
+from domain.sheets import SheetName
+from domain.stages import missing, next_stage
+from tui.dialogs.stage import back_dialog, end_dialog, notes_dialog, reopen_dialog
+from tui.safe_text import one_line
+from tui.theme import Palette
+
+if TYPE_CHECKING:
+    from tui.screens.job import JobScreen
+
+_OWN_SHEET = {
+    Stage.ENQUIRY: SheetName.ENQUIRY,
+    Stage.SURVEY: SheetName.SURVEY,
+    Stage.QUOTED: SheetName.QUOTE,
+    Stage.BOOKED: SheetName.STRIP,
+    Stage.STRIPPED: SheetName.LAYING,
+    Stage.LAID: SheetName.SIGN_OFF,
+    Stage.SIGNED_OFF: SheetName.MONEY,
+}
+"""Where a job is looked at when nothing is missing for its next stage."""
+
+
+def open_checks(situation: Situation) -> tuple[Check, ...]:
+    """What stands between the job and its next stage: stops first, no caution already noted."""
+    to = next_stage(situation.job)
+    if to is None or situation.job.ended is not None:
+        return ()
+    noted = {note.check_id for note in situation.job.notes}
+    return tuple(
+        check
+        for check in missing(situation, to)
+        if check.severity is Severity.STOP or check.id not in noted
+    )
+
+
+def where_to_begin(situation: Situation) -> SheetName:
+    """The sheet on which the first missing thing is settled, else that of the stage."""
+    on_a_sheet = [c.sheet for c in open_checks(situation) if c.sheet is not SheetName.TRADER]
+    return on_a_sheet[0] if on_a_sheet else _OWN_SHEET[situation.job.stage]
+
+
+def what_is_missing(situation: Situation, p: Palette) -> tuple[Text, tuple[Check, ...]]:
+    """The title of the list of what is missing, and the list."""
+    job, checks = situation.job, open_checks(situation)
+    to = next_stage(job)
+    if job.ended is not None:
+        return Text(f"{job.ended}: {one_line(job.ended_why)}", style=p.caution), ()
+    if to is None:
+        return Text("✓ Signed off: nothing is missing.", style=p.moss), ()
+    if not checks:
+        return Text(f"✓ Nothing is missing: ctrl+n calls it {to}.", style=p.moss), ()
+    title = Text("What is still missing before it can be called ", style=p.quiet)
+    title.append(to, style=f"bold {p.ink}")
+    title.append(f"  {len(checks)}", style=p.ink)
+    return title, checks
+
+
+async def call_next(screen: "JobScreen", situation: Situation) -> None:
+    """Call the job by its next stage: an open stop is said, open cautions are asked about."""
+    job = situation.job
+    to = next_stage(job)
+    if to is None or job.ended is not None:
+        screen.say("There is no stage after this one.", Tone.QUIET)
+        return
+    checks = open_checks(situation)
+    if checks and checks[0].severity is Severity.STOP:
+        screen.say(f"Not {to} yet. {checks[0].words} {checks[0].remedy}", Tone.STOP)
+        return
+
+    async def move(notes: dict[str, str]) -> None:
+        await screen.desk.ask(lambda book: book.move_stage(job, to, situation.today, notes))
+        await screen.renew()
+        screen.say(f"The job is {to}.")
+
+    if checks:
+        screen.app.push_screen(notes_dialog(to, checks, move))
+    else:
+        await move({})
+
+
+def step_back(screen: "JobScreen", job: Job) -> None:
+    """Ask for the stage to go back to and why; an ended job is taken up again."""
+    today = screen.desk.today
+
+    async def reopen(why: str) -> None:
+        await screen.desk.ask(lambda book: book.reopen(job, why, today))
+        await screen.renew()
+        screen.say("The job is taken up again.")
+
+    async def go_back(to_and_why: tuple[Stage, str]) -> None:
+        to, why = to_and_why
+        await screen.desk.ask(lambda book: book.go_back(job, to, why, today))
+        await screen.renew()
+        screen.say(f"The job is {to} again. Nothing that was recorded is lost.", Tone.QUIET)
+
+    if job.ended is not None:
+        screen.app.push_screen(reopen_dialog(job, reopen))
+    elif job.stage is Stage.ENQUIRY:
+        screen.say("It is an enquiry: there is no stage before.", Tone.QUIET)
+    else:
+        screen.app.push_screen(back_dialog(job, go_back))
+
+
+def end(screen: "JobScreen", job: Job) -> None:
+    """Ask how the job ended before it was done, and why."""
+    if job.ended is not None:
+        screen.say(f"It is {job.ended} already; ctrl+b takes it up again.", Tone.QUIET)
+        return
+
+    async def save(how_and_why: tuple[Ending, str]) -> None:
+        ending, why = how_and_why
+        await screen.desk.ask(lambda book: book.end_job(job, ending, why, screen.desk.today))
+        await screen.renew()
+        screen.say(f"The job is {ending}. Nothing that was recorded is lost.", Tone.QUIET)
+
+    screen.app.push_screen(end_dialog(job, save))

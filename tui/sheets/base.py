@@ -1,0 +1,152 @@
+"""What every sheet of a job has in common."""
+
+from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, cast
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.widget import Widget
+
+from domain.checks.check import Situation
+from domain.errors import Refused
+from domain.job import Job, Stage
+from domain.sheets import SheetName
+from tui.commands import bindings
+from tui.theme import PALETTES, Palette
+from tui.widgets.form import Form
+from tui.widgets.reminders import Reminders
+
+if TYPE_CHECKING:
+    from storage.book import Book
+    from tui.desk import Desk
+    from tui.screens.job import JobScreen
+
+T = TypeVar("T")
+
+
+class Sheet(Vertical):
+    """One sheet of a job. Subclasses give ``sheet``, :meth:`body`, :meth:`fill`, :meth:`save`.
+
+    A sheet is mounted when it is first looked at. It keeps what was typed while other sheets are
+    looked at and when the record is read again; ``place`` names its own commands.
+    """
+
+    sheet: ClassVar[SheetName]
+    """Which sheet it is; also its widget id."""
+    place: ClassVar[str] = ""
+    """The place of its own commands in :data:`tui.commands.COMMANDS`, if it has any."""
+    reminds_of: ClassVar[Stage | None] = None
+    """The stage whose reminders stand on it: the work of that stage is done from this sheet."""
+    DEFAULT_CSS = "Sheet { height: 1fr; padding: 0 2; }"
+
+    def __init_subclass__(cls, **kwargs: Any) -> None:
+        """Bind the commands declared for the sheet's place."""
+        if "BINDINGS" not in cls.__dict__ and cls.__dict__.get("place"):
+            cls.BINDINGS = cast("list[BindingType]", bindings(cls.place))
+        super().__init_subclass__(**kwargs)
+
+    def __init__(self) -> None:
+        super().__init__(id=self.sheet.value)
+        self._situation: Situation | None = None
+        self._base: Job | None = None
+
+    def compose(self) -> ComposeResult:
+        """What the sheet is about, and what to mind."""
+        if self.reminds_of is not None:
+            yield Reminders(self.reminds_of)
+        yield from self.body()
+
+    def body(self) -> Iterable[Widget]:
+        """What the sheet is about."""
+        raise NotImplementedError
+
+    def fill(self, situation: Situation) -> None:
+        """Put what is on record into the widgets."""
+        raise NotImplementedError
+
+    def follow(self, situation: Situation) -> None:
+        """Show what goes with the record but is not typed: asked even while typing is kept."""
+
+    def part(self, job: Job) -> object:
+        """Return the part of the record that this sheet writes; by it a change is noticed."""
+        return job
+
+    async def save(self) -> None:
+        """Write what was typed. Raises :class:`domain.errors.HeadlapError`; then typing stays."""
+
+    @property
+    def dirty(self) -> bool:
+        """Whether anything was typed that is not on record."""
+        return any(form.dirty for form in self.query(Form))
+
+    def begin(self) -> None:
+        """Put the cursor where work begins: asked when the sheet is turned to."""
+        for widget in self.query("*"):
+            if widget.focusable:
+                widget.focus()
+                return
+
+    def refuse(self, error: Refused) -> None:
+        """Go to the field that the error names."""
+        for form in self.query(Form):
+            form.refuse(error)
+
+    def show(self, situation: Situation, *, anew: bool = False) -> None:
+        """Show the record as it is now; what was typed stays unless it is shown ``anew``.
+
+        While typing is kept, saving goes on from the record as it was when typing began, unless
+        nothing that this sheet writes has changed since: so nothing is overwritten unseen.
+        """
+        keep = self._base is not None and self.dirty and not anew
+        self._situation = situation
+        if not keep:
+            self._base = situation.job
+            self.fill(situation)
+        elif self._base is not None and self.part(self._base) == self.part(situation.job):
+            self._base = situation.job
+        self.follow(situation)
+
+    @property
+    def situation(self) -> Situation:
+        """The record as it was last read, with what stands round it."""
+        assert self._situation is not None  # noqa: S101  shown before it is used
+        return self._situation
+
+    @property
+    def job(self) -> Job:
+        """The job to save from: as it was read when what stands in the sheet was filled in."""
+        assert self._base is not None  # noqa: S101  shown before it is used
+        return self._base
+
+    @property
+    def desk(self) -> "Desk":
+        """The open book."""
+        return self.job_screen.desk
+
+    @property
+    def palette(self) -> Palette:
+        """The colours in force."""
+        return PALETTES[self.app.theme]
+
+    @property
+    def job_screen(self) -> "JobScreen":
+        """The screen it stands on: to say something, to run an errand, to turn to a sheet."""
+        return cast("JobScreen", self.screen)
+
+    async def act(self, question: Callable[["Book"], T], words: str) -> T:
+        """Ask the book to do something, read the job again, and say ``words``.
+
+        What else was typed in the sheet stays; to save the sheet itself use :meth:`record`.
+        """
+        answer = await self.desk.ask(question)
+        await self.job_screen.renew()
+        self.job_screen.say(words)
+        return answer
+
+    async def record(self, question: Callable[["Book"], T], words: str) -> T:
+        """As :meth:`act`, but it was this sheet that was saved: show it as it is on record now."""
+        answer = await self.desk.ask(question)
+        await self.job_screen.renew(anew=self)
+        self.job_screen.say(words)
+        return answer

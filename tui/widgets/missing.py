@@ -1,0 +1,84 @@
+"""What is still missing before a job can be called its next stage."""
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.message import Message
+from textual.widgets import Static
+
+from domain.checks.check import Check, Severity
+from domain.sheets import SheetName
+from tui.safe_text import fitted, shortened
+from tui.theme import PALETTES
+from tui.widgets.line_list import LineList
+
+_SIGNS = {Severity.STOP: "■ stop    ", Severity.CAUTION: "▲ caution "}
+_LOW, _TALL = 3, 8
+"""Rows in a window of 24 lines, and in a tall one."""
+
+
+class Missing(Vertical):
+    """The open stops and cautions, stops first; below them what settles the one at the cursor."""
+
+    DEFAULT_CSS = """
+    Missing { height: auto; padding: 0 2; }
+    Missing > #missing-title { height: 1; border: none; }
+    Missing > LineList { height: 3; }
+    Missing > #remedy { height: 1; color: $quiet; }
+    """
+
+    class Asked(Message):
+        """The sheet that settles a check was asked for."""
+
+        def __init__(self, sheet: SheetName) -> None:
+            self.sheet = sheet
+            super().__init__()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._checks: tuple[Check, ...] = ()
+        self._title = Text("")
+
+    def compose(self) -> ComposeResult:
+        """Title, list, remedy."""
+        yield Static("", id="missing-title")
+        yield LineList(id="missing-list")
+        yield Static("", id="remedy")
+
+    def show(self, title: Text, checks: tuple[Check, ...]) -> None:
+        """Show these checks under a title."""
+        self._checks = checks
+        self.query_one("#missing-title", Static).update(title)
+        lines = self.query_one(LineList)
+        lines.display = self.query_one("#remedy").display = bool(checks)
+        lines.show(len(checks), self._draw)
+        self.fit()
+        self._say_remedy()
+
+    def fit(self) -> None:
+        """Take as many lines as the window can spare."""
+        most = _TALL if self.app.size.height >= 32 else _LOW
+        self.query_one(LineList).styles.height = min(most, max(1, len(self._checks)))
+
+    def on_line_list_moved(self, event: LineList.Moved) -> None:
+        """Another remedy."""
+        event.stop()
+        self._say_remedy()
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """Go to where it is settled."""
+        event.stop()
+        self.post_message(self.Asked(self._checks[event.row].sheet))
+
+    def _say_remedy(self) -> None:
+        row = self.query_one(LineList).cursor
+        words = self._checks[row].remedy if row < len(self._checks) else ""
+        room = max(10, self.size.width - 6)
+        self.query_one("#remedy", Static).update(Text(f"  → {shortened(words, room)}"))
+
+    def _draw(self, row: int, width: int) -> Text:
+        check, p = self._checks[row], PALETTES[self.app.theme]
+        tone = p.stop if check.severity is Severity.STOP else p.caution
+        line = Text(f"  {_SIGNS[check.severity]}", style=tone, end="")
+        line.append(fitted(check.words, max(10, width - 12)), style=p.ink)
+        return line

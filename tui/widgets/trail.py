@@ -1,0 +1,107 @@
+"""The trail of a job: its sheets in the order of the work, and how far it has come."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import ClassVar
+
+from rich.text import Text
+from textual import events
+from textual.app import RenderResult
+from textual.binding import Binding, BindingType
+from textual.message import Message
+from textual.reactive import reactive
+from textual.widget import Widget
+
+from domain.job import Stage
+from domain.sheets import SheetName
+from tui.theme import PALETTES
+
+TABS: Mapping[SheetName, tuple[str, Stage | None]] = MappingProxyType(
+    {
+        SheetName.ENQUIRY: ("enquiry", Stage.ENQUIRY),
+        SheetName.SURVEY: ("survey", Stage.SURVEY),
+        SheetName.QUOTE: ("quoted", Stage.QUOTED),
+        SheetName.BOOKING: ("booked", Stage.BOOKED),
+        SheetName.STRIP: ("stripped", Stage.STRIPPED),
+        SheetName.LAYING: ("laid", Stage.LAID),
+        SheetName.MATERIALS: ("used", None),
+        SheetName.SIGN_OFF: ("signed off", Stage.SIGNED_OFF),
+        SheetName.MONEY: ("money", None),
+    }
+)
+"""What stands on the trail for each sheet, and the stage it is named after, in order."""
+
+
+class Trail(Widget, can_focus=True):
+    """``enquiry  survey  ▸quoted …`` over a line that runs as far as the job has come."""
+
+    ALLOW_SELECT = False
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("left", "step(-1)", "sheet before", show=False),
+        Binding("right", "step(1)", "next sheet", show=False),
+        Binding("enter,down", "enter", "into the sheet", show=False),
+    ]
+    DEFAULT_CSS = "Trail { height: 2; margin: 0 2; }"
+
+    shown = reactive(SheetName.ENQUIRY)
+    """The sheet in front."""
+    stage = reactive(Stage.ENQUIRY)
+    """The job's stage."""
+
+    class Turned(Message):
+        """Another sheet was asked for; ``enter`` if the cursor shall go into it."""
+
+        def __init__(self, sheet: SheetName, *, enter: bool) -> None:
+            self.sheet = sheet
+            self.enter = enter
+            super().__init__()
+
+    def render(self) -> RenderResult:
+        """Names above; below a line under what is behind, a thick one under the present stage."""
+        p = PALETTES[self.app.theme]
+        names, line = Text(end="\n"), Text(end="")
+        for sheet, (words, stage) in TABS.items():
+            front = sheet is self.shown
+            ground = f" on {p.line}" if front and self.has_focus else ""
+            mark = "▸" if front else " "
+            names.append(mark, style=p.brick)
+            style = f"bold {p.brick if self.has_focus else p.ink}" if front else p.quiet
+            names.append(words, style=style + ground)
+            names.append(" ")
+            present = stage is self.stage
+            behind = stage is None or stage.rank <= self.stage.rank
+            line.append(" ")
+            sign = "▔" if present else "─" if behind and stage is not None else " "
+            line.append(sign * len(words), style=p.brick if present else p.quiet)
+            line.append(" ")
+        return names.append_text(line)
+
+    def neighbour(self, by: int) -> SheetName:
+        """The sheet so many places on, round and round."""
+        order = list(TABS)
+        return order[(order.index(self.shown) + by) % len(order)]
+
+    def action_step(self, by: int) -> None:
+        """Turn to the next sheet or the one before; the focus stays on the trail."""
+        self.post_message(self.Turned(self.neighbour(by), enter=False))
+
+    def action_enter(self) -> None:
+        """Into the sheet in front."""
+        self.post_message(self.Turned(self.shown, enter=True))
+
+    def on_click(self, event: events.Click) -> None:
+        """Turn to the sheet under the mouse."""
+        start = 0
+        for sheet, (words, _) in TABS.items():
+            end = start + len(words) + 2
+            if start <= event.x < end:
+                self.post_message(self.Turned(sheet, enter=True))
+            start = end
+
+    def on_focus(self) -> None:
+        """The focus is drawn."""
+        self.refresh()
+
+    def on_blur(self) -> None:
+        """See :meth:`on_focus`."""
+        self.refresh()
