@@ -74,8 +74,9 @@ class HeadlapApp(App[None]):
         """Show the keys of the screen in front."""
         from tui.screens.help import HelpScreen
 
-        place = getattr(self.screen, "place", "dialog")
-        self.push_screen(HelpScreen(place))
+        screen = self.screen
+        spaces = screen.namespaces() if isinstance(screen, BaseScreen) else [("dialog", screen)]
+        self.push_screen(HelpScreen(tuple(place for place, _ in spaces)))
 
     def action_new_enquiry(self) -> None:
         """Write down an enquiry; the new job opens when it is saved."""

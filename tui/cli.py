@@ -90,8 +90,9 @@ def run_app(book: Path, now: Callable[[], datetime] = datetime.now) -> None:
 
 def _print_week(options: argparse.Namespace) -> None:
     from domain.papers.week import week_paper
-    from domain.week import plan_week
     from storage.glance import read_week
+
+    from domain.week import plan_week
 
     today = datetime.now().date()
     book = _book_path(options)
@@ -100,11 +101,12 @@ def _print_week(options: argparse.Namespace) -> None:
 
 
 def _print_takeoff(options: argparse.Namespace) -> None:
+    from domain.roof import build_roof
     from domain.surveyfile import read_survey
     from domain.takeoff import as_json, take_off
 
     survey = read_survey(_text_of(options.survey))
-    takeoff = take_off(survey)
+    takeoff = take_off(build_roof(survey.measures), survey.shingle, survey.packing)
     if options.json:
         import json
 
@@ -117,6 +119,7 @@ def _print_takeoff(options: argparse.Namespace) -> None:
 
 def _print_paper(options: argparse.Namespace) -> None:
     from storage.book import Book
+
     from tui.papers.choose import paper_of
 
     path = _book_path(options)

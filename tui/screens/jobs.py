@@ -13,7 +13,7 @@ from domain.calendar import show_day
 from domain.job.job import Ending, Stage
 from domain.money import show_money
 from storage import glance
-from tui.roof_cells import roof_cells
+from tui.roof_cells import stage_cells
 from tui.safe_text import fitted
 from tui.screens.base import BaseScreen
 from tui.widgets.groups import Groups
@@ -119,13 +119,15 @@ class JobsScreen(BaseScreen):
         self.query_one(LineList).show(len(self._lines), self._draw)
         none = self.query_one("#none", Static)
         none.display = not self._lines
-        none.update(Content("No job with these words." if words else "No job here yet: n begins one."))
+        none.update(
+            Content("No job with these words." if words else "No job here yet: n begins one.")
+        )
 
     def _draw(self, row: int, width: int) -> Text:
         job, p = self._lines[row], self.palette
         name = max(10, (width - 46) // 2)
         line = Text(f"{job.ref}  ", style=p.quiet, end="")
-        line.append_text(roof_cells(job.stage, p))
+        line.append_text(stage_cells(job.stage, p))
         line.append(f" {fitted(job.ended or job.stage, 11)}", style=p.quiet)
         line.append(fitted(job.place, name), style=f"bold {p.ink}")
         line.append(" " + fitted(job.customer, name), style=p.ink)

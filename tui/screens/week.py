@@ -1,0 +1,200 @@
+"""The week: the landing screen. Seven days, what needs doing tonight, and the week's money."""
+
+from datetime import date, timedelta
+from typing import ClassVar
+
+from rich.text import Text
+from storage.glance import read_week
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.calendar import show_date
+from domain.money import show_money
+from domain.papers.blocks import Tone
+from domain.sheets import SheetName
+from domain.week import Outlook, Task, TaskSign, Week, plan_week
+from storage.errors import NotCurrent
+from tui.safe_text import fitted
+from tui.screens.base import BaseScreen
+from tui.widgets.day_strip import ENTRY_LINES, OTHER_LINES, DayStrip
+from tui.widgets.figures import WeekFigures
+from tui.widgets.line_list import LineList
+
+SIGNS = {
+    TaskSign.STOP: "■",
+    TaskSign.CAUTION: "▲",
+    TaskSign.MONEY: "£",
+    TaskSign.ORDER: "▤",
+    TaskSign.WRITE: "✎",
+    TaskSign.ASK: "?",
+}
+
+
+class WeekScreen(BaseScreen):
+    """Read with the standard library alone, so that it stands before anything heavy is loaded."""
+
+    place: ClassVar[str] = "week"
+    title_words: ClassVar[str] = "the week"
+    CSS = """
+    WeekScreen #below { margin: 1 2 0 2; height: 1fr; }
+    WeekScreen #tonight { width: 1fr; margin-right: 1; }
+    WeekScreen #tonight > Static { height: 1; text-style: bold; margin-bottom: 1; }
+    WeekScreen #tonight > #nothing { text-style: none; color: $quiet; display: none; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._week: Week | None = None
+        self._outlooks: dict[date, Outlook] = {}
+        self._weeks_on = 0
+
+    def body(self) -> list[Widget]:
+        """Days above; tonight and the figures below."""
+        return [DayStrip(), _Below(id="below")]
+
+    def on_mount(self) -> None:
+        """Show the week at once if the book can be read; open it first if it is new or old."""
+        self.query_one(LineList).focus()
+        try:
+            self._read()
+        except NotCurrent:
+            self.errand(self._open_book())
+        else:
+            self.call_after_refresh(lambda: self.errand(self.desk.warm_up()))
+
+    async def look_again(self) -> None:
+        """What was done on another screen may have changed the week."""
+        if self._week is not None:
+            self._read()
+
+    def heading_words(self) -> str:
+        """The date, or the week that is shown when it is another."""
+        today = self.desk.today
+        if self._weeks_on:
+            return f"of {show_date(self._monday())} · today is {show_date(today)}"
+        return show_date(today)
+
+    def on_resize(self, event: events.Resize) -> None:
+        """In a tall window a day shows two jobs."""
+        entries = 2 if event.size.height >= 32 else 1
+        self.query_one(DayStrip).styles.height = OTHER_LINES + ENTRY_LINES * entries
+
+    def action_open(self) -> None:
+        """Go to the thing itself."""
+        self.query_one(LineList).action_choose()
+
+    def action_used(self) -> None:
+        """Write up what was used."""
+        self._go(SheetName.MATERIALS)
+
+    def action_invoice(self) -> None:
+        """Send the invoice."""
+        self._go(SheetName.MONEY)
+
+    def action_find(self) -> None:
+        """All jobs, ready to type."""
+        self.app.call_later(self.head.run_action, "go('jobs')")
+
+    def action_page_week(self, by: int) -> None:
+        """Another week."""
+        self._weeks_on += by
+        self._read()
+
+    def action_outlook(self) -> None:
+        """Type the forecast of the day chosen in the strip."""
+        from tui.dialogs.outlook import outlook_dialog
+
+        day = self._monday() + timedelta(days=self.query_one(DayStrip).chosen)
+
+        async def save(outlook: Outlook) -> None:
+            await self.desk.ask(lambda book: book.save_outlook(outlook))
+
+        self.app.push_screen(outlook_dialog(day, self._outlooks.get(day), save))
+
+    def action_print_week(self) -> None:
+        """The week as a paper."""
+        from domain.papers.week import week_paper
+
+        from tui.screens.paper import PaperScreen
+
+        if self._week is not None:
+            self.app.push_screen(PaperScreen(week_paper(self._week)))
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """A line of Tonight leads to the thing itself."""
+        event.stop()
+        self._open_task(self._tasks()[event.row])
+
+    def on_day_strip_chosen(self, event: DayStrip.Chosen) -> None:
+        """A day leads to its job."""
+        event.stop()
+        self.head.open_job(event.job_id)
+
+    def _go(self, sheet: SheetName) -> None:
+        """Open the job the cursor stands on at a sheet."""
+        task = self._under_cursor()
+        if task is None or task.job_id is None:
+            self.say("Put the cursor on a job in Tonight first.", Tone.QUIET)
+            return
+        self.head.open_job(task.job_id, sheet)
+
+    def _open_task(self, task: Task) -> None:
+        if task.job_id is None:
+            self.app.call_later(self.head.run_action, f"go('{task.sheet.value}')")
+        else:
+            self.head.open_job(task.job_id, task.sheet)
+
+    def _under_cursor(self) -> Task | None:
+        tasks, lines = self._tasks(), self.query_one(LineList)
+        return tasks[lines.cursor] if lines.cursor < len(tasks) else None
+
+    def _tasks(self) -> tuple[Task, ...]:
+        return self._week.tonight if self._week else ()
+
+    def _monday(self) -> date:
+        today = self.desk.today
+        return today - timedelta(days=today.weekday()) + timedelta(weeks=self._weeks_on)
+
+    def _read(self) -> None:
+        today = self.desk.today
+        data = read_week(self.desk.path, today, self._monday())
+        self._outlooks = {o.day: o for o in data.outlooks}
+        self._week = plan_week(data, today, self._monday())
+        self.query_one(DayStrip).days = self._week.days
+        self.query_one(WeekFigures).figures = self._week.figures
+        self.query_one(LineList).show(len(self._week.tonight), self._draw)
+        self.query_one("#nothing").display = not self._week.tonight
+        self.refresh_heading()
+
+    async def _open_book(self) -> None:
+        self.say("Opening the book.", Tone.QUIET)
+        await self.desk.warm_up()
+        self._read()
+        self.say(
+            "A new book: n writes down the first enquiry, F6 takes your own details.", Tone.QUIET
+        )
+
+    def _draw(self, row: int, width: int) -> Text:
+        task, p = self._tasks()[row], self.palette
+        colours = {TaskSign.STOP: p.stop, TaskSign.CAUTION: p.caution, TaskSign.MONEY: p.brick}
+        words = min(26, max(20, width * 2 // 5))
+        who = width - words - 3 - 11
+        line = Text(f"{SIGNS[task.sign]}  ", style=colours.get(task.sign, p.slate), end="")
+        line.append(fitted(task.words, words), style=f"bold {p.ink}")
+        line.append(fitted(task.who, who), style=p.ink)
+        amount = "" if task.amount is None else show_money(task.amount)
+        line.append(f"{amount:>11}", style=p.ink)
+        return line
+
+
+class _Below(Horizontal):
+    def compose(self) -> ComposeResult:
+        with Vertical(id="tonight"):
+            yield Static(Content("Tonight"))
+            yield Static(Content("Nothing left to do."), id="nothing")
+            yield LineList()
+        yield WeekFigures()

@@ -1,0 +1,43 @@
+"""Label and amount, one under the other: the week's money."""
+
+from rich.text import Text
+from textual.app import RenderResult
+from textual.reactive import reactive
+from textual.widget import Widget
+
+from domain.money import show_money
+from domain.week import Figures
+from tui.theme import PALETTES
+
+
+class WeekFigures(Widget):
+    """What the week came to, and what is owed."""
+
+    DEFAULT_CSS = "WeekFigures { width: 24; height: auto; padding: 0 0 0 1; }"
+
+    figures: reactive[Figures | None] = reactive(None, layout=True)
+
+    def render(self) -> RenderResult:
+        """Amounts lined up at the right, brighter than their labels."""
+        p, f = PALETTES[self.app.theme], self.figures
+        if f is None:
+            return Text("")
+        owed, late = f"bold {p.brick}" if f.owed else p.ink, p.caution if f.late else p.ink
+        rows = [
+            ("quoted", show_money(f.quoted), p.ink),
+            ("won", show_money(f.won), p.ink),
+            ("invoiced", show_money(f.invoiced), p.ink),
+            ("paid", show_money(f.paid), p.moss if f.paid else p.ink),
+            ("hours", f"{f.hours.normalize():f}", p.ink),
+            None,
+            ("owed to you", show_money(f.owed), owed),
+            ("of it late", show_money(f.late), late),
+        ]
+        text = Text(f"{'This week':<11}\n\n", style=f"bold {p.ink}")
+        for row in rows:
+            if row is not None:
+                label, amount, style = row
+                text.append(f"{label:<11}", style=p.quiet)
+                text.append(f"{amount:>11}", style=style)
+            text.append("\n")
+        return text
