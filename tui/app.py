@@ -12,6 +12,7 @@ from textual.screen import Screen
 
 from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from tui.clock import wall_clock
 from tui.commands import bindings, commands
 from tui.desk import Desk
 from tui.screens.base import BaseScreen
@@ -142,6 +143,6 @@ def _screen(where: str) -> BaseScreen:
     return TraderScreen()
 
 
-def make_app(path: Path, now: Callable[[], datetime] = datetime.now) -> HeadlapApp:
+def make_app(path: Path, now: Callable[[], datetime] = wall_clock) -> HeadlapApp:
     """The app on a book: the one factory, used by the command line and by every test."""
     return HeadlapApp(Desk(path, now))

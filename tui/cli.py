@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from domain.errors import HeadlapError, Refused
+from tui.clock import wall_clock
 
 if TYPE_CHECKING:
     from domain.papers.blocks import Paper
@@ -47,7 +48,7 @@ def _parser() -> argparse.ArgumentParser:
     takeoff = parts.add_parser("takeoff", help="print the take-off of a survey file")
     takeoff.add_argument("survey", type=Path, metavar="SURVEY.toml")
     takeoff.add_argument("--json", action="store_true", help="the figures, for other programs")
-    takeoff.set_defaults(run=_print_takeoff)
+    takeoff.set_defaults(run=_takeoff)
 
     paper = parts.add_parser("paper", help="print a paper of a job")
     paper.add_argument("kind", choices=PAPERS)
@@ -81,7 +82,7 @@ def _open_screen(options: argparse.Namespace) -> None:
     run_app(_book_path(options))
 
 
-def run_app(book: Path, now: Callable[[], datetime] = datetime.now) -> None:
+def run_app(book: Path, now: Callable[[], datetime] = wall_clock) -> None:
     """Open the book on the terminal."""
     from tui.app import make_app
 
@@ -94,13 +95,17 @@ def _print_week(options: argparse.Namespace) -> None:
 
     from domain.week import plan_week
 
-    today = datetime.now().date()
+    today = wall_clock().date()
     book = _book_path(options)
     _must_exist(book)
     show(week_paper(plan_week(read_week(book, today), today)))
 
 
-def _print_takeoff(options: argparse.Namespace) -> None:
+def _takeoff(options: argparse.Namespace) -> None:
+    import json
+
+    from domain.papers.takeoff import takeoff_paper
+
     from domain.roof import build_roof
     from domain.surveyfile import read_survey
     from domain.takeoff import as_json, take_off
@@ -108,13 +113,9 @@ def _print_takeoff(options: argparse.Namespace) -> None:
     survey = read_survey(_text_of(options.survey))
     takeoff = take_off(build_roof(survey.measures), survey.shingle, survey.packing)
     if options.json:
-        import json
-
         print(json.dumps(as_json(takeoff), indent=1))
-        return
-    from domain.papers.takeoff import takeoff_paper
-
-    show(takeoff_paper(takeoff))
+    else:
+        show(takeoff_paper(takeoff))
 
 
 def _print_paper(options: argparse.Namespace) -> None:
@@ -124,7 +125,7 @@ def _print_paper(options: argparse.Namespace) -> None:
 
     path = _book_path(options)
     _must_exist(path)
-    book = Book.open(path, datetime.now)
+    book = Book.open(path, wall_clock)
     try:
         show(paper_of(options.kind, book.job_by_ref(options.ref), book.trader()))
     finally:

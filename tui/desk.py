@@ -7,6 +7,8 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
+from tui.clock import wall_clock
+
 if TYPE_CHECKING:
     from storage.book import Book
 
@@ -16,7 +18,7 @@ T = TypeVar("T")
 class Desk:
     """Opens the book when it is first needed, and runs what is asked of it away from the screen."""
 
-    def __init__(self, path: Path, now: Callable[[], datetime] = datetime.now) -> None:
+    def __init__(self, path: Path, now: Callable[[], datetime] = wall_clock) -> None:
         """``path`` is the book; ``now`` the clock, passed in so that tests stand still."""
         self.path = path
         self.now = now
