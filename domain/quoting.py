@@ -1,0 +1,87 @@
+"""The quote: drafted from a take-off, and what its options come to."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+
+from domain.errors import NotNow, Refused
+from domain.job import Job, Option, Quote
+from domain.money import Pence, show_money
+from domain.pricing import basis_for, quote_lines
+from domain.quantity import to_decimal
+from domain.snapshot import to_json
+from domain.stock import Price, StockLine
+from domain.supplies import Sources
+from domain.takeoff import TakeOff
+from domain.tax import Totals, totals_of
+from domain.trader import Trader
+
+
+@dataclass(frozen=True, slots=True)
+class Margin:
+    """What an option leaves. The trader's alone: on no paper that a customer sees."""
+
+    cost: Pence
+    price: Pence
+    """Net of VAT."""
+
+    @property
+    def pence(self) -> Pence:
+        """The price less the cost."""
+        return self.price - self.cost
+
+    @property
+    def percent(self) -> Decimal:
+        """The margin as per cent of the price; 0 where there is no price."""
+        return to_decimal(Fraction(100 * self.pence, self.price)) if self.price else Decimal(0)
+
+
+def draft_quote(
+    job: Job,
+    take_off: TakeOff,
+    trader: Trader,
+    prices: Sequence[Price],
+    stock: Sequence[StockLine],
+    miles: Decimal,
+    today: date,
+    deposit: Pence = 0,
+) -> Quote:
+    """A quote at today's prices and rates; ``miles`` there and back, ``deposit`` VAT included.
+
+    A draft that is there already is drafted anew; after a sent one it is the next number. Raises
+    :class:`NotNow` for what is not on record yet and :class:`Refused` for a deposit over the whole.
+    """
+    if job.survey is None:
+        raise NotNow("The roof is not surveyed yet: write up the survey first.")
+    sources = Sources(prices, stock, today)
+    basis = basis_for(take_off, job.survey, trader, sources, miles)
+    option = Option(basis.covering, basis.colour, quote_lines(basis))
+    whole = option_total(option).gross
+    if not 0 <= deposit <= whole:
+        remedy = f"Give from £0.00 to {show_money(whole)}, the whole of the quote."
+        raise Refused("Deposit", show_money(deposit), remedy)
+    newest = job.quotes[-1] if job.quotes else None
+    draft = newest if newest and newest.sent_on is None else None
+    return Quote(
+        number=draft.number if draft else len(job.quotes) + 1,
+        options=(option,),
+        drafted_on=today,
+        basis=to_json(basis),
+        deposit=deposit,
+        deck_rate=trader.rates.deck_metre,
+        id=draft.id if draft else None,
+        version=draft.version if draft else 0,
+    )
+
+
+def option_total(option: Option) -> Totals:
+    """What the customer pays for an option: net, VAT by rate, gross."""
+    return totals_of((line.vat_rate, line.price) for line in option.lines)
+
+
+def cost_and_margin(option: Option) -> Margin:
+    """What an option costs the trader, and what it leaves."""
+    cost = sum(line.cost for line in option.lines)
+    return Margin(cost, sum(line.price for line in option.lines))

@@ -1,0 +1,83 @@
+"""Prices, take-offs and quotes for tests of the money side."""
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from functools import cache
+from typing import Any
+
+from domain.coverings import SHINGLES
+from domain.job import Job, Quote, Stage
+from domain.quoting import draft_quote
+from domain.roof import build_roof
+from domain.stock import Material, Price, StockLine
+from domain.takeoff import TakeOff, take_off
+from domain.trader import Trader, VatStanding
+from tests import builders
+
+PRICED = date(2026, 1, 5)
+
+
+def price(material: Material, net: int, per_pack: str, **changes: Any) -> Price:
+    """A price of 5 January 2026 at 20 % VAT."""
+    plain = Price(material, "Osmerton Roofing", Decimal(per_pack), net, Decimal(20), PRICED)
+    return replace(plain, **changes)
+
+
+PRICES = (
+    price(Material.SQUARE_BUTT, 31_50, "21"),
+    price(Material.HEXAGONAL, 33_00, "21"),
+    price(Material.UNDERLAY, 24_99, "15"),
+    price(Material.NAILS, 6_45, "900"),
+    price(Material.MASTIC, 3_33, "1"),
+)
+
+
+@cache
+def worked_example(covering: str = "square-butt") -> TakeOff:
+    """The apex of 2.4 m by 1.8 m: 55 strips with breakage, 463 nails, 2 cartridges."""
+    return take_off(build_roof(builders.measures()), SHINGLES[covering])
+
+
+def registered(**changes: Any) -> Trader:
+    """A trader who is registered for VAT."""
+    return builders.trader(
+        **{"vat_standing": VatStanding.STANDARD, "vat_number": "980780684", **changes}
+    )
+
+
+def quote(
+    trader: Trader | None = None,
+    stock: tuple[StockLine, ...] = (),
+    deposit: int = 0,
+    job: Job | None = None,
+) -> Quote:
+    """The worked example's quote, drafted on the day of the visit, 12 miles there and back."""
+    return draft_quote(
+        job or builders.ready_for(Stage.QUOTED, quotes=()),
+        worked_example(),
+        trader or builders.trader(),
+        PRICES,
+        stock,
+        Decimal(12),
+        builders.VISIT,
+        deposit,
+    )
+
+
+def accepted(made: Quote) -> Quote:
+    """The quote sent, on record and accepted."""
+    options = tuple(replace(option, id=1) for option in made.options)
+    return replace(
+        made,
+        id=1,
+        options=options,
+        sent_on=builders.SENT,
+        holds_until=builders.HOLDS,
+        acceptance=builders.acceptance(),
+    )
+
+
+def laid_job(made: Quote, **changes: Any) -> Job:
+    """A job that is laid, on the accepted quote, not invoiced."""
+    return builders.job_at(Stage.LAID, **{"quotes": (accepted(made),), "usages": (), **changes})
