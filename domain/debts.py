@@ -1,0 +1,43 @@
+"""What is owed, by how long it has been overdue."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from domain.job import Document
+from domain.money import Pence
+
+_BANDS: tuple[tuple[int, str], ...] = (
+    (0, "not due yet"),
+    (30, "up to 30 days overdue"),
+    (60, "31 to 60 days overdue"),
+    (90, "61 to 90 days overdue"),
+)
+_OLDEST = "over 90 days overdue"
+
+
+@dataclass(frozen=True, slots=True)
+class Owed:
+    """What is owed of one age."""
+
+    words: str
+    """The age, as people read it."""
+    pence: Pence
+    count: int
+    """Documents it stands on."""
+
+
+def owed_by_age(documents: Iterable[Document], today: date) -> tuple[Owed, ...]:
+    """What is owed on the documents, from what is not due yet to the oldest; every age is there."""
+    found = {words: Owed(words, 0, 0) for words in (*(words for _, words in _BANDS), _OLDEST)}
+    for document in documents:
+        if document.owed > 0:
+            words = _age((today - document.due_on).days)
+            before = found[words]
+            found[words] = Owed(words, before.pence + document.owed, before.count + 1)
+    return tuple(found.values())
+
+
+def _age(days_over: int) -> str:
+    """The band of a number of days since the due date."""
+    return next((words for most, words in _BANDS if days_over <= most), _OLDEST)
