@@ -1,0 +1,89 @@
+"""The notice of the right to cancel, for a householder who did not come to the trader.
+
+Consumer Contracts (Information, Cancellation and Additional Charges) Regulations 2013: reg. 29 and
+30 (14 days, no reason needed), reg. 34 (money back within 14 days), reg. 36 (begun at the express
+request), the first and last quoted, reg. 34 from memory; the form follows Schedule 3 part B
+(quoted). The words are our own.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from domain.calendar import cancellation_ends, show_date
+from domain.cancellation import ASSUMPTION, right_applies, right_ends
+from domain.job import Acceptance, Customer, CustomerKind, Quote
+from domain.papers.blocks import Block, Signature, Ticks, Tone, Words
+from domain.papers.parts import lines_of
+from domain.trader import Trader
+
+EARLY_REQUEST = (
+    "I expressly ask for the work to begin before the time for cancelling has ended. I know that I "
+    "must pay for what is done if I then cancel, in proportion to the whole, and that my right to "
+    "cancel ends when the work is complete."
+)
+"""The customer's own words, without which no work is done inside the period."""
+
+
+def cancel_blocks(customer: Customer, quote: Quote, trader: Trader, place: str) -> Iterator[Block]:
+    """The notice, the form and the express request; nothing where there is no such right.
+
+    Before a quote is accepted it is not known where that will be, so the notice says when it holds.
+    """
+    acceptance = quote.acceptance
+    if customer.kind is not CustomerKind.HOUSEHOLDER:
+        return
+    if acceptance is not None and not right_applies(customer, acceptance):
+        return
+    yield Words(f"{_right(customer, quote, acceptance)} {_how(trader)}", "Your right to cancel")
+    yield Words(
+        "Without your express request we do not begin before that time has ended. If you want us "
+        "to begin sooner, tick and sign:",
+        "If the work is to begin sooner",
+    )
+    asked = acceptance is not None and acceptance.early_request_on is not None
+    yield Ticks(((asked, EARLY_REQUEST),))
+    yield Signature(customer.name)
+    yield Words(_form(trader, place), "Cancellation form: use it only if you wish to cancel")
+    yield Words(ASSUMPTION, tone=Tone.QUIET)
+
+
+def _right(customer: Customer, quote: Quote, acceptance: Acceptance | None) -> str:
+    """What the right is, and the day on which it ends."""
+    right = "the right to cancel within 14 days without giving a reason."
+    ends = right_ends(customer, acceptance) if acceptance else None
+    if ends is not None:
+        return f"You have {right} The time ends at the end of {show_date(ends)}."
+    day = quote.sent_on or quote.drafted_on
+    return (
+        f"If we agree at your home, or by telephone, e-mail or post, you have {right} "
+        "The time ends at the end of the fourteenth day after the day on which we agree: "
+        f"{_if_agreed(day)}."
+    )
+
+
+def _if_agreed(day: date) -> str:
+    return f"agreed on {show_date(day)}, it ends on {show_date(cancellation_ends(day))}"
+
+
+def _how(trader: Trader) -> str:
+    """How to cancel and what follows."""
+    return (
+        f"To cancel, tell us in any clear words: {_reach(trader)}. The form below will do and is "
+        "not needed. It is in time if you send it before the time ends. What you have paid comes "
+        "back within 14 days, less what was done by then at your express request."
+    )
+
+
+def _form(trader: Trader, place: str) -> str:
+    """The form, filled in as far as the trader can."""
+    return (
+        f"To {_reach(trader)}: I hereby give notice that I cancel my contract for the supply of "
+        f"the following service: the re-covering of the roof at {place}. Ordered on: ________ "
+        "Name: ________________ Address: ________________ Signature (only on paper): "
+        "________________ Date: ________"
+    )
+
+
+def _reach(trader: Trader) -> str:
+    """Name, address, telephone and e-mail in a row."""
+    return ", ".join(lines_of(trader.heading, trader.address, trader.phone, trader.email))

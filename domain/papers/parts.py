@@ -1,0 +1,39 @@
+"""What several papers share. Everything is text when it leaves here."""
+
+from decimal import Decimal
+from fractions import Fraction
+
+from domain.exact import half_up
+from domain.money import Pence, show_money
+
+
+def sentence(text: str) -> str:
+    """The text with its first letter a capital."""
+    return text[:1].upper() + text[1:]
+
+
+def lines_of(*texts: str) -> tuple[str, ...]:
+    """The lines of texts such as addresses, empty ones left out."""
+    lines = (line.strip() for text in texts for line in text.splitlines())
+    return tuple(line for line in lines if line)
+
+
+def on_one_line(text: str) -> str:
+    """An address in a row of details."""
+    return ", ".join(lines_of(text))
+
+
+def show_percent(rate: Decimal) -> str:
+    """A rate as people read it: ``20 %``, ``17.5 %``."""
+    return f"{rate.normalize():f} %"
+
+
+def show_unit_price(net: Pence, quantity: Decimal) -> str:
+    """The price of one: to the penny if that is exact, otherwise to a hundredth of a penny.
+
+    Nothing for a quantity of nothing.
+    """
+    if not quantity:
+        return ""
+    pence, hundredths = divmod(half_up(Fraction(100 * net) / Fraction(quantity)), 100)
+    return show_money(pence) + (f"{hundredths:02d}" if hundredths else "")

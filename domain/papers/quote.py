@@ -1,0 +1,134 @@
+"""The quote as the customer reads it: prices, never cost, contingency or markup."""
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from domain.calendar import show_date
+from domain.coverings import SHINGLES
+from domain.job import CustomerKind, Job, Option, Quote, Suspicion
+from domain.money import Pence, apportion, share, show_money
+from domain.papers.blocks import (
+    Block,
+    Column,
+    Details,
+    Paper,
+    Signature,
+    Table,
+    Tone,
+    Totals,
+    Words,
+)
+from domain.papers.cancel import cancel_blocks
+from domain.papers.parts import lines_of, on_one_line, sentence, show_percent
+from domain.quantity import show_amount
+from domain.quoting import option_total
+from domain.trader import Trader
+
+_CAUTIONS = (
+    "Working at height is our matter: please keep people and animals away from the ladder and from "
+    "under the edges of the roof while we are on it.",
+    "A roof is laid dry, out of the cold and the wind: the day may move with the weather, and we "
+    "say so beforehand.",
+    "The instructions of the makers of shingles and underlay come first.",
+)
+
+_ASBESTOS = (
+    "Should anything be found that may be asbestos, the work stops until a licensed or trained "
+    "person has looked at it. That is not in this price."
+)
+
+
+def quote_paper(job: Job, quote: Quote, trader: Trader) -> Paper:
+    """The quote with its options, cautions, and the right to cancel where there is one.
+
+    A householder sees prices with VAT in them, a business net prices first.
+    """
+    version = f", version {quote.number}" if quote.number > 1 else ""
+    inclusive = job.customer.kind is CustomerKind.HOUSEHOLDER
+    blocks: list[Block] = [_customer(job), _dates(job, quote, trader)]
+    for option in quote.options:
+        blocks += _option(option, inclusive)
+    blocks += [
+        _deck(quote, inclusive),
+        *_deposit(quote),
+        *_cautions(job),
+        Words("Agreed, at the price above:", "To accept"),
+        Signature(job.customer.name),
+        *cancel_blocks(job.customer, quote, trader, job.site.place),
+    ]
+    head = lines_of(trader.heading, trader.name if trader.trading_as else "", trader.address)
+    reach = lines_of(trader.phone, trader.email)
+    number = (f"VAT number {trader.vat_number}",) if trader.vat_registered else ()
+    return Paper(f"Quote {job.ref}{version}", tuple(blocks), (*head, *reach, *number))
+
+
+def _customer(job: Job) -> Details:
+    rows = [("Name", job.customer.name), ("Address", on_one_line(job.customer.address))]
+    rows.append(("Roof at", on_one_line(job.site.address) or job.site.place))
+    return Details(tuple(row for row in rows if row[1]), "For")
+
+
+def _dates(job: Job, quote: Quote, trader: Trader) -> Details:
+    """When it was sent and how long it holds; a draft says that it is one."""
+    sent = quote.sent_on or quote.drafted_on
+    until = quote.holds_until or sent + timedelta(days=trader.quote_days)
+    date = show_date(sent) if quote.sent_on else f"draft of {show_date(sent)}"
+    return Details((("Reference", job.ref), ("Date", date), ("Holds until", show_date(until))))
+
+
+def _option(option: Option, inclusive: bool) -> Iterator[Block]:
+    """The lines of an option and what they come to."""
+    totals = option_total(option)
+    prices = [line.price for line in option.lines]
+    if inclusive:
+        exact = [line.price * (100 + line.vat_rate) / 100 for line in option.lines]
+        prices = list(apportion(exact))
+    included = ", VAT included" if inclusive and totals.rated else ""
+    yield Table(
+        columns=(Column("What"), Column("Quantity", True), Column(f"Price{included}", True)),
+        rows=tuple(
+            (sentence(line.words), show_amount(line.quantity, line.unit), show_money(price))
+            for line, price in zip(option.lines, prices, strict=True)
+        ),
+        heading=_covering(option),
+    )
+    vat = [(f"VAT at {show_percent(s.rate)}", show_money(s.vat)) for s in totals.rated]
+    if inclusive or not vat:
+        yield Totals(((f"The whole{included}", show_money(totals.gross)),))
+        for words, amount in vat:
+            yield Words(f"In it: {words}, {amount}; net {show_money(totals.net)}.", tone=Tone.QUIET)
+    else:
+        net = ("The whole, net", show_money(totals.net))
+        yield Totals((net, *vat, ("With VAT", show_money(totals.gross))))
+
+
+def _covering(option: Option) -> str:
+    """What the roof is covered with, in words."""
+    shingle = SHINGLES.get(option.covering)
+    words = sentence(shingle.words if shingle else option.covering)
+    return f"{words}, {option.colour}" if option.colour else words
+
+
+def _deck(quote: Quote, inclusive: bool) -> Words:
+    """The rate for boards found rotten, named beforehand."""
+    rate = quote.options[0].lines[0].vat_rate
+    price: Pence = quote.deck_rate + (share(quote.deck_rate, rate) if inclusive else 0)
+    how = "" if not rate else ", VAT included" if inclusive else f" and VAT at {show_percent(rate)}"
+    return Words(
+        f"Boards found rotten when the roof is stripped: {show_money(price)} a metre{how}, board "
+        "and work together, and only once you have agreed to it.",
+        "What cannot be seen yet",
+    )
+
+
+def _deposit(quote: Quote) -> Iterator[Words]:
+    if quote.deposit:
+        words = f"{show_money(quote.deposit)} of the whole before the work, the rest after it."
+        yield Words(words, "Deposit")
+
+
+def _cautions(job: Job) -> Iterator[Words]:
+    """What the customer has to know; asbestos louder where it is suspected."""
+    yield Words(" ".join(_CAUTIONS), "Please note")
+    suspected = job.survey is not None and job.survey.old.suspicion is Suspicion.BEFORE
+    yield Words(_ASBESTOS, tone=Tone.STOP if suspected else Tone.CAUTION)

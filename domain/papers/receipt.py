@@ -1,0 +1,29 @@
+"""The receipt as the customer reads it."""
+
+from domain.calendar import show_date
+from domain.money import show_money
+from domain.papers.blocks import Column, Details, Paper, Table, Totals, Words
+from domain.papers.invoice import seller_lines
+from domain.papers.parts import on_one_line
+from domain.receipt import Receipt
+
+
+def receipt_paper(receipt: Receipt) -> Paper:
+    """What came in, what it settled, and what is left to pay."""
+    rows = [(f"Invoice {each.label}", show_money(each.pence)) for each in receipt.settled]
+    if receipt.over:
+        rows.append(("Paid over, to your credit", show_money(receipt.over)))
+    name, address = receipt.buyer.name, on_one_line(receipt.buyer.address)
+    return Paper(
+        title=f"Receipt {receipt.document().label}",
+        head=seller_lines(receipt.seller),
+        blocks=(
+            Details((("From", name), ("Address", address), ("Roof at", receipt.place))),
+            Words(
+                f"Received {show_money(receipt.pence)} by {receipt.method} on "
+                f"{show_date(receipt.received_on)}."
+            ),
+            Table((Column("Put to"), Column("Amount", True)), tuple(rows)),
+            Totals((("Left to pay", show_money(receipt.left)),)),
+        ),
+    )

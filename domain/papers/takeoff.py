@@ -1,0 +1,169 @@
+"""The take-off on a sheet for the roof: slopes, chalk lines, cut list, fixings, cautions."""
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from fractions import Fraction
+
+from domain.courses import Courses
+from domain.cutting import CutPlan, CutStrip, Part, PieceKind
+from domain.exact import half_up
+from domain.job import Stage
+from domain.papers.blocks import Block, Column, Details, Paper, Table, Tone, Words
+from domain.papers.parts import sentence
+from domain.quantity import show_amount, to_decimal
+from domain.reminders import REMINDERS
+from domain.stock import Material
+from domain.takeoff import TakeOff
+from domain.units import show_mm
+
+_NAILING = "Nails 25 mm above the cut-outs, the end ones 25 mm in from the ends."
+
+
+def takeoff_paper(takeoff: TakeOff) -> Paper:
+    """Everything that is needed on the roof, in the order in which it is needed."""
+    blocks: list[Block] = [Words(caution, tone=Tone.CAUTION) for caution in takeoff.cautions]
+    blocks += [
+        _to_buy(takeoff),
+        _slopes(takeoff),
+        *_chalk_lines(takeoff),
+        *_cuts(takeoff),
+        _fixings(takeoff),
+        *(Words(reminder, tone=Tone.CAUTION) for reminder in REMINDERS[Stage.LAID]),
+    ]
+    area = to_decimal(takeoff.roof.area / 10**6)
+    what = f"{takeoff.roof.form.value} roof, {show_amount(area, 'm²')}, {takeoff.shingle.words}"
+    return Paper("Take-off", tuple(blocks), (sentence(what),))
+
+
+def _to_buy(takeoff: TakeOff) -> Table:
+    """What to take from the merchant's counter."""
+    strips, lay, fixings = takeoff.strips, takeoff.underlay, takeoff.fixings
+    nails, mastic = f"{fixings.nails:,} nails", f"{_metres(fixings.mastic)} of bead"
+    bought = show_amount(Decimal(strips.to_buy), "strip")
+    rows = (
+        (Material(takeoff.shingle.key), strips.packs, bought),
+        (Material.UNDERLAY, lay.rolls, f"{lay.rows} rows, {_metres(lay.laid)}"),
+        (Material.NAILS, fixings.boxes, nails),
+        (Material.MASTIC, fixings.cartridges, mastic),
+    )
+    return Table(
+        (Column("Material"), Column("For"), Column("To buy", True)),
+        tuple(
+            (sentence(m.words), what, show_amount(Decimal(packs), m.pack_word))
+            for m, packs, what in rows
+        ),
+        "Materials",
+    )
+
+
+def _slopes(takeoff: TakeOff) -> Table:
+    return Table(
+        (
+            Column("Slope", True),
+            Column("Eaves", True),
+            Column("Up the slope", True),
+            Column("Courses", True),
+            Column("Exposure", True),
+            Column("The last", True),
+        ),
+        tuple(
+            (
+                str(number),
+                show_mm(slope.eaves),
+                show_mm(slope.length),
+                str(courses.count),
+                show_mm(courses.exposure),
+                show_mm(courses.final_exposure),
+            )
+            for number, (slope, courses) in enumerate(
+                zip(takeoff.roof.slopes, takeoff.courses, strict=True), start=1
+            )
+        ),
+        "Slopes",
+    )
+
+
+def _chalk_lines(takeoff: TakeOff) -> Iterator[Table]:
+    """The lines to strike, once for slopes that share them."""
+    sharing: dict[Courses, list[int]] = {}
+    for number, courses in enumerate(takeoff.courses, start=1):
+        sharing.setdefault(courses, []).append(number)
+    for courses, slopes in sharing.items():
+        yield Table(
+            (Column("Course", True), Column("Up from the eaves", True)),
+            tuple(
+                (str(course), show_mm(line))
+                for course, line in enumerate(courses.chalk_lines, start=1)
+            ),
+            f"Chalk lines, top edge of each course, {_named(slopes)}",
+        )
+
+
+def _named(slopes: Sequence[int]) -> str:
+    """One or more slopes by number."""
+    numbers = " and ".join(str(number) for number in slopes)
+    return f"slope {numbers}" if len(slopes) == 1 else f"slopes {numbers}"
+
+
+def _cuts(takeoff: TakeOff) -> Iterator[Block]:
+    """How sure the count is, and every strip that is cut."""
+    plan, edge = takeoff.plan, takeoff.strips.edge
+    counted = f"{plan.strips} strips for the courses and {takeoff.ridge_pieces} ridge pieces: "
+    counted += f"{plan.whole_strips} whole, {len(plan.cut_list)} cut. "
+    counted += f"{edge} more, their tabs cut off, along the edges."
+    yield Words(f"{counted} {_proof(plan)}", "Cut list")
+    yield Table(
+        (
+            Column("Strip", True),
+            Column("Cut at, from the left end"),
+            Column("Parts, left to right"),
+        ),
+        tuple(
+            (str(number), _cut_at(strip), "; ".join(_part(part) for part in strip.parts))
+            for number, strip in enumerate(plan.cut_list, start=1)
+        ),
+    )
+
+
+def _proof(plan: CutPlan) -> str:
+    if plan.proven:
+        return "Proven: no plan takes fewer strips."
+    return f"Not proven: {plan.bound} strips at least."
+
+
+def _cut_at(strip: CutStrip) -> str:
+    return ", ".join(_mm(cut) for cut in strip.cuts) or "not cut"
+
+
+def _part(part: Part) -> str:
+    """Where a part of a strip goes."""
+    if part.piece is None:
+        if part.kind is PieceKind.RIDGE:
+            return show_amount(Decimal(part.ridge_pieces), "ridge piece")
+        return f"{_mm(part.end - part.start)} spare"
+    where = f"slope {part.piece.slope + 1} course {part.piece.course}"
+    return f"{where} {part.kind.value} {_mm(part.piece.length)}"
+
+
+def _mm(length: Fraction) -> str:
+    """A length to the millimetre, as it is cut: without its unit."""
+    return f"{half_up(length):,}"
+
+
+def _fixings(takeoff: TakeOff) -> Details:
+    fixings = takeoff.fixings
+    return Details(
+        (
+            ("Shingle nails", f"{fixings.shingle_nails:,}"),
+            ("Ridge nails, 2 a piece", f"{fixings.ridge_nails:,}"),
+            ("Edge strip nails, every 50 mm", f"{fixings.edge_nails:,}"),
+            ("Underlay nails, every 300 mm", f"{fixings.underlay_nails:,}"),
+            ("Where", _NAILING),
+            ("Mastic", f"{_metres(fixings.mastic)}, 25 mm back from the edges and under the tabs"),
+        ),
+        "Fixings",
+    )
+
+
+def _metres(mm: Fraction) -> str:
+    return show_amount(to_decimal(mm / 1000), "m")

@@ -1,0 +1,66 @@
+"""The week on a sheet: the days, what needs doing tonight, the figures."""
+
+from domain.calendar import show_date, show_hours, show_weekday
+from domain.money import show_money
+from domain.papers.blocks import Column, Details, Paper, Table, Tone, Words
+from domain.papers.parts import sentence
+from domain.week import DayView, Entry, Figures, Week
+
+NOTHING_TONIGHT = "Nothing has to be done tonight."
+
+
+def week_paper(week: Week) -> Paper:
+    """The seven days, then tonight's list, then the money."""
+    return Paper(
+        title="Week",
+        head=(f"Week of {show_date(week.monday)}",),
+        blocks=(
+            Table(
+                (Column("Day"), Column("Work"), Column("Weather"), Column("Hours", True)),
+                tuple(_day(day) for day in week.days),
+            ),
+            _tonight(week),
+            _figures(week.figures),
+        ),
+    )
+
+
+def _day(view: DayView) -> tuple[str, ...]:
+    day = f"{show_weekday(view.day)}{', today' if view.is_today else ''}"
+    risk = "▲ " if view.at_risk else ""
+    work = "; ".join(_entry(entry) for entry in view.entries)
+    return day, work, f"{risk}{view.weather}", view.hours_words
+
+
+def _entry(entry: Entry) -> str:
+    hours = f" {show_hours(entry.hours)} h" if entry.hours else ""
+    return f"{entry.ref} {entry.place}: {entry.task}{hours} ({entry.stage})"
+
+
+def _tonight(week: Week) -> Table | Words:
+    """The list in its order; words of comfort if it is empty."""
+    if not week.tonight:
+        return Words(NOTHING_TONIGHT, "Tonight", Tone.GOOD)
+    return Table(
+        (Column("What"), Column("Who and where"), Column("Amount", True)),
+        tuple(
+            (sentence(task.words), task.who, "" if task.amount is None else show_money(task.amount))
+            for task in week.tonight
+        ),
+        "Tonight",
+    )
+
+
+def _figures(figures: Figures) -> Details:
+    return Details(
+        (
+            ("Quoted", show_money(figures.quoted)),
+            ("Won", show_money(figures.won)),
+            ("Invoiced", show_money(figures.invoiced)),
+            ("Paid", show_money(figures.paid)),
+            ("Hours", show_hours(figures.hours)),
+            ("Owed in all", show_money(figures.owed)),
+            ("Overdue", show_money(figures.late)),
+        ),
+        "The week's figures",
+    )

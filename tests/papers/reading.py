@@ -1,0 +1,27 @@
+"""Reads a paper as text, whatever its blocks."""
+
+from dataclasses import astuple
+from typing import Any
+
+from domain.papers.blocks import Paper, Table, Totals
+
+
+def words_of(paper: Paper) -> str:
+    """Every text on the paper, a line each."""
+    return "\n".join(_texts(astuple(paper)))
+
+
+def tables(paper: Paper) -> list[Table]:
+    """The tables, in order."""
+    return [block for block in paper.blocks if isinstance(block, Table)]
+
+
+def totals(paper: Paper) -> list[tuple[str, str]]:
+    """The rows of all totals."""
+    return [row for block in paper.blocks if isinstance(block, Totals) for row in block.rows]
+
+
+def _texts(value: Any) -> list[str]:
+    if isinstance(value, str):
+        return [value]
+    return [text for each in value for text in _texts(each)] if isinstance(value, tuple) else []

@@ -1,0 +1,134 @@
+"""Receipt, materials, week and take-off."""
+
+import subprocess
+import sys
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from domain.errors import NotNow
+from domain.job import Allocation, Payment, Stage
+from domain.papers.blocks import Tone, Words
+from domain.papers.materials import materials_paper
+from domain.papers.receipt import receipt_paper
+from domain.papers.takeoff import takeoff_paper
+from domain.papers.week import NOTHING_TONIGHT, week_paper
+from domain.receipt import receipt_for
+from domain.reminders import REMINDERS
+from domain.stock import Material, StockLine
+from domain.usage import estimate, with_used
+from domain.week import WeekData, plan_week
+from tests import builders
+from tests.papers.reading import tables, totals, words_of
+from tests.priced import laid_job, quote, worked_example
+
+
+def test_a_receipt_says_what_came_in_and_what_is_left() -> None:
+    paid = Payment(builders.DUE, 500_00, "cheque", (Allocation(1, 486_00),))
+    job = builders.job_at(Stage.SIGNED_OFF)
+    shown = receipt_paper(receipt_for(job, paid, builders.trader(), 3, builders.DUE))
+    assert shown.title == "Receipt R0003"
+    assert "Received £500.00 by cheque on Thu 9 Jul 2026." in words_of(shown)
+    assert tables(shown)[0].rows == (
+        ("Invoice 0042", "£486.00"),
+        ("Paid over, to your credit", "£14.00"),
+    )
+    assert totals(shown) == [("Left to pay", "£0.00")]
+
+
+def test_before_the_work_the_materials_are_what_to_take_and_what_to_buy() -> None:
+    store = (StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(13)),)
+    rows = tables(materials_paper(laid_job(quote(stock=store))))[0].rows
+    # The worked example's 55 strips, 13 of them in the store, and 463 nails.
+    strips = ("Square butt shingles, slate grey", "55 strips", "13", "2 packs", "Osmerton Roofing")
+    assert rows[0] == strips
+    assert rows[2][:4] == ("Clout nails", "463 nails", "0", "1 box")
+
+
+def test_after_it_they_are_estimate_against_used() -> None:
+    made = quote()
+    strips, *others = estimate(made.basis)
+    usages = (with_used(strips, Decimal(58)), *others)
+    table = tables(materials_paper(laid_job(made, usages=usages)))[0]
+    assert table.rows[0] == ("Shingles, strips", "55", "58", "+3", "0", "5", "0")
+    assert table.rows[3][0] == "Hours stripping"
+    under = (with_used(strips, Decimal(50)), *others)
+    row = tables(materials_paper(laid_job(made, usages=under)))[0].rows[0]
+    assert row[3] == "−5"
+
+
+def test_without_a_quote_there_are_no_materials_to_speak_of() -> None:
+    with pytest.raises(NotNow, match="no quote"):
+        materials_paper(builders.job_at(Stage.SURVEY))
+
+
+def test_the_week_sheet_has_its_days_tonight_and_the_money() -> None:
+    line = builders.week_line(builders.job_at(Stage.LAID))
+    wet = builders.outlook(rain_all_day=True)
+    data = WeekData((line,), (wet,), builders.trader())
+    shown = week_paper(plan_week(data, builders.LAY_DAY))
+    days, tonight = tables(shown)
+    assert len(days.rows) == 7
+    assert days.rows[2][0] == "Wed 24, today"
+    assert "0421 Birch Lane: strip, lay 8 h (laid)" in days.rows[2][1]
+    assert ("Send the invoice", "Mrs Adeyemi, Birch Lane", "£486.00") in tonight.rows
+    assert "Owed in all" in words_of(shown)
+
+
+def test_a_day_at_risk_has_a_sign_and_an_empty_evening_its_words() -> None:
+    line = builders.week_line(builders.job_at(Stage.BOOKED))
+    wet = builders.outlook(rain_all_day=True)
+    shown = week_paper(plan_week(WeekData((line,), (wet,), builders.trader()), builders.AGREED))
+    assert not [row for row in tables(shown)[0].rows if "▲" in row[2]]
+    here = plan_week(WeekData((line,), (wet,), builders.trader()), date(2026, 6, 22))
+    assert tables(week_paper(here))[0].rows[2][2] == "▲ rain all day"
+    empty = plan_week(WeekData((), (), builders.trader()), builders.AGREED)
+    assert NOTHING_TONIGHT in words_of(week_paper(empty))
+
+
+def test_the_week_sheet_is_set_without_anything_heavy() -> None:
+    code = "import sys, domain.papers.week; print(*sys.modules)"
+    run = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, timeout=60
+    )
+    heavy = {"pint", "holidays", "highspy", "numpy", "stdnum"}
+    assert "domain.papers.week" in run.stdout.split()
+    assert heavy.isdisjoint(run.stdout.split())
+
+
+def test_the_take_off_sheet_has_slopes_chalk_lines_cut_list_and_fixings() -> None:
+    # The worked example: 7 courses, 42 strips, 55 to buy, 201 shingle nails.
+    shown = takeoff_paper(worked_example())
+    materials, slopes, chalk, cuts = tables(shown)
+    assert materials.rows[0] == ("Square butt shingles", "55 strips", "3 packs")
+    assert slopes.rows[1] == ("2", "2,520 mm", "1,062 mm", "7", "133.86 mm", "133.86 mm")
+    assert [row[1] for row in chalk.rows][:2] == ["340 mm", "473.86 mm"]
+    assert chalk.heading.endswith("slopes 1 and 2")
+    assert len(cuts.rows) == len(worked_example().plan.cut_list)
+    words = words_of(shown)
+    assert "42 strips for the courses and 19 ridge pieces" in words
+    assert "Proven: no plan takes fewer strips." in words
+    assert "201" in words
+    assert all(reminder in words for reminder in REMINDERS[Stage.LAID])
+
+
+def test_every_part_of_the_cut_list_has_its_place() -> None:
+    cuts = tables(takeoff_paper(worked_example()))[-1]
+    parts = [part for row in cuts.rows for part in row[2].split("; ")]
+    ridge = [int(part.split()[0]) for part in parts if "ridge" in part]
+    assert sum(ridge) == 19
+    assert all(part.startswith("slope ") or part[0].isdigit() for part in parts)
+
+
+def test_a_count_that_is_not_proven_says_so() -> None:
+    example = worked_example()
+    doubtful = replace(
+        example,
+        plan=replace(example.plan, proven=False, bound=41),
+        cautions=("Strips: fewest not proven.",),
+    )
+    shown = takeoff_paper(doubtful)
+    assert "Not proven: 41 strips at least." in words_of(shown)
+    assert shown.blocks[0] == Words("Strips: fewest not proven.", tone=Tone.CAUTION)

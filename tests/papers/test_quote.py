@@ -1,0 +1,174 @@
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from domain.cancellation import ASSUMPTION
+from domain.job import (
+    CustomerKind,
+    Job,
+    LineKind,
+    MadeAt,
+    OldCovering,
+    OldKind,
+    Quote,
+    Stage,
+    Suspicion,
+)
+from domain.money import read_money, show_money
+from domain.papers.blocks import Paper, Ticks, Tone, Words
+from domain.papers.quote import quote_paper
+from domain.quoting import option_total
+from domain.trader import Rates, Trader
+from tests import builders
+from tests.papers.reading import tables, totals, words_of
+from tests.priced import accepted, quote, registered
+
+BUSINESS = builders.customer(kind=CustomerKind.BUSINESS)
+
+
+def paper(trader: Trader | None = None, made: Quote | None = None, job: Job | None = None) -> Paper:
+    trader = trader or builders.trader()
+    job = job or builders.ready_for(Stage.QUOTED)
+    return quote_paper(job, made or quote(trader), trader)
+
+
+def test_who_what_where_and_how_long() -> None:
+    sent = replace(quote(), sent_on=builders.SENT, holds_until=builders.HOLDS)
+    words = words_of(paper(made=sent))
+    for wanted in ("Quote 0421", "Thorne Shed Roofs", "Robin Thorne", "Mrs Adeyemi", "Birch Lane"):
+        assert wanted in words
+    assert "Thu 4 Jun 2026" in words
+    assert "Sat 4 Jul 2026" in words
+    assert "Square butt shingles, slate grey" in words
+
+
+def test_a_draft_says_so_and_a_revision_has_its_number() -> None:
+    assert "draft of Wed 3 Jun 2026" in words_of(paper())
+    assert paper(made=replace(quote(), number=2)).title == "Quote 0421, version 2"
+
+
+def test_no_vat_is_spoken_of_by_a_trader_who_is_not_registered() -> None:
+    words = words_of(paper(builders.trader(vat_number="980780684")))
+    assert "VAT" not in words
+
+
+def test_a_householder_sees_prices_with_vat_that_add_up() -> None:
+    trader = registered()
+    made = quote(trader)
+    shown = paper(trader, made)
+    gross = option_total(made.options[0]).gross
+    assert totals(shown) == [("The whole, VAT included", show_money(gross))]
+    assert sum(read_money("Price", row[-1]) for row in tables(shown)[0].rows) == gross
+    assert "In it: VAT at 20 %" in words_of(shown)
+    # 14.00 a metre and 20 % (derived).
+    assert "£16.80 a metre, VAT included" in words_of(shown)
+
+
+def test_a_business_sees_net_prices_first() -> None:
+    trader = registered()
+    made = quote(trader)
+    shown = paper(trader, made, builders.ready_for(Stage.QUOTED, customer=BUSINESS))
+    whole = option_total(made.options[0])
+    assert [amount for _, amount in totals(shown)] == [
+        show_money(whole.net),
+        show_money(whole.vat_whole),
+        show_money(whole.gross),
+    ]
+    assert sum(read_money("Price", row[-1]) for row in tables(shown)[0].rows) == whole.net
+    assert "£14.00 a metre and VAT at 20 %" in words_of(shown)
+
+
+@pytest.mark.parametrize("trader", [builders.trader, registered])
+@pytest.mark.parametrize("customer", [builders.customer(), BUSINESS])
+def test_cost_contingency_and_markup_are_on_no_paper_of_the_customer(
+    trader: object, customer: object
+) -> None:
+    assert callable(trader)
+    rates = Rates(contingency=Decimal("7.77"), markup=Decimal("13.13"))
+    made = quote(trader(rates=rates))
+    job = builders.ready_for(Stage.QUOTED, customer=customer)
+    words = words_of(paper(trader(rates=rates), made, job)).casefold()
+    costs = {show_money(line.cost) for line in made.options[0].lines if line.cost}
+    prices = {show_money(line.price) for line in made.options[0].lines}
+    assert costs.isdisjoint(prices)
+    for secret in (*costs, "7.77", "13.13", "20.9", "cost", "contingency", "markup", "margin"):
+        assert secret not in words
+
+
+def test_the_deposit_is_named_if_there_is_one() -> None:
+    assert "Deposit" not in words_of(paper())
+    assert "£100.00 of the whole before the work" in words_of(paper(made=quote(deposit=100_00)))
+
+
+def test_every_option_has_its_lines_and_its_whole() -> None:
+    one = quote()
+    other = replace(one.options[0], covering="hexagonal", colour="red")
+    shown = paper(made=replace(one, options=(*one.options, other)))
+    headings = [table.heading for table in tables(shown)]
+    assert headings == ["Square butt shingles, slate grey", "Hexagonal shingles, red"]
+    assert len(totals(shown)) == 2
+
+
+def test_cautions_are_on_it_and_louder_where_asbestos_is_suspected() -> None:
+    words = words_of(paper())
+    for wanted in ("Working at height", "asbestos", "instructions of the makers", "a metre"):
+        assert wanted in words
+    old = OldCovering(OldKind.FELT, 1, Suspicion.BEFORE)
+    job = builders.ready_for(Stage.QUOTED, survey=builders.survey(old=old))
+    tones = {b.tone for b in paper(job=job).blocks if isinstance(b, Words) and "asbestos" in b.text}
+    assert tones == {Tone.STOP}
+
+
+def test_a_householder_is_told_of_the_right_to_cancel_before_agreeing() -> None:
+    # Consumer Contracts Regulations 2013 reg. 30 (quoted): 25 Nov 2026 → 9 Dec 2026.
+    words = words_of(paper(made=replace(quote(), sent_on=date(2026, 11, 25))))
+    assert "within 14 days without giving a reason" in words
+    assert "agreed on Wed 25 Nov 2026, it ends on Wed 9 Dec 2026" in words
+    # reg. 36 (quoted): the express request, and that the right ends when the work is complete.
+    assert "I expressly ask for the work to begin before" in words
+    assert "my right to cancel ends when the work is complete" in words
+    # Schedule 3 part B (quoted): the form.
+    assert "I hereby give notice that I cancel my contract" in words
+    assert ASSUMPTION in words
+
+
+@pytest.mark.parametrize("made_at", [MadeAt.AWAY, MadeAt.DISTANCE])
+def test_once_agreed_the_day_on_which_the_right_ends_is_named(made_at: MadeAt) -> None:
+    made = accepted(quote())
+    agreed = replace(made, acceptance=builders.acceptance(made_at=made_at))
+    words = words_of(paper(made=agreed))
+    assert "The time ends at the end of Mon 22 Jun 2026." in words
+
+
+@pytest.mark.parametrize(
+    ("customer", "made_at"),
+    [(builders.customer(), MadeAt.PREMISES), (BUSINESS, MadeAt.AWAY)],
+)
+def test_where_there_is_no_right_to_cancel_it_is_not_spoken_of(
+    customer: object, made_at: MadeAt
+) -> None:
+    agreed = replace(accepted(quote()), acceptance=builders.acceptance(made_at=made_at))
+    job = builders.ready_for(Stage.BOOKED, customer=customer)
+    assert "cancel" not in words_of(paper(made=agreed, job=job))
+
+
+@pytest.mark.parametrize("asked_on", [None, builders.AGREED])
+def test_the_express_request_is_ticked_once_it_is_made(asked_on: date | None) -> None:
+    acceptance = builders.acceptance(early_request_on=asked_on)
+    shown = paper(made=replace(accepted(quote()), acceptance=acceptance))
+    ticks = next(block for block in shown.blocks if isinstance(block, Ticks))
+    assert ticks.rows[0][0] is (asked_on is not None)
+
+
+def test_hostile_names_stand_on_the_paper_as_they_are() -> None:
+    job = builders.ready_for(Stage.QUOTED, customer=builders.customer(name="Smith [/] & Sons"))
+    assert "Smith [/] & Sons" in words_of(paper(job=job))
+
+
+def test_the_least_charge_is_a_line_the_customer_sees() -> None:
+    trader = builders.trader(rates=Rates(least_charge=900_00))
+    made = quote(trader)
+    assert made.options[0].lines[-1].kind is LineKind.LEAST
+    assert tables(paper(trader, made))[0].rows[-1][0] == "Making up the least charge"
