@@ -48,7 +48,7 @@ class Rates:
     disposal_kg: Pence = 30
     """Net, for a kilogram of old covering taken away."""
     deck_metre: Pence = 14_00
-    """Net, for a metre of board replaced, board included."""
+    """Net, for a metre of board replaced, board and work together: nothing comes on top of it."""
     contingency: Decimal = Decimal(5)
     """Per cent on cost."""
     markup: Decimal = Decimal(15)
