@@ -58,10 +58,7 @@ def draft_quote(
     sources = Sources(prices, stock, today)
     basis = basis_for(take_off, job.survey, trader, sources, miles)
     option = Option(basis.covering, basis.colour, quote_lines(basis))
-    whole = option_total(option).gross
-    if not 0 <= deposit <= whole:
-        remedy = f"Give from £0.00 to {show_money(whole)}, the whole of the quote."
-        raise Refused("Deposit", show_money(deposit), remedy)
+    _check_deposit(deposit, option_total(option).gross)
     newest = job.quotes[-1] if job.quotes else None
     draft = newest if newest and newest.sent_on is None else None
     return Quote(
@@ -85,3 +82,10 @@ def cost_and_margin(option: Option) -> Margin:
     """What an option costs the trader, and what it leaves."""
     cost = sum(line.cost for line in option.lines)
     return Margin(cost, sum(line.price for line in option.lines))
+
+
+def _check_deposit(deposit: Pence, whole: Pence) -> None:
+    """Refuse a deposit that is no part of the whole."""
+    if not 0 <= deposit <= whole:
+        remedy = f"Give from £0.00 to {show_money(whole)}, the whole of the quote."
+        raise Refused("Deposit", show_money(deposit), remedy)
