@@ -26,9 +26,8 @@ def _parts(capsys: pytest.CaptureFixture[str]) -> list[str]:
 
 def test_the_first_paragraph_is_the_job() -> None:
     first = README.split("\n\n")[1]
-    assert {"sole trader", "sheds", "shingles", "invoice"} - {
-        words for words in ("sole trader", "sheds", "shingles", "invoice") if words in first
-    } == set()
+    told = ("sole trader", "sheds", "garages", "shingles", "felt", "prices", "invoices")
+    assert [words for words in told if words not in first] == []
 
 
 def test_two_commands_come_next_each_alone_in_its_block() -> None:
@@ -58,9 +57,8 @@ def test_every_target_of_make_is_in_a_document() -> None:
     assert missing == []
 
 
-@pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md"])
-def test_every_link_leads_to_a_file(name: str) -> None:
-    links = re.findall(r"\]\(([^)]+)\)", (ROOT / name).read_text(encoding="utf-8"))
+def test_every_link_in_the_readme_leads_to_a_file() -> None:
+    links = re.findall(r"\]\(([^)]+)\)", README)
     assert links
     assert [link for link in links if not (ROOT / link).is_file()] == []
 
