@@ -2,9 +2,13 @@
 
 import subprocess
 import sys
+from datetime import datetime
+from pathlib import Path
 
 import pytest
 
+from demo_data.layout import lay_out
+from demo_data.story import Story
 from tests.architecture.sources import ROOT
 
 HEAVY = {
@@ -17,10 +21,45 @@ HEAVY = {
     "alembic",
     "holidays",
     "shapely",
+    "stdnum",
 }
 
+FIRST_PAINT = """
+import asyncio
+from datetime import datetime
+from pathlib import Path
+from tui.app import make_app
+from tui.desk import Desk
 
-def loaded_by(code: str) -> set[str]:
+async def stay_cold(desk):
+    "What is loaded once the week stands is another matter."
+
+async def paint():
+    app = make_app(Path({book!r}), lambda: datetime({now}))
+    async with app.run_test() as pilot:
+        await pilot.pause()
+        assert app.screen.query_one("#tonight LineList").virtual_size.height > 3
+
+Desk.warm_up = stay_cold
+asyncio.run(paint())
+"""
+
+
+@pytest.mark.parametrize(
+    "module", ["tui.cli", "tui.app", "storage.glance", "storage.places", "domain.week"]
+)
+def test_importing_what_the_first_screen_needs_loads_nothing_heavy(module: str) -> None:
+    assert _loaded_by(f"import {module}") & HEAVY == set()
+
+
+def test_the_week_stands_before_anything_heavy_is_loaded(tmp_path: Path) -> None:
+    book = tmp_path / "book.db"
+    lay_out(book, Story.read(), datetime(2026, 11, 25, 19, 30))
+    code = FIRST_PAINT.format(book=str(book), now="2026, 11, 25, 19, 30")
+    assert _loaded_by(code) & HEAVY == set()
+
+
+def _loaded_by(code: str) -> set[str]:
     """Run the code in a fresh interpreter; the top-level names of all modules it has loaded."""
     script = f"{code}\nimport sys\nprint(*{{name.split('.')[0] for name in sys.modules}})"
     run = subprocess.run(
@@ -28,10 +67,3 @@ def loaded_by(code: str) -> set[str]:
     )
     assert run.returncode == 0, run.stderr
     return set(run.stdout.splitlines()[-1].split())
-
-
-@pytest.mark.parametrize(
-    "module", ["tui.cli", "tui.app", "storage.glance", "storage.places", "domain.week"]
-)
-def test_importing_what_the_first_screen_needs_loads_nothing_heavy(module: str) -> None:
-    assert loaded_by(f"import {module}") & HEAVY == set()

@@ -1,0 +1,33 @@
+"""``make bench``: prints every table."""
+
+import tempfile
+from datetime import datetime
+from pathlib import Path
+
+from bench.books import make_book
+from bench.cuts import measure_cuts
+from bench.figures import print_table
+from bench.reading import measure_reading
+from bench.startup import measure_startup
+
+HISTORIES = (1_000, 50_000)
+
+
+def main() -> None:
+    """Measure on books in a scratch folder."""
+    now = datetime.now()  # noqa: DTZ005  the book keeps local days
+    with tempfile.TemporaryDirectory(prefix="headlap-bench-") as folder:
+        books = {jobs: Path(folder) / f"{jobs}.db" for jobs in HISTORIES}
+        for jobs, book in books.items():
+            make_book(book, jobs, now)
+        print_table(
+            f"Start-up, a book of {HISTORIES[0]:,} jobs",
+            measure_startup(books[HISTORIES[0]], now.date()),
+        )
+        for jobs, book in books.items():
+            print_table(f"Reading, {jobs:,} jobs", measure_reading(book, now.date()))
+    print_table("Cut plans", measure_cuts())
+
+
+if __name__ == "__main__":
+    main()

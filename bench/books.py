@@ -1,0 +1,67 @@
+"""Books with a long history: the demo's week on top of years of finished jobs."""
+
+import sqlite3
+from contextlib import closing
+from datetime import datetime
+from pathlib import Path
+
+from demo_data.layout import lay_out
+from demo_data.story import Story
+
+_FIRST = """
+SELECT max(coalesce((SELECT max(CAST(ref AS INTEGER)) FROM job), 0),
+           coalesce((SELECT max(seq) FROM sqlite_sequence), 0),
+           coalesce((SELECT max(number) FROM document), 0))
+"""
+
+_PAST = f"""
+CREATE TEMP TABLE past AS
+WITH RECURSIVE counted(i) AS (
+    SELECT 1 UNION ALL SELECT i + 1 FROM counted WHERE i < :jobs
+)
+SELECT ({_FIRST}) + i AS id,
+    (SELECT coalesce(max(number), 0) FROM document WHERE series = 'invoice') + i AS invoice,
+    date(:today, '-' || (60 + i * 7000 / :jobs) || ' days') AS day,
+    60000 + i * 37 % 90000 AS pence,
+    'Past customer ' || i AS customer,
+    i || ' ' || (CASE i % 3 WHEN 0 THEN 'Mill Row' WHEN 1 THEN 'Quarry Lane' ELSE 'The Green' END)
+        AS place
+FROM counted
+"""  # noqa: S608  our own words
+
+_JOBS = (
+    "INSERT INTO customer SELECT id, customer, 'householder', '', '', '', 1 FROM past",
+    "INSERT INTO site SELECT id, id, place, place, '', '', 1 FROM past",
+    """INSERT INTO job
+       SELECT id, printf('%04d', id), id, 'signed off', NULL, '', 1, day, '', 'shed', '8 x 6 ft',
+              pence, day, NULL, 1 FROM past""",
+    "INSERT INTO quote SELECT id, id, 1, day, '', 0, 0, NULL, NULL FROM past",
+    "INSERT INTO option SELECT id, id, 'square-butt', 'slate grey', pence FROM past",
+    "INSERT INTO line SELECT id, id, 'labour', 'Strip and lay', '1', '', 0, pence, '0' FROM past",
+    "UPDATE quote SET sent_on = drafted_on, holds_until = date(drafted_on, '30 days')"
+    " WHERE id IN (SELECT id FROM past)",
+    """INSERT INTO acceptance
+       SELECT id, id, customer, day, 'signed', 'at the customer''s home', day, NULL, 0 FROM past""",
+    "INSERT INTO booking SELECT id, id, day, '7', '' FROM past",
+    "INSERT INTO strip SELECT id, day, '', 'laid the same day', '40', '', '' FROM past",
+    "INSERT INTO lay SELECT id, day, '[]', '12', '8', 1 FROM past",
+    "INSERT INTO usage SELECT id, id, 'laying', 'hour', '7', '7', '0', '0', '0' FROM past",
+    "INSERT INTO signoff SELECT id, customer, day, NULL, '' FROM past",
+    """INSERT INTO document
+       SELECT id, id, 'invoice', invoice, 'invoice', day, day, date(day, '14 days'), pence, '{}'
+       FROM past ORDER BY id""",
+    "INSERT INTO payment SELECT id, id, day, pence, 'bank transfer' FROM past",
+    "INSERT INTO allocation SELECT id, id, id, pence FROM past",
+    "ANALYZE",
+)
+"""Straight into the tables: through the actions of a user it would take hours."""
+
+
+def make_book(path: Path, jobs: int, now: datetime) -> None:
+    """Write a book whose week is the demo's, with so many finished and paid jobs before it."""
+    lay_out(path, Story.read(), now)
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute(_PAST, {"jobs": jobs, "today": now.date().isoformat()})
+        for statement in _JOBS:
+            connection.execute(statement)
+        connection.commit()
