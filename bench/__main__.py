@@ -15,7 +15,7 @@ HISTORIES = (1_000, 50_000)
 
 def main() -> None:
     """Measure on books in a scratch folder."""
-    now = datetime.now()  # noqa: DTZ005  the book keeps local days
+    now = datetime.now()
     with tempfile.TemporaryDirectory(prefix="headlap-bench-") as folder:
         books = {jobs: Path(folder) / f"{jobs}.db" for jobs in HISTORIES}
         for jobs, book in books.items():

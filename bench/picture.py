@@ -12,7 +12,7 @@ from demo_data.story import Story
 from tui.app import make_app
 
 SIZE = (110, 34)
-EVENING = datetime(2026, 11, 25, 19, 30)  # noqa: DTZ001  the book keeps local days
+EVENING = datetime(2026, 11, 25, 19, 30)
 
 _FETCHED = re.compile(r"@font-face \{.*?\}\s*|<!--.*?-->\s*", re.DOTALL)
 """Fonts from the network and a remark: a picture needs neither."""
