@@ -53,6 +53,14 @@ def hip_sides(draw: st.DrawFn) -> Slope:
     return Slope(top + left + right, length, top, left, finish, EdgeKind.HIP, EdgeKind.HIP)
 
 
+@st.composite
+def widening(draw: st.DrawFn) -> Slope:
+    """Give slopes that widen upward at both verges."""
+    eaves, length = draw(millimetres(400, 4000)), draw(millimetres(700, 6000))
+    left, right = draw(millimetres(1, 1000)), draw(millimetres(1, 1000))
+    return Slope(eaves, length, eaves + left + right, -left, Finish.RIDGE)
+
+
 def slopes() -> st.SearchStrategy[Slope]:
     """Give slopes of every shape."""
-    return st.one_of(rectangles(), hip_sides())
+    return st.one_of(rectangles(), hip_sides(), widening())

@@ -162,6 +162,12 @@ def test_all_slopes_together_are_the_plan_over_the_cosine(
     assert abs(roof.area - exact) <= 3000 * Fraction(len(roof.slopes), 2)
 
 
+def test_a_rational_cosine_is_exact() -> None:
+    # the only ones of rational angles from 0 to 90°: Niven's theorem, memory
+    cosines = [cosine(Fraction(angle)) for angle in (0, 60, 90)]
+    assert cosines == [1, Fraction(1, 2), 0]
+
+
 @pytest.mark.parametrize(
     ("run", "slope_length"), [("1000.2", 2000), ("1000.25", 2001), ("1000.3", 2001)]
 )
@@ -234,10 +240,10 @@ def test_the_pitch_wins_over_the_rise() -> None:
 
 
 def test_a_verge_that_leans_in_is_as_long_as_its_slant() -> None:
-    # derived: 3, 4, 5
-    slope = Slope(Fraction(900), Fraction(400), Fraction(300), Fraction(300), Finish.RIDGE)
+    # derived: 3, 4, 5 and 8, 15, 17
+    slope = Slope(Fraction(2000), Fraction(1200), Fraction(460), Fraction(900), Finish.RIDGE)
     sides = [edge.length for edge in slope.free_edges if edge.kind is EdgeKind.VERGE]
-    assert sides == [500, 500]
+    assert sides == [1500, 1360]
 
 
 @pytest.mark.parametrize(
@@ -246,12 +252,14 @@ def test_a_verge_that_leans_in_is_as_long_as_its_slant() -> None:
         ({"length": None}, "Length"),
         ({"length": length("0")}, "Length"),
         ({"length": length("2.4")}, "Length"),
+        ({"length": length("99.9")}, "Length"),
         ({"length": Length(Fraction(2_400_000), "2.4 km")}, "Length"),
         ({"eaves_length": length("0 m")}, "Eaves length"),
         ({"span": None}, "Span"),
         ({"span": length("1.8")}, "Span"),
         ({"rise": None}, "Pitch"),
         ({"rise": length("0 mm")}, "Rise"),
+        ({"rise": length("0 mm"), "pitch": degrees("30")}, "Rise"),
         ({"rise": length("20 m")}, "Rise"),
         ({"pitch": degrees("0")}, "Pitch"),
         ({"pitch": degrees("85.1")}, "Pitch"),

@@ -82,10 +82,10 @@ def test_a_remnant_under_500_that_cannot_do_the_row_is_waste(eaves: int, laid: i
 
 
 def test_a_remnant_under_500_does_a_row_that_it_is_long_enough_for() -> None:
-    # derived: rows of 400 from 1 m: two from each roll, 200 waste
-    lay = lay_underlay(roof(*[rectangle(300, 800)] * 4), roll(1))
-    assert lay.rolls == 2
-    assert lay.laid == 4 * 400
+    # derived: rows of 300 from 1 m: the third from the last 400 of the roll, 100 waste
+    lay = lay_underlay(roof(*[rectangle(200, 800)] * 3), roll(1))
+    assert lay.rolls == 1
+    assert lay.laid == 3 * 300
 
 
 def test_a_row_longer_than_a_roll_takes_end_laps() -> None:
