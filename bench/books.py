@@ -52,7 +52,6 @@ _JOBS = (
        FROM past ORDER BY id""",
     "INSERT INTO payment SELECT id, id, day, pence, 'bank transfer' FROM past",
     "INSERT INTO allocation SELECT id, id, id, pence FROM past",
-    "ANALYZE",
 )
 """Straight into the tables: through the actions of a user it would take hours."""
 
