@@ -56,7 +56,7 @@ def test_a_command_is_bound_where_it_belongs_and_has_an_action_there(command: Co
 def test_a_command_has_short_words_and_a_sentence_of_help(command: Command) -> None:
     assert command.where in PLACES
     assert command.words == command.words.lower()
-    assert 0 < len(command.words) <= 16
+    assert 0 < len(command.words) <= (16 if command.footer else 24)
     assert command.help[0].isupper()
     assert command.help.endswith(".")
     assert len(command.help) > len(command.words)
