@@ -52,7 +52,7 @@ def plan_cuts(
     return CutPlan(
         strips=len(strips),
         bound=fewest.bound,
-        proven=fewest.proven,
+        proven=fewest.bound == len(strips),
         pieces_proven=fewest.proven and neatest.proven,
         pieces=pieces,
         cut_list=cut_list,

@@ -66,8 +66,8 @@ class Answer:
 def minimise(programme: Programme, start: Sequence[int], time_limit_s: float) -> Answer:
     """Find values of least cost within ``time_limit_s`` seconds.
 
-    ``start`` is any set of values the programme allows: the search begins from it, and it is the
-    answer if time ends before a better one is found.
+    ``start`` is any set of values the programme allows: it is the answer if time ends before a
+    better one is found.
     """
     first = Answer(tuple(start), programme.cost(start), bound=0, seconds=0.0)
     if first.proven or time_limit_s <= 0:
@@ -75,13 +75,16 @@ def minimise(programme: Programme, start: Sequence[int], time_limit_s: float) ->
     solver = _quiet_solver()
     # One thread and a fixed seed give the same plan every time. The number of threads is left
     # alone: the solver keeps one pool a process, and refuses to run when two callers differ.
-    for option, value in (("parallel", "off"), ("random_seed", 0), ("time_limit", time_limit_s)):
-        solver.setOptionValue(option, value)
+    solver.setOptionValue("parallel", "off")
+    solver.setOptionValue("random_seed", 0)
+    # Programmes this small are solved as fast as they stand, and less has to be trusted.
+    solver.setOptionValue("presolve", "off")
+    solver.setOptionValue("time_limit", time_limit_s)
     # Costs are whole, so a bound less than one below the best already proves it.
     solver.setOptionValue("mip_abs_gap", 0.99)
     solver.setOptionValue("mip_rel_gap", 0.0)
+    # The start is kept back: solvers have been seen to return it beside the cost of a better one.
     solver.passModel(_as_solver_model(programme))
-    solver.setSolution(len(start), list(range(len(start))), [float(v) for v in start])
     solver.run()
     return _checked(programme, first, solver)
 
