@@ -1,0 +1,90 @@
+"""A new enquiry, taken down while the customer is on the telephone."""
+
+import asyncio
+from collections.abc import Callable
+from typing import TYPE_CHECKING, cast
+
+from domain.errors import HeadlapError
+from domain.papers.blocks import Tone
+from domain.supplies import Sources
+from tui.dialogs.base import FormDialog
+from tui.reading.enquiry import (
+    NOMINAL,
+    ON_THE_PHONE,
+    Asked,
+    asked_typed,
+    new_asked,
+    read_asked,
+    rough_words,
+)
+from tui.widgets.form import Form
+from tui.widgets.voice import Voice
+
+if TYPE_CHECKING:
+    from storage.book import Book
+    from tui.app import HeadlapApp
+    from tui.desk import Desk
+
+_PAUSE_S = 0.15
+"""Seconds without a key before anything is worked out."""
+
+
+class EnquiryDialog(FormDialog[Asked]):
+    """The dialog, with the rough price beside the nominal size as it is typed."""
+
+    CSS = "EnquiryDialog FieldRow > Input { width: 24; }"
+
+    def worked_out(self, form: Form) -> None:
+        """The rough price."""
+        self.run_worker(self._priced(form), exit_on_error=False)
+
+    async def _priced(self, form: Form) -> None:
+        app = cast("HeadlapApp", self.app)
+        try:
+            await note_rough(form, app.desk)
+        except HeadlapError as error:
+            self.query_one(Voice).say(str(error), Tone.CAUTION)
+        except Exception as error:  # the enquiry can be taken down without a price
+            self.query_one(Voice).say(app.note_unforeseen(error), Tone.CAUTION)
+
+
+def enquiry_dialog(desk: "Desk", opened: Callable[[int], None]) -> FormDialog[Asked]:
+    """Ask for a new enquiry; ``opened`` is called with the id of the new job once it is saved."""
+    today = desk.today
+    before = new_asked(today)
+
+    async def save(asked: Asked) -> None:
+        job = await desk.ask(
+            lambda book: book.take_enquiry(asked.customer, asked.site, asked.enquiry)
+        )
+        if job.id is not None:
+            # The dialog closes as soon as this returns; only then may a screen come on top.
+            dialog.app.call_later(opened, job.id)
+
+    dialog = EnquiryDialog(
+        "A new enquiry",
+        ON_THE_PHONE,
+        lambda values: read_asked(values, before, today),
+        save,
+        values=asked_typed(before),
+    )
+    return dialog
+
+
+async def note_rough(form: Form, desk: "Desk") -> None:
+    """Write the rough price beside the nominal size, once typing pauses.
+
+    Raises :class:`HeadlapError` if the book cannot be read.
+    """
+    typed = form.values[NOMINAL.id]
+    await asyncio.sleep(_PAUSE_S)
+    if form.values[NOMINAL.id] != typed:
+        return
+    today = desk.today
+
+    def words(book: "Book") -> tuple[str, Tone]:
+        return rough_words(typed, book.trader(), Sources(book.prices(), book.stock(), today))
+
+    said, tone = await desk.ask(words)
+    if form.is_attached and form.values[NOMINAL.id] == typed:
+        form.note(NOMINAL.id, said, tone)

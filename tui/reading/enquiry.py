@@ -1,0 +1,170 @@
+"""An enquiry as it is typed: who, where, what they say, the visit."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+
+from domain.calendar import read_ruled_out, read_time, show_time
+from domain.errors import NotNow, Refused
+from domain.job import Customer, CustomerKind, Enquiry, Job, Site
+from domain.money import read_money
+from domain.nominal import read_nominal, rough_price
+from domain.papers.blocks import Tone
+from domain.supplies import Sources
+from domain.trader import Trader
+from tui.reading.kept import kept, kept_address
+from tui.reading.plain import (
+    read_optional_date,
+    read_text,
+    shown_date,
+    typed_address,
+    typed_money,
+)
+from tui.widgets.form import Field
+
+BUILDINGS = ("shed", "summerhouse", "workshop", "garage")
+
+WHO = Field("name", "Who", hint="Mrs Adeyemi", section="Who is asking")
+KIND = Field("kind", "They are", choices=tuple(CustomerKind))
+PHONE = Field("phone", "Telephone")
+PLACE = Field("place", "Place", hint="as you will know it: Birch Lane")
+BUILDING = Field("building", "Building", choices=BUILDINGS, section="What they say")
+NOMINAL = Field("nominal", "Nominal size", "→", hint="8 x 6 ft, eaves first")
+ROUGH = Field("rough", "Rough price given", "£", hint="as said on the telephone")
+SAID = Field("said", "What they say", hint="felt torn at the ridge")
+VISIT_ON = Field("visit_on", "Visit on", hint="thu, 25 Nov or +3", section="The visit")
+VISIT_AT = Field("visit_at", "Visit at", hint="9.30")
+
+ON_THE_PHONE = (
+    WHO, KIND, PHONE, PLACE, BUILDING, NOMINAL, ROUGH, SAID, VISIT_ON, VISIT_AT,
+)  # fmt: skip
+"""What is asked while they are on the telephone."""
+WHOLE = (
+    WHO,
+    KIND,
+    PHONE,
+    Field("email", "E-mail"),
+    Field("address", "Their address", hint="7 Birch Lane, Osmerton"),
+    replace(PLACE, section="Where the roof is"),
+    Field("site_address", "Its address", hint="if it is not theirs"),
+    Field("access", "Access", hint="side gate, dog"),
+    Field("ruled_out", "Days ruled out", hint="Mondays, 3 December 2026"),
+    BUILDING,
+    NOMINAL,
+    ROUGH,
+    SAID,
+    VISIT_ON,
+    VISIT_AT,
+)
+"""All that is on record of an enquiry."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What an enquiry is made of."""
+
+    customer: Customer
+    site: Site
+    enquiry: Enquiry
+
+
+def new_asked(today: date) -> Asked:
+    """What an enquiry is before anything was typed: today's, by a householder, about a shed."""
+    return Asked(Customer(name=""), Site(place=""), Enquiry(received_on=today))
+
+
+def asked_of(job: Job) -> Asked:
+    """What is on record of a job's enquiry."""
+    return Asked(job.customer, job.site, job.enquiry)
+
+
+def asked_typed(asked: Asked) -> dict[str, str]:
+    """What stands in the fields for it."""
+    customer, site, enquiry = asked.customer, asked.site, asked.enquiry
+    return {
+        "name": customer.name,
+        "kind": customer.kind.value,
+        "phone": customer.phone,
+        "email": customer.email,
+        "address": typed_address(customer.address),
+        "place": site.place,
+        "site_address": typed_address(site.address),
+        "access": site.access,
+        "ruled_out": site.ruled_out,
+        "building": enquiry.building,
+        "nominal": enquiry.nominal,
+        "rough": "" if enquiry.rough is None else typed_money(enquiry.rough),
+        "said": enquiry.said,
+        "visit_on": shown_date(enquiry.visit_on),
+        "visit_at": show_time(enquiry.visit_at) if enquiry.visit_at else "",
+    }
+
+
+def read_asked(values: Mapping[str, str], before: Asked, today: date) -> Asked:
+    """What was typed, on top of what was there before; a field not asked for keeps its text.
+
+    Raises :class:`Refused`.
+    """
+    typed = asked_typed(before) | dict(values)
+    return Asked(
+        _customer(typed, before.customer),
+        _site(typed, before.site),
+        _enquiry(typed, before.enquiry, today),
+    )
+
+
+def rough_words(nominal: str, trader: Trader, sources: Sources) -> tuple[str, Tone]:
+    """What to say on the telephone for a nominal size as typed, short enough for one field's note.
+
+    While the size cannot be read it says what would do, quietly: it may not be finished yet.
+    """
+    if not nominal.strip():
+        return "", Tone.QUIET
+    try:
+        length, span = read_nominal(NOMINAL.label, nominal)
+        pence = rough_price(length, span, trader, sources)
+    except Refused:
+        return "such as 8 x 6 ft", Tone.QUIET
+    except NotNow:  # names what has no price, which is more than the note has room for
+        return "prices missing: F4", Tone.CAUTION
+    return f"about £{pence // 100:,} all in", Tone.STRONG
+
+
+def _customer(typed: Mapping[str, str], before: Customer) -> Customer:
+    if not typed["kind"]:
+        raise Refused("They are", "", "Choose householder or business: rights hang on it.")
+    name = read_text("Who", typed["name"], "Give a name, or a word you will know them by.")
+    return replace(
+        before,
+        name=kept(name, before.name),
+        kind=CustomerKind(typed["kind"]),
+        phone=kept(typed["phone"], before.phone),
+        email=kept(typed["email"], before.email),
+        address=kept_address(typed["address"], before.address),
+    )
+
+
+def _site(typed: Mapping[str, str], before: Site) -> Site:
+    read_ruled_out("Days ruled out", typed["ruled_out"])
+    return replace(
+        before,
+        place=kept(typed["place"], before.place),
+        address=kept_address(typed["site_address"], before.address),
+        access=kept(typed["access"], before.access),
+        ruled_out=kept(typed["ruled_out"], before.ruled_out),
+    )
+
+
+def _enquiry(typed: Mapping[str, str], before: Enquiry, today: date) -> Enquiry:
+    if typed["nominal"].strip():
+        read_nominal("Nominal size", typed["nominal"])
+    rough, at = typed["rough"], typed["visit_at"]
+    return replace(
+        before,
+        said=kept(typed["said"], before.said),
+        building=typed["building"] or before.building,
+        nominal=kept(typed["nominal"], before.nominal),
+        rough=read_money("Rough price given", rough) if rough.strip() else None,
+        visit_on=read_optional_date("Visit on", typed["visit_on"], today),
+        visit_at=read_time("Visit at", at) if at.strip() else None,
+    )

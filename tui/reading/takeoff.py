@@ -1,0 +1,129 @@
+"""What follows from a survey as it is being typed: the figures of the take-off, and the stop.
+
+Pure, but the cut plan takes a solver's time: not to be asked for on the thread that draws.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from fractions import Fraction
+
+from domain.checks.check import Situation
+from domain.checks.quoted import QUOTED_CHECKS
+from domain.coverings import SHINGLES
+from domain.errors import Refused
+from domain.job import CoveringChoice, OldCovering, OldKind, Survey, Suspicion
+from domain.papers.blocks import Tone
+from domain.quantity import show_amount, show_quantity, to_decimal
+from domain.roof import Form, Roof, RoofMeasures, build_roof
+from domain.stock import Material
+from domain.supplies import Sources
+from domain.takeoff import Packing, TakeOff, take_off
+from domain.underlay import Underlay
+from domain.units import show_mm
+from tui.reading.survey import read_covering, read_length, read_measures
+
+_ASBESTOS = next(check for check in QUOTED_CHECKS if check.id == "asbestos")
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One thing that was worked out."""
+
+    label: str
+    """Empty for a sentence."""
+    words: str
+    tone: Tone = Tone.PLAIN
+
+
+def figures(values: Mapping[str, str], sources: Sources) -> tuple[Figure, ...]:
+    """The take-off of the survey as typed, as far as it goes.
+
+    What cannot be worked out yet is told in a quiet sentence: typing may not be finished.
+    """
+    worked: list[Figure] = []
+    try:
+        roof = build_roof(read_measures(values))
+        worked += _of_roof(roof)
+        covering = read_covering(values)
+        if covering is None:
+            return (*worked, Figure("", "Choose the covering to count it.", Tone.QUIET))
+        shingle, packing = SHINGLES[covering.key], packing_for(covering, sources)
+        worked += _of_covering(take_off(roof, shingle, packing))
+    except Refused as error:
+        return (*worked, Figure("", f"{error.field}: {error.remedy}", Tone.QUIET))
+    return tuple(worked)
+
+
+def packing_for(covering: CoveringChoice, sources: Sources) -> Packing:
+    """How the prices say it is packed, as usual where there is no price; less the loose strips.
+
+    Raises :class:`Refused` for a roll too short to lay.
+    """
+    material, usual = Material(covering.key), Packing()
+    strips = sources.price(material, covering.colour)
+    roll = sources.price(Material.UNDERLAY, "")
+    return replace(
+        usual,
+        strips_per_pack=max(1, int(strips.per_pack)) if strips else usual.strips_per_pack,
+        underlay=Underlay(roll=Fraction(roll.per_pack) * 1000) if roll else usual.underlay,
+        loose_strips=int(sources.held(material, covering.colour)),
+    )
+
+
+def suspected(values: Mapping[str, str], situation: Situation) -> str:
+    """Who to turn to if the old covering as typed may hold asbestos; empty if it is not suspected.
+
+    The rule is the check's own; here it speaks only once something was answered.
+    """
+    kind, suspicion = values["old_kind"], values["suspicion"]
+    if not suspicion and kind != OldKind.CEMENT_SHEET:
+        return ""
+    old = OldCovering(
+        kind=OldKind(kind) if kind else None,
+        suspicion=Suspicion(suspicion) if suspicion else None,
+        cleared_by=values["cleared_by"],
+    )
+    survey = Survey(RoofMeasures(Form.APEX), old=old)
+    typed = replace(situation, job=replace(situation.job, survey=survey))
+    return "" if _ASBESTOS.holds(typed) else f"Asbestos is suspected. {_ASBESTOS.remedy}"
+
+
+def length_note(key: str, text: str) -> str:
+    """What a length as typed comes to; empty while it cannot be read or is in millimetres."""
+    try:
+        length = read_length(key, text)
+    except Refused:
+        return ""
+    return "" if length is None else show_mm(length.mm)
+
+
+def _of_roof(roof: Roof) -> Iterator[Figure]:
+    slope = roof.slopes[0]
+    each = f" × {len(roof.slopes)}" if len(roof.slopes) > 1 else ""
+    yield Figure("Slope", f"{show_mm(slope.length)}{each}")
+    yield Figure("Eaves", show_mm(slope.eaves))
+    if roof.pitch is not None:
+        yield Figure("Pitch", f"{show_quantity(to_decimal(roof.pitch.degrees))}°")
+    yield Figure("Area", show_amount(to_decimal(roof.area / 10**6), "m²"))
+
+
+def _of_covering(takeoff: TakeOff) -> Iterator[Figure]:
+    courses, strips, packing = takeoff.courses[0], takeoff.strips, takeoff.packing
+    yield Figure("Courses", f"{courses.count} at {show_mm(courses.exposure)}")
+    if courses.final_exposure != courses.exposure:
+        yield Figure("The last", show_mm(courses.final_exposure))
+    proof = "fewest proven" if takeoff.plan.proven else "not proven"
+    tone = Tone.GOOD if takeoff.plan.proven else Tone.CAUTION
+    yield Figure("Cut plan", f"{show_amount(Decimal(strips.cut_plan), 'strip')}, {proof}", tone)
+    yield Figure("Edges", show_amount(Decimal(strips.edge), "strip"))
+    if packing.loose_strips:
+        yield Figure("In store", show_amount(Decimal(packing.loose_strips), "strip"))
+    yield Figure("To buy", show_amount(Decimal(strips.to_buy), "strip"))
+    packs = show_amount(Decimal(strips.packs), "pack")
+    yield Figure("Packs", f"{packs} of {packing.strips_per_pack}", Tone.STRONG)
+    metres = show_amount(to_decimal(packing.underlay.roll / 1000), "m")
+    rolls = show_amount(Decimal(takeoff.underlay.rolls), "roll")
+    yield Figure("Underlay", f"{rolls} of {metres}", Tone.STRONG)
+    for caution in takeoff.cautions:
+        yield Figure("", caution, Tone.CAUTION)

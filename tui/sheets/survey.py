@@ -1,0 +1,113 @@
+"""The survey: the roof measured and looked at, with what it takes worked out as it is typed."""
+
+import asyncio
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual import events
+from textual.containers import Container
+from textual.widget import Widget
+
+from domain.checks.check import Situation
+from domain.job import Job
+from domain.sheets import SheetName
+from domain.supplies import Sources
+from tui.reading.survey import FIELDS, LENGTHS, read_survey, survey_typed
+from tui.reading.takeoff import figures, length_note, suspected
+from tui.sheets.base import Sheet
+from tui.widgets.form import Form
+from tui.widgets.worked_out import WorkedOut
+
+_PAUSE_S = 0.3
+"""Seconds without a key before the take-off is counted anew."""
+_BESIDE = 100
+"""Columns of the window from which the take-off stands beside the fields."""
+
+
+class SurveySheet(Sheet):
+    """A form in sections; the take-off beside it, above it where the window is narrow."""
+
+    sheet: ClassVar[SheetName] = SheetName.SURVEY
+    DEFAULT_CSS = """
+    SurveySheet > Container { layout: horizontal; height: 1fr; }
+    SurveySheet > Container.-narrow { layout: vertical; }
+    SurveySheet Form { width: 1fr; }
+    SurveySheet FieldRow > .label { width: 21; }
+    SurveySheet FieldRow > Input { width: 16; }
+    SurveySheet FieldRow > .unit { width: 18; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._wanted: dict[str, str] = {}
+        self._counting = False
+
+    def body(self) -> Iterable[Widget]:
+        """The take-off first, so that it stands above; beside, it is docked to the right."""
+        yield Container(WorkedOut(), Form(FIELDS))
+
+    def fill(self, situation: Situation) -> None:
+        """What is on record."""
+        self._form.fill(survey_typed(situation.job.survey))
+
+    def follow(self, situation: Situation) -> None:  # noqa: ARG002  read again when it is drawn
+        """The take-off, at the prices and the store of now."""
+        self._work_out()
+
+    def part(self, job: Job) -> object:
+        """The survey."""
+        return job.survey
+
+    def on_form_changed(self) -> None:
+        """The take-off follows what is typed; the screen hears of the change too."""
+        if self._situation is not None:  # the choices tell of themselves before they are filled
+            self._work_out()
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Beside the fields or above them."""
+        narrow = self.app.size.width < _BESIDE
+        self.query_one(Container).set_class(narrow, "-narrow")
+        self._view.narrow = narrow
+
+    async def save(self) -> None:
+        """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""
+        job = self.job
+        survey = read_survey(self._form.values, job.survey, self.desk.today)
+        await self.record(lambda book: book.save_survey(job, survey), "Saved: the survey.")
+
+    def _work_out(self) -> None:
+        """Show at once what is quick, and have the take-off counted, one at a time."""
+        self._wanted = self._form.values
+        self._view.behind = True
+        self._view.stop = suspected(self._wanted, self.situation)
+        for key in LENGTHS:
+            self._form.note(key, length_note(key, self._wanted[key]))
+        if not self._counting:
+            self._counting = True
+            self.job_screen.errand(self._counted())
+
+    async def _counted(self) -> None:
+        try:
+            while self._view.behind:
+                values = self._wanted
+                await asyncio.sleep(_PAUSE_S)
+                if values is self._wanted:
+                    await self._count(values)
+        finally:
+            self._counting = False
+
+    async def _count(self, values: dict[str, str]) -> None:
+        today = self.desk.today
+        sources = await self.desk.ask(lambda book: Sources(book.prices(), book.stock(), today))
+        counted = await asyncio.to_thread(figures, values, sources)
+        if values is self._wanted:
+            self._view.figures = counted
+            self._view.behind = False
+
+    @property
+    def _form(self) -> Form:
+        return self.query_one(Form)
+
+    @property
+    def _view(self) -> WorkedOut:
+        return self.query_one(WorkedOut)

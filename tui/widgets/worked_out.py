@@ -1,0 +1,71 @@
+"""What is worked out from a sheet as it is typed: a column beside it, or a few lines above it."""
+
+from collections.abc import Sequence
+
+from rich.text import Text
+from textual.app import RenderResult
+from textual.reactive import reactive
+from textual.widget import Widget
+
+from domain.papers.blocks import Tone
+from tui.reading.takeoff import Figure
+from tui.safe_text import one_line
+from tui.theme import PALETTES, Palette
+
+_LABEL = 10
+_SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
+
+
+class WorkedOut(Widget):
+    """Figures as a column, or run together on lines when ``narrow``; a stop before all of them."""
+
+    ALLOW_SELECT = False
+    DEFAULT_CSS = """
+    WorkedOut { dock: right; width: 31; height: 1fr; padding: 0 0 0 1; }
+    WorkedOut.-narrow { dock: none; width: 1fr; height: auto; max-height: 3; padding: 0; }
+    """
+
+    figures: reactive[tuple[Figure, ...]] = reactive((), layout=True)
+    """What was worked out last."""
+    stop = reactive("", layout=True)
+    """A sentence that stops the work; empty if nothing does."""
+    narrow = reactive(False, layout=True)
+    """Whether it stands above the form and has few lines."""
+    behind = reactive(False)
+    """Whether something was typed since: the figures are drawn quietly until they follow."""
+
+    def watch_narrow(self) -> None:
+        """Lay it out the other way."""
+        self.set_class(self.narrow, "-narrow")
+
+    def render(self) -> RenderResult:
+        """The stop, then the figures; where lines are few, the stop alone."""
+        p = PALETTES[self.app.theme]
+        parts = [Text(f"■ stop  {one_line(self.stop)}", style=p.stop)] if self.stop else []
+        if self.narrow:
+            return parts[0] if parts else self._run_on(p)
+        if self.stop:
+            parts.append(Text(""))
+        return Text("\n").join([*parts, *(self._line(figure, p) for figure in self.figures)])
+
+    def _line(self, figure: Figure, p: Palette) -> Text:
+        words = _SIGNS.get(figure.tone, "") + one_line(figure.words)
+        label = f"{figure.label:<{_LABEL}}" if figure.label else ""
+        return Text.assemble((label, p.quiet), (words, self._style(figure.tone, p)))
+
+    def _run_on(self, p: Palette) -> Text:
+        told: Sequence[Text] = [
+            Text.assemble(
+                (f"{figure.label.lower()} " if figure.label else "", p.quiet),
+                (one_line(figure.words), self._style(figure.tone, p)),
+            )
+            # A sentence is what to do next or to mind: it comes first where lines are few.
+            for figure in sorted(self.figures, key=lambda figure: bool(figure.label))
+        ]
+        return Text(" · ", style=p.line).join(told)
+
+    def _style(self, tone: Tone, p: Palette) -> str:
+        if self.behind or tone is Tone.QUIET:
+            return p.quiet
+        tones = {Tone.CAUTION: p.caution, Tone.GOOD: p.moss, Tone.STRONG: f"bold {p.brick}"}
+        return tones.get(tone, f"bold {p.ink}")
