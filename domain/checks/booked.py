@@ -118,25 +118,25 @@ _ACCEPTANCE = (
         id="cancellation-notice",
         holds=_notice_given,
         words="Notice of the right to cancel given?",
-        remedy="Give the notice and write its date: the agreement was made away from your "
-        "premises or at a distance, and a customer not told has up to 12 months more. "
+        remedy="Give the notice and write its date. The agreement was made away from your "
+        "premises or at a distance; a customer not told has up to 12 months more. "
         f"{ASSUMPTION}",
         sheet=SheetName.QUOTE,
     ),
     _stop(
         id="early-request",
         holds=_early_request,
-        words="Work inside the cancellation period: expressly asked for by the customer?",
-        remedy="Book a day after the period, or write the day of the customer's express request. "
+        words="Day inside the cancellation period: expressly asked for?",
+        remedy="Book a later day, or write when the customer expressly asked for it. "
         f"{ASSUMPTION}",
         sheet=SheetName.QUOTE,
     ),
     _stop(
         id="right-ends",
         holds=_knows_right_ends,
-        words="Work inside the cancellation period: customer knows the right ends with the work?",
-        remedy="Book a day after the period, or get the customer's word that the right to cancel "
-        f"ends when the work is complete. {ASSUMPTION}",
+        words="Day inside it: customer knows the right ends with the work?",
+        remedy="Book a later day, or get the customer's word that the right to cancel ends when "
+        f"the work is complete. {ASSUMPTION}",
         sheet=SheetName.QUOTE,
     ),
     _caution(

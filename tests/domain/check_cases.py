@@ -1,0 +1,297 @@
+"""Changes that make a job that lacks nothing fail a check, or come near to it."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date, timedelta
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from domain.job import (
+    BookedDay,
+    Cover,
+    CoveringChoice,
+    CustomerKind,
+    DeckKind,
+    DeckState,
+    Extra,
+    ExtraState,
+    MadeAt,
+    Means,
+    OldKind,
+    Snag,
+    Stage,
+    Suspicion,
+    Usage,
+)
+from domain.stages import LAYING_TICKS, Situation
+from domain.units import Angle
+from tests.builders import (
+    AGREED,
+    LAY_DAY,
+    SIGNED,
+    acceptance,
+    draft,
+    invoice,
+    mm,
+    outlook,
+    ready_for,
+    sent,
+    trader,
+)
+
+Change = Callable[[Situation], Situation]
+
+FULL = Situation(ready_for(Stage.SIGNED_OFF), trader(), SIGNED, {})
+"""Everything on record that any stage asks for."""
+
+LAST_TO_CANCEL = AGREED + timedelta(days=14)
+LAPSED = AGREED - timedelta(days=1)
+
+
+def job(**changes: Any) -> Change:
+    return lambda s: replace(s, job=replace(s.job, **changes))
+
+
+def part(name: str, /, **changes: Any) -> Change:
+    """Change fields of a value that the job holds."""
+    return lambda s: job(**{name: replace(getattr(s.job, name), **changes)})(s)
+
+
+def surveyed(name: str, /, **changes: Any) -> Change:
+    """Change fields of a value that the survey holds."""
+
+    def change(situation: Situation) -> Situation:
+        held = getattr(situation.job.survey, name)
+        return part("survey", **{name: replace(held, **changes)})(situation)
+
+    return change
+
+
+def accepted(**changes: Any) -> Change:
+    return job(quotes=(sent(acceptance=acceptance(**changes)),))
+
+
+def booked(*days: date, hours: int = 8) -> Change:
+    return job(days=tuple(BookedDay(day, Decimal(hours)) for day in days))
+
+
+def both(first: Change, second: Change) -> Change:
+    return lambda s: second(first(s))
+
+
+def early(**changes: Any) -> Change:
+    """Book the last day on which the customer may cancel."""
+    return both(booked(LAST_TO_CANCEL), accepted(**changes))
+
+
+def forecast(*, today: date = AGREED, **changes: Any) -> Change:
+    return lambda s: replace(s, today=today, outlooks={LAY_DAY: outlook(**changes)})
+
+
+def own(**changes: Any) -> Change:
+    """Change the trader's own details."""
+    return lambda s: replace(s, trader=trader(**changes))
+
+
+def strips_used(used: str) -> Change:
+    """Use so many strips of the ten estimated; the hours stay as they are."""
+    row = Usage("strips", "strip", Decimal(10), Decimal(used))
+    return lambda s: job(usages=(row, *(u for u in s.job.usages if u.unit == "hour")))(s)
+
+
+def only_used(unit: str) -> Change:
+    return lambda s: job(usages=tuple(u for u in s.job.usages if u.unit == unit))(s)
+
+
+def extra(**changes: Any) -> Change:
+    """Add boards found rotten, agreed by text."""
+    agreed = Extra(
+        "boards found rotten",
+        Decimal("4.2"),
+        "m",
+        58_80,
+        Decimal(0),
+        ExtraState.AGREED,
+        agreed_by="Mrs Adeyemi",
+        agreed_on=LAY_DAY,
+        means=Means.TEXT,
+    )
+    return job(extras=(replace(agreed, **changes),))
+
+
+def pitch(degrees: str) -> Change:
+    return surveyed("measures", pitch=Angle(Fraction(degrees), f"{degrees}°"))
+
+
+FAILS: list[tuple[str, Change]] = [
+    ("who", part("customer", name=" ")),
+    ("where", part("site", place="")),
+    ("visit-time", part("enquiry", visit_on=None)),
+    ("visit-time", part("enquiry", visit_at=None)),
+    ("roof-drawn", job(survey=None)),
+    ("roof-drawn", surveyed("measures", length=None)),
+    ("roof-drawn", surveyed("measures", slope_length=mm(150))),  # too short for a course
+    ("roof-drawn", pitch("9.4")),  # under the least of all
+    ("covering-chosen", part("survey", covering=None)),
+    ("covering-chosen", part("survey", covering=CoveringChoice("thatch"))),
+    ("deck-from-above", surveyed("deck", seen_above=False)),
+    ("deck-from-above", surveyed("deck", seen_above=None)),
+    ("deck-from-below", surveyed("deck", seen_below=False)),
+    ("deck-from-below", surveyed("deck", seen_below=None)),
+    ("deck-kind", surveyed("deck", kind=None)),
+    ("deck-thickness", surveyed("deck", thickness=None)),
+    ("deck-thickness", surveyed("deck", thickness=mm(0))),
+    ("deck-boards", surveyed("deck", profile=" ")),
+    ("deck-boards", surveyed("deck", cover_width=None)),
+    ("deck-state", surveyed("deck", state=None)),
+    ("deck-state", surveyed("deck", state=DeckState.REPLACE)),
+    ("deck-state", surveyed("deck", state=DeckState.REPLACE, replace_m=Decimal(0))),
+    ("deck-nails", surveyed("deck", nails_inside=None)),
+    ("old-kind", surveyed("old", kind=None)),
+    ("old-layers", surveyed("old", layers=None)),
+    ("old-layers", surveyed("old", layers=0)),
+    ("old-age", surveyed("old", suspicion=None)),
+    ("asbestos", surveyed("old", suspicion=None)),
+    ("asbestos", surveyed("old", suspicion=Suspicion.BEFORE)),
+    ("asbestos", surveyed("old", kind=OldKind.CEMENT_SHEET)),
+    ("asbestos", surveyed("old", suspicion=Suspicion.CLEARED)),  # by nobody
+    ("access", surveyed("access", means=" ")),
+    ("quote-sent", job(quotes=())),
+    ("quote-sent", job(quotes=(draft(),))),
+    ("quote-sent", job(quotes=(sent(holds_until=None),))),
+    ("pitch", pitch("14.9")),
+    ("pitch", surveyed("measures", rise=None, slope_length=mm(900))),  # drawn, pitch not known
+    ("work-off", surveyed("deck", works_off=False)),
+    ("work-off", surveyed("deck", works_off=None)),
+    ("work-off", surveyed("deck", state=DeckState.UNSAFE)),
+    ("one-person", surveyed("access", two_people=True)),
+    ("one-person", surveyed("access", two_people=None)),
+    ("barge-boards", surveyed("edges", barge_boards="")),
+    ("fascia", surveyed("edges", fascia="")),
+    ("finials", surveyed("edges", finials="")),
+    ("drip-trim", surveyed("edges", drip_trim="")),
+    ("gutter", surveyed("edges", gutter=" ")),
+    ("ventilation", surveyed("edges", lined=True)),
+    ("ventilation", surveyed("edges", lined=None)),
+    ("photo", surveyed("access", photos="")),
+    ("accepted", job(quotes=(sent(),))),
+    ("accepted", job(quotes=())),
+    ("accepted", accepted(who=" ")),
+    ("day-booked", job(days=())),
+    ("cancellation-notice", accepted(notice_on=None)),
+    ("cancellation-notice", accepted(notice_on=None, made_at=MadeAt.DISTANCE)),
+    ("cancellation-notice", accepted(notice_on=SIGNED + timedelta(days=1))),  # not given yet
+    ("early-request", early(knows_right_ends=True)),
+    ("early-request", early(early_request_on=LAST_TO_CANCEL + timedelta(days=1))),
+    ("early-request", accepted(notice_on=None)),  # not told: a year more, so any day is early
+    ("early-request", accepted(notice_on=LAY_DAY - timedelta(days=14))),  # told late
+    ("right-ends", early(early_request_on=AGREED)),
+    ("accepted-late", job(quotes=(sent(holds_until=LAPSED, acceptance=acceptance()),))),
+    ("accepted-spoken", accepted(means=Means.SPOKEN)),
+    ("forecast", forecast(dry_until=11)),
+    ("forecast", forecast(rain_all_day=True)),
+    ("forecast", forecast(low_c=Decimal(5))),
+    ("forecast", forecast(wind_mph=Decimal(17))),
+    ("forecast", forecast(today=LAY_DAY, gust_mph=Decimal(26))),
+    ("materials", job(materials_in_hand=False)),
+    ("bank-holiday", booked(LAY_DAY, date(2026, 8, 31))),
+    ("bank-holiday", both(own(nation="Scotland"), booked(date(2026, 11, 30)))),
+    ("sunday", booked(date(2026, 6, 28))),
+    ("ruled-out", part("site", ruled_out="Wednesdays")),
+    ("ruled-out", part("site", ruled_out="24 June 2026")),
+    ("ruled-out", part("site", ruled_out="when the moon is full")),
+    ("daylight", booked(date(2026, 12, 21))),  # Manchester has 7 h 29 min of it
+    ("found", job(stripping=None)),
+    ("found", part("stripping", found=" ")),
+    ("not-left-open", part("stripping", cover=Cover.OPEN)),
+    ("waste-mass", part("stripping", waste_kg=None)),
+    ("waste-to", part("stripping", waste_to="")),
+    ("extra-begun", extra(begun_before=True)),
+    ("waste-registration", own(waste_carrier="")),
+    ("waste-registration", own(waste_expires=LAY_DAY - timedelta(days=1))),
+    ("transfer-note", part("stripping", transfer_note="")),
+    *[(f"laying-{key}", job(laying=None)) for key in LAYING_TICKS],
+    *[
+        (f"laying-{key}", part("laying", ticks=frozenset(LAYING_TICKS) - {key}))
+        for key in LAYING_TICKS
+    ],
+    ("extras-settled", extra(state=ExtraState.OPEN)),
+    ("extras-settled", extra(price=0)),
+    ("extras-settled", extra(agreed_by="")),
+    ("extras-settled", extra(agreed_on=None)),
+    ("extras-settled", extra(means=None)),
+    ("materials-used", only_used("hour")),
+    ("hours-used", only_used("strip")),
+    ("used-over", strips_used("12.01")),
+    ("laid-cold", part("laying", temperature_c=Decimal(5))),
+    ("laid-windy", part("laying", wind_mph=Decimal(17))),
+    ("laid-damp", part("laying", deck_dry=False)),
+    ("customers-word", job(sign_off=None)),
+    ("customers-word", part("sign_off", who="")),
+    ("snags", job(snags=(Snag("ridge piece lifted"),))),
+    ("invoice-sent", job(documents=())),
+]
+"""What makes a check fail, on a job that lacks nothing."""
+
+HOLDS_STILL: list[tuple[str, Change]] = [
+    ("roof-drawn", part("survey", covering=None)),
+    ("deck-boards", surveyed("deck", kind=DeckKind.SHEET, profile="", cover_width=None)),
+    ("deck-state", surveyed("deck", state=DeckState.REPLACE, replace_m=Decimal("1.2"))),
+    ("deck-state", surveyed("deck", state=DeckState.UNSAFE)),
+    ("deck-nails", surveyed("deck", nails_inside=False)),
+    ("old-layers", surveyed("old", kind=OldKind.NONE, layers=None)),
+    ("asbestos", surveyed("old", kind=OldKind.NONE, suspicion=None)),
+    ("asbestos", surveyed("old", suspicion=Suspicion.CLEARED, cleared_by="A Tester")),
+    (
+        "asbestos",
+        surveyed(
+            "old", kind=OldKind.CEMENT_SHEET, suspicion=Suspicion.CLEARED, cleared_by="A Tester"
+        ),
+    ),
+    ("quote-sent", job(quotes=(sent(), draft(number=2)))),
+    ("pitch", pitch("15")),
+    ("pitch", pitch("9.4")),  # then it is the stop, not the caution as well
+    ("pitch", job(survey=None)),
+    ("photo", job(survey=None)),  # too soon to ask
+    ("ventilation", surveyed("edges", lined=True, ventilation="soffit vents")),
+    ("cancellation-notice", accepted(notice_on=None, made_at=MadeAt.PREMISES)),
+    (
+        "cancellation-notice",
+        both(accepted(notice_on=None), part("customer", kind=CustomerKind.BUSINESS)),
+    ),
+    ("early-request", early(early_request_on=LAST_TO_CANCEL)),
+    ("early-request", booked(LAST_TO_CANCEL + timedelta(days=1))),
+    ("early-request", early(made_at=MadeAt.PREMISES)),
+    ("right-ends", early(knows_right_ends=True)),
+    ("accepted-late", job(quotes=(sent(holds_until=AGREED, acceptance=acceptance()),))),
+    ("forecast", forecast()),
+    ("forecast", forecast(wind_mph=Decimal("16.9"), gust_mph=Decimal("25.4"), low_c=Decimal(6))),
+    ("forecast", forecast(today=SIGNED, rain_all_day=True)),  # the day has gone
+    ("forecast", forecast(dry_from=8, dry_until=16)),  # eight hours, as booked
+    ("bank-holiday", booked(date(2026, 11, 30))),  # Scotland's alone
+    ("sunday", booked(date(2026, 6, 27))),
+    ("ruled-out", part("site", ruled_out="Thursdays")),
+    ("daylight", booked(date(2026, 12, 21), hours=7)),
+    ("not-left-open", part("stripping", cover=Cover.SHEETED)),
+    ("extra-begun", extra()),
+    ("waste-registration", own(waste_expires=LAY_DAY)),
+    ("waste-registration", own(waste_expires=None)),
+    ("waste-registration", both(own(waste_carrier=""), part("stripping", waste_kg=Decimal(0)))),
+    ("transfer-note", part("stripping", waste_kg=Decimal(0), transfer_note="")),
+    ("extras-settled", extra()),
+    ("extras-settled", extra(state=ExtraState.NOT_CHARGED, agreed_by="", means=None)),
+    ("used-over", strips_used("12")),
+    ("laid-cold", part("laying", temperature_c=Decimal("5.1"))),
+    ("laid-cold", part("laying", temperature_c=None)),
+    ("laid-windy", part("laying", wind_mph=None)),
+    ("laid-damp", part("laying", deck_dry=None)),
+    ("snags", job(snags=(Snag("ridge piece lifted", SIGNED),))),
+    ("invoice-sent", job(documents=(invoice(),))),
+]
+"""What comes near to failing, or is no business of the check."""
+
+
+def names(cases: list[tuple[str, Change]]) -> list[str]:
+    """Name cases by their check, each differently."""
+    return [f"{check_id}-{n}" for n, (check_id, _) in enumerate(cases)]
