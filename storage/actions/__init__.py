@@ -1,0 +1,1 @@
+"""What can be done with the book, by area: one method for one action, one transaction."""

@@ -1,0 +1,82 @@
+"""Invoices, deposits and payments: numbered in the transaction that issues them."""
+
+from collections.abc import Callable
+from datetime import date
+
+from sqlmodel import col, func, select
+
+from domain.errors import NotNow, Refused
+from domain.invoice import Invoice, deposit_invoice_for, invoice_for
+from domain.job import Allocation, Document, Job, Payment
+from domain.money import Pence, show_money
+from domain.receipt import receipt_for
+from domain.trader import Trader
+from storage.mapping.codec import cells_of
+from storage.reading import read_job, read_trader
+from storage.rows import AllocationRow, DocumentRow, PaymentRow
+from storage.store import JobWork, Store
+
+INVOICES, RECEIPTS = "invoice", "receipt"
+"""The two series of numbers; deposit invoices are invoices."""
+
+_Draw = Callable[[Job, Trader, int, date], Invoice]
+
+
+class AccountActions(Store):
+    """What is asked for and what came in."""
+
+    def issue_invoice(self, job: Job, issued_on: date) -> Job:
+        """Issue the invoice for the work. Raises :class:`NotNow` while it cannot be."""
+        return self._issued(job, issued_on, "the invoice", invoice_for)
+
+    def issue_deposit_invoice(self, job: Job, issued_on: date) -> Job:
+        """Issue the invoice for the deposit. Raises :class:`NotNow` while it cannot be."""
+        return self._issued(job, issued_on, "the deposit invoice", deposit_invoice_for)
+
+    def record_payment(
+        self, job: Job, document_id: int, pence: Pence, received_on: date, method: str
+    ) -> Job:
+        """Put money on record that came in for an invoice, and give a receipt.
+
+        What exceeds the debt stays to the customer's credit. Raises :class:`Refused` for no money
+        and :class:`NotNow` if the document asks for none.
+        """
+        with self._on_job(job, f"the payment of {show_money(pence)}") as work:
+            document = next((d for d in job.documents if d.id == document_id), None)
+            if document is None or not document.owed:
+                raise NotNow("Nothing is owed on that: choose an invoice that is not paid yet.")
+            if pence <= 0:
+                raise Refused("Amount", show_money(pence), "Give what came in, such as 486.00.")
+            payment = Payment(
+                received_on=received_on,
+                pence=pence,
+                method=method,
+                allocations=(Allocation(document_id, min(pence, document.owed)),),
+            )
+            cells = cells_of(payment, "id", "allocations")
+            kept = work.key_of(PaymentRow(job_id=work.job_id, **cells))
+            for part in payment.allocations:
+                work.add(AllocationRow(payment_id=kept, **cells_of(part)))
+            trader, number = read_trader(work.session), _next_number(work, RECEIPTS)
+            receipt = receipt_for(job, payment, trader, number, received_on)
+            _keep(work, RECEIPTS, receipt.document())
+            return read_job(work.session, work.job_id)
+
+    def _issued(self, job: Job, issued_on: date, what: str, draw: _Draw) -> Job:
+        with self._on_job(job, what) as work:
+            number = _next_number(work, INVOICES)
+            now = read_job(work.session, work.job_id)
+            invoice = draw(now, read_trader(work.session), number, issued_on)
+            _keep(work, INVOICES, invoice.document())
+            return read_job(work.session, work.job_id)
+
+
+def _next_number(work: JobWork, series: str) -> int:
+    """Return the number after the highest of a series; the transaction holds it for us alone."""
+    wanted = select(func.max(col(DocumentRow.number))).where(DocumentRow.series == series)
+    return (work.session.exec(wanted).one() or 0) + 1
+
+
+def _keep(work: JobWork, series: str, document: Document) -> None:
+    cells = cells_of(document, "id", "paid")
+    work.add(DocumentRow(job_id=work.job_id, series=series, **cells))

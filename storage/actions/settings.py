@@ -1,0 +1,49 @@
+"""What belongs to no one job: prices, the store, the trader's details, the forecast."""
+
+from domain.stock import Price, StockMove
+from domain.trader import Trader
+from domain.week import Outlook
+from storage.errors import Changed
+from storage.mapping.codec import cells_of, value_of
+from storage.reading import read_trader
+from storage.rows import OutlookRow, PriceRow, StockMoveRow, TraderRow
+from storage.store import Store
+
+_THE_TRADER = 1
+
+
+class SettingActions(Store):
+    """Each guarded by the version that was read, where it can be edited."""
+
+    def set_price(self, price: Price) -> Price:
+        """Write down a price from a day on; those before it stay."""
+        with self._acting(f"the price of {price.material.words}") as work:
+            row = work.add(PriceRow(**cells_of(price, "id")))
+            return value_of(Price, row.model_dump())
+
+    def move_stock(self, move: StockMove) -> None:
+        """Put something into the store or take it out."""
+        with self._acting(f"the move of {move.material.words}") as work:
+            work.add(StockMoveRow(**cells_of(move, "id")))
+
+    def save_trader(self, trader: Trader) -> Trader:
+        """Save the trader's own details. Raises :class:`Changed`."""
+        with self._acting("your own details") as work:
+            row = work.get(TraderRow, _THE_TRADER)
+            if (row.version if row else 0) != trader.version:
+                raise Changed
+            work.put(TraderRow(id=_THE_TRADER, **cells_of(trader, "version")), _THE_TRADER)
+            return read_trader(work.session)
+
+    def save_outlook(self, outlook: Outlook) -> Outlook:
+        """Save the forecast of a day. Raises :class:`Changed`."""
+        with self._acting("the outlook") as work:
+            day = outlook.day.isoformat()
+            row = work.get(OutlookRow, day)
+            if (row.version if row else 0) != outlook.version:
+                raise Changed
+            if row is None:
+                row = work.add(OutlookRow(**cells_of(outlook, "version")))
+            else:
+                work.change(row, **cells_of(outlook, "version"))
+            return value_of(Outlook, row.model_dump())

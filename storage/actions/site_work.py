@@ -1,0 +1,107 @@
+"""The days on the roof: booking, stripping, extras, laying, what was used, signing off."""
+
+from domain.errors import NotNow
+from domain.job import BookedDay, Extra, Job, Laying, SignOff, Snag, Stripping, Usage
+from domain.stock import StockMove
+from storage.errors import Changed
+from storage.mapping.codec import cells_of
+from storage.reading import read_job
+from storage.rows import (
+    BookingRow,
+    ExtraRow,
+    LayRow,
+    SignoffRow,
+    SnagRow,
+    StockMoveRow,
+    StripRow,
+    UsageRow,
+)
+from storage.store import Store
+
+
+class SiteWorkActions(Store):
+    """One method for each sheet of the work."""
+
+    def book_days(self, job: Job, days: tuple[BookedDay, ...], materials_in_hand: bool) -> Job:
+        """Book the days, in place of those booked before."""
+        with self._on_job(job, "the booking") as work:
+            new = (BookingRow(job_id=work.job_id, **cells_of(day, "id")) for day in days)
+            work.replace(BookingRow, new, job_id=work.job_id)
+            work.change(work.row, materials_in_hand=int(materials_in_hand))
+            return read_job(work.session, work.job_id)
+
+    def record_stripping(self, job: Job, stripping: Stripping) -> Job:
+        """Write up what stripping found."""
+        with self._on_job(job, "the stripping") as work:
+            work.put(StripRow(job_id=work.job_id, **cells_of(stripping, "version")), work.job_id)
+            return read_job(work.session, work.job_id)
+
+    def save_extra(self, job: Job, extra: Extra) -> Job:
+        """Write down an extra, or how it was settled; one with an id is the one on record.
+
+        Raises :class:`NotNow` once the work is invoiced.
+        """
+        with self._on_job(job, f"the extra “{extra.words}”") as work:
+            _refuse_invoiced(job)
+            row = ExtraRow(id=extra.id, job_id=work.job_id, **cells_of(extra, "id", "version"))
+            if extra.id is None:
+                work.add(row)
+            else:
+                found = work.get(ExtraRow, extra.id)
+                if found is None or found.job_id != work.job_id:
+                    raise Changed
+                work.change(found, **row.model_dump())
+            return read_job(work.session, work.job_id)
+
+    def drop_extra(self, job: Job, extra_id: int) -> Job:
+        """Take an extra away that came to nothing. Raises :class:`NotNow` once invoiced."""
+        with self._on_job(job, "the dropping of an extra") as work:
+            _refuse_invoiced(job)
+            found = work.get(ExtraRow, extra_id)
+            if found is None or found.job_id != work.job_id:
+                raise Changed
+            work.remove(found)
+            return read_job(work.session, work.job_id)
+
+    def record_laying(self, job: Job, laying: Laying) -> Job:
+        """Write up the laying."""
+        with self._on_job(job, "the laying") as work:
+            work.put(LayRow(job_id=work.job_id, **cells_of(laying, "version")), work.job_id)
+            return read_job(work.session, work.job_id)
+
+    def record_usage(
+        self, job: Job, usages: tuple[Usage, ...], moves: tuple[StockMove, ...]
+    ) -> Job:
+        """Write up what was used, and what of it went into or came out of the store.
+
+        Written up again, it takes the place of what was written before; ``moves`` are then the
+        differences, as :func:`domain.usage.leftovers_to_store` gives them.
+        """
+        with self._on_job(job, "what was used") as work:
+            new = (UsageRow(job_id=work.job_id, **cells_of(each, "id")) for each in usages)
+            work.replace(UsageRow, new, job_id=work.job_id)
+            for move in moves:
+                cells = cells_of(move, "id", "job_id")
+                work.add(StockMoveRow(job_id=work.job_id, **cells))
+            return read_job(work.session, work.job_id)
+
+    def sign_off(self, job: Job, sign_off: SignOff) -> Job:
+        """Write down the customer's word that it is done."""
+        with self._on_job(job, "the signing off") as work:
+            work.put(SignoffRow(job_id=work.job_id, **cells_of(sign_off, "version")), work.job_id)
+            return read_job(work.session, work.job_id)
+
+    def save_snag(self, job: Job, snag: Snag) -> Job:
+        """Write down a snag, or that it is done; one with an id is the one on record."""
+        with self._on_job(job, f"the snag “{snag.words}”") as work:
+            found = work.get(SnagRow, snag.id) if snag.id is not None else None
+            if found is None:
+                work.add(SnagRow(job_id=work.job_id, **cells_of(snag, "id")))
+            else:
+                work.change(found, **cells_of(snag, "id"))
+            return read_job(work.session, work.job_id)
+
+
+def _refuse_invoiced(job: Job) -> None:
+    if job.invoice is not None:
+        raise NotNow("The work is invoiced: its extras stay as they are.")

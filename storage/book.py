@@ -1,0 +1,78 @@
+"""The book: the only way anything is read or written while a person works.
+
+One method for one action of the user, one transaction, kept in the journal with before and after.
+Values of the domain go in and come out; what a rule refuses is raised as the domain's own error.
+"""
+
+from datetime import date
+
+from sqlmodel import select
+
+from domain.checks.check import Situation
+from domain.errors import Refused
+from domain.job import Job
+from domain.stock import Price, StockLine
+from domain.trader import Trader
+from domain.week import Outlook
+from storage.actions.accounts import AccountActions
+from storage.actions.enquiries import EnquiryActions
+from storage.actions.quotes import QuoteActions
+from storage.actions.settings import SettingActions
+from storage.actions.site_work import SiteWorkActions
+from storage.actions.turns import TurnActions, situation_of
+from storage.journal import Journal, JournalEntry
+from storage.reading import read_job, read_outlooks, read_prices, read_stock, read_trader
+from storage.rows import JobRow
+
+__all__ = ["Book", "JournalEntry"]
+
+
+class Book(
+    EnquiryActions,
+    QuoteActions,
+    TurnActions,
+    SiteWorkActions,
+    AccountActions,
+    SettingActions,
+    Journal,
+):
+    """An open book; the actions are in ``storage/actions``, by area."""
+
+    def job(self, job_id: int) -> Job:
+        """Return a job. Raises :class:`Refused` if there is none of that number."""
+        with self._reading() as session:
+            return read_job(session, job_id)
+
+    def job_by_ref(self, ref: str) -> Job:
+        """Return the job of a reference, "0421" or "421". Raises :class:`Refused`."""
+        with self._reading() as session:
+            wanted = select(JobRow.id).where(JobRow.ref == ref.strip().zfill(4))
+            found = session.exec(wanted).first()
+            if found is None:
+                raise Refused("Reference", ref, "Give the four figures of a job in the book.")
+            return read_job(session, found)
+
+    def situation(self, job_id: int, today: date) -> Situation:
+        """Return a job with all that its checks look at."""
+        with self._reading() as session:
+            return situation_of(session, job_id, today)
+
+    def trader(self) -> Trader:
+        """Return the trader's own details."""
+        with self._reading() as session:
+            return read_trader(session)
+
+    def prices(self) -> tuple[Price, ...]:
+        """Return all prices, the newest first."""
+        with self._reading() as session:
+            return read_prices(session)
+
+    def stock(self) -> tuple[StockLine, ...]:
+        """Return what the store holds."""
+        with self._reading() as session:
+            return read_stock(session)
+
+    def outlooks(self, first: date, last: date) -> tuple[Outlook, ...]:
+        """Return the forecasts on record from a day to another, both included."""
+        with self._reading() as session:
+            return read_outlooks(session, first, last)

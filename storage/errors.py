@@ -1,0 +1,113 @@
+"""What can go wrong with the book, each told in one sentence or two.
+
+:func:`in_words` is the one place where a fault of the database becomes such a sentence.
+"""
+
+import sqlite3
+from pathlib import Path
+
+from domain.errors import HeadlapError, NotNow
+
+
+class Changed(HeadlapError):
+    """What is to be saved was changed by another program since it was read."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "This was changed in another window since you opened it. "
+            "Nothing was saved: open it again and make your change anew."
+        )
+
+
+class Locked(HeadlapError):
+    """Another program holds the book for writing."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "Another program is writing to the book at this moment. Nothing was saved: try again."
+        )
+
+
+class DiskFull(HeadlapError):
+    """There is no room for what is to be saved."""
+
+    def __init__(self) -> None:
+        super().__init__("The disk is full. Nothing was saved: make room, then try again.")
+
+
+class CannotWrite(HeadlapError):
+    """The file or its folder cannot be opened or written."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "The book cannot be opened for writing. Nothing was saved: "
+            "see whether its folder exists and is yours to write in."
+        )
+
+
+class Damaged(HeadlapError):
+    """The file no longer reads as it was written."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "The book is damaged. Nothing was saved: go back to a copy from its folder of backups."
+        )
+
+
+class NotKept(HeadlapError):
+    """A value that the book does not hold."""
+
+    def __init__(self, detail: str) -> None:
+        super().__init__(f"The book does not take this, and nothing was saved: {detail}.")
+
+
+class NotABook(HeadlapError):
+    """A file that is no book of this program."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(
+            f"{path.name} is not a Headlap book. It was left as it is: name another file."
+        )
+
+
+class NewerBook(HeadlapError):
+    """A book written by a later version of the program."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(
+            f"{path.name} was written by a newer Headlap. It was left as it is: "
+            "open it with the newer program."
+        )
+
+
+class NotCurrent(HeadlapError):
+    """There is no book yet, or one that has to be brought up to date by opening it."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(f"{path.name} has to be opened before it can be read.")
+
+
+_KINDS: dict[int, type[Locked | DiskFull | CannotWrite | Damaged]] = {
+    sqlite3.SQLITE_BUSY: Locked,
+    sqlite3.SQLITE_LOCKED: Locked,
+    sqlite3.SQLITE_FULL: DiskFull,
+    sqlite3.SQLITE_READONLY: CannotWrite,
+    sqlite3.SQLITE_CANTOPEN: CannotWrite,
+    sqlite3.SQLITE_PERM: CannotWrite,
+    sqlite3.SQLITE_AUTH: CannotWrite,
+    sqlite3.SQLITE_IOERR: CannotWrite,
+    sqlite3.SQLITE_CORRUPT: Damaged,
+    sqlite3.SQLITE_NOTADB: Damaged,
+}
+
+
+def in_words(error: BaseException) -> HeadlapError:
+    """Turn a fault of the database into the sentence to say about it.
+
+    A trigger's own sentence is passed on as :class:`NotNow`.
+    """
+    code = getattr(error, "sqlite_errorcode", None)
+    if code == sqlite3.SQLITE_CONSTRAINT_TRIGGER:
+        return NotNow(str(error))
+    kind = _KINDS.get(code & 0xFF) if code is not None else None
+    return kind() if kind is not None else NotKept(str(error).rstrip("."))

@@ -1,0 +1,98 @@
+"""One value of the domain as the cells of one row, and back, exactly.
+
+The columns of a table carry the names of the value's fields. Days, times and decimals are text,
+yes and no 1 and 0, a set a JSON array; a value within a value is JSON text in one cell, where a
+length keeps both what was typed and its exact millimetres ("7315/3"). So a cell is always what
+SQLite itself holds: text, a whole number or nothing.
+"""
+
+import json
+from collections.abc import Callable, Hashable, Mapping
+from dataclasses import fields, is_dataclass
+from datetime import date, time
+from decimal import Decimal
+from enum import Enum
+from functools import cache
+from types import UnionType
+from typing import Any, TypeAlias, TypeVar, cast, get_args, get_origin, get_type_hints
+
+from domain.snapshot import from_json, to_json
+from storage.errors import Damaged
+
+Cell: TypeAlias = str | int | None
+Record: TypeAlias = Mapping[str, Cell]
+"""A row: the cell of each column."""
+
+V = TypeVar("V")
+_Reader: TypeAlias = Callable[[Any], Any]
+
+
+def cells_of(value: Any, *left_out: str) -> dict[str, Any]:
+    """Return the cells of a value, a column a field, but for the fields left out."""
+    return {
+        field.name: _cell(getattr(value, field.name))
+        for field in fields(value)
+        if field.name not in left_out
+    }
+
+
+def value_of(kind: type[V], record: Record, **given: Any) -> V:
+    """Return the value that a row holds; fields ``given`` are taken from elsewhere.
+
+    A field that the row knows nothing of takes its default. Raises :class:`Damaged` for cells
+    that no value was ever written as.
+    """
+    try:
+        for name, read in _columns(cast(Hashable, kind)):
+            if name not in given and name in record:
+                given[name] = read(record[name])
+        return kind(**given)
+    except (ArithmeticError, AttributeError, KeyError, TypeError, ValueError) as error:
+        raise Damaged from error
+
+
+def _cell(value: Any) -> Cell:
+    if value is None or type(value) in (str, int):
+        return value  # type: ignore[no-any-return]
+    if isinstance(value, bool):
+        return int(value)
+    if isinstance(value, Enum):
+        return str(value.value)
+    if isinstance(value, Decimal):
+        return format(value, "f")  # str() would write some of them with an exponent
+    if isinstance(value, frozenset):
+        return json.dumps(sorted(value), ensure_ascii=False)
+    return to_json(value) if is_dataclass(value) else str(value)
+
+
+@cache
+def _columns(kind: Hashable) -> tuple[tuple[str, _Reader], ...]:
+    """Return the fields of a value, each with what reads its cell."""
+    hints = get_type_hints(kind)
+    return tuple((name, _reader(hint)) for name, hint in hints.items())
+
+
+def _reader(hint: Any) -> _Reader:
+    """Return what reads a cell of a type."""
+    if get_origin(hint) is UnionType:
+        known, _none = get_args(hint)  # "X | None" is the only union the values use
+        read = _reader(known)
+        return lambda cell: None if cell is None else read(cell)
+    if get_origin(hint) is frozenset:
+        return lambda cell: frozenset(json.loads(cell))
+    if is_dataclass(hint):
+        return lambda cell: from_json(cast(type, hint), cell)
+    return _READERS.get(hint, hint)  # an enumeration is called with its value
+
+
+def _same(cell: Any) -> Any:
+    return cell
+
+
+_READERS: Mapping[Any, _Reader] = {
+    str: _same,
+    int: _same,
+    bool: bool,
+    date: date.fromisoformat,
+    time: time.fromisoformat,
+}

@@ -1,0 +1,167 @@
+"""A whole job from the rows of its tables, and back: the rows of what is written at once."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from operator import attrgetter
+from typing import TypeVar
+
+from domain.job import (
+    Acceptance,
+    Allocation,
+    BookedDay,
+    CautionNote,
+    Customer,
+    Document,
+    Enquiry,
+    Extra,
+    Job,
+    Laying,
+    Line,
+    Option,
+    Payment,
+    Quote,
+    SignOff,
+    Site,
+    Snag,
+    Stripping,
+    Survey,
+    Usage,
+)
+from domain.tax import totals_of
+from storage.mapping.codec import cells_of, value_of
+from storage.rows import (
+    AcceptanceRow,
+    AllocationRow,
+    BookingRow,
+    CautionNoteRow,
+    CustomerRow,
+    DocumentRow,
+    ExtraRow,
+    JobRow,
+    LayRow,
+    LineRow,
+    OptionRow,
+    PaymentRow,
+    QuoteRow,
+    Row,
+    SignoffRow,
+    SiteRow,
+    SnagRow,
+    StripRow,
+    SurveyRow,
+    UsageRow,
+)
+
+V = TypeVar("V")
+
+_SURVEY_COLUMNS = {"measures": "roof", "old": "old_covering"}
+"""Groups of the survey whose column says more than the field."""
+
+
+@dataclass(frozen=True, slots=True)
+class JobRows:
+    """Every row that belongs to one job, in the order of their keys."""
+
+    job: JobRow
+    site: SiteRow
+    customer: CustomerRow
+    survey: SurveyRow | None
+    quotes: Sequence[QuoteRow]
+    options: Sequence[OptionRow]
+    lines: Sequence[LineRow]
+    acceptances: Sequence[AcceptanceRow]
+    bookings: Sequence[BookingRow]
+    strip: StripRow | None
+    extras: Sequence[ExtraRow]
+    lay: LayRow | None
+    usages: Sequence[UsageRow]
+    signoff: SignoffRow | None
+    snags: Sequence[SnagRow]
+    documents: Sequence[DocumentRow]
+    payments: Sequence[PaymentRow]
+    allocations: Sequence[AllocationRow]
+    notes: Sequence[CautionNoteRow]
+
+
+def job_of(rows: JobRows) -> Job:
+    """Put a job together."""
+    return value_of(
+        Job,
+        rows.job.model_dump(),
+        customer=_value(Customer, rows.customer),
+        site=_value(Site, rows.site),
+        enquiry=_value(Enquiry, rows.job),
+        survey=_survey(rows.survey),
+        quotes=tuple(_quote(rows, row) for row in sorted(rows.quotes, key=attrgetter("number"))),
+        days=_values(BookedDay, sorted(rows.bookings, key=attrgetter("day"))),
+        stripping=_maybe(Stripping, rows.strip),
+        extras=_values(Extra, rows.extras),
+        laying=_maybe(Laying, rows.lay),
+        usages=_values(Usage, rows.usages),
+        sign_off=_maybe(SignOff, rows.signoff),
+        snags=_values(Snag, rows.snags),
+        documents=tuple(_document(rows, row) for row in rows.documents),
+        payments=tuple(_payment(rows, row) for row in rows.payments),
+        notes=_values(CautionNote, rows.notes),
+    )
+
+
+def survey_row(job_id: int, survey: Survey) -> SurveyRow:
+    """Return the row of a survey."""
+    cells = cells_of(survey, "version")
+    for field, column in _SURVEY_COLUMNS.items():
+        cells[column] = cells.pop(field)
+    return SurveyRow(job_id=job_id, **cells)
+
+
+def option_row(quote_id: int, option: Option) -> OptionRow:
+    """Return the row of an option, with what it comes to, VAT included."""
+    gross = totals_of((line.vat_rate, line.price) for line in option.lines).gross
+    return OptionRow(quote_id=quote_id, gross=gross, **cells_of(option, "id", "lines"))
+
+
+def _survey(row: SurveyRow | None) -> Survey | None:
+    if row is None:
+        return None
+    cells = row.model_dump()
+    for field, column in _SURVEY_COLUMNS.items():
+        cells[field] = cells.pop(column)
+    return value_of(Survey, cells)
+
+
+def _quote(rows: JobRows, row: QuoteRow) -> Quote:
+    options = [option for option in rows.options if option.quote_id == row.id]
+    taken = next((each for each in rows.acceptances if each.quote_id == row.id), None)
+    return value_of(
+        Quote,
+        row.model_dump(),
+        options=tuple(_option(rows, option) for option in options),
+        acceptance=_maybe(Acceptance, taken),
+    )
+
+
+def _option(rows: JobRows, row: OptionRow) -> Option:
+    lines = [line for line in rows.lines if line.option_id == row.id]
+    return value_of(Option, row.model_dump(), lines=_values(Line, lines))
+
+
+def _document(rows: JobRows, row: DocumentRow) -> Document:
+    paid = sum(each.pence for each in rows.allocations if each.document_id == row.id)
+    return value_of(Document, row.model_dump(), paid=paid)
+
+
+def _payment(rows: JobRows, row: PaymentRow) -> Payment:
+    parts = [each for each in rows.allocations if each.payment_id == row.id]
+    return value_of(Payment, row.model_dump(), allocations=_values(Allocation, parts))
+
+
+def _value(kind: type[V], row: Row) -> V:
+    return value_of(kind, row.model_dump())
+
+
+def _maybe(kind: type[V], row: Row | None) -> V | None:
+    return None if row is None else _value(kind, row)
+
+
+def _values(kind: type[V], rows: Sequence[Row]) -> tuple[V, ...]:
+    return tuple(_value(kind, row) for row in rows)

@@ -1,0 +1,21 @@
+"""Where things are kept on this machine."""
+
+from pathlib import Path
+
+
+def book_path(option: str | Path | None) -> Path:
+    """Return the file named on the command line, else the book in the user's own data folder.
+
+    That is ``~/.local/share/headlap`` or ``$XDG_DATA_HOME/headlap`` on Linux, its like on macOS
+    and Windows.
+    """
+    if option is not None:
+        return Path(option).expanduser()
+    from platformdirs import user_data_path  # not needed when a book is named
+
+    return user_data_path("headlap", appauthor=False) / "headlap.db"
+
+
+def backups_folder(book: Path) -> Path:
+    """Return the folder of the copies that are made before a book is changed in kind."""
+    return book.parent / "backups"

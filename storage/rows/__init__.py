@@ -1,0 +1,59 @@
+"""The tables as SQLModel reads and writes them: one class a table, cells as SQLite holds them.
+
+What a cell may hold is checked by the tables themselves and by the values of the domain; SQLModel
+checks nothing. The names say what stands in a cell: ``Day`` and ``Time`` ISO text, ``Number`` an
+exact decimal in digits, ``Json`` a group of figures, ``Yes`` 1 or 0, ``Pence`` whole pence.
+No row leaves the store.
+"""
+
+from storage.rows.base import Row
+from storage.rows.money import (
+    AllocationRow,
+    DocumentRow,
+    OutlookRow,
+    PaymentRow,
+    PriceRow,
+    StockMoveRow,
+)
+from storage.rows.offer import AcceptanceRow, JobRow, LineRow, OptionRow, QuoteRow, SurveyRow
+from storage.rows.people import CustomerRow, SiteRow, TraderRow
+from storage.rows.record import ActionRow, JournalRow
+from storage.rows.work import (
+    BookingRow,
+    CautionNoteRow,
+    ExtraRow,
+    LayRow,
+    SignoffRow,
+    SnagRow,
+    StripRow,
+    UsageRow,
+)
+
+__all__ = [
+    "AcceptanceRow",
+    "ActionRow",
+    "AllocationRow",
+    "BookingRow",
+    "CautionNoteRow",
+    "CustomerRow",
+    "DocumentRow",
+    "ExtraRow",
+    "JobRow",
+    "JournalRow",
+    "LayRow",
+    "LineRow",
+    "OptionRow",
+    "OutlookRow",
+    "PaymentRow",
+    "PriceRow",
+    "QuoteRow",
+    "Row",
+    "SignoffRow",
+    "SiteRow",
+    "SnagRow",
+    "StockMoveRow",
+    "StripRow",
+    "SurveyRow",
+    "TraderRow",
+    "UsageRow",
+]

@@ -1,0 +1,37 @@
+"""What every row has in common."""
+
+import re
+from typing import Any, TypeAlias
+
+from sqlalchemy.orm import declared_attr
+from sqlmodel import Field, SQLModel
+
+Day: TypeAlias = str
+Time: TypeAlias = str
+Number: TypeAlias = str
+Json: TypeAlias = str
+Yes: TypeAlias = int
+Pence: TypeAlias = int
+
+
+class Row(SQLModel):
+    """A row; ``StockMoveRow`` is one of the table ``stock_move``."""
+
+    @declared_attr.directive
+    def __tablename__(cls) -> str:  # noqa: N805 -- SQLAlchemy calls it with the class
+        return re.sub(r"(?<!^)(?=[A-Z])", "_", cls.__name__.removesuffix("Row")).lower()
+
+
+def key() -> Any:
+    """The number that the table gives the row."""
+    return Field(default=None, primary_key=True)
+
+
+def one_a(table: str) -> Any:
+    """The key of another table's row, of which this one tells more."""
+    return Field(primary_key=True, foreign_key=f"{table}.id")
+
+
+def of(table: str) -> Any:
+    """The row of another table that this one belongs to."""
+    return Field(foreign_key=f"{table}.id")

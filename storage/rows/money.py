@@ -1,0 +1,75 @@
+"""Documents, payments, prices, the store and the forecast."""
+
+from storage.rows.base import Day, Json, Number, Pence, Row, Yes, key, of
+
+
+class DocumentRow(Row, table=True):
+    """An issued paper; it never changes."""
+
+    id: int | None = key()
+    job_id: int = of("job")
+    series: str
+    number: int
+    kind: str
+    issued_on: Day
+    tax_point: Day
+    due_on: Day
+    gross: Pence
+    snapshot: Json
+
+
+class PaymentRow(Row, table=True):
+    """Money in; it never changes."""
+
+    id: int | None = key()
+    job_id: int = of("job")
+    received_on: Day
+    pence: Pence
+    method: str
+
+
+class AllocationRow(Row, table=True):
+    """The part of a payment that settles one document."""
+
+    id: int | None = key()
+    payment_id: int = of("payment")
+    document_id: int = of("document")
+    pence: Pence
+
+
+class PriceRow(Row, table=True):
+    """What a pack costs from a day on."""
+
+    id: int | None = key()
+    material: str
+    merchant: str
+    per_pack: Number
+    net: Pence
+    vat_rate: Number
+    since: Day
+    colour: str
+
+
+class StockMoveRow(Row, table=True):
+    """In or out of the store."""
+
+    id: int | None = key()
+    material: str
+    colour: str
+    quantity: Number
+    on: Day
+    words: str
+    job_id: int | None
+
+
+class OutlookRow(Row, table=True):
+    """The forecast for a day."""
+
+    day: Day = key()
+    dry_from: int | None
+    dry_until: int | None
+    rain_all_day: Yes
+    low_c: Number | None
+    wind_mph: Number | None
+    gust_mph: Number | None
+    version: int = 0

@@ -1,0 +1,88 @@
+"""The job with its enquiry, the survey, what was offered and what was accepted."""
+
+from storage.rows.base import Day, Json, Number, Pence, Row, Time, Yes, key, of, one_a
+
+
+class JobRow(Row, table=True):
+    """A job and how far it has come."""
+
+    id: int | None = key()
+    ref: str
+    site_id: int = of("site")
+    stage: str
+    ended: str | None = None
+    ended_why: str = ""
+    materials_in_hand: Yes = 0
+    received_on: Day
+    said: str
+    building: str
+    nominal: str
+    rough: Pence | None
+    visit_on: Day | None
+    visit_at: Time | None
+    version: int = 0
+
+
+class SurveyRow(Row, table=True):
+    """What was measured and seen."""
+
+    job_id: int = one_a("job")
+    roof: Json
+    covering: Json | None
+    deck: Json
+    old_covering: Json
+    edges: Json
+    access: Json
+    visited_on: Day | None
+
+
+class QuoteRow(Row, table=True):
+    """An offer; frozen once it was sent."""
+
+    id: int | None = key()
+    job_id: int = of("job")
+    number: int
+    drafted_on: Day
+    basis: str
+    deposit: Pence
+    deck_rate: Pence
+    sent_on: Day | None
+    holds_until: Day | None
+
+
+class OptionRow(Row, table=True):
+    """One covering of a quote; ``gross`` is what it comes to, worked out when it was saved."""
+
+    id: int | None = key()
+    quote_id: int = of("quote")
+    covering: str
+    colour: str
+    gross: Pence
+
+
+class LineRow(Row, table=True):
+    """One line of an option."""
+
+    id: int | None = key()
+    option_id: int = of("option")
+    kind: str
+    words: str
+    quantity: Number
+    unit: str
+    cost: Pence
+    price: Pence
+    vat_rate: Number
+
+
+class AcceptanceRow(Row, table=True):
+    """The customer's yes to a quote."""
+
+    quote_id: int = one_a("quote")
+    option_id: int = of("option")
+    who: str
+    on: Day
+    means: str
+    made_at: str
+    notice_on: Day | None
+    early_request_on: Day | None
+    knows_right_ends: Yes

@@ -1,0 +1,56 @@
+"""The trader, the customers and where the roofs are."""
+
+from storage.rows.base import Day, Json, Number, Row, key, of
+
+
+class TraderRow(Row, table=True):
+    """The one person whose book this is: there is one row."""
+
+    id: int | None = key()
+    name: str
+    trading_as: str
+    address: str
+    phone: str
+    email: str
+    bank_name: str
+    sort_code: str
+    account: str
+    vat_standing: str
+    vat_number: str
+    utr: str
+    waste_carrier: str
+    waste_expires: Day | None
+    liability_policy: str
+    liability_expires: Day | None
+    days_to_pay: int
+    quote_days: int
+    hours_a_day: Number
+    working_days: Json
+    nation: str
+    rates: Json
+    limits: Json
+    version: int = 0
+
+
+class CustomerRow(Row, table=True):
+    """A person or firm that asks for work."""
+
+    id: int | None = key()
+    name: str
+    kind: str
+    address: str
+    phone: str
+    email: str
+    version: int = 0
+
+
+class SiteRow(Row, table=True):
+    """Where a roof is."""
+
+    id: int | None = key()
+    customer_id: int = of("customer")
+    place: str
+    address: str
+    access: str
+    ruled_out: str
+    version: int = 0

@@ -1,0 +1,22 @@
+"""The journal: what was done, and every row that it touched as it was before and after."""
+
+from storage.rows.base import Json, Row, key, of
+
+
+class ActionRow(Row, table=True):
+    """One action of the person."""
+
+    id: int | None = key()
+    at: str
+    words: str
+    undone_at: str | None = None
+
+
+class JournalRow(Row, table=True):
+    """One row that an action wrote; ``before`` is None for a new row, ``after`` for one gone."""
+
+    id: int | None = key()
+    action_id: int = of("action")
+    entity: str
+    before: Json | None
+    after: Json | None

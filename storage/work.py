@@ -1,0 +1,116 @@
+"""One action of the person while it is being written: every row it touches goes through here.
+
+Each write is flushed at once and put in the journal, with the row as it was before and after.
+"""
+
+import json
+from collections.abc import Iterable, Sequence
+from typing import Any, TypeVar
+
+from sqlmodel import Session, SQLModel, select
+
+from storage.mapping.codec import Cell
+from storage.rows import JournalRow, Row
+
+R = TypeVar("R", bound=Row)
+
+
+class Work:
+    """Reads and writes within the one transaction of an action.
+
+    ``action_id`` becomes the version of every row written that has one: a number that no other
+    action ever has, so that a version read once is met again only with the same content.
+    """
+
+    def __init__(self, session: Session, action_id: int) -> None:
+        self._session = session
+        self.action_id = action_id
+
+    @property
+    def session(self) -> Session:
+        """For reading alone."""
+        return self._session
+
+    def get(self, kind: type[R], key: object) -> R | None:
+        """Return the row of a key, or None."""
+        return self._session.get(kind, key)
+
+    def rows(self, kind: type[R], **cells: Cell) -> Sequence[R]:
+        """Return the rows that hold the given cells, in the order of their keys."""
+        return rows(self._session, kind, **cells)
+
+    def key_of(self, row: Row) -> int:
+        """Write a new row and return the number the table gave it."""
+        key: int = self.add(row).model_dump()["id"]
+        return key
+
+    def add(self, row: R) -> R:
+        """Write a new row; its key is then known."""
+        self._stamp(row)
+        self._session.add(row)
+        self._session.flush()
+        self._note(row, None, row.model_dump())
+        return row
+
+    def change(self, row: Row, **cells: Cell) -> None:
+        """Change cells of a row."""
+        before = row.model_dump()
+        for name, cell in cells.items():
+            setattr(row, name, cell)
+        if row.model_dump() == before:
+            return
+        self._stamp(row)
+        self._session.flush()
+        self._note(row, before, row.model_dump())
+
+    def remove(self, row: Row) -> None:
+        """Take a row away."""
+        self._session.delete(row)
+        self._session.flush()
+        self._note(row, row.model_dump(), None)
+
+    def put(self, row: Row, key: int) -> None:
+        """Write a row of which there is at most one a key, in place of the one that is there."""
+        found = self.get(type(row), key)
+        if found is None:
+            self.add(row)
+        else:
+            self.change(found, **row.model_dump())
+
+    def replace(self, kind: type[R], new: Iterable[R], **cells: Cell) -> None:
+        """Write rows in place of all those that hold the given cells."""
+        for row in self.rows(kind, **cells):
+            self.remove(row)
+        for row in new:
+            self.add(row)
+
+    def touch(self, row: Row) -> None:
+        """Give a row the version of this action: something that belongs to it was written."""
+        self.change(row, version=self.action_id)
+
+    def _stamp(self, row: Row) -> None:
+        if "version" in type(row).model_fields:
+            row.version = self.action_id
+
+    def _note(self, row: Row, before: Any, after: Any) -> None:
+        images = [None if image is None else json.dumps(image) for image in (before, after)]
+        entry = JournalRow(
+            action_id=self.action_id,
+            entity=str(type(row).__tablename__),
+            before=images[0],
+            after=images[1],
+        )
+        self._session.add(entry)
+        self._session.flush()
+
+
+def rows(session: Session, kind: type[R], **cells: Cell) -> Sequence[R]:
+    """Return the rows of a table that hold the given cells, in the order of their keys."""
+    columns = kind.__table__.c  # type: ignore[attr-defined] # SQLModel keeps the table there
+    wanted = select(kind).where(*(columns[name] == cell for name, cell in cells.items()))
+    return session.exec(wanted.order_by(*kind.__table__.primary_key)).all()  # type: ignore[attr-defined]
+
+
+def table_of(entity: str) -> Any:
+    """Return the table of a name that the journal gives."""
+    return SQLModel.metadata.tables[entity]
