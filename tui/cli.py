@@ -91,9 +91,8 @@ def run_app(book: Path, now: Callable[[], datetime] = wall_clock) -> None:
 
 def _print_week(options: argparse.Namespace) -> None:
     from domain.papers.week import week_paper
-    from storage.glance import read_week
-
     from domain.week import plan_week
+    from storage.glance import read_week
 
     today = wall_clock().date()
     book = _book_path(options)
@@ -105,7 +104,6 @@ def _takeoff(options: argparse.Namespace) -> None:
     import json
 
     from domain.papers.takeoff import takeoff_paper
-
     from domain.roof import build_roof
     from domain.surveyfile import read_survey
     from domain.takeoff import as_json, take_off
@@ -120,7 +118,6 @@ def _takeoff(options: argparse.Namespace) -> None:
 
 def _print_paper(options: argparse.Namespace) -> None:
     from storage.book import Book
-
     from tui.papers.choose import paper_of
 
     path = _book_path(options)
@@ -135,7 +132,7 @@ def _print_paper(options: argparse.Namespace) -> None:
 def _demo(_options: argparse.Namespace) -> None:
     from tui.demo import run_demo
 
-    run_demo()
+    run_demo(run_app, show)
 
 
 def show(paper: "Paper") -> None:

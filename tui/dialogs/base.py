@@ -53,7 +53,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         values: Mapping[str, str] | None = None,
         begin_at: str | None = None,
     ) -> None:
-        """``words`` stands under the title, ``values`` in the fields, the cursor at ``begin_at``."""
+        """``words`` stands under the title, ``values`` in the fields, the cursor at begin_at."""
         super().__init__()
         self._title, self._words = title, words
         self._form = Form(fields)

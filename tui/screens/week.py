@@ -4,7 +4,6 @@ from datetime import date, timedelta
 from typing import ClassVar
 
 from rich.text import Text
-from storage.glance import read_week
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
@@ -18,6 +17,7 @@ from domain.papers.blocks import Tone
 from domain.sheets import SheetName
 from domain.week import Outlook, Task, TaskSign, Week, plan_week
 from storage.errors import NotCurrent
+from storage.glance import read_week
 from tui.safe_text import fitted
 from tui.screens.base import BaseScreen
 from tui.widgets.day_strip import ENTRY_LINES, OTHER_LINES, DayStrip
@@ -118,7 +118,6 @@ class WeekScreen(BaseScreen):
     def action_print_week(self) -> None:
         """The week as a paper."""
         from domain.papers.week import week_paper
-
         from tui.screens.paper import PaperScreen
 
         if self._week is not None:

@@ -77,7 +77,7 @@ class FieldRow(Horizontal):
 
 
 class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
-    """Fields under one another; knows what stood in them at first, so whether anything was typed."""
+    """Fields under one another; knows what stood in them at first, so if anything was typed."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "app.focus_previous", "up", show=False),

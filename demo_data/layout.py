@@ -1,0 +1,271 @@
+"""Write the story into a book, through the same actions a user has, on the days it tells."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date, datetime, time, timedelta
+from decimal import Decimal
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from demo_data.story import Story, on_a_working_day, working_day
+from demo_data.work import bill, finish
+from domain.checks.check import Severity
+from domain.coverings import SHINGLES
+from domain.job import (
+    Acceptance,
+    AccessPlan,
+    BookedDay,
+    CoveringChoice,
+    Customer,
+    CustomerKind,
+    Deck,
+    DeckKind,
+    DeckState,
+    Edges,
+    Ending,
+    Enquiry,
+    Job,
+    MadeAt,
+    Means,
+    OldCovering,
+    OldKind,
+    Site,
+    Stage,
+    Survey,
+    Suspicion,
+)
+from domain.quoting import draft_quote
+from domain.roof import Form, RoofMeasures, build_roof
+from domain.stages import missing
+from domain.stock import Material, Price, StockMove
+from domain.takeoff import TakeOff, take_off
+from domain.trader import Trader
+from domain.units import parse_length
+from domain.week import Outlook
+from storage.book import Book
+
+_Told = Mapping[str, Any]
+
+
+def lay_out(path: Path, story: Story, now: datetime) -> None:
+    """Make the book at ``path`` and tell it the story around the day of ``now``."""
+    book = Book.open(path, lambda: now)
+    try:
+        _settings(book, story, now.date())
+        oldest_first = sorted(story.jobs, key=lambda told: -_laid_ago(told, now.date()))
+        for told in oldest_first:
+            _Teller(book, told, now.date()).tell()
+    finally:
+        book.close()
+
+
+def _laid_ago(told: _Told, today: date) -> int:
+    """Days since the job began, about: for the order of the references."""
+    if "w" in told:
+        return 30 - (working_day(today, told["w"]) - today).days
+    for key, before in (("ago", 30), ("sent_ago", 5), ("visit_ago", 2), ("received_ago", 0)):
+        if key in told:
+            return int(told[key]) + before
+    return 1
+
+
+def _settings(book: Book, story: Story, today: date) -> None:
+    details = dict(story.trader)
+    waste, liability = details.pop("waste_expires_in"), details.pop("liability_expires_in")
+    book.save_trader(
+        Trader(
+            **details,
+            waste_expires=today + timedelta(days=waste),
+            liability_expires=today + timedelta(days=liability),
+        )
+    )
+    for told in story.prices:
+        book.set_price(
+            Price(
+                material=Material(told["material"]),
+                merchant=told["merchant"],
+                per_pack=Decimal(told["per_pack"]),
+                net=told["net"],
+                vat_rate=Decimal(20),
+                since=today - timedelta(days=900),
+            )
+        )
+    for told in story.store:
+        book.move_stock(
+            StockMove(
+                material=Material(told["material"]),
+                colour=told.get("colour", ""),
+                quantity=Decimal(told["quantity"]),
+                on=today - timedelta(days=60),
+                words=told["words"],
+            )
+        )
+    for told in story.outlooks:
+        book.save_outlook(
+            Outlook(
+                day=working_day(today, told["w"]),
+                dry_from=told["dry_from"],
+                dry_until=told["dry_until"],
+                low_c=Decimal(told["low_c"]),
+                wind_mph=Decimal(told["wind_mph"]),
+            )
+        )
+
+
+class _Teller:
+    """Takes one job as far as the story does."""
+
+    def __init__(self, book: Book, told: _Told, today: date) -> None:
+        self.book, self.told, self.today = book, told, today
+        self.stage = Stage(told["stage"])
+
+    def tell(self) -> None:
+        """From the enquiry on."""
+        job = self._enquired()
+        if self.told.get("unwritten") or self.stage is not Stage.ENQUIRY:
+            job = self._to(job, Stage.SURVEY, self._visit())
+        if "form" in self.told:
+            job = self.book.save_survey(job, _survey(self.told, self._visit()))
+            if self.stage.rank >= Stage.QUOTED.rank or self.told.get("draft"):
+                job = self._quoted(job)
+            if self.stage.rank >= Stage.BOOKED.rank:
+                job = self._booked(job)
+            if self.stage.rank >= Stage.STRIPPED.rank:
+                job = finish(self.book, self.told, job, self.stage, self._day(), self._to)
+                bill(self.book, self.told, job, self._day(), self.today)
+        if "ended" in self.told:
+            self.book.end_job(job, Ending(self.told["ended"]), self.told["why"], self.today)
+
+    def _enquired(self) -> Job:
+        told = self.told
+        customer = Customer(
+            name=told["customer"],
+            kind=CustomerKind(told.get("kind", "householder")),
+            address=told.get("address", ""),
+            phone=told["phone"],
+        )
+        visit = self._visit() if self.stage is not Stage.ENQUIRY else None
+        enquiry = Enquiry(
+            received_on=(visit or self.today) - timedelta(days=3 if visit else 0),
+            said=told["said"],
+            building=told["building"],
+            nominal=told.get("nominal", ""),
+            visit_on=visit,
+            visit_at=time(17, 30) if visit else None,
+        )
+        site = Site(told["place"], told.get("address", ""), told.get("access", ""))
+        return self.book.take_enquiry(customer, site, enquiry)
+
+    def _quoted(self, job: Job) -> Job:
+        trader, prices, stock = self.book.trader(), self.book.prices(), self.book.stock()
+        counted = _counted(*(self.told.get(key, "") for key in _OF_ROOF))
+        deposit = self.told.get("deposit", 0)
+        quote = draft_quote(job, counted, trader, prices, stock, Decimal(14), self._sent(), deposit)
+        job = self.book.save_quote(job, quote)
+        if self.told.get("draft"):
+            return job
+        holds = self._sent() + timedelta(days=trader.quote_days)
+        notes = self._notes(job, Stage.QUOTED, self._sent())
+        return self.book.send_quote(job, self._sent(), holds, notes)
+
+    def _booked(self, job: Job) -> Job:
+        agreed = self._sent() + timedelta(days=2)
+        quote = job.quotes[-1]
+        job = self.book.accept_quote(
+            job,
+            Acceptance(
+                option_id=quote.options[0].id or 0,
+                who=job.customer.name,
+                on=agreed,
+                means=Means.EMAIL,
+                made_at=MadeAt.AWAY,
+                notice_on=agreed,
+                early_request_on=agreed,
+                knows_right_ends=True,
+            ),
+        )
+        hours = Decimal(self.told.get("hours", "7"))
+        day = self._day()
+        days = [BookedDay(day, hours)]
+        if "w_lay" in self.told:
+            lay = working_day(self.today, self.told["w_lay"])
+            days = [BookedDay(day, hours, "strip"), BookedDay(lay, Decimal(6), "lay")]
+        job = self.book.book_days(job, tuple(days), self.told.get("in_hand", True))
+        return self._to(job, Stage.BOOKED, agreed)
+
+    def _to(self, job: Job, stage: Stage, on: date) -> Job:
+        return self.book.move_stage(job, stage, on, self._notes(job, stage, on))
+
+    def _notes(self, job: Job, stage: Stage, on: date) -> dict[str, str]:
+        situation = self.book.situation(job.id or 0, on)
+        cautions = (c for c in missing(situation, stage) if c.severity is Severity.CAUTION)
+        return {check.id: "looked at, settled with the customer" for check in cautions}
+
+    def _day(self) -> date:
+        if "w" in self.told:
+            return working_day(self.today, self.told["w"])
+        return on_a_working_day(self.today - timedelta(days=self.told["ago"]))
+
+    def _sent(self) -> date:
+        if "sent_ago" in self.told:
+            return self.today - timedelta(days=self.told["sent_ago"])
+        if "draft" in self.told:
+            return self.today
+        return min(self._day() - timedelta(days=18), self.today - timedelta(days=8))
+
+    def _visit(self) -> date:
+        if "visit_w" in self.told:
+            return working_day(self.today, self.told["visit_w"])
+        if "visit_ago" in self.told:
+            return self.today - timedelta(days=self.told["visit_ago"])
+        return self._sent() - timedelta(days=3)
+
+
+_OF_ROOF = ("form", "length", "span", "rise", "covering")
+
+
+@cache
+def _counted(form: str, length: str, span: str, rise: str, covering: str) -> TakeOff:
+    """The take-off of a roof, worked out once for all jobs with its like."""
+    return take_off(build_roof(_measures(form, length, span, rise)), SHINGLES[covering])
+
+
+def _measures(form: str, length: str, span: str, rise: str) -> RoofMeasures:
+    measures = RoofMeasures(
+        form=Form(form),
+        length=parse_length("Length", length),
+        span=parse_length("Span", span),
+        rise=parse_length("Rise", rise),
+        eaves_overhang=parse_length("Eaves overhang", "50 mm"),
+        verge_overhang=parse_length("Verge overhang", "50 mm"),
+    )
+    over_top = parse_length("Top overhang", "50 mm") if measures.form is Form.PENT else None
+    return replace(measures, top_overhang=over_top)
+
+
+def _survey(told: _Told, visited: date) -> Survey:
+    doubtful = told["old"] == OldKind.CEMENT_SHEET
+    return Survey(
+        measures=_measures(*(told[key] for key in _OF_ROOF[:4])),
+        covering=CoveringChoice(told["covering"], told["colour"]),
+        deck=Deck(
+            kind=DeckKind.BOARDS,
+            thickness=parse_length("Thickness", "16 mm"),
+            profile="tongue and groove",
+            cover_width=parse_length("Cover width", "112 mm"),
+            seen_above=True,
+            seen_below=True,
+            nails_inside=False,
+            state=DeckState.SOUND,
+            works_off=True,
+        ),
+        old=OldCovering(
+            kind=OldKind(told["old"]),
+            layers=told["layers"],
+            suspicion=Suspicion.BEFORE if doubtful else Suspicion.AFTER,
+        ),
+        edges=Edges("painted, kept", "sound", "none", "plastic", "none", lined=False),
+        access=AccessPlan("ladder and roof ladder", two_people=False, photos="four, on the phone"),
+        visited_on=visited,
+    )

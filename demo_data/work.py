@@ -1,0 +1,93 @@
+"""The story's work on the roof and its money."""
+
+from collections.abc import Callable, Mapping
+from datetime import date, timedelta
+from decimal import Decimal
+from typing import Any
+
+from domain.job import (
+    Cover,
+    Extra,
+    ExtraState,
+    Job,
+    Laying,
+    Means,
+    SignOff,
+    Snag,
+    Stage,
+    Stripping,
+    Usage,
+)
+from domain.money import times
+from domain.stages import LAYING_TICKS
+from domain.usage import estimate, leftovers_to_store, with_used
+from storage.book import Book
+
+_To = Callable[[Job, Stage, date], Job]
+
+
+def finish(book: Book, told: Mapping[str, Any], job: Job, stage: Stage, day: date, to: _To) -> Job:
+    """Strip, lay and sign off, as far as the story goes."""
+    cover = Cover.SHEETED if told.get("cover") == "sheeted" else Cover.LAID
+    job = book.record_stripping(
+        job,
+        Stripping(day, "nothing new", cover, Decimal(40), "Harrowmere tip", f"WTN {job.ref}"),
+    )
+    if "extra" in told:
+        job = book.save_extra(job, _extra(told, job))
+    job = to(job, Stage.STRIPPED, day)
+    if stage is Stage.STRIPPED:
+        return job
+    weather = {"temperature_c": Decimal(9), "wind_mph": Decimal(8), "deck_dry": True}
+    job = book.record_laying(job, Laying(day, frozenset(LAYING_TICKS), **weather))  # type: ignore[arg-type] # all keys fit
+    if told.get("used") == "no":
+        return job
+    usages = _used(told, job)
+    job = book.record_usage(job, usages, leftovers_to_store(job, usages, day))
+    job = to(job, Stage.LAID, day)
+    if "snag" in told:
+        job = book.save_snag(job, Snag(told["snag"], day + timedelta(days=9)))
+    return job
+
+
+def bill(book: Book, told: Mapping[str, Any], job: Job, day: date, today: date) -> None:
+    """Invoice and payments of a job that is signed off."""
+    if job.stage is not Stage.LAID or told["stage"] != "signed off":
+        return
+    issued = min(day + timedelta(days=told["lag"]), today)
+    job = book.issue_invoice(job, issued)
+    job = book.sign_off(job, SignOff(job.customer.name, issued))
+    job = book.move_stage(job, Stage.SIGNED_OFF, issued, {})
+    invoice = job.invoice
+    if invoice is None or told["paid"] == "no":
+        return
+    pence = invoice.gross if told["paid"] == "yes" else invoice.gross // 2
+    paid_on = min(issued + timedelta(days=6 + told["lag"] * 3), today)
+    book.record_payment(job, invoice.id or 0, pence, paid_on, "bank transfer")
+
+
+def _extra(told: Mapping[str, Any], job: Job) -> Extra:
+    metres = Decimal(told["extra_m"])
+    rate = job.quote.deck_rate if job.quote else 0
+    price = times(rate, metres)
+    on = job.days[0].day
+    agreed = {"agreed_by": job.customer.name, "agreed_on": on, "means": Means.TEXT}
+    return Extra(told["extra"], metres, "m", price, Decimal(0), ExtraState.AGREED, **agreed)  # type: ignore[arg-type] # all keys fit
+
+
+def _used(told: Mapping[str, Any], job: Job) -> tuple[Usage, ...]:
+    """The estimate, moved by the story's per cents."""
+    quote = job.quote
+    rows = estimate(quote.basis) if quote else ()
+    return tuple(
+        with_used(row, _moved(row.estimated, told.get(_key(row), 100), row.unit)) for row in rows
+    )
+
+
+def _key(row: Usage) -> str:
+    return "used_hours" if row.unit == "hour" else f"used_{row.element}"
+
+
+def _moved(estimated: Decimal, percent: int, unit: str) -> Decimal:
+    moved = estimated * percent / 100
+    return round(moved * 4) / Decimal(4) if unit == "hour" else Decimal(round(moved))

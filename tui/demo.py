@@ -1,0 +1,61 @@
+"""The demo: the book of an invented trader, laid out around today on a scratch copy."""
+
+import sys
+import tempfile
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+
+from demo_data.layout import lay_out
+from demo_data.story import DEMO_SURVEY, Story
+from domain.job import DocumentKind
+from domain.papers.blocks import Paper
+from tui.clock import wall_clock
+
+
+def run_demo(run_app: Callable[[Path], None], show: Callable[[Paper], None]) -> None:
+    """Open the demo on a terminal; into a pipe, print the week, a take-off and an invoice.
+
+    The scratch copy goes when the demo is left.
+    """
+    with tempfile.TemporaryDirectory(prefix="headlap-demo-") as folder:
+        book = Path(folder) / "demo.db"
+        if sys.stdout.isatty() and sys.stdin.isatty():
+            print("Laying out the book of an invented trader …", flush=True)
+            lay_out(book, Story.read(), wall_clock())
+            run_app(book)
+        else:
+            now = wall_clock()
+            lay_out(book, Story.read(), now)
+            for paper in papers(book, now):
+                show(paper)
+                print()
+
+
+def papers(path: Path, now: datetime) -> list[Paper]:
+    """The week, one take-off with its cut plan, and one invoice."""
+    from domain.invoice import Invoice
+    from domain.papers.invoice import invoice_paper
+    from domain.papers.takeoff import takeoff_paper
+    from domain.papers.week import week_paper
+    from domain.roof import build_roof
+    from domain.snapshot import from_json
+    from domain.surveyfile import read_survey
+    from domain.takeoff import take_off
+    from domain.week import plan_week
+    from storage.book import Book
+    from storage.glance import find_jobs, read_week
+
+    survey = read_survey(DEMO_SURVEY.read_text(encoding="utf-8"))
+    takeoff = take_off(build_roof(survey.measures), survey.shingle, survey.packing)
+    book = Book.open(path, lambda: now)
+    try:
+        jobs = (book.job(line.id) for line in find_jobs(path, ""))
+        issued = next(d for job in jobs for d in job.documents if d.kind is DocumentKind.INVOICE)
+    finally:
+        book.close()
+    return [
+        week_paper(plan_week(read_week(path, now.date()), now.date())),
+        takeoff_paper(takeoff),
+        invoice_paper(from_json(Invoice, issued.snapshot)),
+    ]
