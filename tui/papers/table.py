@@ -34,8 +34,8 @@ def _column_widths(table: Table, width: int) -> list[int] | None:
         return None
     for place, cells in zip(words, given, strict=True):
         wants[place] = cells
-    if words:
-        wants[words[0]] += room - sum(given)  # so that the last column ends at the edge
+    if words and table.columns[-1].number:
+        wants[words[0]] += room - sum(given)  # so that the numbers end at the edge
     return wants
 
 

@@ -2,22 +2,15 @@
 
 from typing import ClassVar
 
-from rich.text import Text
-from textual import events
-from textual.app import RenderResult
 from textual.containers import VerticalScroll
-from textual.geometry import Size
 from textual.widget import Widget
 
 from domain.papers.blocks import Paper, Tone
 from storage.papers import keep_paper, papers_folder
-from tui.papers.draw import draw, plain_text
+from tui.papers.draw import plain_text
 from tui.safe_text import one_line
 from tui.screens.base import BaseScreen
-from tui.theme import PALETTES
-
-WIDEST = 92
-"""Cells; wider than this the eye loses the line between a description and its amount."""
+from tui.widgets.paper_sheet import PaperSheet
 
 
 class PaperScreen(BaseScreen):
@@ -64,32 +57,3 @@ class PaperScreen(BaseScreen):
     def _keep(self) -> str:
         folder = papers_folder(self.desk.path)
         return str(keep_paper(folder, self.paper.title, plain_text(self.paper)))
-
-
-class PaperSheet(Widget):
-    """The paper, drawn to the width there is."""
-
-    DEFAULT_CSS = f"""
-    PaperSheet {{
-        width: 1fr; max-width: {WIDEST + 8}; height: auto; padding: 1 4; background: $panel;
-    }}
-    """
-
-    def __init__(self, paper: Paper) -> None:
-        super().__init__()
-        self._paper = paper
-
-    def render(self) -> RenderResult:
-        """The paper in the colours in force."""
-        return self._drawn(self.content_size.width)
-
-    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002  as Textual calls it
-        """As many lines as it takes."""
-        return self._drawn(width).plain.count("\n") + 1
-
-    def on_resize(self, event: events.Resize) -> None:
-        """At 80 columns the margins give way to the paper."""
-        self.styles.padding = (1, 4) if event.container_size.width >= WIDEST else (1, 2)
-
-    def _drawn(self, width: int) -> Text:
-        return draw(self._paper, max(20, width), PALETTES[self.app.theme])

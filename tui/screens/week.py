@@ -39,7 +39,7 @@ class WeekScreen(BaseScreen):
 
     place: ClassVar[str] = "week"
     title_words: ClassVar[str] = "the week"
-    CSS = """
+    DEFAULT_CSS = """
     WeekScreen #below { margin: 1 2 0 2; height: 1fr; }
     WeekScreen #tonight { width: 1fr; margin-right: 1; }
     WeekScreen #tonight > Static { height: 1; text-style: bold; margin-bottom: 1; }
@@ -180,10 +180,10 @@ class WeekScreen(BaseScreen):
     def _draw(self, row: int, width: int) -> Text:
         task, p = self._tasks()[row], self.palette
         colours = {TaskSign.STOP: p.stop, TaskSign.CAUTION: p.caution, TaskSign.MONEY: p.brick}
-        words = min(26, max(20, width * 2 // 5))
+        words = 25
         who = width - words - 3 - 11
         line = Text(f"{SIGNS[task.sign]}  ", style=colours.get(task.sign, p.slate), end="")
-        line.append(fitted(task.words, words), style=f"bold {p.ink}")
+        line.append(f"{fitted(task.words, words - 1)} ", style=f"bold {p.ink}")
         line.append(fitted(task.who, who), style=p.ink)
         amount = "" if task.amount is None else show_money(task.amount)
         line.append(f"{amount:>11}", style=p.ink)

@@ -11,7 +11,6 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
-from domain.calendar import show_day
 from domain.week import DayView, Verdict
 from tui.roof_cells import roof_cells
 from tui.safe_text import fitted
@@ -107,7 +106,7 @@ class DayStrip(Widget, can_focus=True):
         if y == 0:
             return Text("▔" * width, style=p.brick if day.is_today else p.line, end="")
         if y == 1:
-            name = show_day(day.day)
+            name = f"{day.day:%a} {day.day.day}"
             style = f"bold {p.brick}" if day.is_today else p.quiet
             return Text(f" {fitted(name, width - 1)}", style=style, end="")
         if y < 2 + room:
@@ -129,7 +128,7 @@ class DayStrip(Widget, can_focus=True):
             cell.append_text(roof_cells(entry.picture, p))
             shown = (self.size.height - OTHER_LINES) // ENTRY_LINES
             hidden = len(day.entries) - shown
-            more = f" +{hidden} more" if hidden > 0 and number == shown - 1 else ""
+            more = f" +{hidden}" if hidden > 0 and number == shown - 1 else ""
             cell.append(fitted(more, width - cell.cell_len), style=p.slate)
             return cell
         return Text(f" {fitted(entry.task, width - 1)}", style=p.quiet, end="")

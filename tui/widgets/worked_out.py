@@ -1,7 +1,5 @@
 """What is worked out from a sheet as it is typed: a column beside it, or a few lines above it."""
 
-from collections.abc import Sequence
-
 from rich.text import Text
 from textual.app import RenderResult
 from textual.reactive import reactive
@@ -13,6 +11,7 @@ from tui.safe_text import one_line
 from tui.theme import PALETTES, Palette
 
 _LABEL = 10
+_GAP = "   "
 _SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
 
 
@@ -22,7 +21,7 @@ class WorkedOut(Widget):
     ALLOW_SELECT = False
     DEFAULT_CSS = """
     WorkedOut { dock: right; width: 31; height: 1fr; padding: 0 0 0 1; }
-    WorkedOut.-narrow { dock: none; width: 1fr; height: auto; max-height: 3; padding: 0; }
+    WorkedOut.-narrow { dock: none; width: 1fr; height: 3; padding: 0; }
     """
 
     figures: reactive[tuple[Figure, ...]] = reactive((), layout=True)
@@ -49,20 +48,24 @@ class WorkedOut(Widget):
         return Text("\n").join([*parts, *(self._line(figure, p) for figure in self.figures)])
 
     def _line(self, figure: Figure, p: Palette) -> Text:
-        words = _SIGNS.get(figure.tone, "") + one_line(figure.words)
-        label = f"{figure.label:<{_LABEL}}" if figure.label else ""
-        return Text.assemble((label, p.quiet), (words, self._style(figure.tone, p)))
+        return self._told(figure, f"{figure.label:<{_LABEL}}", p)
 
     def _run_on(self, p: Palette) -> Text:
-        told: Sequence[Text] = [
-            Text.assemble(
-                (f"{figure.label.lower()} " if figure.label else "", p.quiet),
-                (one_line(figure.words), self._style(figure.tone, p)),
-            )
-            # A sentence is what to do next or to mind: it comes first where lines are few.
-            for figure in sorted(self.figures, key=lambda figure: bool(figure.label))
-        ]
-        return Text(" · ", style=p.line).join(told)
+        """As many figures to a line as it holds, none broken; sentences first, on their own."""
+        told = Text("\n").join(self._told(f, "", p) for f in self.figures if not f.label)
+        column = 0
+        for figure in (f for f in self.figures if f.label):
+            part = self._told(figure, f"{figure.label.lower()} ", p)
+            fits = column and column + len(_GAP) + part.cell_len <= self.size.width
+            told.append(_GAP if fits else "\n" if told else "").append_text(part)
+            column = part.cell_len + (column + len(_GAP) if fits else 0)
+        return told
+
+    def _told(self, figure: Figure, label: str, p: Palette) -> Text:
+        words = _SIGNS.get(figure.tone, "") + one_line(figure.words)
+        return Text.assemble(
+            (label if figure.label else "", p.quiet), (words, self._style(figure.tone, p))
+        )
 
     def _style(self, tone: Tone, p: Palette) -> str:
         if self.behind or tone is Tone.QUIET:

@@ -1,0 +1,104 @@
+"""What a merchant asks for a pack, from a day on."""
+
+from collections.abc import Awaitable, Callable, Mapping
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from domain.calendar import read_date, show_date
+from domain.errors import Refused
+from domain.money import read_money
+from domain.stock import Material, Price
+from domain.tax import VatBand, rate_on
+from tui.dialogs.base import FormDialog
+from tui.reading.plain import read_number, read_text, shown, typed_money
+from tui.widgets.form import Field
+
+BY_WORDS: Mapping[str, Material] = {material.words: material for material in Material}
+
+_MERCHANT = Field("merchant", "Merchant", hint="who sells it")
+_COLOUR = Field("colour", "Colour", hint="empty: the same for every colour")
+
+
+def price_dialog(
+    price: Price | None, material: Material, today: date, save: Callable[[Price], Awaitable[Any]]
+) -> FormDialog[Price]:
+    """Ask for a new price of a material; ``price`` is the one it follows, if there is one."""
+    before = "No price yet."
+    if price is not None:
+        before = f"Until now: {price.merchant}, since {show_date(price.since)}. It stays on record."
+    return FormDialog(
+        f"A new price: {material.words}",
+        _fields(material),
+        lambda values: read_price(values, material, today),
+        save,
+        words=f"{before} Quotes already made keep the prices they were made from.",
+        values=price_typed(price, material, today),
+        begin_at="net" if price is not None else None,
+    )
+
+
+def another_price_dialog(today: date, save: Callable[[Price], Awaitable[Any]]) -> FormDialog[Price]:
+    """Ask for the price of any material: another merchant's, or of another colour."""
+    material = Field("material", "Material", choices=tuple(BY_WORDS))
+    return FormDialog(
+        "A price of another merchant or colour",
+        (material, *_fields(None)),
+        lambda values: read_price(values, _material(values["material"]), today),
+        save,
+        values={"vat": _standard(today), "since": show_date(today)},
+    )
+
+
+def read_price(values: Mapping[str, str], material: Material, today: date) -> Price:
+    """What was typed as a price. Raises :class:`Refused`."""
+    colour = values["colour"].strip() if material.coloured else ""
+    return Price(
+        material=material,
+        merchant=read_text("Merchant", values["merchant"], "Give who sells it."),
+        per_pack=read_number(
+            "In it", values["per_pack"], "how many are in it, such as 21", least=Decimal("0.001")
+        ),
+        net=read_money("Net price", values["net"], least=1),
+        vat_rate=read_number("VAT", values["vat"], "per cent such as 20", most=Decimal(100)),
+        since=read_date("From", values["since"], today),
+        colour=colour,
+    )
+
+
+def price_typed(price: Price | None, material: Material, today: date) -> dict[str, str]:
+    """What stands in the fields at first: as before, from today."""
+    typed = {"vat": _standard(today), "since": show_date(today)}
+    if price is None:
+        return typed | ({"per_pack": "1"} if material.unit == material.pack_word else {})
+    return typed | {
+        "merchant": price.merchant,
+        "colour": price.colour,
+        "per_pack": shown(price.per_pack),
+        "net": typed_money(price.net),
+        "vat": shown(price.vat_rate),
+    }
+
+
+def _fields(material: Material | None) -> tuple[Field, ...]:
+    unit = material.unit if material else "strips, metres, nails"
+    pack = material.pack_word if material else "pack, roll or box"
+    coloured = (_COLOUR,) if material is None or material.coloured else ()
+    return (
+        _MERCHANT,
+        *coloured,
+        Field("per_pack", "In it", f"{unit} a {pack}"),
+        Field("net", "Net price", f"£ a {pack}"),
+        Field("vat", "VAT", "%"),
+        Field("since", "From", hint="today"),
+    )
+
+
+def _standard(today: date) -> str:
+    return shown(rate_on(VatBand.STANDARD, today))
+
+
+def _material(words: str) -> Material:
+    if words not in BY_WORDS:
+        raise Refused("Material", words, "Choose one with the arrow keys.")
+    return BY_WORDS[words]

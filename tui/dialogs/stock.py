@@ -1,0 +1,107 @@
+"""What goes into the store of left-overs, comes out of it, or was counted there."""
+
+from collections.abc import Awaitable, Callable, Mapping
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from domain.errors import Refused
+from domain.stock import Material, StockLine, StockMove
+from tui.dialogs.base import FormDialog
+from tui.dialogs.price import BY_WORDS
+from tui.reading.plain import read_number, read_text, shown
+from tui.widgets.form import Field
+
+Save = Callable[[StockMove], Awaitable[Any]]
+
+
+def count_dialog(line: StockLine, today: date, save: Save) -> FormDialog[StockMove]:
+    """Ask how much was counted; the difference goes on record."""
+    return FormDialog(
+        f"Count: {named(line.material, line.colour)}",
+        (Field("counted", "There is", _units(line.material)),),
+        lambda values: read_count_of(values, line, today),
+        save,
+        words=f"On record: {shown(line.quantity)} {_units(line.material)}.",
+        values={"counted": shown(line.quantity)},
+    )
+
+
+def take_out_dialog(line: StockLine, today: date, save: Save) -> FormDialog[StockMove]:
+    """Ask how much is taken out, and for what."""
+    return FormDialog(
+        f"Take out: {named(line.material, line.colour)}",
+        (
+            Field("quantity", "Take out", _units(line.material)),
+            Field("words", "For", hint="The Green"),
+        ),
+        lambda values: read_taken(values, line, today),
+        save,
+        words=f"There is: {shown(line.quantity)} {_units(line.material)}.",
+    )
+
+
+def put_in_dialog(line: StockLine | None, today: date, save: Save) -> FormDialog[StockMove]:
+    """Ask what is put in; ``line`` is what the cursor stands on."""
+    given = {"material": line.material.words, "colour": line.colour} if line else {}
+    return FormDialog(
+        "Put into the store",
+        (
+            Field("material", "Material", choices=tuple(BY_WORDS)),
+            Field("colour", "Colour", hint="of shingles"),
+            Field("quantity", "Put in", "strips, metres, nails or cartridges, never packs"),
+            Field("words", "From", hint="left over at Birch Lane"),
+        ),
+        lambda values: read_put_in(values, today),
+        save,
+        values=given,
+        begin_at="quantity" if line else None,
+    )
+
+
+def read_count_of(values: Mapping[str, str], line: StockLine, today: date) -> StockMove:
+    """The move that sets the store right. Raises :class:`Refused`, also when nothing differs."""
+    counted = _quantity("There is", values["counted"])
+    if counted == line.quantity:
+        raise Refused("There is", values["counted"], "That is on record already; Escape goes back.")
+    return StockMove(line.material, line.colour, counted - line.quantity, today, "counted")
+
+
+def read_taken(values: Mapping[str, str], line: StockLine, today: date) -> StockMove:
+    """What is taken out, no more than there is. Raises :class:`Refused`."""
+    quantity = _more_than_none("Take out", values["quantity"])
+    if quantity > line.quantity:
+        there = f"{shown(line.quantity)} {_units(line.material)}"
+        raise Refused("Take out", values["quantity"], f"There is {there}: count it first.")
+    words = read_text("For", values["words"], "Say what for, such as The Green.")
+    return StockMove(line.material, line.colour, -quantity, today, f"taken to {words}")
+
+
+def read_put_in(values: Mapping[str, str], today: date) -> StockMove:
+    """What is put in. Raises :class:`Refused`."""
+    if values["material"] not in BY_WORDS:
+        raise Refused("Material", values["material"], "Choose one with the arrow keys.")
+    material = BY_WORDS[values["material"]]
+    colour = values["colour"].strip() if material.coloured else ""
+    if material.coloured and not colour:
+        raise Refused("Colour", colour, "Give the colour: left-overs serve only a roof of it.")
+    quantity = _more_than_none("Put in", values["quantity"])
+    words = read_text("From", values["words"], "Say where it comes from.")
+    return StockMove(material, colour, quantity, today, words)
+
+
+def named(material: Material, colour: str) -> str:
+    """A material with its colour: ``square butt shingles, slate grey``."""
+    return f"{material.words}, {colour}" if colour else material.words
+
+
+def _units(material: Material) -> str:
+    return "m" if material.unit == "m" else f"{material.unit}s"
+
+
+def _quantity(field: str, text: str) -> Decimal:
+    return read_number(field, text, "how many, such as 12")
+
+
+def _more_than_none(field: str, text: str) -> Decimal:
+    return read_number(field, text, "how many, such as 12", least=Decimal("0.001"))

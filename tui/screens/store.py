@@ -1,0 +1,79 @@
+"""The store of left-overs: what it holds, counted, put in and taken out."""
+
+from typing import ClassVar
+
+from rich.text import Text
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.papers.blocks import Tone
+from domain.stock import StockLine, StockMove
+from tui.dialogs.stock import count_dialog, named, put_in_dialog, take_out_dialog
+from tui.reading.plain import shown
+from tui.safe_text import fitted
+from tui.screens.base import BaseScreen
+from tui.widgets.line_list import LineList
+
+
+class StoreScreen(BaseScreen):
+    """One row a material and colour; what a quote counts on is taken out when it is written up."""
+
+    place: ClassVar[str] = "store"
+    title_words: ClassVar[str] = "the store"
+    CSS = """
+    StoreScreen LineList { margin: 0 2; }
+    StoreScreen #none { margin: 0 2; color: $quiet; display: none; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._lines: tuple[StockLine, ...] = ()
+
+    def body(self) -> list[Widget]:
+        """The list."""
+        return [Static(Content("The store is empty: + puts something in."), id="none"), LineList()]
+
+    async def look_again(self) -> None:
+        """Read what there is."""
+        self._lines = await self.desk.ask(lambda book: book.stock())
+        self.query_one("#none").display = not self._lines
+        self.query_one(LineList).show(len(self._lines), self._draw)
+
+    def action_open(self) -> None:
+        """Set what there is to what was counted."""
+        line = self._under_cursor()
+        if line is not None:
+            self.app.push_screen(count_dialog(line, self.desk.today, self._save))
+
+    def action_put_in(self) -> None:
+        """Put something in."""
+        self.app.push_screen(put_in_dialog(self._under_cursor(), self.desk.today, self._save))
+
+    def action_take_out(self) -> None:
+        """Take something out."""
+        line = self._under_cursor()
+        if line is None:
+            self.say("The store is empty.", Tone.QUIET)
+        else:
+            self.app.push_screen(take_out_dialog(line, self.desk.today, self._save))
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """As Enter."""
+        event.stop()
+        self.action_open()
+
+    async def _save(self, move: StockMove) -> None:
+        await self.desk.ask(lambda book: book.move_stock(move))
+
+    def _under_cursor(self) -> StockLine | None:
+        row = self.query_one(LineList).cursor
+        return self._lines[row] if row < len(self._lines) else None
+
+    def _draw(self, row: int, width: int) -> Text:
+        stock, p = self._lines[row], self.palette
+        words = named(stock.material, stock.colour)
+        line = Text(fitted(words, min(44, width - 24)), style=f"bold {p.ink}", end="")
+        line.append(f"{shown(stock.quantity):>10}", style=f"bold {p.ink}")
+        line.append(f" {stock.material.unit}", style=p.quiet)
+        return line

@@ -1,0 +1,84 @@
+"""The trader's own details: one form in sections."""
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.widget import Widget
+
+from domain.errors import Refused
+from domain.papers.blocks import Tone
+from tui.reading.trader import FIELDS, read_trader, trader_typed
+from tui.screens.base import BaseScreen
+from tui.widgets.form import Form
+
+if TYPE_CHECKING:
+    from domain.trader import Trader
+
+
+class TraderScreen(BaseScreen):
+    """Saves on ctrl+s and stays; Escape asks before typing is thrown away."""
+
+    place: ClassVar[str] = "trader"
+    title_words: ClassVar[str] = "your own details"
+    CSS = """
+    TraderScreen Form { padding: 0 2; }
+    TraderScreen FieldRow > .unit { width: 1fr; }
+    TraderScreen FieldRow > .note { display: none; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._trader: Trader | None = None
+        self._asked_to_leave = False
+
+    def body(self) -> list[Widget]:
+        """The form."""
+        return [Form(FIELDS)]
+
+    def on_mount(self) -> None:
+        """The cursor is where one begins."""
+        self.query_one(Form).focus_first()
+
+    async def look_again(self) -> None:
+        """Show what is on record, unless something is being typed."""
+        form = self.query_one(Form)
+        if not form.dirty:
+            self._trader = await self.desk.ask(lambda book: book.trader())
+            form.fill(trader_typed(self._trader))
+
+    def on_form_changed(self, event: Form.Changed) -> None:
+        """Typing again means not leaving."""
+        event.stop()
+        self._asked_to_leave = False
+
+    def action_save(self) -> None:
+        """Save what was typed."""
+        self.errand(self._saved())
+
+    def may_leave(self) -> bool:
+        """Whether nothing would be lost; with something typed, only when asked twice."""
+        if not self.query_one(Form).dirty or self._asked_to_leave:
+            return True
+        self._asked_to_leave = True
+        self.say(
+            "What you typed is not saved. The same again throws it away; ctrl+s saves it.",
+            Tone.CAUTION,
+        )
+        return False
+
+    def action_back(self) -> None:
+        """Step back to the screen below."""
+        if self.may_leave():
+            super().action_back()
+
+    async def _saved(self) -> None:
+        form = self.query_one(Form)
+        if self._trader is None:
+            return
+        try:
+            details = read_trader(form.values, self._trader, self.desk.today)
+        except Refused as error:
+            form.refuse(error)
+            raise
+        self._trader = await self.desk.ask(lambda book: book.save_trader(details))
+        form.fill(trader_typed(self._trader))
+        self.say("Saved. Quotes and invoices already sent stay as they were.")
