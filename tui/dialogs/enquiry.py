@@ -32,7 +32,11 @@ _PAUSE_S = 0.15
 class EnquiryDialog(FormDialog[Asked]):
     """The dialog, with the rough price beside the nominal size as it is typed."""
 
-    CSS = "EnquiryDialog FieldRow > Input { width: 24; }"
+    SCOPED_CSS = False  # the styles of the base class name it by its own type
+    DEFAULT_CSS = """
+    EnquiryDialog FieldRow > Input { width: 26; }
+    EnquiryDialog FieldRow > Input.-wide { width: 1fr; }
+    """
 
     def worked_out(self, form: Form) -> None:
         """The rough price."""

@@ -20,6 +20,7 @@ from tui.reading.plain import (
     typed_address,
     typed_money,
 )
+from tui.safe_text import one_line
 from tui.widgets.form import Field
 
 BUILDINGS = ("shed", "summerhouse", "workshop", "garage")
@@ -105,7 +106,8 @@ def read_asked(values: Mapping[str, str], before: Asked, today: date) -> Asked:
 
     Raises :class:`Refused`.
     """
-    typed = asked_typed(before) | dict(values)
+    shown = {key: one_line(text) for key, text in asked_typed(before).items()}
+    typed = shown | dict(values)
     return Asked(
         _customer(typed, before.customer),
         _site(typed, before.site),

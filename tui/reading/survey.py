@@ -51,7 +51,7 @@ ROOF = (
 _KEYS = {shingle.words.removesuffix(" shingles"): key for key, shingle in SHINGLES.items()}
 COVERING = (
     Field("covering", "Covering", choices=tuple(_KEYS), section="The covering"),
-    Field("colour", "Colour", "→", hint="slate grey"),
+    Field("colour", "Colour", hint="slate grey"),
 )
 DECK = (
     Field("deck_kind", "Deck", choices=tuple(DeckKind), section="The deck"),

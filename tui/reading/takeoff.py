@@ -12,6 +12,7 @@ from domain.checks.check import Situation
 from domain.checks.quoted import QUOTED_CHECKS
 from domain.coverings import SHINGLES
 from domain.errors import Refused
+from domain.exact import half_up
 from domain.job import CoveringChoice, OldCovering, OldKind, Survey, Suspicion
 from domain.papers.blocks import Tone
 from domain.quantity import show_amount, show_quantity, to_decimal
@@ -90,12 +91,17 @@ def suspected(values: Mapping[str, str], situation: Situation) -> str:
 
 
 def length_note(key: str, text: str) -> str:
-    """What a length as typed comes to; empty while it cannot be read or is in millimetres."""
+    """What a length as typed comes to, to the millimetre.
+
+    Empty if it was typed in millimetres, and while it cannot be read.
+    """
     try:
         length = read_length(key, text)
     except Refused:
         return ""
-    return "" if length is None else show_mm(length.mm)
+    if length is None or "mm" in text.casefold():
+        return ""
+    return show_mm(Fraction(half_up(length.mm)))
 
 
 def _of_roof(roof: Roof) -> Iterator[Figure]:
@@ -113,9 +119,9 @@ def _of_covering(takeoff: TakeOff) -> Iterator[Figure]:
     yield Figure("Courses", f"{courses.count} at {show_mm(courses.exposure)}")
     if courses.final_exposure != courses.exposure:
         yield Figure("The last", show_mm(courses.final_exposure))
-    proof = "fewest proven" if takeoff.plan.proven else "not proven"
+    proof = "proven fewest" if takeoff.plan.proven else "not proven"
     tone = Tone.GOOD if takeoff.plan.proven else Tone.CAUTION
-    yield Figure("Cut plan", f"{show_amount(Decimal(strips.cut_plan), 'strip')}, {proof}", tone)
+    yield Figure("Cut plan", f"{strips.cut_plan}, {proof}", tone)
     yield Figure("Edges", show_amount(Decimal(strips.edge), "strip"))
     if packing.loose_strips:
         yield Figure("In store", show_amount(Decimal(packing.loose_strips), "strip"))

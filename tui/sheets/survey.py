@@ -33,8 +33,10 @@ class SurveySheet(Sheet):
     SurveySheet > Container.-narrow { layout: vertical; }
     SurveySheet Form { width: 1fr; }
     SurveySheet FieldRow > .label { width: 21; }
-    SurveySheet FieldRow > Input { width: 16; }
-    SurveySheet FieldRow > .unit { width: 18; }
+    SurveySheet FieldRow > Input { width: 15; }
+    SurveySheet FieldRow > Input.-wide { width: 1fr; }
+    SurveySheet FieldRow > .unit { width: 19; }
+    SurveySheet FieldRow > .note { padding: 0; }
     """
 
     def __init__(self) -> None:

@@ -1,0 +1,212 @@
+"""The survey as it is typed: the take-off that follows it, the stop, and the record."""
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from domain.errors import Refused
+from domain.job import CoveringChoice, OldKind, Stage, Suspicion
+from domain.papers.blocks import Tone
+from domain.sheets import SheetName
+from domain.stock import Material, StockLine
+from domain.supplies import Sources
+from tests import builders, priced
+from tests.tui.enquiry_book import NASTY, app_on, book_at, form_of, read_again, turn_to, until
+from tui.app import HeadlapApp
+from tui.reading.survey import FIELDS, read_survey, survey_typed
+from tui.reading.takeoff import figures, length_note, packing_for, suspected
+from tui.safe_text import one_line
+from tui.widgets.voice import Voice
+from tui.widgets.worked_out import WorkedOut
+
+TODAY = date(2026, 6, 3)
+SOURCES = Sources((), (), TODAY)
+EMPTY = {field.id: "" for field in FIELDS}
+TYPED = EMPTY | survey_typed(builders.survey())
+
+
+def _view(app: HeadlapApp) -> WorkedOut:
+    return app.screen.query_one(WorkedOut)
+
+
+def _told(app: HeadlapApp) -> dict[str, str]:
+    return {f.label: f.words for f in _view(app).figures}
+
+
+async def test_the_take_off_follows_the_typing_and_the_survey_is_saved(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    async with app_on(path).run_test(size=(120, 40)) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, SheetName.SURVEY)
+        for key in ("length", "span", "rise", "eaves_overhang", "verge_overhang"):
+            form_of(app).put(key, TYPED[key])
+        await until(pilot, lambda: _told(app).get("Slope") == "1,062 mm × 2")
+        form_of(app).put("covering", TYPED["covering"])
+        await until(pilot, lambda: _told(app).get("Packs") == "3 packs of 21")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "Saved" in str(app.screen.query_one(Voice).render()))
+    survey = read_again(path).survey
+    assert survey is not None
+    assert survey.measures == builders.survey().measures
+    assert survey.covering == CoveringChoice("square-butt")
+
+
+async def test_a_refused_measure_is_told_quietly_and_only_saving_says_it_aloud(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path, builders.survey())
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, SheetName.SURVEY)
+        await until(pilot, lambda: "Packs" in _told(app))
+        form_of(app).put("span", NASTY)
+        await until(pilot, lambda: _view(app).figures[0].tone is Tone.QUIET)
+        assert not app.screen.query_one(Voice).display
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.screen.query_one(Voice).has_class("-stop"))
+        assert app.focused is app.screen.query_one("#field-span")
+    survey = read_again(path).survey
+    assert survey is not None
+    assert survey.measures == builders.survey().measures
+
+
+@pytest.mark.parametrize(("size", "above"), [((80, 24), True), ((100, 30), False)])
+async def test_the_stop_is_seen_at_every_width(
+    tmp_path: Path, size: tuple[int, int], above: bool
+) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path, builders.survey())
+    async with app_on(path).run_test(size=size) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, SheetName.SURVEY)
+        await until(pilot, lambda: "Packs" in _told(app))
+        form_of(app).put("suspicion", Suspicion.BEFORE.value)
+        await until(pilot, lambda: bool(_view(app).stop))
+        form, view = form_of(app).region, _view(app).region
+        assert (view.bottom <= form.y) is above
+        assert (form.right <= view.x) is not above
+        assert "licensed or trained person" in str(_view(app).render())
+
+
+def test_the_worked_example_is_told_in_figures() -> None:
+    # source: the trade specification's worked example of an apex of 2.4 m by 1.8 m, read.
+    told = {figure.label: figure.words for figure in figures(TYPED, SOURCES)}
+    assert told == {
+        "Slope": "1,062 mm × 2",
+        "Eaves": "2,520 mm",
+        "Pitch": "26.57°",
+        "Area": "5.35 m²",
+        "Courses": "7 at 133.86 mm",
+        "Cut plan": "42, proven fewest",
+        "Edges": "11 strips",
+        "To buy": "55 strips",
+        "Packs": "3 packs of 21",
+        "Underlay": "1 roll of 15 m",
+    }
+
+
+@pytest.mark.parametrize(
+    ("typed", "begins"),
+    [
+        ({"length": ""}, "Length: "),
+        ({"form": ""}, "Roof: "),
+        ({"span": "wide"}, "Span: "),
+        ({"rise": "-1 m"}, "Rise: "),
+        ({"rise": "1 mm"}, "Pitch: "),
+        ({"slope_length": "120 mm"}, "Slope length: "),
+        ({"covering": ""}, "Choose the covering"),
+        ({"length": "9" * 400}, "Length: "),
+        ({"span": NASTY}, "Span: "),
+    ],
+)
+def test_what_cannot_be_worked_out_ends_in_one_quiet_sentence(
+    typed: dict[str, str], begins: str
+) -> None:
+    last = figures(TYPED | typed, SOURCES)[-1]
+    assert last.words.startswith(begins)
+    assert (last.label, last.tone) == ("", Tone.QUIET)
+
+
+def test_packs_and_rolls_are_those_of_the_prices_and_the_store_comes_first() -> None:
+    prices = (
+        priced.price(Material.SQUARE_BUTT, 31_50, "16"),
+        priced.price(Material.UNDERLAY, 24_99, "10"),
+    )
+    held = StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(5))
+    sources = Sources(prices, (held,), TODAY)
+    packing = packing_for(CoveringChoice("square-butt", "Slate Grey"), sources)
+    assert (packing.strips_per_pack, packing.loose_strips) == (16, 5)
+    assert packing.underlay.roll == Fraction(10_000)
+
+
+@pytest.mark.parametrize(
+    ("kind", "suspicion", "cleared_by", "stops"),
+    [
+        ("", "", "", False),
+        (OldKind.FELT.value, "", "", False),
+        (OldKind.FELT.value, Suspicion.AFTER.value, "", False),
+        (OldKind.FELT.value, Suspicion.BEFORE.value, "", True),
+        (OldKind.CEMENT_SHEET.value, "", "", True),
+        (OldKind.CEMENT_SHEET.value, Suspicion.AFTER.value, "", True),
+        (OldKind.FELT.value, Suspicion.CLEARED.value, " ", True),
+        (OldKind.CEMENT_SHEET.value, Suspicion.CLEARED.value, "Ms Osei", False),
+        (OldKind.NONE.value, Suspicion.BEFORE.value, "", False),
+    ],
+)
+def test_suspected_asbestos_stops_until_a_named_person_has_cleared_it(
+    kind: str, suspicion: str, cleared_by: str, stops: bool
+) -> None:
+    typed = {"old_kind": kind, "suspicion": suspicion, "cleared_by": cleared_by}
+    situation = builders.situation(builders.job_at(Stage.SURVEY))
+    assert bool(suspected(EMPTY | typed, situation)) is stops
+
+
+@pytest.mark.parametrize(
+    ("text", "note"),
+    [
+        ("8 ft", "2,438 mm"),
+        ("2400", "2,400 mm"),
+        ("2.4 m", "2,400 mm"),
+        ("450 mm", ""),
+        ("", ""),
+        ("soon", ""),
+        (NASTY, ""),
+    ],
+)
+def test_a_length_is_told_in_millimetres(text: str, note: str) -> None:
+    # source: a foot is 304.8 mm, so 8 ft are 2,438.4 mm; derived.
+    assert length_note("length", text) == note
+
+
+def test_a_survey_is_read_back_unchanged_though_it_holds_line_breaks() -> None:
+    survey = builders.survey(
+        access=replace(builders.survey().access, means="ladder\nhop-up"),
+        edges=replace(builders.survey().edges, gutter=f"{NASTY}\nloose"),
+    )
+    shown = {key: one_line(text) for key, text in survey_typed(survey).items()}
+    assert read_survey(EMPTY | shown, survey, TODAY) == survey
+
+
+@pytest.mark.parametrize(
+    ("field", "typed", "label"),
+    [
+        ("thickness", "thin", "Thickness"),
+        ("layers", "1.5", "Layers"),
+        ("replace_m", "501", "Boards to replace"),
+        ("pitch", "91", "Pitch"),
+        ("visited_on", "[/]", "Visited on"),
+    ],
+)
+def test_a_refusal_names_the_field(field: str, typed: str, label: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_survey(TYPED | {field: typed}, None, TODAY)
+    assert refused.value.field == label
