@@ -148,7 +148,7 @@ def read_ruled_out(field: str, text: str) -> RuledOut:
             weekdays.add(named)
         elif day is not None:
             dates.add(day)
-        elif plain:
+        elif part.strip():
             raise Refused(field, part.strip(), "Give weekdays, or dates with their year.")
     return RuledOut(frozenset(weekdays), frozenset(dates))
 
@@ -237,8 +237,10 @@ def _whole_date(field: str, text: str, plain: str) -> date | None:
 
 
 def _made(match: re.Match[str], year: int) -> date | None:
-    """Make the date of a day and month in a year; None if there is no such date."""
+    """Make the date of a day and month in a year; None if there is none, or none near our time."""
     month = match["month"]
+    if not _FIRST_YEAR <= year <= _LAST_YEAR:
+        return None
     try:
         number = int(month) if month.isdecimal() else _month(month)
         return date(year, number, int(match["day"]))

@@ -5,7 +5,7 @@ The forecast is what the trader typed from wherever they read it; nothing here s
 
 from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
+from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from math import ceil, floor
 
@@ -45,7 +45,7 @@ class Window:
 
     verdict: Verdict
     words: str = ""
-    """For the week, 12 characters at most: "dry 9–16", "rain 11 on", "dry, 4 °C"."""
+    """For the week, 11 characters at most: "dry 9–16", "rain 11 on", "dry, 4 °C", "wind 24" (mph)."""
     trouble: str = ""
     """What ends it or leaves none, in a word: "rain", "wind", "cold"; "" for nothing."""
     first: Decimal = Decimal(0)
@@ -69,7 +69,7 @@ def window(outlook: Outlook | None, limits: WeatherLimits) -> Window:
     dry = _dry_window(outlook)
     if dry.verdict is not Verdict.POOR and too_cold(outlook.low_c, limits):
         known = "dry, " if dry.verdict is Verdict.GOOD else ""
-        return Window(Verdict.POOR, f"{known}{_plain(outlook.low_c)} °C", "cold")
+        return Window(Verdict.POOR, f"{known}{_whole(outlook.low_c, ROUND_FLOOR)} °C", "cold")
     return dry
 
 
@@ -114,27 +114,27 @@ def limits_in_words(limits: WeatherLimits) -> tuple[str, ...]:
 def _wind_words(outlook: Outlook, limits: WeatherLimits) -> str:
     """The wind, mean or gusts, if it is too strong; empty if it is not."""
     if too_windy(outlook.wind_mph, limits):
-        return f"wind {_plain(outlook.wind_mph)} mph"
+        return f"wind {_whole(outlook.wind_mph, ROUND_HALF_UP)}"
     gust = outlook.gust_mph
     if gust is not None and too_windy(gust / limits.gust_factor, limits):
-        return f"gust {_plain(gust)} mph"
+        return f"gust {_whole(gust, ROUND_HALF_UP)}"
     return ""
 
 
 def _dry_window(outlook: Outlook) -> Window:
     """The dry hours of daylight, whatever wind and cold do."""
     if outlook.rain_all_day:
-        return Window(Verdict.POOR, "rain all day", "rain")
+        return Window(Verdict.POOR, "rain", "rain")
     if outlook.dry_from is None and outlook.dry_until is None:
         return Window(Verdict.UNKNOWN)
     sunrise, sunset = daylight(outlook.day)
     dry_from, dry_until = outlook.dry_from or 0, outlook.dry_until or 24
     first, last = max(sunrise, Decimal(dry_from)), min(sunset, Decimal(dry_until))
     if first >= last:
-        return Window(Verdict.POOR, "rain by day", "rain")
+        return Window(Verdict.POOR, "rain", "rain")
     trouble = "rain" if first > sunrise or last < sunset else ""
     if not trouble:
-        words = "dry all day"
+        words = "dry"
     elif outlook.dry_from is None:
         words = f"rain {dry_until} on"
     elif outlook.dry_until is None:
@@ -144,6 +144,11 @@ def _dry_window(outlook: Outlook) -> Window:
     return Window(Verdict.GOOD, words, trouble, first, last)
 
 
-def _plain(number: Decimal | None) -> str:
-    """A number without noughts that say nothing, with a true minus sign."""
-    return "" if number is None else f"{number.normalize():f}".replace("-", "−")
+def _whole(number: Decimal | None, rounding: str) -> str:
+    """A whole number with a true minus sign; a temperature is never shown warmer than it is."""
+    return "" if number is None else f"{number.quantize(Decimal(1), rounding)}".replace("-", "−")
+
+
+def _plain(number: Decimal) -> str:
+    """A number without noughts that say nothing."""
+    return f"{number.normalize():f}"

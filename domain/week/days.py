@@ -55,7 +55,7 @@ class DayView:
     entries: tuple[Entry, ...]
     """Work first, then visits."""
     weather: str
-    """In 12 characters at most; empty while not known."""
+    """In 11 characters at most; empty while not known."""
     verdict: Verdict
     at_risk: bool
     """Whether weather stands in the way of what is still to be done."""
