@@ -34,6 +34,7 @@ class EnquiryDialog(FormDialog[Asked]):
 
     SCOPED_CSS = False  # the styles of the base class name it by its own type
     DEFAULT_CSS = """
+    EnquiryDialog #title { padding-bottom: 1; }
     EnquiryDialog FieldRow > Input { width: 26; }
     EnquiryDialog FieldRow > Input.-wide { width: 1fr; }
     """
@@ -82,7 +83,7 @@ async def note_rough(form: Form, desk: "Desk") -> None:
     """
     typed = form.values[NOMINAL.id]
     await asyncio.sleep(_PAUSE_S)
-    if form.values[NOMINAL.id] != typed:
+    if not form.is_attached or form.values[NOMINAL.id] != typed:
         return
     today = desk.today
 

@@ -37,7 +37,8 @@ VISIT_ON = Field("visit_on", "Visit on", hint="thu, 25 Nov or +3", section="The 
 VISIT_AT = Field("visit_at", "Visit at", hint="9.30")
 
 ON_THE_PHONE = (
-    WHO, KIND, PHONE, PLACE, BUILDING, NOMINAL, ROUGH, SAID, VISIT_ON, VISIT_AT,
+    replace(WHO, section=""), KIND, PHONE, PLACE, BUILDING,
+    NOMINAL, ROUGH, SAID, VISIT_ON, VISIT_AT,
 )  # fmt: skip
 """What is asked while they are on the telephone."""
 WHOLE = (

@@ -90,7 +90,7 @@ class SurveySheet(Sheet):
 
     async def _counted(self) -> None:
         try:
-            while self._view.behind:
+            while self.is_attached and self._view.behind:
                 values = self._wanted
                 await asyncio.sleep(_PAUSE_S)
                 if values is self._wanted:
@@ -102,7 +102,7 @@ class SurveySheet(Sheet):
         today = self.desk.today
         sources = await self.desk.ask(lambda book: Sources(book.prices(), book.stock(), today))
         counted = await asyncio.to_thread(figures, values, sources)
-        if values is self._wanted:
+        if self.is_attached and values is self._wanted:
             self._view.figures = counted
             self._view.behind = False
 

@@ -1,0 +1,108 @@
+"""Signing off: the customer's word, a guarantee if one is given, and snags."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from datetime import date
+from typing import ClassVar
+
+from rich.text import Text
+from textual.widget import Widget
+
+from domain.calendar import read_date, show_date
+from domain.checks.check import Situation
+from domain.job import Job, SignOff, Snag
+from domain.sheets import SheetName
+from tui.dialogs.base import FormDialog
+from tui.reading.plain import read_optional_date, read_text, shown_date
+from tui.safe_text import fitted
+from tui.sheets.base import Sheet
+from tui.widgets.form import Field, Form
+from tui.widgets.line_list import LineList
+
+FIELDS = (
+    Field("who", "Who says it is done", hint="the customer's name"),
+    Field("on", "On", hint="today"),
+    Field("until", "Guarantee until", hint="empty: none is given"),
+    Field("words", "It covers", hint="the laying, not the weather"),
+)
+
+
+def read_sign_off(values: Mapping[str, str], today: date) -> SignOff:
+    """What was typed. Raises :class:`domain.errors.Refused`."""
+    return SignOff(
+        who=read_text("Who says it is done", values["who"], "Give the customer's name."),
+        on=read_date("On", values["on"], today),
+        guarantee_until=read_optional_date("Guarantee until", values["until"], today),
+        guarantee_words=values["words"].strip(),
+    )
+
+
+def sign_off_typed(job: Job, today: date) -> dict[str, str]:
+    """What stands in the fields."""
+    done = job.sign_off
+    if done is None:
+        return {"on": shown_date(today)}
+    return {
+        "who": done.who,
+        "on": shown_date(done.on),
+        "until": shown_date(done.guarantee_until),
+        "words": done.guarantee_words,
+    }
+
+
+class SignedOffSheet(Sheet):
+    """A form, and the snags under it; Enter on a snag says that it is done."""
+
+    sheet: ClassVar[SheetName] = SheetName.SIGN_OFF
+    place: ClassVar[str] = "signed_off"
+    DEFAULT_CSS = "SignedOffSheet Form { height: 5; } SignedOffSheet LineList { height: 1fr; }"
+
+    def body(self) -> Iterable[Widget]:
+        """Form and snags."""
+        yield Form(FIELDS)
+        yield LineList()
+
+    def fill(self, situation: Situation) -> None:
+        """What is on record."""
+        self.query_one(Form).fill(sign_off_typed(situation.job, situation.today))
+
+    def follow(self, situation: Situation) -> None:
+        """The snags."""
+        self.query_one(LineList).show(len(situation.job.snags), self._draw)
+
+    def part(self, job: Job) -> object:
+        """The customer's word."""
+        return job.sign_off
+
+    def action_add_snag(self) -> None:
+        """Write down a snag."""
+        self.app.push_screen(
+            FormDialog(
+                "A snag",
+                (Field("words", "What", hint="drip trim loose"),),
+                lambda values: Snag(read_text("What", values["words"], "Say what it is.")),
+                self._keep,
+            )
+        )
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """It is done."""
+        event.stop()
+        snag = replace(self.situation.job.snags[event.row], done_on=self.desk.today)
+        self.job_screen.errand(self._keep(snag))
+
+    async def save(self) -> None:
+        """Write down the customer's word."""
+        job, done = self.job, read_sign_off(self.query_one(Form).values, self.desk.today)
+        await self.record(lambda book: book.sign_off(job, done), "Saved: the customer's word.")
+
+    async def _keep(self, snag: Snag) -> None:
+        job = self.situation.job
+        await self.act(lambda book: book.save_snag(job, snag), "Saved: the snag.")
+
+    def _draw(self, row: int, width: int) -> Text:
+        snag, p = self.situation.job.snags[row], self.palette
+        done = f"✓ done {show_date(snag.done_on)}" if snag.done_on else "▲ open"
+        line = Text(fitted(snag.words, width - 26), style=f"bold {p.ink}", end="")
+        line.append(f" {done}", style=p.moss if snag.done_on else p.caution)
+        return line
