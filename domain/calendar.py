@@ -169,7 +169,7 @@ def untold_cancellation_ends(agreed_on: date) -> date:
 
 
 def months_after(day: date, months: int) -> date:
-    """Return the same day so many months on, or the last of that month if it has no such day."""
+    """Return the same day so many months on (negative: back), or the last of a shorter month."""
     year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
     return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
 

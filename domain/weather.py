@@ -45,7 +45,9 @@ class Window:
 
     verdict: Verdict
     words: str = ""
-    """For the week, 11 characters at most: "dry 9–16", "rain 11 on", "dry, 4 °C", "wind 24" (mph)."""
+    """For the week, 11 characters at most: "dry 9–16", "rain 11 on", "dry, 4 °C", "wind 24".
+
+    Wind in mph."""
     trouble: str = ""
     """What ends it or leaves none, in a word: "rain", "wind", "cold"; "" for nothing."""
     first: Decimal = Decimal(0)

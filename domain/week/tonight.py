@@ -231,7 +231,7 @@ def _papers(data: WeekData, today: date) -> Iterable[Task]:
         ("Renew: insurance", data.trader.liability_expires),
     )
     for words, until in papers:
-        if until is not None and until <= months_after(today, 1):
+        if until is not None and today >= months_after(until, -1):
             ended = "expired" if until < today else "runs until"
             yield Task(TaskKind.PAPERS, words, f"{ended} {show_near(until, today)}", until)
 

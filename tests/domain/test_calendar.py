@@ -186,6 +186,8 @@ def test_hours_are_shown_in_quarters(hours: str, shown: str) -> None:
         (date(2027, 12, 15), 12, date(2028, 12, 15)),
         (date(2028, 2, 29), 12, date(2029, 2, 28)),
         (date(2026, 12, 1), 1, date(2027, 1, 1)),
+        (date(2027, 3, 31), -1, date(2027, 2, 28)),
+        (date(2027, 1, 5), -1, date(2026, 12, 5)),
     ],
 )
 def test_months_end_where_the_month_does(day: date, months: int, after: date) -> None:

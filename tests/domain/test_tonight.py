@@ -1,0 +1,239 @@
+"""What needs doing tonight, and in which order."""
+
+from dataclasses import replace
+from datetime import date, timedelta
+from decimal import Decimal
+
+import pytest
+
+from domain.job import BookedDay, Cover, Ending, Stage
+from domain.sheets import SheetName
+from domain.trader import Trader
+from domain.week import (
+    Outlook,
+    Task,
+    TaskKind,
+    TaskSign,
+    WeekData,
+    WeekLine,
+    plan_week,
+)
+from tests.builders import (
+    DUE,
+    HOLDS,
+    LAY_DAY,
+    RECEIVED,
+    SENT,
+    SIGNED,
+    VISIT,
+    enquiry,
+    job_at,
+    outlook,
+    trader,
+    week_line,
+)
+
+MONDAY = date(2026, 6, 22)
+ENQUIRY = week_line(job_at(Stage.SURVEY))
+SURVEYED = replace(ENQUIRY, surveyed=True)
+QUOTED = week_line(job_at(Stage.QUOTED))
+BOOKED = week_line(job_at(Stage.BOOKED))
+STRIPPED = week_line(job_at(Stage.STRIPPED))
+LAID = week_line(job_at(Stage.LAID))
+BILLED = week_line(job_at(Stage.SIGNED_OFF))
+FOUL = (outlook(rain_all_day=True),)
+
+
+def tonight(
+    *lines: WeekLine,
+    today: date,
+    outlooks: tuple[Outlook, ...] = (),
+    by: Trader | None = None,
+) -> tuple[Task, ...]:
+    return plan_week(WeekData(lines, outlooks, by or trader()), today).tonight
+
+
+def words(*lines: WeekLine, today: date, outlooks: tuple[Outlook, ...] = ()) -> list[str]:
+    return [task.words for task in tonight(*lines, today=today, outlooks=outlooks)]
+
+
+def days_on(day: date, count: int) -> date:
+    return day + timedelta(days=count)
+
+
+def test_an_open_deck_is_to_be_sheeted() -> None:
+    is_open = replace(STRIPPED, cover=Cover.OPEN)
+    task = tonight(is_open, today=LAY_DAY)[0]
+    assert (task.words, task.sign) == ("Sheet it: deck open", TaskSign.STOP)
+    assert (task.who, task.job_id) == ("Mrs Adeyemi, Birch Lane", 1)
+    assert "Sheet it: deck open" not in words(STRIPPED, today=LAY_DAY)
+    assert "Sheet it: deck open" not in words(replace(is_open, laid_on=SIGNED), today=SIGNED)
+
+
+@pytest.mark.parametrize(
+    ("today", "said"),
+    [
+        (MONDAY, "Ring: rain on Wednesday"),
+        (days_on(LAY_DAY, -1), "Ring: rain tomorrow"),
+        (LAY_DAY, "Ring: rain today"),
+        (days_on(LAY_DAY, -7), "Ring: rain on 24 Jun"),
+    ],
+)
+def test_a_day_at_risk_is_to_be_rung_about(today: date, said: str) -> None:
+    assert words(BOOKED, today=today, outlooks=FOUL)[0] == said
+
+
+def test_what_stands_in_the_way_is_named() -> None:
+    windy = (outlook(wind_mph=Decimal(24)),)
+    assert words(BOOKED, today=MONDAY, outlooks=windy) == ["Ring: wind on Wednesday"]
+    cold = (outlook(low_c=Decimal(3)),)
+    assert words(BOOKED, today=MONDAY, outlooks=cold) == ["Ring: cold on Wednesday"]
+
+
+def test_a_customer_is_rung_once_about_the_first_day() -> None:
+    two_days = replace(BOOKED, days=(*BOOKED.days, BookedDay(SIGNED, Decimal(8))))
+    foul = (outlook(SIGNED, rain_all_day=True), outlook(rain_all_day=True))
+    assert words(two_days, today=MONDAY, outlooks=foul) == ["Ring: rain on Wednesday"]
+
+
+def test_nobody_is_rung_about_a_fair_day_or_one_that_has_gone() -> None:
+    assert words(BOOKED, today=MONDAY, outlooks=(outlook(),)) == []
+    assert words(LAID, today=LAY_DAY, outlooks=FOUL) == ["Send the invoice"]
+
+
+def test_a_laid_roof_is_to_be_invoiced() -> None:
+    (task,) = tonight(LAID, today=LAY_DAY)
+    assert (task.words, task.amount, task.sheet) == ("Send the invoice", 486_00, SheetName.MONEY)
+    deposit = replace(BILLED.bills[0], deposit=True, owed=0)
+    assert words(replace(LAID, bills=(deposit,)), today=LAY_DAY) == ["Send the invoice"]
+    assert words(BILLED, today=SIGNED) == []
+
+
+def test_money_is_overdue_from_the_day_after() -> None:
+    assert words(BILLED, today=DUE) == []
+    (task,) = tonight(BILLED, today=days_on(DUE, 1))
+    assert (task.words, task.amount) == ("Overdue 1 day", 486_00)
+    assert words(BILLED, today=days_on(DUE, 12)) == ["Overdue 12 days"]
+    paid = replace(BILLED, bills=(replace(BILLED.bills[0], owed=0),))
+    assert words(paid, today=days_on(DUE, 12)) == []
+
+
+def test_a_deposit_of_a_job_called_off_is_owed_all_the_same() -> None:
+    called_off = replace(BOOKED, ended=Ending.CALLED_OFF, bills=BILLED.bills)
+    assert words(called_off, today=days_on(DUE, 2)) == ["Overdue 2 days"]
+
+
+def test_materials_are_ordered_within_a_week_of_the_day() -> None:
+    not_ordered = replace(BOOKED, materials_in_hand=False)
+    assert words(not_ordered, today=days_on(LAY_DAY, -8)) == []
+    assert words(not_ordered, today=days_on(LAY_DAY, -7)) == ["Order for 24 Jun"]
+    assert words(not_ordered, today=MONDAY) == ["Order for Wednesday"]
+    assert words(BOOKED, today=MONDAY) == []
+
+
+def test_what_was_used_is_written_up_once_the_last_day_has_come() -> None:
+    two_days = replace(BOOKED, days=(*BOOKED.days, BookedDay(SIGNED, Decimal(4))))
+    assert words(two_days, today=MONDAY) == []
+    assert words(two_days, today=LAY_DAY) == ["Write up the stripping"]
+    stripped = replace(two_days, stripped_on=LAY_DAY, cover=Cover.SHEETED)
+    assert words(stripped, today=LAY_DAY) == []
+    assert words(stripped, today=SIGNED) == ["Write up what was used"]
+    assert words(replace(stripped, laid_on=LAY_DAY), today=LAY_DAY) == ["Write up what was used"]
+    assert words(replace(stripped, usage_written=True), today=SIGNED) == []
+
+
+def test_a_roof_that_is_surveyed_is_to_be_quoted() -> None:
+    assert words(SURVEYED, today=VISIT) == ["Send the quote"]
+    assert words(QUOTED, today=SENT) == []
+
+
+@pytest.mark.parametrize(
+    ("left", "said"),
+    [
+        (4, []),
+        (3, ["Quote lapses on Saturday"]),
+        (1, ["Quote lapses tomorrow"]),
+        (0, ["Quote lapses today"]),
+        (-1, ["Ask: quote lapsed"]),
+        (-14, ["Ask: quote lapsed"]),
+        (-15, []),
+    ],
+)
+def test_a_quote_about_to_lapse_is_asked_about(left: int, said: list[str]) -> None:
+    assert words(QUOTED, today=days_on(HOLDS, -left)) == said
+    assert words(replace(QUOTED, accepted_on=SENT), today=days_on(HOLDS, -left)) == []
+
+
+def test_a_visit_is_told_the_day_before_and_written_up_from_the_day() -> None:
+    assert words(ENQUIRY, today=RECEIVED) == []
+    assert words(ENQUIRY, today=days_on(VISIT, -1)) == ["Visit tomorrow"]
+    assert words(ENQUIRY, today=VISIT) == ["Write up the survey"]
+    assert words(SURVEYED, today=VISIT) == ["Send the quote"]
+
+
+def test_no_visit_is_no_survey_to_write_up() -> None:
+    unseen = job_at(Stage.ENQUIRY, enquiry=enquiry(visit_on=None, visit_at=None))
+    assert words(week_line(unseen), today=DUE) == []
+
+
+@pytest.mark.parametrize(
+    ("today", "who"),
+    [
+        (date(2027, 2, 27), []),
+        (date(2027, 2, 28), ["runs until 31 Mar"]),
+        (date(2027, 3, 30), ["runs until tomorrow"]),
+        (date(2027, 4, 2), ["expired 31 Mar"]),
+    ],
+)
+def test_the_traders_own_papers_are_told_a_month_before(today: date, who: list[str]) -> None:
+    tasks = tonight(today=today)
+    assert [task.who for task in tasks] == who
+    for task in tasks:
+        assert (task.words, task.job_id, task.sheet) == (
+            "Renew: insurance",
+            None,
+            SheetName.TRADER,
+        )
+
+
+def test_a_paper_without_an_expiry_is_not_told() -> None:
+    assert tonight(today=date(2099, 1, 1), by=Trader()) == ()
+
+
+def test_an_ended_job_asks_for_nothing_else() -> None:
+    for line in (ENQUIRY, SURVEYED, QUOTED, BOOKED, replace(STRIPPED, cover=Cover.OPEN)):
+        ended = replace(line, ended=Ending.CALLED_OFF)
+        assert words(ended, today=HOLDS, outlooks=FOUL) == []
+
+
+def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_earliest() -> None:
+    today = days_on(LAY_DAY, 20)
+    later = replace(BILLED.bills[0], due_on=days_on(DUE, 2))
+    lines = [
+        replace(ENQUIRY, visit_on=days_on(today, 1)),
+        ENQUIRY,
+        replace(QUOTED, holds_until=days_on(today, 2)),
+        SURVEYED,
+        replace(STRIPPED, usage_written=False, laid_on=LAY_DAY),
+        replace(BOOKED, materials_in_hand=False, days=(BookedDay(days_on(today, 2), Decimal(8)),)),
+        replace(BILLED, bills=(later,)),
+        BILLED,
+        LAID,
+        replace(BOOKED, days=(BookedDay(days_on(today, 1), Decimal(8)),)),
+        replace(STRIPPED, cover=Cover.OPEN, usage_written=True),
+    ]
+    foul = (outlook(days_on(today, 1), rain_all_day=True),)
+    by = trader(liability_expires=today)
+    tasks = tonight(*lines, today=today, outlooks=foul, by=by)
+    kinds = [task.kind for task in tasks]
+    assert list(dict.fromkeys(kinds)) == list(TaskKind)
+    assert [t.words for t in tasks if t.kind is TaskKind.OVERDUE] == [
+        "Overdue 5 days",
+        "Overdue 3 days",
+    ]
+
+
+@pytest.mark.parametrize("kind", TaskKind)
+def test_every_kind_has_its_sign_and_its_sheet(kind: TaskKind) -> None:
+    assert kind.sign in TaskSign
+    assert kind.sheet in SheetName

@@ -1,0 +1,194 @@
+"""The seven days and the figures."""
+
+import subprocess
+import sys
+from dataclasses import replace
+from datetime import date, timedelta
+from decimal import Decimal
+
+import pytest
+
+from domain.job import BookedDay, Cover, Ending, Stage
+from domain.trader import Trader
+from domain.week import (
+    DayView,
+    Outlook,
+    PictureState,
+    Verdict,
+    Week,
+    WeekData,
+    WeekLine,
+    picture_of,
+    plan_week,
+)
+from tests.builders import (
+    AGREED,
+    DUE,
+    HOLDS,
+    LAY_DAY,
+    RECEIVED,
+    SENT,
+    SIGNED,
+    VISIT,
+    job_at,
+    outlook,
+    payment,
+    trader,
+    week_line,
+)
+
+MONDAY = date(2026, 6, 22)
+BOOKED = week_line(job_at(Stage.BOOKED))
+
+
+def plan(
+    *lines: WeekLine,
+    today: date = MONDAY,
+    outlooks: tuple[Outlook, ...] = (),
+    by: Trader | None = None,
+    monday: date | None = None,
+) -> Week:
+    return plan_week(WeekData(lines, outlooks, by or trader()), today, monday)
+
+
+def wednesday(
+    *lines: WeekLine, today: date = MONDAY, outlooks: tuple[Outlook, ...] = ()
+) -> DayView:
+    """The day the jobs of the builders are booked for."""
+    return plan(*lines, today=today, outlooks=outlooks).days[2]
+
+
+def test_the_week_is_that_of_today_from_monday_to_sunday() -> None:
+    for today in (MONDAY, LAY_DAY, MONDAY + timedelta(days=6)):
+        week = plan(today=today)
+        assert [day.day for day in week.days] == [MONDAY + timedelta(days=n) for n in range(7)]
+        assert [day.day for day in week.days if day.is_today] == [today]
+        assert [day.is_past for day in week.days] == [day.day < today for day in week.days]
+
+
+def test_another_week_can_be_shown() -> None:
+    week = plan(BOOKED, today=RECEIVED, monday=MONDAY)
+    assert week.monday == MONDAY
+    assert not any(day.is_today or day.is_past for day in week.days)
+    assert [entry.ref for entry in week.days[2].entries] == ["0421"]
+
+
+def test_a_day_shows_what_is_booked_with_its_hours() -> None:
+    day = wednesday(BOOKED)
+    (entry,) = day.entries
+    assert (entry.job_id, entry.place, entry.task) == (1, "Birch Lane", "strip, lay")
+    assert (entry.stage, entry.picture) == (Stage.BOOKED, PictureState.OLD)
+    assert (day.hours_booked, day.hours_free) == (Decimal(8), Decimal(0))
+    assert day.hours_words == "8 h"
+
+
+def test_a_day_shows_the_visits_without_hours() -> None:
+    visit = week_line(job_at(Stage.SURVEY))
+    days = plan(visit, today=RECEIVED).days
+    assert [entry.task for entry in days[2].entries] == ["visit"]
+    assert days[2].day == VISIT
+    assert days[2].hours_words == "free"
+
+
+def test_an_ended_job_keeps_no_day() -> None:
+    assert wednesday(replace(BOOKED, ended=Ending.CALLED_OFF)).entries == ()
+
+
+@pytest.mark.parametrize(
+    ("booked", "free", "words"),
+    [("6.5", "1.5", "6½ of 8 h"), ("9", "0", "9 h"), ("0", "8", "free")],
+)
+def test_hours_are_said_out_of_the_day(booked: str, free: str, words: str) -> None:
+    day = wednesday(replace(BOOKED, days=(BookedDay(LAY_DAY, Decimal(booked)),)))
+    assert (day.hours_free, day.hours_words) == (Decimal(free), words)
+
+
+def test_a_day_off_has_no_free_hours() -> None:
+    saturday = plan().days[5]
+    assert (saturday.hours_free, saturday.hours_words) == (Decimal(0), "")
+    busy = plan(by=trader(working_days=frozenset({5}), hours_a_day=Decimal(6))).days
+    assert [day.hours_free for day in busy] == [0, 0, 0, 0, 0, 6, 0]
+
+
+def test_a_day_shows_its_weather() -> None:
+    day = wednesday(outlooks=(outlook(dry_from=None, dry_until=11),))
+    assert (day.weather, day.verdict, day.at_risk) == ("rain 11 on", Verdict.GOOD, False)
+    assert wednesday().verdict is Verdict.UNKNOWN
+
+
+def test_a_day_is_at_risk_while_its_work_lies_ahead() -> None:
+    foul = (outlook(rain_all_day=True),)
+    assert wednesday(BOOKED, outlooks=foul).at_risk
+    assert wednesday(BOOKED, outlooks=foul, today=LAY_DAY).at_risk
+    assert not wednesday(BOOKED, outlooks=foul, today=SIGNED).at_risk
+    laid = week_line(job_at(Stage.LAID))
+    assert not wednesday(laid, outlooks=foul, today=LAY_DAY).at_risk
+    written_up = replace(BOOKED, stripped_on=LAY_DAY, cover=Cover.SHEETED)
+    assert not wednesday(written_up, outlooks=foul, today=LAY_DAY).at_risk
+
+
+def test_all_the_work_of_a_day_must_fit_its_window() -> None:
+    short = (outlook(dry_from=8, dry_until=13),)
+    half = replace(BOOKED, days=(BookedDay(LAY_DAY, Decimal(4)),))
+    assert not wednesday(half, outlooks=short).at_risk
+    assert wednesday(half, replace(half, job_id=2), outlooks=short).at_risk
+
+
+@pytest.mark.parametrize(
+    ("stage", "cover", "picture"),
+    [
+        (Stage.ENQUIRY, None, PictureState.OLD),
+        (Stage.BOOKED, None, PictureState.OLD),
+        (Stage.BOOKED, Cover.OPEN, PictureState.BARE),
+        (Stage.STRIPPED, Cover.SHEETED, PictureState.SHEETED),
+        (Stage.STRIPPED, Cover.LAID, PictureState.LAID),
+        (Stage.LAID, Cover.SHEETED, PictureState.LAID),
+        (Stage.SIGNED_OFF, Cover.LAID, PictureState.CLOSED),
+    ],
+)
+def test_the_picture_is_the_roof_as_it_stands(
+    stage: Stage, cover: Cover | None, picture: PictureState
+) -> None:
+    assert picture_of(stage, cover) is picture
+
+
+def test_figures_are_those_of_the_shown_week() -> None:
+    line = week_line(job_at(Stage.SIGNED_OFF, payments=(payment(pence=200_00),)))
+    bill = replace(line.bills[0], owed=286_00)
+    line = replace(line, bills=(bill,))
+
+    def of(day: date) -> tuple[int | Decimal, ...]:
+        f = plan(line, today=day).figures
+        return f.quoted, f.won, f.invoiced, f.paid, f.hours
+
+    assert of(SENT) == (486_00, 0, 0, 0, 0)
+    assert of(AGREED) == (0, 486_00, 0, 0, 0)
+    assert of(SIGNED) == (0, 0, 486_00, 0, 8)
+    assert of(DUE) == (0, 0, 0, 200_00, 0)
+
+
+def test_what_is_owed_is_that_of_today_whatever_week_is_shown() -> None:
+    line = week_line(job_at(Stage.SIGNED_OFF))
+    on_time = plan(line, today=DUE, monday=RECEIVED).figures
+    assert (on_time.owed, on_time.late) == (486_00, 0)
+    late = plan(line, today=DUE + timedelta(days=1), monday=RECEIVED).figures
+    assert (late.owed, late.late) == (486_00, 486_00)
+
+
+def test_an_empty_book_has_a_week_too() -> None:
+    week = plan(today=HOLDS, by=Trader())
+    assert week.tonight == ()
+    assert week.figures.owed == 0
+
+
+def test_the_week_loads_nothing_heavy() -> None:
+    script = (
+        "import sys, datetime\n"
+        "from domain.trader import Trader\n"
+        "from domain.week import Outlook, WeekData, plan_week\n"
+        "day = datetime.date(2026, 6, 24)\n"
+        "plan_week(WeekData((), (Outlook(day, 9, 16),), Trader()), day)\n"
+        "print(*{'pint', 'holidays', 'highspy', 'numpy', 'sqlmodel', 'textual'} & set(sys.modules))"
+    )
+    run = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    assert run.stdout.strip() == ""
