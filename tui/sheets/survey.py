@@ -65,17 +65,25 @@ class SurveySheet(Sheet):
         if self._situation is not None:  # the choices tell of themselves before they are filled
             self._work_out()
 
+    def on_mount(self) -> None:
+        """The take-off stands where it belongs from the first."""
+        self._fit()
+
     def on_resize(self, _event: events.Resize) -> None:
-        """Beside the fields or above them."""
-        narrow = self.app.size.width < _BESIDE
-        self.query_one(Container).set_class(narrow, "-narrow")
-        self._view.narrow = narrow
+        """The window may have become wide enough, or no longer be."""
+        self._fit()
 
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""
         job = self.job
         survey = read_survey(self._form.values, job.survey, self.desk.today)
         await self.record(lambda book: book.save_survey(job, survey), "Saved: the survey.")
+
+    def _fit(self) -> None:
+        """Put the take-off beside the fields, or above them."""
+        narrow = self.app.size.width < _BESIDE
+        self.query_one(Container).set_class(narrow, "-narrow")
+        self._view.narrow = narrow
 
     def _work_out(self) -> None:
         """Show at once what is quick, and have the take-off counted, one at a time."""
