@@ -7,6 +7,8 @@ import pytest
 from textual.widgets import Static
 
 from domain.errors import Refused
+from domain.job import Stage
+from domain.nominal import read_nominal, rough_price
 from domain.papers.blocks import Tone
 from domain.sheets import SheetName
 from domain.supplies import Sources
@@ -51,7 +53,7 @@ async def test_a_new_enquiry_is_saved_and_its_job_opens(tmp_path: Path) -> None:
         form.put("nominal", "8 x 6 ft")
         form.put("visit_on", "+2")
         form.put("visit_at", "9.30")
-        await until(pilot, lambda: "about £" in _note(app))
+        await until(pilot, lambda: "≈ £" in _note(app))
         await pilot.press("ctrl+s")
         await until(pilot, lambda: isinstance(app.screen, JobScreen))
         assert len(app.screen_stack) == 2
@@ -86,7 +88,7 @@ async def test_the_sheet_corrects_what_was_taken_down(tmp_path: Path) -> None:
         app = pilot.app
         assert isinstance(app, HeadlapApp)
         await turn_to(pilot, app, SheetName.ENQUIRY)
-        await until(pilot, lambda: "about £" in _note(app))
+        await until(pilot, lambda: "≈ £" in _note(app))
         form_of(app).put("ruled_out", "Mondays")
         form_of(app).put("place", "Mill Row")
         await pilot.press("ctrl+s")
@@ -132,7 +134,7 @@ def test_what_is_on_record_is_read_back_unchanged_though_it_holds_line_breaks() 
     ],
 )
 def test_a_refusal_names_the_field(field: str, typed: str, label: str) -> None:
-    asked = asked_of(builders.job_at(builders.Stage.ENQUIRY))
+    asked = asked_of(builders.job_at(Stage.ENQUIRY))
     with pytest.raises(Refused) as refused:
         read_asked({field: typed}, asked, TODAY)
     assert refused.value.field == label
@@ -141,3 +143,9 @@ def test_a_refusal_names_the_field(field: str, typed: str, label: str) -> None:
 def test_a_new_enquiry_is_of_today() -> None:
     asked = read_asked({"name": "Mr Hale"}, new_asked(TODAY), TODAY)
     assert asked.enquiry.received_on == TODAY
+
+
+def test_a_rough_price_is_round_pounds_before_travel() -> None:
+    trader = builders.trader()
+    pence = rough_price(*read_nominal("Nominal size", "8 x 6 ft"), trader, SOURCES)
+    assert rough_words("8x6", trader, SOURCES) == (f"≈ £{pence // 100} + travel", Tone.STRONG)

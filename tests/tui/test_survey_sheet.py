@@ -91,9 +91,11 @@ async def test_the_stop_is_seen_at_every_width(
         await until(pilot, lambda: "Packs" in _told(app))
         form_of(app).put("suspicion", Suspicion.BEFORE.value)
         await until(pilot, lambda: bool(_view(app).stop))
-        form, view = form_of(app).region, _view(app).region
-        assert (view.bottom <= form.y) is above
-        assert (form.right <= view.x) is not above
+        form, view = form_of(app), _view(app)
+        if above:
+            await until(pilot, lambda: view.region.bottom <= form.region.y)
+        else:
+            await until(pilot, lambda: form.region.right <= view.region.x)
         assert "licensed or trained person" in str(_view(app).render())
 
 
@@ -134,6 +136,14 @@ def test_what_cannot_be_worked_out_ends_in_one_quiet_sentence(
     last = figures(TYPED | typed, SOURCES)[-1]
     assert last.words.startswith(begins)
     assert (last.label, last.tone) == ("", Tone.QUIET)
+
+
+def test_a_low_pitch_is_counted_with_a_caution() -> None:
+    told = figures(TYPED | {"rise": "", "pitch": "12"}, SOURCES)
+    assert [f.words for f in told if f.tone is Tone.CAUTION] == [
+        "Pitch 12 is under the 15° that square butt shingles want."
+    ]
+    assert "Packs" in {f.label for f in told}
 
 
 def test_packs_and_rolls_are_those_of_the_prices_and_the_store_comes_first() -> None:

@@ -117,7 +117,7 @@ def read_asked(values: Mapping[str, str], before: Asked, today: date) -> Asked:
 
 
 def rough_words(nominal: str, trader: Trader, sources: Sources) -> tuple[str, Tone]:
-    """What to say on the telephone for a nominal size as typed, short enough for one field's note.
+    """What to say on the telephone for a nominal size as typed, in few words: VAT in, miles not.
 
     While the size cannot be read it says what would do, quietly: it may not be finished yet.
     """
@@ -130,7 +130,7 @@ def rough_words(nominal: str, trader: Trader, sources: Sources) -> tuple[str, To
         return "such as 8 x 6 ft", Tone.QUIET
     except NotNow:  # names what has no price, which is more than the note has room for
         return "prices missing: F4", Tone.CAUTION
-    return f"about £{pence // 100:,} all in", Tone.STRONG
+    return f"≈ £{pence // 100:,} + travel", Tone.STRONG
 
 
 def _customer(typed: Mapping[str, str], before: Customer) -> Customer:
