@@ -83,7 +83,7 @@ def test_a_day_at_risk_has_a_sign_and_an_empty_evening_its_words() -> None:
     shown = week_paper(plan_week(WeekData((line,), (wet,), builders.trader()), builders.AGREED))
     assert not [row for row in tables(shown)[0].rows if "▲" in row[2]]
     here = plan_week(WeekData((line,), (wet,), builders.trader()), date(2026, 6, 22))
-    assert tables(week_paper(here))[0].rows[2][2] == "▲ rain all day"
+    assert tables(week_paper(here))[0].rows[2][2] == "▲ rain"
     empty = plan_week(WeekData((), (), builders.trader()), builders.AGREED)
     assert NOTHING_TONIGHT in words_of(week_paper(empty))
 

@@ -1,169 +1,208 @@
-"""The quote: what the customer sees, and apart from it what it costs and leaves."""
+"""The quote: what the customer sees, what is the trader's alone, and its way to a yes."""
 
+import asyncio
 from collections.abc import Iterable
-from datetime import date
-from decimal import Decimal
-from typing import ClassVar
+from dataclasses import replace
+from datetime import timedelta
+from typing import TYPE_CHECKING, ClassVar
 
-from rich.text import Text
+from textual import events
+from textual.containers import Container, VerticalScroll
+from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.checks.check import Severity, Situation
-from domain.coverings import SHINGLES
-from domain.errors import NotNow
-from domain.job import Acceptance, CustomerKind, Job, Quote, Stage
-from domain.money import read_money, show_money
+from domain.calendar import show_date
+from domain.cancellation import right_ends
+from domain.checks.check import Check, Severity, Situation
+from domain.job import Acceptance, Job, Quote, Stage
 from domain.papers.blocks import Tone
 from domain.papers.quote import quote_paper
-from domain.quoting import cost_and_margin, draft_quote, option_total
-from domain.roof import build_roof
 from domain.sheets import SheetName
 from domain.stages import missing
-from domain.supplies import Sources
-from domain.takeoff import take_off
-from storage.book import Book
-from tui.dialogs.quote import Sending, accepted_dialog, send_dialog
-from tui.reading.plain import read_number, typed_money
-from tui.reading.takeoff import packing_for
-from tui.safe_text import fitted
-from tui.sheets.base import Sheet
-from tui.widgets.form import Field, Form
-
-FIELDS = (
-    Field("miles", "There and back", unit="miles", hint="14"),
-    Field("deposit", "Deposit", unit="£", hint="0.00"),
+from tui.dialogs.quote import accept_dialog, send_dialog
+from tui.reading.quote import (
+    PRICING,
+    Sending,
+    Stores,
+    customer_part,
+    own_part,
+    priced,
+    pricing_typed,
+    read_pricing,
+    sent_quote,
 )
+from tui.sheets.base import Sheet
+from tui.widgets.form import Form
+from tui.widgets.paper_part import PaperPart
+
+if TYPE_CHECKING:
+    from storage.book import Book
+
+_BESIDE = 100
+"""Columns of the window from which one's own figures stand beside the lines."""
 
 
 class QuoteSheet(Sheet):
-    """Priced from the survey, sent, accepted; each a key."""
+    """Two fields and a key price it; below them the newest version as it stands."""
 
     sheet: ClassVar[SheetName] = SheetName.QUOTE
     place: ClassVar[str] = "quote"
-    DEFAULT_CSS = "QuoteSheet Form { height: 3; } QuoteSheet Static { height: auto; }"
+    reminds_of: ClassVar[Stage | None] = None
+    DEFAULT_CSS = """
+    QuoteSheet Form { height: auto; margin-bottom: 1; }
+    QuoteSheet FieldRow > Input { width: 15; }
+    QuoteSheet VerticalScroll { height: 1fr; scrollbar-size-vertical: 1; }
+    QuoteSheet VerticalScroll:focus { background: $panel; }
+    QuoteSheet VerticalScroll > Container { layout: horizontal; height: auto; }
+    QuoteSheet VerticalScroll > Container.-narrow { layout: vertical; }
+    QuoteSheet PaperPart { width: 1fr; }
+    QuoteSheet #own { width: 36; margin-left: 4; }
+    QuoteSheet .-narrow > #own { width: 1fr; margin: 1 0 0 0; }
+    QuoteSheet #not-priced { color: $quiet; }
+    """
 
     def body(self) -> Iterable[Widget]:
-        """What is asked for pricing, and the lines."""
-        yield Form(FIELDS)
-        yield Static("", id="lines")
+        """What is typed, what the customer sees, what is one's own."""
+        yield Form(PRICING)
+        with_lines = Container(PaperPart(id="seen"), PaperPart(id="own"))
+        yield VerticalScroll(Static("", id="not-priced"), with_lines)
 
     def fill(self, situation: Situation) -> None:
-        """The deposit on record; the lines are drawn by :meth:`follow`."""
-        quote = situation.job.quote
-        deposit = typed_money(quote.deposit) if quote and quote.deposit else ""
-        self.query_one(Form).fill({"deposit": deposit})
+        """The miles and the deposit of the newest quote."""
+        self._form.fill(pricing_typed(_newest(situation.job)))
 
     def follow(self, situation: Situation) -> None:
-        """The lines of the quote that counts."""
-        self.query_one("#lines", Static).update(self._lines(situation.job))
+        """The newest quote as it stands."""
+        job, quote = situation.job, _newest(situation.job)
+        seen, own = self.query_one("#seen", PaperPart), self.query_one("#own", PaperPart)
+        seen.paper = customer_part(job, quote, situation.trader) if quote else None
+        own.paper = own_part(quote) if quote else None
+        words = "Not priced yet. Type the miles; ctrl+r prices it from the survey's take-off."
+        not_priced = self.query_one("#not-priced", Static)
+        not_priced.update(Content(words))
+        not_priced.display = quote is None
 
     def part(self, job: Job) -> object:
         """The quotes."""
         return job.quotes
 
+    def on_resize(self, _event: events.Resize) -> None:
+        """One's own figures beside the lines, or below them."""
+        lines = self.query_one("VerticalScroll > Container", Container)
+        lines.set_class(self.app.size.width < _BESIDE, "-narrow")
+
     async def save(self) -> None:
-        """Price it with what was typed."""
-        job, today = self.job, self.desk.today
-        values = self.query_one(Form).values
-        miles = read_number("There and back", values["miles"] or "0", "miles such as 14")
-        deposit = read_money("Deposit", values["deposit"] or "0")
-
-        def priced(book: Book) -> Job:
-            return book.save_quote(job, _priced(book, job, (miles, deposit), today))
-
-        await self.record(priced, f"Priced as of {today:%d %b}: a draft until it is sent.")
+        """Price it if anything was typed. Raises :class:`domain.errors.HeadlapError`."""
+        if self.dirty:
+            await self._price()
+        else:
+            self.job_screen.say("Nothing was typed. ctrl+r prices it anew.", Tone.QUIET)
 
     def action_price(self) -> None:
-        """As saving: the price is what is saved here."""
-        self.job_screen.action_save()
+        """A draft from the survey, in place of one that was not sent, after one that was."""
+        self.job_screen.errand(self._priced_or_refused())
 
     def action_send(self) -> None:
-        """It was sent: ask when, and for notes on cautions."""
-        situation = self.situation
-        cautions = [
-            check
-            for check in missing(situation, Stage.QUOTED)
-            if check.severity is Severity.CAUTION
-        ]
+        """Put on record that the draft was sent, if nothing stops it."""
+        job, draft = self.situation.job, _newest(self.situation.job)
+        if draft is None or draft.sent_on is not None:
+            words = "Nothing is in draft: ctrl+r prices the job, as a new version if one was sent."
+            self.job_screen.say(words, Tone.QUIET)
+        elif self._all_saved():
+            self._ask_to_send(job, draft)
 
-        async def save(sending: Sending) -> None:
-            job = self.situation.job
-            await self.record(
-                lambda book: book.send_quote(
-                    job, sending.sent_on, sending.holds_until, dict(sending.notes)
-                ),
-                "The quote is sent, and frozen.",
-            )
-
-        self.app.push_screen(send_dialog(situation, cautions, save))
-
-    def action_accepted(self) -> None:
-        """The customer said yes."""
-        job, quote = self.situation.job, self.situation.job.quote
-        if quote is None or quote.sent_on is None:
-            self.job_screen.say("Send the quote first.", Tone.QUIET)
+    def action_accept(self) -> None:
+        """Put the customer's yes on record, or correct it."""
+        job, quote = self.situation.job, sent_quote(self.situation.job)
+        if quote is None:
+            self.job_screen.say("No quote was sent yet: ctrl+g sends the draft.", Tone.QUIET)
             return
 
         async def save(acceptance: Acceptance) -> None:
-            now = self.situation.job
-            await self.record(
-                lambda book: book.accept_quote(now, acceptance), "Saved: the customer's yes."
-            )
+            await self.act(lambda book: book.accept_quote(job, acceptance), _agreed(job, acceptance))
 
-        name, today = job.customer.name, self.desk.today
-        self.app.push_screen(accepted_dialog(quote.options[0], name, today, save))
+        self.app.push_screen(accept_dialog(job, quote, self.desk.today, save))
 
     def action_paper(self) -> None:
-        """As the customer sees it."""
+        """Show the newest quote as the customer gets it."""
         from tui.screens.paper import PaperScreen
 
-        job, quote = self.situation.job, self.situation.job.quote
+        quote = _newest(self.situation.job)
         if quote is None:
-            self.job_screen.say("There is no quote yet: price it first.", Tone.QUIET)
-        else:
-            self.app.push_screen(PaperScreen(quote_paper(job, quote, self.situation.trader)))
+            self.job_screen.say("There is no quote yet: ctrl+r prices the job.", Tone.QUIET)
+            return
+        paper = quote_paper(self.situation.job, quote, self.situation.trader)
+        self.app.push_screen(PaperScreen(paper))
 
-    def _lines(self, job: Job) -> Text:
-        p, quote = self.palette, job.quote
-        if quote is None:
-            return Text("No quote yet: ctrl+r prices the survey.", style=p.quiet)
-        text = Text(f"Quote {quote.number} · {_state(quote)}\n", style=f"bold {p.ink}")
-        option = quote.accepted or quote.options[0]
-        for line in option.lines:
-            text.append(f"{fitted(line.words, 44)} ", style=p.quiet)
-            text.append(f"{show_money(line.price):>11}\n", style=p.ink)
-        totals, margin = option_total(option), cost_and_margin(option)
-        householder = job.customer.kind is CustomerKind.HOUSEHOLDER
-        whole = totals.gross if householder else totals.net
-        text.append(f"{'To pay' if householder else 'Net of VAT':<44} ", style=p.quiet)
-        text.append(f"{show_money(whole):>11}\n", style=f"bold {p.brick}")
-        text.append("\nYours alone: ", style=p.heather)
-        text.append(
-            f"cost {show_money(margin.cost)}, leaves {show_money(margin.pence)}"
-            f" ({margin.percent:.0f} %)",
-            style=p.quiet,
-        )
-        return text
+    async def _priced_or_refused(self) -> None:
+        from domain.errors import Refused
+
+        try:
+            await self._price()
+        except Refused as error:
+            self.refuse(error)
+            raise
+
+    async def _price(self) -> None:
+        job, today, pricing = self.job, self.desk.today, read_pricing(self._form.values)
+
+        def drafted(book: "Book") -> Job:
+            stores = Stores(book.trader(), book.prices(), book.stock())
+            return book.save_quote(job, priced(job, pricing, stores, today))
+
+        await self.record(drafted, "Priced at today's prices and rates: a draft, not sent.")
+
+    def _ask_to_send(self, job: Job, draft: Quote) -> None:
+        checks = _in_the_way(self.situation, draft)
+        if checks and checks[0].severity is Severity.STOP:
+            words = f"Not to be sent yet. {checks[0].words} {checks[0].remedy}"
+            self.job_screen.say(words, Tone.STOP)
+            return
+
+        async def save(sent: tuple[Sending, dict[str, str]]) -> None:
+            sending, notes = sent
+            await self.act(
+                lambda book: book.send_quote(job, sending.sent_on, sending.holds_until, notes),
+                f"Sent. It holds until {show_date(sending.holds_until)}.",
+            )
+
+        days = self.situation.trader.quote_days
+        self.app.push_screen(send_dialog(draft, checks, days, self.desk.today, save))
+
+    def _all_saved(self) -> bool:
+        """Tell whether nothing is only typed; what is sent is what is on record."""
+        unsaved = self.job_screen.unsaved
+        if unsaved:
+            self.job_screen.say(f"Save what you typed under {' and '.join(unsaved)} first.", Tone.CAUTION)
+        return not unsaved
+
+    @property
+    def _form(self) -> Form:
+        return self.query_one(Form)
 
 
-def _state(quote: Quote) -> str:
-    if quote.acceptance is not None:
-        return f"accepted by {quote.acceptance.who}, {quote.acceptance.on:%d %b}"
-    if quote.sent_on is None:
-        return "a draft, not sent"
-    return f"sent {quote.sent_on:%d %b}, holds until {quote.holds_until:%d %b}"
+def _newest(job: Job) -> Quote | None:
+    """The quote of the highest number, sent or in draft."""
+    return job.quotes[-1] if job.quotes else None
 
 
-def _priced(book: Book, job: Job, asked: tuple[Decimal, int], today: date) -> Quote:
-    """Price the survey at today's prices; asked are the miles and the deposit."""
-    survey = job.survey
-    if survey is None or survey.covering is None:
-        raise NotNow("Write up the survey first: the roof and the covering.")
-    miles, deposit = asked
-    sources = Sources(book.prices(), book.stock(), today)
-    packing = packing_for(survey.covering, sources)
-    counted = take_off(build_roof(survey.measures), SHINGLES[survey.covering.key], packing)
-    return draft_quote(
-        job, counted, book.trader(), sources.prices, sources.stock, miles, today, deposit
-    )
+def _in_the_way(situation: Situation, draft: Quote) -> tuple[Check, ...]:
+    """What stands between the job and being quoted, were the draft sent today.
+
+    Nothing for a new version: the job is quoted already.
+    """
+    job = situation.job
+    if job.stage.rank >= Stage.QUOTED.rank:
+        return ()
+    holds_until = situation.today + timedelta(days=situation.trader.quote_days)
+    sent = replace(draft, sent_on=situation.today, holds_until=holds_until)
+    as_sent = replace(job, quotes=(*job.quotes[:-1], sent))
+    return missing(replace(situation, job=as_sent), Stage.QUOTED)
+
+
+def _agreed(job: Job, acceptance: Acceptance) -> str:
+    """What to say of a yes: how long it can be taken back."""
+    ends = right_ends(job.customer, acceptance)
+    until = f" It can be cancelled until the end of {show_date(ends)}." if ends else ""
+    return f"Accepted by {acceptance.who}.{until}"

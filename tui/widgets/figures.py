@@ -33,7 +33,8 @@ class WeekFigures(Widget):
             ("owed to you", show_money(f.owed), owed),
             ("of it late", show_money(f.late), late),
         ]
-        text = Text(f"{'This week':<11}\n\n", style=f"bold {p.ink}")
+        text = Text()
+        text.append("This week\n\n", style=f"bold {p.ink}")
         for row in rows:
             if row is not None:
                 label, amount, style = row

@@ -1,11 +1,5 @@
-"""Whole jobs at every stage, with sensible defaults that a test changes where it matters.
+"""The values a job is made of, each with sensible defaults."""
 
-``ready_for(stage)`` stands one stage before with everything on record that the stage asks for;
-``job_at(stage)`` is that job, moved. Days run from the enquiry on Monday 1 June 2026 to the
-invoice's due date; `TODAY_AT` gives a day on which each stage is fresh.
-"""
-
-from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from datetime import date, time
 from decimal import Decimal
@@ -26,7 +20,6 @@ from domain.job import (
     DocumentKind,
     Edges,
     Enquiry,
-    Job,
     Laying,
     Line,
     LineKind,
@@ -37,20 +30,16 @@ from domain.job import (
     Option,
     Payment,
     Quote,
-    SignOff,
     Site,
-    Stage,
     Stripping,
     Survey,
     Suspicion,
     Usage,
 )
 from domain.roof import Form, RoofMeasures
-from domain.stages import LAYING_TICKS, Situation
+from domain.stages import LAYING_TICKS
 from domain.trader import Trader
 from domain.units import Length
-from domain.weather import Outlook
-from domain.week import Bill, WeekLine
 
 RECEIVED = date(2026, 6, 1)
 VISIT = date(2026, 6, 3)
@@ -61,17 +50,6 @@ LAY_DAY = date(2026, 6, 24)
 """A Wednesday, two days after the right to cancel has ended."""
 SIGNED = date(2026, 6, 25)
 DUE = date(2026, 7, 9)
-
-TODAY_AT: Mapping[Stage, date] = {
-    Stage.ENQUIRY: RECEIVED,
-    Stage.SURVEY: VISIT,
-    Stage.QUOTED: SENT,
-    Stage.BOOKED: AGREED,
-    Stage.STRIPPED: LAY_DAY,
-    Stage.LAID: LAY_DAY,
-    Stage.SIGNED_OFF: SIGNED,
-}
-"""A day on which a job at the stage has just got there."""
 
 
 def mm(length: int) -> Length:
@@ -273,99 +251,3 @@ def invoice(**changes: Any) -> Document:
 def payment(**changes: Any) -> Payment:
     """The whole sum by bank transfer."""
     return replace(Payment(DUE, 486_00, "bank transfer", id=1), **changes)
-
-
-_RECORDS: Mapping[Stage, Callable[[], dict[str, Any]]] = {
-    Stage.SURVEY: dict,
-    Stage.QUOTED: lambda: {"survey": survey(), "quotes": (sent(),)},
-    Stage.BOOKED: lambda: {
-        "quotes": (sent(acceptance=acceptance()),),
-        "days": (booked_day(),),
-        "materials_in_hand": True,
-    },
-    Stage.STRIPPED: lambda: {"stripping": stripping()},
-    Stage.LAID: lambda: {"laying": laying(), "usages": usages()},
-    Stage.SIGNED_OFF: lambda: {
-        "sign_off": SignOff("Mrs Adeyemi", SIGNED),
-        "documents": (invoice(),),
-    },
-}
-"""What each stage adds to the record."""
-
-
-def ready_for(stage: Stage, **changes: Any) -> Job:
-    """A job one stage before, with everything on record that the stage asks for."""
-    job = Job(ref="0421", customer=customer(), site=site(), enquiry=enquiry(), id=1)
-    for step in list(Stage)[1 : stage.rank + 1]:
-        job = replace(job, **_RECORDS[step]())
-    before = list(Stage)[max(stage.rank - 1, 0)]
-    return replace(job, stage=before, **changes)
-
-
-def job_at(stage: Stage, **changes: Any) -> Job:
-    """A job at a stage, everything before it in order."""
-    return replace(ready_for(stage), stage=stage, **changes)
-
-
-def situation(job: Job, **changes: Any) -> Situation:
-    """A job on a day on which its stage is fresh, with no forecast on record."""
-    return replace(Situation(job, trader(), TODAY_AT[job.stage], {}), **changes)
-
-
-def outlook(day: date = LAY_DAY, **changes: Any) -> Outlook:
-    """A fair day: dry from dawn to dusk, mild, a light wind."""
-    plain = Outlook(
-        day=day,
-        dry_from=0,
-        dry_until=24,
-        low_c=Decimal(12),
-        wind_mph=Decimal(8),
-        gust_mph=Decimal(14),
-    )
-    return replace(plain, **changes)
-
-
-def week_line(job: Job, **changes: Any) -> WeekLine:
-    """A job as the week reads it."""
-    quote, lay = job.quote, job.laying
-    accepted = quote.acceptance if quote else None
-    plain = WeekLine(
-        job_id=job.id or 0,
-        ref=job.ref,
-        place=job.site.place,
-        customer=job.customer.name,
-        stage=job.stage,
-        ended=job.ended,
-        visit_on=job.enquiry.visit_on,
-        surveyed=job.survey is not None,
-        quote_sent_on=quote.sent_on if quote else None,
-        holds_until=quote.holds_until if quote else None,
-        accepted_on=accepted.on if accepted else None,
-        quote_gross=sum(line.price for line in quote.options[0].lines) if quote else None,
-        days=job.days,
-        materials_in_hand=job.materials_in_hand,
-        stripped_on=job.stripping.on if job.stripping else None,
-        cover=job.stripping.cover if job.stripping else None,
-        laid_on=lay.on if lay else None,
-        usage_written=bool(job.usages),
-        hours_used=sum((u.used for u in job.usages if u.unit == "hour"), Decimal(0)),
-        bills=_bills(job.documents),
-        paid=tuple((p.received_on, p.pence) for p in job.payments),
-    )
-    return replace(plain, **changes)
-
-
-def _bills(documents: Iterable[Document]) -> tuple[Bill, ...]:
-    return tuple(
-        Bill(
-            id=d.id or 0,
-            label=d.label,
-            issued_on=d.issued_on,
-            due_on=d.due_on,
-            gross=d.gross,
-            owed=d.owed,
-            deposit=d.kind is DocumentKind.DEPOSIT,
-        )
-        for d in documents
-        if d.kind is not DocumentKind.RECEIPT
-    )

@@ -1,0 +1,80 @@
+"""Whole jobs at every stage, with sensible defaults that a test changes where it matters.
+
+``ready_for(stage)`` stands one stage before with everything on record that the stage asks for;
+``job_at(stage)`` is that job, moved. Days run from the enquiry on Monday 1 June 2026 to the
+invoice's due date; `TODAY_AT` gives a day on which each stage is fresh.
+"""
+
+from tests.builders.jobs import (
+    TODAY_AT,
+    job_at,
+    ready_for,
+    situation,
+)
+from tests.builders.parts import (
+    AGREED,
+    DUE,
+    HOLDS,
+    LAY_DAY,
+    RECEIVED,
+    SENT,
+    SIGNED,
+    VISIT,
+    acceptance,
+    booked_day,
+    customer,
+    draft,
+    enquiry,
+    invoice,
+    laying,
+    lines,
+    measures,
+    mm,
+    option,
+    payment,
+    sent,
+    site,
+    stripping,
+    survey,
+    trader,
+    usages,
+)
+from tests.builders.week import (
+    outlook,
+    week_line,
+)
+
+__all__ = [
+    "AGREED",
+    "DUE",
+    "HOLDS",
+    "LAY_DAY",
+    "RECEIVED",
+    "SENT",
+    "SIGNED",
+    "TODAY_AT",
+    "VISIT",
+    "acceptance",
+    "booked_day",
+    "customer",
+    "draft",
+    "enquiry",
+    "invoice",
+    "job_at",
+    "laying",
+    "lines",
+    "measures",
+    "mm",
+    "option",
+    "outlook",
+    "payment",
+    "ready_for",
+    "sent",
+    "site",
+    "situation",
+    "stripping",
+    "survey",
+    "trader",
+    "usages",
+    "week_line",
+]

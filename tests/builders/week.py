@@ -1,0 +1,71 @@
+"""Jobs and days as the week reads them."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from domain.job import Document, DocumentKind, Job
+from domain.weather import Outlook
+from domain.week import Bill, WeekLine
+from tests.builders.parts import LAY_DAY
+
+
+def outlook(day: date = LAY_DAY, **changes: Any) -> Outlook:
+    """A fair day: dry from dawn to dusk, mild, a light wind."""
+    plain = Outlook(
+        day=day,
+        dry_from=0,
+        dry_until=24,
+        low_c=Decimal(12),
+        wind_mph=Decimal(8),
+        gust_mph=Decimal(14),
+    )
+    return replace(plain, **changes)
+
+
+def week_line(job: Job, **changes: Any) -> WeekLine:
+    """A job as the week reads it."""
+    quote, lay = job.quote, job.laying
+    accepted = quote.acceptance if quote else None
+    plain = WeekLine(
+        job_id=job.id or 0,
+        ref=job.ref,
+        place=job.site.place,
+        customer=job.customer.name,
+        stage=job.stage,
+        ended=job.ended,
+        visit_on=job.enquiry.visit_on,
+        surveyed=job.survey is not None,
+        quote_sent_on=quote.sent_on if quote else None,
+        holds_until=quote.holds_until if quote else None,
+        accepted_on=accepted.on if accepted else None,
+        quote_gross=sum(line.price for line in quote.options[0].lines) if quote else None,
+        days=job.days,
+        materials_in_hand=job.materials_in_hand,
+        stripped_on=job.stripping.on if job.stripping else None,
+        cover=job.stripping.cover if job.stripping else None,
+        laid_on=lay.on if lay else None,
+        usage_written=bool(job.usages),
+        hours_used=sum((u.used for u in job.usages if u.unit == "hour"), Decimal(0)),
+        bills=_bills(job.documents),
+        paid=tuple((p.received_on, p.pence) for p in job.payments),
+    )
+    return replace(plain, **changes)
+
+
+def _bills(documents: Iterable[Document]) -> tuple[Bill, ...]:
+    return tuple(
+        Bill(
+            id=d.id or 0,
+            label=d.label,
+            issued_on=d.issued_on,
+            due_on=d.due_on,
+            gross=d.gross,
+            owed=d.owed,
+            deposit=d.kind is DocumentKind.DEPOSIT,
+        )
+        for d in documents
+        if d.kind is not DocumentKind.RECEIPT
+    )

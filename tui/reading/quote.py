@@ -1,0 +1,277 @@
+"""The quote as it is typed: miles and deposit, its sending, the customer's yes; and what it shows.
+
+Pure, but drafting asks for the cut plan, which takes a solver's time: not on the thread that draws.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from domain.basis import Basis
+from domain.calendar import read_date, show_date
+from domain.coverings import SHINGLES
+from domain.errors import NotNow, Refused
+from domain.job import (
+    Acceptance,
+    CustomerKind,
+    Job,
+    LineKind,
+    MadeAt,
+    Means,
+    Option,
+    Quote,
+)
+from domain.money import Pence, read_money, share, show_money
+from domain.papers.blocks import Block, Details, Paper, Table, Tone, Totals, Words
+from domain.papers.parts import show_percent
+from domain.papers.quote import quote_paper
+from domain.quoting import cost_and_margin, draft_quote
+from domain.roof import build_roof
+from domain.snapshot import from_json
+from domain.stock import Price, StockLine
+from domain.supplies import Sources
+from domain.takeoff import take_off
+from domain.trader import Trader
+from tui.reading.plain import (
+    read_count,
+    read_number,
+    read_optional_date,
+    read_text,
+    shown,
+    shown_date,
+    typed_money,
+)
+from tui.reading.takeoff import packing_for
+from tui.widgets.form import YES_NO, Field
+
+PRICING = (
+    Field("miles", "Miles there and back", "a day", hint="12"),
+    Field("deposit", "Deposit", "£, VAT included", hint="none"),
+)
+SENDING = (
+    Field("sent_on", "Sent on", hint="today"),
+    Field("holds", "It holds", "days", hint="30"),
+)
+_RIGHTS = (
+    Field("made_at", "Agreed", choices=tuple(MadeAt), section="The right to cancel"),
+    Field("notice_on", "Notice given on", hint="the day they were told of the right to cancel"),
+    Field("early_request_on", "To begin early", hint="the day they expressly asked for it, if any"),
+    Field("knows_right_ends", "Know right ends", choices=YES_NO),
+)
+_YES = (
+    Field("who", "Who", hint="Mrs Adeyemi"),
+    Field("on", "On", hint="today"),
+    Field("means", "How", choices=tuple(Means)),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Pricing:
+    """What is typed to price a job."""
+
+    miles: Decimal
+    """There and back, a day."""
+    deposit: Pence
+
+
+@dataclass(frozen=True, slots=True)
+class Stores:
+    """What a quote is drafted from, beside the job and what is typed."""
+
+    trader: Trader
+    prices: Sequence[Price]
+    stock: Sequence[StockLine]
+
+
+@dataclass(frozen=True, slots=True)
+class Sending:
+    """When a quote was sent and the last day it can be accepted at these prices."""
+
+    sent_on: date
+    holds_until: date
+
+
+def pricing_typed(quote: Quote | None) -> dict[str, str]:
+    """What stands in the fields for the newest quote; nothing if there is none."""
+    if quote is None:
+        return {}
+    basis = basis_of(quote)
+    return {
+        "miles": shown(basis.miles) if basis else "",
+        "deposit": typed_money(quote.deposit) if quote.deposit else "",
+    }
+
+
+def read_pricing(values: Mapping[str, str]) -> Pricing:
+    """The miles and the deposit as typed; no deposit is £0.00. Raises :class:`Refused`."""
+    miles = read_number(
+        "Miles there and back", values["miles"], "miles such as 12", most=Decimal(1000)
+    )
+    typed = values["deposit"]
+    return Pricing(miles, read_money("Deposit", typed) if typed.strip() else 0)
+
+
+def basis_of(quote: Quote) -> Basis | None:
+    """What a quote was made from; None if it was not kept in a form that can be read."""
+    try:
+        return from_json(Basis, quote.basis)
+    except (KeyError, ValueError):
+        return None
+
+
+def priced(job: Job, pricing: Pricing, stores: Stores, today: date) -> Quote:
+    """A draft from the survey's take-off, at today's prices.
+
+    Raises :class:`NotNow` for what is not on record yet, :class:`Refused` for a measure or a
+    deposit that will not do.
+    """
+    chosen = job.survey.covering if job.survey else None
+    if job.survey is None or chosen is None:
+        raise NotNow("There is nothing to price yet: write up the survey and choose the covering.")
+    sources = Sources(stores.prices, stores.stock, today)
+    roof = build_roof(job.survey.measures)
+    counted = take_off(roof, SHINGLES[chosen.key], packing_for(chosen, sources))
+    return draft_quote(
+        job,
+        counted,
+        stores.trader,
+        stores.prices,
+        stores.stock,
+        pricing.miles,
+        today,
+        pricing.deposit,
+    )
+
+
+def read_sending(values: Mapping[str, str], drafted_on: date, today: date) -> Sending:
+    """When it was sent and how long it holds. Raises :class:`Refused`."""
+    sent_on = read_date("Sent on", values["sent_on"], today)
+    if not drafted_on <= sent_on <= today:
+        span = f"from {show_date(drafted_on)}, when it was priced, to {show_date(today)}"
+        raise Refused("Sent on", values["sent_on"], f"Give a day {span}.")
+    days = read_count("It holds", values["holds"], "days such as 30", most=365)
+    return Sending(sent_on, sent_on + timedelta(days=days))
+
+
+def acceptance_fields(job: Job) -> tuple[Field, ...]:
+    """What is asked about the customer's yes; of rights only where there may be any."""
+    return (*_YES, *(_RIGHTS if _may_cancel(job) else _RIGHTS[:1]))
+
+
+def acceptance_typed(job: Job, quote: Quote, today: date) -> dict[str, str]:
+    """What stands in the fields: the acceptance on record, or what is likely and harmless."""
+    taken = quote.acceptance
+    if taken is None:
+        return {"who": job.customer.name, "on": shown_date(today)}
+    return {
+        "who": taken.who,
+        "on": shown_date(taken.on),
+        "means": taken.means.value,
+        "made_at": taken.made_at.value,
+        "notice_on": shown_date(taken.notice_on),
+        "early_request_on": shown_date(taken.early_request_on),
+        "knows_right_ends": YES_NO[0] if taken.knows_right_ends else "",
+    }
+
+
+def read_acceptance(values: Mapping[str, str], quote: Quote, today: date) -> Acceptance:
+    """The customer's yes to the option of a quote that was sent. Raises :class:`Refused`."""
+    option_id, sent_on = quote.options[0].id, quote.sent_on
+    if option_id is None or sent_on is None:
+        raise NotNow("Only a quote that was sent can be accepted.")
+    who = read_text("Who", values["who"], "Give the name of the person who said yes.")
+    on = _no_later(today, "On", values["on"])
+    if on is None or on < sent_on:
+        remedy = f"Give a day from {show_date(sent_on)}, when the quote was sent."
+        raise Refused("On", values["on"], remedy)
+    if not values["means"]:
+        raise Refused("How", "", "Choose how they said it.")
+    if not values["made_at"]:
+        raise Refused("Agreed", "", "Choose where it was agreed: the right to cancel hangs on it.")
+    return Acceptance(
+        option_id=option_id,
+        who=who,
+        on=on,
+        means=Means(values["means"]),
+        made_at=MadeAt(values["made_at"]),
+        notice_on=_no_later(today, "Notice given on", values.get("notice_on", "")),
+        early_request_on=_no_later(today, "To begin early", values.get("early_request_on", "")),
+        knows_right_ends=values.get("knows_right_ends") == YES_NO[0],
+    )
+
+
+def sent_quote(job: Job) -> Quote | None:
+    """The quote that can be accepted: the newest that was sent."""
+    return next((quote for quote in reversed(job.quotes) if quote.sent_on), None)
+
+
+def customer_part(job: Job, quote: Quote, trader: Trader) -> Paper:
+    """Where the quote stands, and the lines and the total as its paper has them."""
+    paper = quote_paper(job, quote, trader)
+    seen = [block for block in paper.blocks if isinstance(block, Table | Totals)]
+    words, tone = _standing(quote)
+    return Paper(paper.title, (Words(words, tone=tone), *seen, *_older(job, quote)))
+
+
+def own_part(quote: Quote) -> Paper:
+    """What is the trader's alone of a quote: it stands on no paper."""
+    option, basis = quote.options[0], basis_of(quote)
+    margin = cost_and_margin(option)
+    rows = [("Cost", show_money(margin.cost))]
+    if basis is not None:
+        rows += _put_on(option, basis, margin.pence)
+    rows += [
+        ("Price, net", show_money(margin.price)),
+        ("Margin", f"{show_money(margin.pence)}, {show_percent(margin.percent)}"),
+    ]
+    return Paper("Yours alone: on no paper", (Details(tuple(rows)),))
+
+
+def _put_on(option: Option, basis: Basis, margin: Pence) -> list[tuple[str, str]]:
+    """What the margin is made of; the three add up to it.
+
+    Boards replaced are at a rate named to the customer, so there is no contingency on them.
+    """
+    rates = basis.rates
+    at_risk = sum(line.cost for line in option.lines if line.kind is not LineKind.DECK)
+    contingency = share(at_risk, rates.contingency)
+    least = sum(line.price for line in option.lines if line.kind is LineKind.LEAST)
+    markup = margin - contingency - least
+    rows = [
+        (f"Contingency, {show_percent(rates.contingency)}", show_money(contingency)),
+        (f"Markup, {show_percent(rates.markup)}", show_money(markup)),
+    ]
+    return [*rows, ("To the least charge", show_money(least))] if least else rows
+
+
+def _standing(quote: Quote) -> tuple[str, Tone]:
+    """What has become of a quote."""
+    if quote.sent_on is None:
+        return f"A draft of {show_date(quote.drafted_on)}, not sent.", Tone.CAUTION
+    if quote.acceptance is not None:
+        who, on = quote.acceptance.who, show_date(quote.acceptance.on)
+        return f"Accepted by {who} on {on}, {quote.acceptance.means}.", Tone.GOOD
+    until = f", holds until {show_date(quote.holds_until)}" if quote.holds_until else ""
+    return f"Sent on {show_date(quote.sent_on)}{until}.", Tone.PLAIN
+
+
+def _older(job: Job, newest: Quote) -> list[Block]:
+    """A line for each earlier version: the old one stays."""
+    return [
+        Words(f"Version {quote.number}: {_standing(quote)[0]}", tone=Tone.QUIET)
+        for quote in job.quotes
+        if quote.number < newest.number
+    ]
+
+
+def _may_cancel(job: Job) -> bool:
+    return job.customer.kind is CustomerKind.HOUSEHOLDER
+
+
+def _no_later(today: date, field: str, text: str) -> date | None:
+    """A day that is not to come, or None for an empty field. Raises :class:`Refused`."""
+    day = read_optional_date(field, text, today)
+    if day is not None and day > today:
+        raise Refused(field, text, "Give a day that has been: it is put on record once it is so.")
+    return day
