@@ -158,7 +158,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("price", "ctrl+r", "price it", "Price the survey at today's prices.", "quote"),
     Command("send", "ctrl+t", "sent", "Put on record that it was sent; it is frozen.", "quote"),
     Command("accepted", "ctrl+y", "accepted", "Write down the customer's yes.", "quote"),
-    Command("paper", "ctrl+o", "paper", "Show the quote as the customer sees it.", "quote"),
+    Command("paper", "f10", "paper", "Show the quote as the customer sees it.", "quote"),
     Command("add_extra", "ctrl+t", "extra", "Write down work that was not quoted.", "stripped"),
     Command("tick_all", "ctrl+t", "all right", "Tick everything as looked at and right.", "laid"),
     Command("step(-1)", "left", "one less", "One unit less was used.", "used"),
