@@ -127,8 +127,7 @@ _ACCEPTANCE = (
         id="early-request",
         holds=_early_request,
         words="Day inside the cancellation period: expressly asked for?",
-        remedy="Book a later day, or write when the customer expressly asked for it. "
-        f"{ASSUMPTION}",
+        remedy=f"Book a later day, or write when the customer expressly asked for it. {ASSUMPTION}",
         sheet=SheetName.QUOTE,
     ),
     _stop(
