@@ -1,6 +1,5 @@
 """The quote: what the customer sees, what is the trader's alone, and its way to a yes."""
 
-import asyncio
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import timedelta
@@ -15,6 +14,7 @@ from textual.widgets import Static
 from domain.calendar import show_date
 from domain.cancellation import right_ends
 from domain.checks.check import Check, Severity, Situation
+from domain.errors import Refused
 from domain.job import Acceptance, Job, Quote, Stage
 from domain.papers.blocks import Tone
 from domain.papers.quote import quote_paper
@@ -48,7 +48,6 @@ class QuoteSheet(Sheet):
 
     sheet: ClassVar[SheetName] = SheetName.QUOTE
     place: ClassVar[str] = "quote"
-    reminds_of: ClassVar[Stage | None] = None
     DEFAULT_CSS = """
     QuoteSheet Form { height: auto; margin-bottom: 1; }
     QuoteSheet FieldRow > Input { width: 15; }
@@ -112,15 +111,17 @@ class QuoteSheet(Sheet):
         elif self._all_saved():
             self._ask_to_send(job, draft)
 
-    def action_accept(self) -> None:
+    def action_accepted(self) -> None:
         """Put the customer's yes on record, or correct it."""
         job, quote = self.situation.job, sent_quote(self.situation.job)
         if quote is None:
-            self.job_screen.say("No quote was sent yet: ctrl+g sends the draft.", Tone.QUIET)
+            self.job_screen.say("No quote was sent yet: ctrl+t sends the draft.", Tone.QUIET)
             return
 
         async def save(acceptance: Acceptance) -> None:
-            await self.act(lambda book: book.accept_quote(job, acceptance), _agreed(job, acceptance))
+            await self.act(
+                lambda book: book.accept_quote(job, acceptance), _agreed(job, acceptance)
+            )
 
         self.app.push_screen(accept_dialog(job, quote, self.desk.today, save))
 
@@ -136,8 +137,6 @@ class QuoteSheet(Sheet):
         self.app.push_screen(PaperScreen(paper))
 
     async def _priced_or_refused(self) -> None:
-        from domain.errors import Refused
-
         try:
             await self._price()
         except Refused as error:
@@ -174,7 +173,9 @@ class QuoteSheet(Sheet):
         """Tell whether nothing is only typed; what is sent is what is on record."""
         unsaved = self.job_screen.unsaved
         if unsaved:
-            self.job_screen.say(f"Save what you typed under {' and '.join(unsaved)} first.", Tone.CAUTION)
+            self.job_screen.say(
+                f"Save what you typed under {' and '.join(unsaved)} first.", Tone.CAUTION
+            )
         return not unsaved
 
     @property
