@@ -1,0 +1,194 @@
+"""The days of a job as they are typed, and what speaks for and against each of them.
+
+What speaks against a day is asked of the checks themselves, as if it alone were booked.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from decimal import Decimal
+
+from domain.calendar import bank_holidays, read_date, show_date, show_hours
+from domain.cancellation import ASSUMPTION, right_ends
+from domain.checks.booked import BOOKED_CHECKS
+from domain.checks.check import Situation
+from domain.errors import Refused
+from domain.job import BookedDay, Job, LineKind
+from domain.papers.blocks import Tone
+from domain.weather import Verdict, window
+from tui.reading.kept import kept
+from tui.reading.plain import read_number, shown, shown_date
+from tui.widgets.form import YES_NO, Field
+
+DAYS = (1, 2, 3, 4)
+"""The days that can be booked, by number."""
+_TASK = "strip, lay"
+_LONGEST = Decimal(16)  # hours; no day on a roof is longer
+
+IN_HAND = Field("in_hand", "Materials in hand", choices=YES_NO)
+FIELDS = (
+    IN_HAND,
+    *(
+        field
+        for n in DAYS
+        for field in (
+            Field(f"day{n}", f"Day {n}", "·", hint="thu, 25 Nov"),
+            Field(f"hours{n}", f"Hours, day {n}", "h", hint="a whole day"),
+            Field(f"task{n}", f"Task, day {n}", hint=_TASK),
+        )
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """What is written beside a field."""
+
+    words: str
+    tone: Tone
+
+
+def days_typed(job: Job) -> dict[str, str]:
+    """What stands in the fields."""
+    typed = {IN_HAND.id: YES_NO[0] if job.materials_in_hand else YES_NO[1]}
+    for n, booked in zip(DAYS, job.days, strict=False):
+        typed |= {
+            f"day{n}": shown_date(booked.day),
+            f"hours{n}": shown(booked.hours),
+            f"task{n}": booked.task,
+        }
+    return typed
+
+
+def read_days(
+    values: Mapping[str, str], before: Sequence[BookedDay], whole_day: Decimal, today: date
+) -> tuple[BookedDay, ...]:
+    """The days as typed, the earliest first; ``whole_day`` hours where none are given.
+
+    Days booked beyond those that have a field stay. Raises :class:`Refused`.
+    """
+    days = list(before[len(DAYS) :])
+    for n in DAYS:
+        typed = values[f"day{n}"]
+        if not typed.strip():
+            _refuse_left_over(values, n)
+            continue
+        day = read_date(f"Day {n}", typed, today)
+        if any(day == other.day for other in days):
+            raise Refused(f"Day {n}", typed, "It is booked already: give each day once.")
+        was = before[n - 1].task if n <= len(before) else ""
+        task = kept(values[f"task{n}"], was) or _TASK
+        days.append(BookedDay(day, read_hours(values[f"hours{n}"], n, whole_day), task))
+    return tuple(sorted(days, key=lambda booked: booked.day))
+
+
+def read_hours(text: str, n: int, whole_day: Decimal) -> Decimal:
+    """The hours of day ``n``: a whole day's if nothing is typed. Raises :class:`Refused`."""
+    if not text.strip():
+        return whole_day
+    least = Decimal("0.25")
+    return read_number(f"Hours, day {n}", text, "hours such as 8", least=least, most=_LONGEST)
+
+
+def day_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
+    """What kind of day it is: its date, then what the law, the calendar and the customer say.
+
+    Nothing while it cannot be read.
+    """
+    booked = _booked(values, n, situation)
+    if booked is None:
+        return Note("", Tone.PLAIN)
+    day, against = booked.day, _against(situation, booked)
+    ends = right_ends_on(situation.job)
+    inside = ends is not None and day <= ends
+    stopped = inside and bool(against & {"early-request", "right-ends"})
+    parts = [
+        ("may still cancel" if stopped else "early, as asked", inside),
+        (_holiday(situation, day), "bank-holiday" in against),
+        ("Sunday", "sunday" in against),
+        ("ruled out", "ruled-out" in against),
+        ("gone by", day < situation.today),
+    ]
+    words = " · ".join([show_date(day), *(part for part, so in parts if so)])
+    if stopped:
+        return Note(f"■ {words}", Tone.STOP)
+    odd = [part for part, so in parts[1:] if so]
+    return Note(f"▲ {words}", Tone.CAUTION) if odd else Note(words, Tone.PLAIN)
+
+
+def hours_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
+    """What the outlook and the daylight say to the hours; nothing while they cannot be read."""
+    booked = _booked(values, n, situation)
+    if booked is None:
+        return Note("", Tone.PLAIN)
+    found = window(situation.outlooks.get(booked.day), situation.trader.limits)
+    words, against = found.words or str(found.verdict), _against(situation, booked)
+    if "daylight" in against:
+        return Note(f"▲ longer than daylight · {words}", Tone.CAUTION)
+    if "forecast" in against:
+        return Note(f"▲ {words}", Tone.CAUTION)
+    if found.verdict is Verdict.GOOD:
+        return Note(f"✓ {words}", Tone.GOOD)
+    return Note(words, Tone.QUIET)
+
+
+def right_words(job: Job) -> Note:
+    """Whether and until when the customer may cancel."""
+    acceptance = job.quote.acceptance if job.quote else None
+    if acceptance is None:
+        return Note("▲ Not accepted yet: a day can only be pencilled in.", Tone.CAUTION)
+    ends = right_ends_on(job)
+    if ends is None:
+        return Note("No right to cancel: a business, or agreed at your premises.", Tone.QUIET)
+    told = "" if acceptance.notice_on else " They were not told of it yet."
+    asked = acceptance.early_request_on
+    early = f" Asked on {show_date(asked)} to begin sooner." if asked else ""
+    words = f"The customer may cancel until the end of {show_date(ends)}.{told}{early} {ASSUMPTION}"
+    return Note(f"▲ {words}", Tone.CAUTION) if told else Note(words, Tone.PLAIN)
+
+
+def hours_words(values: Mapping[str, str], situation: Situation) -> str:
+    """The hours booked as typed, beside those of the quote; empty if neither is known."""
+    found = (_booked(values, n, situation) for n in DAYS)
+    booked = sum((day.hours for day in found if day), Decimal(0))
+    quote = situation.job.quote
+    option = (quote.accepted or quote.options[0]) if quote else None
+    lines = option.lines if option else ()
+    quoted = sum((line.quantity for line in lines if line.kind is LineKind.LABOUR), Decimal(0))
+    if not booked and not quoted:
+        return ""
+    return f"{show_hours(booked)} hours booked, {show_hours(quoted)} in the quote."
+
+
+def right_ends_on(job: Job) -> date | None:
+    """The last day on which the customer may cancel; None if there is no such right."""
+    acceptance = job.quote.acceptance if job.quote else None
+    return right_ends(job.customer, acceptance) if acceptance else None
+
+
+def _booked(values: Mapping[str, str], n: int, situation: Situation) -> BookedDay | None:
+    """One day as typed, None if there is none or it cannot be read yet."""
+    if not values[f"day{n}"].strip():
+        return None
+    try:
+        day = read_date(f"Day {n}", values[f"day{n}"], situation.today)
+        return BookedDay(day, read_hours(values[f"hours{n}"], n, situation.trader.hours_a_day))
+    except Refused:
+        return None
+
+
+def _against(situation: Situation, booked: BookedDay) -> set[str]:
+    """The checks that would not hold, were this the one day booked."""
+    trial = replace(situation, job=replace(situation.job, days=(booked,)))
+    return {check.id for check in BOOKED_CHECKS if not check.holds(trial)}
+
+
+def _holiday(situation: Situation, day: date) -> str:
+    """The name of a bank holiday, empty if it is none."""
+    return bank_holidays(situation.trader.nation, day.year).get(day, "")
+
+
+def _refuse_left_over(values: Mapping[str, str], n: int) -> None:
+    """Refuse hours or a task without a day: they would be lost unseen."""
+    if values[f"hours{n}"].strip() or values[f"task{n}"].strip():
+        raise Refused(f"Day {n}", "", "Give the day, or empty its hours and its task too.")
