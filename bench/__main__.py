@@ -9,6 +9,8 @@ from bench.cuts import measure_cuts
 from bench.figures import print_table
 from bench.reading import measure_reading
 from bench.startup import measure_startup
+from demo_data.layout import lay_out
+from demo_data.story import Story
 
 HISTORIES = (1_000, 50_000)
 
@@ -18,8 +20,10 @@ def main() -> None:
     now = datetime.now()
     with tempfile.TemporaryDirectory(prefix="headlap-bench-") as folder:
         books = {jobs: Path(folder) / f"{jobs}.db" for jobs in HISTORIES}
+        demo = Path(folder) / "demo.db"
+        lay_out(demo, Story.read(), now)
         for jobs, book in books.items():
-            make_book(book, jobs, now)
+            make_book(book, demo, jobs, now.date())
         print_table(
             f"Start-up, a book of {HISTORIES[0]:,} jobs",
             measure_startup(books[HISTORIES[0]], now.date()),

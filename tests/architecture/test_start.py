@@ -2,15 +2,16 @@
 
 import subprocess
 import sys
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
 
-from demo_data.layout import lay_out
-from demo_data.story import Story
+from domain.job import Customer, Enquiry, Site
+from storage.book import Book
 from tests.architecture.sources import ROOT
 
+NOW = datetime(2026, 11, 25, 19, 30)
 HEAVY = {
     "sqlmodel",
     "sqlalchemy",
@@ -35,10 +36,10 @@ async def stay_cold(desk):
     "What is loaded once the week stands is another matter."
 
 async def paint():
-    app = make_app(Path({book!r}), lambda: datetime({now}))
+    app = make_app(Path({book!r}), lambda: datetime.fromisoformat({now!r}))
     async with app.run_test() as pilot:
         await pilot.pause()
-        assert app.screen.query_one("#tonight LineList").virtual_size.height > 3
+        assert app.screen.query_one("#tonight LineList").virtual_size.height == 1
 
 Desk.warm_up = stay_cold
 asyncio.run(paint())
@@ -54,9 +55,17 @@ def test_importing_what_the_first_screen_needs_loads_nothing_heavy(module: str) 
 
 def test_the_week_stands_before_anything_heavy_is_loaded(tmp_path: Path) -> None:
     book = tmp_path / "book.db"
-    lay_out(book, Story.read(), datetime(2026, 11, 25, 19, 30))
-    code = FIRST_PAINT.format(book=str(book), now="2026, 11, 25, 19, 30")
+    _with_a_visit(book)
+    code = FIRST_PAINT.format(book=str(book), now=NOW.isoformat())
     assert _loaded_by(code) & HEAVY == set()
+
+
+def _with_a_visit(path: Path) -> None:
+    """A book with one job, whose visit is tomorrow."""
+    book = Book.open(path, lambda: NOW)
+    enquiry = Enquiry(received_on=NOW.date(), visit_on=NOW.date() + timedelta(days=1))
+    book.take_enquiry(Customer("Mrs Vane"), Site("Priory Gardens"), enquiry)
+    book.close()
 
 
 def _loaded_by(code: str) -> set[str]:

@@ -72,13 +72,18 @@ def test_the_code_that_runs_is_the_wheels(installed: Path) -> None:
         assert Path(where.strip()).is_relative_to(installed.parents[1])
 
 
-def test_the_demo_without_a_terminal_prints_the_week(installed: Path, tmp_path: Path) -> None:
-    assert "Tonight" in _run(str(installed), "demo", cwd=tmp_path)
+def test_the_demo_without_a_terminal_prints_the_week_and_leaves_nothing(
+    installed: Path, tmp_path: Path
+) -> None:
+    home = str(tmp_path)
+    printed = _run(str(installed), "demo", cwd=tmp_path, HOME=home, XDG_DATA_HOME=home, TMPDIR=home)
+    assert "Tonight" in printed
+    assert list(tmp_path.iterdir()) == []
 
 
-def _run(*command: str, cwd: Path) -> str:
+def _run(*command: str, cwd: Path, **variables: str) -> str:
     """Run to the end without a terminal, in an environment that points at no checkout."""
-    environment = {k: v for k, v in os.environ.items() if not k.startswith("PYTHON")}
+    environment = {k: v for k, v in os.environ.items() if not k.startswith("PYTHON")} | variables
     run = subprocess.run(
         command,
         cwd=cwd,
