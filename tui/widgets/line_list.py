@@ -19,8 +19,11 @@ Draw = Callable[[int, int], Text]
 """Row number and width in cells → the row, one line."""
 
 
-class LineList(ScrollView, can_focus=True):
-    """Rows of one line each, with a cursor. A click opens the row it falls on."""
+class LineList(ScrollView, can_focus=True, inherit_bindings=False):
+    """Rows of one line each, with a cursor. Enter or a click opens a row.
+
+    Left and right are not taken, so that a screen can give them a meaning.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up,k", "move(-1)", "up", show=False),
@@ -29,7 +32,6 @@ class LineList(ScrollView, can_focus=True):
         Binding("pagedown", "page(1)", "page down", show=False),
         Binding("home", "to(0)", "first", show=False),
         Binding("end", "to(-1)", "last", show=False),
-        Binding("enter", "choose", "open", show=False),
     ]
     DEFAULT_CSS = """
     LineList { height: 1fr; background: $background; scrollbar-size-vertical: 1; }
@@ -73,7 +75,7 @@ class LineList(ScrollView, can_focus=True):
 
     def render_line(self, y: int) -> Strip:
         """The row at line ``y`` of what is visible."""
-        row, width = y + self.scroll_offset.y, self.size.width
+        row, width = y + self.scroll_offset.y, self.scrollable_content_region.width
         palette = PALETTES[self.app.theme]
         on_cursor = row == self.cursor and self.has_focus
         ground = Style.parse(f"on {palette.line}" if on_cursor else f"on {palette.ground}")
@@ -106,6 +108,12 @@ class LineList(ScrollView, can_focus=True):
         """Open the row under the cursor."""
         if self._count:
             self.post_message(self.Chosen(self, self.cursor))
+
+    def key_enter(self, event: events.Key) -> None:
+        """Open the row. No binding, so that the line of keys shows what the screen calls it."""
+        event.stop()
+        event.prevent_default()
+        self.action_choose()
 
     def on_click(self, event: events.Click) -> None:
         """Open the row under the mouse."""

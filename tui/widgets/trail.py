@@ -59,7 +59,7 @@ class Trail(Widget, can_focus=True):
     def render(self) -> RenderResult:
         """Names above; below a line under what is behind, a thick one under the present stage."""
         p = PALETTES[self.app.theme]
-        names, line = Text(end="\n"), Text(end="")
+        names, line = Text(end=""), Text("\n", end="")
         for sheet, (words, stage) in TABS.items():
             front = sheet is self.shown
             ground = f" on {p.line}" if front and self.has_focus else ""
