@@ -4,6 +4,7 @@ from collections.abc import Awaitable, Callable, Sequence
 from datetime import date
 from typing import Any
 
+from domain.cancellation import ASSUMPTION
 from domain.checks.check import Check
 from domain.job import Acceptance, Job, Quote
 from tui.dialogs.base import FormDialog
@@ -55,6 +56,6 @@ def accept_dialog(
         acceptance_fields(job),
         lambda values: read_acceptance(values, quote, today),
         save,
-        words="As it was said or signed. What is not on record yet can be added later.",
+        words=f"What is not on record yet can be added later. {ASSUMPTION}",
         values=acceptance_typed(job, quote, today),
     )

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
-from domain.calendar import bank_holidays, read_date, show_date, show_hours
+from domain.calendar import WEEKDAYS, bank_holidays, read_date, show_date, show_day, show_hours
 from domain.cancellation import ASSUMPTION, right_ends
 from domain.checks.booked import BOOKED_CHECKS
 from domain.checks.check import Situation
@@ -32,7 +32,7 @@ FIELDS = (
         field
         for n in DAYS
         for field in (
-            Field(f"day{n}", f"Day {n}", "·", hint="thu, 25 Nov"),
+            Field(f"day{n}", f"Day {n}", "→", hint="thu, 25 Nov"),
             Field(f"hours{n}", f"Hours, day {n}", "h", hint="a whole day"),
             Field(f"task{n}", f"Task, day {n}", hint=_TASK),
         )
@@ -95,25 +95,25 @@ def day_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
 
     Nothing while it cannot be read.
     """
-    booked = _booked(values, n, situation)
-    if booked is None:
+    day = _day(values, n, situation.today)
+    if day is None:
         return Note("", Tone.PLAIN)
-    day, against = booked.day, _against(situation, booked)
+    against = _against(situation, BookedDay(day, situation.trader.hours_a_day))
     ends = right_ends_on(situation.job)
     inside = ends is not None and day <= ends
     stopped = inside and bool(against & {"early-request", "right-ends"})
-    parts = [
+    odd = [
         ("may still cancel" if stopped else "early, as asked", inside),
         (_holiday(situation, day), "bank-holiday" in against),
         ("Sunday", "sunday" in against),
         ("ruled out", "ruled-out" in against),
         ("gone by", day < situation.today),
     ]
-    words = " · ".join([show_date(day), *(part for part, so in parts if so)])
+    said = [words for words, so in odd if so]
+    words = " · ".join([f"{WEEKDAYS[day.weekday()][:3]} {show_day(day)}", *said])
     if stopped:
         return Note(f"■ {words}", Tone.STOP)
-    odd = [part for part, so in parts[1:] if so]
-    return Note(f"▲ {words}", Tone.CAUTION) if odd else Note(words, Tone.PLAIN)
+    return Note(f"▲ {words}", Tone.CAUTION) if said else Note(words, Tone.PLAIN)
 
 
 def hours_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
@@ -167,12 +167,19 @@ def right_ends_on(job: Job) -> date | None:
 
 
 def _booked(values: Mapping[str, str], n: int, situation: Situation) -> BookedDay | None:
-    """One day as typed, None if there is none or it cannot be read yet."""
-    if not values[f"day{n}"].strip():
-        return None
+    """One day with its hours as typed, None if there is none or it cannot be read yet."""
+    day = _day(values, n, situation.today)
     try:
-        day = read_date(f"Day {n}", values[f"day{n}"], situation.today)
-        return BookedDay(day, read_hours(values[f"hours{n}"], n, situation.trader.hours_a_day))
+        hours = read_hours(values[f"hours{n}"], n, situation.trader.hours_a_day)
+    except Refused:
+        return None
+    return BookedDay(day, hours) if day else None
+
+
+def _day(values: Mapping[str, str], n: int, today: date) -> date | None:
+    """The date of one day as typed, None if there is none or it cannot be read yet."""
+    try:
+        return read_date(f"Day {n}", values[f"day{n}"], today)
     except Refused:
         return None
 

@@ -1,4 +1,4 @@
-"""The quote as it is typed: miles and deposit, its sending, the customer's yes; and what it shows.
+"""The quote as it is typed: miles and deposit, its sending, the customer's yes.
 
 Pure, but drafting asks for the cut plan, which takes a solver's time: not on the thread that draws.
 """
@@ -8,27 +8,19 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from domain.basis import Basis
 from domain.calendar import read_date, show_date
 from domain.coverings import SHINGLES
 from domain.errors import NotNow, Refused
 from domain.job import (
     Acceptance,
-    CustomerKind,
     Job,
-    LineKind,
     MadeAt,
     Means,
-    Option,
     Quote,
 )
-from domain.money import Pence, read_money, share, show_money
-from domain.papers.blocks import Block, Details, Paper, Table, Tone, Totals, Words
-from domain.papers.parts import show_percent
-from domain.papers.quote import quote_paper
-from domain.quoting import cost_and_margin, draft_quote
+from domain.money import Pence, read_money
+from domain.quoting import draft_quote
 from domain.roof import build_roof
-from domain.snapshot import from_json
 from domain.stock import Price, StockLine
 from domain.supplies import Sources
 from domain.takeoff import take_off
@@ -42,12 +34,13 @@ from tui.reading.plain import (
     shown_date,
     typed_money,
 )
+from tui.reading.quoted import basis_of, is_householder
 from tui.reading.takeoff import packing_for
 from tui.widgets.form import YES_NO, Field
 
 PRICING = (
     Field("miles", "Miles there and back", "a day", hint="12"),
-    Field("deposit", "Deposit", "£, VAT included", hint="none"),
+    Field("deposit", "Deposit", "£", hint="none"),
 )
 SENDING = (
     Field("sent_on", "Sent on", hint="today"),
@@ -112,14 +105,6 @@ def read_pricing(values: Mapping[str, str]) -> Pricing:
     return Pricing(miles, read_money("Deposit", typed) if typed.strip() else 0)
 
 
-def basis_of(quote: Quote) -> Basis | None:
-    """What a quote was made from; None if it was not kept in a form that can be read."""
-    try:
-        return from_json(Basis, quote.basis)
-    except (KeyError, ValueError):
-        return None
-
-
 def priced(job: Job, pricing: Pricing, stores: Stores, today: date) -> Quote:
     """A draft from the survey's take-off, at today's prices.
 
@@ -150,13 +135,13 @@ def read_sending(values: Mapping[str, str], drafted_on: date, today: date) -> Se
     if not drafted_on <= sent_on <= today:
         span = f"from {show_date(drafted_on)}, when it was priced, to {show_date(today)}"
         raise Refused("Sent on", values["sent_on"], f"Give a day {span}.")
-    days = read_count("It holds", values["holds"], "days such as 30", most=365)
+    days = read_count("It holds", values["holds"], "days such as 30", least=1, most=365)
     return Sending(sent_on, sent_on + timedelta(days=days))
 
 
 def acceptance_fields(job: Job) -> tuple[Field, ...]:
     """What is asked about the customer's yes; of rights only where there may be any."""
-    return (*_YES, *(_RIGHTS if _may_cancel(job) else _RIGHTS[:1]))
+    return (*_YES, *(_RIGHTS if is_householder(job) else _RIGHTS[:1]))
 
 
 def acceptance_typed(job: Job, quote: Quote, today: date) -> dict[str, str]:
@@ -204,69 +189,6 @@ def read_acceptance(values: Mapping[str, str], quote: Quote, today: date) -> Acc
 def sent_quote(job: Job) -> Quote | None:
     """The quote that can be accepted: the newest that was sent."""
     return next((quote for quote in reversed(job.quotes) if quote.sent_on), None)
-
-
-def customer_part(job: Job, quote: Quote, trader: Trader) -> Paper:
-    """Where the quote stands, and the lines and the total as its paper has them."""
-    paper = quote_paper(job, quote, trader)
-    seen = [block for block in paper.blocks if isinstance(block, Table | Totals)]
-    words, tone = _standing(quote)
-    return Paper(paper.title, (Words(words, tone=tone), *seen, *_older(job, quote)))
-
-
-def own_part(quote: Quote) -> Paper:
-    """What is the trader's alone of a quote: it stands on no paper."""
-    option, basis = quote.options[0], basis_of(quote)
-    margin = cost_and_margin(option)
-    rows = [("Cost", show_money(margin.cost))]
-    if basis is not None:
-        rows += _put_on(option, basis, margin.pence)
-    rows += [
-        ("Price, net", show_money(margin.price)),
-        ("Margin", f"{show_money(margin.pence)}, {show_percent(margin.percent)}"),
-    ]
-    return Paper("Yours alone: on no paper", (Details(tuple(rows)),))
-
-
-def _put_on(option: Option, basis: Basis, margin: Pence) -> list[tuple[str, str]]:
-    """What the margin is made of; the three add up to it.
-
-    Boards replaced are at a rate named to the customer, so there is no contingency on them.
-    """
-    rates = basis.rates
-    at_risk = sum(line.cost for line in option.lines if line.kind is not LineKind.DECK)
-    contingency = share(at_risk, rates.contingency)
-    least = sum(line.price for line in option.lines if line.kind is LineKind.LEAST)
-    markup = margin - contingency - least
-    rows = [
-        (f"Contingency, {show_percent(rates.contingency)}", show_money(contingency)),
-        (f"Markup, {show_percent(rates.markup)}", show_money(markup)),
-    ]
-    return [*rows, ("To the least charge", show_money(least))] if least else rows
-
-
-def _standing(quote: Quote) -> tuple[str, Tone]:
-    """What has become of a quote."""
-    if quote.sent_on is None:
-        return f"A draft of {show_date(quote.drafted_on)}, not sent.", Tone.CAUTION
-    if quote.acceptance is not None:
-        who, on = quote.acceptance.who, show_date(quote.acceptance.on)
-        return f"Accepted by {who} on {on}, {quote.acceptance.means}.", Tone.GOOD
-    until = f", holds until {show_date(quote.holds_until)}" if quote.holds_until else ""
-    return f"Sent on {show_date(quote.sent_on)}{until}.", Tone.PLAIN
-
-
-def _older(job: Job, newest: Quote) -> list[Block]:
-    """A line for each earlier version: the old one stays."""
-    return [
-        Words(f"Version {quote.number}: {_standing(quote)[0]}", tone=Tone.QUIET)
-        for quote in job.quotes
-        if quote.number < newest.number
-    ]
-
-
-def _may_cancel(job: Job) -> bool:
-    return job.customer.kind is CustomerKind.HOUSEHOLDER
 
 
 def _no_later(today: date, field: str, text: str) -> date | None:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from typing import ClassVar
 
-from textual.containers import Vertical
+from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
@@ -25,19 +25,22 @@ from tui.reading.booking import (
 )
 from tui.sheets.base import Sheet
 from tui.widgets.form import YES_NO, Form
+from tui.widgets.reminders import Reminders
 
 
 class BookingSheet(Sheet):
     """The right to cancel above, then the days; what is said of a day follows its typing."""
 
     sheet: ClassVar[SheetName] = SheetName.BOOKING
-    reminds_of: ClassVar[Stage | None] = Stage.BOOKED
     DEFAULT_CSS = """
-    BookingSheet > Vertical { height: auto; margin-bottom: 1; }
-    BookingSheet > Vertical > Static { height: auto; }
+    BookingSheet > VerticalScroll { scrollbar-size-vertical: 1; }
+    BookingSheet > VerticalScroll > * { height: auto; }
+    BookingSheet #hours { margin-bottom: 1; }
     BookingSheet #right.-caution { color: $caution; }
     BookingSheet #right.-quiet { color: $quiet; }
     BookingSheet #hours { color: $quiet; }
+    BookingSheet FieldRow { height: auto; }
+    BookingSheet FieldRow > .note { height: auto; max-height: 2; }
     BookingSheet FieldRow > .label { width: 19; }
     BookingSheet FieldRow > Input { width: 18; }
     BookingSheet FieldRow > Input.-wide { width: 1fr; }
@@ -45,9 +48,14 @@ class BookingSheet(Sheet):
     """
 
     def body(self) -> Iterable[Widget]:
-        """What stands over all days, then the days."""
-        yield Vertical(Static("", id="right"), Static("", id="hours"))
-        yield Form(FIELDS)
+        """What to mind, what stands over all days, then the days: they scroll together."""
+        yield VerticalScroll(
+            Reminders(Stage.BOOKED),
+            Static("", id="right"),
+            Static("", id="hours"),
+            Form(FIELDS),
+            can_focus=False,
+        )
 
     def fill(self, situation: Situation) -> None:
         """What is on record."""
@@ -95,4 +103,4 @@ def _saved(days: tuple[BookedDay, ...]) -> str:
     """What to say of the days now booked."""
     if not days:
         return "Saved: no day is booked."
-    return f"Saved: booked for {' and '.join(show_date(booked.day) for booked in days)}."
+    return f"Saved: booked for {', '.join(show_date(booked.day) for booked in days)}."

@@ -12,7 +12,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.calendar import show_date
-from domain.cancellation import right_ends
+from domain.cancellation import ASSUMPTION, right_ends
 from domain.checks.check import Check, Severity, Situation
 from domain.errors import Refused
 from domain.job import Acceptance, Job, Quote, Stage
@@ -25,13 +25,13 @@ from tui.reading.quote import (
     PRICING,
     Sending,
     Stores,
-    customer_part,
-    own_part,
     priced,
     pricing_typed,
     read_pricing,
     sent_quote,
 )
+from tui.reading.quoted import customer_part, own_part, standing
+from tui.safe_text import one_line
 from tui.sheets.base import Sheet
 from tui.widgets.form import Form
 from tui.widgets.paper_part import PaperPart
@@ -39,6 +39,10 @@ from tui.widgets.paper_part import PaperPart
 if TYPE_CHECKING:
     from storage.book import Book
 
+_NOT_PRICED = "Not priced yet. Type the miles; ctrl+r prices it from the survey's take-off."
+_SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
+_LOW = 32
+"""Lines of the window under which no line is left empty."""
 _BESIDE = 100
 """Columns of the window from which one's own figures stand beside the lines."""
 
@@ -49,23 +53,26 @@ class QuoteSheet(Sheet):
     sheet: ClassVar[SheetName] = SheetName.QUOTE
     place: ClassVar[str] = "quote"
     DEFAULT_CSS = """
-    QuoteSheet Form { height: auto; margin-bottom: 1; }
+    QuoteSheet Form { height: 2; }
+    QuoteSheet #standing { height: auto; max-height: 2; margin: 1 0; text-style: bold; }
+    QuoteSheet #standing.-good { color: $moss; } QuoteSheet #standing.-caution { color: $caution; }
+    QuoteSheet #standing.-quiet { color: $quiet; text-style: none; }
+    QuoteSheet.-low #standing { margin: 0; }
     QuoteSheet FieldRow > Input { width: 15; }
-    QuoteSheet VerticalScroll { height: 1fr; scrollbar-size-vertical: 1; }
-    QuoteSheet VerticalScroll:focus { background: $panel; }
-    QuoteSheet VerticalScroll > Container { layout: horizontal; height: auto; }
-    QuoteSheet VerticalScroll > Container.-narrow { layout: vertical; }
+    QuoteSheet #lines { height: 1fr; scrollbar-size-vertical: 1; }
+    QuoteSheet #lines:focus { background: $panel; }
+    QuoteSheet #lines > Container { layout: horizontal; height: auto; }
+    QuoteSheet #lines > Container.-narrow { layout: vertical; }
     QuoteSheet PaperPart { width: 1fr; }
     QuoteSheet #own { width: 36; margin-left: 4; }
     QuoteSheet .-narrow > #own { width: 1fr; margin: 1 0 0 0; }
-    QuoteSheet #not-priced { color: $quiet; }
     """
 
     def body(self) -> Iterable[Widget]:
         """What is typed, what the customer sees, what is one's own."""
         yield Form(PRICING)
-        with_lines = Container(PaperPart(id="seen"), PaperPart(id="own"))
-        yield VerticalScroll(Static("", id="not-priced"), with_lines)
+        yield Static("", id="standing")
+        yield VerticalScroll(Container(PaperPart(id="seen"), PaperPart(id="own")), id="lines")
 
     def fill(self, situation: Situation) -> None:
         """The miles and the deposit of the newest quote."""
@@ -77,18 +84,19 @@ class QuoteSheet(Sheet):
         seen, own = self.query_one("#seen", PaperPart), self.query_one("#own", PaperPart)
         seen.paper = customer_part(job, quote, situation.trader) if quote else None
         own.paper = own_part(quote) if quote else None
-        words = "Not priced yet. Type the miles; ctrl+r prices it from the survey's take-off."
-        not_priced = self.query_one("#not-priced", Static)
-        not_priced.update(Content(words))
-        not_priced.display = quote is None
+        words, tone = standing(job, quote) if quote else (_NOT_PRICED, Tone.QUIET)
+        line = self.query_one("#standing", Static)
+        line.set_classes(f"-{tone.value}")
+        line.update(Content(_SIGNS.get(tone, "") + one_line(words)))
 
     def part(self, job: Job) -> object:
         """The quotes."""
         return job.quotes
 
     def on_resize(self, _event: events.Resize) -> None:
-        """One's own figures beside the lines, or below them."""
-        lines = self.query_one("VerticalScroll > Container", Container)
+        """One's own figures beside the lines, or below them; no empty lines in a low window."""
+        self.set_class(self.app.size.height < _LOW, "-low")
+        lines = self.query_one("#lines > Container", Container)
         lines.set_class(self.app.size.width < _BESIDE, "-narrow")
 
     async def save(self) -> None:
@@ -205,5 +213,5 @@ def _in_the_way(situation: Situation, draft: Quote) -> tuple[Check, ...]:
 def _agreed(job: Job, acceptance: Acceptance) -> str:
     """What to say of a yes: how long it can be taken back."""
     ends = right_ends(job.customer, acceptance)
-    until = f" It can be cancelled until the end of {show_date(ends)}." if ends else ""
+    until = f" It can be cancelled until {show_date(ends)}. {ASSUMPTION}" if ends else ""
     return f"Accepted by {acceptance.who}.{until}"

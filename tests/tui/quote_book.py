@@ -1,0 +1,56 @@
+"""A book whose one job waits to be priced, the answers on record but for two cautions."""
+
+from datetime import datetime
+from pathlib import Path
+
+from domain.job import AccessPlan, Edges, Job, Stage
+from storage.book import Book
+from tests import builders, priced
+from tests.tui.enquiry_book import NASTY
+from tui.app import HeadlapApp, make_app
+from tui.widgets.voice import Voice
+
+NOW = datetime(2026, 6, 10, 19, 0)
+EDGES = Edges(barge_boards="sound", fascia="sound", drip_trim="none", gutter="none", lined=False)
+"""Everything but the finials."""
+ACCESS = AccessPlan(means="ladder", two_people=False)
+"""No photo."""
+
+
+def surveyed(path: Path) -> Job:
+    """A surveyed job of a householder with a nasty name, who rules out Mondays."""
+    book = Book.open(path, lambda: NOW)
+    book.save_trader(priced.registered())
+    for price in priced.PRICES:
+        book.set_price(price)
+    site = builders.site(ruled_out="Mondays")
+    job = book.take_enquiry(builders.customer(name=NASTY), site, builders.enquiry())
+    job = book.save_survey(job, builders.survey(edges=EDGES, access=ACCESS))
+    job = book.move_stage(job, Stage.SURVEY, NOW.date(), {})
+    book.close()
+    return job
+
+
+def accepted(path: Path) -> Job:
+    """The same job, its quote sent and accepted today at the customer's home."""
+    job = surveyed(path)
+    book = Book.open(path, lambda: NOW)
+    job = book.save_quote(job, priced.quote(priced.registered(), job=job))
+    today = NOW.date()
+    job = book.send_quote(job, today, builders.HOLDS, {"finials": "none", "photo": "wet"})
+    option = job.quotes[0].options[0]
+    yes = builders.acceptance(option_id=option.id, on=today, notice_on=today)
+    job = book.accept_quote(job, yes)
+    book.close()
+    return job
+
+
+def app_on(path: Path) -> HeadlapApp:
+    """The app on the evening of 10 June 2026, a Wednesday."""
+    return make_app(path, lambda: NOW)
+
+
+def said(app: HeadlapApp) -> str:
+    """What the program last said; nothing while it is silent."""
+    voice = app.screen.query_one(Voice)
+    return str(voice.render()) if voice.display else ""

@@ -1,0 +1,196 @@
+"""The booking: the days on record, and what is said of a day while it is typed."""
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import pytest
+from textual.widgets import Static
+
+from domain.checks.check import Situation
+from domain.errors import Refused
+from domain.job import BookedDay, CustomerKind, MadeAt, Stage
+from domain.papers.blocks import Tone
+from domain.sheets import SheetName
+from tests import builders
+from tests.tui.enquiry_book import NASTY, form_of, read_again, turn_to, until
+from tests.tui.quote_book import accepted, app_on, said
+from tui.app import HeadlapApp
+from tui.reading.booking import (
+    FIELDS,
+    day_note,
+    days_typed,
+    hours_note,
+    hours_words,
+    read_days,
+    right_words,
+)
+
+EMPTY = {field.id: "" for field in FIELDS}
+TODAY = date(2026, 6, 10)
+EIGHT = Decimal(8)
+
+
+def _situation(**acceptance: object) -> Situation:
+    """A quote accepted on Monday 8 June: it can be cancelled until Monday 22 June."""
+    quote = builders.sent(acceptance=builders.acceptance(**acceptance))
+    job = builders.job_at(Stage.QUOTED, quotes=(quote,))
+    return builders.situation(replace(job, site=builders.site(ruled_out="Tuesdays")), today=TODAY)
+
+
+def _note(app: HeadlapApp, row: str) -> str:
+    return str(app.screen.query_one(f"#row-{row} > .note", Static).render())
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_days_are_judged_as_they_are_typed_and_booked(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    accepted(path)
+    async with app_on(path).run_test(size=size) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, SheetName.BOOKING)
+        # source: 14 days after 10 June are 24 June, reg. 30; derived.
+        assert "Wed 24 Jun 2026" in str(app.screen.query_one("#right", Static).render())
+        form = form_of(app)
+        form.put("day1", "+16")
+        form.put("day2", "thu")
+        form.put("hours2", "4½")
+        form.put("task2", NASTY)
+        form.put("in_hand", "yes")
+        await until(pilot, lambda: "■ Thu 11 Jun · may still cancel" in _note(app, "day2"))
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "Saved" in said(app))
+        assert not form.dirty
+    job = read_again(path)
+    assert [(d.day, d.hours) for d in job.days] == [
+        (date(2026, 6, 11), Decimal("4.5")),
+        (date(2026, 6, 26), EIGHT),
+    ]
+    assert job.days[0].task == NASTY.replace("\u202e", "")
+    assert job.materials_in_hand
+
+
+async def test_what_will_not_do_stays_typed_and_nothing_is_booked(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    accepted(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, SheetName.BOOKING)
+        form_of(app).put("day1", "+16")
+        form_of(app).put("hours1", "25")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "Hours, day 1" in said(app))
+        assert app.focused is app.screen.query_one("#field-hours1")
+        assert "Fri 26 Jun" in _note(app, "day1")
+    assert read_again(path).days == ()
+
+
+@pytest.mark.parametrize(
+    ("day", "words", "tone"),
+    [
+        ("24 Jun", "Wed 24 Jun", Tone.PLAIN),
+        ("22 Jun", "■ Mon 22 Jun · may still cancel", Tone.STOP),
+        ("23 Jun", "▲ Tue 23 Jun · ruled out", Tone.CAUTION),
+        ("28 Jun", "▲ Sun 28 Jun · Sunday", Tone.CAUTION),
+        # source: Christmas Day is a bank holiday in England; memory.
+        ("25 Dec 2026", "▲ Fri 25 Dec · Christmas Day", Tone.CAUTION),
+        ("9 Jun", "■ Tue 9 Jun · may still cancel · ruled out · gone by", Tone.STOP),
+        ("", "", Tone.PLAIN),
+        ("soon", "", Tone.PLAIN),
+        (NASTY, "", Tone.PLAIN),
+    ],
+)
+def test_a_day_is_told_with_what_is_odd_about_it(day: str, words: str, tone: Tone) -> None:
+    note = day_note(EMPTY | {"day2": day, "hours2": NASTY}, 2, _situation())
+    assert (note.words, note.tone) == (words, tone)
+
+
+def test_an_early_day_that_was_asked_for_is_no_stop() -> None:
+    asked = _situation(early_request_on=builders.AGREED, knows_right_ends=True)
+    note = day_note(EMPTY | {"day1": "22 Jun"}, 1, asked)
+    assert (note.words, note.tone) == ("▲ Mon 22 Jun · early, as asked", Tone.CAUTION)
+
+
+@pytest.mark.parametrize(
+    ("outlook", "hours", "words", "tone"),
+    [
+        (None, "", "no forecast", Tone.QUIET),
+        ({}, "8", "✓ dry", Tone.GOOD),
+        ({"rain_all_day": True, "dry_from": None, "dry_until": None}, "8", "rain", Tone.CAUTION),
+        ({"wind_mph": Decimal(20)}, "8", "▲ wind 20", Tone.CAUTION),
+        # source: in Britain no day has more than 17 hours of light at 53 degrees; memory.
+        ({"dry_from": 9, "dry_until": 16}, "16", "▲ dry 9–16", Tone.CAUTION),
+        ({}, "more", "", Tone.PLAIN),
+    ],
+)
+def test_the_hours_are_held_against_the_outlook(
+    outlook: dict[str, Any] | None, hours: str, words: str, tone: Tone
+) -> None:
+    day = builders.LAY_DAY
+    known = {} if outlook is None else {day: builders.outlook(**outlook)}
+    situation = replace(_situation(), outlooks=known)
+    note = hours_note(EMPTY | {"day1": "24 Jun", "hours1": hours}, 1, situation)
+    assert words in note.words
+    assert bool(words) is bool(note.words)
+    assert note.tone is tone
+
+
+def test_a_winter_day_is_too_short_for_the_hours() -> None:
+    # source: around Christmas Britain has under eight hours of daylight; memory.
+    note = hours_note(EMPTY | {"day1": "21 Dec 2026", "hours1": "8"}, 1, _situation())
+    assert note.words.startswith("▲ longer than daylight")
+
+
+def test_the_right_to_cancel_is_told_with_its_end_and_its_assumption() -> None:
+    told = right_words(_situation().job)
+    assert "until the end of Mon 22 Jun 2026." in told.words
+    assert "legal question" in told.words
+    untold = right_words(_situation(notice_on=None).job)
+    # source: reg. 31, 12 months more for a customer who was not told; read.
+    assert "22 Jun 2027" in untold.words
+    assert untold.tone is Tone.CAUTION
+
+
+def test_no_right_and_no_yes_are_told_apart() -> None:
+    job = _situation(made_at=MadeAt.PREMISES).job
+    assert right_words(job).words.startswith("No right to cancel")
+    business = replace(_situation().job, customer=builders.customer(kind=CustomerKind.BUSINESS))
+    assert right_words(business).words.startswith("No right to cancel")
+    assert "Not accepted" in right_words(builders.ready_for(Stage.QUOTED)).words
+
+
+def test_the_hours_booked_stand_beside_those_of_the_quote() -> None:
+    typed = EMPTY | {"day1": "24 Jun", "hours1": "4", "day2": "25 Jun", "day3": "soon"}
+    assert hours_words(typed, _situation()) == "12 hours booked, 9½ in the quote."
+
+
+def test_days_are_read_back_unchanged_and_more_than_four_are_kept() -> None:
+    days = tuple(
+        BookedDay(date(2026, 6, number), EIGHT, f"strip\nlay {number}") for number in range(20, 26)
+    )
+    job = builders.job_at(Stage.BOOKED, days=days)
+    shown = {key: text.replace("\n", " ") for key, text in days_typed(job).items()}
+    assert read_days(EMPTY | shown, days, EIGHT, TODAY) == days
+
+
+@pytest.mark.parametrize(
+    ("typed", "label"),
+    [
+        ({"day1": "[/]"}, "Day 1"),
+        ({"day1": "24 Jun", "day3": "24/6/2026"}, "Day 3"),
+        ({"day1": "24 Jun", "hours1": "0"}, "Hours, day 1"),
+        ({"day1": "24 Jun", "hours1": "9" * 400}, "Hours, day 1"),
+        ({"hours2": "8"}, "Day 2"),
+        ({"task4": "lay"}, "Day 4"),
+    ],
+)
+def test_a_refusal_names_the_field(typed: dict[str, str], label: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_days(EMPTY | typed, (), EIGHT, TODAY)
+    assert refused.value.field == label

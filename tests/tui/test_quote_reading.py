@@ -1,0 +1,211 @@
+"""What is typed of a quote and what is shown of it, without an app."""
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from domain.errors import NotNow, Refused
+from domain.job import CustomerKind, MadeAt, Means, Stage
+from domain.money import read_money
+from domain.papers.blocks import Details, Paper, Table, Tone, Totals, Words
+from tests import builders, priced
+from tests.tui.enquiry_book import NASTY
+from tui.papers.draw import plain_text
+from tui.reading.quote import (
+    Pricing,
+    Stores,
+    acceptance_fields,
+    acceptance_typed,
+    pricing_typed,
+    read_acceptance,
+    read_pricing,
+    read_sending,
+    sent_quote,
+)
+from tui.reading.quote import priced as drafted
+from tui.reading.quoted import basis_of, customer_part, own_part, standing
+
+TODAY = date(2026, 6, 10)
+STORES = Stores(builders.trader(), priced.PRICES, ())
+JOB = builders.ready_for(Stage.QUOTED, quotes=())
+YES = {
+    "who": "Mrs Adeyemi",
+    "on": "8 Jun",
+    "means": Means.TEXT.value,
+    "made_at": MadeAt.AWAY.value,
+    "notice_on": "8 Jun",
+    "early_request_on": "",
+    "knows_right_ends": "yes",
+}
+
+
+def test_the_draft_is_that_of_the_worked_example() -> None:
+    made = drafted(JOB, Pricing(Decimal(12), 0), STORES, builders.VISIT)
+    assert made == priced.quote()
+    assert pricing_typed(made) == {"miles": "12", "deposit": ""}
+
+
+def test_without_a_survey_or_a_covering_there_is_nothing_to_price() -> None:
+    bare = builders.survey(covering=None)
+    for survey in (None, bare):
+        with pytest.raises(NotNow, match="write up the survey"):
+            drafted(replace(JOB, survey=survey), Pricing(Decimal(12), 0), STORES, TODAY)
+
+
+def test_the_customers_part_holds_nothing_of_ones_own() -> None:
+    quote = priced.quote(priced.registered())
+    job = replace(JOB, quotes=(quote,))
+    shown = plain_text(customer_part(job, quote, priced.registered()))
+    assert "The whole, VAT included" in shown
+    for own in ("Cost", "argin", "arkup", "ontingency"):
+        assert own not in shown
+
+
+def test_what_is_put_on_the_cost_adds_up_to_the_price() -> None:
+    rows = _own_rows(own_part(priced.quote()))
+    assert [label for label, _ in rows] == [
+        "Cost", "Contingency, 5 %", "Markup, 15 %", "Price, net", "Margin",
+    ]  # fmt: skip
+    pence = [_pence(amount) for _, amount in rows]
+    assert sum(pence[:3]) == pence[3]
+    assert pence[1] + pence[2] == pence[4]
+
+
+def test_the_least_charge_is_told_apart_and_boards_carry_no_contingency() -> None:
+    trader = builders.trader(rates=replace(builders.trader().rates, least_charge=500_00))
+    deck = replace(builders.survey().deck, replace_m=Decimal(100))
+    job = replace(JOB, survey=builders.survey(deck=deck))
+    for made in (priced.quote(trader), priced.quote(job=job)):
+        rows = dict(_own_rows(own_part(made)))
+        put_on = sum(_pence(rows[label]) for label in rows if label not in _NOT_PUT_ON)
+        assert put_on == _pence(rows["Margin"])
+    assert "To the least charge" in dict(_own_rows(own_part(priced.quote(trader))))
+
+
+def test_a_quote_whose_basis_cannot_be_read_still_shows_what_it_leaves() -> None:
+    assert basis_of(builders.sent()) is None
+    assert [label for label, _ in _own_rows(own_part(builders.sent()))] == [
+        "Cost", "Price, net", "Margin",
+    ]  # fmt: skip
+    assert pricing_typed(builders.sent(deposit=5_00)) == {"miles": "", "deposit": "5.00"}
+
+
+def test_a_householder_reads_the_whole_with_vat_and_a_business_net() -> None:
+    quote = priced.quote(priced.registered())
+    net = sum(line.price for line in quote.options[0].lines)
+    job = replace(JOB, quotes=(quote,))
+    business = replace(job, customer=builders.customer(kind=CustomerKind.BUSINESS))
+    assert standing(business, quote)[0].startswith(f"Version 1, £{net / 100:.2f}.")
+    assert not standing(job, quote)[0].startswith(f"Version 1, £{net / 100:.2f}.")
+
+
+def test_each_version_is_told_by_what_became_of_it() -> None:
+    taken = builders.sent(acceptance=builders.acceptance(who=NASTY))
+    draft = builders.draft(number=2, id=2)
+    job = replace(JOB, quotes=(taken, draft))
+    words, tone = standing(job, draft)
+    assert tone is Tone.CAUTION
+    assert words.endswith("Version 1 is the one that was accepted.")
+    older = customer_part(job, draft, builders.trader()).blocks[-1]
+    assert isinstance(older, Words)
+    assert NASTY in older.text
+    assert standing(job, builders.sent())[0].endswith("holds until Sat 4 Jul 2026.")
+
+
+def test_the_part_begins_with_the_covering_and_has_one_table_and_one_total() -> None:
+    quote = priced.quote()
+    part = customer_part(replace(JOB, quotes=(quote,)), quote, builders.trader())
+    assert part.title == "Square butt shingles, slate grey"
+    assert [type(block) for block in part.blocks] == [Table, Totals]
+
+
+@pytest.mark.parametrize(
+    ("typed", "label"),
+    [
+        ({"miles": ""}, "Miles there and back"),
+        ({"miles": "-1"}, "Miles there and back"),
+        ({"miles": "9" * 400}, "Miles there and back"),
+        ({"miles": NASTY}, "Miles there and back"),
+        ({"deposit": "some"}, "Deposit"),
+        ({"deposit": "-1"}, "Deposit"),
+    ],
+)
+def test_pricing_refuses_by_name(typed: dict[str, str], label: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_pricing({"miles": "12", "deposit": ""} | typed)
+    assert refused.value.field == label
+
+
+@pytest.mark.parametrize(
+    ("sent_on", "holds", "label"),
+    [
+        ("tomorrow", "30", "Sent on"),
+        ("2 Jun", "30", "Sent on"),
+        (NASTY, "30", "Sent on"),
+        ("today", "0", "It holds"),
+        ("today", "a month", "It holds"),
+    ],
+)
+def test_sending_refuses_by_name(sent_on: str, holds: str, label: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_sending({"sent_on": sent_on, "holds": holds}, builders.VISIT, TODAY)
+    assert refused.value.field == label
+
+
+@pytest.mark.parametrize(
+    ("typed", "label"),
+    [
+        ({"who": " "}, "Who"),
+        ({"on": ""}, "On"),
+        ({"on": "tomorrow"}, "On"),
+        ({"on": "3 Jun"}, "On"),
+        ({"means": ""}, "How"),
+        ({"made_at": ""}, "Agreed"),
+        ({"notice_on": NASTY}, "Notice given on"),
+        ({"notice_on": "tomorrow"}, "Notice given on"),
+        ({"early_request_on": "+2"}, "To begin early"),
+    ],
+)
+def test_a_yes_refuses_by_name(typed: dict[str, str], label: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_acceptance(YES | typed, builders.sent(), TODAY)
+    assert refused.value.field == label
+
+
+def test_a_yes_is_read_back_unchanged() -> None:
+    acceptance = read_acceptance(YES, builders.sent(), TODAY)
+    assert acceptance == builders.acceptance(means=Means.TEXT, knows_right_ends=True)
+    taken = builders.sent(acceptance=acceptance)
+    assert read_acceptance(acceptance_typed(JOB, taken, TODAY), taken, TODAY) == acceptance
+
+
+def test_a_business_is_not_asked_about_a_right_it_has_not() -> None:
+    business = replace(JOB, customer=builders.customer(kind=CustomerKind.BUSINESS))
+    asked = [field.id for field in acceptance_fields(business)]
+    assert asked == ["who", "on", "means", "made_at"]
+    yes = {key: YES[key] for key in asked}
+    assert read_acceptance(yes, builders.sent(), TODAY).notice_on is None
+
+
+def test_only_a_sent_quote_can_be_accepted() -> None:
+    job = replace(JOB, quotes=(builders.sent(), builders.draft(number=2)))
+    assert sent_quote(job) == builders.sent()
+    assert sent_quote(replace(JOB, quotes=(builders.draft(),))) is None
+    with pytest.raises(NotNow):
+        read_acceptance(YES, builders.draft(), TODAY)
+
+
+_NOT_PUT_ON = ("Cost", "Price, net", "Margin")
+
+
+def _own_rows(paper: Paper) -> tuple[tuple[str, str], ...]:
+    (details,) = paper.blocks
+    assert isinstance(details, Details)
+    return details.rows
+
+
+def _pence(amount: str) -> int:
+    """The pence in the sum that an amount begins with."""
+    return read_money("Amount", amount.partition(", ")[0])

@@ -1,0 +1,129 @@
+"""The quote from the take-off to the yes: what is shown of it, asked about it and kept."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Static
+
+from domain.job import MadeAt, Means, Stage
+from domain.sheets import SheetName
+from tests.tui.enquiry_book import NASTY, form_of, read_again, turn_to, until
+from tests.tui.quote_book import accepted, app_on, said, surveyed
+from tui.app import HeadlapApp
+from tui.dialogs.base import FormDialog
+from tui.screens.paper import PaperScreen
+from tui.widgets.paper_part import PaperPart
+
+TODAY = date(2026, 6, 10)
+
+
+def _standing(app: HeadlapApp) -> str:
+    return str(app.screen.query_one("#standing", Static).render())
+
+
+async def _open(pilot: Pilot[None]) -> HeadlapApp:
+    app = pilot.app
+    assert isinstance(app, HeadlapApp)
+    await turn_to(pilot, app, SheetName.QUOTE)
+    return app
+
+
+async def _answer(pilot: Pilot[None], app: HeadlapApp, key: str, typed: dict[str, str]) -> None:
+    """Ask for a dialog, fill it in and save it."""
+    await pilot.press(key)
+    await until(pilot, lambda: isinstance(app.screen, FormDialog))
+    await pilot.pause()
+    for field, text in typed.items():
+        form_of(app).put(field, text)
+    await pilot.press("ctrl+s")
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_a_job_is_priced_sent_and_accepted(tmp_path: Path, size: tuple[int, int]) -> None:
+    path = tmp_path / "book.headlap"
+    surveyed(path)
+    async with app_on(path).run_test(size=size) as pilot:
+        app = await _open(pilot)
+        form_of(app).put("miles", "12")
+        form_of(app).put("deposit", "100")
+        await pilot.press("ctrl+r")
+        await until(pilot, lambda: "A draft of" in _standing(app))
+        notes = {"finials": "none on it", "photo": "wet"}
+        await _answer(pilot, app, "ctrl+t", {"sent_on": "today", "holds": "14", **notes})
+        await until(pilot, lambda: "Sent on" in _standing(app))
+        yes = {"means": Means.SPOKEN.value, "made_at": MadeAt.AWAY.value, "notice_on": "today"}
+        await _answer(pilot, app, "ctrl+y", yes)
+        await until(pilot, lambda: "Accepted by" in _standing(app))
+        assert "Wed 24 Jun 2026" in said(app)
+    job = read_again(path)
+    (quote,) = job.quotes
+    assert (job.stage, quote.deposit) == (Stage.QUOTED, 100_00)
+    assert (quote.sent_on, quote.holds_until) == (TODAY, date(2026, 6, 24))
+    assert {note.check_id: note.words for note in job.notes} == notes
+    assert quote.acceptance is not None
+    assert (quote.acceptance.means, quote.acceptance.notice_on) == (Means.SPOKEN, TODAY)
+
+
+async def test_a_caution_without_a_note_is_not_passed(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    surveyed(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = await _open(pilot)
+        form_of(app).put("miles", "12")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "A draft of" in _standing(app))
+        await _answer(pilot, app, "ctrl+t", {"finials": "none"})
+        await until(pilot, lambda: "Note 2" in said(app))
+        assert form_of(app).values["finials"] == "none"
+    assert read_again(path).quotes[0].sent_on is None
+
+
+async def test_after_a_yes_pricing_makes_a_new_version_and_the_old_one_counts(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    accepted(path)
+    async with app_on(path).run_test(size=(120, 40)) as pilot:
+        app = await _open(pilot)
+        await pilot.press("ctrl+r")
+        await until(pilot, lambda: "Version 2, " in _standing(app))
+        assert "Version 1 is the one that was accepted." in _standing(app)
+        await pilot.press("f10")
+        await until(pilot, lambda: isinstance(app.screen, PaperScreen))
+        assert isinstance(app.screen, PaperScreen)
+        assert app.screen.paper.title == "Quote 0001, version 2"
+    job = read_again(path)
+    assert [quote.number for quote in job.quotes] == [1, 2]
+    assert job.quotes[0].acceptance is not None
+
+
+async def test_miles_that_will_not_do_stay_typed_and_nothing_is_drafted(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    surveyed(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = await _open(pilot)
+        form_of(app).put("miles", NASTY)
+        await pilot.press("ctrl+r")
+        await until(pilot, lambda: "Miles there and back" in said(app))
+        assert app.focused is app.screen.query_one("#field-miles")
+        await pilot.press("ctrl+t")
+        await until(pilot, lambda: "Nothing is in draft" in said(app))
+        await pilot.press("ctrl+y")
+        await until(pilot, lambda: "No quote was sent yet" in said(app))
+    assert read_again(path).quotes == ()
+
+
+@pytest.mark.parametrize(("size", "beside"), [((80, 24), False), ((100, 30), True)])
+async def test_ones_own_figures_stand_apart_at_every_width(
+    tmp_path: Path, size: tuple[int, int], beside: bool
+) -> None:
+    path = tmp_path / "book.headlap"
+    accepted(path)
+    async with app_on(path).run_test(size=size) as pilot:
+        app = await _open(pilot)
+        await pilot.pause()
+        seen, own = (app.screen.query_one(f"#{name}", PaperPart).region for name in ("seen", "own"))
+        assert (seen.right <= own.x) is beside
+        assert (seen.bottom <= own.y) is not beside
