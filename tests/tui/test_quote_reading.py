@@ -165,7 +165,7 @@ def test_sending_refuses_by_name(sent_on: str, holds: str, label: str) -> None:
         ({"made_at": ""}, "Agreed"),
         ({"notice_on": NASTY}, "Notice given on"),
         ({"notice_on": "tomorrow"}, "Notice given on"),
-        ({"early_request_on": "+2"}, "To begin early"),
+        ({"early_request_on": "+2"}, "Asked to start early"),
     ],
 )
 def test_a_yes_refuses_by_name(typed: dict[str, str], label: str) -> None:

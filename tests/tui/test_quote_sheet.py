@@ -1,5 +1,6 @@
 """The quote from the take-off to the yes: what is shown of it, asked about it and kept."""
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -9,8 +10,10 @@ from textual.widgets import Static
 
 from domain.job import MadeAt, Means, Stage
 from domain.sheets import SheetName
-from tests.tui.enquiry_book import NASTY, form_of, read_again, turn_to, until
-from tests.tui.quote_book import accepted, app_on, said, surveyed
+from storage.book import Book
+from tests import builders
+from tests.tui.enquiry_book import NASTY, book_at, form_of, read_again, turn_to, until
+from tests.tui.quote_book import NOW, accepted, app_on, said, surveyed
 from tui.app import HeadlapApp
 from tui.dialogs.base import FormDialog
 from tui.screens.paper import PaperScreen
@@ -113,6 +116,36 @@ async def test_miles_that_will_not_do_stay_typed_and_nothing_is_drafted(tmp_path
         await pilot.press("ctrl+y")
         await until(pilot, lambda: "No quote was sent yet" in said(app))
     assert read_again(path).quotes == ()
+
+
+async def test_an_enquiry_is_not_asked_for_notes_in_vain(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path, builders.survey())
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = await _open(pilot)
+        form_of(app).put("miles", "12")
+        await pilot.press("ctrl+r")
+        await until(pilot, lambda: "A draft of" in _standing(app))
+        await pilot.press("ctrl+t")
+        await until(pilot, lambda: "once the job is called survey" in said(app))
+    assert read_again(path).quotes[0].sent_on is None
+
+
+async def test_a_stop_is_said_before_anything_is_asked(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    job = surveyed(path)
+    book = Book.open(path, lambda: NOW)
+    unseen = replace(builders.survey().deck, seen_below=None)
+    book.save_survey(job, builders.survey(deck=unseen))
+    book.close()
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = await _open(pilot)
+        form_of(app).put("miles", "12")
+        await pilot.press("ctrl+r")
+        await until(pilot, lambda: "A draft of" in _standing(app))
+        await pilot.press("ctrl+t")
+        await until(pilot, lambda: "Deck looked at from below?" in said(app))
+        assert not isinstance(app.screen, FormDialog)
 
 
 @pytest.mark.parametrize(("size", "beside"), [((80, 24), False), ((100, 30), True)])

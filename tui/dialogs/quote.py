@@ -18,6 +18,7 @@ from tui.reading.quote import (
     read_acceptance,
     read_sending,
 )
+from tui.reading.quoted import is_householder
 from tui.widgets.form import Field
 
 
@@ -51,11 +52,12 @@ def accept_dialog(
     job: Job, quote: Quote, today: date, save: Callable[[Acceptance], Awaitable[Any]]
 ) -> FormDialog[Acceptance]:
     """Ask who said yes to a quote that was sent, when, how and where."""
+    later = "What is not on record yet can be added later."
     return FormDialog(
         f"Quote {quote.number} is accepted",
         acceptance_fields(job),
         lambda values: read_acceptance(values, quote, today),
         save,
-        words=f"What is not on record yet can be added later. {ASSUMPTION}",
+        words=f"{later} {ASSUMPTION}" if is_householder(job) else later,
         values=acceptance_typed(job, quote, today),
     )

@@ -39,8 +39,8 @@ from tui.reading.takeoff import packing_for
 from tui.widgets.form import YES_NO, Field
 
 PRICING = (
-    Field("miles", "Miles there and back", "a day", hint="12"),
-    Field("deposit", "Deposit", "£", hint="none"),
+    Field("miles", "Miles there and back", "a day", hint="as driven"),
+    Field("deposit", "Deposit", "£, VAT included", hint="none"),
 )
 SENDING = (
     Field("sent_on", "Sent on", hint="today"),
@@ -49,8 +49,10 @@ SENDING = (
 _RIGHTS = (
     Field("made_at", "Agreed", choices=tuple(MadeAt), section="The right to cancel"),
     Field("notice_on", "Notice given on", hint="the day they were told of the right to cancel"),
-    Field("early_request_on", "To begin early", hint="the day they expressly asked for it, if any"),
-    Field("knows_right_ends", "Know right ends", choices=YES_NO),
+    Field(
+        "early_request_on", "Asked to start early", hint="the day of their express request, if any"
+    ),
+    Field("knows_right_ends", "Know the right ends", choices=YES_NO),
 )
 _YES = (
     Field("who", "Who", hint="Mrs Adeyemi"),
@@ -181,7 +183,9 @@ def read_acceptance(values: Mapping[str, str], quote: Quote, today: date) -> Acc
         means=Means(values["means"]),
         made_at=MadeAt(values["made_at"]),
         notice_on=_no_later(today, "Notice given on", values.get("notice_on", "")),
-        early_request_on=_no_later(today, "To begin early", values.get("early_request_on", "")),
+        early_request_on=_no_later(
+            today, "Asked to start early", values.get("early_request_on", "")
+        ),
         knows_right_ends=values.get("knows_right_ends") == YES_NO[0],
     )
 

@@ -116,6 +116,10 @@ class QuoteSheet(Sheet):
         if draft is None or draft.sent_on is not None:
             words = "Nothing is in draft: ctrl+r prices the job, as a new version if one was sent."
             self.job_screen.say(words, Tone.QUIET)
+        elif not _may_be_sent(job):
+            state = job.ended or job.stage
+            words = f"It is {state}: a quote is sent once the job is called survey."
+            self.job_screen.say(words, Tone.STOP)
         elif self._all_saved():
             self._ask_to_send(job, draft)
 
@@ -194,6 +198,11 @@ class QuoteSheet(Sheet):
 def _newest(job: Job) -> Quote | None:
     """The quote of the highest number, sent or in draft."""
     return job.quotes[-1] if job.quotes else None
+
+
+def _may_be_sent(job: Job) -> bool:
+    """Tell whether a quote can move the job on, or has done so; a job that ended is no more."""
+    return job.ended is None and job.stage.rank >= Stage.SURVEY.rank
 
 
 def _in_the_way(situation: Situation, draft: Quote) -> tuple[Check, ...]:
