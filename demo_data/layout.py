@@ -10,7 +10,7 @@ from typing import Any
 
 from demo_data.story import Story, on_a_working_day, working_day
 from demo_data.work import bill, finish
-from domain.checks.check import Severity
+from domain.checks.check import Severity, Situation
 from domain.coverings import SHINGLES
 from domain.job import (
     Acceptance,
@@ -119,6 +119,8 @@ class _Teller:
     def __init__(self, book: Book, told: _Told, today: date) -> None:
         self.book, self.told, self.today = book, told, today
         self.stage = Stage(told["stage"])
+        self.trader = book.trader()
+        self.outlooks = {o.day: o for o in book.outlooks(today, today + timedelta(days=31))}
 
     def tell(self) -> None:
         """From the enquiry on."""
@@ -158,7 +160,7 @@ class _Teller:
         return self.book.take_enquiry(customer, site, enquiry)
 
     def _quoted(self, job: Job) -> Job:
-        trader, prices, stock = self.book.trader(), self.book.prices(), self.book.stock()
+        trader, prices, stock = self.trader, self.book.prices(), self.book.stock()
         counted = _counted(*(self.told.get(key, "") for key in _OF_ROOF))
         deposit = self.told.get("deposit", 0)
         quote = draft_quote(job, counted, trader, prices, stock, Decimal(14), self._sent(), deposit)
@@ -198,7 +200,7 @@ class _Teller:
         return self.book.move_stage(job, stage, on, self._notes(job, stage, on))
 
     def _notes(self, job: Job, stage: Stage, on: date) -> dict[str, str]:
-        situation = self.book.situation(job.id or 0, on)
+        situation = Situation(job, self.trader, on, self.outlooks)
         cautions = (c for c in missing(situation, stage) if c.severity is Severity.CAUTION)
         return {check.id: "looked at, settled with the customer" for check in cautions}
 

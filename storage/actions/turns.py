@@ -38,8 +38,9 @@ class TurnActions(Store):
     def _turned(self, job: Job, what: str, today: date, turn: Callable[[Situation], Job]) -> Job:
         with self._on_job(job, what) as work:
             situation = situation_of(work.session, work.job_id, today)
-            keep_turn(work, situation.job, turn(situation))
-            return read_job(work.session, work.job_id)
+            turned = turn(situation)
+            keep_turn(work, situation.job, turned)
+            return turned
 
 
 def situation_of(session: Session, job_id: int, today: date) -> Situation:
