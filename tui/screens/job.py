@@ -73,7 +73,7 @@ class JobScreen(BaseScreen):
         first, self.situation = self.situation is None, situation
         self.query_one(JobHeading).show(situation)
         self.query_one(Trail).stage = situation.job.stage
-        self.query_one(Missing).show(*job_stage.what_is_missing(situation, self.palette))
+        self.query_one(Missing).show(*job_stage.what_is_missing(situation))
         for sheet in self.query(Sheet):
             sheet.show(situation, anew=sheet is anew)
         if first:

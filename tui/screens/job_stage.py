@@ -5,16 +5,12 @@ What may be passed is decided by the domain and again by the book; here it is as
 
 from typing import TYPE_CHECKING
 
-from rich.text import Text
-
 from domain.checks.check import Check, Severity, Situation
 from domain.job import Ending, Job, Stage
 from domain.papers.blocks import Tone
 from domain.sheets import SheetName
 from domain.stages import missing, next_stage
 from tui.dialogs.stage import back_dialog, end_dialog, notes_dialog, reopen_dialog
-from tui.safe_text import one_line
-from tui.theme import Palette
 
 if TYPE_CHECKING:
     from tui.screens.job import JobScreen
@@ -32,16 +28,9 @@ _OWN_SHEET = {
 
 
 def open_checks(situation: Situation) -> tuple[Check, ...]:
-    """What stands between the job and its next stage: stops first, no caution already noted."""
+    """What stands between the job and its next stage, stops first; nothing if there is none."""
     to = next_stage(situation.job)
-    if to is None or situation.job.ended is not None:
-        return ()
-    noted = {note.check_id for note in situation.job.notes}
-    return tuple(
-        check
-        for check in missing(situation, to)
-        if check.severity is Severity.STOP or check.id not in noted
-    )
+    return () if to is None else missing(situation, to)
 
 
 def where_to_begin(situation: Situation) -> SheetName:
@@ -50,28 +39,25 @@ def where_to_begin(situation: Situation) -> SheetName:
     return on_a_sheet[0] if on_a_sheet else _OWN_SHEET[situation.job.stage]
 
 
-def what_is_missing(situation: Situation, p: Palette) -> tuple[Text, tuple[Check, ...]]:
-    """The title of the list of what is missing, and the list."""
+def what_is_missing(situation: Situation) -> tuple[str, Tone, tuple[Check, ...]]:
+    """The title of the list of what is missing, how it speaks, and the list."""
     job, checks = situation.job, open_checks(situation)
     to = next_stage(job)
     if job.ended is not None:
-        return Text(f"{job.ended}: {one_line(job.ended_why)}", style=p.caution), ()
+        return f"{job.ended}: {job.ended_why}", Tone.CAUTION, ()
     if to is None:
-        return Text("✓ Signed off: nothing is missing.", style=p.moss), ()
+        return "Signed off: nothing is missing.", Tone.GOOD, ()
     if not checks:
-        return Text(f"✓ Nothing is missing: ctrl+n calls it {to}.", style=p.moss), ()
-    title = Text("What is still missing before it can be called ", style=p.quiet)
-    title.append(to, style=f"bold {p.ink}")
-    title.append(f"  {len(checks)}", style=p.ink)
-    return title, checks
+        return f"Nothing is missing: ctrl+n calls it {to}.", Tone.GOOD, ()
+    return f"What is still missing before it can be called {to}", Tone.QUIET, checks
 
 
 async def call_next(screen: "JobScreen", situation: Situation) -> None:
     """Call the job by its next stage: an open stop is said, open cautions are asked about."""
     job = situation.job
     to = next_stage(job)
-    if to is None or job.ended is not None:
-        screen.say("There is no stage after this one.", Tone.QUIET)
+    if to is None:
+        screen.say(f"It is {job.ended or job.stage}: there is no next stage.", Tone.QUIET)
         return
     checks = open_checks(situation)
     if checks and checks[0].severity is Severity.STOP:

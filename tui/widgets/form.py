@@ -38,6 +38,12 @@ class Field:
     """Shown only while the field of that id has that value."""
 
 
+class LineInput(Input, inherit_bindings=False):
+    """An input that leaves the paging keys to its surroundings: it is one line, nothing to page."""
+
+    BINDINGS: ClassVar[list[BindingType]] = Input.BINDINGS
+
+
 class FieldRow(Horizontal):
     """Label, input or choice, unit, note."""
 
@@ -64,7 +70,7 @@ class FieldRow(Horizontal):
         if self.field.choices:
             yield Choice(self.field.choices, id=f"field-{self.field.id}")
         else:
-            yield Input(
+            yield LineInput(
                 placeholder=self.field.hint,
                 id=f"field-{self.field.id}",
                 classes="" if self.field.unit else "-wide",

@@ -3,65 +3,18 @@
 from datetime import date
 
 from rich.text import Text
-from textual.app import ComposeResult
+from textual.app import ComposeResult, RenderResult
 from textual.containers import Horizontal
-from textual.widgets import Static
+from textual.reactive import reactive
+from textual.widget import Widget
 
-from domain.calendar import show_date, show_day
+from domain.calendar import show_day, show_near
 from domain.checks.check import Situation
 from domain.job import Job, Stage
 from domain.roof import Form
-from tui.safe_text import one_line
+from tui.safe_text import one_line, shortened
 from tui.theme import PALETTES
 from tui.widgets.roof_picture import RoofPicture
-
-
-class JobHeading(Horizontal):
-    """Three lines: reference and place, customer, access; picture; stage, day, what is next."""
-
-    DEFAULT_CSS = """
-    JobHeading { height: 3; padding: 0 2; }
-    JobHeading > #who { width: 1fr; height: 3; text-wrap: nowrap; text-overflow: ellipsis; }
-    JobHeading > RoofPicture { margin: 0 2; }
-    JobHeading > #stands { width: 22; height: 3; text-wrap: nowrap; text-overflow: ellipsis; }
-    """
-
-    def compose(self) -> ComposeResult:
-        """Left, the picture, right."""
-        yield Static("", id="who")
-        yield RoofPicture()
-        yield Static("", id="stands")
-
-    def show(self, situation: Situation) -> None:
-        """Draw the job as it stands."""
-        job, p = situation.job, PALETTES[self.app.theme]
-        who = Text(f"{job.ref}  ", style=p.quiet, end="")
-        who.append(one_line(_place(job)), style=f"bold {p.ink}")
-        who.append(f"\n      {one_line(_customer(job))}", style=p.ink)
-        who.append(f"\n      {one_line(job.site.access)}", style=p.quiet)
-        self.query_one("#who", Static).update(who)
-        picture = self.query_one(RoofPicture)
-        picture.stage = job.stage
-        picture.form = job.survey.measures.form if job.survey else Form.APEX
-        stands = Text(job.ended or job.stage, style=f"bold {p.brick}", end="")
-        for words in (_day_of(job, situation.today), next_words(job, situation.today)):
-            stands.append(f"\n{words}" if words else "", style=p.quiet)
-        self.query_one("#stands", Static).update(stands)
-
-
-def next_words(job: Job, today: date) -> str:
-    """What comes next, with its day if it has one: ``next: lay, Thu 25 Jun``."""
-    if job.ended is not None:
-        return ""
-    if job.stage is Stage.ENQUIRY and job.enquiry.visit_on:
-        return f"next: visit, {show_day(job.enquiry.visit_on)}"
-    ahead = [d for d in job.days if d.day >= today]
-    if ahead and job.stage in (Stage.BOOKED, Stage.STRIPPED):
-        return f"next: {one_line(ahead[0].task)}, {show_day(ahead[0].day)}"
-    if job.stage is Stage.QUOTED and job.quote and job.quote.holds_until:
-        return f"holds until {show_date(job.quote.holds_until)}"
-    return f"next: {_NEXT[job.stage]}" if job.stage in _NEXT else ""
-
 
 _NEXT = {
     Stage.ENQUIRY: "agree a visit",
@@ -71,18 +24,96 @@ _NEXT = {
     Stage.STRIPPED: "lay",
     Stage.LAID: "sign off, invoice",
 }
+"""What comes next when no day is set for it."""
+_SET_IN = 6
+"""Cells by which what follows stands in: the reference's width."""
+
+
+class WhoAndWhere(Widget):
+    """Reference and place; customer and telephone, the name cut before the number; access."""
+
+    DEFAULT_CSS = "WhoAndWhere { width: 1fr; height: 3; }"
+
+    job: reactive[Job | None] = reactive(None)
+
+    def render(self) -> RenderResult:
+        """Three lines, none broken."""
+        job, p = self.job, PALETTES[self.app.theme]
+        if job is None:
+            return Text("")
+        width = self.size.width - _SET_IN
+        place = job.site.place or one_line(job.site.address) or "place not known"
+        text = Text(f"{job.ref:<{_SET_IN}}", style=p.quiet, end="")
+        text.append(shortened(place, width), style=f"bold {p.ink}")
+        phone = one_line(job.customer.phone)
+        room = width - (len(phone) + 3 if phone else 0)
+        name = shortened(job.customer.name, max(4, room))
+        called = " · ".join(part for part in (name, phone) if part.strip())
+        text.append(f"\n{'':{_SET_IN}}{shortened(called, width)}", style=p.ink)
+        access = shortened(job.site.access, width)
+        return text.append(f"\n{'':{_SET_IN}}{access}", style=p.quiet)
+
+
+class StandsAt(Widget):
+    """The stage; which of its days it is; what comes next."""
+
+    DEFAULT_CSS = "StandsAt { width: 24; height: 3; }"
+
+    situation: reactive[Situation | None] = reactive(None)
+
+    def render(self) -> RenderResult:
+        """Up to three lines, none broken."""
+        situation, p = self.situation, PALETTES[self.app.theme]
+        if situation is None:
+            return Text("")
+        job, today = situation.job, situation.today
+        text = Text(end="").append(job.ended or job.stage, style=f"bold {p.brick}")
+        for words in (_day_of(job, today), next_words(job, today)):
+            if words:
+                text.append(f"\n{shortened(words, self.size.width)}", style=p.quiet)
+        return text
+
+
+class JobHeading(Horizontal):
+    """Three lines: who and where, the roof as it stands, how far the job has come."""
+
+    DEFAULT_CSS = """
+    JobHeading { height: 3; padding: 0 2; }
+    JobHeading > RoofPicture { margin: 0 1; }
+    """
+
+    def compose(self) -> ComposeResult:
+        """Left, the picture, right."""
+        yield WhoAndWhere()
+        yield RoofPicture()
+        yield StandsAt()
+
+    def show(self, situation: Situation) -> None:
+        """Draw the job as it stands."""
+        job = situation.job
+        self.query_one(WhoAndWhere).job = job
+        self.query_one(StandsAt).situation = situation
+        picture = self.query_one(RoofPicture)
+        picture.stage = job.stage
+        picture.form = job.survey.measures.form if job.survey else Form.APEX
+
+
+def next_words(job: Job, today: date) -> str:
+    """What comes next, with its day if it has one: ``next: lay, Thursday``."""
+    if job.ended is not None:
+        return ""
+    if job.stage is Stage.ENQUIRY and job.enquiry.visit_on:
+        return f"next: visit, {show_near(job.enquiry.visit_on, today)}"
+    ahead = [d for d in job.days if d.day >= today]
+    if ahead and job.stage in (Stage.BOOKED, Stage.STRIPPED):
+        return f"next: {one_line(ahead[0].task)}, {show_near(ahead[0].day, today)}"
+    if job.stage is Stage.QUOTED and job.quote and job.quote.holds_until:
+        holds = job.quote.holds_until
+        return f"{'lapsed on' if holds < today else 'holds until'} {show_day(holds)}"
+    return f"next: {_NEXT[job.stage]}" if job.stage in _NEXT else ""
 
 
 def _day_of(job: Job, today: date) -> str:
     """``day 1 of 2``, on a booked day."""
     days = sorted({d.day for d in job.days})
     return f"day {days.index(today) + 1} of {len(days)}" if today in days else ""
-
-
-def _place(job: Job) -> str:
-    """The place, with the town if the address tells more than it."""
-    return job.site.place or job.site.address or "place not known"
-
-
-def _customer(job: Job) -> str:
-    return " · ".join(part for part in (job.customer.name, job.customer.phone) if part.strip())

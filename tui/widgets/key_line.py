@@ -26,8 +26,8 @@ _SHOWN = {
 
 def key_words(key: str) -> str:
     """A key as the line of keys and the help page write it: ``ctrl+s`` → ``^s``."""
-    name = _SHOWN.get(key, key)
-    return f"^{name[5:]}" if name.startswith("ctrl+") else name
+    held, plain = ("^", key[5:]) if key.startswith("ctrl+") else ("", key)
+    return held + _SHOWN.get(plain, plain)
 
 
 class KeyLine(Widget):

@@ -1,20 +1,45 @@
 """What is still missing before a job can be called its next stage."""
 
 from rich.text import Text
-from textual.app import ComposeResult
+from textual.app import ComposeResult, RenderResult
 from textual.containers import Vertical
+from textual.content import Content
 from textual.message import Message
+from textual.reactive import reactive
+from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.checks.check import Check, Severity
+from domain.papers.blocks import Tone
 from domain.sheets import SheetName
 from tui.safe_text import fitted, shortened
 from tui.theme import PALETTES
 from tui.widgets.line_list import LineList
 
 _SIGNS = {Severity.STOP: "■ stop    ", Severity.CAUTION: "▲ caution "}
+_TITLE_SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
 _LOW, _TALL = 3, 8
 """Rows in a window of 24 lines, and in a tall one."""
+
+
+class MissingTitle(Widget):
+    """The title, run out into a rule, and at its end how many there are."""
+
+    DEFAULT_CSS = "MissingTitle { height: 1; }"
+
+    words = reactive("")
+    tone = reactive(Tone.QUIET)
+    count = reactive(0)
+
+    def render(self) -> RenderResult:
+        """One line as wide as the sheet."""
+        p = PALETTES[self.app.theme]
+        count = f" {self.count}" if self.count else ""
+        words = _TITLE_SIGNS.get(self.tone, "") + self.words
+        words = shortened(words, self.size.width - len(count) - 2)
+        line = Text(end="").append(f"{words} ", style=p.tone(self.tone))
+        line.append("─" * max(0, self.size.width - line.cell_len - len(count)), style=p.line)
+        return line.append(count, style=f"bold {p.ink}")
 
 
 class Missing(Vertical):
@@ -22,9 +47,8 @@ class Missing(Vertical):
 
     DEFAULT_CSS = """
     Missing { height: auto; padding: 0 2; }
-    Missing > #missing-title { height: 1; border: none; }
     Missing > LineList { height: 3; }
-    Missing > #remedy { height: 1; color: $quiet; }
+    Missing > #remedy { height: auto; max-height: 2; padding: 0 0 0 2; color: $quiet; }
     """
 
     class Asked(Message):
@@ -37,19 +61,18 @@ class Missing(Vertical):
     def __init__(self) -> None:
         super().__init__()
         self._checks: tuple[Check, ...] = ()
-        self._title = Text("")
 
     def compose(self) -> ComposeResult:
         """Title, list, remedy."""
-        yield Static("", id="missing-title")
+        yield MissingTitle()
         yield LineList(id="missing-list")
         yield Static("", id="remedy")
 
-    def show(self, title: Text, checks: tuple[Check, ...]) -> None:
+    def show(self, words: str, tone: Tone, checks: tuple[Check, ...]) -> None:
         """Show these checks under a title."""
         self._checks = checks
-        self.query_one("#missing-title", Static).update(title)
-        lines = self.query_one(LineList)
+        title, lines = self.query_one(MissingTitle), self.query_one(LineList)
+        title.words, title.tone, title.count = words, tone, len(checks)
         lines.display = self.query_one("#remedy").display = bool(checks)
         lines.show(len(checks), self._draw)
         self.fit()
@@ -73,8 +96,7 @@ class Missing(Vertical):
     def _say_remedy(self) -> None:
         row = self.query_one(LineList).cursor
         words = self._checks[row].remedy if row < len(self._checks) else ""
-        room = max(10, self.size.width - 6)
-        self.query_one("#remedy", Static).update(Text(f"  → {shortened(words, room)}"))
+        self.query_one("#remedy", Static).update(Content(f"→ {words}"))
 
     def _draw(self, row: int, width: int) -> Text:
         check, p = self._checks[row], PALETTES[self.app.theme]

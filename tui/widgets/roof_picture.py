@@ -11,7 +11,7 @@ from domain.job import Stage
 from domain.roof import Form
 from tui.theme import PALETTES, Palette
 
-WIDTH = 18
+WIDTH = 16
 ROWS = 6
 """Rows of the picture, two a line of text."""
 
@@ -70,9 +70,9 @@ def _outline(form: Form) -> list[tuple[int, int]]:
     """From where to where the roof reaches in each row, looked at from the gable."""
     if form is Form.APEX:
         half = WIDTH // 2
-        return [(half - 1 - step, half + 1 + step) for step in (0, 2, 3, 5, 6, 8)]
+        return [(half - 1 - step, half + 1 + step) for step in (0, 1, 3, 4, 6, 7)]
     # A pent or lean-to rises to the right; its high edge stands upright.
-    return [(WIDTH - 2 - step, WIDTH) for step in (1, 4, 7, 10, 13, 16)]
+    return [(WIDTH - 2 - step, WIDTH) for step in (1, 4, 6, 9, 11, 14)]
 
 
 def _covering(stage: Stage, row: int, place: int, p: Palette) -> Cell:

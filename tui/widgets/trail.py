@@ -41,7 +41,7 @@ class Trail(Widget, can_focus=True):
         Binding("right", "step(1)", "next sheet", show=False),
         Binding("enter,down", "enter", "into the sheet", show=False),
     ]
-    DEFAULT_CSS = "Trail { height: 2; margin: 0 2; }"
+    DEFAULT_CSS = "Trail { height: 2; padding: 0 2; }"
 
     shown = reactive(SheetName.ENQUIRY)
     """The sheet in front."""
@@ -57,7 +57,7 @@ class Trail(Widget, can_focus=True):
             super().__init__()
 
     def render(self) -> RenderResult:
-        """Names above; below a line under what is behind, a thick one under the present stage."""
+        """Names above; below them the line that runs as far as the job has come."""
         p = PALETTES[self.app.theme]
         names, line = Text(end=""), Text("\n", end="")
         for sheet, (words, stage) in TABS.items():
@@ -68,12 +68,9 @@ class Trail(Widget, can_focus=True):
             style = f"bold {p.brick if self.has_focus else p.ink}" if front else p.quiet
             names.append(words, style=style + ground)
             names.append(" ")
-            present = stage is self.stage
-            behind = stage is None or stage.rank <= self.stage.rank
-            line.append(" ")
-            sign = "▔" if present else "─" if behind and stage is not None else " "
-            line.append(sign * len(words), style=p.brick if present else p.quiet)
-            line.append(" ")
+            reached = stage is not None and stage.rank <= self.stage.rank
+            style = p.brick if stage is self.stage else p.quiet
+            line.append(" ").append(("▔" if reached else " ") * len(words), style=style).append(" ")
         return names.append_text(line)
 
     def neighbour(self, by: int) -> SheetName:
@@ -91,7 +88,7 @@ class Trail(Widget, can_focus=True):
 
     def on_click(self, event: events.Click) -> None:
         """Turn to the sheet under the mouse."""
-        start = 0
+        start = self.styles.padding.left
         for sheet, (words, _) in TABS.items():
             end = start + len(words) + 2
             if start <= event.x < end:
