@@ -41,7 +41,7 @@ class WeekScreen(BaseScreen):
     title_words: ClassVar[str] = "the week"
     DEFAULT_CSS = """
     WeekScreen #below { margin: 1 2 0 2; height: 1fr; }
-    WeekScreen #tonight { width: 1fr; margin-right: 1; }
+    WeekScreen #tonight { width: 1fr; }
     WeekScreen #tonight > Static { height: 1; text-style: bold; margin-bottom: 1; }
     WeekScreen #tonight > #nothing { text-style: none; color: $quiet; display: none; }
     """
@@ -180,13 +180,13 @@ class WeekScreen(BaseScreen):
     def _draw(self, row: int, width: int) -> Text:
         task, p = self._tasks()[row], self.palette
         colours = {TaskSign.STOP: p.stop, TaskSign.CAUTION: p.caution, TaskSign.MONEY: p.brick}
+        amount = "" if task.amount is None else f"{show_money(task.amount):>10}"
         words = 25
-        who = width - words - 3 - 11
+        who = width - words - 3 - len(amount)
         line = Text(f"{SIGNS[task.sign]}  ", style=colours.get(task.sign, p.slate), end="")
         line.append(f"{fitted(task.words, words - 1)} ", style=f"bold {p.ink}")
         line.append(fitted(task.who, who), style=p.ink)
-        amount = "" if task.amount is None else show_money(task.amount)
-        line.append(f"{amount:>11}", style=p.ink)
+        line.append(amount, style=p.ink)
         return line
 
 

@@ -20,6 +20,7 @@ DAYS = 7
 ENTRY_LINES = 3  # place, roof, task
 OTHER_LINES = 4  # rule, day, weather, hours
 _GAP = 1
+_NARROW = 11  # cells; a day so wide needs them all for words
 
 
 class DayStrip(Widget, can_focus=True):
@@ -108,7 +109,7 @@ class DayStrip(Widget, can_focus=True):
         if y == 1:
             name = f"{day.day:%a} {day.day.day}"
             style = f"bold {p.brick}" if day.is_today else p.quiet
-            return Text(f" {fitted(name, width - 1)}", style=style, end="")
+            return Text(_in_cell(name, width), style=style, end="")
         if y < 2 + room:
             return self._entry_line(day, y - 2, width, p)
         if y == 2 + room:
@@ -122,26 +123,35 @@ class DayStrip(Widget, can_focus=True):
         entry = day.entries[number]
         if part == 0:
             style = p.quiet if day.is_past else f"bold {p.ink}"
-            return Text(f" {fitted(entry.place, width - 1)}", style=style, end="")
+            return Text(_in_cell(entry.place, width), style=style, end="")
         if part == 1:
-            cell = Text(" ", end="")
+            cell = Text(_margin(width), end="")
             cell.append_text(roof_cells(entry.picture, p))
             shown = (self.size.height - OTHER_LINES) // ENTRY_LINES
             hidden = len(day.entries) - shown
             more = f" +{hidden}" if hidden > 0 and number == shown - 1 else ""
             cell.append(fitted(more, width - cell.cell_len), style=p.slate)
             return cell
-        return Text(f" {fitted(entry.task, width - 1)}", style=p.quiet, end="")
+        return Text(_in_cell(entry.task, width), style=p.quiet, end="")
 
 
 def _weather(day: DayView, width: int, p: Palette) -> Text:
     if day.at_risk:
-        return Text(f" {fitted(f'■ {day.weather}', width - 1)}", style=p.stop, end="")
+        return Text(_in_cell(f"■ {day.weather}", width), style=p.stop, end="")
     style = {Verdict.GOOD: p.moss, Verdict.POOR: p.caution, Verdict.UNKNOWN: p.quiet}[day.verdict]
-    return Text(f" {fitted(day.weather, width - 1)}", style=style, end="")
+    return Text(_in_cell(day.weather, width), style=style, end="")
 
 
 def _hours(day: DayView, width: int, p: Palette) -> Text:
     if day.hours_booked:
-        return Text(f" {fitted(day.hours_words, width - 1)}", style=p.ink, end="")
-    return Text(f" {fitted(day.hours_words, width - 1)}", style=p.quiet, end="")
+        return Text(_in_cell(day.hours_words, width), style=p.ink, end="")
+    return Text(_in_cell(day.hours_words, width), style=p.quiet, end="")
+
+
+def _in_cell(text: str, width: int) -> str:
+    """The text as wide as a day, set in a little where there is room."""
+    return fitted(_margin(width) + text, width)
+
+
+def _margin(width: int) -> str:
+    return " " if width > _NARROW else ""

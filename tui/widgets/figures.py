@@ -13,7 +13,7 @@ from tui.theme import PALETTES
 class WeekFigures(Widget):
     """What the week came to, and what is owed."""
 
-    DEFAULT_CSS = "WeekFigures { width: 24; height: auto; padding: 0 0 0 1; }"
+    DEFAULT_CSS = "WeekFigures { width: 24; height: auto; padding: 0 0 0 2; }"
 
     figures: reactive[Figures | None] = reactive(None, layout=True)
 
@@ -38,7 +38,7 @@ class WeekFigures(Widget):
         for row in rows:
             if row is not None:
                 label, amount, style = row
-                text.append(f"{label:<11}", style=p.quiet)
-                text.append(f"{amount:>11}", style=style)
+                text.append(f"{label:<12}", style=p.quiet)
+                text.append(f"{amount:>10}", style=style)
             text.append("\n")
         return text
