@@ -32,12 +32,12 @@ class FormDialog(ModalScreen[bool], Generic[T]):
     CSS = """
     FormDialog { align: center middle; background: $ground 60%; }
     FormDialog > Vertical {
-        width: 76; max-width: 96%; height: auto; max-height: 90%; background: $ground;
+        width: 76; max-width: 96%; height: auto; max-height: 100%; background: $ground;
         border-top: tall $brick; padding: 0 0 0 0;
     }
     FormDialog #title { text-style: bold; padding: 0 2; height: auto; }
     FormDialog #words { color: $quiet; padding: 0 2 1 2; height: auto; }
-    FormDialog Form { height: auto; max-height: 24; padding: 0 2; }
+    FormDialog Form { height: auto; padding: 0 2; }
     FormDialog Voice { dock: none; margin: 1 0 0 0; }
     FormDialog KeyLine { dock: none; margin-top: 1; }
     """
@@ -77,6 +77,15 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         if self._form.fields:
             self._form.focus_first(self._begin_at)
 
+    def on_resize(self) -> None:
+        """The form scrolls in the lines that the rest leaves."""
+        self.call_after_refresh(self._fit)
+
+    def say(self, sentence: str, tone: Tone) -> None:
+        """Say a sentence under the form; the keys stay in sight."""
+        self.query_one(Voice).say(sentence, tone)
+        self.call_after_refresh(self._fit)
+
     def on_form_changed(self, event: Form.Changed) -> None:
         """Typing again means not leaving."""
         event.stop()
@@ -95,7 +104,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         """Step back; with something typed, only when asked twice."""
         if self._form.dirty and not self._asked_to_leave:
             self._asked_to_leave = True
-            self.query_one(Voice).say(
+            self.say(
                 "What you typed is not saved. Escape again throws it away; ctrl+s saves it.",
                 Tone.CAUTION,
             )
@@ -106,14 +115,18 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         try:
             await self._save(self._read(self._form.values))
         except HeadlapError as error:
-            self.query_one(Voice).say(str(error), Tone.STOP)
+            self.say(str(error), Tone.STOP)
             if isinstance(error, Refused):
                 self._form.refuse(error)
             return
         except Exception as error:  # nothing is lost: the dialog stays open with all that was typed
             from tui.app import HeadlapApp
 
-            said = cast("HeadlapApp", self.app).note_unforeseen(error)
-            self.query_one(Voice).say(said, Tone.STOP)
+            self.say(cast("HeadlapApp", self.app).note_unforeseen(error), Tone.STOP)
             return
         self.dismiss(True)
+
+    def _fit(self) -> None:
+        rest = [w for w in self.query_one(Vertical).children if w.display and w is not self._form]
+        taken = sum(w.outer_size.height + w.styles.margin.height for w in rest)
+        self._form.styles.max_height = max(3, self.size.height - taken - 1)

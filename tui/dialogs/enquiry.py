@@ -18,7 +18,6 @@ from tui.reading.enquiry import (
     rough_words,
 )
 from tui.widgets.form import Form
-from tui.widgets.voice import Voice
 
 if TYPE_CHECKING:
     from storage.book import Book
@@ -48,9 +47,9 @@ class EnquiryDialog(FormDialog[Asked]):
         try:
             await note_rough(form, app.desk)
         except HeadlapError as error:
-            self.query_one(Voice).say(str(error), Tone.CAUTION)
+            self.say(str(error), Tone.CAUTION)
         except Exception as error:  # the enquiry can be taken down without a price
-            self.query_one(Voice).say(app.note_unforeseen(error), Tone.CAUTION)
+            self.say(app.note_unforeseen(error), Tone.CAUTION)
 
 
 def enquiry_dialog(desk: "Desk", opened: Callable[[int], None]) -> FormDialog[Asked]:
