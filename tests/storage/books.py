@@ -1,0 +1,107 @@
+"""Books for tests of the store: jobs taken so far by its own actions, read back by another hand."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+from typing import Any, TypeAlias
+
+from domain.job import Job, Quote, Stage
+from domain.usage import estimate, leftovers_to_store
+from storage.book import Book
+from tests import builders, priced
+
+NOW = datetime(2026, 6, 25, 19, 0)
+DEPOSIT = 100_00
+
+Cells: TypeAlias = tuple[Any, ...]
+
+
+def open_book(path: Path) -> Book:
+    """Open a book on the evening of 25 June 2026."""
+    return Book.open(path, lambda: NOW)
+
+
+@contextmanager
+def opened(path: Path) -> Iterator[Book]:
+    """A book that is closed again."""
+    with closing(open_book(path)) as book:
+        yield book
+
+
+def read_again(path: Path, job: Job) -> Job:
+    """The job as it is on record, read through a book of its own."""
+    with opened(path) as book:
+        return book.job(job.id or 0)
+
+
+def query(path: Path, sql: str, *given: Any) -> list[Cells]:
+    """What plain SQL reads, or writes, on a connection that knows nothing of the store."""
+    with closing(sqlite3.connect(path, isolation_level=None)) as connection:
+        return connection.execute(sql, given).fetchall()
+
+
+def dump(path: Path, *left_out: str) -> dict[str, list[Cells]]:
+    """Every row of every table, but for those left out."""
+    with closing(sqlite3.connect(path)) as connection:
+        listed = "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"
+        names = [name for (name,) in connection.execute(listed)]
+        return {
+            name: connection.execute(f'SELECT * FROM "{name}" ORDER BY 1').fetchall()  # noqa: S608 -- the book's own names
+            for name in names
+            if name not in left_out
+        }
+
+
+def settle(book: Book) -> None:
+    """The trader's details and the prices."""
+    book.save_trader(builders.trader())
+    for price in priced.PRICES:
+        book.set_price(price)
+
+
+def enquired(book: Book, place: str = "Birch Lane") -> Job:
+    """A job just asked for."""
+    return book.take_enquiry(builders.customer(), builders.site(place=place), builders.enquiry())
+
+
+def surveyed(book: Book, place: str = "Birch Lane") -> Job:
+    """A job whose roof is surveyed."""
+    job = book.save_survey(enquired(book, place), builders.survey())
+    return book.move_stage(job, Stage.SURVEY, builders.VISIT, {})
+
+
+def quote_for(job: Job) -> Quote:
+    """A quote with a deposit and two coverings, the second with fewer lines."""
+    made = priced.quote(deposit=DEPOSIT, job=job)
+    first = made.options[0]
+    second = replace(first, covering="hexagonal", colour="green", lines=first.lines[:3])
+    return replace(made, options=(first, second))
+
+
+def quoted(book: Book, place: str = "Birch Lane") -> Job:
+    """A job whose quote was sent."""
+    job = surveyed(book, place)
+    job = book.save_quote(job, quote_for(job))
+    return book.send_quote(job, builders.SENT, builders.HOLDS, {})
+
+
+def booked(book: Book, place: str = "Birch Lane") -> Job:
+    """A job that was accepted, with its day."""
+    job = quoted(book, place)
+    option = job.quotes[0].options[0].id or 0
+    job = book.accept_quote(job, builders.acceptance(option_id=option))
+    job = book.book_days(job, (builders.booked_day(),), materials_in_hand=True)
+    return book.move_stage(job, Stage.BOOKED, builders.AGREED, {})
+
+
+def laid(book: Book, place: str = "Birch Lane") -> Job:
+    """A job that is laid and written up, not invoiced."""
+    job = book.record_stripping(booked(book, place), builders.stripping())
+    job = book.move_stage(job, Stage.STRIPPED, builders.LAY_DAY, {})
+    job = book.record_laying(job, builders.laying())
+    rows = estimate(job.quotes[0].basis)
+    job = book.record_usage(job, rows, leftovers_to_store(job, rows, builders.LAY_DAY))
+    return book.move_stage(job, Stage.LAID, builders.LAY_DAY, {})

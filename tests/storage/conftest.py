@@ -1,0 +1,41 @@
+"""Books to begin with. Those with jobs in them are made once, and copied for each test."""
+
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from storage.book import Book
+from tests.storage import books
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    """Where a book can be made: the folder is there, the file is not."""
+    return tmp_path / "book.headlap"
+
+
+@pytest.fixture
+def book(path: Path) -> Iterator[Book]:
+    """A new book with the trader's details and the prices."""
+    with books.opened(path) as book:
+        books.settle(book)
+        yield book
+
+
+@pytest.fixture(scope="session")
+def _three_laid(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("three laid") / "book.headlap"
+    with books.opened(path) as book:
+        books.settle(book)
+        for place in ("Birch Lane", "The Green", "Priory Gardens"):
+            books.laid(book, place)
+    return path
+
+
+@pytest.fixture
+def three_laid(_three_laid: Path, path: Path) -> Path:
+    """A book of three jobs that are laid and can be invoiced; it is closed."""
+    shutil.copy(_three_laid, path)
+    return path
