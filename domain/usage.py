@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
+from enum import StrEnum
 from types import MappingProxyType
 
 from domain.basis import Basis, Hours, Supply
@@ -22,13 +23,24 @@ from domain.stock import Material, StockMove
 __all__ = [
     "ELEMENTS",
     "Element",
+    "Part",
     "difference",
     "estimate",
     "leftovers_to_store",
     "pack_size",
     "read_quantity",
+    "with_part",
     "with_used",
 ]
+
+
+class Part(StrEnum):
+    """What can become of what was taken to a job."""
+
+    USED = "used"
+    WASTED = "wasted"
+    LEFT = "left over"
+    RETURNED = "returned"
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,15 +91,30 @@ def estimate(basis: str) -> tuple[Usage, ...]:
     )
 
 
-def with_used(usage: Usage, used: Decimal) -> Usage:
-    """The row with another quantity used: a material's left-over goes down or up by as much.
+def with_part(usage: Usage, part: Part, quantity: Decimal, on_van: Decimal) -> Usage:
+    """The row with another quantity of one part; what is left over of a material follows.
 
-    More than was taken means that more was fetched: nothing is left over then.
+    ``on_van`` is what was taken to the job: the rest of it is left over. More than that means that
+    more was fetched: nothing is left over then. A left-over that was counted stands.
     """
-    if ELEMENTS[usage.element].materials:
-        spare = usage.taken - usage.wasted - usage.returned
-        return replace(usage, used=used, left=max(spare - used, Decimal(0)))
-    return replace(usage, used=used)
+    match part:
+        case Part.USED:
+            usage = replace(usage, used=quantity)
+        case Part.WASTED:
+            usage = replace(usage, wasted=quantity)
+        case Part.RETURNED:
+            usage = replace(usage, returned=quantity)
+        case Part.LEFT:
+            return replace(usage, left=quantity)
+    if not ELEMENTS[usage.element].materials:
+        return usage
+    rest = on_van - usage.used - usage.wasted - usage.returned
+    return replace(usage, left=max(rest, Decimal(0)))
+
+
+def with_used(usage: Usage, used: Decimal) -> Usage:
+    """The row with another quantity used of what was taken."""
+    return with_part(usage, Part.USED, used, usage.taken)
 
 
 def difference(usage: Usage) -> Decimal:

@@ -10,11 +10,13 @@ from domain.snapshot import from_json
 from domain.stock import Material, StockLine, StockMove
 from domain.usage import (
     ELEMENTS,
+    Part,
     difference,
     estimate,
     leftovers_to_store,
     pack_size,
     read_quantity,
+    with_part,
     with_used,
 )
 from tests import builders
@@ -60,6 +62,26 @@ def test_using_more_leaves_less_over() -> None:
     assert with_used(strips, Decimal(70)).left == 0
     assert with_used(replace(strips, wasted=Decimal(3)), Decimal(55)).left == 8
     assert with_used(row("hours-lay"), Decimal(9)).left == 0
+
+
+def test_what_was_wasted_or_returned_is_not_left_over_too() -> None:
+    strips = row("strips")
+    wasted = with_part(strips, Part.WASTED, Decimal(3), strips.taken)
+    assert (wasted.used, wasted.wasted, wasted.left) == (55, 3, 5)
+    returned = with_part(wasted, Part.RETURNED, Decimal(4), strips.taken)
+    assert (returned.returned, returned.left, returned.taken) == (4, 1, 63)
+
+
+def test_a_left_over_that_was_counted_stands() -> None:
+    strips = with_part(row("strips"), Part.LEFT, Decimal(6), Decimal(63))
+    assert (strips.used, strips.left, strips.taken) == (55, 6, 61)
+
+
+def test_a_figure_typed_too_long_and_put_right_leaves_no_more_than_was_taken() -> None:
+    strips = row("strips")
+    slip = with_part(strips, Part.USED, Decimal(580), strips.taken)
+    assert slip.left == 0
+    assert with_part(slip, Part.USED, Decimal(58), strips.taken).left == 5
 
 
 def test_the_difference_is_over_the_estimate() -> None:
