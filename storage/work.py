@@ -9,7 +9,8 @@ from typing import Any, TypeVar
 
 from sqlmodel import Session, SQLModel, select
 
-from storage.mapping.codec import Cell
+from storage.errors import Changed
+from storage.mapping.codec import Cell, cells_of
 from storage.rows import JournalRow, Row
 
 R = TypeVar("R", bound=Row)
@@ -83,6 +84,23 @@ class Work:
             self.remove(row)
         for row in new:
             self.add(row)
+
+    def keep(self, kind: type[R], value: Any, **parent: int) -> int:
+        """Write a value that names its own row: a new one without an id, else the one on record.
+
+        ``parent`` is what the row belongs to. Returns its key. Raises :class:`Changed` if the row
+        is gone, belongs to another, or was written since the value was read.
+        """
+        cells = cells_of(value, "id", "version")
+        if value.id is None:
+            return self.key_of(kind(**parent, **cells))
+        row = self.get(kind, value.id)
+        found = {} if row is None else row.model_dump()
+        expected = {**parent, **({"version": value.version} if "version" in found else {})}
+        if row is None or any(found[name] != cell for name, cell in expected.items()):
+            raise Changed
+        self.change(row, **cells)
+        return int(found["id"])
 
     def touch(self, row: Row) -> None:
         """Give a row the version of this action: something that belongs to it was written."""

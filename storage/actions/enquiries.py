@@ -1,9 +1,10 @@
 """Enquiries and surveys."""
 
-from sqlmodel import col, func, select
+from dataclasses import replace
+
+from sqlmodel import desc, select
 
 from domain.job import Customer, Enquiry, Job, Site, Survey
-from storage.errors import Changed
 from storage.mapping.codec import cells_of
 from storage.mapping.job import survey_row
 from storage.reading import read_job
@@ -16,23 +17,28 @@ class EnquiryActions(Store):
     """From the telephone call to the survey."""
 
     def take_enquiry(self, customer: Customer, site: Site, enquiry: Enquiry) -> Job:
-        """Write down an enquiry as a new job; a customer with an id is the one on record."""
+        """Write down an enquiry as a new job, with the reference after the last.
+
+        A customer or a site with an id is the one on record and becomes what is given; raises
+        :class:`storage.errors.Changed` if it was written since it was read.
+        """
         with self._acting(f"the enquiry of {customer.name}") as work:
-            owner = customer.id or work.key_of(_customer_row(customer))
-            place = work.key_of(SiteRow(customer_id=owner, **cells_of(site, "id", "version")))
+            owner = work.keep(CustomerRow, customer)
+            place = work.keep(SiteRow, site, customer_id=owner)
             cells = cells_of(enquiry)
             row = JobRow(ref=_next_ref(work), site_id=place, stage="enquiry", **cells)
             return read_job(work.session, work.key_of(row))
 
     def change_enquiry(self, job: Job, customer: Customer, site: Site, enquiry: Enquiry) -> Job:
-        """Correct who, where and what was said. Raises :class:`Changed`."""
+        """Correct who, where and what was said; the customer and the site are the job's own.
+
+        Raises :class:`storage.errors.Changed` if either was written since the job was read.
+        """
+        who, where = job.customer, job.site
         with self._on_job(job, "the enquiry") as work:
-            owner = work.get(CustomerRow, job.customer.id)
-            place = work.get(SiteRow, job.site.id)
-            if owner is None or place is None or owner.version != job.customer.version:
-                raise Changed
-            work.change(owner, **cells_of(customer, "id", "version"))
-            work.change(place, **cells_of(site, "id", "version"))
+            owner = work.keep(CustomerRow, replace(customer, id=who.id, version=who.version))
+            same_site = replace(site, id=where.id, version=where.version)
+            work.keep(SiteRow, same_site, customer_id=owner)
             work.change(work.row, **cells_of(enquiry))
             return read_job(work.session, work.job_id)
 
@@ -43,11 +49,7 @@ class EnquiryActions(Store):
             return read_job(work.session, work.job_id)
 
 
-def _customer_row(customer: Customer) -> CustomerRow:
-    return CustomerRow(**cells_of(customer, "id", "version"))
-
-
 def _next_ref(work: Work) -> str:
-    """Return the reference after the highest."""
-    highest = work.session.exec(select(func.max(col(JobRow.id)))).one()
-    return f"{(highest or 0) + 1:04d}"
+    """Return the reference after the last."""
+    last = work.session.exec(select(JobRow.ref).order_by(desc(JobRow.id))).first()
+    return f"{int(last or 0) + 1:04d}"

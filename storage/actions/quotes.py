@@ -58,19 +58,21 @@ class QuoteActions(Store):
     def accept_quote(self, job: Job, acceptance: Acceptance) -> Job:
         """Put the customer's yes on record, or correct it.
 
-        Raises :class:`NotNow` if that quote was not sent, or the job is invoiced already.
+        Raises :class:`NotNow` if that quote was not sent, or another option is invoiced already:
+        who, when, how, and the notice of the right to cancel can still be put right then.
         """
         with self._on_job(job, "the acceptance") as work:
             option = work.get(OptionRow, acceptance.option_id)
             quote = next((q for q in job.quotes if option and q.id == option.quote_id), None)
             if quote is None or quote.id is None or quote.sent_on is None:
                 raise NotNow("Only a quote that was sent can be accepted.")
-            if job.documents:
-                raise NotNow("The job is invoiced: what was accepted stays as it is.")
+            taken = job.quote.accepted if job.quote else None
+            if job.documents and taken is not None and taken.id != acceptance.option_id:
+                raise NotNow("What was accepted is invoiced: it stays the covering agreed.")
             for other in job.quotes:
-                taken = work.get(AcceptanceRow, other.id)
-                if taken is not None and other.id != quote.id:
-                    work.remove(taken)
+                former = work.get(AcceptanceRow, other.id)
+                if former is not None and other.id != quote.id:
+                    work.remove(former)
             row = AcceptanceRow(quote_id=quote.id, **cells_of(acceptance))
             work.put(row, quote.id)
             return read_job(work.session, work.job_id)

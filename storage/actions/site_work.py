@@ -43,14 +43,7 @@ class SiteWorkActions(Store):
         """
         with self._on_job(job, f"the extra “{extra.words}”") as work:
             _refuse_invoiced(job)
-            row = ExtraRow(id=extra.id, job_id=work.job_id, **cells_of(extra, "id", "version"))
-            if extra.id is None:
-                work.add(row)
-            else:
-                found = work.get(ExtraRow, extra.id)
-                if found is None or found.job_id != work.job_id:
-                    raise Changed
-                work.change(found, **row.model_dump())
+            work.keep(ExtraRow, extra, job_id=work.job_id)
             return read_job(work.session, work.job_id)
 
     def drop_extra(self, job: Job, extra_id: int) -> Job:
@@ -94,11 +87,7 @@ class SiteWorkActions(Store):
     def save_snag(self, job: Job, snag: Snag) -> Job:
         """Write down a snag, or that it is done; one with an id is the one on record."""
         with self._on_job(job, f"the snag “{snag.words}”") as work:
-            found = work.get(SnagRow, snag.id) if snag.id is not None else None
-            if found is None:
-                work.add(SnagRow(job_id=work.job_id, **cells_of(snag, "id")))
-            else:
-                work.change(found, **cells_of(snag, "id"))
+            work.keep(SnagRow, snag, job_id=work.job_id)
             return read_job(work.session, work.job_id)
 
 
