@@ -70,8 +70,9 @@ class PricesScreen(BaseScreen):
         price, p = self._prices[row], self.palette
         words = price.material.words + (f", {price.colour}" if price.colour else "")
         each = f"{shown(price.per_pack)} a {price.material.pack_word}"
-        room = max(12, width - 61)
-        line = Text(fitted(words, 26), style=f"bold {p.ink}", end="")
+        room = max(12, width - 67)
+        line = Text(end="")
+        line.append(fitted(words, 26), style=f"bold {p.ink}")
         line.append(f" {fitted(price.merchant, room)}", style=p.ink)
         line.append(f" {each:>14}", style=p.quiet)
         line.append(f"{show_money(price.net):>11}", style=f"bold {p.ink}")

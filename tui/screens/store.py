@@ -73,7 +73,8 @@ class StoreScreen(BaseScreen):
     def _draw(self, row: int, width: int) -> Text:
         stock, p = self._lines[row], self.palette
         words = named(stock.material, stock.colour)
-        line = Text(fitted(words, min(44, width - 24)), style=f"bold {p.ink}", end="")
+        line = Text(end="")
+        line.append(fitted(words, min(44, width - 24)), style=f"bold {p.ink}")
         line.append(f"{shown(stock.quantity):>10}", style=f"bold {p.ink}")
         line.append(f" {stock.material.unit}", style=p.quiet)
         return line
