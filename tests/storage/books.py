@@ -37,7 +37,7 @@ def read_again(path: Path, job: Job) -> Job:
         return book.job(job.id or 0)
 
 
-def query(path: Path, sql: str, *given: Any) -> list[Cells]:
+def query(path: Path, sql: str, **given: Any) -> list[Cells]:
     """What plain SQL reads, or writes, on a connection that knows nothing of the store."""
     with closing(sqlite3.connect(path, isolation_level=None)) as connection:
         return connection.execute(sql, given).fetchall()
@@ -73,9 +73,14 @@ def surveyed(book: Book, place: str = "Birch Lane") -> Job:
     return book.move_stage(job, Stage.SURVEY, builders.VISIT, {})
 
 
+def one_option(job: Job) -> Quote:
+    """A quote with a deposit and one covering."""
+    return priced.quote(deposit=DEPOSIT, job=job)
+
+
 def quote_for(job: Job) -> Quote:
     """A quote with a deposit and two coverings, the second with fewer lines."""
-    made = priced.quote(deposit=DEPOSIT, job=job)
+    made = one_option(job)
     first = made.options[0]
     second = replace(first, covering="hexagonal", colour="green", lines=first.lines[:3])
     return replace(made, options=(first, second))
