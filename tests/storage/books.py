@@ -110,3 +110,14 @@ def laid(book: Book, place: str = "Birch Lane") -> Job:
     rows = estimate(job.quotes[0].basis)
     job = book.record_usage(job, rows, leftovers_to_store(job, rows, builders.LAY_DAY))
     return book.move_stage(job, Stage.LAID, builders.LAY_DAY, {})
+
+
+def bill(path: Path, job_id: int) -> None:
+    """Ask for the deposit and for the rest, and take the money for both."""
+    with opened(path) as book:
+        job = book.issue_deposit_invoice(book.job(job_id), builders.SIGNED)
+        job = book.issue_invoice(job, builders.SIGNED)
+        for document in job.documents:
+            job = book.record_payment(
+                job, document.id or 0, document.owed, builders.DUE, "bank transfer"
+            )
