@@ -84,6 +84,7 @@ class JobScreen(BaseScreen):
         if name is SheetName.TRADER:
             self.head.action_go("trader")
             return
+        await self._keep_to_the_day()
         switcher = self.query_one(ContentSwitcher)
         if not switcher.query(f"#{name.value}"):
             await self._mount_sheet(name)
@@ -138,7 +139,7 @@ class JobScreen(BaseScreen):
     def action_next_stage(self) -> None:
         """Call the job by its next stage."""
         if self.situation is not None and self._all_saved():
-            self.errand(job_stage.call_next(self, self.situation))
+            self.errand(self._call_next())
 
     def action_stage_back(self) -> None:
         """A stage back, with a reason; an ended job is taken up again."""
@@ -176,6 +177,16 @@ class JobScreen(BaseScreen):
         await self.query_one(ContentSwitcher).mount(sheet)
         if self.situation is not None:
             sheet.show(self.situation)
+
+    async def _call_next(self) -> None:
+        await self._keep_to_the_day()
+        if self.situation is not None:
+            await job_stage.call_next(self, self.situation)
+
+    async def _keep_to_the_day(self) -> None:
+        """Read the job again once midnight has passed: sheets fill in the day, checks go by it."""
+        if self.situation is not None and self.situation.today != self.desk.today:
+            await self.renew()
 
     def _is_ready(self) -> bool:
         return self.query_one(ContentSwitcher).current is not None
