@@ -1,0 +1,200 @@
+"""What hands do at the keys: call commands, go from field to field, type, turn sheets."""
+
+import asyncio
+from collections.abc import Callable, Mapping
+from datetime import datetime
+from pathlib import Path
+from typing import Any, TypeVar
+
+from textual import events
+from textual.app import App
+from textual.dom import DOMNode
+from textual.pilot import Pilot
+from textual.screen import ModalScreen
+from textual.widget import Widget
+from textual.widgets import ContentSwitcher
+
+from domain.sheets import SheetName
+from tests.tui.quote_book import said
+from tui.app import HeadlapApp, make_app
+from tui.commands import COMMANDS
+from tui.widgets.choice import Choice
+from tui.widgets.form import Field, Form
+from tui.widgets.line_list import LineList
+from tui.widgets.trail import TABS
+
+__all__ = ["Clock", "Hands", "key"]
+
+
+W = TypeVar("W", bound=Widget)
+
+_QUIET_TURNS = 8
+"""Turns of the event loop without a message on any way a key takes, until it counts as arrived."""
+
+
+_PATIENCE_S = 10
+
+
+class Clock:
+    """A clock that stands still until the test moves it on."""
+
+    def __init__(self, now: datetime) -> None:
+        self.now = now
+
+    def __call__(self) -> datetime:
+        return self.now
+
+
+def key(where: str, command: str) -> str:
+    """The key of a command as its table has it: of several, one with ctrl if there is any.
+
+    That one works wherever the cursor is.
+    """
+    found = next(c for c in COMMANDS if (c.where, c.id) == (where, command))
+    keys = found.key.split(",")
+    return next((k for k in keys if k.startswith("ctrl+")), keys[0])
+
+
+class Hands:
+    """Two hands at a running app; ``pressed`` counts the keys."""
+
+    def __init__(self, pilot: Pilot[None]) -> None:
+        self.pilot = pilot
+        self.pressed = 0
+
+    @property
+    def app(self) -> HeadlapApp:
+        """The app they type into."""
+        app: App[Any] = self.pilot.app
+        assert isinstance(app, HeadlapApp)
+        return app
+
+    @property
+    def form(self) -> Form:
+        """The form in front."""
+        return self._in_front(Form)
+
+    @property
+    def rows(self) -> LineList:
+        """The list in front: that of the sheet where a job is shown."""
+        return self._in_front(LineList)
+
+    async def press(self, *keys: str) -> None:
+        """Press keys one after another, each once the one before has gone where it belongs.
+
+        The pilot's own press waits until the whole program idles: 50 ms a key at the least.
+        """
+        for each in keys:
+            self._send(each)
+            await self._arrived()
+
+    async def type_in(self, text: str) -> None:
+        """Type characters where the cursor is."""
+        for character in text:
+            self._send(character)
+        await self._arrived()
+
+    async def until(self, so: Callable[[], bool]) -> None:
+        """Wait until something is so; what never comes fails the test."""
+        try:
+            async with asyncio.timeout(_PATIENCE_S):
+                while not so():
+                    await asyncio.sleep(0.01)
+        except TimeoutError as late:
+            told = said(self.app) or "nothing"
+            raise AssertionError(f"it never came; the program said: {told}") from late
+
+    async def hears(self, words: str) -> None:
+        """Wait until the program says something with these words in it."""
+        await self.until(lambda: words in said(self.app))
+
+    async def write(self, typed: Mapping[str, str]) -> None:
+        """Go down through the form in front and type, by labels in the order of the fields."""
+        fields = {field.label: field for field in self.form.fields}
+        for label, text in typed.items():
+            await self._go_to(fields[label])
+            await self._fill(fields[label], text)
+
+    async def shows(self, sheet: SheetName) -> None:
+        """Wait until the job shows a sheet."""
+        await self.until(lambda: self._shown == sheet.value)
+
+    async def turn_to(self, sheet: SheetName) -> None:
+        """Turn to a sheet of the job."""
+        sheets = list(TABS)
+        at, to = sheets.index(SheetName(self._shown or "")), sheets.index(sheet)
+        turn = key("job", "sheet(1)" if to > at else "sheet(-1)")
+        for passed in sheets[at + 1 : to + 1] if to > at else reversed(sheets[to:at]):
+            await self.press(turn)
+            await self.shows(passed)
+
+    async def ask(self, command_key: str) -> None:
+        """Press a key that brings a dialog."""
+        await self.press(command_key)
+        await self.until(lambda: isinstance(self.app.screen, ModalScreen))
+        await self.pilot.pause()
+
+    async def save(self, words: str) -> None:
+        """Save what stands in front, and wait until the program says so."""
+        await self.press(key("job", "save"))
+        await self.hears(words)
+
+    @property
+    def _shown(self) -> str | None:
+        switchers = self.app.screen.query(ContentSwitcher)
+        return switchers.first().current if switchers else None
+
+    def _in_front(self, kind: type[W]) -> W:
+        return next(w for w in self.app.screen.query(kind) if _is_shown(w))
+
+    def _send(self, pressed: str) -> None:
+        self.pressed += 1
+        self.app.post_message(_event(pressed))
+
+    async def _arrived(self) -> None:
+        """Wait while messages are on a key's way: to the widget it is meant for, and up.
+
+        What the key set off may go on in a worker; the test says what it waits for.
+        """
+        quiet = 0
+        while quiet < _QUIET_TURNS:
+            await asyncio.sleep(0)
+            start: DOMNode = self.app.focused or self.app.screen
+            waiting = sum(node.message_queue_size for node in start.ancestors_with_self)
+            quiet = 0 if waiting else quiet + 1
+
+    async def _go_to(self, field: Field) -> None:
+        wanted = self.form.query_one(f"#field-{field.id}")
+        for _ in range(len(self.form.fields) + 3):
+            if self.app.focused is wanted:
+                return
+            await self.press("down")
+        raise AssertionError(f"no way down to {field.label}")
+
+    async def _fill(self, field: Field, text: str) -> None:
+        widget = self.app.focused
+        if isinstance(widget, Choice):
+            for _ in field.choices:
+                if widget.value != text:
+                    await self.press("right")
+            assert widget.value == text
+        else:
+            await self.press("end", "ctrl+u")
+            await self.type_in(text)
+
+
+def _event(pressed: str) -> events.Key:
+    """The event of a key by its name, or of a character."""
+    if pressed == " ":
+        return events.Key("space", pressed)
+    return events.Key(pressed, pressed if len(pressed) == 1 else None)
+
+
+def _is_shown(widget: Widget) -> bool:
+    """Tell whether neither it nor what holds it is hidden."""
+    return all(node.display for node in widget.ancestors_with_self if isinstance(node, Widget))
+
+
+def app_at(path: Path, clock: Clock) -> HeadlapApp:
+    """The app on a book, by this clock."""
+    return make_app(path, clock)
