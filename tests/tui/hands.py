@@ -116,8 +116,8 @@ class Hands:
             await self._fill(fields[label], text)
 
     async def shows(self, sheet: SheetName) -> None:
-        """Wait until the job shows a sheet."""
-        await self.until(lambda: self._shown == sheet.value)
+        """Wait until a job shows a sheet, with the cursor in it."""
+        await self.until(lambda: self._shown == sheet.value and self._is_inside())
 
     async def turn_to(self, sheet: SheetName) -> None:
         """Turn to a sheet of the job."""
@@ -150,6 +150,12 @@ class Hands:
     def _send(self, pressed: str) -> None:
         self.pressed += 1
         self.app.post_message(_event(pressed))
+
+    def _is_inside(self) -> bool:
+        """Tell whether the cursor is in the sheet in front."""
+        (switcher,) = self.app.screen.query(ContentSwitcher)
+        focused = self.app.focused
+        return focused is not None and switcher in focused.ancestors
 
     async def _arrived(self) -> None:
         """Wait while messages are on a key's way: to the widget it is meant for, and up.
