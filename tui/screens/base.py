@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, cast
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
+from textual.css.query import NoMatches
 from textual.dom import DOMNode
 from textual.screen import Screen
 from textual.widget import Widget
@@ -98,9 +99,16 @@ class BaseScreen(Screen[None]):
         """Step back to the screen below."""
         self.dismiss()
 
+    @property
+    def was_left(self) -> bool:
+        """Whether it was stepped back from, perhaps while an errand was under way."""
+        return self not in self.app.screen_stack
+
     def say(self, sentence: str, tone: Tone = Tone.GOOD) -> None:
-        """Say one sentence at the foot."""
-        self.query_one(Voice).say(sentence, tone)
+        """Say one sentence at the foot; at that of the screen in front if this one was left."""
+        screen = self.app.screen if self.was_left else self
+        for voice in screen.query(Voice):
+            voice.say(sentence, tone)
 
     def errand(self, work: Coroutine[Any, Any, Any]) -> None:
         """Do something that asks the book, in a worker; what it refuses is said."""
@@ -112,4 +120,6 @@ class BaseScreen(Screen[None]):
         except HeadlapError as error:
             self.say(str(error), Tone.STOP)
         except Exception as error:  # the one place where the unforeseen is caught
+            if self.was_left and isinstance(error, NoMatches):
+                return  # what it was to draw on went with the screen
             self.say(self.head.note_unforeseen(error), Tone.STOP)

@@ -1,0 +1,90 @@
+"""A book whose one job was carried to a stage by the actions of the book, and an app on it."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+
+from domain.job import Job, SignOff, Stage
+from storage.book import Book
+from tests import builders, priced
+from tui.app import HeadlapApp, make_app
+
+NOW = datetime(2026, 6, 24, 19, 0)
+"""The evening of the day on which the roof is stripped and laid."""
+TODAY = NOW.date()
+
+Step = Callable[[Book, Job], Job]
+
+
+def settled_for(path: Path, stage: Stage) -> Job:
+    """A job one stage before, with everything on record that the stage asks for."""
+    return _carried(path, list(Stage)[stage.rank - 1], and_settled=True)
+
+
+def carried_to(path: Path, stage: Stage) -> Job:
+    """A job at a stage, with nothing on record beyond what that stage asked for."""
+    return _carried(path, stage, and_settled=False)
+
+
+def app_on(path: Path) -> HeadlapApp:
+    """The app on that evening."""
+    return make_app(path, lambda: NOW)
+
+
+def by_another_hand(path: Path, change: Step) -> Job:
+    """Change the job in another window: on record, while the app shows what it read before."""
+    book = Book.open(path, lambda: NOW)
+    try:
+        return change(book, book.job(1))
+    finally:
+        book.close()
+
+
+def _carried(path: Path, stage: Stage, *, and_settled: bool) -> Job:
+    book = Book.open(path, lambda: NOW)
+    book.save_trader(replace(builders.trader(), version=book.trader().version))
+    for price in priced.PRICES:
+        book.set_price(price)
+    job = book.take_enquiry(builders.customer(), builders.site(), builders.enquiry())
+    for to in list(Stage)[1 : stage.rank + 1]:
+        job = _STEPS[to](book, job)
+        if job.stage is not to:
+            job = book.move_stage(job, to, TODAY, {})
+    if and_settled:
+        job = _STEPS[list(Stage)[stage.rank + 1]](book, job)
+    book.close()
+    return job
+
+
+def _surveyed_and_quoted(book: Book, job: Job) -> Job:
+    job = book.save_survey(job, builders.survey())
+    job = book.save_quote(job, priced.quote(job=job))
+    return book.send_quote(job, builders.SENT, builders.HOLDS, {})
+
+
+def _agreed_and_booked(book: Book, job: Job) -> Job:
+    option = job.quotes[0].options[0]
+    job = book.accept_quote(job, builders.acceptance(option_id=option.id))
+    return book.book_days(job, (builders.booked_day(id=None),), materials_in_hand=True)
+
+
+def _laid(book: Book, job: Job) -> Job:
+    job = book.record_laying(job, builders.laying())
+    return book.record_usage(job, tuple(replace(u, id=None) for u in builders.usages()), ())
+
+
+def _signed_off(book: Book, job: Job) -> Job:
+    job = book.issue_invoice(job, TODAY)
+    return book.sign_off(job, SignOff("Mrs Adeyemi", TODAY))
+
+
+_STEPS: dict[Stage, Step] = {
+    Stage.SURVEY: lambda _, job: job,
+    Stage.QUOTED: _surveyed_and_quoted,
+    Stage.BOOKED: _agreed_and_booked,
+    Stage.STRIPPED: lambda book, job: book.record_stripping(job, builders.stripping()),
+    Stage.LAID: _laid,
+    Stage.SIGNED_OFF: _signed_off,
+}
+"""What puts on record what each stage asks for."""
