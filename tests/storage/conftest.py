@@ -8,6 +8,7 @@ import pytest
 
 from storage.book import Book
 from tests.storage import books
+from tests.storage.all_sorts import fill
 
 
 @pytest.fixture
@@ -38,4 +39,14 @@ def _three_laid(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def three_laid(_three_laid: Path, path: Path) -> Path:
     """A book of three jobs that are laid and can be invoiced; it is closed."""
     shutil.copy(_three_laid, path)
+    return path
+
+
+@pytest.fixture(scope="session")
+def all_sorts(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A book of jobs of every kind, to copy or to read; it is closed."""
+    path = tmp_path_factory.mktemp("all sorts") / "book.headlap"
+    with books.opened(path) as book:
+        books.settle(book)
+        fill(book)
     return path
