@@ -18,7 +18,9 @@ BUSY_SECONDS: Final = 3.0
 """How long another program's write is waited for."""
 
 _MAGIC = b"SQLite format 3\0"
-_APPLICATION_ID_AT = slice(68, 72)  # https://www.sqlite.org/fileformat.html, section 1.3
+# https://www.sqlite.org/fileformat.html, section 1.3; big-endian
+_USER_VERSION_AT = slice(60, 64)
+_APPLICATION_ID_AT = slice(68, 72)
 
 
 class State(Enum):
@@ -38,12 +40,12 @@ def look_at(path: Path) -> State:
     later version, :class:`CannotWrite` if it cannot be read.
     """
     try:
+        if path.exists() and not path.is_file():  # opening a pipe would wait for its other end
+            raise NotABook(path)
         with path.open("rb") as file:
             header = file.read(100)
     except FileNotFoundError:
         return State.NEW
-    except IsADirectoryError as error:
-        raise NotABook(path) from error
     except OSError as error:
         raise CannotWrite from error
     if not header:
@@ -52,7 +54,8 @@ def look_at(path: Path) -> State:
     mark = header[_APPLICATION_ID_AT]
     if not header.startswith(_MAGIC) or mark != APPLICATION_ID.to_bytes(4, "big"):
         raise NotABook(path)
-    version = _version(path)
+    stated = int.from_bytes(header[_USER_VERSION_AT], "big")  # it only ever grows
+    version = stated if stated > SCHEMA else _version(path)
     if version > SCHEMA:
         raise NewerBook(path)
     return State.CURRENT if version == SCHEMA else State.OLDER
