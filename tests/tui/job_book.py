@@ -5,9 +5,15 @@ from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
+from textual.pilot import Pilot
+from textual.widgets import ContentSwitcher
+
 from domain.job import Job, SignOff, Stage
+from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders, priced
+from tests.tui.enquiry_book import until
+from tests.tui.quote_book import said
 from tui.app import HeadlapApp, make_app
 
 NOW = datetime(2026, 6, 24, 19, 0)
@@ -39,6 +45,21 @@ def by_another_hand(path: Path, change: Step) -> Job:
         return change(book, book.job(1))
     finally:
         book.close()
+
+
+def front(app: HeadlapApp) -> str | None:
+    """The sheet in front, by its widget id; None while the job opens."""
+    return next((s.current for s in app.screen.query(ContentSwitcher)), None)
+
+
+async def comes_to(pilot: Pilot[None], app: HeadlapApp, sheet: SheetName) -> None:
+    """Wait until a sheet is in front."""
+    await until(pilot, lambda: front(app) == sheet.value)
+
+
+async def hears(pilot: Pilot[None], app: HeadlapApp, words: str) -> None:
+    """Wait until the program says something with these words in it."""
+    await until(pilot, lambda: words in said(app))
 
 
 def _carried(path: Path, stage: Stage, *, and_settled: bool) -> Job:

@@ -3,7 +3,6 @@
 from pathlib import Path
 
 import pytest
-from textual.pilot import Pilot
 from textual.screen import ModalScreen
 
 from domain.errors import HeadlapError
@@ -13,16 +12,19 @@ from domain.stages import Severity, missing
 from storage.book import Book
 from tests import builders, priced
 from tests.tui.enquiry_book import form_of, read_again, turn_to, until
-from tests.tui.job_book import TODAY, app_on, by_another_hand, carried_to, settled_for
-from tests.tui.quote_book import said
-from tui.app import HeadlapApp
+from tests.tui.job_book import (
+    TODAY,
+    app_on,
+    by_another_hand,
+    carried_to,
+    comes_to,
+    hears,
+    settled_for,
+)
 from tui.widgets.trail import TABS
+from tui.widgets.voice import Voice
 
 NEXT = list(Stage)[1:]
-
-
-async def _hears(pilot: Pilot[None], app: HeadlapApp, words: str) -> None:
-    await until(pilot, lambda: words in said(app))
 
 
 def _without_a_place(book: Book, job: Job) -> Job:
@@ -38,12 +40,14 @@ async def test_a_stop_is_passed_from_no_sheet(tmp_path: Path, to: Stage) -> None
         by_another_hand(path, _without_a_place)
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
+        await turn_to(pilot, app, SheetName.ENQUIRY)
         for sheet in TABS:
-            await turn_to(pilot, app, sheet)
+            await comes_to(pilot, app, sheet)
+            app.screen.query_one(Voice).hush()
             await pilot.press("ctrl+n")
-            await _hears(pilot, app, f"Not {to} yet")
+            await hears(pilot, app, f"Not {to} yet")
             assert not isinstance(app.screen, ModalScreen)
-            await pilot.press("escape")
+            await pilot.press("ctrl+pagedown")
     assert read_again(path).stage is before
 
 
@@ -61,7 +65,7 @@ async def test_with_nothing_missing_one_key_calls_it_the_next_stage(
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.ENQUIRY)
         await pilot.press("ctrl+n")
-        await _hears(pilot, app, f"The job is {to}.")
+        await hears(pilot, app, f"The job is {to}.")
     assert read_again(path).stage is to
 
 
@@ -75,11 +79,11 @@ async def test_a_caution_is_passed_with_a_note_that_stays(tmp_path: Path) -> Non
         await pilot.press("ctrl+n")
         await until(pilot, lambda: isinstance(app.screen, ModalScreen))
         await pilot.press("ctrl+s")
-        await _hears(pilot, app, "Note 1")
+        await hears(pilot, app, "Note 1")
         assert read_again(path).stage is job.stage
         form_of(app).put("materials", "[/] the merchant brings them")
         await pilot.press("ctrl+s")
-        await _hears(pilot, app, "The job is booked.")
+        await hears(pilot, app, "The job is booked.")
     after = read_again(path)
     assert after.stage is Stage.BOOKED
     assert [(n.check_id, n.words) for n in after.notes] == [
@@ -95,7 +99,7 @@ async def test_a_stop_that_came_up_in_another_window_is_not_passed(tmp_path: Pat
         await turn_to(pilot, app, SheetName.BOOKING)
         by_another_hand(path, lambda book, job: book.book_days(job, (), materials_in_hand=True))
         await pilot.press("ctrl+n")
-        await _hears(pilot, app, "another window")
+        await hears(pilot, app, "another window")
     assert read_again(path).stage is Stage.QUOTED
 
 
@@ -113,7 +117,7 @@ async def test_suspected_asbestos_stops_the_sending_of_a_quote(tmp_path: Path) -
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.QUOTE)
         await pilot.press("ctrl+t")
-        await _hears(pilot, app, "licensed or trained person")
+        await hears(pilot, app, "licensed or trained person")
         assert not isinstance(app.screen, ModalScreen)
     assert read_again(path).quotes[0].sent_on is None
 

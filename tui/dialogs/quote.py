@@ -8,7 +8,7 @@ from domain.cancellation import ASSUMPTION
 from domain.checks.check import Check
 from domain.job import Acceptance, Job, Quote
 from tui.dialogs.base import FormDialog
-from tui.dialogs.stage import read_notes
+from tui.dialogs.stage import PASSED_WITH, note_fields, read_notes
 from tui.reading.plain import shown, shown_date
 from tui.reading.quote import (
     SENDING,
@@ -19,7 +19,6 @@ from tui.reading.quote import (
     read_sending,
 )
 from tui.reading.quoted import is_householder
-from tui.widgets.form import Field
 
 
 def send_dialog(
@@ -30,11 +29,7 @@ def send_dialog(
     save: Callable[[tuple[Sending, dict[str, str]]], Awaitable[Any]],
 ) -> FormDialog[tuple[Sending, dict[str, str]]]:
     """Ask when it was sent and how long it holds, ``days`` as a rule; and for the notes."""
-    notes = [
-        Field(check.id, f"Note {number}", hint=check.remedy, section=f"▲ caution  {check.words}")
-        for number, check in enumerate(cautions, 1)
-    ]
-    words = "Each caution can be passed with a note of why; the note stays on the job."
+    notes = note_fields(cautions)
     return FormDialog(
         f"Quote {quote.number} is sent",
         (*SENDING, *notes),
@@ -43,7 +38,7 @@ def send_dialog(
             read_notes(notes, values),
         ),
         save,
-        words=f"Once sent it never changes. {words if notes else ''}".rstrip(),
+        words=f"Once sent it never changes. {PASSED_WITH if notes else ''}".rstrip(),
         values={"sent_on": shown_date(today), "holds": shown(days)},
     )
 

@@ -9,6 +9,7 @@ from domain.job import Ending, Job, Stage
 from tui.dialogs.base import FormDialog
 from tui.widgets.form import Field
 
+PASSED_WITH = "Each caution can be passed with a note of why; the note stays on the job."
 _WHY = Field("why", "Why")
 
 
@@ -16,17 +17,22 @@ def notes_dialog(
     to: Stage, cautions: Sequence[Check], save: Callable[[dict[str, str]], Awaitable[Any]]
 ) -> FormDialog[dict[str, str]]:
     """Ask for a note on each caution that is passed; the notes stay on the job."""
-    fields = [
-        Field(check.id, f"Note {number}", hint=check.remedy, section=f"▲ caution  {check.words}")
-        for number, check in enumerate(cautions, 1)
-    ]
+    fields = note_fields(cautions)
     return FormDialog(
         f"Call it {to} all the same?",
         fields,
         lambda values: read_notes(fields, values),
         save,
-        words="Each caution can be passed with a note of why; the note stays on the job.",
+        words=PASSED_WITH,
     )
+
+
+def note_fields(cautions: Sequence[Check]) -> list[Field]:
+    """A field for the note on each caution, under the caution's words."""
+    return [
+        Field(check.id, f"Note {number}", hint=check.remedy, section=f"▲ caution  {check.words}")
+        for number, check in enumerate(cautions, 1)
+    ]
 
 
 def read_notes(fields: Sequence[Field], values: dict[str, str]) -> dict[str, str]:
