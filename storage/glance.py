@@ -6,6 +6,7 @@ is loaded, so that the week shows before the rest of the program is there.
 
 import json
 import sqlite3
+import unicodedata
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -85,6 +86,7 @@ def read_week(path: Path, today: date, monday: date | None = None) -> WeekData:
 def find_jobs(path: Path, words: str, group: Stage | Ending | None = None) -> list[JobLine]:
     """Return the jobs whose customer, place or reference hold all the words, the newest first.
 
+    Case and accents make no difference.
     ``group`` keeps those of a stage that have not ended, or those that ended so.
     """
     column = "ended" if isinstance(group, Ending) else "CASE WHEN ended IS NULL THEN stage END"
@@ -119,7 +121,7 @@ def _open(path: Path) -> Iterator[sqlite3.Connection]:
         connection = connect(path, read_only=True)
         try:
             connection.row_factory = sqlite3.Row
-            connection.create_function("fold", 1, str.casefold, deterministic=True)
+            connection.create_function("fold", 1, _fold, deterministic=True)
             connection.execute("BEGIN")  # all of it as it stood at one moment
             yield connection
         finally:
@@ -129,7 +131,15 @@ def _open(path: Path) -> Iterator[sqlite3.Connection]:
 
 
 def _folded(words: str) -> str:
-    return json.dumps(words.casefold().split())
+    return json.dumps(_fold(words).split())
+
+
+def _fold(text: str) -> str:
+    """The text in small letters without accents: "zoe" finds Zoë, in either way of writing ë."""
+    if text.isascii():
+        return text.lower()
+    parts = unicodedata.normalize("NFKD", text)
+    return "".join(part for part in parts if not unicodedata.combining(part)).casefold()
 
 
 def _week_line(row: sqlite3.Row) -> WeekLine:

@@ -1,0 +1,205 @@
+"""What the first screen and the lists read is what the book reads, with nothing heavy loaded."""
+
+import subprocess
+import sys
+from collections import Counter
+from collections.abc import Iterator
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+
+from domain.job import Ending, Job, Stage
+from domain.money import Pence
+from domain.quoting import option_total
+from domain.trader import Trader
+from domain.week import WeekLine
+from storage.book import Book
+from storage.glance import JobLine, count_jobs, find_jobs, read_week
+from tests import builders
+from tests.architecture.sources import ROOT
+from tests.storage.books import NOW, enquired, opened, query
+
+TODAY = NOW.date()
+GROUPS: tuple[Stage | Ending, ...] = (*Stage, *Ending)
+HEAVY = {"sqlmodel", "sqlalchemy", "pydantic", "alembic", "pint", "numpy"}
+AT_A_GLANCE = """
+import sys
+from datetime import date
+from pathlib import Path
+from storage.glance import count_jobs, find_jobs, read_week
+
+path = Path(sys.argv[1])
+print(len(read_week(path, date(2026, 6, 25)).lines))
+print(len(find_jobs(path, "lane")))
+print(sum(count_jobs(path, "").values()))
+print(*{name.split(".")[0] for name in sys.modules})
+"""
+
+
+@pytest.fixture(scope="module")
+def jobs(all_sorts: Path) -> list[Job]:
+    """Every job as the book reads it."""
+    with opened(all_sorts) as book:
+        return all_jobs(book, all_sorts)
+
+
+def all_jobs(book: Book, path: Path) -> list[Job]:
+    return [book.job(key) for (key,) in query(path, "SELECT id FROM job ORDER BY id")]
+
+
+def gross(job: Job) -> Pence | None:
+    """What the quote that counts asks for: its accepted or its first option."""
+    if job.quote is None:
+        return None
+    return option_total(job.quote.accepted or job.quote.options[0]).gross
+
+
+def days(job: Job) -> Iterator[date]:
+    """The days on which something happened that the week tells of."""
+    yield from (booked.day for booked in job.days)
+    yield from (quote.sent_on for quote in job.quotes if quote.sent_on)
+    yield from (quote.acceptance.on for quote in job.quotes if quote.acceptance)
+    yield from (document.issued_on for document in job.documents)
+    yield from (payment.received_on for payment in job.payments)
+
+
+def week_lines(jobs: list[Job], since: date) -> tuple[WeekLine, ...]:
+    """The jobs of a week, worked out the long way."""
+    return tuple(
+        builders.week_line(job, quote_gross=gross(job))
+        for job in jobs
+        if (job.ended is None and (job.stage is not Stage.SIGNED_OFF or job.invoice is None))
+        or job.owed
+        or any(day >= since for day in days(job))
+    )
+
+
+def job_line(job: Job) -> JobLine:
+    return JobLine(
+        id=job.id or 0,
+        ref=job.ref,
+        place=job.site.place,
+        customer=job.customer.name,
+        stage=job.stage,
+        ended=job.ended,
+        day=max((booked.day for booked in job.days), default=None),
+        gross=gross(job),
+        owed=job.owed,
+    )
+
+
+def test_the_book_is_varied_enough(jobs: list[Job]) -> None:
+    assert {job.ended or job.stage for job in jobs} == set(GROUPS)
+    assert any(job.owed for job in jobs)
+    assert any(payment.unallocated for job in jobs for payment in job.payments)
+    assert any(
+        job.quote and job.quote.accepted == job.quote.options[1]
+        for job in jobs
+        if job.quote and len(job.quote.options) > 1
+    )
+
+
+@pytest.mark.parametrize(
+    ("today", "monday"),
+    [
+        (TODAY, None),
+        (TODAY, date(2026, 6, 1)),
+        (TODAY, date(2026, 7, 6)),
+        (date(2026, 7, 8), None),
+        (date(2026, 8, 14), None),
+        (date(2026, 8, 14), date(2026, 6, 22)),
+    ],
+)
+def test_the_week_is_what_the_book_reads(
+    all_sorts: Path, jobs: list[Job], today: date, monday: date | None
+) -> None:
+    read = read_week(all_sorts, today, monday)
+    first = monday or today - timedelta(days=today.weekday())
+    assert read.lines == week_lines(jobs, min(first, today))
+    with opened(all_sorts) as book:
+        assert read.trader == book.trader()
+        last = max(first, today) + timedelta(days=21)
+        assert read.outlooks == book.outlooks(min(first, today), last)
+
+
+def test_what_is_over_and_paid_leaves_the_week(all_sorts: Path) -> None:
+    soon = {line.place for line in read_week(all_sorts, TODAY).lines}
+    later = {line.place for line in read_week(all_sorts, date(2026, 8, 14)).lines}
+    assert soon - later == {"Long Done", "Nowhere Else"}
+    assert "Nowhere" not in soon
+
+
+def test_a_book_of_no_jobs_has_a_week(path: Path) -> None:
+    with opened(path):
+        read = read_week(path, TODAY)
+    assert (read.lines, read.outlooks, read.trader) == ((), (), Trader())
+
+
+@pytest.mark.parametrize("group", [None, *GROUPS])
+def test_the_list_is_what_the_book_reads(
+    all_sorts: Path, jobs: list[Job], group: Stage | Ending | None
+) -> None:
+    wanted = [job_line(job) for job in jobs if group in (None, job.ended or job.stage)]
+    assert find_jobs(all_sorts, "", group) == wanted[::-1]
+
+
+def test_the_counts_are_those_of_the_list(all_sorts: Path, jobs: list[Job]) -> None:
+    assert count_jobs(all_sorts, "") == Counter(job.ended or job.stage for job in jobs)
+    for group in GROUPS:
+        found = len(find_jobs(all_sorts, "adeyemi", group))
+        assert count_jobs(all_sorts, "adeyemi").get(group, 0) == found
+
+
+@pytest.mark.parametrize(
+    ("words", "places"),
+    [
+        ("green", ["Green Lane", "The Green"]),
+        ("GREEN the", ["The Green"]),
+        ("  green\tlane ", ["Green Lane"]),
+        ("green quay", []),
+        ("adeyemi nook", ["O'Brien's “Nook” \\ 42"]),
+        ("0008", ["Old Quay"]),
+        ("8", ["Old Quay"]),
+        ("42", ["O'Brien's “Nook” \\ 42"]),
+        ("zoe", ["Zoë's"]),
+        ("ZOË", ["Zoë's"]),
+        ("zoe\u0308", ["Zoë's"]),
+        ("ÆGIR olafsson", [""]),
+        ("%", ["100 % Quay_side"]),
+        ("_", ["100 % Quay_side"]),
+        ("quay_", ["100 % Quay_side"]),
+        ("o%n", []),
+        ("\\", ["O'Brien's “Nook” \\ 42"]),
+        ("'", ["O'Brien's “Nook” \\ 42", "Zoë's"]),
+        ("“nook”", ["O'Brien's “Nook” \\ 42"]),
+        ('"', []),
+        ("[/]", []),
+        ("😀", []),
+        ("\ud800", []),
+        ("' OR 1=1 --", []),
+    ],
+)
+def test_jobs_are_found_by_every_word_whatever_case_and_accents(
+    all_sorts: Path, words: str, places: list[str]
+) -> None:
+    assert [line.place for line in reversed(find_jobs(all_sorts, words))] == places
+    assert sum(count_jobs(all_sorts, words).values()) == len(places)
+
+
+def test_an_accent_may_be_kept_as_a_sign_of_its_own(book: Book, path: Path) -> None:
+    enquired(book, "Cafe\u0301 Noir")
+    assert [line.place for line in find_jobs(path, "café NOIR")] == ["Cafe\u0301 Noir"]
+
+
+def test_nothing_heavy_is_loaded_to_read_at_a_glance(all_sorts: Path) -> None:
+    run = subprocess.run(
+        [sys.executable, "-c", AT_A_GLANCE, all_sorts],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    shown, found, counted, loaded = run.stdout.splitlines()
+    assert (shown, found, counted) == ("11", "2", "12")
+    assert set(loaded.split()) & HEAVY == set()
