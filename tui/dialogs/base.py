@@ -29,6 +29,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
     """
 
     BINDINGS: ClassVar[list[BindingType]] = cast("list[BindingType]", bindings("dialog"))
+    SCOPED_CSS = False  # what derives from it has another name
     CSS = """
     FormDialog { align: center middle; background: $ground 60%; }
     FormDialog > Vertical {

@@ -8,20 +8,21 @@ from typing import Any
 from domain.calendar import read_date
 from domain.errors import Refused
 from domain.job import Extra, ExtraState, Means
-from domain.money import read_money
+from domain.money import Pence, read_money, show_money, times
 from domain.tax import VatBand, rate_on
 from domain.trader import Trader
 from tui.dialogs.base import FormDialog
 from tui.reading.plain import read_number, read_text, shown, shown_date, typed_money
-from tui.widgets.form import YES_NO, Field
+from tui.widgets.form import YES_NO, Field, Form
 
 _AGREED = ("state", ExtraState.AGREED.value)
+_METRES = ("m", "metre", "metres")
 
 FIELDS = (
     Field("words", "What", hint="boards found rotten at the back eaves"),
     Field("quantity", "How much", hint="4.2"),
     Field("unit", "Counted in", hint="m"),
-    Field("price", "Price, net", unit="£", hint="58.80"),
+    Field("price", "Price, net", unit="£", hint="of metres: the quote's rate"),
     Field("state", "Stands", choices=tuple(state.value for state in ExtraState)),
     Field("by", "Agreed by", only_for=_AGREED),
     Field("on", "Agreed on", hint="today", only_for=_AGREED),
@@ -30,49 +31,80 @@ FIELDS = (
 )
 
 
-def extra_dialog(
-    extra: Extra | None,
-    trader: Trader,
-    today: date,
-    deck_rate: int,
-    save: Callable[[Extra], Awaitable[Any]],
-) -> FormDialog[Extra]:
-    """Ask for an extra; ``extra`` is the one on record."""
-    rate = f"Boards are £{typed_money(deck_rate)} a metre in the quote."
-    return FormDialog(
-        "An extra",
-        FIELDS,
-        lambda values: read_extra(values, extra, trader, today),
-        save,
-        words=f"{rate} Agree the price before the work is begun.",
-        values=extra_typed(extra, today),
-    )
+class ExtraDialog(FormDialog[Extra]):
+    """Asks for an extra; boards by the metre are priced at the rate that the quote names."""
+
+    def __init__(
+        self,
+        extra: Extra | None,
+        trader: Trader,
+        today: date,
+        rate: Pence,
+        save: Callable[[Extra], Awaitable[Any]],
+    ) -> None:
+        """``extra`` is the one on record; ``rate`` is net, for a metre of board."""
+        self._rate = rate
+        super().__init__(
+            "An extra" if extra is None else "An extra, as it stands",
+            FIELDS,
+            lambda values: read_extra(values, extra, trader, today, rate),
+            save,
+            words=f"Boards found rotten are {show_money(rate)} a metre in the quote. "
+            "Agree the price before the work is begun.",
+            values=extra_typed(extra, today),
+            begin_at="state" if extra is not None else None,
+        )
+
+    def worked_out(self, form: Form) -> None:
+        """What the boards come to, while no other price is typed."""
+        pence = at_rate(form.values, self._rate)
+        words = f"comes to {show_money(pence)}" if pence is not None else ""
+        form.note("price", words)
 
 
 def read_extra(
-    values: Mapping[str, str], extra: Extra | None, trader: Trader, today: date
+    values: Mapping[str, str], extra: Extra | None, trader: Trader, today: date, rate: Pence
 ) -> Extra:
-    """What was typed. Raises :class:`Refused`."""
+    """What was typed; without a price, metres are at the rate. Raises :class:`Refused`."""
     if values["state"] not in {state.value for state in ExtraState}:
         raise Refused("Stands", values["state"], "Choose one with the arrow keys.")
     state = ExtraState(values["state"])
     agreed = state is ExtraState.AGREED
-    if agreed and not values["means"]:
-        raise Refused("Given", "", "Choose how the customer's word was given.")
-    standard = rate_on(VatBand.STANDARD, today) if trader.vat_registered else Decimal(0)
+    words = read_text("What", values["words"], "Say what the work is.")
+    quantity = read_number(
+        "How much", values["quantity"], "a quantity such as 4.2", least=Decimal("0.001")
+    )
+    unit = read_text("Counted in", values["unit"], "Give a unit, such as m or hour.")
+    pence = at_rate(values, rate)
     return Extra(
-        words=read_text("What", values["words"], "Say what the work is."),
-        quantity=read_number("How much", values["quantity"], "a quantity such as 4.2"),
-        unit=read_text("Counted in", values["unit"], "Give a unit, such as m or hour."),
-        price=read_money("Price, net", values["price"]),
-        vat_rate=standard,
+        words=words,
+        quantity=quantity,
+        unit=unit,
+        price=read_money("Price, net", values["price"]) if pence is None else pence,
+        vat_rate=rate_on(VatBand.STANDARD, today) if trader.vat_registered else Decimal(0),
         state=state,
         agreed_by=read_text("Agreed by", values["by"], "Say who agreed.") if agreed else "",
         agreed_on=read_date("Agreed on", values["on"], today) if agreed else None,
-        means=Means(values["means"]) if agreed else None,
+        means=_means(values["means"]) if agreed else None,
         begun_before=values["before"] == YES_NO[0],
         id=extra.id if extra else None,
     )
+
+
+def at_rate(values: Mapping[str, str], rate: Pence) -> Pence | None:
+    """What metres of board come to; None with a price of their own, or if it is not metres."""
+    if values["price"].strip() or values["unit"].strip().casefold() not in _METRES:
+        return None
+    try:
+        return times(rate, read_number("How much", values["quantity"], "metres such as 4.2"))
+    except Refused:
+        return None
+
+
+def _means(text: str) -> Means:
+    if text not in {means.value for means in Means}:
+        raise Refused("Given", text, "Choose how the customer's word was given.")
+    return Means(text)
 
 
 def extra_typed(extra: Extra | None, today: date) -> dict[str, str]:

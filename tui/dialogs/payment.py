@@ -6,11 +6,13 @@ from datetime import date
 from typing import Any
 
 from domain.calendar import read_date
+from domain.errors import Refused
 from domain.job import Document
 from domain.money import Pence, read_money, show_money
+from domain.papers.blocks import Tone
 from tui.dialogs.base import FormDialog
 from tui.reading.plain import read_text, shown_date, typed_money
-from tui.widgets.form import Field
+from tui.widgets.form import Field, Form
 
 METHODS = ("bank transfer", "cash", "cheque", "card")
 
@@ -30,19 +32,41 @@ class MoneyIn:
     method: str
 
 
-def payment_dialog(
-    document: Document, today: date, save: Callable[[MoneyIn], Awaitable[Any]]
-) -> FormDialog[MoneyIn]:
-    """Ask what came in for a document; filled with what is owed, today, by bank transfer."""
-    values = {"pence": typed_money(document.owed), "on": shown_date(today), "method": METHODS[0]}
-    return FormDialog(
-        f"Money in for invoice {document.label}",
-        FIELDS,
-        lambda typed: read_money_in(typed, today),
-        save,
-        words=f"Owed on it: {show_money(document.owed)}. A receipt is given for what came in.",
-        values=values,
-    )
+class PaymentDialog(FormDialog[MoneyIn]):
+    """Asks what came in for an invoice; filled with what is owed, today, by bank transfer."""
+
+    def __init__(
+        self, document: Document, today: date, save: Callable[[MoneyIn], Awaitable[Any]]
+    ) -> None:
+        """``document`` is the invoice it is put to."""
+        self._owed = document.owed
+        super().__init__(
+            f"Money in for invoice {document.label}",
+            FIELDS,
+            lambda typed: read_money_in(typed, today),
+            save,
+            words=f"Owed on it: {show_money(document.owed)}. A receipt is made out for it.",
+            values={
+                "pence": typed_money(document.owed),
+                "on": shown_date(today),
+                "method": METHODS[0],
+            },
+        )
+
+    def worked_out(self, form: Form) -> None:
+        """What is still owed afterwards, or paid over."""
+        form.note("pence", *afterwards(form.values["pence"], self._owed))
+
+
+def afterwards(typed: str, owed: Pence) -> tuple[str, Tone]:
+    """What a payment of so much leaves; nothing while it cannot be read."""
+    try:
+        left = owed - read_money("Amount", typed)
+    except Refused:
+        return "", Tone.PLAIN
+    if left < 0:
+        return f"{show_money(-left)} over, to their credit", Tone.CAUTION
+    return (f"leaves {show_money(left)} owed", Tone.PLAIN) if left else ("settles it", Tone.GOOD)
 
 
 def read_money_in(values: Mapping[str, str], today: date) -> MoneyIn:

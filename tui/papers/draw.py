@@ -6,6 +6,7 @@ Both come from the same lines, so that what is saved is what was seen.
 import io
 import sys
 from collections.abc import Iterator
+from math import inf
 
 from rich.cells import cell_len
 from rich.console import Console
@@ -81,10 +82,8 @@ def _in_pairs(blocks: tuple[Block, ...], width: int) -> Iterator[tuple[Block, Bl
     waiting = list(blocks)
     while waiting:
         block = waiting.pop(0)
-        fits = (width - 4) // 2
-        if waiting and all(
-            isinstance(b, Details) and _details_width(b) <= fits for b in (block, waiting[0])
-        ):
+        half = (width - 4) // 2
+        if waiting and all(_least_width(b) <= half for b in (block, waiting[0])):
             yield block, waiting.pop(0)
         else:
             yield block, None
@@ -119,9 +118,12 @@ def _words(block: Words, width: int, p: Palette) -> list[Text]:
     ]
 
 
-def _details_width(block: Block) -> int:
-    rows = block.rows if isinstance(block, Details) else ()
-    return GAP + sum(max((natural(row[side]) for row in rows), default=0) for side in (0, 1))
+def _least_width(block: Block) -> float:
+    """Cells under which details would have to break a word; no end of them for other blocks."""
+    if not isinstance(block, Details):
+        return inf
+    words = (cell_len(word) for _, value in block.rows for word in value.split())
+    return max((natural(label) for label, _ in block.rows), default=0) + GAP + max(words, default=0)
 
 
 def _ticks(block: Ticks, width: int, p: Palette) -> list[Text]:

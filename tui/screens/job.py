@@ -50,7 +50,7 @@ class JobScreen(BaseScreen):
         super().__init__()
         self.job_id = job_id
         self.situation: Situation | None = None
-        self._asked_for = sheet
+        self.opened_at = sheet
         self._asked_to_leave = False
 
     def compose(self) -> ComposeResult:
@@ -77,7 +77,7 @@ class JobScreen(BaseScreen):
         for sheet in self.query(Sheet):
             sheet.show(situation, anew=sheet is anew)
         if first:
-            await self.turn_to(self._asked_for or job_stage.where_to_begin(situation))
+            await self.turn_to(self.opened_at or job_stage.where_to_begin(situation))
 
     async def turn_to(self, name: SheetName, *, enter: bool = True) -> None:
         """Bring a sheet to the front; ``enter`` puts the cursor into it."""

@@ -67,6 +67,8 @@ async def call_next(screen: "JobScreen", situation: Situation) -> None:
     async def move(notes: dict[str, str]) -> None:
         await screen.desk.ask(lambda book: book.move_stage(job, to, situation.today, notes))
         await screen.renew()
+        if to is Stage.LAID and screen.opened_at is SheetName.MONEY:
+            await screen.turn_to(SheetName.MONEY)  # it was opened to be invoiced: now it can be
         screen.say(f"The job is {to}.")
 
     if checks:

@@ -75,6 +75,11 @@ class Sheet(Vertical):
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`; then typing stays."""
 
+    def action_reminders(self) -> None:
+        """Unfold the reminders of the work, or fold them."""
+        for reminders in self.query(Reminders):
+            reminders.fold()
+
     @property
     def dirty(self) -> bool:
         """Whether anything was typed that is not on record."""

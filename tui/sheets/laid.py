@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from datetime import date
+from decimal import Decimal
 from typing import ClassVar
 
 from textual.widget import Widget
@@ -9,10 +10,14 @@ from textual.widget import Widget
 from domain.calendar import read_date
 from domain.checks.check import Situation
 from domain.checks.laid import LAYING_TICKS
+from domain.errors import Refused
 from domain.job import Job, Laying, Stage
+from domain.papers.blocks import Tone
 from domain.quantity import to_decimal
 from domain.sheets import SheetName
+from domain.trader import WeatherLimits
 from domain.units import parse_speed, parse_temperature
+from domain.weather import too_cold, too_windy
 from tui.reading.plain import shown, shown_date
 from tui.sheets.base import Sheet
 from tui.widgets.form import YES_NO, Field, Form
@@ -53,6 +58,30 @@ def laying_typed(laying: Laying | None, today: date) -> dict[str, str]:
     } | {f"tick-{key}": YES for key in laying.ticks}
 
 
+def weather_notes(values: Mapping[str, str], limits: WeatherLimits) -> dict[str, str]:
+    """What stands against temperature and wind as typed; nothing while they cannot be read."""
+    cold = too_cold(_degrees(values["temperature"]), limits)
+    windy = too_windy(_mph(values["wind"]), limits)
+    return {
+        "temperature": f"▲ above {shown(limits.least_c)} °C wanted" if cold else "",
+        "wind": f"▲ under {shown(limits.lay_mph)} mph wanted" if windy else "",
+    }
+
+
+def _degrees(text: str) -> Decimal | None:
+    try:
+        return to_decimal(parse_temperature("Temperature", text).celsius)
+    except Refused:
+        return None
+
+
+def _mph(text: str) -> Decimal | None:
+    try:
+        return to_decimal(parse_speed("Wind", text).mph)
+    except Refused:
+        return None
+
+
 class LaidSheet(Sheet):
     """One form; one key ticks all."""
 
@@ -66,17 +95,29 @@ class LaidSheet(Sheet):
         yield Form(FIELDS)
 
     def fill(self, situation: Situation) -> None:
-        """What is on record."""
+        """What is on record, and what the weather was against the limits."""
         self.query_one(Form).fill(laying_typed(situation.job.laying, situation.today))
+        self._note_weather()
 
     def part(self, job: Job) -> object:
         """The laying."""
         return job.laying
 
+    def on_form_changed(self) -> None:
+        """What is said of the weather follows the typing."""
+        self._note_weather()
+
     def action_tick_all(self) -> None:
-        """Everything was looked at and is right."""
+        """Everything was looked at and is right: on to the weather."""
+        form = self.query_one(Form)
         for key in LAYING_TICKS:
-            self.query_one(Form).put(f"tick-{key}", YES)
+            form.put(f"tick-{key}", YES)
+        form.focus_first("temperature")
+
+    def _note_weather(self) -> None:
+        form, limits = self.query_one(Form), self.situation.trader.limits
+        for field, words in weather_notes(form.values, limits).items():
+            form.note(field, words, Tone.CAUTION)
 
     async def save(self) -> None:
         """Write it up."""

@@ -5,70 +5,92 @@ from datetime import date
 from typing import ClassVar
 
 from rich.text import Text
-from textual.content import Content
+from textual.app import RenderResult
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.calendar import show_date
+from domain.calendar import show_date, show_day
 from domain.checks.check import Situation
+from domain.errors import NotNow
 from domain.invoice import Invoice, deposit_invoice_for, invoice_for
-from domain.job import Document, DocumentKind, Job
+from domain.job import Document, DocumentKind, Job, Stage
 from domain.money import show_money
-from domain.papers.blocks import Paper, Tone
-from domain.papers.invoice import invoice_paper
-from domain.papers.receipt import receipt_paper
-from domain.receipt import Receipt
+from domain.papers.blocks import Tone
 from domain.sheets import SheetName
-from domain.snapshot import from_json
 from domain.trader import Trader
-from tui.dialogs.base import FormDialog
-from tui.dialogs.payment import MoneyIn, payment_dialog
+from storage.book import Book
+from tui.dialogs.invoice import IssueDialog
+from tui.dialogs.payment import MoneyIn, PaymentDialog
+from tui.reading.account import method_of, paper_as_issued, standing
+from tui.safe_text import fitted
+from tui.screens.job_stage import where_to_begin
 from tui.sheets.base import Sheet
+from tui.theme import PALETTES
 from tui.widgets.line_list import LineList
 
-_Draw = Callable[[Job, Trader, int, date], Invoice]
+_Plan = Callable[[Job, Trader, int, date], Invoice]
+_Issue = Callable[[Book, Job, date], Job]
 _NOT_YET = 1  # the number is taken when it is issued
+_WIDE = 100
 
 
 class MoneySheet(Sheet):
-    """The documents in order; what can be asked for next is on the line of keys."""
+    """The documents in order; Enter shows one as it was issued."""
 
     sheet: ClassVar[SheetName] = SheetName.MONEY
     place: ClassVar[str] = "money"
-    DEFAULT_CSS = "MoneySheet Static { margin-bottom: 1; } MoneySheet LineList { height: 1fr; }"
+    DEFAULT_CSS = "MoneySheet #standing { height: auto; margin-bottom: 1; }"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._offered = self._sent_on = False
 
     def body(self) -> Iterable[Widget]:
-        """What is owed, and the documents."""
-        yield Static("", id="owed")
+        """How the account stands, and the documents."""
+        yield Static("", id="standing")
+        yield _Titles()
         yield LineList()
 
     def fill(self, situation: Situation) -> None:
         """The documents on record."""
         job = situation.job
-        credit = sum(payment.unallocated for payment in job.payments)
-        words = f"Owed {show_money(job.owed)}" if job.documents else "Nothing is invoiced yet."
-        over = f"  ·  to the customer's credit {show_money(credit)}" if credit else ""
-        self.query_one("#owed", Static).update(Content(words + over))
+        words, tone = standing(job, situation.today)
+        self.query_one("#standing", Static).update(Text(words, style=self.palette.tone(tone)))
+        self.query_one(_Titles).display = bool(job.documents)
         self.query_one(LineList).show(len(job.documents), self._draw)
+
+    def begin(self) -> None:
+        """Where the job was opened to invoice it, go straight to that: once it can be, and once."""
+        super().begin()
+        opened_for_it = self.job_screen.opened_at is self.sheet and self.job.invoice is None
+        if not opened_for_it:
+            return
+        if self.job.stage.rank >= Stage.LAID.rank and not self._offered:
+            self._offered = True
+            self.action_issue()
+        elif self.job.stage.rank < Stage.LAID.rank and not self._sent_on:
+            self._sent_on = True
+            self.job_screen.errand(self._turn_to_what_is_first())
 
     def action_issue(self) -> None:
         """Show what the invoice will ask for, and issue it when that is confirmed."""
-        self.job_screen.errand(self._propose("the invoice", invoice_for))
+        self._propose(invoice_for, Book.issue_invoice)
 
     def action_deposit(self) -> None:
         """As :meth:`action_issue`, for the deposit."""
-        self.job_screen.errand(self._propose("the deposit invoice", deposit_invoice_for))
+        self._propose(deposit_invoice_for, Book.issue_deposit_invoice)
 
     def action_money_in(self) -> None:
-        """Put a payment on record for the first invoice that is not paid."""
-        owing = next((d for d in self.job.documents if d.owed > 0), None)
-        if owing is None or owing.id is None:
+        """Put a payment on record: for the invoice under the cursor, else the first not paid."""
+        owing = [document for document in self.job.documents if document.owed > 0]
+        if not owing:
             self.job_screen.say("Nothing is owed on this job.", Tone.QUIET)
             return
-        key = owing.id
+        here = self._under_cursor()
+        document = here if here in owing and here is not None else owing[0]
 
         async def save(money: MoneyIn) -> None:
-            job = self.job
+            job, key = self.job, document.id or 0
             await self.record(
                 lambda book: book.record_payment(
                     job, key, money.pence, money.received_on, money.method
@@ -76,58 +98,75 @@ class MoneySheet(Sheet):
                 f"Saved: {show_money(money.pence)} in. The receipt is in the list.",
             )
 
-        self.app.push_screen(payment_dialog(owing, self.desk.today, save))
+        self.app.push_screen(PaymentDialog(document, self.desk.today, save))
+
+    def action_open(self) -> None:
+        """Show the document under the cursor."""
+        self.query_one(LineList).action_choose()
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """Show the document as it was issued."""
         event.stop()
         from tui.screens.paper import PaperScreen
 
-        self.app.push_screen(PaperScreen(_paper(self.job.documents[event.row])))
+        self.app.push_screen(PaperScreen(paper_as_issued(self.job.documents[event.row])))
 
-    async def _propose(self, what: str, draw: _Draw) -> None:
-        job, trader, today = self.job, self.situation.trader, self.desk.today
-        planned = draw(job, trader, _NOT_YET, today)
+    def _propose(self, plan: _Plan, issue: _Issue) -> None:
+        try:
+            self._ask(plan, issue)
+        except NotNow as error:
+            self.job_screen.say(str(error), Tone.STOP)
+
+    def _ask(self, plan: _Plan, issue: _Issue) -> None:
+        job, today = self.job, self.desk.today
+        planned = plan(job, self.situation.trader, _NOT_YET, today)
 
         async def save(_: None) -> None:
-            if draw is invoice_for:
-                await self.record(lambda book: book.issue_invoice(job, today), f"Issued: {what}.")
-            else:
-                await self.record(
-                    lambda book: book.issue_deposit_invoice(job, today), f"Issued: {what}."
-                )
+            what = f"the {planned.kind}"
+            await self.record(
+                lambda book: issue(book, job, today), f"Issued: {what}. Enter shows it."
+            )
+            self.query_one(LineList).cursor = len(self.job.documents) - 1
 
-        self.app.push_screen(
-            FormDialog(f"Issue {what}", (), lambda _: None, save, words=_in_words(planned))
-        )
+        self.app.push_screen(IssueDialog(planned, save))
+
+    async def _turn_to_what_is_first(self) -> None:
+        await self.job_screen.turn_to(where_to_begin(self.situation))
+        self.job_screen.say("The invoice waits until the roof is laid: this first.", Tone.CAUTION)
+
+    def _under_cursor(self) -> Document | None:
+        row = self.query_one(LineList).cursor
+        return self.job.documents[row] if row < len(self.job.documents) else None
 
     def _draw(self, row: int, width: int) -> Text:
         document, p = self.job.documents[row], self.palette
+        shown = show_date if width >= _WIDE else show_day
+        dates = _dates_width(width)
         line = Text(f"{document.label:<7}", style=f"bold {p.ink}", end="")
-        line.append(f"{document.kind.value:<17}{show_date(document.issued_on):<17}", style=p.quiet)
-        line.append(f"{show_money(document.gross):>11}", style=p.ink)
-        if document.kind is not DocumentKind.RECEIPT:
-            owed = f"▲ owed {show_money(document.owed)}" if document.owed else "✓ paid"
-            line.append(f"   {owed}", style=p.caution if document.owed else p.moss)
-        line.truncate(width)
-        return line
+        line.append(fitted(document.kind, 16), style=p.ink)
+        line.append(f"{shown(document.issued_on):>{dates}}", style=p.quiet)
+        if document.kind is DocumentKind.RECEIPT:
+            line.append(" " * dates + f"{show_money(document.gross):>12}", style=f"bold {p.ink}")
+            return line.append(f"  {fitted(method_of(document), 20)}", style=p.quiet)
+        line.append(f"{shown(document.due_on):>{dates}}", style=p.quiet)
+        line.append(f"{show_money(document.gross):>12}", style=f"bold {p.ink}")
+        line.append(f"{show_money(document.paid):>12}", style=p.ink)
+        owed = f"▲ {show_money(document.owed)}" if document.owed else "✓ paid"
+        return line.append(f"{owed:>13}", style=p.caution if document.owed else p.moss)
 
 
-def _in_words(invoice: Invoice) -> str:
-    """What will stand on it, in a few lines."""
-    totals = invoice.totals
-    lines = [f"{len(invoice.lines)} lines, net {show_money(totals.net)}"]
-    if totals.gross != totals.net:
-        lines.append(f"VAT {show_money(totals.gross - totals.net)}")
-    if invoice.deduction is not None:
-        less = show_money(invoice.deduction.totals.gross)
-        lines.append(f"less deposit invoice {invoice.deduction.label} {less}")
-    lines.append(f"to pay {show_money(invoice.due)} by {show_date(invoice.due_on)}")
-    return "\n".join([*lines, "Once issued it never changes."])
+class _Titles(Widget):
+    """What the columns are."""
+
+    DEFAULT_CSS = "_Titles { height: 1; }"
+
+    def render(self) -> RenderResult:
+        """Quiet, over their columns."""
+        dates = _dates_width(self.size.width)
+        words = f"{'number':<7}{'':<16}{'issued':>{dates}}{'due':>{dates}}"
+        words += f"{'asked':>12}{'paid':>12}{'owed':>13}"
+        return Text(words, style=PALETTES[self.app.theme].quiet)
 
 
-def _paper(document: Document) -> Paper:
-    """The document as a paper."""
-    if document.kind is DocumentKind.RECEIPT:
-        return receipt_paper(from_json(Receipt, document.snapshot))
-    return invoice_paper(from_json(Invoice, document.snapshot))
+def _dates_width(width: int) -> int:
+    return 17 if width >= _WIDE else 8

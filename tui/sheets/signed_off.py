@@ -6,11 +6,14 @@ from datetime import date
 from typing import ClassVar
 
 from rich.text import Text
+from textual.content import Content
 from textual.widget import Widget
+from textual.widgets import Static
 
 from domain.calendar import read_date, show_date
 from domain.checks.check import Situation
 from domain.job import Job, SignOff, Snag
+from domain.papers.blocks import Tone
 from domain.sheets import SheetName
 from tui.dialogs.base import FormDialog
 from tui.reading.plain import read_optional_date, read_text, shown_date
@@ -41,7 +44,7 @@ def sign_off_typed(job: Job, today: date) -> dict[str, str]:
     """What stands in the fields."""
     done = job.sign_off
     if done is None:
-        return {"on": shown_date(today)}
+        return {"who": job.customer.name, "on": shown_date(today)}
     return {
         "who": done.who,
         "on": shown_date(done.on),
@@ -55,11 +58,15 @@ class SignedOffSheet(Sheet):
 
     sheet: ClassVar[SheetName] = SheetName.SIGN_OFF
     place: ClassVar[str] = "signed_off"
-    DEFAULT_CSS = "SignedOffSheet Form { height: 5; } SignedOffSheet LineList { height: 1fr; }"
+    DEFAULT_CSS = """
+    SignedOffSheet Form { height: 4; margin-bottom: 1; }
+    SignedOffSheet #snags-title { height: 1; text-style: bold; }
+    """
 
     def body(self) -> Iterable[Widget]:
         """Form and snags."""
         yield Form(FIELDS)
+        yield Static("", id="snags-title")
         yield LineList()
 
     def fill(self, situation: Situation) -> None:
@@ -68,7 +75,12 @@ class SignedOffSheet(Sheet):
 
     def follow(self, situation: Situation) -> None:
         """The snags."""
-        self.query_one(LineList).show(len(situation.job.snags), self._draw)
+        snags = situation.job.snags
+        words = (
+            "Snags: Enter says that one is done" if snags else "No snags: ctrl+t writes one down"
+        )
+        self.query_one("#snags-title", Static).update(Content(words))
+        self.query_one(LineList).show(len(snags), self._draw)
 
     def part(self, job: Job) -> object:
         """The customer's word."""
@@ -88,8 +100,11 @@ class SignedOffSheet(Sheet):
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """It is done."""
         event.stop()
-        snag = replace(self.situation.job.snags[event.row], done_on=self.desk.today)
-        self.job_screen.errand(self._keep(snag))
+        snag = self.situation.job.snags[event.row]
+        if snag.done_on is None:
+            self.job_screen.errand(self._keep(replace(snag, done_on=self.desk.today)))
+        else:
+            self.job_screen.say(f"It was done on {show_date(snag.done_on)}.", Tone.QUIET)
 
     async def save(self) -> None:
         """Write down the customer's word."""

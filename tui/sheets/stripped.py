@@ -6,18 +6,21 @@ from decimal import Decimal
 from typing import ClassVar
 
 from rich.text import Text
+from textual.content import Content
 from textual.widget import Widget
+from textual.widgets import Static
 
 from domain.calendar import read_date
 from domain.checks.check import Situation
 from domain.errors import HeadlapError, Refused
-from domain.job import Cover, Extra, Job, Stage, Stripping
+from domain.job import Cover, Extra, ExtraState, Job, Stage, Stripping
 from domain.money import show_money
+from domain.papers.blocks import Tone
 from domain.pricing import old_mass
-from domain.quantity import to_decimal
+from domain.quantity import show_amount, to_decimal
 from domain.roof import build_roof
 from domain.sheets import SheetName
-from tui.dialogs.extra import extra_dialog
+from tui.dialogs.extra import ExtraDialog
 from tui.reading.plain import read_number, read_text, shown, shown_date
 from tui.safe_text import fitted
 from tui.sheets.base import Sheet
@@ -76,33 +79,55 @@ def _worked_out_mass(job: Job) -> Decimal:
 
 
 class StrippedSheet(Sheet):
-    """A form, and the extras under it."""
+    """A form, and the extras under it: Enter settles one, ctrl+t writes one down."""
 
     sheet: ClassVar[SheetName] = SheetName.STRIP
     place: ClassVar[str] = "stripped"
     reminds_of: ClassVar[Stage | None] = Stage.STRIPPED
-    DEFAULT_CSS = "StrippedSheet Form { height: 7; } StrippedSheet LineList { height: 1fr; }"
+    DEFAULT_CSS = """
+    StrippedSheet Form { height: auto; max-height: 6; }
+    StrippedSheet LineList { height: 1fr; min-height: 2; }
+    StrippedSheet #no-extras { color: $quiet; height: 2; }
+    StrippedSheet.-tall LineList, StrippedSheet.-tall #no-extras { margin-top: 1; }
+    """
 
     def body(self) -> Iterable[Widget]:
         """Form and extras."""
         yield Form(FIELDS)
+        yield Static(Content("No extras: ctrl+t writes one down."), id="no-extras")
         yield LineList()
 
     def fill(self, situation: Situation) -> None:
         """What is on record."""
-        self.query_one(Form).fill(stripping_typed(situation.job, situation.today))
+        form, done = self.query_one(Form), situation.job.stripping
+        form.fill(stripping_typed(situation.job, situation.today))
+        form.note("kg", "" if done else "worked out from the roof", Tone.QUIET)
 
     def follow(self, situation: Situation) -> None:
         """The extras."""
-        self.query_one(LineList).show(len(situation.job.extras), self._draw)
+        extras = situation.job.extras
+        self.query_one("#no-extras").display = not extras
+        lines = self.query_one(LineList)
+        lines.display = bool(extras)
+        lines.show(len(extras), self._draw)
 
     def part(self, job: Job) -> object:
         """The stripping."""
         return job.stripping
 
+    def on_resize(self) -> None:
+        """In a tall window a line stays empty before the extras."""
+        self.set_class(self.size.height > 14, "-tall")
+
     def action_add_extra(self) -> None:
         """Write down an extra."""
         self._ask(None)
+
+    def action_drop_extra(self) -> None:
+        """Take the extra under the cursor away."""
+        lines, extras = self.query_one(LineList), self.situation.job.extras
+        if lines.has_focus and lines.cursor < len(extras):
+            self.job_screen.errand(self._drop(extras[lines.cursor]))
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """Settle the extra."""
@@ -124,12 +149,25 @@ class StrippedSheet(Sheet):
 
         quote, trader = self.situation.job.quote, self.situation.trader
         rate = quote.deck_rate if quote else trader.rates.deck_metre
-        self.app.push_screen(extra_dialog(extra, trader, self.desk.today, rate, save))
+        self.app.push_screen(ExtraDialog(extra, trader, self.desk.today, rate, save))
+
+    async def _drop(self, extra: Extra) -> None:
+        job, key = self.situation.job, extra.id
+        if key is not None:
+            await self.act(
+                lambda book: book.drop_extra(job, key), "Dropped: the extra. F8 takes it back."
+            )
 
     def _draw(self, row: int, width: int) -> Text:
         extra, p = self.situation.job.extras[row], self.palette
-        line = Text(fitted(extra.words, width - 40), style=f"bold {p.ink}", end="")
-        line.append(f" {shown(extra.quantity):>6} {fitted(extra.unit, 6)}", style=p.quiet)
-        line.append(f"{show_money(extra.price):>11}  ", style=p.ink)
-        line.append(extra.state.value, style=p.slate)
+        sign, colour = {
+            ExtraState.OPEN: ("▲", p.caution),
+            ExtraState.AGREED: ("✓", p.moss),
+            ExtraState.NOT_CHARGED: ("–", p.quiet),
+        }[extra.state]
+        line = Text("extra  ", style=p.quiet, end="")
+        line.append(fitted(extra.words, max(10, width - 45)), style=f"bold {p.ink}")
+        line.append(f"{show_amount(extra.quantity, extra.unit):>11}", style=p.quiet)
+        line.append(f"{show_money(extra.price):>12}  ", style=p.ink)
+        line.append(f"{sign} {extra.state}", style=colour)
         return line

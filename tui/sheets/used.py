@@ -1,58 +1,54 @@
 """What was used: a row a material and kind of hours, filled with the estimate, soon corrected."""
 
 from collections.abc import Iterable
-from dataclasses import replace
-from decimal import Decimal
 from typing import ClassVar
 
 from rich.text import Text
 from textual import events
-from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.checks.check import Situation
-from domain.job import Job, Usage
+from domain.errors import Refused
+from domain.job import Job
 from domain.papers.blocks import Tone
 from domain.sheets import SheetName
-from domain.usage import ELEMENTS, estimate, leftovers_to_store, pack_size, with_used
-from tui.reading.plain import shown
-from tui.safe_text import fitted
+from domain.usage import Part, leftovers_to_store
+from tui.reading.used import Row, accept, detail, rows_of, stepped, stepped_by_pack, typed
 from tui.sheets.base import Sheet
 from tui.widgets.line_list import LineList
+from tui.widgets.usage_rows import UsageRows, UsageTitles
 
-_BAR = 16
-_HOUR_STEP = Decimal("0.5")
-_LONGEST = 6  # figures that can be typed
+_LONGEST = 7  # characters of a figure
 
 
 class UsedSheet(Sheet):
-    """Left and right change a row, figures type it, Enter goes on, a accepts all."""
+    """Left and right change a row, figures type it, Enter accepts it, a accepts all and saves."""
 
     sheet: ClassVar[SheetName] = SheetName.MATERIALS
     place: ClassVar[str] = "used"
     DEFAULT_CSS = """
-    UsedSheet LineList { height: auto; max-height: 9; }
-    UsedSheet Static { color: $quiet; margin-bottom: 1; }
+    UsedSheet UsageRows { height: auto; max-height: 7; }
+    UsedSheet #detail { height: 2; margin-top: 1; }
     """
 
     def __init__(self) -> None:
         super().__init__()
-        self._rows: tuple[Usage, ...] = ()
-        self._at_first: tuple[Usage, ...] = ()
-        self._typing = ""
+        self._rows: tuple[Row, ...] = ()
+        self._at_first: tuple[Row, ...] = ()
+        self._figures = ""
 
     def body(self) -> Iterable[Widget]:
-        """What the columns are, and the rows."""
-        yield Static(Content("estimated, used, and left for the store"), id="columns")
-        yield LineList()
+        """Titles, rows, and what became of the row under the cursor."""
+        yield UsageTitles()
+        yield UsageRows()
+        yield Static("", id="detail")
 
     def fill(self, situation: Situation) -> None:
         """What was written up, or the estimate."""
-        job = situation.job
-        self._rows = job.usages or (estimate(job.quote.basis) if job.quote else ())
-        self._at_first = self._rows
-        self._show()
+        self._rows = self._at_first = rows_of(situation.job)
+        self._figures = ""
+        self._to_part(Part.USED)
 
     def part(self, job: Job) -> object:
         """What was written up."""
@@ -60,82 +56,117 @@ class UsedSheet(Sheet):
 
     @property
     def dirty(self) -> bool:
-        """Whether a row was changed."""
-        return self._rows != self._at_first
+        """Whether a figure was changed."""
+        return any(
+            now.usage != first.usage for now, first in zip(self._rows, self._at_first, strict=True)
+        )
 
     def action_step(self, by: int) -> None:
-        """A unit less or more; hours by the half."""
-        row = self._row()
+        """A strip, a metre, a cartridge or half an hour less or more."""
+        row = self._row
         if row is not None:
-            step = _HOUR_STEP if row.unit == "hour" else Decimal(1)
-            self._set(row.used + by * step)
+            self._change(stepped(row, self._part, by))
 
     def action_pack(self, by: int) -> None:
         """A pack less or more."""
-        row, quote = self._row(), self.situation.job.quote
+        row, quote = self._row, self.situation.job.quote
         if row is not None and quote is not None:
-            self._set(row.used + by * pack_size(quote.basis, row.element))
+            self._change(stepped_by_pack(row, self._part, by, quote.basis))
+
+    def action_next_part(self) -> None:
+        """What was wasted, left over, returned; and back to what was used."""
+        row = self._row
+        if row is not None:
+            at = row.parts.index(self._part)
+            self._to_part(row.parts[(at + 1) % len(row.parts)])
 
     def action_accept_all(self) -> None:
-        """Save all rows as they stand."""
-        self.job_screen.errand(self.save())
+        """All rows are right as they stand."""
+        self.job_screen.action_save()
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
-        """Another row: what is typed next is a new figure."""
+        """Another row: what is typed next is a new figure, of what was used."""
         event.stop()
-        self._typing = ""
+        self._to_part(Part.USED)
+
+    def on_usage_rows_pointed(self, event: UsageRows.Pointed) -> None:
+        """Another part, by the mouse."""
+        event.stop()
+        row, part = self._row, self.query_one(UsageRows).part
+        self._to_part(part if row is not None and part in row.parts else Part.USED)
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
-        """The row is right: on to the next."""
+        """The row is right: on to the next; after the last one all is saved."""
         event.stop()
-        self.query_one(LineList).action_move(1)
+        self._replace(event.row, accept(self._rows[event.row]))
+        ahead = [number for number, row in enumerate(self._rows) if not row.accepted]
+        if ahead:
+            following = next((n for n in ahead if n > event.row), ahead[0])
+            self.query_one(UsageRows).cursor = following
+        else:
+            self.job_screen.action_save()
 
     def on_key(self, event: events.Key) -> None:
         """Figures type the quantity; Backspace takes the last away."""
-        typed = event.character or ""
+        row, character = self._row, event.character or ""
         if event.key == "backspace":
-            self._typing = self._typing[:-1]
-        elif typed in tuple("0123456789") or (typed == "." and "." not in self._typing):
-            self._typing = (self._typing + typed)[:_LONGEST]
+            figures = self._figures[:-1]
+        elif character and character in "0123456789.":
+            figures = (self._figures + character)[:_LONGEST]
         else:
             return
         event.stop()
         event.prevent_default()
-        self._set(Decimal(self._typing.rstrip(".") or 0) if self._typing != "." else Decimal(0))
+        if row is not None:
+            self._type(row, figures)
 
     async def save(self) -> None:
         """Write it up; what is left over goes to the store."""
-        job, rows = self.job, self._rows
-        if not rows:
-            self.job_screen.say("There is no quote to set it against yet.", Tone.QUIET)
+        job, usages = self.job, tuple(row.usage for row in self._rows)
+        if not usages:
+            self.job_screen.say("Price it first: there is no quote to hold it against.", Tone.QUIET)
             return
-        moves = leftovers_to_store(job, rows, self.desk.today)
-        await self.record(lambda book: book.record_usage(job, rows, moves), "Saved: what was used.")
+        moves = leftovers_to_store(job, usages, self.desk.today)
+        words = "Saved: what was used." + (" Left-overs are in the store." if moves else "")
+        await self.record(lambda book: book.record_usage(job, usages, moves), words)
 
-    def _row(self) -> Usage | None:
-        cursor = self.query_one(LineList).cursor
+    @property
+    def _row(self) -> Row | None:
+        cursor = self.query_one(UsageRows).cursor
         return self._rows[cursor] if cursor < len(self._rows) else None
 
-    def _set(self, used: Decimal) -> None:
-        row = self._row()
-        if row is not None:
-            changed = with_used(row, max(used, Decimal(0)))
-            self._rows = tuple(changed if each is row else replace(each) for each in self._rows)
-            self._show()
+    @property
+    def _part(self) -> Part:
+        return self.query_one(UsageRows).part
+
+    def _to_part(self, part: Part) -> None:
+        """The keys change this part from now on."""
+        self._figures = ""
+        self.query_one(UsageRows).part = self.query_one(UsageTitles).part = part
+        self._show()
+
+    def _type(self, row: Row, figures: str) -> None:
+        try:
+            changed = typed(row, self._part, figures)
+        except Refused as error:
+            self.job_screen.say(str(error), Tone.CAUTION)
+            return
+        self._figures = figures
+        self._replace(self.query_one(UsageRows).cursor, changed)
+
+    def _change(self, row: Row) -> None:
+        self._figures = ""
+        self._replace(self.query_one(UsageRows).cursor, row)
+
+    def _replace(self, number: int, row: Row) -> None:
+        self._rows = (*self._rows[:number], row, *self._rows[number + 1 :])
+        self._show()
 
     def _show(self) -> None:
-        self.query_one(LineList).show(len(self._rows), self._draw)
-
-    def _draw(self, number: int, width: int) -> Text:
-        row, p = self._rows[number], self.palette
-        over = row.used > row.estimated
-        words = max(12, width - 32 - _BAR)
-        line = Text(f"{fitted(ELEMENTS[row.element].words, words)} ", style=p.quiet, end="")
-        line.append(f"{shown(row.estimated):>7}", style=p.quiet)
-        line.append(f"{shown(row.used):>7} ", style=f"bold {p.caution if over else p.ink}")
-        line.append(fitted(row.unit, 10), style=p.quiet)
-        most = max(row.used, row.estimated, Decimal(1))
-        filled = int(row.used / most * (_BAR - 1))
-        line.append("█" * filled + "░" * (_BAR - 1 - filled), style=p.brick)
-        line.append(f"{shown(row.left):>6}", style=p.moss if row.left else p.quiet)
-        return line
+        rows, p = self.query_one(UsageRows), self.palette
+        rows.show(len(self._rows), lambda number, width: rows.draw_row(self._rows[number], width))
+        words, tone = "No quote yet: price the job first, then its rows stand here.", Tone.QUIET
+        row = self._row
+        if row is not None:
+            words, tone = detail(row)
+        self.query_one("#detail", Static).update(Text(words, style=p.tone(tone)))

@@ -27,7 +27,7 @@ class Choice(Widget, can_focus=True):
     Choice:focus { background: $panel; }
     """
 
-    value = reactive("")
+    value = reactive("", init=False)  # being there is no change
     """The chosen words; empty while none is chosen."""
 
     class Changed(Message):

@@ -1,0 +1,66 @@
+"""What an invoice will ask for, shown once more before it is issued for good."""
+
+from collections.abc import Awaitable, Callable
+from typing import Any, ClassVar, cast
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.widgets import Static
+
+from domain.calendar import show_date
+from domain.invoice import Invoice
+from domain.job import DocumentKind
+from domain.money import show_money
+from domain.papers.blocks import Paper, Totals
+from tui.commands import bindings
+from tui.dialogs.base import FormDialog
+from tui.safe_text import plain
+from tui.widgets.key_line import KeyLine
+from tui.widgets.paper_part import PaperPart
+from tui.widgets.voice import Voice
+
+
+class IssueDialog(FormDialog[None], inherit_bindings=False):
+    """Nothing is typed: Enter or ctrl+s issues it, Escape steps back."""
+
+    BINDINGS: ClassVar[list[BindingType]] = cast("list[BindingType]", bindings("issue"))
+    DEFAULT_CSS = "IssueDialog PaperPart { padding: 0 2; margin: 1 0; }"
+
+    def __init__(self, invoice: Invoice, save: Callable[[None], Awaitable[Any]]) -> None:
+        """``invoice`` is as it would be; its number is taken when it is issued."""
+        deposit = invoice.kind is DocumentKind.DEPOSIT
+        super().__init__(
+            "Issue the deposit invoice" if deposit else "Issue the invoice",
+            (),
+            lambda _: None,
+            save,
+            words="Once issued it never changes.",
+        )
+        self._invoice = invoice
+
+    def compose(self) -> ComposeResult:
+        """Title, what will be on it, voice, keys."""
+        part = PaperPart()
+        part.paper = in_short(self._invoice)
+        with Vertical():
+            yield Static(plain(self._title), id="title")
+            yield part
+            yield Static(plain(self._words), id="words")
+            yield self._form
+            yield Voice()
+            yield KeyLine()
+
+
+def in_short(invoice: Invoice) -> Paper:
+    """Who it is for, how many lines, and the sums; VAT only if there is any."""
+    totals, taken = invoice.totals, invoice.deduction
+    count = len(invoice.lines)
+    rows = [(f"{count} line{'' if count == 1 else 's'}, net", show_money(totals.net))]
+    if totals.rated:
+        rows.append(("VAT", show_money(totals.vat_whole)))
+        rows.append(("With VAT", show_money(totals.gross)))
+    if taken is not None:
+        rows.append((f"less deposit invoice {taken.label}", show_money(-taken.totals.gross)))
+    rows.append((f"To pay by {show_date(invoice.due_on)}", show_money(invoice.due)))
+    return Paper(f"{invoice.buyer.name}, {invoice.place}", (Totals(tuple(rows)),))
