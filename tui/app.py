@@ -111,8 +111,10 @@ class HeadlapApp(App[None]):
 
     def _may_leave_all(self) -> bool:
         """Bring the topmost screen that may not be left to the front, where it says why."""
+        from tui.dialogs.base import FormDialog  # not needed at the first paint
+
         for screen in reversed(self.screen_stack):
-            if isinstance(screen, BaseScreen) and not screen.may_leave():
+            if isinstance(screen, BaseScreen | FormDialog) and not screen.may_leave():
                 while self.screen is not screen:
                     self.pop_screen()
                 return False

@@ -60,7 +60,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         self._form = Form(fields)
         self._values = dict(values or {})
         self._read, self._save, self._begin_at = read, save, begin_at
-        self._asked_to_leave = False
+        self._asked_to_leave = self._saving = self._is_saved = False
 
     def compose(self) -> ComposeResult:
         """Title, words, form, voice, keys."""
@@ -98,34 +98,54 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         """Write what follows from what is typed beside it; subclasses override."""
 
     def action_save(self) -> None:
-        """Read, save, and close when it is saved."""
-        self.run_worker(self._saved(), exclusive=True, exit_on_error=False)
+        """Read, save, and close when it is saved; a key held down saves once."""
+        if not self._saving:
+            self._saving = True
+            self.run_worker(self._saved(), exit_on_error=False)
+
+    def may_leave(self) -> bool:
+        """Whether nothing would be lost; with something typed, only when asked twice."""
+        if self._saving:
+            return False
+        if not self._form.dirty or self._asked_to_leave:
+            return True
+        self._asked_to_leave = True
+        self.say(
+            "What you typed is not saved. Escape again throws it away; ctrl+s saves it.",
+            Tone.CAUTION,
+        )
+        return False
 
     def action_leave(self) -> None:
-        """Step back; with something typed, only when asked twice."""
-        if self._form.dirty and not self._asked_to_leave:
-            self._asked_to_leave = True
-            self.say(
-                "What you typed is not saved. Escape again throws it away; ctrl+s saves it.",
-                Tone.CAUTION,
-            )
-            return
-        self.dismiss(False)
+        """Step back to the screen below."""
+        if self.may_leave():
+            self.dismiss(False)
+
+    def on_screen_resume(self) -> None:
+        """Close if it was saved while another screen lay above."""
+        if self._is_saved:
+            self.dismiss(True)
 
     async def _saved(self) -> None:
         try:
             await self._save(self._read(self._form.values))
         except HeadlapError as error:
-            self.say(str(error), Tone.STOP)
+            self._refuse(str(error))
             if isinstance(error, Refused):
                 self._form.refuse(error)
-            return
         except Exception as error:  # nothing is lost: the dialog stays open with all that was typed
             from tui.app import HeadlapApp
 
-            self.say(cast("HeadlapApp", self.app).note_unforeseen(error), Tone.STOP)
-            return
-        self.dismiss(True)
+            self._refuse(cast("HeadlapApp", self.app).note_unforeseen(error))
+        else:
+            self._is_saved = True
+            if self.is_current:
+                self.dismiss(True)
+
+    def _refuse(self, sentence: str) -> None:
+        """Say why it was not saved; it can be tried again."""
+        self._saving = False
+        self.say(sentence, Tone.STOP)
 
     def _fit(self) -> None:
         rest = [w for w in self.query_one(Vertical).children if w.display and w is not self._form]

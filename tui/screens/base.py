@@ -30,6 +30,10 @@ class BaseScreen(Screen[None]):
     place: ClassVar[str]
     title_words: ClassVar[str]
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._at_work = False
+
     def __init_subclass__(cls, **kwargs: Any) -> None:
         """Bind the commands declared for the screen's place."""
         if "BINDINGS" not in cls.__dict__ and "place" in cls.__dict__:
@@ -113,6 +117,20 @@ class BaseScreen(Screen[None]):
     def errand(self, work: Coroutine[Any, Any, Any]) -> None:
         """Do something that asks the book, in a worker; what it refuses is said."""
         self.run_worker(self._told(work), exit_on_error=False)
+
+    def deed(self, work: Coroutine[Any, Any, Any]) -> None:
+        """As :meth:`errand`, for what saves: one at a time, so a key held down saves once."""
+        if self._at_work:
+            work.close()
+            return
+        self._at_work = True
+        self.errand(self._done(work))
+
+    async def _done(self, work: Coroutine[Any, Any, Any]) -> None:
+        try:
+            await work
+        finally:
+            self._at_work = False
 
     async def _told(self, work: Coroutine[Any, Any, Any]) -> None:
         try:

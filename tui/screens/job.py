@@ -134,12 +134,12 @@ class JobScreen(BaseScreen):
     def action_save(self) -> None:
         """Save the sheet in front."""
         if self._is_ready():
-            self.errand(self._save())
+            self.deed(self._save())
 
     def action_next_stage(self) -> None:
         """Call the job by its next stage."""
         if self.situation is not None and self._all_saved():
-            self.errand(self._call_next())
+            self.deed(self._call_next())
 
     def action_stage_back(self) -> None:
         """A stage back, with a reason; an ended job is taken up again."""

@@ -52,7 +52,7 @@ class TraderScreen(BaseScreen):
 
     def action_save(self) -> None:
         """Save what was typed."""
-        self.errand(self._saved())
+        self.deed(self._saved())
 
     def may_leave(self) -> bool:
         """Whether nothing would be lost; with something typed, only when asked twice."""

@@ -108,7 +108,7 @@ class QuoteSheet(Sheet):
 
     def action_price(self) -> None:
         """A draft from the survey, in place of one that was not sent, after one that was."""
-        self.job_screen.errand(self._priced_or_refused())
+        self.job_screen.deed(self._priced_or_refused())
 
     def action_send(self) -> None:
         """Put on record that the draft was sent, if nothing stops it."""
