@@ -18,6 +18,7 @@ from domain.sheets import SheetName
 from tests.tui.quote_book import said
 from tui.app import HeadlapApp, make_app
 from tui.commands import COMMANDS
+from tui.screens.job import JobScreen
 from tui.widgets.choice import Choice
 from tui.widgets.form import Field, Form
 from tui.widgets.line_list import LineList
@@ -88,6 +89,11 @@ class Hands:
             self._send(each)
             await self._arrived()
 
+    def hold(self, pressed: str, times: int) -> None:
+        """Send a key again and again without waiting, as one held down does."""
+        for _ in range(times):
+            self._send(pressed)
+
     async def type_in(self, text: str) -> None:
         """Type characters where the cursor is."""
         for character in text:
@@ -114,6 +120,10 @@ class Hands:
         for label, text in typed.items():
             await self._go_to(fields[label])
             await self._fill(fields[label], text)
+
+    async def shows_a_job(self, job_id: int) -> None:
+        """Wait until a job is in front, with a sheet."""
+        await self.until(lambda: self._job_in_front() == job_id and self._shown is not None)
 
     async def shows(self, sheet: SheetName) -> None:
         """Wait until a job shows a sheet, with the cursor in it."""
@@ -150,6 +160,10 @@ class Hands:
     def _send(self, pressed: str) -> None:
         self.pressed += 1
         self.app.post_message(_event(pressed))
+
+    def _job_in_front(self) -> int | None:
+        screen = self.app.screen
+        return screen.job_id if isinstance(screen, JobScreen) else None
 
     def _is_inside(self) -> bool:
         """Tell whether the cursor is in the sheet in front."""
