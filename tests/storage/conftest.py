@@ -17,19 +17,27 @@ def path(tmp_path: Path) -> Path:
     return tmp_path / "book.headlap"
 
 
-@pytest.fixture
-def book(path: Path) -> Iterator[Book]:
-    """A new book with the trader's details and the prices."""
+@pytest.fixture(scope="session")
+def _settled(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("settled") / "book.headlap"
     with books.opened(path) as book:
         books.settle(book)
+    return path
+
+
+@pytest.fixture
+def book(_settled: Path, path: Path) -> Iterator[Book]:
+    """A book with the trader's details and the prices, and no jobs."""
+    shutil.copy(_settled, path)
+    with books.opened(path) as book:
         yield book
 
 
 @pytest.fixture(scope="session")
-def _three_laid(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def _three_laid(_settled: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("three laid") / "book.headlap"
+    shutil.copy(_settled, path)
     with books.opened(path) as book:
-        books.settle(book)
         for place in ("Birch Lane", "The Green", "Priory Gardens"):
             books.laid(book, place)
     return path
@@ -43,10 +51,10 @@ def three_laid(_three_laid: Path, path: Path) -> Path:
 
 
 @pytest.fixture(scope="session")
-def all_sorts(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def all_sorts(_settled: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A book of jobs of every kind, to copy or to read; it is closed."""
     path = tmp_path_factory.mktemp("all sorts") / "book.headlap"
+    shutil.copy(_settled, path)
     with books.opened(path) as book:
-        books.settle(book)
         fill(book)
     return path

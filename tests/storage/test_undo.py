@@ -2,23 +2,19 @@
 
 import json
 import shutil
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from domain.errors import HeadlapError, NotNow
-from domain.job import Ending, Extra, ExtraState, Job, SignOff, Site, Snag, Stage
-from domain.stages import next_stage
-from domain.stock import Material, StockMove
+from domain.job import Extra, Snag
 from storage.book import Book
 from storage.errors import Changed
-from tests import builders, priced
-from tests.storage.all_sorts import NOTES
+from tests import builders
 from tests.storage.books import (
     NOW,
     Cells,
@@ -31,8 +27,8 @@ from tests.storage.books import (
     query,
     surveyed,
 )
+from tests.storage.steps import TODAY, Step, steps, take
 
-TODAY = NOW.date()
 ON_RECORD = ("action", "journal")
 """What undoing adds to; all else is as it was."""
 
@@ -42,100 +38,16 @@ def state(path: Path) -> dict[str, list[Cells]]:
     return dump(path, *ON_RECORD)
 
 
-def _draft(book: Book, job: Job, n: int) -> None:
-    sent = sum(quote.sent_on is not None for quote in job.quotes)
-    book.save_quote(job, replace(one_option(job), number=sent + 1, deposit=n))
-
-
-def _accept(book: Book, job: Job, n: int) -> None:
-    options = [option for quote in job.quotes for option in quote.options]
-    chosen = options[n % len(options)].id if options else 0
-    book.accept_quote(job, builders.acceptance(option_id=chosen, who=f"Mrs {n}"))
-
-
-def _extra(book: Book, job: Job, n: int) -> None:
-    extra = Extra(f"board {n}", Decimal(n), "m", n, Decimal(0), ExtraState.NOT_CHARGED)
-    known = job.extras[n % len(job.extras)].id if job.extras and n % 3 else None
-    if known is not None and n % 3 == 1:
-        book.drop_extra(job, known)
-    else:
-        book.save_extra(job, replace(extra, id=known))
-
-
-def _snag(book: Book, job: Job, n: int) -> None:
-    known = job.snags[0].id if job.snags and n % 2 else None
-    book.save_snag(job, Snag(f"snag {n}", TODAY if n % 3 else None, id=known))
-
-
-def _used(book: Book, job: Job, n: int) -> None:
-    moves = (StockMove(Material.MASTIC, "", Decimal(n - 4), TODAY, "counted"),)
-    book.record_usage(job, builders.usages()[: n % 5], moves[: n % 2])
-
-
-def _on(book: Book, job: Job, n: int) -> None:
-    book.move_stage(job, next_stage(job) or Stage.ENQUIRY, TODAY, NOTES if n % 3 else {})
-
-
-def _again(book: Book, job: Job, n: int) -> None:
-    customer = replace(job.customer, phone=f"0{n}") if n % 2 else builders.customer()
-    book.take_enquiry(customer, Site(f"place {n}"), builders.enquiry(rough=n))
-
-
-def _corrected(book: Book, job: Job, n: int) -> None:
-    customer, site = replace(job.customer, name=f"name {n}"), Site(f"place {n}")
-    book.change_enquiry(job, customer, site, builders.enquiry(rough=n))
-
-
-ACTIONS: Mapping[str, Callable[[Book, Job, int], object]] = {
-    "asks again": _again,
-    "corrected": _corrected,
-    "surveyed": lambda book, job, n: book.save_survey(
-        job, builders.survey(measures=builders.measures(span=builders.mm(1800 + n)))
-    ),
-    "drafted": _draft,
-    "accepted": _accept,
-    "booked": lambda book, job, n: book.book_days(
-        job, (builders.booked_day(hours=Decimal(n)),) * (n % 3), bool(n % 2)
-    ),
-    "stripped": lambda book, job, n: book.record_stripping(
-        job, builders.stripping(found=f"{n} boards")
-    ),
-    "extra": _extra,
-    "laid": lambda book, job, n: book.record_laying(job, builders.laying(temperature_c=Decimal(n))),
-    "used": _used,
-    "snag": _snag,
-    "signed": lambda book, job, n: book.sign_off(job, SignOff(f"Mrs {n}", TODAY)),
-    "on": _on,
-    "back": lambda book, job, n: book.go_back(job, list(Stage)[n % 7], "why", TODAY),
-    "ended": lambda book, job, n: book.end_job(job, list(Ending)[n % 2], "why", TODAY),
-    "reopened": lambda book, job, n: book.reopen(job, f"why {n}", TODAY),
-    "price": lambda book, job, n: book.set_price(priced.price(Material.NAILS, n, "9")),
-    "stock": lambda book, job, n: book.move_stock(StockMove(Material.NAILS, "", Decimal(n), TODAY)),
-    "trader": lambda book, job, n: book.save_trader(replace(book.trader(), phone=f"0{n}")),
-    "outlook": lambda book, job, n: book.save_outlook(
-        replace(next(iter(book.outlooks(TODAY, TODAY)), builders.outlook(TODAY)), low_c=Decimal(n))
-    ),
-}
-
-
-@settings(max_examples=30, deadline=None)
-@given(
-    st.lists(
-        st.tuples(st.sampled_from(sorted(ACTIONS)), st.integers(1, 12), st.integers(0, 9)),
-        min_size=1,
-        max_size=10,
-    )
-)
-def test_whatever_was_done_is_taken_back_step_by_step(
-    all_sorts: Path, steps: list[tuple[str, int, int]]
-) -> None:
+@settings(max_examples=12, deadline=None)
+@given(taken=steps(most=10))
+def test_whatever_was_done_is_taken_back_step_by_step(all_sorts: Path, taken: list[Step]) -> None:
     path = all_sorts.with_name("undone.headlap")
     shutil.copy(all_sorts, path)
     with opened(path) as book:
         passed = [state(path)]
-        for name, job_id, n in steps:
+        for step in taken:
             try:
-                ACTIONS[name](book, book.job(job_id), n)
+                take(book, step)
             except HeadlapError:
                 assert state(path) == passed[-1]
             else:
