@@ -1,80 +1,111 @@
-"""What the merchants ask: the prices in force and those before them."""
+"""What the merchants ask: the prices in force, those to come and those before."""
 
-from collections.abc import Awaitable, Callable
-from typing import Any, ClassVar
+from typing import ClassVar
 
 from rich.text import Text
+from textual.app import RenderResult
 from textual.widget import Widget
 
 from domain.calendar import show_date
 from domain.money import show_money
-from domain.stock import Price
+from domain.quantity import show_quantity
+from domain.stock import Material, Price
 from tui.dialogs.price import another_price_dialog, price_dialog
-from tui.reading.plain import shown
+from tui.reading.prices import Force, PriceLine, gross, price_lines
 from tui.safe_text import fitted
 from tui.screens.base import BaseScreen
+from tui.theme import PALETTES, Palette
 from tui.widgets.line_list import LineList
+
+_PACK, _MONEY, _SINCE = 10, 11, 13
+_SIGNS = {Force.QUOTED: "▸ ", Force.COMING: "＋ "}
 
 
 class PricesScreen(BaseScreen):
-    """The newest first; Enter gives the material under the cursor a new price."""
+    """Enter gives the material under the cursor a new price; the old one stays."""
 
     place: ClassVar[str] = "prices"
     title_words: ClassVar[str] = "prices"
-    CSS = "PricesScreen LineList { margin: 0 2; }"
+    CSS = "PricesScreen LineList, PricesScreen _Titles { margin: 0 2; }"
 
     def __init__(self) -> None:
         super().__init__()
-        self._prices: tuple[Price, ...] = ()
+        self._lines: tuple[PriceLine, ...] = ()
 
     def body(self) -> list[Widget]:
-        """The list."""
-        return [LineList()]
+        """Titles and the list."""
+        return [_Titles(), LineList()]
 
     async def look_again(self) -> None:
         """Read the prices."""
-        self._prices = await self.desk.ask(lambda book: book.prices())
-        self.query_one(LineList).show(len(self._prices), self._draw)
+        prices = await self.desk.ask(lambda book: book.prices())
+        self._lines = price_lines(prices, self.desk.today)
+        self.query_one(LineList).show(len(self._lines), self._draw)
 
     def heading_words(self) -> str:
-        """What the figures are."""
-        return "a pack, net of VAT"
+        """What the sign means."""
+        return "▸ what the next quote is made from"
 
     def action_open(self) -> None:
         """A new price for the material under the cursor."""
-        lines = self.query_one(LineList)
-        if lines.cursor < len(self._prices):
-            price = self._prices[lines.cursor]
-            self.app.push_screen(
-                price_dialog(price, price.material, self.desk.today, self._saver())
-            )
-        else:
-            self.action_add()
+        self.query_one(LineList).action_choose()
 
     def action_add(self) -> None:
         """A price of any material."""
-        self.app.push_screen(another_price_dialog(self.desk.today, self._saver()))
+        self.app.push_screen(another_price_dialog(self.desk.today, self._save))
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
-        """As Enter."""
+        """A new price for it."""
         event.stop()
-        self.action_open()
+        line = self._lines[event.row]
+        dialog = price_dialog(line.price, line.material, self.desk.today, self._save)
+        self.app.push_screen(dialog)
 
-    def _saver(self) -> Callable[[Price], Awaitable[Any]]:
-        async def save(price: Price) -> None:
-            await self.desk.ask(lambda book: book.set_price(price))
-
-        return save
+    async def _save(self, price: Price) -> None:
+        await self.desk.ask(lambda book: book.set_price(price))
+        self.say(f"Saved: {price.material.words} from {show_date(price.since)}.")
 
     def _draw(self, row: int, width: int) -> Text:
-        price, p = self._prices[row], self.palette
-        words = price.material.words + (f", {price.colour}" if price.colour else "")
-        each = f"{shown(price.per_pack)} a {price.material.pack_word}"
-        room = max(12, width - 67)
-        line = Text(end="")
-        line.append(fitted(words, 26), style=f"bold {p.ink}")
-        line.append(f" {fitted(price.merchant, room)}", style=p.ink)
-        line.append(f" {each:>14}", style=p.quiet)
-        line.append(f"{show_money(price.net):>11}", style=f"bold {p.ink}")
-        line.append(f"  {show_date(price.since).split(' ', 1)[1]:>11}", style=p.quiet)
-        return line
+        line, p = self._lines[row], self.palette
+        words, merchant = _words_and_merchant(width)
+        quiet = line.force in (Force.BEFORE, Force.COMING)
+        text = Text(_SIGNS.get(line.force, "  "), style=p.brick, end="")
+        text.append(fitted(line.words, words), style=p.quiet if quiet else f"bold {p.ink}")
+        if line.price is None:
+            return text.append(" ▲ no price yet: Enter gives one", style=p.caution)
+        text.append(f" {fitted(line.price.merchant, merchant)}", style=p.quiet if quiet else p.ink)
+        return text.append_text(_figures(line.price, p, quiet=quiet))
+
+
+class _Titles(Widget):
+    """What the columns are."""
+
+    DEFAULT_CSS = "_Titles { height: 1; }"
+
+    def render(self) -> RenderResult:
+        """Quiet, over their columns."""
+        words, merchant = _words_and_merchant(self.size.width)
+        line = f"  {'material':<{words}} {'merchant':<{merchant}}{'in it':>{_PACK}}"
+        line += f"{'net':>{_MONEY}}{'with VAT':>{_MONEY}}{'since':>{_SINCE}}"
+        return Text(line, style=PALETTES[self.app.theme].quiet)
+
+
+def _figures(price: Price, p: Palette, *, quiet: bool) -> Text:
+    text = Text(f"{_in_it(price):>{_PACK}}", style=p.quiet, end="")
+    text.append(f"{show_money(price.net):>{_MONEY}}", style=p.quiet if quiet else f"bold {p.ink}")
+    text.append(f"{show_money(gross(price)):>{_MONEY}}", style=p.quiet if quiet else p.ink)
+    since = show_date(price.since).split(" ", 1)[1]
+    return text.append(f"{since:>{_SINCE}}", style=p.quiet)
+
+
+def _in_it(price: Price) -> str:
+    """``21 strips``; a cartridge is a cartridge."""
+    unit = {Material.UNDERLAY: " m", Material.MASTIC: ""}.get(price.material)
+    plural = f" {price.material.unit}s" if unit is None else unit
+    return f"{show_quantity(price.per_pack)}{plural}"
+
+
+def _words_and_merchant(width: int) -> tuple[int, int]:
+    room = width - 3 - _PACK - 2 * _MONEY - _SINCE
+    words = max(10, room * 3 // 5)
+    return words, max(5, room - words)

@@ -1,0 +1,70 @@
+"""Prices as a list to read: what is in force, what comes, what was before, what has none."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from domain.money import Pence, share
+from domain.stock import Material, Price
+from domain.supplies import Sources
+
+
+class Force(StrEnum):
+    """How a price stands today."""
+
+    QUOTED = "quoted"
+    """The next quote is made from it."""
+    IN_FORCE = "in force"
+    COMING = "coming"
+    BEFORE = "before"
+    NONE = "none"
+
+
+@dataclass(frozen=True, slots=True)
+class PriceLine:
+    """One line of the list."""
+
+    material: Material
+    price: Price | None
+    force: Force
+
+    @property
+    def words(self) -> str:
+        """The material, its colour first if the price is of one."""
+        colour = self.price.colour if self.price else ""
+        return f"{colour}, {self.material.words}" if colour else self.material.words
+
+
+def price_lines(prices: Iterable[Price], today: date) -> tuple[PriceLine, ...]:
+    """Every material in order; in it what is in force, what comes, then what was before."""
+    known = sorted(prices, key=lambda price: (price.since, price.id or 0), reverse=True)
+    lines: list[PriceLine] = []
+    for material in Material:
+        found = [_line(price, known, today) for price in known if price.material is material]
+        order = list(Force)
+        lines += sorted(found, key=lambda line: order.index(line.force))
+        if not found:
+            lines.append(PriceLine(material, None, Force.NONE))
+    return tuple(lines)
+
+
+def gross(price: Price) -> Pence:
+    """A pack with VAT."""
+    return price.net + share(price.net, price.vat_rate)
+
+
+def _line(price: Price, known: list[Price], today: date) -> PriceLine:
+    """How one price stands among those known, the newest first."""
+    if price.since > today:
+        return PriceLine(price.material, price, Force.COMING)
+    if price is Sources(known, (), today).price(price.material, price.colour):
+        return PriceLine(price.material, price, Force.QUOTED)
+    newest = next(p for p in known if p.since <= today and _same_pack(p, price))
+    force = Force.IN_FORCE if newest is price else Force.BEFORE
+    return PriceLine(price.material, price, force)
+
+
+def _same_pack(one: Price, other: Price) -> bool:
+    key = (other.material, other.merchant.casefold(), other.colour.casefold())
+    return (one.material, one.merchant.casefold(), one.colour.casefold()) == key
