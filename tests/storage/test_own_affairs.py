@@ -1,0 +1,158 @@
+"""What belongs to no one job: prices, the store, own details, the forecast; and references."""
+
+from dataclasses import replace
+from datetime import date, timedelta
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from domain.errors import Refused
+from domain.job import Job
+from domain.stock import Material, StockLine, StockMove
+from domain.trader import LabourRates, Rates, Trader, VatStanding, WeatherLimits
+from domain.weather import Outlook
+from storage.book import Book
+from storage.errors import NotKept
+from tests import builders, priced
+from tests.storage.books import enquired, laid, opened, query, quoted
+
+DAY = builders.LAY_DAY
+OWN = Trader(
+    name="Robin Thorne",
+    address="3 Tannery Row\nOsmerton",
+    vat_standing=VatStanding.STANDARD,
+    vat_number="980780684",
+    waste_expires=date(2028, 3, 31),
+    days_to_pay=7,
+    hours_a_day=Decimal("7.5"),
+    working_days=frozenset({0, 2, 5}),
+    nation="Northern Ireland",
+    rates=Rates(hour=31_50, markup=Decimal("12.5"), labour=LabourRates(strip=Decimal("0.125"))),
+    limits=WeatherLimits(least_c=Decimal("-1.5"), underlay_rest_min=45),
+)
+
+
+def moved(book: Book, material: Material, colour: str, *quantities: str) -> None:
+    for quantity in quantities:
+        book.move_stock(StockMove(material, colour, Decimal(quantity), DAY, "counted"))
+
+
+def test_until_they_are_saved_own_details_are_a_beginning(path: Path) -> None:
+    with opened(path) as book:
+        assert book.trader() == Trader()
+
+
+def test_own_details_are_kept_whole_in_one_row(book: Book, path: Path) -> None:
+    saved = book.save_trader(replace(OWN, version=book.trader().version))
+    assert replace(saved, version=0) == OWN
+    with opened(path) as again:
+        assert again.trader() == saved
+    assert book.save_trader(replace(saved, phone="01632 960100")).phone == "01632 960100"
+    assert query(path, "SELECT id, name FROM trader") == [(1, "Robin Thorne")]
+
+
+def test_a_new_price_leaves_the_old_one(book: Book, path: Path) -> None:
+    new = priced.price(Material.NAILS, 7_05, "900", since=DAY, colour="any")
+    saved = book.set_price(new)
+    assert replace(saved, id=None) == new
+    prices = book.prices()
+    assert prices[0] == saved
+    assert {replace(price, id=None) for price in prices} == {new, *priced.PRICES}
+    with opened(path) as again:
+        assert again.prices() == prices
+
+
+def test_of_two_prices_of_one_day_the_later_written_comes_first(book: Book) -> None:
+    first = book.set_price(priced.price(Material.NAILS, 7_05, "900", since=DAY))
+    second = book.set_price(priced.price(Material.NAILS, 7_15, "900", since=DAY))
+    book.set_price(priced.price(Material.NAILS, 5_00, "900", since=DAY - timedelta(days=1)))
+    assert book.prices()[:2] == (second, first)
+
+
+def test_a_decimal_is_kept_digit_by_digit(book: Book, path: Path) -> None:
+    book.set_price(priced.price(Material.NAILS, 1, "0.10", vat_rate=Decimal("2E+1")))
+    kept = "SELECT per_pack, vat_rate FROM price ORDER BY id DESC LIMIT 1"
+    assert query(path, kept) == [("0.10", "20")]
+
+
+def test_the_store_holds_the_sum_of_what_went_in_and_out(book: Book) -> None:
+    moved(book, Material.MASTIC, "", "3", "-1")
+    moved(book, Material.SQUARE_BUTT, "slate grey", "7.5")
+    moved(book, Material.SQUARE_BUTT, "green", "21", "-21")
+    moved(book, Material.SQUARE_BUTT, "brown", "2")
+    assert book.stock() == (
+        StockLine(Material.SQUARE_BUTT, "brown", Decimal(2)),
+        StockLine(Material.SQUARE_BUTT, "slate grey", Decimal("7.5")),
+        StockLine(Material.MASTIC, "", Decimal(2)),
+    )
+
+
+def test_a_move_is_kept_as_it_was_written(book: Book, path: Path) -> None:
+    moved(book, Material.UNDERLAY, "", "-4.25")
+    assert query(path, 'SELECT material, quantity, "on", words, job_id FROM stock_move') == [
+        ("underlay", "-4.25", "2026-06-24", "counted", None)
+    ]
+
+
+@pytest.mark.parametrize(
+    "outlook",
+    [
+        builders.outlook(low_c=Decimal("-2.5"), gust_mph=None),
+        builders.outlook(dry_from=None, dry_until=None, rain_all_day=True),
+        builders.outlook(dry_from=None, dry_until=None),
+    ],
+)
+def test_a_forecast_is_kept_and_corrected(book: Book, path: Path, outlook: Outlook) -> None:
+    first = book.save_outlook(builders.outlook())
+    saved = book.save_outlook(replace(outlook, version=first.version))
+    assert replace(saved, version=0) == outlook
+    with opened(path) as again:
+        assert again.outlooks(DAY, DAY) == (saved,)
+
+
+def test_forecasts_are_read_from_day_to_day_both_included(book: Book) -> None:
+    days = [DAY + timedelta(days=n) for n in range(4)]
+    for day in reversed(days):
+        book.save_outlook(builders.outlook(day))
+    assert [outlook.day for outlook in book.outlooks(days[1], days[2])] == days[1:3]
+
+
+def test_a_forecast_for_an_hour_that_is_none_is_not_kept(book: Book) -> None:
+    with pytest.raises(NotKept):
+        book.save_outlook(builders.outlook(dry_until=25))
+    assert book.outlooks(DAY, DAY) == ()
+
+
+@pytest.mark.parametrize("ref", ["0002", "2", " 002 ", "0002\n"])
+def test_a_job_is_found_by_its_reference(book: Book, ref: str) -> None:
+    enquired(book)
+    second = enquired(book)
+    assert book.job_by_ref(ref) == second
+
+
+@pytest.mark.parametrize("ref", ["0001", "", "two", "-1", "1 OR 1", "٣"])
+def test_a_reference_that_no_job_has_is_refused(book: Book, ref: str) -> None:
+    with pytest.raises(Refused, match="Give the four figures of a job in the book") as refused:
+        book.job_by_ref(ref)
+    assert refused.value.field == "Reference"
+
+
+def test_a_job_that_is_not_there_is_refused(book: Book) -> None:
+    with pytest.raises(Refused, match="choose another from the jobs"):
+        book.job(77)
+
+
+def _looked_at(book: Book, job: Job, today: date) -> set[date]:
+    return set(book.situation(job.id or 0, today).outlooks)
+
+
+def test_a_situation_is_the_job_with_all_its_checks_look_at(book: Book) -> None:
+    job = laid(book)
+    today = DAY - timedelta(days=90)
+    for day in (DAY, today, DAY + timedelta(days=400)):
+        book.save_outlook(builders.outlook(day))
+    situation = book.situation(job.id or 0, today)
+    assert (situation.job, situation.trader, situation.today) == (job, book.trader(), today)
+    assert situation.outlooks == {o.day: o for o in book.outlooks(today, DAY)}
+    assert _looked_at(book, quoted(book), DAY + timedelta(days=400)) == {DAY + timedelta(days=400)}
