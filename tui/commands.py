@@ -199,7 +199,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("deposit", "d", "deposit", "Issue the invoice for the deposit.", "money"),
     Command("money_in", "m", "money in", "Put a payment on record.", "money"),
     Command("open", "enter", "show", "Show the document as it was issued.", "money"),
-    Command("save", "enter,ctrl+s", "issue it", "Issue it; once issued it stays.", "issue"),
+    Command("save", "ctrl+s", "issue it", "Issue it; once issued it stays.", "issue"),
     Command("leave", "escape", "back", "Step back; nothing is issued.", "issue"),
     Command("open", "enter", "new price", "Give the material a price from a day on.", "prices"),
     Command("add", "a", "another", "Add a price of another merchant or colour.", "prices"),

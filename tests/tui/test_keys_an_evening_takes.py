@@ -17,6 +17,7 @@ from tests import builders
 from tests.storage.books import booked, laid, settle
 from tests.tui.hands import Clock, Hands, key
 from tui.app import make_app
+from tui.dialogs.invoice import IssueDialog
 
 MOST_KEYS = 12
 EVENING = Clock(datetime.combine(builders.LAY_DAY, time(19, 0)))
@@ -49,7 +50,7 @@ async def test_the_invoice_for_a_job_laid_today(tmp_path: Path) -> None:
         hands = Hands(pilot)
         await hands.press("down")
         await hands.ask(key("week", "invoice"))
-        await hands.press("enter")
+        await hands.press(key("issue", "save"))
         await hands.hears("Issued")
         assert hands.pressed == 3
     assert hands.pressed <= MOST_KEYS
@@ -74,3 +75,18 @@ async def test_what_was_used_with_two_corrections(tmp_path: Path) -> None:
     assert {row[0] for row in rows} == {job.id}
     over = {element: Decimal(used) - Decimal(estimated) for _, element, estimated, used in rows}
     assert {element: by for element, by in over.items() if by} == {"strips": -2, "underlay": 1}
+
+
+async def test_a_key_pressed_too_long_issues_no_invoice(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    with closing(Book.open(path, EVENING)) as book:
+        settle(book)
+        laid(book)
+    async with make_app(path, EVENING).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.ask(key("week", "open"))
+        for _ in range(5):
+            await hands.press(key("week", "open"), key("week", "invoice"))
+        await pilot.pause(0.1)
+        assert isinstance(hands.app.screen, IssueDialog)
+    assert _rows(path, "SELECT number FROM document") == []

@@ -22,7 +22,10 @@ from tui.widgets.voice import Voice
 
 
 class IssueDialog(FormDialog[None], inherit_bindings=False):
-    """Nothing is typed: Enter or ctrl+s issues it, Escape steps back."""
+    """Nothing is typed: ctrl+s issues it, Escape steps back.
+
+    Not Enter: that leads here from the week, and pressed a moment too long it would issue for good.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = cast("list[BindingType]", bindings("issue"))
     DEFAULT_CSS = "IssueDialog PaperPart { padding: 0 2; margin: 1 0; }"

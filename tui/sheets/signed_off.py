@@ -102,7 +102,7 @@ class SignedOffSheet(Sheet):
         event.stop()
         snag = self.situation.job.snags[event.row]
         if snag.done_on is None:
-            self.job_screen.errand(self._keep(replace(snag, done_on=self.desk.today)))
+            self.job_screen.deed(self._keep(replace(snag, done_on=self.desk.today)))
         else:
             self.job_screen.say(f"It was done on {show_date(snag.done_on)}.", Tone.QUIET)
 

@@ -127,7 +127,7 @@ class StrippedSheet(Sheet):
         """Take the extra under the cursor away."""
         lines, extras = self.query_one(LineList), self.situation.job.extras
         if lines.has_focus and lines.cursor < len(extras):
-            self.job_screen.errand(self._drop(extras[lines.cursor]))
+            self.job_screen.deed(self._drop(extras[lines.cursor]))
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """Settle the extra."""
