@@ -18,13 +18,18 @@ PAPERS = ("quote", "invoice", "materials")
 
 
 def main(arguments: list[str] | None = None) -> int:
-    """Run ``headlap``; returns the exit status: 0 done, 2 for what the person can put right."""
+    """Run ``headlap``; returns the exit status: 0 done, 2 for what the person can put right.
+
+    Raises :class:`SystemExit` as the reader of the command line does, and after a fault: 1.
+    """
     options = _parser().parse_args(arguments)
     try:
         options.run(options)
         sys.stdout.flush()
     except HeadlapError as error:
-        print(error, file=sys.stderr)
+        from tui.safe_text import one_line  # a file's name may hold what a terminal obeys
+
+        print(one_line(str(error)), file=sys.stderr)
         return 2
     except BrokenPipeError:  # the reader of a pipe has read enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -75,18 +80,29 @@ def _add_book(parser: argparse.ArgumentParser, default: object) -> None:
 def _book_path(options: argparse.Namespace) -> Path:
     from storage.places import book_path
 
-    return book_path(options.book)
+    try:
+        path = book_path(options.book)
+    except RuntimeError as error:
+        raise Refused("Book", options.book, "There is no such person's folder here.") from error
+    return path if path.name else path.absolute()
 
 
 def _open_screen(options: argparse.Namespace) -> None:
-    run_app(_book_path(options))
+    from storage.bookfile import look_at
+
+    book = _book_path(options)
+    look_at(book)  # what is no book of ours is said before the terminal is taken over
+    run_app(book)
 
 
 def run_app(book: Path, now: Callable[[], datetime] = wall_clock) -> None:
-    """Open the book on the terminal."""
+    """Open the book on the terminal. Raises :class:`SystemExit` if it did not end in order."""
     from tui.app import make_app
 
-    make_app(book, now).run()
+    app = make_app(book, now)
+    app.run()
+    if app.return_code:
+        sys.exit(app.return_code)
 
 
 def _print_week(options: argparse.Namespace) -> None:
