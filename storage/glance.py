@@ -36,10 +36,11 @@ _UNDER_WAY = """
         OR job_id IN (SELECT job_id FROM quote JOIN acceptance ON quote_id = quote.id
                       WHERE acceptance."on" >= :since)
         OR job_id IN (SELECT job_id FROM document WHERE issued_on >= :since)
-        OR job_id IN (SELECT job_id FROM payment WHERE received_on >= :since)
     ORDER BY job_id
 """
-"""Jobs that are under way, owe something, or had something happen in the week shown."""
+"""Jobs that are under way, owe something, or had something happen in the week shown.
+
+Money that came in has its receipt of the same day."""
 
 _FOUND = "NOT EXISTS (SELECT 1 FROM json_each(:words) WHERE NOT instr(fold({}), value))"
 _WHERE_WORDS = _FOUND.format("customer || ' ' || place || ' ' || ref")

@@ -17,7 +17,6 @@ from storage.work import table_of
 _FINAL = {
     "document": "An issued document stays",
     "payment": "A payment on record stays",
-    "allocation": "A payment on record stays",
 }
 """Tables whose rows others hold a paper of."""
 
@@ -54,7 +53,7 @@ class Journal(Store):
                 raise NotNow("There is nothing left to take back.")
             touched = select(JournalRow).where(JournalRow.action_id == action.id)
             entries = session.exec(touched.order_by(desc(JournalRow.id))).all()
-            _refuse_final(entries)
+            _refuse_final(reversed(entries))
             for entry in entries:
                 _restore(session, entry)
             words = action.words

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from sqlalchemy import Engine
 
-from storage.bookfile import SCHEMA, State, connect, make_private
+from storage.bookfile import State, connect, make_private
 from storage.errors import Damaged, in_words
 from storage.places import backups_folder
 
@@ -23,8 +23,7 @@ def bring_up_to_date(path: Path, state: State, engine: Engine, now: datetime) ->
     if state is State.OLDER:
         back_up(path, now)
     with engine.begin() as connection:  # waits for another program that does the same
-        if connection.exec_driver_sql("PRAGMA user_version").scalar_one() < SCHEMA:
-            _run_steps(connection)
+        _run_steps(connection)
 
 
 def back_up(path: Path, now: datetime) -> Path:

@@ -44,14 +44,20 @@ def fill(book: Book) -> None:
     _long_done(book, laid(book, "Long Done"))
     _end(book, quoted(book, "Nowhere"), Ending.DECLINED)
     _end(book, booked(book, "Nowhere Else"), Ending.CALLED_OFF)
+    job = book.issue_deposit_invoice(booked(book, "Station Road"), builders.AGREED)
+    _end(book, job, Ending.CALLED_OFF)
+    job = book.sign_off(laid(book, "Mill Row"), SignOff("Mrs Adeyemi", builders.SIGNED))
+    job = book.issue_invoice(job, builders.SIGNED)
+    book.move_stage(job, Stage.SIGNED_OFF, builders.SIGNED, NOTES)
     book.save_outlook(builders.outlook(rain_all_day=True, dry_from=None, dry_until=None))
     book.save_outlook(builders.outlook(date(2026, 7, 2), low_c=None, gust_mph=Decimal("21.5")))
 
 
 def _with_vat(book: Book, job: Job) -> None:
-    """A quote that shows VAT, sent."""
-    job = book.save_quote(job, priced.quote(priced.registered(), job=job))
-    book.send_quote(job, builders.SENT, builders.HOLDS, {})
+    """A quote that was sent, and its revision, which shows VAT."""
+    for trader in (builders.trader(), priced.registered()):
+        job = book.save_quote(job, priced.quote(trader, job=job))
+        job = book.send_quote(job, builders.SENT, builders.HOLDS, {})
 
 
 def _revised(book: Book, job: Job) -> None:

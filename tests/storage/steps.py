@@ -105,7 +105,7 @@ def take(book: Book, step: Step) -> None:
 
 
 def steps(most: int) -> st.SearchStrategy[list[Step]]:
-    """Give steps on the dozen jobs of all sorts."""
+    """Give steps on the jobs of all sorts."""
     names = st.sampled_from(sorted(ACTIONS))
-    step = st.tuples(names, st.integers(1, 12), st.integers(0, 9))
+    step = st.tuples(names, st.integers(1, 14), st.integers(0, 9))
     return st.lists(step, min_size=1, max_size=most)

@@ -117,13 +117,23 @@ def test_a_step_that_fails_leaves_the_book_as_it_was(oldest: Path) -> None:
     assert dump(oldest.parent / COPY) == dump(oldest)
 
 
-def test_a_copy_that_is_not_sound_stops_it(oldest: Path) -> None:
+@pytest.mark.parametrize(
+    ("sound", "damaged"),
+    [
+        (b"\x0a", b"\xff"),  # the first byte of the index's page: no kind of page
+        (b"\x03\x03\x09\x09", b"\x03\x03\x08\x09"),  # its one entry: another customer's
+    ],
+)
+def test_a_copy_that_is_not_sound_stops_it(oldest: Path, sound: bytes, damaged: bytes) -> None:
+    # https://www.sqlite.org/fileformat.html, sections 1.6 and 2.1; read.
     ((page,),) = query(
         oldest, "SELECT rootpage FROM sqlite_master WHERE name = 'site_by_customer_id'"
     )
     ((size,),) = query(oldest, "PRAGMA page_size")
-    content = bytearray(oldest.read_bytes())
-    content[(page - 1) * size] = 0xFF  # no kind of page
+    content = oldest.read_bytes()
+    start, end = (page - 1) * size, page * size
+    index = content[start:end].replace(sound, damaged, 1)
+    content = content[:start] + index + content[end:]
     oldest.write_bytes(content)
     with pytest.raises(Damaged):
         open_book(oldest)

@@ -95,6 +95,12 @@ def test_a_move_is_kept_as_it_was_written(book: Book, path: Path) -> None:
     ]
 
 
+def test_a_move_of_a_job_that_is_not_there_is_not_kept(book: Book) -> None:
+    with pytest.raises(NotKept):
+        book.move_stock(StockMove(Material.MASTIC, "", Decimal(1), DAY, job_id=77))
+    assert book.stock() == ()
+
+
 @pytest.mark.parametrize(
     "outlook",
     [

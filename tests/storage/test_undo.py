@@ -128,7 +128,7 @@ def _paid(book: Book) -> None:
         (_sent, "A quote that was sent stays: make a new version of it."),
         (_deposit_asked, "An issued document stays: it cannot be taken back."),
         (_invoiced, "An issued document stays: it cannot be taken back."),
-        (_paid, "An issued document stays: it cannot be taken back."),
+        (_paid, "A payment on record stays: it cannot be taken back."),
     ],
 )
 def test_what_others_hold_a_paper_of_stays(

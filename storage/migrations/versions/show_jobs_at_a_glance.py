@@ -72,7 +72,6 @@ BY_DAY = {
     "quote": "sent_on",
     "acceptance": '"on"',
     "document": "issued_on",
-    "payment": "received_on",
     "job": "stage",
 }
 """The week looks for what happened since a day, and for jobs that are under way."""
