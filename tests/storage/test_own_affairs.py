@@ -15,7 +15,7 @@ from domain.weather import Outlook
 from storage.book import Book
 from storage.errors import NotKept
 from tests import builders, priced
-from tests.storage.books import enquired, laid, opened, query, quoted
+from tests.storage.books import booked, enquired, opened, query, quoted
 
 DAY = builders.LAY_DAY
 OWN = Trader(
@@ -154,7 +154,7 @@ def _looked_at(book: Book, job: Job, today: date) -> set[date]:
 
 
 def test_a_situation_is_the_job_with_all_its_checks_look_at(book: Book) -> None:
-    job = laid(book)
+    job = booked(book)
     today = DAY - timedelta(days=90)
     for day in (DAY, today, DAY + timedelta(days=400)):
         book.save_outlook(builders.outlook(day))

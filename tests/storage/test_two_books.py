@@ -17,7 +17,7 @@ from storage.book import Book
 from storage.errors import Changed, Locked
 from storage.glance import find_jobs
 from tests import builders
-from tests.storage.books import dump, enquired, laid, one_option, open_book, query
+from tests.storage.books import dump, enquired, one_option, open_book, query
 
 ON = builders.SIGNED
 EXTRA = Extra("board", Decimal(1), "m", 14_00, Decimal(0))
@@ -79,17 +79,15 @@ def test_the_list_of_what_is_written_of_a_job_is_whole() -> None:
     assert takes_a_job == set(ON_A_JOB)
 
 
-def test_the_second_to_write_is_told_and_writes_over_nothing(
-    book: Book, other: Book, path: Path
-) -> None:
-    stale = laid(book)
-    other.save_snag(stale, Snag("a ridge piece lifts"))
-    before = dump(path)
-    for name, write in ON_A_JOB.items():
-        with pytest.raises(Changed) as told:
-            write(book, stale)
-        assert "Nothing was saved" in str(told.value)
-        assert dump(path) == before, name
+def test_the_second_to_write_is_told_and_writes_over_nothing(three_laid: Path) -> None:
+    with closing(open_book(three_laid)) as book, closing(open_book(three_laid)) as other:
+        stale = book.job(1)
+        other.save_snag(stale, Snag("a ridge piece lifts"))
+        before = dump(three_laid)
+        for name, write in ON_A_JOB.items():
+            with pytest.raises(Changed, match="Nothing was saved"):
+                write(book, stale)
+            assert dump(three_laid) == before, name
 
 
 def test_one_who_looks_again_can_write(book: Book, other: Book) -> None:
