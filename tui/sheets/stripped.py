@@ -86,8 +86,8 @@ class StrippedSheet(Sheet):
     reminds_of: ClassVar[Stage | None] = Stage.STRIPPED
     DEFAULT_CSS = """
     StrippedSheet Form { height: auto; max-height: 6; }
-    StrippedSheet LineList { height: 1fr; min-height: 2; }
-    StrippedSheet #no-extras { color: $quiet; height: 2; }
+    StrippedSheet LineList { height: 1fr; min-height: 1; }
+    StrippedSheet #no-extras { color: $quiet; height: 1; }
     StrippedSheet.-tall LineList, StrippedSheet.-tall #no-extras { margin-top: 1; }
     """
 
@@ -101,7 +101,7 @@ class StrippedSheet(Sheet):
         """What is on record."""
         form, done = self.query_one(Form), situation.job.stripping
         form.fill(stripping_typed(situation.job, situation.today))
-        form.note("kg", "" if done else "worked out from the roof", Tone.QUIET)
+        form.note("kg", "" if done else "from the roof", Tone.QUIET)
 
     def follow(self, situation: Situation) -> None:
         """The extras."""

@@ -87,7 +87,7 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
 
     def watch_cursor(self, row: int) -> None:
         """Keep the cursor on screen."""
-        self.scroll_to_region(Region(0, row, 1, 1), animate=False, force=True)
+        self._scroll_to_cursor()
         self.refresh()
         if row < self._count:
             self.post_message(self.Moved(self, row))
@@ -122,6 +122,10 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
             self.cursor = row
             self.action_choose()
 
+    def on_resize(self) -> None:
+        """Keep the cursor on screen when there are fewer lines."""
+        self._scroll_to_cursor()
+
     def on_focus(self) -> None:
         """The cursor shows only in the list that has the focus."""
         self.refresh()
@@ -129,3 +133,6 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
     def on_blur(self) -> None:
         """See :meth:`on_focus`."""
         self.refresh()
+
+    def _scroll_to_cursor(self) -> None:
+        self.scroll_to_region(Region(0, self.cursor, 1, 1), animate=False, force=True)
