@@ -12,7 +12,8 @@ _MOVING = Words(
     "Enter or the arrow down goes on to the next line of a form, the arrow up goes back, and what "
     "is worked out stands beside what you typed. In a choice the arrows left and right choose, and "
     "a first letter jumps. In a list the arrows move and Enter opens. A letter is a command only "
-    "while nothing is being typed: Escape leaves a field. The mouse does all of it too.",
+    "while nothing is being typed: Escape leaves a field. The mouse does all of it too; … at the "
+    "end of the keys, or ctrl+p, brings every command there is.",
     "Moving about",
 )
 _THROUGH = (

@@ -22,6 +22,8 @@ _SHOWN = {
     "right": "→",
     "left": "←",
 }
+_OTHERS = "…"
+"""Stands for the commands that have no room."""
 
 
 def key_words(key: str) -> str:
@@ -31,7 +33,10 @@ def key_words(key: str) -> str:
 
 
 class KeyLine(Widget):
-    """Draws key and words of each command that works now, the nearest first, as many as fit."""
+    """Draws key and words of each command that works now, the nearest first, as many as fit.
+
+    At its end a sign stands for all the others: a click on it brings the palette.
+    """
 
     ALLOW_SELECT = False
     DEFAULT_CSS = """
@@ -53,18 +58,22 @@ class KeyLine(Widget):
         for binding in self._in_force():
             key = key_words(binding.key)
             start, width = line.cell_len, len(key) + 1 + len(binding.description)
-            if start + width > self.size.width:
+            if start + width > self.size.width - len(_OTHERS) - 1:
                 break
             line.append(f"{key} ", style=f"bold {palette.brick}")
             line.append(binding.description, style=palette.quiet)
             self._spans.append((start, start + width, binding))
             line.append("   ")
-        return line
+        line.truncate(self.size.width - len(_OTHERS), pad=True)
+        return line.append(_OTHERS, style=f"bold {palette.brick}")
 
     async def on_click(self, event: events.Click) -> None:
-        """Run the command under the mouse."""
+        """Run the command under the mouse; the sign at the end brings all of them."""
+        at = event.x - self.styles.padding.left
+        if at >= self.size.width - len(_OTHERS):
+            self.app.action_command_palette()
         for start, end, binding in self._spans:
-            if start <= event.x - self.styles.padding.left < end:
+            if start <= at < end:
                 namespace = next(
                     (a.node for a in self.screen.active_bindings.values() if a.binding == binding),
                     self.screen,
