@@ -1,6 +1,6 @@
 """What every screen has: a heading, the line in which the program speaks, and the line of keys."""
 
-from collections.abc import Coroutine
+from collections.abc import Callable, Coroutine
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from textual.app import ComposeResult
@@ -113,6 +113,13 @@ class BaseScreen(Screen[None]):
         screen = self.app.screen if self.was_left else self
         for voice in screen.query(Voice):
             voice.say(sentence, tone)
+
+    def attempt(self, look: Callable[[], None]) -> None:
+        """Look something up at once; what is refused is said."""
+        try:
+            look()
+        except HeadlapError as error:
+            self.say(str(error), Tone.STOP)
 
     def errand(self, work: Coroutine[Any, Any, Any]) -> None:
         """Do something that asks the book, in a worker; what it refuses is said."""

@@ -57,7 +57,7 @@ class JobsScreen(BaseScreen):
 
     def on_mount(self) -> None:
         """The cursor is in the list; a slash goes to the words."""
-        self._look()
+        self.attempt(self._look)
         self.query_one(LineList).focus()
 
     async def look_again(self) -> None:
@@ -92,7 +92,7 @@ class JobsScreen(BaseScreen):
     def on_input_changed(self, event: Input.Changed) -> None:
         """Search as it is typed."""
         event.stop()
-        self._look()
+        self.attempt(self._look)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Enter goes from the words to what was found; the only one found opens."""
@@ -104,7 +104,7 @@ class JobsScreen(BaseScreen):
     def on_groups_changed(self, event: Groups.Changed) -> None:
         """Another stage."""
         event.stop()
-        self._look()
+        self.attempt(self._look)
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """Open it."""
@@ -125,7 +125,7 @@ class JobsScreen(BaseScreen):
 
     def _draw(self, row: int, width: int) -> Text:
         job, p = self._lines[row], self.palette
-        name = max(10, (width - 46) // 2)
+        name = max(10, (width - 48) // 2)
         line = Text(f"{job.ref}  ", style=p.quiet, end="")
         line.append_text(stage_cells(job.stage, p))
         line.append(f" {fitted(job.ended or job.stage, 11)}", style=p.quiet)

@@ -17,8 +17,9 @@ from tui.screens.base import BaseScreen
 from tui.theme import PALETTES, Palette
 from tui.widgets.line_list import LineList
 
-_PACK, _MONEY, _SINCE = 10, 11, 13
-_SIGNS = {Force.QUOTED: "▸ ", Force.COMING: "＋ "}
+_PACK, _MONEY, _SINCE = 12, 10, 12
+_LONGEST = max(len(material.words) for material in Material)
+_SIGNS = {Force.QUOTED: "▸", Force.IN_FORCE: "·", Force.COMING: "+", Force.BEFORE: "–"}
 
 
 class PricesScreen(BaseScreen):
@@ -43,8 +44,8 @@ class PricesScreen(BaseScreen):
         self.query_one(LineList).show(len(self._lines), self._draw)
 
     def heading_words(self) -> str:
-        """What the sign means."""
-        return "▸ what the next quote is made from"
+        """What the signs mean."""
+        return "▸ next quote   · in force   + to come   – before"
 
     def action_open(self) -> None:
         """A new price for the material under the cursor."""
@@ -69,7 +70,7 @@ class PricesScreen(BaseScreen):
         line, p = self._lines[row], self.palette
         words, merchant = _words_and_merchant(width)
         quiet = line.force in (Force.BEFORE, Force.COMING)
-        text = Text(_SIGNS.get(line.force, "  "), style=p.brick, end="")
+        text = Text(f"{_SIGNS.get(line.force, ' ')} ", style=p.brick, end="")
         text.append(fitted(line.words, words), style=p.quiet if quiet else f"bold {p.ink}")
         if line.price is None:
             return text.append(" ▲ no price yet: Enter gives one", style=p.caution)
@@ -107,5 +108,5 @@ def _in_it(price: Price) -> str:
 
 def _words_and_merchant(width: int) -> tuple[int, int]:
     room = width - 3 - _PACK - 2 * _MONEY - _SINCE
-    words = max(10, room * 3 // 5)
+    words = max(_LONGEST, room * 3 // 5)
     return words, max(5, room - words)

@@ -12,6 +12,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.calendar import show_date
+from domain.errors import HeadlapError
 from domain.money import show_money
 from domain.papers.blocks import Tone
 from domain.sheets import SheetName
@@ -63,6 +64,8 @@ class WeekScreen(BaseScreen):
             self._read()
         except NotCurrent:
             self.errand(self._open_book())
+        except HeadlapError as error:
+            self.say(str(error), Tone.STOP)
         else:
             self.call_after_refresh(lambda: self.errand(self.desk.warm_up()))
 
@@ -102,7 +105,7 @@ class WeekScreen(BaseScreen):
     def action_page_week(self, by: int) -> None:
         """Another week."""
         self._weeks_on += by
-        self._read()
+        self.attempt(self._read)
 
     def action_outlook(self) -> None:
         """Type the forecast of the day chosen in the strip."""
