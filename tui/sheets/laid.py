@@ -88,7 +88,11 @@ class LaidSheet(Sheet):
     sheet: ClassVar[SheetName] = SheetName.LAYING
     place: ClassVar[str] = "laid"
     reminds_of: ClassVar[Stage | None] = Stage.LAID
-    DEFAULT_CSS = "LaidSheet FieldRow > .label { width: 42; }"
+    DEFAULT_CSS = """
+    LaidSheet FieldRow > .label { width: 39; }
+    LaidSheet FieldRow > Input { width: 8; }
+    LaidSheet FieldRow > Input.-wide { width: 1fr; }
+    """
 
     def body(self) -> Iterable[Widget]:
         """The form."""
