@@ -75,7 +75,8 @@ class JobScreen(BaseScreen):
         self.query_one(Trail).stage = situation.job.stage
         self.query_one(Missing).show(*job_stage.what_is_missing(situation))
         for sheet in self.query(Sheet):
-            sheet.show(situation, anew=sheet is anew)
+            if sheet.is_mounted:  # one just turned to is shown the record once its parts are there
+                sheet.show(situation, anew=sheet is anew)
         if first:
             await self.turn_to(self.opened_at or job_stage.where_to_begin(situation))
 

@@ -63,23 +63,28 @@ class FieldRow(Horizontal):
     def __init__(self, field: Field) -> None:
         super().__init__(id=f"row-{field.id}")
         self.field = field
+        self.entry: Input | Choice = self._entry()
+        self.beside = Static("", classes="note")
 
     def compose(self) -> ComposeResult:
         """The parts of the line."""
         yield Static(Content(self.field.label), classes="label")
-        if self.field.choices:
-            yield Choice(self.field.choices, id=f"field-{self.field.id}")
-        else:
-            yield LineInput(
-                placeholder=self.field.hint,
-                id=f"field-{self.field.id}",
-                classes="" if self.field.unit else "-wide",
-                select_on_focus=False,
-                max_length=2000,
-            )
+        yield self.entry
         if self.field.unit:
             yield Static(Content(self.field.unit), classes="unit")
-            yield Static("", classes="note")
+            yield self.beside
+
+    def _entry(self) -> Input | Choice:
+        """What is typed or chosen in."""
+        if self.field.choices:
+            return Choice(self.field.choices, id=f"field-{self.field.id}")
+        return LineInput(
+            placeholder=self.field.hint,
+            id=f"field-{self.field.id}",
+            classes="" if self.field.unit else "-wide",
+            select_on_focus=False,
+            max_length=2000,
+        )
 
 
 class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
@@ -105,6 +110,8 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     def __init__(self, fields: Iterable[Field], *, id: str | None = None) -> None:  # noqa: A002  Textual's own name
         super().__init__(id=id)
         self.fields = tuple(fields)
+        # Held on to, not looked for: what is worked out may come when they are no longer shown.
+        self._rows = {field.id: FieldRow(field) for field in self.fields}
         self._at_first: dict[str, str] = {f.id: "" for f in self.fields}
         self._given: dict[str, str] = {}
 
@@ -114,7 +121,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             if field.section:
                 first = "-first" if field is self.fields[0] else ""
                 yield Static(Content(field.section), classes=f"section {first}")
-            yield FieldRow(field)
+            yield self._rows[field.id]
 
     def on_mount(self) -> None:
         """Put in what was given before there were widgets."""
@@ -128,31 +135,30 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         for field in self.fields:
             text = one_line(values.get(field.id, ""))
             self._at_first[field.id] = text
-            widget = self._widget(field.id)
+            widget = self._rows[field.id].entry
             with self.prevent(Input.Changed, Choice.Changed):
                 widget.value = text
         self._show_and_hide()
 
     def put(self, field_id: str, text: str) -> None:
         """Type something into a field, as the person might."""
-        self._widget(field_id).value = one_line(text)
+        self._rows[field_id].entry.value = one_line(text)
 
     @property
     def values(self) -> dict[str, str]:
         """What stands in the fields now, as typed; fields not shown are empty."""
         return {
-            f.id: self._widget(f.id).value if self.query_one(f"#row-{f.id}").display else ""
-            for f in self.fields
+            field_id: row.entry.value if row.display else "" for field_id, row in self._rows.items()
         }
 
     @property
     def dirty(self) -> bool:
         """Whether anything differs from what stood there at first."""
-        return any(self._widget(f.id).value != self._at_first[f.id] for f in self.fields)
+        return any(self._rows[f.id].entry.value != self._at_first[f.id] for f in self.fields)
 
     def note(self, field_id: str, text: str, tone: Tone = Tone.PLAIN) -> None:
         """What is worked out from a field, written beside it (the field must have a unit)."""
-        note = self.query_one(f"#row-{field_id} > .note", Static)
+        note = self._rows[field_id].beside
         note.set_classes(f"note -{tone.value}")
         note.update(Content(one_line(text)))
 
@@ -160,11 +166,11 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         """Go to the field that the error names. What was typed stays."""
         for field in self.fields:
             if field.label == error.field:
-                self._widget(field.id).focus()
+                self._rows[field.id].entry.focus()
 
     def focus_first(self, field_id: str | None = None) -> None:
         """Put the cursor into the named field, or the first."""
-        self._widget(field_id or self.fields[0].id).focus()
+        self._rows[field_id or self.fields[0].id].entry.focus()
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """See :class:`Changed`."""
@@ -181,9 +187,4 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         for field in self.fields:
             if field.only_for is not None:
                 other, value = field.only_for
-                self.query_one(f"#row-{field.id}").display = self._widget(other).value == value
-
-    def _widget(self, field_id: str) -> Input | Choice:
-        widget = self.query_one(f"#field-{field_id}")
-        assert isinstance(widget, Input | Choice)  # noqa: S101  the form made it itself
-        return widget
+                self._rows[field.id].display = self._rows[other].entry.value == value
