@@ -1,0 +1,221 @@
+"""Every field of every form full of nonsense: saved, or refused in words that name the field."""
+
+import importlib
+import pkgutil
+import sqlite3
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import closing
+from dataclasses import replace
+from datetime import datetime, time
+from decimal import Decimal
+from pathlib import Path
+
+import tui
+from domain.job import Job, Stage
+from domain.sheets import SheetName
+from domain.stock import Material, StockMove
+from storage.book import Book
+from tests import builders, priced
+from tests.storage.books import laid, settle
+from tests.tui.hands import Clock, Hands, key
+from tests.tui.hostile import TEXTS, type_everywhere
+from tests.tui.put_down import put_down
+from tui.app import make_app
+from tui.screens.job import JobScreen
+from tui.screens.week import WeekScreen
+from tui.widgets.form import Field
+
+EVENING = Clock(datetime.combine(builders.LAY_DAY, time(19, 0)))
+OF_WORDS = ("empty", "hostile")
+"""Enough for fields of mere words, and where all texts have met the same fields already."""
+BASIS = priced.quote().basis
+SHEETS: dict[SheetName, Mapping[str, str]] = {
+    SheetName.ENQUIRY: {},
+    SheetName.QUOTE: {},
+    SheetName.BOOKING: {f"Day {n}": f"{23 + n} June 2026" for n in (1, 2, 3, 4)},
+    SheetName.STRIP: {},
+    SheetName.LAYING: {},
+    SheetName.SIGN_OFF: {"Who says it is done": "Mrs Adeyemi"},
+    SheetName.SURVEY: {},  # last: nothing is priced without its measures
+}
+"""The sheets with a form, and what is good where nothing stood before."""
+SHINGLES = {"Material": Material.SQUARE_BUTT.words, "Colour": "slate grey"}
+PRICE = {"Merchant": "Osmerton Roofing", "In it": "21", "Net price": "31.50", "VAT": "20"}
+YES = {"How": "text", "Agreed": "at the customer's home"}
+EXTRA = {
+    "What": "boards",
+    "How much": "4.2",
+    "Counted in": "m",
+    "Price, net": "58.80",
+    "Agreed by": "Mrs Adeyemi",
+    "Agreed on": "today",
+    "Given": "text",
+}
+
+
+def _without(job: Job, stage: Stage) -> Job:
+    """A job at a stage that lacks what a caution of the next one asks for; its quote a draft."""
+    quotes = (builders.draft(basis=BASIS),) if stage is Stage.SURVEY else job.quotes
+    survey = replace(builders.survey(), access=replace(builders.survey().access, photos=""))
+    return replace(job, stage=stage, quotes=quotes, survey=survey, materials_in_hand=False)
+
+
+def _book(path: Path) -> tuple[int, int, list[int], list[int]]:
+    """A laid job, an invoiced one, and for every text one to be sent and one to be booked."""
+    with closing(Book.open(path, EVENING)) as book:
+        settle(book)
+        today = EVENING.now.date()
+        book.move_stock(StockMove(Material.SQUARE_BUTT, "", Decimal(21), today, "counted"))
+        job, invoiced = laid(book), book.issue_invoice(laid(book, "Mill Row"), today)
+    ready = builders.ready_for(Stage.BOOKED)
+    to_send = put_down(path, [_without(ready, Stage.SURVEY)] * len(TEXTS))
+    to_book = put_down(path, [_without(ready, Stage.QUOTED)] * len(OF_WORDS))
+    return job.id or 0, invoiced.id or 0, to_send, to_book
+
+
+def _sound(path: Path) -> None:
+    """No fault was noted, and the book is whole."""
+    faults = path.with_name("headlap-faults.log")
+    assert not faults.exists(), faults.read_text("utf-8")
+    with closing(sqlite3.connect(path)) as connection:
+        assert connection.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+        assert connection.execute("PRAGMA foreign_key_check").fetchall() == []
+
+
+class Attack:
+    """Types every text into the forms it is led to; ``seen`` are the fields it met."""
+
+    def __init__(self, hands: Hands) -> None:
+        self.hands = hands
+        self.seen: set[Field] = set()
+
+    async def form(self, name: str, good: Mapping[str, str]) -> None:
+        """The form in front, with one text."""
+        self.seen |= set(self.hands.form.fields)
+        try:
+            await type_everywhere(self.hands, TEXTS[name], good)
+        except BaseException as error:
+            error.add_note(f"{self.hands.app.screen}: {name}")
+            raise
+
+    async def sheet(self, job_id: int, sheet: SheetName, good: Mapping[str, str]) -> None:
+        """A sheet of a job, with all texts; it stays open."""
+        await self.open(job_id, sheet)
+        for name in TEXTS:
+            await self.form(name, good)
+        await self.back()
+
+    async def dialog(
+        self, command_key: str, good: Mapping[str, str], names: Iterable[str] = TEXTS
+    ) -> None:
+        """A dialog that can be asked for again and again."""
+        for name in names:
+            await self.hands.ask(command_key)
+            await self.form(name, good)
+
+    async def open(self, job_id: int, sheet: SheetName) -> None:
+        """Open a job at a sheet."""
+        self.hands.app.open_job(job_id, sheet)
+        await self.hands.shows(sheet)
+
+    async def back(self) -> None:
+        """Step back to the week."""
+        await self.hands.press("escape")
+        await self.hands.until(lambda: isinstance(self.hands.app.screen, WeekScreen))
+
+
+async def test_every_form_takes_nonsense_in_peace(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    job, invoiced, to_send, to_book = _book(path)
+    # A window too small to be of use draws fast, and must not fail either.
+    async with make_app(path, EVENING).run_test(size=(40, 8)) as pilot:
+        attack = Attack(Hands(pilot))
+        for sheet, good in SHEETS.items():
+            await attack.sheet(job, sheet, good)
+        await _in_the_week(attack)
+        await _about_money(attack, invoiced)
+        await _on_the_shelves(attack)  # empties one's own details: no invoice after this
+        await _about_the_work(attack, job)
+        await _about_quotes(attack, to_send)
+        await _about_stages(attack, to_book)
+    _sound(path)
+    assert {field.label for field in _declared()} <= {field.label for field in attack.seen}
+
+
+async def _in_the_week(attack: Attack) -> None:
+    hands = attack.hands
+    await attack.dialog(key("week", "outlook"), {"Dry from": "8", "Dry until": "16"})
+    for name in OF_WORDS:
+        await hands.ask(key("anywhere", "new_enquiry"))
+        await attack.form(name, {"Who": "Mrs Adeyemi"})
+        await hands.until(lambda: isinstance(hands.app.screen, JobScreen))
+        await attack.back()
+
+
+async def _on_the_shelves(attack: Attack) -> None:
+    """Prices, the store, own details."""
+    hands = attack.hands
+    await hands.press(key("anywhere", "go('prices')"))
+    await hands.until(lambda: hands.rows.count > 0)
+    await attack.dialog(key("prices", "open"), PRICE)
+    await attack.dialog(key("prices", "add"), SHINGLES | PRICE, OF_WORDS)
+    await attack.back()
+    await hands.press(key("anywhere", "go('store')"))
+    await hands.until(lambda: hands.rows.count > 0)
+    await attack.dialog(key("store", "put_in"), SHINGLES | {"Put in": "21", "From": "Mill Row"})
+    await attack.dialog(key("store", "take_out"), {"Take out": "1", "For": "Mill Row"})
+    await attack.dialog(key("store", "open"), {"There is": "500"}, ["absurd"])
+    await attack.back()
+    await hands.press(key("anywhere", "go('trader')"))
+    await hands.until(lambda: hands.form.values["hour"] != "")
+    for name in TEXTS:
+        await attack.form(name, {"VAT number": "980780684"})
+    await attack.back()
+
+
+async def _about_the_work(attack: Attack, job_id: int) -> None:
+    await attack.open(job_id, SheetName.STRIP)
+    await attack.dialog(key("stripped", "add_extra"), EXTRA)
+    await attack.hands.turn_to(SheetName.SIGN_OFF)
+    await attack.dialog(key("signed_off", "add_snag"), {"What": "drip trim loose"}, OF_WORDS)
+    await attack.hands.turn_to(SheetName.QUOTE)
+    await attack.dialog(key("quote", "accepted"), YES)
+    await attack.back()
+
+
+async def _about_money(attack: Attack, job_id: int) -> None:
+    await attack.open(job_id, SheetName.MONEY)
+    await attack.dialog(key("money", "money_in"), {"Amount": "0.01"})
+    await attack.back()
+
+
+async def _about_quotes(attack: Attack, jobs: Iterable[int]) -> None:
+    for job_id, name in zip(jobs, TEXTS, strict=True):
+        await attack.open(job_id, SheetName.QUOTE)
+        await attack.hands.ask(key("quote", "send"))
+        await attack.form(name, {"Note 1": "too wet"})
+        await attack.back()
+
+
+async def _about_stages(attack: Attack, jobs: Iterable[int]) -> None:
+    hands = attack.hands
+    for job_id, name in zip(jobs, OF_WORDS, strict=True):
+        await attack.open(job_id, SheetName.MONEY)
+        await hands.ask(key("job", "next_stage"))
+        await attack.form(name, {"Note 1": "asked", "Note 2": "ordered", "Note 3": "asked"})
+        await hands.ask(key("job", "stage_back"))
+        await attack.form(name, {"Why": "measured wrong"})
+        await hands.ask(key("job", "end"))
+        await attack.form(name, {"Declined or off": "declined", "Why": "too dear"})
+        await hands.ask(key("job", "stage_back"))
+        await attack.form(name, {"Why": "rang back"})
+        await attack.back()
+
+
+def _declared() -> Iterator[Field]:
+    """Every field that a module of the interface declares."""
+    for module in pkgutil.walk_packages(tui.__path__, "tui."):
+        for value in vars(importlib.import_module(module.name)).values():
+            for each in value if isinstance(value, tuple) else (value,):
+                if isinstance(each, Field):
+                    yield each
