@@ -1,20 +1,40 @@
 """Nothing typed is lost or saved twice: a save that fails keeps it, leaving asks first."""
 
-import sqlite3
 from contextlib import closing
 from datetime import datetime, time
 from pathlib import Path
-from typing import Any
 
 import pytest
 
+from domain.job import SignOff
+from domain.sheets import SheetName
+from storage.book import Book
 from tests import builders
+from tests.storage.books import dump, laid, query, settle
 from tests.tui.hands import Clock, Hands, key
 from tui.app import HeadlapApp, make_app
 from tui.dialogs.base import FormDialog
 from tui.screens.job import JobScreen
 from tui.screens.week import WeekScreen
 
+DIALOGS = (
+    (SheetName.STRIP, key("stripped", "add_extra"), {"What": "boards", "How much": "4.2"}),
+    (SheetName.SIGN_OFF, key("signed_off", "add_snag"), {"What": "drip trim loose"}),
+    (SheetName.QUOTE, key("quote", "accepted"), {"Who": "Mr Ek"}),
+    (SheetName.SIGN_OFF, key("job", "stage_back"), {"Why": "measured wrong"}),
+    (SheetName.SIGN_OFF, key("job", "next_stage"), {"Note 1": "asked"}),
+    (SheetName.MONEY, key("money", "money_in"), {"Amount": "10"}),
+)
+"""Dialogs about a job: the sheet they are asked for from, the key, and what is typed."""
+SHEETS = {
+    SheetName.ENQUIRY: {"Telephone": "01632 960999"},
+    SheetName.SURVEY: {"Fascia": "rotten"},
+    SheetName.QUOTE: {"Miles there and back": "30"},
+    SheetName.BOOKING: {"Day 1": "26 June 2026"},
+    SheetName.STRIP: {"Found": "rot at the back eaves"},
+    SheetName.LAYING: {"Temperature": "11"},
+    SheetName.SIGN_OFF: {"Who says it is done": "Mr Ek"},
+}
 EVENING = Clock(datetime.combine(builders.LAY_DAY, time(19, 0)))
 SAVE = key("dialog", "save")
 
@@ -25,9 +45,38 @@ def _by_palette(app: HeadlapApp, title: str) -> None:
     next(each for each in offered if each.title == title).callback()
 
 
-def _rows(path: Path, query: str) -> list[tuple[Any, ...]]:
-    with closing(sqlite3.connect(path)) as connection:
-        return connection.execute(query).fetchall()
+def _ready(path: Path) -> int:
+    """A laid job that wants only its invoice to be signed off, with a deposit to be paid."""
+    with closing(Book.open(path, EVENING)) as book:
+        settle(book)
+        job = book.issue_deposit_invoice(laid(book), builders.LAY_DAY)
+        return book.sign_off(job, SignOff("Mrs Adeyemi", builders.LAY_DAY)).id or 0
+
+
+def _by_another_hand(path: Path, job_id: int) -> None:
+    """Save the job from another window."""
+    with closing(Book.open(path, EVENING)) as book:
+        job = book.job(job_id)
+        book.change_enquiry(job, job.customer, job.site, job.enquiry)
+
+
+async def _refuses(hands: Hands, path: Path) -> None:
+    """Save, and see that neither the record nor what was typed changes."""
+    typed, record = dict(hands.form.values), dump(path)
+    await hands.press(SAVE)
+    await hands.hears("This was changed in another window")
+    assert hands.form.values == typed
+    assert dump(path) == record
+
+
+async def _leave(hands: Hands) -> None:
+    """Escape asks; the second one leaves."""
+    screen = hands.app.screen
+    await hands.press("escape")
+    await hands.hears("is not saved.")
+    assert hands.app.screen is screen
+    await hands.press("escape")
+    await hands.until(lambda: hands.app.screen is not screen)
 
 
 async def test_a_key_held_down_takes_one_enquiry_down(tmp_path: Path) -> None:
@@ -39,7 +88,7 @@ async def test_a_key_held_down_takes_one_enquiry_down(tmp_path: Path) -> None:
         hands.hold(SAVE, times=20)
         await hands.until(lambda: isinstance(hands.app.screen, JobScreen))
         await pilot.pause(0.2)
-    assert _rows(path, "SELECT ref FROM job") == [("0001",)]
+    assert query(path, "SELECT ref FROM job") == [("0001",)]
 
 
 @pytest.mark.parametrize("title", ["The week", "Leave"])
@@ -56,3 +105,62 @@ async def test_a_dialog_is_not_left_from_the_palette_unasked(tmp_path: Path, tit
         assert hands.form.values["name"] == "Mrs Adeyemi"
         _by_palette(app, title)
         await hands.until(lambda: not app.is_running or isinstance(app.screen, WeekScreen))
+
+
+async def test_a_dialog_keeps_its_typing_when_another_hand_was_quicker(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    job_id = _ready(path)
+    async with make_app(path, EVENING).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        for sheet, command_key, typed in DIALOGS:
+            hands.app.open_job(job_id, SheetName.SIGN_OFF)
+            await hands.shows(SheetName.SIGN_OFF)
+            await hands.turn_to(sheet)
+            await hands.ask(command_key)
+            await hands.write(typed)
+            _by_another_hand(path, job_id)
+            await _refuses(hands, path)
+            await _leave(hands)
+            await hands.press("escape")
+            await hands.until(lambda: isinstance(hands.app.screen, WeekScreen))
+
+
+async def test_a_sheet_keeps_its_typing_when_another_hand_was_quicker(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    job_id = _ready(path)
+    async with make_app(path, EVENING).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        for sheet, typed in SHEETS.items():
+            hands.app.open_job(job_id, sheet)
+            await hands.shows(sheet)
+            await hands.write(typed)
+            _by_another_hand(path, job_id)
+            await _refuses(hands, path)
+            await _leave(hands)
+
+
+async def test_own_details_keep_their_typing_when_another_hand_was_quicker(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    _ready(path)
+    async with make_app(path, EVENING).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.press(key("anywhere", "go('trader')"))
+        await hands.until(lambda: hands.form.values["name"] != "")
+        await hands.write({"Telephone": "01632 960999"})
+        with closing(Book.open(path, EVENING)) as book:
+            book.save_trader(book.trader())
+        await _refuses(hands, path)
+        await _leave(hands)
+
+
+async def test_a_forecast_keeps_its_typing_when_another_hand_was_quicker(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    _ready(path)
+    async with make_app(path, EVENING).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.ask(key("week", "outlook"))
+        await hands.write({"Dry from": "8", "Dry until": "16"})
+        with closing(Book.open(path, EVENING)) as book:
+            book.save_outlook(builders.outlook(builders.LAY_DAY))
+        await _refuses(hands, path)
+        await _leave(hands)
