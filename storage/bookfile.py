@@ -17,11 +17,6 @@ SCHEMA: Final = 3
 BUSY_SECONDS: Final = 3.0
 """How long another program's write is waited for."""
 
-_MAGIC = b"SQLite format 3\0"
-# https://www.sqlite.org/fileformat.html, section 1.3; big-endian
-_USER_VERSION_AT = slice(60, 64)
-_APPLICATION_ID_AT = slice(68, 72)
-
 
 class State(Enum):
     """How a file stands to this version of the program."""
@@ -42,20 +37,14 @@ def look_at(path: Path) -> State:
     try:
         if path.exists() and not path.is_file():  # opening a pipe would wait for its other end
             raise NotABook(path)
-        with path.open("rb") as file:
-            header = file.read(100)
-    except FileNotFoundError:
-        return State.NEW
+        if not path.exists() or not path.stat().st_size:
+            return State.NEW
     except OSError as error:
         raise CannotWrite from error
-    if not header:
-        return State.NEW
-    # Another program's database is told by its header: opening it could leave files beside it.
-    mark = header[_APPLICATION_ID_AT]
-    if not header.startswith(_MAGIC) or mark != APPLICATION_ID.to_bytes(4, "big"):
+    mark, stated = _header(path)
+    if mark != APPLICATION_ID:
         raise NotABook(path)
-    stated = int.from_bytes(header[_USER_VERSION_AT], "big")  # it only ever grows
-    version = stated if stated > SCHEMA else _version(path)
+    version = stated if stated > SCHEMA else _version(path)  # it only ever grows
     if version > SCHEMA:
         raise NewerBook(path)
     return State.CURRENT if version == SCHEMA else State.OLDER
@@ -86,10 +75,35 @@ def make_private(path: Path) -> None:
     """
     try:
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        os.close(os.open(path, os.O_RDWR | os.O_CREAT, 0o600))
-        path.chmod(0o600)
+        if not path.exists():
+            path.touch(mode=0o600)
+        may_write = os.access(path, os.W_OK)
+        if may_write:
+            path.chmod(0o600)
     except OSError as error:
         raise CannotWrite from error
+    if not may_write:
+        raise CannotWrite
+
+
+def _header(path: Path) -> tuple[int, int]:
+    """Read the mark and the schema's number from the file alone; no file appears beside it.
+
+    Through SQLite, never by opening the file ourselves: closing it again would drop every lock
+    that this process holds on it, and another program could then take its -wal file away
+    (https://www.sqlite.org/howtocorrupt.html, section 2.2).
+    """
+    try:
+        connection = sqlite3.connect(f"{path.absolute().as_uri()}?immutable=1", uri=True)
+        try:
+            (mark,) = connection.execute("PRAGMA application_id").fetchone()
+            (stated,) = connection.execute("PRAGMA user_version").fetchone()
+        finally:
+            connection.close()
+    except sqlite3.DatabaseError as error:
+        code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_NOTADB)
+        raise (NotABook(path) if code == sqlite3.SQLITE_NOTADB else in_words(error)) from error
+    return mark, stated
 
 
 def _version(path: Path) -> int:

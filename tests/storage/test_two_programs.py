@@ -1,0 +1,55 @@
+"""Another program opens and closes the book while this one has it open.
+
+SQLite's locks belong to the process: opening the file beside SQLite and closing it again would drop
+them, and the other program, the last as it believes, would take the -wal file away.
+Source: "How To Corrupt An SQLite Database File", section 2.2 (sqlite.org/howtocorrupt.html); read.
+"""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from domain.job import Customer, Enquiry, Site
+from storage.book import Book
+from storage.glance import find_jobs, read_week
+from tests.storage.books import NOW
+
+TODAY = NOW.date()
+
+COMES_AND_GOES = """
+import sys
+from datetime import datetime
+from pathlib import Path
+from storage.book import Book
+book = Book.open(Path(sys.argv[1]), datetime.now)
+book.trader()
+book.close()
+"""
+
+
+def another_program_comes_and_goes(path: Path) -> None:
+    command = [sys.executable, "-c", COMES_AND_GOES, str(path)]
+    subprocess.run(command, check=True)
+
+
+def ring(book: Book, name: str) -> None:
+    book.take_enquiry(Customer(name), Site("Rook Lane"), Enquiry(TODAY))
+
+
+@pytest.mark.parametrize("look", ["the week", "a second window"])
+def test_what_is_saved_after_another_program_left_is_on_disk(tmp_path: Path, look: str) -> None:
+    path = tmp_path / "book.db"
+    book = Book.open(path, lambda: NOW)
+    ring(book, "Ms Brandreth")
+    if look == "the week":
+        read_week(path, TODAY)
+    else:
+        Book.open(path, lambda: NOW).close()
+    another_program_comes_and_goes(path)
+    ring(book, "Mr Teale")
+    names = [line.customer for line in find_jobs(path, "")]
+    book.close()
+    assert names == ["Mr Teale", "Ms Brandreth"]
+    assert [line.customer for line in find_jobs(path, "")] == names
