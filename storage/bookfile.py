@@ -1,7 +1,7 @@
 """The file of the book: how it is recognised and opened. The standard library alone."""
 
-import os
 import sqlite3
+import stat
 from enum import Enum, auto
 from pathlib import Path
 from typing import Final
@@ -71,13 +71,13 @@ def make_private(path: Path) -> None:
     """See to it that the file and its folder exist and that the owner alone reads them.
 
     A folder that was there already is left as it is. The files that SQLite keeps beside the book
-    take over its permissions. Raises :class:`CannotWrite`.
+    take over its permissions. Raises :class:`CannotWrite`, also if its owner made it read-only.
     """
     try:
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         if not path.exists():
             path.touch(mode=0o600)
-        may_write = os.access(path, os.W_OK)
+        may_write = bool(path.stat().st_mode & stat.S_IWUSR)
         if may_write:
             path.chmod(0o600)
     except OSError as error:
