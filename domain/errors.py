@@ -8,16 +8,17 @@ class HeadlapError(Exception):
 class Refused(HeadlapError):
     """A value that cannot be taken: which field, what stood in it, and what would do.
 
-    ``field`` is the label as the form shows it ("Slope length"), ``value`` the text as typed,
-    ``remedy`` what would do ("Give a length such as 2.4 m or 7 ft 10 in."), a whole sentence
-    or two. The message of the exception is the one sentence the user reads.
+    ``field`` is the label as the form shows it ("Slope length"), ``value`` the text as typed or
+    empty, ``remedy`` what would do ("Give a length such as 2.4 m or 7 ft 10 in."), a whole
+    sentence or two. The message of the exception is the one sentence the user reads.
     """
 
     def __init__(self, field: str, value: object, remedy: str) -> None:
         self.field = field
         self.value = _shown(str(value))
         self.remedy = remedy
-        super().__init__(f"{field}: {self.value} will not do. {remedy}")
+        wrong = f"{field}: {self.value} will not do." if self.value else f"{field} is empty."
+        super().__init__(f"{wrong} {remedy}")
 
 
 class NotNow(HeadlapError):
@@ -25,8 +26,8 @@ class NotNow(HeadlapError):
 
 
 def _shown(text: str, most: int = 40) -> str:
-    """The value on one line, shortened, with anything unprintable made visible."""
+    """The value on one line, shortened, with anything unprintable made visible; blank is empty."""
     if not text.strip():
-        return "nothing"
+        return ""
     line = "".join(c if c.isprintable() else "�" for c in text)
     return f"“{line}”" if len(line) <= most else f"“{line[: most - 1]}…”"

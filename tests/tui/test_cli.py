@@ -164,7 +164,7 @@ def test_a_book_that_can_be_nowhere_is_refused(
 def test_a_job_that_is_not_there_is_told_in_a_sentence(book: str, told: Told, ref: str) -> None:
     status, printed, complaint = told("paper", "quote", ref, "--book", book)
     assert (status, printed) == (2, "")
-    assert complaint.startswith("Reference: ")
+    assert complaint.startswith("Reference: " if ref else "Reference is empty. ")
     assert _is_one_sentence(complaint)
 
 

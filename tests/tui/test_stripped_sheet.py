@@ -71,10 +71,10 @@ async def test_what_will_not_do_is_refused_and_stays_typed(tmp_path: Path) -> No
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.STRIP)
         await hands.press(SAVE)
-        await hands.hears("Deck left: nothing will not do.")
+        await hands.hears("Deck left is empty.")
         await hands.write({"Deck left": "open", "Old covering": "-4"})
         await hands.press(SAVE)
-        await hands.hears("Found: nothing will not do.")
+        await hands.hears("Found is empty.")
         hands.form.put("found", "nothing")
         await hands.press(SAVE)
         await hands.hears("Old covering: “-4” will not do.")
@@ -156,11 +156,11 @@ async def test_an_extra_that_is_agreed_names_who_and_how(tmp_path: Path) -> None
         await turn_to(pilot, app, SheetName.STRIP)
         await hands.ask(key("stripped", "add_extra"))
         for typed, sentence in (
-            ({}, "What: nothing"),
+            ({}, "What is empty"),
             ({"What": NASTY, "How much": "none"}, "How much: “none”"),
             ({"How much": "3", "Counted in": "hour", "Price, net": "x"}, "Price, net: “x”"),
-            ({"Price, net": "90", "Stands": "agreed"}, "Agreed by: nothing"),
-            ({"Agreed by": "Mrs Adeyemi"}, "Given: nothing"),
+            ({"Price, net": "90", "Stands": "agreed"}, "Agreed by is empty"),
+            ({"Agreed by": "Mrs Adeyemi"}, "Given is empty"),
         ):
             await hands.write(typed)
             await hands.press(SAVE)
