@@ -84,7 +84,7 @@ def _slopes(takeoff: TakeOff) -> Table:
 
 
 def _chalk_lines(takeoff: TakeOff) -> Iterator[Table]:
-    """The lines to strike, once for slopes that share them."""
+    """The lines to strike, to the millimetre, once for slopes that share them."""
     sharing: dict[Courses, list[int]] = {}
     for number, courses in enumerate(takeoff.courses, start=1):
         sharing.setdefault(courses, []).append(number)
@@ -92,7 +92,7 @@ def _chalk_lines(takeoff: TakeOff) -> Iterator[Table]:
         yield Table(
             (Column("Course", True), Column("Up from the eaves", True)),
             tuple(
-                (str(course), show_mm(line))
+                (str(course), f"{_mm(line)} mm")
                 for course, line in enumerate(courses.chalk_lines, start=1)
             ),
             f"Chalk lines, top edge of each course, {_named(slopes)}",
