@@ -13,7 +13,7 @@ from domain.calendar import cancellation_ends, untold_cancellation_ends
 from domain.job import Acceptance, Customer, CustomerKind, MadeAt
 
 ASSUMPTION = "Taken as a service contract; whether it is one is a legal question."
-"""Stands wherever the dates are shown."""
+"""For the trader alone, once, where days are booked."""
 
 
 def right_applies(customer: Customer, acceptance: Acceptance) -> bool:

@@ -5,7 +5,7 @@ from datetime import date
 from functools import partial
 
 from domain.calendar import bank_holidays, read_ruled_out
-from domain.cancellation import ASSUMPTION, right_applies, right_ends
+from domain.cancellation import right_applies, right_ends
 from domain.checks.check import Check, Holds, Severity, Situation
 from domain.daylight import daylight
 from domain.errors import Refused
@@ -119,15 +119,14 @@ _ACCEPTANCE = (
         holds=_notice_given,
         words="Notice of the right to cancel given?",
         remedy="Give the notice and write its date. The agreement was made away from your "
-        "premises or at a distance; a customer not told has up to 12 months more. "
-        f"{ASSUMPTION}",
+        "premises or at a distance; a customer not told has up to 12 months more.",
         sheet=SheetName.QUOTE,
     ),
     _stop(
         id="early-request",
         holds=_early_request,
         words="Day inside the cancellation period: expressly asked for?",
-        remedy=f"Book a later day, or write when the customer expressly asked for it. {ASSUMPTION}",
+        remedy="Book a later day, or write when the customer expressly asked for it.",
         sheet=SheetName.QUOTE,
     ),
     _stop(
@@ -135,7 +134,7 @@ _ACCEPTANCE = (
         holds=_knows_right_ends,
         words="Day inside it: customer knows the right ends with the work?",
         remedy="Book a later day, or get the customer's word that the right to cancel ends when "
-        f"the work is complete. {ASSUMPTION}",
+        "the work is complete.",
         sheet=SheetName.QUOTE,
     ),
     _caution(

@@ -10,9 +10,9 @@ from collections.abc import Iterator
 from datetime import date
 
 from domain.calendar import cancellation_ends, show_date
-from domain.cancellation import ASSUMPTION, right_applies, right_ends
+from domain.cancellation import right_applies, right_ends
 from domain.job import Acceptance, Customer, CustomerKind, Quote
-from domain.papers.blocks import Block, Signature, Ticks, Tone, Words
+from domain.papers.blocks import Block, Signature, Ticks, Words
 from domain.papers.parts import lines_of
 from domain.trader import Trader
 
@@ -44,7 +44,6 @@ def cancel_blocks(customer: Customer, quote: Quote, trader: Trader, place: str) 
     yield Ticks(((asked, EARLY_REQUEST),))
     yield Signature(customer.name)
     yield Words(_form(trader, place), "Cancellation form: use it only if you wish to cancel")
-    yield Words(ASSUMPTION, tone=Tone.QUIET)
 
 
 def _right(customer: Customer, quote: Quote, acceptance: Acceptance | None) -> str:

@@ -4,7 +4,6 @@ from collections.abc import Awaitable, Callable, Sequence
 from datetime import date
 from typing import Any
 
-from domain.cancellation import ASSUMPTION
 from domain.checks.check import Check
 from domain.job import Acceptance, Job, Quote
 from tui.dialogs.base import FormDialog
@@ -18,7 +17,6 @@ from tui.reading.quote import (
     read_acceptance,
     read_sending,
 )
-from tui.reading.quoted import is_householder
 
 
 def send_dialog(
@@ -47,12 +45,11 @@ def accept_dialog(
     job: Job, quote: Quote, today: date, save: Callable[[Acceptance], Awaitable[Any]]
 ) -> FormDialog[Acceptance]:
     """Ask who said yes to a quote that was sent, when, how and where."""
-    later = "What is not on record yet can be added later."
     return FormDialog(
         f"Quote {quote.number} is accepted",
         acceptance_fields(job),
         lambda values: read_acceptance(values, quote, today),
         save,
-        words=f"{later} {ASSUMPTION}" if is_householder(job) else later,
+        words="What is not on record yet can be added later.",
         values=acceptance_typed(job, quote, today),
     )

@@ -12,7 +12,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.calendar import show_date
-from domain.cancellation import ASSUMPTION, right_ends
+from domain.cancellation import right_ends
 from domain.checks.check import Check, Severity, Situation
 from domain.errors import Refused
 from domain.job import Acceptance, Job, Quote, Stage
@@ -222,5 +222,5 @@ def _in_the_way(situation: Situation, draft: Quote) -> tuple[Check, ...]:
 def _agreed(job: Job, acceptance: Acceptance) -> str:
     """What to say of a yes: how long it can be taken back."""
     ends = right_ends(job.customer, acceptance)
-    until = f" It can be cancelled until {show_date(ends)}. {ASSUMPTION}" if ends else ""
+    until = f" It can be cancelled until {show_date(ends)}." if ends else ""
     return f"Accepted by {acceptance.who}.{until}"
