@@ -92,8 +92,8 @@ class UsedSheet(Sheet):
     def on_usage_rows_pointed(self, event: UsageRows.Pointed) -> None:
         """Another part, by the mouse."""
         event.stop()
-        row, part = self._row, self.query_one(UsageRows).part
-        self._to_part(part if row is not None and part in row.parts else Part.USED)
+        row = self._row
+        self._to_part(event.part if row is not None and event.part in row.parts else Part.USED)
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """The row is right: on to the next; after the last one all is saved."""

@@ -27,7 +27,11 @@ class UsageRows(LineList):
     """The part that the keys change."""
 
     class Pointed(Message):
-        """Another part of a row was pointed at."""
+        """A part of a row was pointed at."""
+
+        def __init__(self, part: Part) -> None:
+            self.part = part
+            super().__init__()
 
     def draw_row(self, row: Row, width: int) -> Text:
         """One line: words, estimate, used, the bar of the two, and what else became of it."""
@@ -52,6 +56,7 @@ class UsageRows(LineList):
     def on_click(self, event: events.Click) -> None:
         """Go to the row, and to the part, under the mouse."""
         event.stop()
+        event.prevent_default()  # in a list of lines a click would accept the row
         row = event.y + self.scroll_offset.y
         if row >= self.count:
             return
@@ -59,8 +64,7 @@ class UsageRows(LineList):
         at = _MARK + _WORDS + _ESTIMATED
         for part, cells in _columns(self.scrollable_content_region.width, self.part):
             if part is not None and at <= event.x < at + cells:
-                self.part = part
-                self.post_message(self.Pointed())
+                self.post_message(self.Pointed(part))
             at += cells
 
 
