@@ -40,6 +40,12 @@ async def click_on(pilot: Pilot[None], words: str) -> None:
     await pilot.click(offset=(place.x + min(2, cell_len(words) - 1), place.y))
 
 
+async def sees(pilot: Pilot[None], *words: str) -> None:
+    """Wait until all these words stand on the screen."""
+    hands = Hands(pilot)
+    await hands.until(lambda: all(each in text(hands.app) for each in words))
+
+
 async def cut_off(pilot: Pilot[None]) -> list[str]:
     """What of the screen in front is not wholly seen, though nothing scrolls it into sight."""
     await pilot.pause()
@@ -54,7 +60,8 @@ def _faults(widget: Widget) -> list[str]:
     faults = []
     if scrolled:  # up and down only
         clip = Region(clip.x, region.y, clip.width, region.height)
-    if region.area and not clip.contains_region(region):
+    says_something = not isinstance(widget, Static) or bool(str(widget.render()))
+    if says_something and region.area and not clip.contains_region(region):
         faults.append(f"{region} is not inside {clip}")
     if widget.focusable and not region.area and not _is_empty(widget):
         faults.append("has no room")

@@ -13,7 +13,7 @@ from storage.book import Book
 from tests.tui.enquiry_book import NASTY, read_again, turn_to
 from tests.tui.hands import Hands, key
 from tests.tui.job_book import TODAY, app_on, by_another_hand, carried_to
-from tests.tui.sight import SIZES, click_on, cut_off, place_of, text
+from tests.tui.sight import SIZES, click_on, cut_off, place_of, sees, text
 from tui.safe_text import one_line
 
 SAVE = key("dialog", "save")
@@ -99,7 +99,7 @@ async def test_an_extra_is_written_down_at_the_quotes_rate_and_agreed(
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.write(ROT)
         # 4.2 m at the 14.00 a metre that the quote names
-        await hands.until(lambda: "comes to £58.80" in text(app))
+        await sees(pilot, "comes to £58.80")
         assert await cut_off(pilot) == []
         await click_on(pilot, "^s save")
         await hands.hears("Saved: the extra.")
@@ -110,7 +110,7 @@ async def test_an_extra_is_written_down_at_the_quotes_rate_and_agreed(
         await hands.write(AGREED)
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
-        await hands.until(lambda: "✓ agreed" in text(app))
+        await sees(pilot, "✓ agreed")
         assert await cut_off(pilot) == []
     (extra,) = read_again(path).extras
     assert (extra.words, extra.quantity, extra.unit) == (ROT["What"], Decimal("4.2"), "m")
@@ -134,10 +134,10 @@ async def test_an_extra_is_not_charged_or_dropped_and_dropping_is_taken_back(
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await click_on(pilot, "not charged")
         await hands.press(SAVE)
-        await hands.until(lambda: "– not charged" in text(app))
+        await sees(pilot, "– not charged")
         assert await cut_off(pilot) == []
         await hands.press("up")
-        await hands.until(lambda: "▲ to agree" in text(app))
+        await sees(pilot, "▲ to agree")
         await hands.press(key("stripped", "drop_extra"))
         await hands.hears("Dropped: the extra. F8 takes it back.")
         assert [extra.state for extra in read_again(path).extras] == [ExtraState.NOT_CHARGED]
@@ -182,7 +182,7 @@ async def test_the_reminders_unfold_by_key_and_by_mouse(tmp_path: Path) -> None:
         await turn_to(pilot, app, SheetName.STRIP)
         assert "prevent a fall" not in text(app)
         await hands.press(key("stripped", "reminders"))
-        await hands.until(lambda: "prevent a fall" in text(app))
+        await sees(pilot, "prevent a fall")
         await pilot.pause()
         place_of(app, "practice come first.")  # to the last word, though the form gives way
         await click_on(pilot, "prevent a fall")

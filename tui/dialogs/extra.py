@@ -22,7 +22,7 @@ FIELDS = (
     Field("words", "What", hint="boards found rotten at the back eaves"),
     Field("quantity", "How much", hint="4.2"),
     Field("unit", "Counted in", hint="m"),
-    Field("price", "Price, net", unit="£", hint="of metres: the quote's rate"),
+    Field("price", "Price, net", unit="£", hint="m: the quote's rate"),
     Field("state", "Stands", choices=tuple(state.value for state in ExtraState)),
     Field("by", "Agreed by", only_for=_AGREED),
     Field("on", "Agreed on", hint="today", only_for=_AGREED),
@@ -33,6 +33,12 @@ FIELDS = (
 
 class ExtraDialog(FormDialog[Extra]):
     """Asks for an extra; boards by the metre are priced at the rate that the quote names."""
+
+    SCOPED_CSS = False  # the styles of the base class name it by its own type
+    DEFAULT_CSS = """
+    ExtraDialog FieldRow > Input { width: 22; }
+    ExtraDialog FieldRow > Input.-wide { width: 1fr; }
+    """
 
     def __init__(
         self,

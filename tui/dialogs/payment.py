@@ -35,6 +35,12 @@ class MoneyIn:
 class PaymentDialog(FormDialog[MoneyIn]):
     """Asks what came in for an invoice; filled with what is owed, today, by bank transfer."""
 
+    SCOPED_CSS = False  # the styles of the base class name it by its own type
+    DEFAULT_CSS = """
+    PaymentDialog FieldRow > Input { width: 13; }
+    PaymentDialog FieldRow > Input.-wide { width: 1fr; }
+    """
+
     def __init__(
         self, document: Document, today: date, save: Callable[[MoneyIn], Awaitable[Any]]
     ) -> None:

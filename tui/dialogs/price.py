@@ -8,6 +8,7 @@ from typing import Any
 from domain.calendar import read_date, show_date
 from domain.errors import Refused
 from domain.money import read_money
+from domain.quantity import plural
 from domain.stock import Material, Price
 from domain.tax import VatBand, rate_on
 from tui.dialogs.base import FormDialog
@@ -81,13 +82,15 @@ def price_typed(price: Price | None, material: Material, today: date) -> dict[st
 
 
 def _fields(material: Material | None) -> tuple[Field, ...]:
-    unit = material.unit if material else "strips, metres, nails"
-    pack = material.pack_word if material else "pack, roll or box"
+    unit, pack = "strips, m or nails", "pack or roll"
+    if material is not None:
+        unit, pack = plural(material.unit), material.pack_word
+        unit = unit if material.unit == pack else f"{unit} a {pack}"
     coloured = (_COLOUR,) if material is None or material.coloured else ()
     return (
         _MERCHANT,
         *coloured,
-        Field("per_pack", "In it", f"{unit} a {pack}"),
+        Field("per_pack", "In it", unit),
         Field("net", "Net price", f"£ a {pack}"),
         Field("vat", "VAT", "%"),
         Field("since", "From", hint="today"),

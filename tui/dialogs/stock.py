@@ -49,11 +49,12 @@ def put_in_dialog(line: StockLine | None, today: date, save: Save) -> FormDialog
         (
             Field("material", "Material", choices=tuple(BY_WORDS)),
             Field("colour", "Colour", hint="of shingles"),
-            Field("quantity", "Put in", "strips, metres, nails or cartridges, never packs"),
+            Field("quantity", "Put in", "strips, m or nails"),
             Field("words", "From", hint="left over at Birch Lane"),
         ),
         lambda values: read_put_in(values, today),
         save,
+        words="Counted in strips, metres, nails or cartridges, never in packs.",
         values=given,
         begin_at="quantity" if line else None,
     )

@@ -8,6 +8,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.papers.blocks import Tone
+from domain.quantity import plural
 from domain.stock import StockLine, StockMove
 from tui.dialogs.stock import count_dialog, named, put_in_dialog, take_out_dialog
 from tui.reading.plain import shown
@@ -76,5 +77,6 @@ class StoreScreen(BaseScreen):
         line = Text(end="")
         line.append(fitted(words, min(44, width - 24)), style=f"bold {p.ink}")
         line.append(f"{shown(stock.quantity):>10}", style=f"bold {p.ink}")
-        line.append(f" {stock.material.unit}", style=p.quiet)
+        unit = stock.material.unit
+        line.append(f" {unit if stock.quantity == 1 else plural(unit)}", style=p.quiet)
         return line

@@ -81,7 +81,8 @@ class Missing(Vertical):
     def fit(self) -> None:
         """Take as many lines as the window can spare."""
         most = _TALL if self.app.size.height >= 32 else _LOW
-        self.query_one(LineList).styles.height = min(most, max(1, len(self._checks)))
+        for lines in self.query(LineList):  # none yet while the screen is being put together
+            lines.styles.height = min(most, max(1, len(self._checks)))
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
         """Another remedy."""
