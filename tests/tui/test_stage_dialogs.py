@@ -34,16 +34,16 @@ def test_a_reason_is_kept_as_it_was_typed(why: str) -> None:
 
 @pytest.mark.parametrize("why", ["", " ", "\t\n", "\u2003"])
 def test_no_reason_is_refused_by_the_name_of_its_field(why: str) -> None:
-    with pytest.raises(Refused, match=r"^Why: "):
+    with pytest.raises(Refused, match=r"^Why is empty\. "):
         read_why({"why": why})
-    with pytest.raises(Refused, match=r"^Note 2: "):
+    with pytest.raises(Refused, match=r"^Note 2 is empty\. "):
         read_notes(FIELDS, {"photo": "wet", "daylight": why})
 
 
 def test_a_choice_that_was_not_made_is_refused() -> None:
-    with pytest.raises(Refused, match=r"^Back to: "):
+    with pytest.raises(Refused, match=r"^Back to is empty\. "):
         read_back({"to": "", "why": "rain"})
-    with pytest.raises(Refused, match=r"^Declined or off: "):
+    with pytest.raises(Refused, match=r"^Declined or off is empty\. "):
         read_end({"how": "", "why": "rain"})
 
 
