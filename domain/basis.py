@@ -5,6 +5,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from domain.quantity import to_decimal
+from domain.roof import Slope
 from domain.stock import Material, Price
 from domain.trader import LabourRates, Rates
 
@@ -25,6 +26,8 @@ class Quantities:
     """Metres of eaves, verge and top edge."""
     ridges: Decimal
     """Metres of ridge."""
+    slopes: tuple[Slope, ...]
+    """As they are set out: roofs of one area can take different strips."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,12 +6,14 @@ from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
+from domain.basis import Basis
 from domain.errors import NotNow, Refused
-from domain.job import Job, Option, Quote
+from domain.job import CoveringChoice, Job, Option, Quote, Survey
 from domain.money import Pence, show_money
-from domain.pricing import basis_for, quote_lines
+from domain.pricing import basis_for, quantities_of, quote_lines
 from domain.quantity import to_decimal
-from domain.snapshot import to_json
+from domain.roof import build_roof
+from domain.snapshot import from_json, to_json
 from domain.stock import Price, StockLine
 from domain.supplies import Sources
 from domain.takeoff import TakeOff
@@ -71,6 +73,28 @@ def draft_quote(
         id=draft.id if draft else None,
         version=draft.version if draft else 0,
     )
+
+
+def basis_of(quote: Quote) -> Basis | None:
+    """What a quote was made from; None if it was not kept in a form that can be read."""
+    try:
+        return from_json(Basis, quote.basis)
+    except (KeyError, ValueError):
+        return None
+
+
+def is_priced_from(quote: Quote, survey: Survey) -> bool:
+    """Tell whether a quote was priced from what the survey comes to now.
+
+    Raises :class:`Refused` for a roof that cannot be drawn and :class:`NotNow` while the old
+    covering is not written up: there is nothing then to hold the quote against.
+    """
+    roof, basis = build_roof(survey.measures), basis_of(quote)
+    now = quantities_of(roof, survey.old, survey.deck.replace_m)
+    if basis is None or survey.covering is None:
+        return False
+    covering = CoveringChoice(basis.covering, basis.colour)
+    return (basis.quantities, covering) == (now, survey.covering)
 
 
 def option_total(option: Option) -> Totals:

@@ -4,8 +4,9 @@ All stops and cautions stand in one table, :data:`CHECKS`; screens, papers and t
 Nothing here changes a record: every function returns a new value and deletes nothing.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from datetime import date
 
 from domain.checks.booked import BOOKED_CHECKS
 from domain.checks.check import Check, Severity, Situation
@@ -15,7 +16,7 @@ from domain.checks.signed_off import SIGNED_OFF_CHECKS
 from domain.checks.stripped import STRIPPED_CHECKS
 from domain.checks.survey import SURVEY_CHECKS
 from domain.errors import NotNow, Refused
-from domain.job import CautionNote, Ending, Job, Stage
+from domain.job import CautionNote, Ending, Job, Quote, Stage
 from domain.reminders import REMINDERS
 
 __all__ = [
@@ -25,6 +26,7 @@ __all__ = [
     "Check",
     "Severity",
     "Situation",
+    "before_sending",
     "end",
     "go_back",
     "missing",
@@ -32,6 +34,7 @@ __all__ = [
     "next_stage",
     "note_heading",
     "reopen",
+    "send",
 ]
 
 CHECKS: tuple[Check, ...] = (
@@ -80,18 +83,31 @@ def move(situation: Situation, to: Stage, notes: Mapping[str, str]) -> Job:
     job = situation.job
     if next_stage(job) is not to:
         raise _not_next(job, to)
-    unsettled = missing(situation, to)
-    stops = [check for check in unsettled if check.severity is Severity.STOP]
-    if stops:
-        raise NotNow(f"It cannot be called {to} yet. {_named(stops)}")
-    silent = [check for check in unsettled if check.id not in notes]
-    if silent:
-        raise NotNow(f"It can be called {to} with a note for each caution. {_named(silent)}")
-    passed = tuple(
-        CautionNote(check.id, _words(check.words, notes[check.id]), situation.today)
-        for check in unsettled
-    )
+    passed = _passed(missing(situation, to), notes, situation.today, f"called {to}")
     return replace(job, stage=to, notes=job.notes + passed)
+
+
+def before_sending(situation: Situation, holds_until: date) -> tuple[Check, ...]:
+    """Return what is to be settled before the newest quote can be sent today, stops first.
+
+    Every version is held to all that a first quote is. Raises :class:`NotNow` if none is in draft,
+    the job has ended, or it is not called survey yet.
+    """
+    sent = _as_sent(situation, holds_until)
+    alone = replace(situation, job=replace(situation.job, quotes=(sent,)))
+    return missing(alone, Stage.QUOTED)
+
+
+def send(situation: Situation, holds_until: date, notes: Mapping[str, str]) -> Job:
+    """Put on record that the newest quote is sent today; the first moves the job to quoted.
+
+    ``notes`` are the words that pass cautions, by check id. Raises as :func:`before_sending` and
+    :func:`move` do.
+    """
+    job, sent = situation.job, _as_sent(situation, holds_until)
+    passed = _passed(before_sending(situation, holds_until), notes, situation.today, "sent")
+    stage = max(job.stage, Stage.QUOTED, key=lambda each: each.rank)
+    return replace(job, stage=stage, quotes=(*job.quotes[:-1], sent), notes=job.notes + passed)
 
 
 def go_back(situation: Situation, to: Stage, why: str) -> Job:
@@ -136,6 +152,35 @@ def note_heading(note: CautionNote) -> str:
     """Say what a note is about: the caution's words, or the turn the job took."""
     check = _BY_ID.get(note.check_id)
     return check.words if check else note.check_id.capitalize()
+
+
+def _as_sent(situation: Situation, holds_until: date) -> Quote:
+    """The newest quote, sent today."""
+    job = situation.job
+    if not job.quotes or job.quotes[-1].sent_on is not None:
+        raise NotNow("There is no quote in draft: price the job first.")
+    if job.ended is not None or job.stage.rank < Stage.SURVEY.rank:
+        state = job.ended or job.stage
+        raise NotNow(f"It is {state}: a quote is sent once the job is called survey.")
+    return replace(job.quotes[-1], sent_on=situation.today, holds_until=holds_until)
+
+
+def _passed(
+    unsettled: Sequence[Check], notes: Mapping[str, str], today: date, what: str
+) -> tuple[CautionNote, ...]:
+    """The notes that pass what is unsettled; ``what`` the job or its quote is about to be.
+
+    Raises :class:`NotNow` for a stop and for a caution without a note.
+    """
+    stops = [check for check in unsettled if check.severity is Severity.STOP]
+    if stops:
+        raise NotNow(f"It cannot be {what} yet. {_named(stops)}")
+    silent = [check for check in unsettled if check.id not in notes]
+    if silent:
+        raise NotNow(f"It can be {what} with a note for each caution. {_named(silent)}")
+    return tuple(
+        CautionNote(check.id, _words(check.words, notes[check.id]), today) for check in unsettled
+    )
 
 
 def _not_next(job: Job, to: Stage) -> NotNow:

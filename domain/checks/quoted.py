@@ -3,12 +3,13 @@
 from collections.abc import Callable
 from functools import partial
 
-from domain.checks.check import Check, Holds, Severity
+from domain.checks.check import Check, Holds, Severity, Situation
 from domain.courses import lay_out
 from domain.coverings import SHINGLES, check_pitch
-from domain.errors import Refused
+from domain.errors import HeadlapError, Refused
 from domain.job import Deck, DeckKind, DeckState, Edges, OldCovering, OldKind, Stage, Survey
 from domain.job import Suspicion as Old
+from domain.quoting import is_priced_from
 from domain.roof import build_roof
 from domain.sheets import SheetName
 
@@ -80,6 +81,21 @@ def _no_asbestos(old: OldCovering) -> bool:
     if old.suspicion is Old.CLEARED:
         return bool(old.cleared_by.strip())
     return old.suspicion is Old.AFTER and old.kind is not OldKind.CEMENT_SHEET
+
+
+def _priced_as_surveyed(situation: Situation) -> bool:
+    """Tell whether the quote that counts was priced from the survey as it stands.
+
+    What a customer accepted stays agreed. While there is nothing to hold a quote against, other
+    stops say so.
+    """
+    survey, quote = situation.job.survey, situation.job.quote
+    if survey is None or survey.covering is None or quote is None or quote.acceptance is not None:
+        return True
+    try:
+        return is_priced_from(quote, survey)
+    except HeadlapError:
+        return True
 
 
 def _noted(id_: str, thing: str, text: Callable[[Edges], str]) -> Check:
@@ -192,6 +208,13 @@ _WAYS = (
         holds=lambda s: any(q.sent_on and q.holds_until for q in s.job.quotes),
         words="Quote sent, with its date and how long it holds?",
         remedy="Price it and send it.",
+        sheet=SheetName.QUOTE,
+    ),
+    _stop(
+        id="priced-as-surveyed",
+        holds=_priced_as_surveyed,
+        words="Priced from the survey as it stands?",
+        remedy="Priced before the survey changed: price it again.",
         sheet=SheetName.QUOTE,
     ),
     _caution(

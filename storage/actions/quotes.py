@@ -5,8 +5,8 @@ from dataclasses import replace
 from datetime import date
 
 from domain.errors import NotNow
-from domain.job import Acceptance, Job, Quote, Stage
-from domain.stages import move
+from domain.job import Acceptance, Job, Quote
+from domain.stages import send
 from storage.actions.turns import keep_turn, situation_of
 from storage.mapping.codec import cells_of
 from storage.mapping.job import option_row
@@ -44,15 +44,11 @@ class QuoteActions(Store):
         Raises :class:`NotNow` when there is no draft, or a stop stands in the way.
         """
         with self._on_job(job, "the sending of the quote") as work:
-            drafts = [q for q in job.quotes if q.sent_on is None]
-            if not drafts:
-                raise NotNow("There is no quote in draft: price the job first.")
-            row = work.get(QuoteRow, drafts[-1].id)
-            if row is not None:
-                work.change(row, sent_on=sent_on.isoformat(), holds_until=holds_until.isoformat())
-            if job.stage.rank < Stage.QUOTED.rank:
-                situation = situation_of(work.session, work.job_id, sent_on)
-                keep_turn(work, situation.job, move(situation, Stage.QUOTED, notes))
+            situation = situation_of(work.session, work.job_id, sent_on)
+            after = send(situation, holds_until, notes)
+            row = work.session.get_one(QuoteRow, after.quotes[-1].id)
+            work.change(row, sent_on=sent_on.isoformat(), holds_until=holds_until.isoformat())
+            keep_turn(work, situation.job, after)
             return read_job(work.session, work.job_id)
 
     def accept_quote(self, job: Job, acceptance: Acceptance) -> Job:

@@ -4,8 +4,10 @@ from dataclasses import replace
 from datetime import date, time
 from decimal import Decimal
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
+from domain.basis import Basis, hours_for
 from domain.job import (
     Acceptance,
     AccessPlan,
@@ -36,9 +38,11 @@ from domain.job import (
     Suspicion,
     Usage,
 )
-from domain.roof import Form, RoofMeasures
+from domain.pricing import quantities_of
+from domain.roof import Form, RoofMeasures, build_roof
+from domain.snapshot import to_json
 from domain.stages import LAYING_TICKS
-from domain.trader import Trader
+from domain.trader import Rates, Trader
 from domain.units import Length
 
 RECEIVED = date(2026, 6, 1)
@@ -167,10 +171,31 @@ def option(**changes: Any) -> Option:
     return replace(Option("square-butt", "slate grey", lines(), id=1), **changes)
 
 
+@cache
+def basis(of: Survey | None = None) -> str:
+    """What a survey was priced from, at no prices: as kept with a quote."""
+    seen, rates = of or survey(), Rates()
+    quantities = quantities_of(build_roof(seen.measures), seen.old, seen.deck.replace_m)
+    return to_json(
+        Basis(
+            covering="square-butt",
+            colour="slate grey",
+            vat_registered=False,
+            vat_rate=Decimal(0),
+            rates=rates,
+            quantities=quantities,
+            supplies=(),
+            hours=hours_for(quantities, rates.labour),
+            miles=Decimal(14),
+            days=2,
+        )
+    )
+
+
 def draft(**changes: Any) -> Quote:
     """A quote not sent yet."""
     plain = Quote(
-        number=1, options=(option(),), drafted_on=VISIT, basis="{}", deck_rate=14_00, id=1
+        number=1, options=(option(),), drafted_on=VISIT, basis=basis(), deck_rate=14_00, id=1
     )
     return replace(plain, **changes)
 

@@ -1,20 +1,14 @@
 """Changes that make a job that lacks nothing fail a check, or come near to it."""
 
-from collections.abc import Callable
-from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
-from fractions import Fraction
-from typing import Any
 
 from domain.job import (
-    BookedDay,
     Cover,
     CoveringChoice,
     CustomerKind,
     DeckKind,
     DeckState,
-    Extra,
     ExtraState,
     MadeAt,
     Means,
@@ -22,10 +16,8 @@ from domain.job import (
     Snag,
     Stage,
     Suspicion,
-    Usage,
 )
 from domain.stages import LAYING_TICKS, Situation
-from domain.units import Angle
 from tests.builders import (
     AGREED,
     LAY_DAY,
@@ -34,95 +26,34 @@ from tests.builders import (
     draft,
     invoice,
     mm,
-    outlook,
     ready_for,
     sent,
     trader,
 )
+from tests.domain.check_changes import (
+    LAPSED,
+    LAST_TO_CANCEL,
+    Change,
+    accepted,
+    booked,
+    both,
+    early,
+    extra,
+    forecast,
+    job,
+    only_used,
+    own,
+    part,
+    pitch,
+    strips_used,
+    surveyed,
+    to_accept,
+)
 
-Change = Callable[[Situation], Situation]
+__all__ = ["FAILS", "FULL", "HOLDS_STILL", "Change", "names"]
 
 FULL = Situation(ready_for(Stage.SIGNED_OFF), trader(), SIGNED, {})
 """Everything on record that any stage asks for."""
-
-LAST_TO_CANCEL = AGREED + timedelta(days=14)
-LAPSED = AGREED - timedelta(days=1)
-
-
-def job(**changes: Any) -> Change:
-    return lambda s: replace(s, job=replace(s.job, **changes))
-
-
-def part(name: str, /, **changes: Any) -> Change:
-    """Change fields of a value that the job holds."""
-    return lambda s: job(**{name: replace(getattr(s.job, name), **changes)})(s)
-
-
-def surveyed(name: str, /, **changes: Any) -> Change:
-    """Change fields of a value that the survey holds."""
-
-    def change(situation: Situation) -> Situation:
-        held = getattr(situation.job.survey, name)
-        return part("survey", **{name: replace(held, **changes)})(situation)
-
-    return change
-
-
-def accepted(**changes: Any) -> Change:
-    return job(quotes=(sent(acceptance=acceptance(**changes)),))
-
-
-def booked(*days: date, hours: int = 8) -> Change:
-    return job(days=tuple(BookedDay(day, Decimal(hours)) for day in days))
-
-
-def both(first: Change, second: Change) -> Change:
-    return lambda s: second(first(s))
-
-
-def early(**changes: Any) -> Change:
-    """Book the last day on which the customer may cancel."""
-    return both(booked(LAST_TO_CANCEL), accepted(**changes))
-
-
-def forecast(*, today: date = AGREED, **changes: Any) -> Change:
-    return lambda s: replace(s, today=today, outlooks={LAY_DAY: outlook(**changes)})
-
-
-def own(**changes: Any) -> Change:
-    """Change the trader's own details."""
-    return lambda s: replace(s, trader=trader(**changes))
-
-
-def strips_used(used: str) -> Change:
-    """Use so many strips of the ten estimated; the hours stay as they are."""
-    row = Usage("strips", "strip", Decimal(10), Decimal(used))
-    return lambda s: job(usages=(row, *(u for u in s.job.usages if u.unit == "hour")))(s)
-
-
-def only_used(unit: str) -> Change:
-    return lambda s: job(usages=tuple(u for u in s.job.usages if u.unit == unit))(s)
-
-
-def extra(**changes: Any) -> Change:
-    """Add boards found rotten, agreed by text."""
-    agreed = Extra(
-        "boards found rotten",
-        Decimal("4.2"),
-        "m",
-        58_80,
-        Decimal(0),
-        ExtraState.AGREED,
-        agreed_by="Mrs Adeyemi",
-        agreed_on=LAY_DAY,
-        means=Means.TEXT,
-    )
-    return job(extras=(replace(agreed, **changes),))
-
-
-def pitch(degrees: str) -> Change:
-    return surveyed("measures", pitch=Angle(Fraction(degrees), f"{degrees}°"))
-
 
 FAILS: list[tuple[str, Change]] = [
     ("who", part("customer", name=" ")),
@@ -160,6 +91,14 @@ FAILS: list[tuple[str, Change]] = [
     ("quote-sent", job(quotes=())),
     ("quote-sent", job(quotes=(draft(),))),
     ("quote-sent", job(quotes=(sent(holds_until=None),))),
+    ("priced-as-surveyed", to_accept(surveyed("measures", length=mm(3000)))),
+    ("priced-as-surveyed", to_accept(surveyed("old", layers=2))),
+    (
+        "priced-as-surveyed",
+        to_accept(surveyed("deck", state=DeckState.REPLACE, replace_m=Decimal("1.2"))),
+    ),
+    ("priced-as-surveyed", to_accept(part("survey", covering=CoveringChoice("hexagonal")))),
+    ("priced-as-surveyed", job(quotes=(draft(basis="{}"),))),  # nobody knows from what
     ("pitch", pitch("14.9")),
     ("pitch", surveyed("measures", rise=None, slope_length=mm(900))),  # drawn, pitch not known
     ("work-off", surveyed("deck", works_off=False)),
@@ -250,6 +189,10 @@ HOLDS_STILL: list[tuple[str, Change]] = [
         ),
     ),
     ("quote-sent", job(quotes=(sent(), draft(number=2)))),
+    ("priced-as-surveyed", to_accept(lambda s: s)),
+    ("priced-as-surveyed", to_accept(part("survey", visited_on=None))),  # nothing that counts
+    ("priced-as-surveyed", to_accept(surveyed("old", kind=None))),  # other stops say so
+    ("priced-as-surveyed", surveyed("measures", length=mm(3000))),  # agreed stays agreed
     ("pitch", pitch("15")),
     ("pitch", pitch("9.4")),  # then it is the stop, not the caution as well
     ("pitch", job(survey=None)),

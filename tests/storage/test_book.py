@@ -130,6 +130,18 @@ def test_a_revised_quote_stands_beside_the_one_that_was_sent(book: Book, path: P
     assert read_again(path, job) == job
 
 
+def test_a_revised_quote_is_not_sent_on_measures_that_have_since_changed(
+    book: Book, path: Path
+) -> None:
+    job = quoted(book)
+    job = book.save_quote(job, replace(priced.quote(job=job), number=2))
+    longer = builders.measures(length=builders.mm(3000))
+    job = book.save_survey(job, builders.survey(measures=longer))
+    with pytest.raises(NotNow, match="Priced from the survey as it stands"):
+        book.send_quote(job, builders.AGREED, builders.HOLDS, {})
+    assert query(path, "SELECT sent_on FROM quote WHERE number = 2") == [(None,)]
+
+
 def test_an_acceptance_is_kept_and_given_to_another_quote(book: Book, path: Path) -> None:
     job = quoted(book)
     second = job.quotes[0].options[1].id or 0

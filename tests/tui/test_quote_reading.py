@@ -10,6 +10,7 @@ from domain.errors import NotNow, Refused
 from domain.job import CustomerKind, MadeAt, Means, Stage
 from domain.money import read_money
 from domain.papers.blocks import Details, Paper, Table, Tone, Totals, Words
+from domain.quoting import basis_of
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY
 from tui.papers.draw import plain_text
@@ -25,7 +26,7 @@ from tui.reading.quote import (
     sent_quote,
 )
 from tui.reading.quote import priced as drafted
-from tui.reading.quoted import basis_of, customer_part, own_part, standing
+from tui.reading.quoted import customer_part, own_part, standing
 
 TODAY = date(2026, 6, 10)
 STORES = Stores(builders.trader(), priced.PRICES, ())
@@ -85,11 +86,12 @@ def test_the_least_charge_is_told_apart_and_boards_carry_no_contingency() -> Non
 
 
 def test_a_quote_whose_basis_cannot_be_read_still_shows_what_it_leaves() -> None:
-    assert basis_of(builders.sent()) is None
-    assert [label for label, _ in _own_rows(own_part(builders.sent()))] == [
+    unread = builders.sent(basis="{}", deposit=5_00)
+    assert basis_of(unread) is None
+    assert [label for label, _ in _own_rows(own_part(unread))] == [
         "Cost", "Price, net", "Margin",
     ]  # fmt: skip
-    assert pricing_typed(builders.sent(deposit=5_00)) == {"miles": "", "deposit": "5.00"}
+    assert pricing_typed(unread) == {"miles": "", "deposit": "5.00"}
 
 
 def test_a_householder_reads_the_whole_with_vat_and_a_business_net() -> None:

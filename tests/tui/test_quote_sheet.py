@@ -148,6 +148,24 @@ async def test_a_stop_is_said_before_anything_is_asked(tmp_path: Path) -> None:
         assert not isinstance(app.screen, FormDialog)
 
 
+async def test_a_version_priced_before_the_survey_changed_is_not_sent(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    accepted(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = await _open(pilot)
+        await pilot.press("ctrl+r")
+        await until(pilot, lambda: "Version 2, " in _standing(app))
+        await turn_to(pilot, app, SheetName.SURVEY)
+        form_of(app).put("length", "3 m")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "Saved: the survey" in said(app))
+        await turn_to(pilot, app, SheetName.QUOTE)
+        await pilot.press("ctrl+t")
+        await until(pilot, lambda: "Priced before the survey changed: price it" in said(app))
+        assert not isinstance(app.screen, FormDialog)
+    assert read_again(path).quotes[1].sent_on is None
+
+
 @pytest.mark.parametrize(("size", "beside"), [((80, 24), False), ((100, 30), True)])
 async def test_ones_own_figures_stand_apart_at_every_width(
     tmp_path: Path, size: tuple[int, int], beside: bool

@@ -19,7 +19,7 @@ from domain.job import (
     Quote,
 )
 from domain.money import Pence, read_money
-from domain.quoting import draft_quote
+from domain.quoting import basis_of, draft_quote
 from domain.roof import build_roof
 from domain.stock import Price, StockLine
 from domain.supplies import Sources
@@ -34,7 +34,7 @@ from tui.reading.plain import (
     shown_date,
     typed_money,
 )
-from tui.reading.quoted import basis_of, is_householder
+from tui.reading.quoted import is_householder
 from tui.reading.takeoff import packing_for
 from tui.widgets.form import YES_NO, Field
 

@@ -9,17 +9,8 @@ from domain.money import Pence, share, show_money
 from domain.papers.blocks import Block, Details, Paper, Table, Tone, Totals, Words
 from domain.papers.parts import show_percent
 from domain.papers.quote import quote_paper
-from domain.quoting import cost_and_margin, option_total
-from domain.snapshot import from_json
+from domain.quoting import basis_of, cost_and_margin, option_total
 from domain.trader import Trader
-
-
-def basis_of(quote: Quote) -> Basis | None:
-    """What a quote was made from; None if it was not kept in a form that can be read."""
-    try:
-        return from_json(Basis, quote.basis)
-    except (KeyError, ValueError):
-        return None
 
 
 def is_householder(job: Job) -> bool:

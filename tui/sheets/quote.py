@@ -1,7 +1,6 @@
 """The quote: what the customer sees, what is the trader's alone, and its way to a yes."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING, ClassVar
 
@@ -13,13 +12,13 @@ from textual.widgets import Static
 
 from domain.calendar import show_date
 from domain.cancellation import right_ends
-from domain.checks.check import Check, Severity, Situation
+from domain.checks.check import Severity, Situation
 from domain.errors import Refused
-from domain.job import Acceptance, Job, Quote, Stage
+from domain.job import Acceptance, Job, Quote
 from domain.papers.blocks import Tone
 from domain.papers.quote import quote_paper
 from domain.sheets import SheetName
-from domain.stages import missing
+from domain.stages import before_sending
 from tui.dialogs.quote import accept_dialog, send_dialog
 from tui.reading.quote import (
     PRICING,
@@ -116,12 +115,8 @@ class QuoteSheet(Sheet):
         if draft is None or draft.sent_on is not None:
             words = "Nothing is in draft: ctrl+r prices the job, as a new version if one was sent."
             self.job_screen.say(words, Tone.QUIET)
-        elif not _may_be_sent(job):
-            state = job.ended or job.stage
-            words = f"It is {state}: a quote is sent once the job is called survey."
-            self.job_screen.say(words, Tone.STOP)
         elif self._all_saved():
-            self._ask_to_send(job, draft)
+            self.job_screen.attempt(lambda: self._ask_to_send(job, draft))
 
     def action_accepted(self) -> None:
         """Put the customer's yes on record, or correct it."""
@@ -165,7 +160,8 @@ class QuoteSheet(Sheet):
         await self.record(drafted, "Priced at today's prices and rates: a draft, not sent.")
 
     def _ask_to_send(self, job: Job, draft: Quote) -> None:
-        checks = _in_the_way(self.situation, draft)
+        days = self.situation.trader.quote_days
+        checks = before_sending(self.situation, self.situation.today + timedelta(days=days))
         if checks and checks[0].severity is Severity.STOP:
             words = f"Not to be sent yet. {checks[0].words} {checks[0].remedy}"
             self.job_screen.say(words, Tone.STOP)
@@ -178,7 +174,6 @@ class QuoteSheet(Sheet):
                 f"Sent. It holds until {show_date(sending.holds_until)}.",
             )
 
-        days = self.situation.trader.quote_days
         self.app.push_screen(send_dialog(draft, checks, days, self.desk.today, save))
 
     def _all_saved(self) -> bool:
@@ -198,25 +193,6 @@ class QuoteSheet(Sheet):
 def _newest(job: Job) -> Quote | None:
     """The quote of the highest number, sent or in draft."""
     return job.quotes[-1] if job.quotes else None
-
-
-def _may_be_sent(job: Job) -> bool:
-    """Tell whether a quote can move the job on, or has done so; a job that ended is no more."""
-    return job.ended is None and job.stage.rank >= Stage.SURVEY.rank
-
-
-def _in_the_way(situation: Situation, draft: Quote) -> tuple[Check, ...]:
-    """What stands between the job and being quoted, were the draft sent today.
-
-    Nothing for a new version: the job is quoted already.
-    """
-    job = situation.job
-    if job.stage.rank >= Stage.QUOTED.rank:
-        return ()
-    holds_until = situation.today + timedelta(days=situation.trader.quote_days)
-    sent = replace(draft, sent_on=situation.today, holds_until=holds_until)
-    as_sent = replace(job, quotes=(*job.quotes[:-1], sent))
-    return missing(replace(situation, job=as_sent), Stage.QUOTED)
 
 
 def _agreed(job: Job, acceptance: Acceptance) -> str:
