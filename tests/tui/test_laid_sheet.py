@@ -1,5 +1,6 @@
 """The laying checks and the weather of the day."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 from pathlib import Path
@@ -14,8 +15,8 @@ from domain.trader import WeatherLimits
 from tests import builders
 from tests.tui.enquiry_book import NASTY, read_again, turn_to
 from tests.tui.hands import Hands
-from tests.tui.job_book import TODAY, app_on, carried_to
-from tests.tui.sight import SIZES, click_on, cut_off, sees
+from tests.tui.job_book import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.sight import SIZES, click_on, cut_off, sees, text
 from tui.sheets.laid import FIELDS, laying_typed, read_laying, weather_notes
 
 EMPTY = {field.id: "" for field in FIELDS}
@@ -50,6 +51,26 @@ async def test_the_checks_are_ticked_by_keys_and_by_mouse(
         wind_mph=Decimal(8),
         deck_dry=False,
     )
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_weather_to_lay_in_stands_there_by_the_traders_own_limits(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.STRIPPED)
+    limits = WeatherLimits(lay_mph=Decimal(13))
+    by_another_hand(path, lambda book, _: book.save_trader(replace(book.trader(), limits=limits)))
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, SheetName.LAYING)
+        await hands.write({"Temperature": "9"})
+        # source: gusts half as much again; common practice.
+        await hands.until(
+            lambda: "under 13 mph to lay, gusts under 19.5 mph" in " ".join(text(app).split())
+        )
+        assert await cut_off(pilot) == []
 
 
 async def test_a_box_is_ticked_where_it_is_clicked(tmp_path: Path) -> None:

@@ -5,7 +5,10 @@ from datetime import date
 from decimal import Decimal
 from typing import ClassVar
 
+from textual.app import ComposeResult
+from textual.content import Content
 from textual.widget import Widget
+from textual.widgets import Static
 
 from domain.calendar import read_date
 from domain.checks.check import Situation
@@ -17,10 +20,10 @@ from domain.quantity import to_decimal
 from domain.sheets import SheetName
 from domain.trader import WeatherLimits
 from domain.units import parse_speed, parse_temperature
-from domain.weather import too_cold, too_windy
+from domain.weather import limits_in_words, too_cold, too_windy
 from tui.reading.plain import shown, shown_date
 from tui.sheets.base import Sheet
-from tui.widgets.form import YES_NO, Field, Form
+from tui.widgets.form import YES_NO, Field, FieldRow, Form
 
 YES, NO = YES_NO
 
@@ -82,6 +85,27 @@ def _mph(text: str) -> Decimal | None:
         return None
 
 
+class LayingForm(Form):
+    """The form, with the weather to lay in where the weather is written."""
+
+    DEFAULT_CSS = "LayingForm > #limits { height: auto; color: $quiet; }"
+
+    def __init__(self) -> None:
+        super().__init__(FIELDS)
+        self._limits = Static("", id="limits")
+
+    def compose(self) -> ComposeResult:
+        """The limits under their heading."""
+        for part in super().compose():
+            if isinstance(part, FieldRow) and part.field.id == "temperature":
+                yield self._limits
+            yield part
+
+    def show_limits(self, limits: WeatherLimits) -> None:
+        """Say them, a sentence a limit."""
+        self._limits.update(Content(" ".join(limits_in_words(limits))))
+
+
 class LaidSheet(Sheet):
     """One form; one key ticks all."""
 
@@ -96,12 +120,16 @@ class LaidSheet(Sheet):
 
     def body(self) -> Iterable[Widget]:
         """The form."""
-        yield Form(FIELDS)
+        yield LayingForm()
 
     def fill(self, situation: Situation) -> None:
         """What is on record, and what the weather was against the limits."""
         self.query_one(Form).fill(laying_typed(situation.job.laying, situation.today))
         self._note_weather()
+
+    def follow(self, situation: Situation) -> None:
+        """The weather to lay in, by the trader's own limits."""
+        self.query_one(LayingForm).show_limits(situation.trader.limits)
 
     def part(self, job: Job) -> object:
         """The laying."""
