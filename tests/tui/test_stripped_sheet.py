@@ -29,7 +29,7 @@ ROT = {"What": "boards found rotten", "How much": "4.2"}
 AGREED = {"Stands": "agreed", "Agreed by": "Mrs Adeyemi", "Agreed on": "today", "Given": "text"}
 
 
-def _with_extras(book: Book, job: Job) -> Job:
+def with_extras(book: Book, job: Job) -> Job:
     for words in ("boards found rotten", f"{NASTY} fascia"):
         job = book.save_extra(
             job, Extra(words, Decimal("4.2"), "m", 58_80, Decimal(0), ExtraState.OPEN)
@@ -125,7 +125,7 @@ async def test_an_extra_is_not_charged_or_dropped_and_dropping_is_taken_back(
 ) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.BOOKED)
-    by_another_hand(path, _with_extras)
+    by_another_hand(path, with_extras)
     app = app_on(path)
     async with app.run_test(size=size) as pilot:
         hands = Hands(pilot)

@@ -1,6 +1,7 @@
 """A dialog with a form: it reads what was typed, hands it on to be saved, and closes once it is."""
 
 from collections.abc import Awaitable, Callable, Iterable, Mapping
+from dataclasses import replace
 from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from textual.app import ComposeResult
@@ -19,6 +20,17 @@ from tui.widgets.voice import Voice
 
 T = TypeVar("T")
 
+_WORK_IN_A_DIALOG = ("help", "change_light", "quit")
+
+
+def dialog_bindings(place: str) -> list[BindingType]:
+    """The commands of a kind of dialog, and those of anywhere that lead nowhere else.
+
+    A dialog keeps the bindings of the app from being asked, so it holds them itself.
+    """
+    kept = [b for b in bindings("anywhere") if b.action in _WORK_IN_A_DIALOG]
+    return [*bindings(place), *(replace(b, action=f"app.{b.action}", id=None) for b in kept)]
+
 
 class FormDialog(ModalScreen[bool], Generic[T]):
     """Asks for a few things and saves them.
@@ -28,7 +40,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
     is shown and everything typed stays. Escape asks before typing is thrown away.
     """
 
-    BINDINGS: ClassVar[list[BindingType]] = cast("list[BindingType]", bindings("dialog"))
+    BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("dialog")
     SCOPED_CSS = False  # what derives from it has another name
     CSS = """
     FormDialog { align: center middle; background: $ground 60%; }

@@ -1,7 +1,7 @@
 """What an invoice will ask for, shown once more before it is issued for good."""
 
 from collections.abc import Awaitable, Callable
-from typing import Any, ClassVar, cast
+from typing import Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -13,8 +13,7 @@ from domain.invoice import Invoice
 from domain.job import DocumentKind
 from domain.money import show_money
 from domain.papers.blocks import Paper, Totals
-from tui.commands import bindings
-from tui.dialogs.base import FormDialog
+from tui.dialogs.base import FormDialog, dialog_bindings
 from tui.safe_text import plain
 from tui.widgets.key_line import KeyLine
 from tui.widgets.paper_part import PaperPart
@@ -27,7 +26,7 @@ class IssueDialog(FormDialog[None], inherit_bindings=False):
     Not Enter: that leads here from the week, and pressed a moment too long it would issue for good.
     """
 
-    BINDINGS: ClassVar[list[BindingType]] = cast("list[BindingType]", bindings("issue"))
+    BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("issue")
     DEFAULT_CSS = "IssueDialog PaperPart { padding: 0 2; margin: 1 0; }"
 
     def __init__(self, invoice: Invoice, save: Callable[[None], Awaitable[Any]]) -> None:

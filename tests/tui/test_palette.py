@@ -1,0 +1,109 @@
+"""The palette: every command of the place in front, by its words and by the mouse."""
+
+from pathlib import Path
+
+import pytest
+from textual.command import CommandPalette
+from textual.pilot import Pilot
+
+from domain.job import Stage
+from domain.sheets import SheetName
+from tests.tui.enquiry_book import read_again, turn_to
+from tests.tui.hands import Hands
+from tests.tui.job_book import app_on, by_another_hand, carried_to
+from tests.tui.sight import SIZES, click_on, lines, sees, text
+from tests.tui.test_stripped_sheet import with_extras
+from tui.app import HeadlapApp
+from tui.commands import commands
+from tui.screens.prices import PricesScreen
+from tui.screens.week import WeekScreen
+from tui.sheets.base import Sheet
+from tui.widgets.trail import TABS
+
+
+def _offered(app: HeadlapApp) -> set[str]:
+    return {command.title.lower() for command in app.get_system_commands(app.screen)}
+
+
+async def _finds(pilot: Pilot[None], help_words: str) -> None:
+    """Wait until the palette shows this command, and no longer all of them."""
+    hands = Hands(pilot)
+
+    def so() -> bool:
+        shown = text(hands.app)
+        return help_words in shown and "Go to the left-overs." not in shown
+
+    await hands.until(so)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_it_is_opened_by_a_key_and_by_the_mouse_and_runs_a_command(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await hands.press("ctrl+p")
+        await hands.until(lambda: isinstance(app.screen, CommandPalette))
+        await hands.type_in("prices")
+        await _finds(pilot, "Go to the merchants' prices.")
+        assert max(map(len, lines(app))) <= size[0]
+        await hands.press("enter")
+        await hands.until(lambda: isinstance(app.screen, PricesScreen))
+        assert lines(app)[-1].endswith("…")
+        await pilot.click(offset=(size[0] - 3, size[1] - 1))
+        await hands.until(lambda: isinstance(app.screen, CommandPalette))
+        await hands.type_in("the week")
+        await _finds(pilot, "Go to the week.")
+        await click_on(pilot, "Go to the week.")
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+
+
+async def test_it_offers_the_commands_of_the_sheet_in_front(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, SheetName.ENQUIRY)
+        for sheet in TABS:
+            await hands.turn_to(sheet)
+            own = app.screen.query_one(f"#{sheet.value}", Sheet).place
+            wanted = {command.words for command in commands(own, "job", "anywhere")}
+            assert wanted <= _offered(app)
+
+
+async def test_what_is_chosen_there_is_done_to_the_row_under_the_cursor(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    by_another_hand(path, with_extras)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, SheetName.STRIP)
+        hands.rows.focus()
+        await pilot.click(offset=(77, 23))
+        await hands.until(lambda: isinstance(app.screen, CommandPalette))
+        await hands.type_in("drop")
+        await _finds(pilot, "Take the extra under the cursor away")
+        await click_on(pilot, "Take the extra under the cursor away")
+        await hands.hears("Dropped: the extra.")
+    assert len(read_again(path).extras) == 1
+
+
+async def test_it_is_left_by_escape_and_an_unknown_word_finds_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await hands.press("ctrl+p")
+        await hands.until(lambda: isinstance(app.screen, CommandPalette))
+        await hands.type_in("[/] xyzzy")
+        await pilot.pause(0.2)
+        await hands.press("enter", "escape")
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
