@@ -29,7 +29,7 @@ __all__ = ["Clock", "Hands", "key"]
 
 W = TypeVar("W", bound=Widget)
 
-_QUIET_TURNS = 8
+_QUIET_TURNS = 5
 """Turns of the event loop without a message on any way a key takes, until it counts as arrived."""
 
 
@@ -142,7 +142,8 @@ class Hands:
         """Press a key that brings a dialog."""
         await self.press(command_key)
         await self.until(lambda: isinstance(self.app.screen, ModalScreen))
-        await self.pilot.pause()
+        await self.until(lambda: self.app.screen.is_mounted)
+        await self._arrived()
 
     async def save(self, words: str) -> None:
         """Save what stands in front, and wait until the program says so."""
@@ -177,11 +178,13 @@ class Hands:
         What the key set off may go on in a worker; the test says what it waits for.
         """
         quiet = 0
-        while quiet < _QUIET_TURNS:
-            await asyncio.sleep(0)
-            start: DOMNode = self.app.focused or self.app.screen
-            waiting = sum(node.message_queue_size for node in start.ancestors_with_self)
-            quiet = 0 if waiting else quiet + 1
+        async with asyncio.timeout(_PATIENCE_S):
+            while quiet < _QUIET_TURNS:
+                await asyncio.sleep(0)
+                start: DOMNode = self.app.focused or self.app.screen
+                running = (node for node in start.ancestors_with_self if node.is_running)
+                waiting = sum(node.message_queue_size for node in running)
+                quiet = 0 if waiting else quiet + 1
 
     async def _go_to(self, field: Field) -> None:
         wanted = self.form.query_one(f"#field-{field.id}")

@@ -164,7 +164,7 @@ async def _on_the_shelves(attack: Attack) -> None:
     await hands.until(lambda: hands.rows.count > 0)
     await attack.dialog(key("store", "put_in"), SHINGLES | {"Put in": "21", "From": "Mill Row"})
     await attack.dialog(key("store", "take_out"), {"Take out": "1", "For": "Mill Row"})
-    await attack.dialog(key("store", "open"), {"There is": "500"}, ["absurd"])
+    await attack.dialog(key("store", "open"), {"There is": "500"}, ["empty"])
     await attack.back()
     await hands.press(key("anywhere", "go('trader')"))
     await hands.until(lambda: hands.form.values["hour"] != "")
