@@ -13,9 +13,10 @@ from domain.job import Laying, Stage
 from domain.sheets import SheetName
 from domain.trader import WeatherLimits
 from tests import builders
+from tests.storage.books import opened
 from tests.tui.enquiry_book import NASTY, read_again, turn_to
 from tests.tui.hands import Hands
-from tests.tui.job_book import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.job_book import TODAY, app_on, carried_to
 from tests.tui.sight import SIZES, click_on, cut_off, sees, text
 from tui.sheets.laid import FIELDS, laying_typed, read_laying, weather_notes
 
@@ -59,8 +60,9 @@ async def test_the_weather_to_lay_in_stands_there_by_the_traders_own_limits(
 ) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.STRIPPED)
-    limits = WeatherLimits(lay_mph=Decimal(13))
-    by_another_hand(path, lambda book, _: book.save_trader(replace(book.trader(), limits=limits)))
+    with opened(path) as book:
+        limits = WeatherLimits(lay_mph=Decimal(13))
+        book.save_trader(replace(book.trader(), limits=limits))
     app = app_on(path)
     async with app.run_test(size=size) as pilot:
         hands = Hands(pilot)
