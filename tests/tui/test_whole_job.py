@@ -14,6 +14,7 @@ from domain.stages import LAYING_TICKS
 from domain.stock import Material, StockLine, StockMove
 from storage.book import Book
 from tests import builders, priced
+from tests.storage.books import settle
 from tests.tui.hands import Clock, Hands, key
 from tui.app import make_app
 from tui.screens.job import JobScreen
@@ -176,14 +177,11 @@ def _rows(path: Path, query: str) -> list[tuple[Any, ...]]:
 
 
 def _settle(path: Path, clock: Clock) -> None:
-    """Own details, prices, and twelve metres of underlay in the store."""
-    book = Book.open(path, clock)
-    book.save_trader(builders.trader())
-    for price in priced.PRICES:
-        book.set_price(price)
-    in_store = StockMove(Material.UNDERLAY, "", IN_STORE, clock.now.date(), "counted")
-    book.move_stock(in_store)
-    book.close()
+    """Own details, prices, and underlay in the store."""
+    with closing(Book.open(path, clock)) as book:
+        settle(book)
+        today = clock.now.date()
+        book.move_stock(StockMove(Material.UNDERLAY, "", IN_STORE, today, "counted"))
 
 
 async def test_a_job_goes_from_the_first_ring_to_the_last_payment(tmp_path: Path) -> None:
