@@ -204,6 +204,13 @@ _WAYS = (
         remedy="Decide how the roof is reached and worked on: ladder, hop-ups, tower, boards.",
     ),
     _stop(
+        id="own-name",
+        holds=lambda s: bool(s.trader.name.strip() and s.trader.address.strip()),
+        words="Your own name and address on record?",
+        remedy="Write them under your own details (F6): the quote goes out in your name.",
+        sheet=SheetName.TRADER,
+    ),
+    _stop(
         id="quote-sent",
         holds=lambda s: any(q.sent_on and q.holds_until for q in s.job.quotes),
         words="Quote sent, with its date and how long it holds?",

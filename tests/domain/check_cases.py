@@ -88,6 +88,8 @@ FAILS: list[tuple[str, Change]] = [
     ("asbestos", surveyed("old", kind=OldKind.CEMENT_SHEET)),
     ("asbestos", surveyed("old", suspicion=Suspicion.CLEARED)),  # by nobody
     ("access", surveyed("access", means=" ")),
+    ("own-name", own(name=" ")),
+    ("own-name", own(address="")),
     ("quote-sent", job(quotes=())),
     ("quote-sent", job(quotes=(draft(),))),
     ("quote-sent", job(quotes=(sent(holds_until=None),))),

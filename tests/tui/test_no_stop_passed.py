@@ -22,7 +22,12 @@ from tests.tui.put_down import put_down
 from tui.app import make_app
 from tui.widgets.voice import Voice
 
-STOPS = [check for check in CHECKS if check.severity is Severity.STOP]
+STOPS = [
+    check
+    for check in CHECKS
+    if check.severity is Severity.STOP and check.sheet is not SheetName.TRADER
+]
+"""Those that the job itself settles."""
 EVENING = Clock(datetime.combine(FULL.today, time(19, 0)))
 BASIS = priced.quote().basis
 
@@ -123,6 +128,24 @@ async def test_no_stop_is_passed_by_sending_the_quote(tmp_path: Path) -> None:
             assert _nothing_moved(path, before, hands), check.id
             await hands.press("escape")
     assert _rows(path, "SELECT DISTINCT sent_on FROM quote") == [(None,)]
+
+
+async def test_no_quote_goes_out_in_nobodys_name(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    draft = builders.draft(basis=BASIS)
+    (job_id,) = _book(
+        path, [builders.job_at(Stage.SURVEY, survey=builders.survey(), quotes=(draft,))]
+    )
+    with closing(Book.open(path, EVENING)) as book:
+        book.save_trader(replace(book.trader(), address=""))
+    async with make_app(path, EVENING).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        hands.app.open_job(job_id, SheetName.QUOTE)
+        await hands.shows_a_job(job_id)
+        said = "Not to be sent yet. Your own name and address on record?"
+        await _refused(hands, ("quote", "send"), "Sent", said)
+        await _refused(hands, ("job", "next_stage"), "Next stage", "Not quoted yet. Your own name")
+    assert _rows(path, "SELECT sent_on FROM quote") == [(None,)]
 
 
 async def test_haste_passes_no_stop(tmp_path: Path) -> None:
