@@ -20,6 +20,8 @@ from tui.theme import EVENING, Palette
 
 PRINTED_WIDTH = 80
 """Columns of a paper as plain text: what a printer sets on a line of A4."""
+_NARROWEST = 20
+"""Columns under which no table can be set."""
 
 TERMINAL = Palette(
     ground="default", panel="default", line="dim", ink="default", quiet="dim", brick="bold",
@@ -31,7 +33,8 @@ _SIGNS = {Tone.STOP: "■ ", Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
 
 
 def draw(paper: Paper, width: int, palette: Palette) -> Text:
-    """The paper in lines of at most ``width`` cells; no figure is cut or broken."""
+    """The paper in lines of at most ``width`` cells, or 20; no figure is cut or broken."""
+    width = max(_NARROWEST, width)
     lines = _letterhead(paper, width, palette)
     for left, right in _in_pairs(paper.blocks, width):
         lines.append(_blank())

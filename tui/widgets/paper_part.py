@@ -10,9 +10,6 @@ from domain.papers.blocks import Paper
 from tui.papers.draw import draw
 from tui.theme import PALETTES
 
-_LEAST = 20
-"""Cells under which no table can be set."""
-
 
 class PaperPart(Widget):
     """As high as what it shows; nothing while there is nothing."""
@@ -34,4 +31,4 @@ class PaperPart(Widget):
     def _drawn(self, width: int) -> Text:
         if self.paper is None:
             return Text("")
-        return draw(self.paper, max(_LEAST, width), PALETTES[self.app.theme])
+        return draw(self.paper, width, PALETTES[self.app.theme])

@@ -44,4 +44,4 @@ class PaperSheet(Widget):
         self.styles.padding = (1, margin)
 
     def _drawn(self, width: int) -> Text:
-        return draw(self._paper, max(20, width), PALETTES[self.app.theme])
+        return draw(self._paper, width, PALETTES[self.app.theme])
