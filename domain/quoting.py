@@ -71,7 +71,6 @@ def draft_quote(
         deposit=deposit,
         deck_rate=trader.rates.deck_metre,
         id=draft.id if draft else None,
-        version=draft.version if draft else 0,
     )
 
 

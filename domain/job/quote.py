@@ -105,7 +105,6 @@ class Quote:
     """The last day on which it can be accepted at these prices."""
     acceptance: Acceptance | None = None
     id: int | None = None
-    version: int = 0
 
     @property
     def accepted(self) -> Option | None:

@@ -119,4 +119,3 @@ class Survey:
     edges: Edges = field(default_factory=Edges)
     access: AccessPlan = field(default_factory=AccessPlan)
     visited_on: date | None = None
-    version: int = 0

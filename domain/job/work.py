@@ -42,7 +42,6 @@ class Stripping:
     """Where the old covering went."""
     transfer_note: str = ""
     """Reference of the waste transfer note."""
-    version: int = 0
 
 
 class ExtraState(StrEnum):
@@ -70,7 +69,6 @@ class Extra:
     begun_before: bool = False
     """Begun before it was agreed."""
     id: int | None = None
-    version: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +81,6 @@ class Laying:
     temperature_c: Decimal | None = None
     wind_mph: Decimal | None = None
     deck_dry: bool | None = None
-    version: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,4 +127,3 @@ class SignOff:
     guarantee_until: date | None = None
     """None: no guarantee beyond what the law gives."""
     guarantee_words: str = ""
-    version: int = 0

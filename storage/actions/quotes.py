@@ -27,7 +27,7 @@ class QuoteActions(Store):
             for old in work.rows(QuoteRow, job_id=work.job_id, number=quote.number):
                 _remove(work, old)
             draft = replace(quote, sent_on=None, holds_until=None)
-            left_out = ("id", "version", "options", "acceptance")
+            left_out = ("id", "options", "acceptance")
             key = work.key_of(QuoteRow(job_id=work.job_id, **cells_of(draft, *left_out)))
             for option in draft.options:
                 kept = work.key_of(option_row(key, option))

@@ -33,7 +33,7 @@ class SiteWorkActions(Store):
     def record_stripping(self, job: Job, stripping: Stripping) -> Job:
         """Write up what stripping found."""
         with self._on_job(job, "the stripping") as work:
-            work.put(StripRow(job_id=work.job_id, **cells_of(stripping, "version")), work.job_id)
+            work.put(StripRow(job_id=work.job_id, **cells_of(stripping)), work.job_id)
             return read_job(work.session, work.job_id)
 
     def save_extra(self, job: Job, extra: Extra) -> Job:
@@ -59,7 +59,7 @@ class SiteWorkActions(Store):
     def record_laying(self, job: Job, laying: Laying) -> Job:
         """Write up the laying."""
         with self._on_job(job, "the laying") as work:
-            work.put(LayRow(job_id=work.job_id, **cells_of(laying, "version")), work.job_id)
+            work.put(LayRow(job_id=work.job_id, **cells_of(laying)), work.job_id)
             return read_job(work.session, work.job_id)
 
     def record_usage(
@@ -81,7 +81,7 @@ class SiteWorkActions(Store):
     def sign_off(self, job: Job, sign_off: SignOff) -> Job:
         """Write down the customer's word that it is done."""
         with self._on_job(job, "the signing off") as work:
-            work.put(SignoffRow(job_id=work.job_id, **cells_of(sign_off, "version")), work.job_id)
+            work.put(SignoffRow(job_id=work.job_id, **cells_of(sign_off)), work.job_id)
             return read_job(work.session, work.job_id)
 
     def save_snag(self, job: Job, snag: Snag) -> Job:

@@ -108,7 +108,7 @@ def job_of(rows: JobRows) -> Job:
 
 def survey_row(job_id: int, survey: Survey) -> SurveyRow:
     """Return the row of a survey."""
-    cells = cells_of(survey, "version")
+    cells = cells_of(survey)
     for field, column in _SURVEY_COLUMNS.items():
         cells[column] = cells.pop(field)
     return SurveyRow(job_id=job_id, **cells)
