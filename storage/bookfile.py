@@ -35,12 +35,15 @@ def look_at(path: Path) -> State:
     later version, :class:`CannotWrite` if it cannot be read.
     """
     try:
-        if path.exists() and not path.is_file():  # opening a pipe would wait for its other end
-            raise NotABook(path)
-        if not path.exists() or not path.stat().st_size:
-            return State.NEW
+        found = path.stat()
+    except FileNotFoundError:
+        return State.NEW
     except OSError as error:
         raise CannotWrite from error
+    if not stat.S_ISREG(found.st_mode):  # opening a pipe would wait for its other end
+        raise NotABook(path)
+    if not found.st_size:
+        return State.NEW
     mark, stated = _header(path)
     if mark != APPLICATION_ID:
         raise NotABook(path)
