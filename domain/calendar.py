@@ -112,6 +112,14 @@ def read_date(field: str, text: str, today: date) -> date:
     return day
 
 
+def read_past_date(field: str, text: str, today: date) -> date:
+    """Read the date of what is done, as :func:`read_date`; one to come is :class:`Refused` too."""
+    day = read_date(field, text, today)
+    if day > today:
+        raise Refused(field, text, "Give today or a day before.")
+    return day
+
+
 def read_time(field: str, text: str) -> time:
     """Read a time such as ``9.30``, ``14:00``, ``5 pm`` or ``noon``.
 

@@ -13,6 +13,7 @@ from domain.calendar import (
     cancellation_ends,
     months_after,
     read_date,
+    read_past_date,
     read_ruled_out,
     read_time,
     show_date,
@@ -30,6 +31,14 @@ from tests.builders import acceptance, customer
 
 TODAY = date(2026, 6, 24)  # a Wednesday
 DATES = st.dates(date(2000, 1, 1), date(2099, 12, 31))
+
+
+def test_a_day_to_come_is_no_day_of_what_is_done() -> None:
+    assert read_past_date("Laid on", "today", TODAY) == TODAY
+    assert read_past_date("Laid on", "-9", TODAY) == date(2026, 6, 15)
+    with pytest.raises(Refused, match="Give today or a day before"):
+        read_past_date("Laid on", "tomorrow", TODAY)
+
 
 HOSTILE = [
     *("soon", "31 Nov", "30/2/2026", "25/13/2026", "0/1/2026", "1/2/3/4", "mo", "x" * 500, "1e3"),

@@ -5,7 +5,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from domain.calendar import read_date
+from domain.calendar import read_past_date
 from domain.errors import Refused
 from domain.job import Extra, ExtraState, Means
 from domain.money import Pence, read_money, show_money, times
@@ -90,7 +90,7 @@ def read_extra(
         vat_rate=rate_on(VatBand.STANDARD, today) if trader.vat_registered else Decimal(0),
         state=state,
         agreed_by=read_text("Agreed by", values["by"], "Say who agreed.") if agreed else "",
-        agreed_on=read_date("Agreed on", values["on"], today) if agreed else None,
+        agreed_on=read_past_date("Agreed on", values["on"], today) if agreed else None,
         means=_means(values["means"]) if agreed else None,
         begun_before=values["before"] == YES_NO[0],
         id=extra.id if extra else None,

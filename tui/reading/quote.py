@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from domain.calendar import read_date, show_date
+from domain.calendar import read_date, read_past_date, show_date
 from domain.coverings import SHINGLES
 from domain.errors import NotNow, Refused
 from domain.job import (
@@ -28,7 +28,6 @@ from domain.trader import Trader
 from tui.reading.plain import (
     read_count,
     read_number,
-    read_optional_date,
     read_text,
     shown,
     shown_date,
@@ -197,7 +196,4 @@ def sent_quote(job: Job) -> Quote | None:
 
 def _no_later(today: date, field: str, text: str) -> date | None:
     """A day that is not to come, or None for an empty field. Raises :class:`Refused`."""
-    day = read_optional_date(field, text, today)
-    if day is not None and day > today:
-        raise Refused(field, text, "Give a day that has been: it is put on record once it is so.")
-    return day
+    return read_past_date(field, text, today) if text.strip() else None

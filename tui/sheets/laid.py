@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.calendar import read_date
+from domain.calendar import read_past_date
 from domain.checks.check import Situation
 from domain.checks.laid import LAYING_TICKS
 from domain.errors import Refused
@@ -40,7 +40,7 @@ def read_laying(values: Mapping[str, str], today: date) -> Laying:
     """What was typed. Raises :class:`domain.errors.Refused`."""
     warm, wind = values["temperature"].strip(), values["wind"].strip()
     return Laying(
-        on=read_date("Laid on", values["on"], today),
+        on=read_past_date("Laid on", values["on"], today),
         ticks=frozenset(key for key in LAYING_TICKS if values[f"tick-{key}"] == YES),
         temperature_c=to_decimal(parse_temperature("Temperature", warm).celsius) if warm else None,
         wind_mph=to_decimal(parse_speed("Wind", wind).mph) if wind else None,

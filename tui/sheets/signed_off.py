@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.calendar import read_date, show_date
+from domain.calendar import read_past_date, show_date
 from domain.checks.check import Situation
 from domain.job import Job, SignOff, Snag
 from domain.papers.blocks import Tone
@@ -34,7 +34,7 @@ def read_sign_off(values: Mapping[str, str], today: date) -> SignOff:
     """What was typed. Raises :class:`domain.errors.Refused`."""
     return SignOff(
         who=read_text("Who says it is done", values["who"], "Give the customer's name."),
-        on=read_date("On", values["on"], today),
+        on=read_past_date("On", values["on"], today),
         guarantee_until=read_optional_date("Guarantee until", values["until"], today),
         guarantee_words=values["words"].strip(),
     )

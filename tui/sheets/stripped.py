@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.calendar import read_date
+from domain.calendar import read_past_date
 from domain.checks.check import Situation
 from domain.errors import HeadlapError, Refused
 from domain.job import Cover, Extra, ExtraState, Job, Stage, Stripping
@@ -43,7 +43,7 @@ def read_stripping(values: Mapping[str, str], today: date) -> Stripping:
         raise Refused("Deck left", values["cover"], "Choose how it was left for the night.")
     kg = values["kg"].strip()
     return Stripping(
-        on=read_date("Stripped on", values["on"], today),
+        on=read_past_date("Stripped on", values["on"], today),
         found=read_text("Found", values["found"], "Write what was found; nothing is an answer."),
         cover=Cover(values["cover"]),
         waste_kg=read_number("Old covering", kg, "kilograms such as 40") if kg else None,
