@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 from datetime import date
 
+from domain.errors import NotNow, Refused
 from domain.invoice import Buyer, Seller, buyer_of, seller_of
-from domain.job import Document, DocumentKind, Job, Payment
-from domain.money import Pence
+from domain.job import Allocation, Document, DocumentKind, Job, Payment
+from domain.money import Pence, show_money
 from domain.snapshot import to_json
 from domain.trader import Trader
 
@@ -53,6 +54,28 @@ class Receipt:
             gross=self.pence,
             snapshot=to_json(self),
         )
+
+
+def put_to(job: Job, document_id: int, pence: Pence) -> tuple[Allocation, ...]:
+    """Put money to the invoice it came in for, then to the job's others, the oldest first.
+
+    What is left over is put to none: it stands to the customer's credit. Raises :class:`Refused`
+    for no money and :class:`NotNow` if nothing is owed on that invoice.
+    """
+    if pence <= 0:
+        raise Refused("Amount", show_money(pence), "Give what came in, such as 486.00.")
+    owing = sorted(
+        (document for document in job.documents if document.owed > 0),
+        key=lambda document: (document.id != document_id, document.issued_on, document.number),
+    )
+    if not owing or owing[0].id != document_id:
+        raise NotNow("Nothing is owed on that: choose an invoice that is not paid yet.")
+    parts = []
+    for document in owing:
+        part = min(pence, document.owed)
+        pence -= part
+        parts.append(Allocation(document.id or 0, part))
+    return tuple(part for part in parts if part.pence)
 
 
 def receipt_for(

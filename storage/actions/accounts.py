@@ -5,11 +5,10 @@ from datetime import date
 
 from sqlmodel import col, func, select
 
-from domain.errors import NotNow, Refused
 from domain.invoice import Invoice, deposit_invoice_for, invoice_for
-from domain.job import Allocation, Document, Job, Payment
+from domain.job import Document, Job, Payment
 from domain.money import Pence, show_money
-from domain.receipt import receipt_for
+from domain.receipt import put_to, receipt_for
 from domain.trader import Trader
 from storage.mapping.codec import cells_of
 from storage.reading import read_job, read_trader
@@ -38,20 +37,14 @@ class AccountActions(Store):
     ) -> Job:
         """Put money on record that came in for an invoice, and give a receipt.
 
-        What exceeds the debt stays to the customer's credit. Raises :class:`Refused` for no money
-        and :class:`NotNow` if the document asks for none.
+        What exceeds it goes where :func:`domain.receipt.put_to` says. Raises as that does.
         """
         with self._on_job(job, f"the payment of {show_money(pence)}") as work:
-            document = next((d for d in job.documents if d.id == document_id), None)
-            if document is None or not document.owed:
-                raise NotNow("Nothing is owed on that: choose an invoice that is not paid yet.")
-            if pence <= 0:
-                raise Refused("Amount", show_money(pence), "Give what came in, such as 486.00.")
             payment = Payment(
                 received_on=received_on,
                 pence=pence,
                 method=method,
-                allocations=(Allocation(document_id, min(pence, document.owed)),),
+                allocations=put_to(job, document_id, pence),
             )
             cells = cells_of(payment, "id", "allocations")
             kept = work.key_of(PaymentRow(job_id=work.job_id, **cells))

@@ -128,6 +128,23 @@ def test_an_amount_that_is_none_takes_no_number(
     assert dump(three_laid) == before
 
 
+def test_what_exceeds_the_invoice_goes_to_the_others_and_then_to_credit(three_laid: Path) -> None:
+    with opened(three_laid) as book:
+        job = book.issue_deposit_invoice(book.job(1), builders.SIGNED)
+        job = book.issue_invoice(job, builders.SIGNED)
+        deposit, invoice = job.documents
+        pence = invoice.gross + DEPOSIT + 7
+        job = book.record_payment(job, invoice.id or 0, pence, builders.DUE, "cash")
+    assert [document.owed for document in job.documents] == [0, 0, 0]
+    (payment,) = job.payments
+    parts = [(part.document_id, part.pence) for part in payment.allocations]
+    assert sorted(parts) == [(deposit.id, DEPOSIT), (invoice.id, invoice.gross)]
+    assert payment.unallocated == 7
+    receipt = from_json(Receipt, job.documents[2].snapshot)
+    assert [part.label for part in receipt.settled] == [invoice.label, deposit.label]
+    assert (receipt.left, receipt.over) == (0, 7)
+
+
 def test_money_is_taken_only_for_an_invoice_that_is_owed(three_laid: Path) -> None:
     bill(three_laid, 1)
     with opened(three_laid) as book:

@@ -206,6 +206,18 @@ def test_what_a_payment_leaves_is_told_as_it_is_typed(amount: str, words: str, t
 
 
 @pytest.mark.parametrize(
+    ("amount", "words"),
+    [
+        ("379.30", "settles it, £10.00 to the others"),
+        ("469.30", "settles it, £100.00 to the others"),
+        ("470.30", "£1.00 over, to their credit"),
+    ],
+)
+def test_what_exceeds_the_invoice_is_said_to_go_to_the_others(amount: str, words: str) -> None:
+    assert afterwards(amount, GROSS, 100_00)[0] == words
+
+
+@pytest.mark.parametrize(
     ("typed", "label"),
     [
         ({"pence": "0"}, "Amount"),

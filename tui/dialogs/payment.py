@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from domain.calendar import read_date
+from domain.calendar import read_past_date
 from domain.errors import Refused
 from domain.job import Document
 from domain.money import Pence, read_money, show_money
@@ -42,10 +42,14 @@ class PaymentDialog(FormDialog[MoneyIn]):
     """
 
     def __init__(
-        self, document: Document, today: date, save: Callable[[MoneyIn], Awaitable[Any]]
+        self,
+        document: Document,
+        others: Pence,
+        today: date,
+        save: Callable[[MoneyIn], Awaitable[Any]],
     ) -> None:
-        """``document`` is the invoice it is put to."""
-        self._owed = document.owed
+        """``document`` is the invoice it is put to; ``others`` is owed on the job's others."""
+        self._owed, self._others = document.owed, others
         super().__init__(
             f"Money in for invoice {document.label}",
             FIELDS,
@@ -61,24 +65,31 @@ class PaymentDialog(FormDialog[MoneyIn]):
 
     def worked_out(self, form: Form) -> None:
         """What is still owed afterwards, or paid over."""
-        form.note("pence", *afterwards(form.values["pence"], self._owed))
+        form.note("pence", *afterwards(form.values["pence"], self._owed, self._others))
 
 
-def afterwards(typed: str, owed: Pence) -> tuple[str, Tone]:
-    """What a payment of so much leaves; nothing while it cannot be read."""
+def afterwards(typed: str, owed: Pence, others: Pence = 0) -> tuple[str, Tone]:
+    """What a payment of so much leaves of what is owed on it and on the job's other invoices.
+
+    Nothing while it cannot be read.
+    """
     try:
         left = owed - read_money("Amount", typed)
     except Refused:
         return "", Tone.PLAIN
-    if left < 0:
-        return f"{show_money(-left)} over, to their credit", Tone.CAUTION
-    return (f"leaves {show_money(left)} owed", Tone.PLAIN) if left else ("settles it", Tone.GOOD)
+    if left > 0:
+        return f"leaves {show_money(left)} owed", Tone.PLAIN
+    over = -left - others
+    if over > 0:
+        return f"{show_money(over)} over, to their credit", Tone.CAUTION
+    rest = f", {show_money(-left)} to the others" if left else ""
+    return f"settles it{rest}", Tone.GOOD
 
 
 def read_money_in(values: Mapping[str, str], today: date) -> MoneyIn:
     """What was typed. Raises :class:`domain.errors.Refused`."""
     return MoneyIn(
         pence=read_money("Amount", values["pence"], least=1),
-        received_on=read_date("Received on", values["on"], today),
+        received_on=read_past_date("Received on", values["on"], today),
         method=read_text("By", values["method"], "Choose how it came in."),
     )

@@ -98,7 +98,8 @@ class MoneySheet(Sheet):
                 f"Saved: {show_money(money.pence)} in. The receipt is in the list.",
             )
 
-        self.app.push_screen(PaymentDialog(document, self.desk.today, save))
+        others = self.job.owed - document.owed
+        self.app.push_screen(PaymentDialog(document, others, self.desk.today, save))
 
     def action_open(self) -> None:
         """Show the document under the cursor."""
