@@ -1,4 +1,6 @@
-"""The week on a sheet: the days, what needs doing tonight, the figures."""
+"""The week on a sheet: the days, what needs doing tonight, the figures, what is owed by age."""
+
+from collections.abc import Iterator
 
 from domain.calendar import show_date, show_hours, show_weekday
 from domain.money import show_money
@@ -21,6 +23,7 @@ def week_paper(week: Week) -> Paper:
             ),
             _tonight(week),
             _figures(week.figures),
+            *_by_age(week.figures),
         ),
     )
 
@@ -49,6 +52,18 @@ def _tonight(week: Week) -> Table | Words:
         ),
         "Tonight",
     )
+
+
+def _by_age(figures: Figures) -> Iterator[Table]:
+    """What is owed, by how long it has been overdue; nothing if nothing is."""
+    rows = tuple(
+        (sentence(owed.words), str(owed.count), show_money(owed.pence))
+        for owed in figures.by_age
+        if owed.pence
+    )
+    if rows:
+        columns = (Column("Age"), Column("Invoices", True), Column("Owed", True))
+        yield Table(columns, rows, "Owed, by age")
 
 
 def _figures(figures: Figures) -> Details:

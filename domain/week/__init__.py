@@ -1,8 +1,8 @@
 """The week and what needs doing tonight.
 
 ``values`` what it is made from · ``days`` the seven days · ``tonight`` the list of the evening ·
-``plan`` the whole of it. All of it is read before anything heavy is loaded, so nothing here, nor
-what it imports, may load pint, the solver or the holidays.
+``debts`` what is owed by age · ``plan`` the whole of it. All of it is read before anything heavy
+is loaded, so nothing here, nor what it imports, may load pint, the solver or the holidays.
 """
 
 from domain.weather import Outlook, Verdict

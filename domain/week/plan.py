@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from domain.money import Pence
 from domain.week.days import DayView, by_day, seven_days
+from domain.week.debts import Owed, owed_by_age
 from domain.week.tonight import Task, tonight
 from domain.week.values import WeekData
 
@@ -26,6 +27,8 @@ class Figures:
     """On every invoice, whatever the week."""
     late: Pence
     """Of it, what is past its day."""
+    by_age: tuple[Owed, ...]
+    """What is owed, by how long it has been overdue."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,4 +70,5 @@ def _figures(data: WeekData, monday: date, today: date) -> Figures:
         hours=sum((line.hours_used for line in lines if of_week(line.laid_on)), Decimal(0)),
         owed=sum(bill.owed for bill in bills),
         late=sum(bill.owed for bill in bills if bill.due_on < today),
+        by_age=owed_by_age(bills, today),
     )

@@ -77,6 +77,20 @@ def test_the_week_sheet_has_its_days_tonight_and_the_money() -> None:
     assert "Owed in all" in words_of(shown)
 
 
+def test_the_week_sheet_says_what_is_owed_by_age() -> None:
+    line = builders.week_line(builders.job_at(Stage.SIGNED_OFF))
+    (bill,) = line.bills
+    late = replace(bill, id=2, due_on=builders.RECEIVED)
+    data = WeekData((replace(line, bills=(bill, late)),), (), builders.trader())
+    shown = week_paper(plan_week(data, builders.SIGNED))
+    assert tables(shown)[-1].rows == (
+        ("Not due yet", "1", "£486.00"),
+        ("Up to 30 days overdue", "1", "£486.00"),
+    )
+    nothing = week_paper(plan_week(replace(data, lines=()), builders.SIGNED))
+    assert "Owed, by age" not in words_of(nothing)
+
+
 def test_a_day_at_risk_has_a_sign_and_an_empty_evening_its_words() -> None:
     line = builders.week_line(builders.job_at(Stage.BOOKED))
     wet = builders.outlook(rain_all_day=True)

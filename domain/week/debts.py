@@ -4,8 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from domain.job import Document
 from domain.money import Pence
+from domain.week.values import Bill
 
 _BANDS: tuple[tuple[int, str], ...] = (
     (0, "not due yet"),
@@ -24,17 +24,17 @@ class Owed:
     """The age, as people read it."""
     pence: Pence
     count: int
-    """Documents it stands on."""
+    """Invoices it stands on."""
 
 
-def owed_by_age(documents: Iterable[Document], today: date) -> tuple[Owed, ...]:
-    """What is owed on the documents, from what is not due yet to the oldest; every age is there."""
+def owed_by_age(bills: Iterable[Bill], today: date) -> tuple[Owed, ...]:
+    """What is owed on invoices, from what is not due yet to the oldest; every age is there."""
     found = {words: Owed(words, 0, 0) for words in (*(words for _, words in _BANDS), _OLDEST)}
-    for document in documents:
-        if document.owed > 0:
-            words = _age((today - document.due_on).days)
+    for bill in bills:
+        if bill.owed > 0:
+            words = _age((today - bill.due_on).days)
             before = found[words]
-            found[words] = Owed(words, before.pence + document.owed, before.count + 1)
+            found[words] = Owed(words, before.pence + bill.owed, before.count + 1)
     return tuple(found.values())
 
 
