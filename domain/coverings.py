@@ -7,6 +7,7 @@ field that can be changed. Lengths are exact millimetres, angles exact degrees.
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 from types import MappingProxyType
 
 from domain.errors import Refused
@@ -70,6 +71,10 @@ class Shingle:
     def nailed_at(self) -> Fraction:
         """Height of the nails above the butt."""
         return self.cut_out + self.nail_line
+
+    def with_breakage(self, laid: int) -> int:
+        """Strips to have in hand for so many laid: the breakage is rounded up."""
+        return laid + ceil(Fraction(laid * self.breakage_percent, 100))
 
 
 SQUARE_BUTT = Shingle(

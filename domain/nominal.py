@@ -14,7 +14,7 @@ from domain.money import Pence
 from domain.pricing import quantities_of, quote_lines, reckon
 from domain.roof import Form, Roof, RoofMeasures, build_roof
 from domain.stock import Material
-from domain.supplies import Counts, Sources, supplies_for, with_breakage
+from domain.supplies import Counts, Sources, supplies_for
 from domain.tax import totals_of
 from domain.trader import Trader
 from domain.units import Angle, Length, parse_length
@@ -93,7 +93,7 @@ def _rough_counts(roof: Roof, shingle: Shingle) -> Counts:
     laid = courses + ceil(Fraction(closing, shingle.tabs)) + edge_strips(roof, shingle)
     fixings = fix(roof, (), closing, shingle, nails_in_box=1)
     return Counts(
-        strips=with_breakage(laid, shingle),
+        strips=shingle.with_breakage(laid),
         nails=fixings.nails + courses * (shingle.tabs + 1),
         cartridges=fixings.cartridges,
     )

@@ -13,7 +13,7 @@ from domain.money import Pence, apportion, share, times
 from domain.quantity import to_decimal
 from domain.roof import Roof
 from domain.stock import Material
-from domain.supplies import Counts, Sources, supplies_for, with_breakage
+from domain.supplies import Counts, Sources, supplies_for
 from domain.takeoff import TakeOff
 from domain.tax import VatBand, rate_on
 from domain.trader import Trader
@@ -58,7 +58,7 @@ def basis_for(
     chosen = survey.covering
     colour = chosen.colour if chosen and chosen.key == take_off.shingle.key else ""
     counts = Counts(
-        strips=with_breakage(take_off.strips.laid, take_off.shingle),
+        strips=take_off.shingle.with_breakage(take_off.strips.laid),
         nails=take_off.fixings.nails,
         cartridges=take_off.fixings.cartridges,
     )

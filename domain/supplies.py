@@ -8,7 +8,6 @@ from fractions import Fraction
 from math import ceil
 
 from domain.basis import Supply
-from domain.coverings import Shingle
 from domain.errors import NotNow
 from domain.quantity import to_decimal
 from domain.roof import Roof
@@ -59,11 +58,6 @@ class Sources:
             if line.material is material and (not material.coloured or _same(line.colour, colour))
         )
         return max(sum(lines, Decimal(0)), Decimal(0))
-
-
-def with_breakage(laid: int, shingle: Shingle) -> int:
-    """Strips to have in hand for so many laid: the breakage is rounded up."""
-    return laid + ceil(Fraction(laid * shingle.breakage_percent, 100))
 
 
 def supplies_for(

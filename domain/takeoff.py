@@ -149,10 +149,8 @@ def _rows(roof: Roof, courses: Sequence[Courses], shingle: Shingle) -> tuple[Row
 
 
 def _strips(cut_plan: int, edge: int, shingle: Shingle, packing: Packing) -> Strips:
-    """Count what is bought: breakage is rounded up, loose strips never make it less than none."""
-    laid = cut_plan + edge
-    breakage = ceil(Fraction(laid * shingle.breakage_percent, 100))
-    to_buy = max(0, laid + breakage - packing.loose_strips)
+    """Count what is bought: breakage is counted in, loose strips never make it less than none."""
+    to_buy = max(0, shingle.with_breakage(cut_plan + edge) - packing.loose_strips)
     packs = ceil(Fraction(to_buy, packing.strips_per_pack))
     return Strips(cut_plan, edge, to_buy, packs)
 
