@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, cast
 
 from textual.app import ComposeResult
-from textual.binding import BindingType
+from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
@@ -38,6 +38,10 @@ class Sheet(Vertical):
     """The place of its own commands in :data:`tui.commands.COMMANDS`, if it has any."""
     reminds_of: ClassVar[Stage | None] = None
     """The stage whose reminders stand on it: the work of that stage is done from this sheet."""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "app.focus_previous", "up", show=False),
+        Binding("down", "app.focus_next", "down", show=False),
+    ]
     DEFAULT_CSS = "Sheet { height: 1fr; padding: 0 2; }"
 
     def __init_subclass__(cls, **kwargs: Any) -> None:

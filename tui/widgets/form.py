@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -39,9 +40,13 @@ class Field:
 
 
 class LineInput(Input, inherit_bindings=False):
-    """An input that leaves the paging keys to its surroundings: it is one line, nothing to page."""
+    """An input that leaves the paging keys and Enter to its surroundings: it is one line."""
 
-    BINDINGS: ClassVar[list[BindingType]] = Input.BINDINGS
+    BINDINGS: ClassVar[list[BindingType]] = [
+        kept
+        for kept in Input.BINDINGS
+        if not (isinstance(kept, Binding) and kept.action == "submit")
+    ]
 
 
 class FieldRow(Horizontal):
@@ -92,7 +97,8 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "app.focus_previous", "up", show=False),
-        Binding("down,enter", "app.focus_next", "down", show=False),
+        Binding("down", "app.focus_next", "down", show=False),
+        Binding("enter", "next_field", "next field", show=False),
     ]
     DEFAULT_CSS = """
     Form { height: 1fr; scrollbar-size-vertical: 1; }
@@ -171,6 +177,14 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     def focus_first(self, field_id: str | None = None) -> None:
         """Put the cursor into the named field, or the first."""
         self._rows[field_id or self.fields[0].id].entry.focus()
+
+    def action_next_field(self) -> None:
+        """Go to the next field that is shown; from the last nowhere."""
+        entries = [row.entry for row in self._rows.values() if row.display]
+        for entry, following in pairwise(entries):
+            if entry.has_focus:
+                following.focus()
+                return
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """See :class:`Changed`."""

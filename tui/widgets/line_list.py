@@ -6,6 +6,7 @@ from typing import ClassVar
 from rich.style import Style
 from rich.text import Text
 from textual import events
+from textual.actions import SkipAction
 from textual.binding import Binding, BindingType
 from textual.geometry import Region, Size
 from textual.message import Message
@@ -93,12 +94,15 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
             self.post_message(self.Moved(self, row))
 
     def action_move(self, by: int) -> None:
-        """A row up or down."""
-        self.cursor = max(0, min(self._count - 1, self.cursor + by))
+        """A row up or down; over the first or the last the key goes to what the list stands in."""
+        if not 0 <= self.cursor + by < self._count:
+            raise SkipAction
+        self.cursor += by
 
     def action_page(self, by: int) -> None:
         """A screenful up or down."""
-        self.action_move(by * max(1, self.size.height - 1))
+        rows = by * max(1, self.size.height - 1)
+        self.cursor = max(0, min(self._count - 1, self.cursor + rows))
 
     def action_to(self, row: int) -> None:
         """The first row (0) or the last (−1)."""

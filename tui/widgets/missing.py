@@ -1,7 +1,10 @@
 """What is still missing before a job can be called its next stage."""
 
+from typing import ClassVar
+
 from rich.text import Text
 from textual.app import ComposeResult, RenderResult
+from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.content import Content
 from textual.message import Message
@@ -45,6 +48,9 @@ class MissingTitle(Widget):
 class Missing(Vertical):
     """The open stops and cautions, stops first; below them what settles the one at the cursor."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "app.focus_previous", "up", show=False),
+    ]
     DEFAULT_CSS = """
     Missing { height: auto; padding: 0 2; }
     Missing > LineList { height: 3; }

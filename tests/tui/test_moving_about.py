@@ -1,0 +1,78 @@
+"""Moving about by keys alone: from field to field, between form and list, from sheet to sheet."""
+
+from pathlib import Path
+
+from domain.job import Snag, Stage
+from domain.sheets import SheetName
+from tests.tui.enquiry_book import turn_to
+from tests.tui.hands import Hands, key
+from tests.tui.job_book import app_on, by_another_hand, carried_to
+from tests.tui.sight import sees
+from tui.app import HeadlapApp
+from tui.widgets.line_list import LineList
+
+
+def _at(app: HeadlapApp) -> str | None:
+    return app.focused.id if app.focused else None
+
+
+async def test_enter_goes_from_field_to_field_and_stays_on_the_last(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, SheetName.SIGN_OFF)
+        passed = [_at(app)]
+        for text in ("Mr Ek", "yesterday", "", "all of it"):
+            await hands.press("end", "ctrl+u")
+            await hands.type_in(text)
+            await hands.press("enter")
+            passed.append(_at(app))
+        assert passed == ["field-who", "field-on", "field-until", "field-words", "field-words"]
+        await hands.save("Saved: the customer's word.")
+
+
+async def test_enter_leaves_out_what_is_not_shown_and_goes_on_from_a_choice(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, SheetName.STRIP)
+        await hands.ask(key("stripped", "add_extra"))
+        form = hands.form
+        ids = [field.id for field in form.fields]
+        shown = [f"field-{each}" for each in ids if form.query_one(f"#row-{each}").display]
+        assert len(shown) < len(form.fields)
+        passed = []
+        for _ in shown:
+            passed.append(_at(app))
+            await hands.press("enter")
+        assert passed == shown
+        assert _at(app) == shown[-1]
+
+
+async def test_arrows_go_from_the_form_into_the_list_below_it_and_back(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    by_another_hand(path, lambda book, job: book.save_snag(job, Snag("drip trim loose")))
+    by_another_hand(path, lambda book, job: book.save_snag(job, Snag("ridge piece lifted")))
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, SheetName.SIGN_OFF)
+        await sees(pilot, "ridge piece lifted")
+        await hands.press(*["down"] * 3)
+        assert _at(app) == "field-words"
+        await hands.press("down")
+        snags = app.focused
+        assert isinstance(snags, LineList)
+        await hands.press("down", "up")
+        assert (app.focused, snags.cursor) == (snags, 0)
+        await hands.press("up")
+        assert _at(app) == "field-words"
+        await hands.press("down", "down", "down")
+        assert app.focused is not snags  # on to what is missing
+        await hands.press("up")
+        assert app.focused is snags
