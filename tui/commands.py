@@ -24,6 +24,8 @@ class Command:
     """The screen it belongs to: a key of :data:`PLACES`."""
     footer: bool = True
     """Whether the line of keys shows it; six fit into 80 columns."""
+    first: bool = False
+    """Whether its key is the command's even where a list or a text would scroll by it."""
 
 
 PLACES = {
@@ -124,7 +126,14 @@ COMMANDS: tuple[Command, ...] = (
         "job",
     ),
     Command("save", "ctrl+s", "save", "Save the sheet.", "job"),
-    Command("sheet(1)", "pagedown,ctrl+pagedown", "next sheet", "Turn to the next sheet.", "job"),
+    Command(
+        "sheet(1)",
+        "pagedown,ctrl+pagedown",
+        "next sheet",
+        "Turn to the next sheet.",
+        "job",
+        first=True,
+    ),
     Command(
         "sheet(-1)",
         "pageup,ctrl+pageup",
@@ -132,6 +141,7 @@ COMMANDS: tuple[Command, ...] = (
         "Turn to the sheet before.",
         "job",
         footer=False,
+        first=True,
     ),
     Command(
         "stage_back",
@@ -209,6 +219,15 @@ COMMANDS: tuple[Command, ...] = (
     Command("take_out", "minus", "take out", "Take something out of the store.", "store"),
     Command("back", "escape", "back", "Step back.", "store"),
     Command("save", "ctrl+s", "save", "Save your own details.", "trader"),
+    Command("section(1)", "pagedown", "next part", "Go to the next part of the form.", "trader"),
+    Command(
+        "section(-1)",
+        "pageup",
+        "part before",
+        "Go to the beginning of the part, then to the part before.",
+        "trader",
+        footer=False,
+    ),
     Command("back", "escape", "back", "Step back; asks before typing is thrown away.", "trader"),
 )
 
@@ -221,6 +240,14 @@ def commands(*where: str) -> list[Command]:
 def bindings(*where: str) -> list[Binding]:
     """The same as Textual binds them."""
     return [
-        Binding(c.key, c.id, c.words, show=c.footer, id=f"{c.where}.{c.id}", tooltip=c.help)
+        Binding(
+            c.key,
+            c.id,
+            c.words,
+            show=c.footer,
+            id=f"{c.where}.{c.id}",
+            tooltip=c.help,
+            priority=c.first,
+        )
         for c in commands(*where)
     ]

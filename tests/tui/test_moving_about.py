@@ -9,7 +9,10 @@ from tests.tui.hands import Hands, key
 from tests.tui.job_book import app_on, by_another_hand, carried_to
 from tests.tui.sight import sees
 from tui.app import HeadlapApp
+from tui.reading.trader import FIELDS
+from tui.screens.trader import TraderScreen
 from tui.widgets.line_list import LineList
+from tui.widgets.trail import TABS
 
 
 def _at(app: HeadlapApp) -> str | None:
@@ -76,3 +79,42 @@ async def test_arrows_go_from_the_form_into_the_list_below_it_and_back(tmp_path:
         assert app.focused is not snags  # on to what is missing
         await hands.press("up")
         assert app.focused is snags
+
+
+async def test_the_page_keys_turn_sheets_whatever_has_the_cursor(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, SheetName.ENQUIRY)
+        order = list(TABS)
+        for sheet in (*order[1:], order[0]):
+            await hands.press("pagedown")
+            await hands.shows(sheet)
+        app.screen.query_one("#missing-list").focus()
+        for sheet in reversed(order):
+            await hands.press("pageup")
+            await hands.shows(sheet)
+
+
+async def test_the_page_keys_go_by_the_parts_of_ones_own_details(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SURVEY)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.press("f6")
+        await hands.until(lambda: isinstance(app.screen, TraderScreen))
+        await sees(pilot, "pgdn next part")
+        parts = [field for field in FIELDS if field.section]
+        for part in parts[1:]:
+            await hands.press("pagedown")
+            assert _at(app) == f"field-{part.id}"
+            await sees(pilot, part.section)
+        await hands.press("pagedown")
+        assert _at(app) == f"field-{parts[-1].id}"  # there is none after it
+        await hands.press("down", "pageup")
+        assert _at(app) == f"field-{parts[-1].id}"  # first back to the beginning of this one
+        await hands.press("pageup", "pageup")
+        assert _at(app) == f"field-{parts[-3].id}"

@@ -54,6 +54,10 @@ class TraderScreen(BaseScreen):
         """Save what was typed."""
         self.deed(self._saved())
 
+    def action_section(self, by: int) -> None:
+        """To the next part of the form or the one before."""
+        self.query_one(Form).to_section(by)
+
     def may_leave(self) -> bool:
         """Whether nothing would be lost; with something typed, only when asked twice."""
         if not self.query_one(Form).dirty or self._asked_to_leave:

@@ -186,6 +186,18 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
                 following.focus()
                 return
 
+    def to_section(self, by: int) -> None:
+        """Go to the next heading, or back to that of this section and then to the one before."""
+        starts = [place for place, field in enumerate(self.fields) if field.section]
+        entries = [self._rows[field.id].entry for field in self.fields]
+        at = next((place for place, entry in enumerate(entries) if entry.has_focus), 0)
+        ahead = [place for place in starts if (place > at if by > 0 else place < at)]
+        if ahead:
+            to = ahead[0 if by > 0 else -1]
+            entries[to].focus(scroll_visible=False)
+            heading = self.query(".section")[starts.index(to)]
+            self.scroll_to_widget(heading, top=True, animate=False)
+
     def on_input_changed(self, event: Input.Changed) -> None:
         """See :class:`Changed`."""
         event.stop()
