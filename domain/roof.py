@@ -5,7 +5,7 @@ A slope lies in its own plane: the eaves edge runs from (0, 0) to (eaves, 0), th
 of that shape. Lengths are exact millimetres.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -19,6 +19,7 @@ _LEAST_SIDE = 100  # mm; a side under it was typed in metres without saying so
 _MOST_SIDE = 100_000  # mm; no shed slope is longer
 _MOST_OVERHANG = 1000  # mm
 _STEEPEST = 85  # degrees
+_AT_ODDS = Fraction(1, 2)  # degrees between pitch and rise that are told of; common practice
 
 
 class Form(StrEnum):
@@ -189,7 +190,8 @@ def _equal_slopes(measures: RoofMeasures, count: int, finish: Finish, over_top: 
     length = _slope_length(measures, run, plan)
     slope = Slope(eaves=eaves, length=length, top=eaves, inset=Fraction(0), finish=finish)
     ridges = (eaves,) if finish is Finish.RIDGE else ()
-    return Roof(measures.form, (slope,) * count, ridges, pitch, _cautions(length, plan))
+    cautions = tuple(_cautions(measures, length, run, plan))
+    return Roof(measures.form, (slope,) * count, ridges, pitch, cautions)
 
 
 def _eaves_length(measures: RoofMeasures) -> Fraction:
@@ -257,14 +259,20 @@ def _within_limits(field: str, typed: str, pitch: Angle) -> Angle:
     return pitch
 
 
-def _cautions(length: Fraction, plan: Fraction | None) -> tuple[str, ...]:
-    """Tell of a taped slope length that the plan contradicts; it wins all the same."""
-    if plan is None or length > plan:
-        return ()
-    return (
-        f"Slope length {show_mm(length)} is no more than the {show_mm(plan)} that span and "
-        "overhangs cover on plan: tape it again.",
-    )
+def _cautions(
+    measures: RoofMeasures, length: Fraction, run: Fraction | None, plan: Fraction | None
+) -> Iterator[str]:
+    """Tell of measures that contradict: a taped slope wins, and the pitch over a rise."""
+    if plan is not None and length <= plan:
+        yield (
+            f"Slope length {show_mm(length)} is no more than the {show_mm(plan)} that span and "
+            "overhangs cover on plan: tape it again."
+        )
+    pitch, rise = measures.pitch, measures.rise
+    if pitch and rise and run:
+        risen = _worked_out(atan2(rise.mm, run), "the rise")
+        if abs(risen.degrees - pitch.degrees) > _AT_ODDS:
+            yield f"Pitch {pitch.typed} is at odds with {risen.typed}: the pitch counts."
 
 
 def _side(field: str, length: Length) -> Fraction:

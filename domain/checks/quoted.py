@@ -61,6 +61,14 @@ def _pitch_in_doubt(survey: Survey) -> bool:
     return bool(check_pitch(SHINGLES[survey.covering.key], roof.pitch))
 
 
+def _at_odds(survey: Survey) -> bool:
+    """Tell whether measures contradict each other; a roof that cannot be drawn is a stop."""
+    try:
+        return bool(build_roof(survey.measures).cautions)
+    except Refused:
+        return False
+
+
 def _state_known(deck: Deck) -> bool:
     if deck.state is DeckState.REPLACE:
         return deck.replace_m is not None and deck.replace_m > 0
@@ -223,6 +231,12 @@ _WAYS = (
         words="Priced from the survey as it stands?",
         remedy="Priced before the survey changed: price it again.",
         sheet=SheetName.QUOTE,
+    ),
+    _caution(
+        id="measures-agree",
+        holds=_unless(_at_odds),
+        words="Measures of the roof agree with each other?",
+        remedy="Measure again what the take-off says is at odds, or say why it is right.",
     ),
     _caution(
         id="pitch",

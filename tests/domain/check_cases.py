@@ -101,6 +101,8 @@ FAILS: list[tuple[str, Change]] = [
     ),
     ("priced-as-surveyed", to_accept(part("survey", covering=CoveringChoice("hexagonal")))),
     ("priced-as-surveyed", job(quotes=(draft(basis="{}"),))),  # nobody knows from what
+    ("measures-agree", pitch("27.1")),  # and a rise of 450 mm over 900 mm
+    ("measures-agree", surveyed("measures", slope_length=mm(880))),  # shorter than its plan
     ("pitch", pitch("14.9")),
     ("pitch", surveyed("measures", rise=None, slope_length=mm(900))),  # drawn, pitch not known
     ("work-off", surveyed("deck", works_off=False)),
@@ -195,6 +197,8 @@ HOLDS_STILL: list[tuple[str, Change]] = [
     ("priced-as-surveyed", to_accept(part("survey", visited_on=None))),  # nothing that counts
     ("priced-as-surveyed", to_accept(surveyed("old", kind=None))),  # other stops say so
     ("priced-as-surveyed", surveyed("measures", length=mm(3000))),  # agreed stays agreed
+    ("measures-agree", pitch("27")),
+    ("measures-agree", surveyed("measures", length=None)),  # not drawn: a stop
     ("pitch", pitch("15")),
     ("pitch", pitch("9.4")),  # then it is the stop, not the caution as well
     ("pitch", job(survey=None)),

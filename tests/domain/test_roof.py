@@ -195,7 +195,8 @@ def test_a_slope_length_from_a_rise_is_rounded_half_up(over: str, slope_length: 
 
 
 def test_a_taped_slope_wins_over_the_pitch_and_stays_as_taped() -> None:
-    roof = build_roof(replace(APEX, pitch=degrees("30"), slope_length=length("7 ft 10 1/3 in")))
+    taped = replace(APEX, rise=None, slope_length=length("7 ft 10 1/3 in"))
+    roof = build_roof(replace(taped, pitch=degrees("30")))
     assert roof.slopes[0].length == (94 + Fraction(1, 3)) * strategies.INCH
     assert roof.cautions == ()
 
@@ -223,6 +224,24 @@ def test_a_taped_slope_shorter_than_its_plan_is_laid_with_a_caution() -> None:
         "Slope length 880 mm is no more than the 900 mm that span and overhangs cover on plan: "
         "tape it again.",
     )
+
+
+@pytest.mark.parametrize(
+    ("pitch", "said"),
+    [
+        # derived: a rise of 450 mm over a run of 900 mm is 26.565°
+        ("26.6", ()),
+        ("27.06", ()),
+        ("27.07", ("Pitch 27.07 is at odds with 26.57°, from the rise: the pitch counts.",)),
+        ("26.06°", ("Pitch 26.06° is at odds with 26.57°, from the rise: the pitch counts.",)),
+    ],
+)
+def test_a_pitch_counts_over_a_rise_that_contradicts_it_and_it_is_said(
+    pitch: str, said: tuple[str, ...]
+) -> None:
+    roof = build_roof(replace(APEX, pitch=degrees(pitch)))
+    assert roof.cautions == said
+    assert roof.slopes == build_roof(replace(APEX, rise=None, pitch=degrees(pitch))).slopes
 
 
 def test_taped_eaves_win_over_length_and_overhang_and_alone_are_enough() -> None:

@@ -146,6 +146,14 @@ def test_a_low_pitch_is_counted_with_a_caution() -> None:
     assert "Packs" in {f.label for f in told}
 
 
+def test_a_pitch_at_odds_with_the_rise_is_told_once_with_the_one_that_counts() -> None:
+    for covering in (TYPED["covering"], ""):
+        told = figures(TYPED | {"pitch": "30", "covering": covering}, SOURCES)
+        assert [f.words for f in told if f.tone is Tone.CAUTION] == [
+            "Pitch 30 is at odds with 26.57°, from the rise: the pitch counts."
+        ]
+
+
 def test_packs_and_rolls_are_those_of_the_prices_and_the_store_comes_first() -> None:
     prices = (
         priced.price(Material.SQUARE_BUTT, 31_50, "16"),

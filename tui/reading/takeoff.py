@@ -112,6 +112,8 @@ def _of_roof(roof: Roof) -> Iterator[Figure]:
     if roof.pitch is not None:
         yield Figure("Pitch", f"{show_quantity(to_decimal(roof.pitch.degrees))}°")
     yield Figure("Area", show_amount(to_decimal(roof.area / 10**6), "m²"))
+    for caution in roof.cautions:
+        yield Figure("", caution, Tone.CAUTION)
 
 
 def _of_covering(takeoff: TakeOff) -> Iterator[Figure]:
@@ -131,5 +133,5 @@ def _of_covering(takeoff: TakeOff) -> Iterator[Figure]:
     metres = show_amount(to_decimal(packing.underlay.roll / 1000), "m")
     rolls = show_amount(Decimal(takeoff.underlay.rolls), "roll")
     yield Figure("Underlay", f"{rolls} of {metres}", Tone.STRONG)
-    for caution in takeoff.cautions:
+    for caution in takeoff.cautions[len(takeoff.roof.cautions) :]:  # the roof's are said above
         yield Figure("", caution, Tone.CAUTION)
