@@ -2,15 +2,21 @@
 
 from pathlib import Path
 
-from domain.job import Snag, Stage
+import pytest
+
+from domain.job import Job, Snag, Stage
 from domain.sheets import SheetName
+from storage.book import Book
+from tests import builders
 from tests.tui.enquiry_book import turn_to
 from tests.tui.hands import Hands, key
-from tests.tui.job_book import app_on, by_another_hand, carried_to
-from tests.tui.sight import sees
+from tests.tui.job_book import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.app import HeadlapApp
 from tui.reading.trader import FIELDS
 from tui.screens.trader import TraderScreen
+from tui.screens.week import WeekScreen
+from tui.widgets.day_strip import DayStrip
 from tui.widgets.line_list import LineList
 from tui.widgets.trail import TABS
 
@@ -118,3 +124,34 @@ async def test_the_page_keys_go_by_the_parts_of_ones_own_details(tmp_path: Path)
         assert _at(app) == f"field-{parts[-1].id}"  # first back to the beginning of this one
         await hands.press("pageup", "pageup")
         assert _at(app) == f"field-{parts[-3].id}"
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_every_job_of_a_day_is_opened_by_keys(tmp_path: Path, size: tuple[int, int]) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+
+    def two_visits(book: Book, job: Job) -> Job:
+        for place in ("Mill Row", "Quarry Bank"):
+            asked = builders.enquiry(visit_on=TODAY)
+            book.take_enquiry(builders.customer(), builders.site(place=place), asked)
+        return job
+
+    by_another_hand(path, two_visits)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Birch")
+        app.screen.query_one(DayStrip).focus()
+        await sees(pilot, "enter open", "▸Birch")
+        for down, place, job_id in ((0, "▸Birch", 1), (1, "▸Mill R", 2), (2, "▸Quarry", 3)):
+            await hands.press(*["down"] * down)
+            await sees(pilot, place)
+            assert await cut_off(pilot) == []
+            await hands.press("enter")
+            await hands.shows_a_job(job_id)
+            await hands.press("escape")
+            await hands.until(lambda: isinstance(app.screen, WeekScreen))
+            await hands.press(*["up"] * 9)
+        await click_on(pilot, "Birch")
+        await hands.shows_a_job(1)

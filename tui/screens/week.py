@@ -87,8 +87,12 @@ class WeekScreen(BaseScreen):
         self.query_one(DayStrip).styles.height = OTHER_LINES + ENTRY_LINES * entries
 
     def action_open(self) -> None:
-        """Go to the thing itself."""
-        self.query_one(LineList).action_choose()
+        """Go to the thing itself: a line of Tonight, or a job of the day that is chosen."""
+        strip = self.query_one(DayStrip)
+        if strip.has_focus:
+            strip.open()
+        else:
+            self.query_one(LineList).action_choose()
 
     def action_used(self) -> None:
         """Write up what was used."""

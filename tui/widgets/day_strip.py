@@ -11,7 +11,7 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
-from domain.week import DayView, Verdict
+from domain.week import DayView, Entry, Verdict
 from tui.roof_cells import roof_cells
 from tui.safe_text import fitted
 from tui.theme import PALETTES, Palette
@@ -24,13 +24,17 @@ _NARROW = 11  # cells; a day so wide needs them all for words
 
 
 class DayStrip(Widget, can_focus=True):
-    """The week's days; left and right choose one, Enter or a click opens the job of that day."""
+    """The week's days: left and right choose one, up and down one of its jobs; a click opens it.
+
+    Enter is not taken, so that the line of keys shows what the screen calls it.
+    """
 
     ALLOW_SELECT = False
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("left", "step(-1)", "day before", show=False),
         Binding("right", "step(1)", "day after", show=False),
-        Binding("enter", "choose", "open", show=False),
+        Binding("up", "step_entry(-1)", "job before", show=False),
+        Binding("down", "step_entry(1)", "next job", show=False),
     ]
     DEFAULT_CSS = """
     DayStrip { height: 7; margin: 0 2; }
@@ -38,6 +42,8 @@ class DayStrip(Widget, can_focus=True):
 
     chosen = reactive(0)
     """The day the cursor stands on: 0 is Monday."""
+    entry = reactive(0)
+    """The job of that day it stands on."""
     days: reactive[tuple[DayView, ...]] = reactive((), layout=True)
 
     class Chosen(Message):
@@ -51,12 +57,16 @@ class DayStrip(Widget, can_focus=True):
         """Begin at today."""
         self.chosen = next((i for i, d in enumerate(days) if d.is_today), 0)
 
+    def watch_chosen(self) -> None:
+        """Begin at the first job of the day."""
+        self.entry = 0
+
     def render_line(self, y: int) -> Strip:
         """The line ``y`` of all seven days."""
         p = PALETTES[self.app.theme]
         line = Text(end="")
         for place, day in enumerate(self.days):
-            cell = self._cell(day, y, self._width(place), p)
+            cell = self._cell(place, y, self._width(place), p)
             ground = p.line if self._marked(place) else p.panel if day.is_today else p.ground
             cell.stylize(Style(bgcolor=ground))
             line.append_text(cell)
@@ -78,21 +88,36 @@ class DayStrip(Widget, can_focus=True):
         """The day before or after."""
         self.chosen = max(0, min(len(self.days) - 1, self.chosen + by))
 
-    def action_choose(self) -> None:
-        """Open the first job of the day."""
-        self._open(self.chosen, 0)
+    def action_step_entry(self, by: int) -> None:
+        """The next job of the day or the one before."""
+        self.entry = max(0, min(len(self._entries(self.chosen)) - 1, self.entry + by))
+
+    def open(self) -> None:
+        """Open the job that the cursor stands on."""
+        entries = self._entries(self.chosen)
+        if entries:
+            self.post_message(self.Chosen(entries[self.entry].job_id))
 
     def on_click(self, event: events.Click) -> None:
         """Open the job under the mouse."""
         place = min(DAYS - 1, event.x * DAYS // max(1, self.size.width))
         if place < len(self.days):
+            entry = self._first_shown(place) + max(0, (event.y - 2) // ENTRY_LINES)
             self.chosen = place
-            self._open(place, max(0, (event.y - 2) // ENTRY_LINES))
+            self.entry = max(0, min(len(self._entries(place)) - 1, entry))
+            self.open()
 
-    def _open(self, place: int, entry: int) -> None:
-        entries = self.days[place].entries if place < len(self.days) else ()
-        if entries:
-            self.post_message(self.Chosen(entries[min(entry, len(entries) - 1)].job_id))
+    def _entries(self, place: int) -> tuple[Entry, ...]:
+        return self.days[place].entries if place < len(self.days) else ()
+
+    def _first_shown(self, place: int) -> int:
+        """The job at the top of a day: there is room for one or two, and one is chosen."""
+        return max(0, self.entry - self._room + 1) if self._marked(place) else 0
+
+    @property
+    def _room(self) -> int:
+        """How many jobs a day shows."""
+        return (self.size.height - OTHER_LINES) // ENTRY_LINES
 
     def _marked(self, place: int) -> bool:
         return self.has_focus and place == self.chosen
@@ -102,8 +127,8 @@ class DayStrip(Widget, can_focus=True):
         inner = self.size.width - _GAP * (DAYS - 1)
         return inner // DAYS + (1 if place < inner % DAYS else 0)
 
-    def _cell(self, day: DayView, y: int, width: int, p: Palette) -> Text:
-        room = self.size.height - OTHER_LINES
+    def _cell(self, place: int, y: int, width: int, p: Palette) -> Text:
+        day, room = self.days[place], self.size.height - OTHER_LINES
         if y == 0:
             return Text("▔" * width, style=p.brick if day.is_today else p.line, end="")
         if y == 1:
@@ -111,25 +136,27 @@ class DayStrip(Widget, can_focus=True):
             style = f"bold {p.brick}" if day.is_today else p.quiet
             return Text(_in_cell(name, width), style=style, end="")
         if y < 2 + room:
-            return self._entry_line(day, y - 2, width, p)
+            return self._entry_line(place, y - 2, width, p)
         if y == 2 + room:
             return _weather(day, width, p)
         return _hours(day, width, p)
 
-    def _entry_line(self, day: DayView, line: int, width: int, p: Palette) -> Text:
-        number, part = divmod(line, ENTRY_LINES)
-        if number >= len(day.entries):
+    def _entry_line(self, place: int, line: int, width: int, p: Palette) -> Text:
+        row, part = divmod(line, ENTRY_LINES)
+        number, entries = self._first_shown(place) + row, self._entries(place)
+        if number >= len(entries):
             return Text(" " * width, end="")
-        entry = day.entries[number]
+        entry = entries[number]
         if part == 0:
-            style = p.quiet if day.is_past else f"bold {p.ink}"
-            return Text(_in_cell(entry.place, width), style=style, end="")
+            style = p.quiet if self.days[place].is_past else f"bold {p.ink}"
+            chosen = self._marked(place) and number == self.entry and len(entries) > 1
+            words = fitted(f"▸{entry.place}", width) if chosen else _in_cell(entry.place, width)
+            return Text(words, style=style, end="")
         if part == 1:
             cell = Text(_margin(width), end="")
             cell.append_text(roof_cells(entry.picture, p))
-            shown = (self.size.height - OTHER_LINES) // ENTRY_LINES
-            hidden = len(day.entries) - shown
-            more = f" +{hidden}" if hidden > 0 and number == shown - 1 else ""
+            hidden = len(entries) - self._room
+            more = f" +{hidden}" if hidden > 0 and row == self._room - 1 else ""
             cell.append(fitted(more, width - cell.cell_len), style=p.slate)
             return cell
         return Text(_in_cell(entry.task, width), style=p.quiet, end="")
