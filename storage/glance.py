@@ -32,6 +32,7 @@ _UNDER_WAY = """
         OR (ended IS NULL AND NOT EXISTS (SELECT 1 FROM document
             WHERE document.job_id = glance.job_id AND kind = 'invoice'))
         OR job_id IN (SELECT job_id FROM booking WHERE day >= :since)
+        OR stripped_on >= :since OR laid_on >= :since
         OR job_id IN (SELECT job_id FROM quote WHERE sent_on >= :since)
         OR job_id IN (SELECT job_id FROM quote JOIN acceptance ON quote_id = quote.id
                       WHERE acceptance."on" >= :since)

@@ -1,7 +1,7 @@
-"""The seven days side by side: what is booked, what the weather lets be done, the hours."""
+"""The seven days side by side: the work, what the weather lets be done, the hours."""
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
 from enum import StrEnum
@@ -15,7 +15,7 @@ from domain.weather import Verdict, Window, at_risk, window
 from domain.week.values import WeekData, WeekLine
 
 Bookings: TypeAlias = Mapping[date, Sequence[tuple[WeekLine, BookedDay]]]
-"""What is booked, by day."""
+"""What was done and what is booked, by day."""
 
 _NO_HOURS = Decimal(0)
 
@@ -42,7 +42,7 @@ class Entry:
     task: str
     """"strip, lay", "visit"."""
     hours: Decimal
-    """Nothing for a visit."""
+    """Nothing for a visit, a day that was not booked, and one that is not needed any more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,13 +84,33 @@ def picture_of(stage: Stage, cover: Cover | None) -> PictureState:
     return PictureState.OLD if cover is None else PictureState.BARE
 
 
-def by_day(lines: Iterable[WeekLine]) -> Bookings:
-    """Sort what is booked by its day; jobs that have ended are left out."""
+def by_day(lines: Iterable[WeekLine], today: date) -> Bookings:
+    """Sort the work by its day: as recorded where it is, as booked where it is not.
+
+    Jobs that have ended are left out.
+    """
     bookings: dict[date, list[tuple[WeekLine, BookedDay]]] = {}
     for line in lines:
-        for booked in line.days if line.ended is None else ():
+        for booked in _days_of(line, today) if line.ended is None else ():
             bookings.setdefault(booked.day, []).append((line, booked))
     return bookings
+
+
+def _days_of(line: WeekLine, today: date) -> Iterator[BookedDay]:
+    """Return the days of a job; no hours where none were booked, or none are needed any more.
+
+    A booked day that has gone by counts only between stripping and laying, once they are recorded.
+    """
+    first, last = line.stripped_on, line.laid_on
+    for booked in line.days:
+        over = last is not None and booked.day > last
+        before = first is not None and booked.day < first
+        if booked.day >= today or not (over or before):
+            yield replace(booked, hours=_NO_HOURS) if over else booked
+    known = {booked.day for booked in line.days}
+    recorded = [(day, task) for day, task in ((first, "strip"), (last, "lay")) if day]
+    for day in {day for day, _ in recorded} - known:
+        yield BookedDay(day, _NO_HOURS, ", ".join(task for on, task in recorded if on == day))
 
 
 def lies_ahead(line: WeekLine, day: date, today: date) -> bool:

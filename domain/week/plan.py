@@ -47,7 +47,7 @@ def plan_week(data: WeekData, today: date, monday: date | None = None) -> Week:
     Tonight's list and what is owed are those of today, whichever week is shown.
     """
     monday = monday or today - timedelta(days=today.weekday())
-    bookings = by_day(data.lines)
+    bookings = by_day(data.lines, today)
     return Week(
         monday=monday,
         days=seven_days(data, bookings, monday, today),

@@ -90,6 +90,40 @@ def test_a_day_shows_the_visits_without_hours() -> None:
     assert days[2].hours_words == "free"
 
 
+def tasks(line: WeekLine, today: date) -> dict[int, str]:
+    """What the week shows of a job, by the day of the month, with the hours where there are any."""
+    week = plan(line, today=today)
+    return {
+        day.day.day: " ".join([entry.task, *([f"{entry.hours}"] if entry.hours else [])])
+        for day in week.days
+        for entry in day.entries
+    }
+
+
+def test_a_day_that_went_otherwise_is_shown_as_it_was_recorded() -> None:
+    two_days = (BookedDay(days_on(-1), Decimal(8), "strip"), BookedDay(LAY_DAY, Decimal(6), "lay"))
+    line = replace(BOOKED, days=two_days)
+    assert tasks(line, SIGNED) == {23: "strip 8", 24: "lay 6"}  # nothing is recorded yet
+    rained_off = replace(line, stripped_on=LAY_DAY, cover=Cover.SHEETED)
+    assert tasks(rained_off, SIGNED) == {24: "lay 6"}
+    assert tasks(replace(rained_off, laid_on=SIGNED), SIGNED) == {24: "lay 6", 25: "lay"}
+    early = replace(BOOKED, stripped_on=MONDAY, laid_on=MONDAY, cover=Cover.LAID)
+    assert tasks(early, SIGNED) == {22: "strip, lay"}
+    long = replace(line, stripped_on=days_on(-1), laid_on=SIGNED)
+    assert tasks(long, days_on(2)) == {23: "strip 8", 24: "lay 6", 25: "lay"}
+
+
+def test_a_booked_day_after_the_roof_is_laid_takes_no_hours() -> None:
+    spare = BookedDay(days_on(2), Decimal(6), "lay")
+    line = replace(BOOKED, days=(*BOOKED.days, spare), stripped_on=LAY_DAY, laid_on=LAY_DAY)
+    assert tasks(line, SIGNED) == {24: "strip, lay 8", 26: "lay"}
+    assert plan(line, today=SIGNED).days[4].hours_words == "free"
+
+
+def days_on(count: int) -> date:
+    return LAY_DAY + timedelta(days=count)
+
+
 def test_an_ended_job_keeps_no_day() -> None:
     assert wednesday(replace(BOOKED, ended=Ending.CALLED_OFF)).entries == ()
 

@@ -62,6 +62,7 @@ def gross(job: Job) -> Pence | None:
 def days(job: Job) -> Iterator[date]:
     """The days on which something happened that the week tells of."""
     yield from (booked.day for booked in job.days)
+    yield from (record.on for record in (job.stripping, job.laying) if record)
     yield from (quote.sent_on for quote in job.quotes if quote.sent_on)
     yield from (quote.acceptance.on for quote in job.quotes if quote.acceptance)
     yield from (document.issued_on for document in job.documents)
