@@ -8,23 +8,14 @@ from textual.containers import Horizontal
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from domain.calendar import show_day, show_near
 from domain.checks.check import Situation
-from domain.job import Job, Stage
+from domain.job import Job
+from domain.next_step import next_step
 from domain.roof import Form
 from tui.safe_text import one_line, shortened
 from tui.theme import PALETTES
 from tui.widgets.roof_picture import RoofPicture
 
-_NEXT = {
-    Stage.ENQUIRY: "agree a visit",
-    Stage.SURVEY: "write up, quote",
-    Stage.QUOTED: "hear from them",
-    Stage.BOOKED: "strip",
-    Stage.STRIPPED: "lay",
-    Stage.LAID: "sign off, invoice",
-}
-"""What comes next when no day is set for it."""
 _SET_IN = 6
 """Cells by which what follows stands in: the reference's width."""
 
@@ -68,7 +59,7 @@ class StandsAt(Widget):
             return Text("")
         job, today = situation.job, situation.today
         text = Text(end="").append(job.ended or job.stage, style=f"bold {p.brick}")
-        for words in (_day_of(job, today), next_words(job, today)):
+        for words in (_day_of(job, today), one_line(next_step(job, today))):
             if words:
                 text.append(f"\n{shortened(words, self.size.width)}", style=p.quiet)
         return text
@@ -96,21 +87,6 @@ class JobHeading(Horizontal):
         picture = self.query_one(RoofPicture)
         picture.stage = job.stage
         picture.form = job.survey.measures.form if job.survey else Form.APEX
-
-
-def next_words(job: Job, today: date) -> str:
-    """What comes next, with its day if it has one: ``next: lay, Thursday``."""
-    if job.ended is not None:
-        return ""
-    if job.stage is Stage.ENQUIRY and job.enquiry.visit_on:
-        return f"next: visit, {show_near(job.enquiry.visit_on, today)}"
-    ahead = [d for d in job.days if d.day >= today]
-    if ahead and job.stage in (Stage.BOOKED, Stage.STRIPPED):
-        return f"next: {one_line(ahead[0].task)}, {show_near(ahead[0].day, today)}"
-    if job.stage is Stage.QUOTED and job.quote and job.quote.holds_until:
-        holds = job.quote.holds_until
-        return f"{'lapsed on' if holds < today else 'holds until'} {show_day(holds)}"
-    return f"next: {_NEXT[job.stage]}" if job.stage in _NEXT else ""
 
 
 def _day_of(job: Job, today: date) -> str:

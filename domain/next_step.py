@@ -1,0 +1,64 @@
+"""What comes next for one job, in the few words that its heading has room for."""
+
+from collections.abc import Callable, Mapping
+from datetime import date, timedelta
+
+from domain.calendar import show_day, show_near
+from domain.job import Cover, Job, Stage
+
+_A_DAY = timedelta(days=1)
+
+
+def next_step(job: Job, today: date) -> str:
+    """Say what comes next, with its day if it has one: ``next: lay, Thursday``.
+
+    Empty for a job that has ended or is signed off.
+    """
+    step = _STEPS.get(job.stage)
+    return "" if step is None or job.ended is not None else step(job, today)
+
+
+def _visit(job: Job, today: date) -> str:
+    visit = job.enquiry.visit_on
+    return "next: agree a visit" if visit is None else f"next: visit, {show_near(visit, today)}"
+
+
+def _answer(job: Job, today: date) -> str:
+    """Before the yes how long the quote holds, after it the day."""
+    quote = job.quote
+    if quote is not None and quote.acceptance is not None:
+        return _work(job, today) if job.days else "next: book a day"
+    if quote is None or quote.holds_until is None:
+        return "next: hear from them"
+    lapsed = quote.holds_until < today
+    return f"{'lapsed on' if lapsed else 'holds until'} {show_day(quote.holds_until)}"
+
+
+def _work(job: Job, today: date) -> str:
+    """The next booked day's task: the day of the stripping is done once that is written up."""
+    if job.laying is not None:
+        return "next: call it laid" if job.usages else "next: write up used"
+    done = job.stripping
+    if done is not None and done.cover is Cover.OPEN:
+        return "next: sheet the deck"
+    since = today if done is None else max(today, done.on + _A_DAY)
+    ahead = sorted((d for d in job.days if d.day >= since), key=lambda d: d.day)
+    if ahead:
+        return f"next: {ahead[0].task}, {show_near(ahead[0].day, today)}"
+    if done is None:
+        return "next: strip"
+    return "next: write up laying" if done.cover is Cover.LAID else "next: book a day to lay"
+
+
+def _word_and_invoice(job: Job, _today: date) -> str:
+    return "next: sign off, invoice" if job.invoice is None else "next: sign off"
+
+
+_STEPS: Mapping[Stage, Callable[[Job, date], str]] = {
+    Stage.ENQUIRY: _visit,
+    Stage.SURVEY: lambda _job, _today: "next: write up, quote",
+    Stage.QUOTED: _answer,
+    Stage.BOOKED: _work,
+    Stage.STRIPPED: _work,
+    Stage.LAID: _word_and_invoice,
+}
