@@ -3,7 +3,9 @@
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from textual.pilot import Pilot
 from textual.widgets import ContentSwitcher
@@ -63,6 +65,21 @@ async def hears(pilot: Pilot[None], app: HeadlapApp, words: str) -> None:
 
 
 def _carried(path: Path, stage: Stage, *, and_settled: bool) -> Job:
+    """Put a copy of the book there: it takes the actions of a whole job to make one."""
+    book, job = _made(stage, and_settled=and_settled)
+    path.write_bytes(book)
+    return job
+
+
+@cache
+def _made(stage: Stage, *, and_settled: bool) -> tuple[bytes, Job]:
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "book.headlap"
+        job = _worked(path, stage, and_settled=and_settled)
+        return path.read_bytes(), job
+
+
+def _worked(path: Path, stage: Stage, *, and_settled: bool) -> Job:
     book = Book.open(path, lambda: NOW)
     book.save_trader(replace(builders.trader(), version=book.trader().version))
     for price in priced.PRICES:

@@ -40,7 +40,8 @@ async def test_the_checks_are_ticked_by_keys_and_by_mouse(
         await sees(pilot, "▲ above 5 °C wanted")
         assert await cut_off(pilot) == []
         await hands.save("Saved: the laying.")
-        await hands.press(*["up"] * 12)
+        hands.form.focus_first()
+        await pilot.pause()
         await hands.write({"Laid on": "yesterday", RIDGE: "no", CLEAR: "no"})
         await click_on(pilot, "^s save")
         await hands.hears("Saved: the laying.")

@@ -84,12 +84,11 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
     ]
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_a_document_is_shown_as_it_was_given(tmp_path: Path, size: tuple[int, int]) -> None:
+async def test_a_document_is_shown_as_it_was_given(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.SIGNED_OFF)
     app = app_on(path)
-    async with app.run_test(size=size) as pilot:
+    async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.MONEY)
         await hands.ask(key("money", "money_in"))
@@ -127,13 +126,10 @@ async def test_nothing_owed_takes_no_money(tmp_path: Path) -> None:
     assert read_again(path).documents == ()
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_the_deposit_is_asked_for_and_taken_off(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
+async def test_the_deposit_is_asked_for_and_taken_off(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     app = _with_a_deposit(path, laid)
-    async with app.run_test(size=size) as pilot:
+    async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.SIGN_OFF)
         await hands.turn_to(SheetName.MONEY)

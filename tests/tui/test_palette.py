@@ -2,7 +2,6 @@
 
 from pathlib import Path
 
-import pytest
 from textual.command import CommandPalette
 from textual.pilot import Pilot
 
@@ -11,7 +10,7 @@ from domain.sheets import SheetName
 from tests.tui.enquiry_book import read_again, turn_to
 from tests.tui.hands import Hands
 from tests.tui.job_book import app_on, by_another_hand, carried_to
-from tests.tui.sight import SIZES, click_on, lines, sees, text
+from tests.tui.sight import click_on, lines, sees, text
 from tests.tui.test_stripped_sheet import with_extras
 from tui.app import HeadlapApp
 from tui.commands import commands
@@ -36,25 +35,22 @@ async def _finds(pilot: Pilot[None], help_words: str) -> None:
     await hands.until(so)
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_it_is_opened_by_a_key_and_by_the_mouse_and_runs_a_command(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
+async def test_it_is_opened_by_a_key_and_by_the_mouse_and_runs_a_command(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.LAID)
     app = app_on(path)
-    async with app.run_test(size=size) as pilot:
+    async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await sees(pilot, "Tonight")
         await hands.press("ctrl+p")
         await hands.until(lambda: isinstance(app.screen, CommandPalette))
         await hands.type_in("prices")
         await _finds(pilot, "Go to the merchants' prices.")
-        assert max(map(len, lines(app))) <= size[0]
+        assert max(map(len, lines(app))) <= 80
         await hands.press("enter")
         await hands.until(lambda: isinstance(app.screen, PricesScreen))
         assert lines(app)[-1].endswith("…")
-        await pilot.click(offset=(size[0] - 3, size[1] - 1))
+        await pilot.click(offset=(80 - 3, 24 - 1))
         await hands.until(lambda: isinstance(app.screen, CommandPalette))
         await hands.type_in("the week")
         await _finds(pilot, "Go to the week.")

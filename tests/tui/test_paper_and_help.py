@@ -90,14 +90,11 @@ async def test_a_folder_that_cannot_be_written_is_said(tmp_path: Path) -> None:
         assert app.clipboard == ""
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_help_is_of_the_place_it_was_asked_from(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
+async def test_help_is_of_the_place_it_was_asked_from(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.STRIPPED)
     app = app_on(path)
-    async with app.run_test(size=size) as pilot:
+    async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await sees(pilot, "Tonight")
         await click_on(pilot, "f1 help")

@@ -82,12 +82,11 @@ async def test_a_new_price_is_given_and_the_old_one_stays(
     assert len(_prices(path)) == len(priced.PRICES) + 2
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_another_merchants_price_is_added(tmp_path: Path, size: tuple[int, int]) -> None:
+async def test_another_merchants_price_is_added(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     book_at(path)
     app = app_on(path)
-    async with app.run_test(size=size) as pilot:
+    async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await _opened(hands)
         await click_on(pilot, "a another")

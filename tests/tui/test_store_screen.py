@@ -42,14 +42,11 @@ async def _opened(hands: Hands) -> None:
     await hands.pilot.pause()
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_left_overs_are_put_in_and_an_empty_store_says_how(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
+async def test_left_overs_are_put_in_and_an_empty_store_says_how(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     book_at(path)
     app = app_on(path)
-    async with app.run_test(size=size) as pilot:
+    async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await _opened(hands)
         await sees(pilot, "The store is empty: + puts something in.")

@@ -119,15 +119,14 @@ async def test_an_extra_is_written_down_at_the_quotes_rate_and_agreed(
     assert not extra.begun_before
 
 
-@pytest.mark.parametrize("size", SIZES)
 async def test_an_extra_is_not_charged_or_dropped_and_dropping_is_taken_back(
-    tmp_path: Path, size: tuple[int, int]
+    tmp_path: Path,
 ) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.BOOKED)
     by_another_hand(path, with_extras)
     app = app_on(path)
-    async with app.run_test(size=size) as pilot:
+    async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.STRIP)
         await click_on(pilot, "Smith")

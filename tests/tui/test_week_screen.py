@@ -62,14 +62,11 @@ async def test_tonight_and_the_days_lead_to_the_job(tmp_path: Path, size: tuple[
         await hands.shows(SheetName.MATERIALS)
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_the_forecast_of_a_day_is_typed_and_puts_it_at_risk(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
+async def test_the_forecast_of_a_day_is_typed_and_puts_it_at_risk(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.BOOKED)
     app = app_on(path)
-    async with app.run_test(size=size) as pilot:
+    async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await sees(pilot, "Tonight")
         await hands.ask(key("week", "outlook"))
