@@ -55,10 +55,11 @@ def missing(situation: Situation, to: Stage) -> tuple[Check, ...]:
     """Return what is still to be settled before a job can be called a stage, stops first.
 
     Those of every earlier stage count too. A caution that a note on the job has passed is settled.
+    Their remedies begin with the figures they go by, where there are any.
     """
     noted = {note.check_id for note in situation.job.notes}
     unsettled = [
-        check
+        check.told_of(situation)
         for check in CHECKS
         if check.stage.rank <= to.rank
         and not (check.severity is Severity.CAUTION and check.id in noted)

@@ -9,6 +9,7 @@ from domain.cancellation import right_applies, right_ends
 from domain.checks.check import Check, Holds, Severity, Situation
 from domain.daylight import daylight
 from domain.errors import Refused
+from domain.hours import falls_short, hours_booked, hours_quoted, hours_words
 from domain.job import Acceptance, BookedDay, Job, Means, Quote, Stage
 from domain.sheets import SheetName
 from domain.weather import at_risk, window
@@ -74,6 +75,13 @@ def _knows_right_ends(situation: Situation) -> bool:
 
 def _lapsed(quote: Quote, acceptance: Acceptance) -> bool:
     return quote.holds_until is not None and acceptance.on > quote.holds_until
+
+
+def _hours_enough(situation: Situation) -> bool:
+    """Tell whether the days booked give the quote's hours; a roof that is laid needs none."""
+    job = situation.job
+    short = falls_short(hours_booked(job.days), hours_quoted(job))
+    return not job.days or job.laying is not None or not short
 
 
 def _foul(situation: Situation, booked: BookedDay) -> bool:
@@ -154,6 +162,13 @@ _ACCEPTANCE = (
 )
 
 _DAYS = (
+    _caution(
+        id="hours-booked",
+        holds=_hours_enough,
+        words="Hours enough booked for what was quoted?",
+        remedy="Book another day or longer hours, or say why it takes less.",
+        figures=lambda s: hours_words(hours_booked(s.job.days), hours_quoted(s.job)),
+    ),
     _caution(
         id="forecast",
         holds=_no_day(_foul),

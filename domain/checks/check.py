@@ -1,7 +1,7 @@
 """A stop or a caution, and what it looks at."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 from typing import TypeAlias
@@ -52,3 +52,11 @@ class Check:
     """What settles it, in a sentence or two."""
     sheet: SheetName
     """Where it is settled."""
+    figures: Callable[[Situation], str] | None = None
+    """Says the figures it goes by, in a sentence that stands before the remedy."""
+
+    def told_of(self, situation: Situation) -> "Check":
+        """The check with its figures in its remedy."""
+        if self.figures is None:
+            return self
+        return replace(self, remedy=f"{self.figures(situation)} {self.remedy}", figures=None)

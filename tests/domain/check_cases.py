@@ -132,6 +132,7 @@ FAILS: list[tuple[str, Change]] = [
     ("right-ends", early(early_request_on=AGREED)),
     ("accepted-late", job(quotes=(sent(holds_until=LAPSED, acceptance=acceptance()),))),
     ("accepted-spoken", accepted(means=Means.SPOKEN)),
+    ("hours-booked", both(job(laying=None), booked(LAY_DAY, hours=5))),  # 5.63 in the quote
     ("forecast", forecast(dry_until=11)),
     ("forecast", forecast(rain_all_day=True)),
     ("forecast", forecast(low_c=Decimal(5))),
@@ -214,6 +215,9 @@ HOLDS_STILL: list[tuple[str, Change]] = [
     ("early-request", early(made_at=MadeAt.PREMISES)),
     ("right-ends", early(knows_right_ends=True)),
     ("accepted-late", job(quotes=(sent(holds_until=AGREED, acceptance=acceptance()),))),
+    ("hours-booked", both(job(laying=None), booked(LAY_DAY, date(2026, 6, 25), hours=3))),
+    ("hours-booked", booked(LAY_DAY, hours=5)),  # laid, however short it was
+    ("hours-booked", both(job(laying=None), job(days=()))),  # another stop asks for a day
     ("forecast", forecast()),
     ("forecast", forecast(wind_mph=Decimal("16.9"), gust_mph=Decimal("25.4"), low_c=Decimal(6))),
     ("forecast", forecast(today=SIGNED, rain_all_day=True)),  # the day has gone

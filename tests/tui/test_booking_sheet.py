@@ -23,9 +23,9 @@ from tui.reading.booking import (
     day_note,
     days_typed,
     hours_note,
-    hours_words,
     read_days,
     right_words,
+    whole_note,
 )
 
 EMPTY = {field.id: "" for field in FIELDS}
@@ -69,7 +69,8 @@ async def test_days_are_judged_as_they_are_typed_and_booked(
     job = read_again(path)
     assert [(d.day, d.hours) for d in job.days] == [
         (date(2026, 6, 11), Decimal("4.5")),
-        (date(2026, 6, 26), EIGHT),
+        # derived: of the 5.63 hours quoted 1.13 are left, up to the half hour.
+        (date(2026, 6, 26), Decimal("1.5")),
     ]
     assert job.days[0].task == NASTY.replace("\u202e", "")
     assert job.materials_in_hand
@@ -120,7 +121,7 @@ def test_an_early_day_that_was_asked_for_is_no_stop() -> None:
 @pytest.mark.parametrize(
     ("outlook", "hours", "words", "tone"),
     [
-        (None, "", "no forecast", Tone.QUIET),
+        (None, "", "6 h · no forecast", Tone.QUIET),
         ({}, "8", "✓ dry", Tone.GOOD),
         ({"rain_all_day": True, "dry_from": None, "dry_until": None}, "8", "rain", Tone.CAUTION),
         ({"wind_mph": Decimal(20)}, "8", "▲ wind 20", Tone.CAUTION),
@@ -165,9 +166,42 @@ def test_no_right_and_no_yes_are_told_apart() -> None:
     assert "Not accepted" in right_words(builders.ready_for(Stage.QUOTED)).words
 
 
-def test_the_hours_booked_stand_beside_those_of_the_quote() -> None:
-    typed = EMPTY | {"day1": "24 Jun", "hours1": "4", "day2": "25 Jun", "day3": "soon"}
-    assert hours_words(typed, _situation()) == "12 hours booked, 9½ in the quote."
+@pytest.mark.parametrize(
+    ("typed", "words", "tone"),
+    [
+        # The builders' quote was priced with 5.63 hours.
+        ({}, "0 hours booked, 5¾ in the quote.", Tone.QUIET),
+        ({"day1": "24 Jun", "hours1": "5"}, "▲ 5 hours booked, 5¾ in the quote.", Tone.CAUTION),
+        ({"day1": "24 Jun"}, "6 hours booked, 5¾ in the quote.", Tone.QUIET),
+        (
+            {"day1": "24 Jun", "hours1": "4", "day2": "25 Jun", "day3": "soon"},
+            "6 hours booked, 5¾ in the quote.",
+            Tone.QUIET,
+        ),
+        (
+            {"day1": "24 Jun", "hours1": "much", "day2": "25 Jun", "hours2": "5"},
+            "▲ 5 hours booked, 5¾ in the quote.",
+            Tone.CAUTION,
+        ),
+    ],
+)
+def test_the_hours_booked_stand_beside_those_of_the_quote(
+    typed: dict[str, str], words: str, tone: Tone
+) -> None:
+    note = whole_note(EMPTY | typed, _situation())
+    assert (note.words, note.tone) == (words, tone)
+
+
+def test_new_days_take_what_is_left_of_the_quotes_hours() -> None:
+    job = _situation().job
+    typed = EMPTY | {"day1": "24 Jun", "day2": "25 Jun", "day3": "26 Jun", "hours3": "1"}
+    days = read_days(typed, job, Decimal(3), TODAY)
+    # derived: 5.63 less the hour typed is 4.63: three, then two for the 1.63 left.
+    assert [day.hours for day in days] == [3, 2, 1]
+    note = hours_note(typed, 2, replace(_situation(), trader=builders.trader(hours_a_day=3)))
+    assert note.words == "2 h · no forecast"
+    unquoted = replace(job, quotes=())
+    assert [day.hours for day in read_days(typed, unquoted, EIGHT, TODAY)] == [8, 8, 1]
 
 
 def test_days_are_read_back_unchanged_and_more_than_four_are_kept() -> None:
@@ -176,7 +210,7 @@ def test_days_are_read_back_unchanged_and_more_than_four_are_kept() -> None:
     )
     job = builders.job_at(Stage.BOOKED, days=days)
     shown = {key: text.replace("\n", " ") for key, text in days_typed(job).items()}
-    assert read_days(EMPTY | shown, days, EIGHT, TODAY) == days
+    assert read_days(EMPTY | shown, job, EIGHT, TODAY) == days
 
 
 @pytest.mark.parametrize(
@@ -192,5 +226,5 @@ def test_days_are_read_back_unchanged_and_more_than_four_are_kept() -> None:
 )
 def test_a_refusal_names_the_field(typed: dict[str, str], label: str) -> None:
     with pytest.raises(Refused) as refused:
-        read_days(EMPTY | typed, (), EIGHT, TODAY)
+        read_days(EMPTY | typed, _situation().job, EIGHT, TODAY)
     assert refused.value.field == label

@@ -80,7 +80,7 @@ FORMS = {
     ),
     "booking": Form(
         booking.FIELDS,
-        lambda typed: booking.read_days(typed, (), Decimal(8), TODAY),
+        lambda typed: booking.read_days(typed, JOB, Decimal(8), TODAY),
         {"day1": "+3"},
         lambda days: booking.days_typed(replace(JOB, days=days)),
     ),
@@ -177,6 +177,7 @@ def test_what_is_worked_out_while_typing_raises_nothing(form: str, data: st.Data
         "booking": lambda: (
             [booking.day_note(typed, n, situation) for n in booking.DAYS]
             + [booking.hours_note(typed, n, situation) for n in booking.DAYS]
+            + [booking.whole_note(typed, situation)]
         ),
         "laid": lambda: laid.weather_notes(typed, WeatherLimits()),
         "extra": lambda: extra.at_rate(typed, 14_00) or "",

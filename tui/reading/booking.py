@@ -3,7 +3,8 @@
 What speaks against a day is asked of the checks themselves, as if it alone were booked.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -13,7 +14,14 @@ from domain.cancellation import ASSUMPTION, right_ends
 from domain.checks.booked import BOOKED_CHECKS
 from domain.checks.check import Situation
 from domain.errors import Refused
-from domain.job import BookedDay, Job, LineKind
+from domain.hours import (
+    falls_short,
+    hours_booked,
+    hours_for_a_day,
+    hours_quoted,
+    hours_words,
+)
+from domain.job import BookedDay, Job
 from domain.papers.blocks import Tone
 from domain.weather import Verdict, window
 from tui.reading.kept import kept
@@ -33,7 +41,7 @@ FIELDS = (
         for n in DAYS
         for field in (
             Field(f"day{n}", f"Day {n}", "→", hint="thu, 25 Nov"),
-            Field(f"hours{n}", f"Hours, day {n}", "h", hint="a whole day"),
+            Field(f"hours{n}", f"Hours, day {n}", "h", hint="what is left"),
             Field(f"task{n}", f"Task, day {n}", hint=_TASK),
         )
     ),
@@ -61,12 +69,14 @@ def days_typed(job: Job) -> dict[str, str]:
 
 
 def read_days(
-    values: Mapping[str, str], before: Sequence[BookedDay], whole_day: Decimal, today: date
+    values: Mapping[str, str], job: Job, whole_day: Decimal, today: date
 ) -> tuple[BookedDay, ...]:
-    """The days as typed, the earliest first; ``whole_day`` hours where none are given.
+    """The days as typed, the earliest first.
 
+    Where no hours are given a day takes those of the quote that are left, ``whole_day`` at most.
     Days booked beyond those that have a field stay. Raises :class:`Refused`.
     """
+    before, given = job.days, _given_hours(values, job, whole_day, today)
     days = list(before[len(DAYS) :])
     for n in DAYS:
         typed = values[f"day{n}"]
@@ -78,16 +88,8 @@ def read_days(
             raise Refused(f"Day {n}", typed, "It is booked already: give each day once.")
         was = before[n - 1].task if n <= len(before) else ""
         task = kept(values[f"task{n}"], was) or _TASK
-        days.append(BookedDay(day, read_hours(values[f"hours{n}"], n, whole_day), task))
+        days.append(BookedDay(day, _read_hours(values, n, given), task))
     return tuple(sorted(days, key=lambda booked: booked.day))
-
-
-def read_hours(text: str, n: int, whole_day: Decimal) -> Decimal:
-    """The hours of day ``n``: a whole day's if nothing is typed. Raises :class:`Refused`."""
-    if not text.strip():
-        return whole_day
-    least = Decimal("0.25")
-    return read_number(f"Hours, day {n}", text, "hours such as 8", least=least, most=_LONGEST)
 
 
 def day_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
@@ -123,6 +125,8 @@ def hours_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
         return Note("", Tone.PLAIN)
     found = window(situation.outlooks.get(booked.day), situation.trader.limits)
     words, against = found.words or str(found.verdict), _against(situation, booked)
+    if not values[f"hours{n}"].strip():
+        words = f"{show_hours(booked.hours)} h · {words}"
     if "daylight" in against:
         return Note(f"▲ longer than daylight · {words}", Tone.CAUTION)
     if "forecast" in against:
@@ -147,17 +151,17 @@ def right_words(job: Job) -> Note:
     return Note(f"▲ {words}", Tone.CAUTION) if told else Note(words, Tone.PLAIN)
 
 
-def hours_words(values: Mapping[str, str], situation: Situation) -> str:
-    """The hours booked as typed, beside those of the quote; empty if neither is known."""
-    found = (_booked(values, n, situation) for n in DAYS)
-    booked = sum((day.hours for day in found if day), Decimal(0))
-    quote = situation.job.quote
-    option = (quote.accepted or quote.options[0]) if quote else None
-    lines = option.lines if option else ()
-    quoted = sum((line.quantity for line in lines if line.kind is LineKind.LABOUR), Decimal(0))
+def whole_note(values: Mapping[str, str], situation: Situation) -> Note:
+    """The hours booked as typed, beside those of the quote; nothing if neither is known."""
+    job = situation.job
+    found = [day for n in DAYS if (day := _booked(values, n, situation)) is not None]
+    booked, quoted = hours_booked((*found, *job.days[len(DAYS) :])), hours_quoted(job)
     if not booked and not quoted:
-        return ""
-    return f"{show_hours(booked)} hours booked, {show_hours(quoted)} in the quote."
+        return Note("", Tone.QUIET)
+    words = hours_words(booked, quoted)
+    if found and falls_short(booked, quoted):
+        return Note(f"▲ {words}", Tone.CAUTION)
+    return Note(words, Tone.QUIET)
 
 
 def right_ends_on(job: Job) -> date | None:
@@ -168,12 +172,38 @@ def right_ends_on(job: Job) -> date | None:
 
 def _booked(values: Mapping[str, str], n: int, situation: Situation) -> BookedDay | None:
     """One day with its hours as typed, None if there is none or it cannot be read yet."""
+    job, whole_day = situation.job, situation.trader.hours_a_day
     day = _day(values, n, situation.today)
     try:
-        hours = read_hours(values[f"hours{n}"], n, situation.trader.hours_a_day)
+        hours = _read_hours(values, n, _given_hours(values, job, whole_day, situation.today))
     except Refused:
         return None
     return BookedDay(day, hours) if day else None
+
+
+def _given_hours(
+    values: Mapping[str, str], job: Job, whole_day: Decimal, today: date
+) -> Mapping[int, Decimal]:
+    """The hours of each day that has none typed; what cannot be read yet counts for nothing."""
+    silent = [n for n in DAYS if not values[f"hours{n}"].strip()]
+    left = hours_quoted(job) - hours_booked(job.days[len(DAYS) :])
+    for n in DAYS:
+        if n not in silent and _day(values, n, today):
+            with suppress(Refused):
+                left -= _read_hours(values, n, {})
+    given = {}
+    for n in silent:
+        given[n] = hours_for_a_day(left, whole_day)
+        left -= given[n] if _day(values, n, today) else 0
+    return given
+
+
+def _read_hours(values: Mapping[str, str], n: int, given: Mapping[int, Decimal]) -> Decimal:
+    """The hours of day ``n``, those given to it if none are typed. Raises :class:`Refused`."""
+    if n in given:
+        return given[n]
+    typed, least = values[f"hours{n}"], Decimal("0.25")
+    return read_number(f"Hours, day {n}", typed, "hours such as 8", least=least, most=_LONGEST)
 
 
 def _day(values: Mapping[str, str], n: int, today: date) -> date | None:

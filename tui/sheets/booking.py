@@ -19,9 +19,9 @@ from tui.reading.booking import (
     day_note,
     days_typed,
     hours_note,
-    hours_words,
     read_days,
     right_words,
+    whole_note,
 )
 from tui.sheets.base import Sheet
 from tui.widgets.form import YES_NO, Form
@@ -38,7 +38,7 @@ class BookingSheet(Sheet):
     BookingSheet #hours { margin-bottom: 1; }
     BookingSheet #right.-caution { color: $caution; }
     BookingSheet #right.-quiet { color: $quiet; }
-    BookingSheet #hours { color: $quiet; }
+    BookingSheet #hours { color: $quiet; } BookingSheet #hours.-caution { color: $caution; }
     BookingSheet FieldRow { height: auto; }
     BookingSheet FieldRow > .note { height: auto; max-height: 2; }
     BookingSheet FieldRow > .label { width: 19; }
@@ -81,8 +81,7 @@ class BookingSheet(Sheet):
     async def save(self) -> None:
         """Book what was typed. Raises :class:`domain.errors.HeadlapError`."""
         job, values = self.job, self._form.values
-        whole_day = self.situation.trader.hours_a_day
-        days = read_days(values, job.days, whole_day, self.desk.today)
+        days = read_days(values, job, self.situation.trader.hours_a_day, self.desk.today)
         in_hand = values[IN_HAND.id] == YES_NO[0]
         await self.record(lambda book: book.book_days(job, days, in_hand), _saved(days))
 
@@ -92,7 +91,9 @@ class BookingSheet(Sheet):
             for key, note in (("day", day_note), ("hours", hours_note)):
                 said = note(values, n, self.situation)
                 self._form.note(f"{key}{n}", said.words, said.tone)
-        self.query_one("#hours", Static).update(Content(hours_words(values, self.situation)))
+        whole, line = whole_note(values, self.situation), self.query_one("#hours", Static)
+        line.set_classes(f"-{whole.tone.value}")
+        line.update(Content(whole.words))
 
     @property
     def _form(self) -> Form:
