@@ -95,7 +95,7 @@ class QuoteSheet(Sheet):
     def on_resize(self, _event: events.Resize) -> None:
         """One's own figures beside the lines, or below them; no empty lines in a low window."""
         self.set_class(self.app.size.height < _LOW, "-low")
-        lines = self.query_one("#lines > Container", Container)
+        lines = self.query("#lines > Container")  # none any more while the sheet is taken down
         lines.set_class(self.app.size.width < _BESIDE, "-narrow")
 
     async def save(self) -> None:

@@ -41,12 +41,15 @@ class SurveySheet(Sheet):
 
     def __init__(self) -> None:
         super().__init__()
+        # Held on to, not looked for: the sheet may be taken down while it is still being told.
+        self._view, self._form = WorkedOut(), Form(FIELDS)
+        self._frame = Container(self._view, self._form)
         self._wanted: dict[str, str] = {}
         self._counting = False
 
     def body(self) -> Iterable[Widget]:
         """The take-off first, so that it stands above; beside, it is docked to the right."""
-        yield Container(WorkedOut(), Form(FIELDS))
+        yield self._frame
 
     def fill(self, situation: Situation) -> None:
         """What is on record."""
@@ -82,7 +85,7 @@ class SurveySheet(Sheet):
     def _fit(self) -> None:
         """Put the take-off beside the fields, or above them."""
         narrow = self.app.size.width < _BESIDE
-        self.query_one(Container).set_class(narrow, "-narrow")
+        self._frame.set_class(narrow, "-narrow")
         self._view.narrow = narrow
 
     def _work_out(self) -> None:
@@ -113,11 +116,3 @@ class SurveySheet(Sheet):
         if self.is_attached and values is self._wanted:
             self._view.figures = counted
             self._view.behind = False
-
-    @property
-    def _form(self) -> Form:
-        return self.query_one(Form)
-
-    @property
-    def _view(self) -> WorkedOut:
-        return self.query_one(WorkedOut)
