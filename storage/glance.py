@@ -31,6 +31,7 @@ _UNDER_WAY = """
         (ended IS NULL AND stage <> 'signed off') OR owed <> 0
         OR (ended IS NULL AND NOT EXISTS (SELECT 1 FROM document
             WHERE document.job_id = glance.job_id AND kind = 'invoice'))
+        OR (ended IS NULL AND job_id IN (SELECT job_id FROM snag WHERE done_on IS NULL))
         OR job_id IN (SELECT job_id FROM booking WHERE day >= :since)
         OR stripped_on >= :since OR laid_on >= :since
         OR job_id IN (SELECT job_id FROM quote WHERE sent_on >= :since)
@@ -39,7 +40,7 @@ _UNDER_WAY = """
         OR job_id IN (SELECT job_id FROM document WHERE issued_on >= :since)
     ORDER BY job_id
 """
-"""Jobs that are under way, owe something, or had something happen in the week shown.
+"""Jobs that are under way, owe something or have a snag open, or had something happen since.
 
 Money that came in has its receipt of the same day."""
 
@@ -154,6 +155,7 @@ def _week_line(row: sqlite3.Row) -> WeekLine:
             BookedDay(date.fromisoformat(day), Decimal(booked), task, key)
             for day, booked, task, key in json.loads(cells["days"])
         ),
+        open_snags=tuple(json.loads(cells["open_snags"])),
         bills=tuple(_bill(*each) for each in json.loads(cells["bills"])),
         paid=tuple((date.fromisoformat(on), pence) for on, pence in json.loads(cells["paid"])),
         cover=None if cells["cover"] is None else Cover(cells["cover"]),

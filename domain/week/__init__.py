@@ -1,14 +1,15 @@
 """The week and what needs doing tonight.
 
-``values`` what it is made from · ``days`` the seven days · ``tonight`` the list of the evening ·
-``debts`` what is owed by age · ``plan`` the whole of it. All of it is read before anything heavy
-is loaded, so nothing here, nor what it imports, may load pint, the solver or the holidays.
+``values`` what it is made from · ``days`` the seven days · ``tasks`` a line of the evening's list ·
+``tonight`` what stands on it · ``debts`` what is owed by age · ``plan`` the whole of it. All of it
+is read before anything heavy is loaded, so nothing here, nor what it imports, may load pint, the
+solver or the holidays.
 """
 
 from domain.weather import Outlook, Verdict
 from domain.week.days import DayView, Entry, PictureState, picture_of
 from domain.week.plan import Figures, Week, plan_week
-from domain.week.tonight import Task, TaskKind, TaskSign
+from domain.week.tasks import Task, TaskKind, TaskSign
 from domain.week.values import Bill, WeekData, WeekLine
 
 __all__ = [

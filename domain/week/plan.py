@@ -7,7 +7,8 @@ from decimal import Decimal
 from domain.money import Pence
 from domain.week.days import DayView, by_day, seven_days
 from domain.week.debts import Owed, owed_by_age
-from domain.week.tonight import Task, tonight
+from domain.week.tasks import Task
+from domain.week.tonight import tonight
 from domain.week.values import WeekData
 
 

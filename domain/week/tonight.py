@@ -1,114 +1,20 @@
 """What needs doing tonight, in the order of what it costs to leave it."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
-from enum import StrEnum
 
 from domain.calendar import months_after, show_near
 from domain.job.job import Stage
 from domain.job.work import Cover
 from domain.money import Pence
-from domain.sheets import SheetName
 from domain.weather import window
 from domain.week.days import Bookings, day_at_risk, lies_ahead
+from domain.week.tasks import Task, TaskKind
 from domain.week.values import WeekData, WeekLine
 
 _ORDER_DAYS = 7  # ahead of a booked day; common practice
 _LAPSE_DAYS = 3
 _LAPSED_DAYS = 14
-
-
-class TaskSign(StrEnum):
-    """What kind of sign stands before a task."""
-
-    STOP = "stop"
-    CAUTION = "caution"
-    MONEY = "money"
-    ORDER = "order"
-    WRITE = "write"
-    ASK = "ask"
-
-
-class TaskKind(StrEnum):
-    """What is to be done, the dearest to leave first."""
-
-    SHEET = "sheet the deck"
-    RING = "ring about the weather"
-    INVOICE = "send the invoice"
-    OVERDUE = "chase what is overdue"
-    ORDER = "order the materials"
-    USED = "write up what was used"
-    QUOTE = "send the quote"
-    LAPSE = "ask about a quote"
-    SURVEY = "write up the survey"
-    VISIT = "visit"
-    PAPERS = "renew a paper of one's own"
-
-    @property
-    def sign(self) -> TaskSign:
-        """The sign that stands before it."""
-        return _SIGNS[self]
-
-    @property
-    def sheet(self) -> SheetName:
-        """Where it is done."""
-        return _SHEETS[self]
-
-
-_SIGNS = {
-    TaskKind.SHEET: TaskSign.STOP,
-    TaskKind.RING: TaskSign.CAUTION,
-    TaskKind.INVOICE: TaskSign.MONEY,
-    TaskKind.OVERDUE: TaskSign.CAUTION,
-    TaskKind.ORDER: TaskSign.ORDER,
-    TaskKind.USED: TaskSign.WRITE,
-    TaskKind.QUOTE: TaskSign.MONEY,
-    TaskKind.LAPSE: TaskSign.ASK,
-    TaskKind.SURVEY: TaskSign.WRITE,
-    TaskKind.VISIT: TaskSign.ASK,
-    TaskKind.PAPERS: TaskSign.CAUTION,
-}
-
-_SHEETS = {
-    TaskKind.SHEET: SheetName.STRIP,
-    TaskKind.RING: SheetName.BOOKING,
-    TaskKind.INVOICE: SheetName.MONEY,
-    TaskKind.OVERDUE: SheetName.MONEY,
-    TaskKind.ORDER: SheetName.BOOKING,
-    TaskKind.USED: SheetName.MATERIALS,
-    TaskKind.QUOTE: SheetName.QUOTE,
-    TaskKind.LAPSE: SheetName.QUOTE,
-    TaskKind.SURVEY: SheetName.SURVEY,
-    TaskKind.VISIT: SheetName.ENQUIRY,
-    TaskKind.PAPERS: SheetName.TRADER,
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Task:
-    """One line of the evening's list."""
-
-    kind: TaskKind
-    words: str
-    """The verb first: "Order for Friday"."""
-    who: str
-    """Customer and place."""
-    since: date
-    """The day it hangs on: of tasks of one kind the earliest comes first."""
-    amount: Pence | None = None
-    job_id: int | None = None
-    """None: the trader's own details."""
-
-    @property
-    def sign(self) -> TaskSign:
-        """The sign that stands before it."""
-        return self.kind.sign
-
-    @property
-    def sheet(self) -> SheetName:
-        """Where it is done."""
-        return self.kind.sheet
 
 
 def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]:
@@ -117,6 +23,7 @@ def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]
     for line in data.lines:
         tasks += _overdue(line, today)
         if line.ended is None:
+            tasks += _snags(line)
             tasks += (task for rule in _RULES if (task := rule(line, today)) is not None)
     order = list(TaskKind)
     return tuple(sorted(tasks, key=lambda task: (order.index(task.kind), task.since)))
@@ -156,6 +63,44 @@ def _no_invoice(line: WeekLine, _today: date) -> Task | None:
         return None
     since = line.laid_on or date.min
     return _task(TaskKind.INVOICE, line, "Send the invoice", since, line.quote_gross)
+
+
+def _open_extra(line: WeekLine, _today: date) -> Task | None:
+    """Speak of extras still to agree: done first and agreed later, they are never paid."""
+    if not line.extras_open:
+        return None
+    words = "Agree the extra" if line.extras_open == 1 else f"Agree {line.extras_open} extras"
+    return _task(TaskKind.EXTRA, line, words, line.stripped_on or date.min)
+
+
+def _not_called_laid(line: WeekLine, _today: date) -> Task | None:
+    """Speak of a roof that is laid and written up: its invoice waits until it is called so."""
+    written_up = line.laid_on is not None and line.usage_written
+    if line.stage.rank >= Stage.LAID.rank or not written_up:
+        return None
+    since = line.laid_on or date.min
+    return _task(TaskKind.LAID, line, "Call it laid", since, line.quote_gross)
+
+
+def _no_deposit(line: WeekLine, _today: date) -> Task | None:
+    """Speak of a deposit that was agreed, until it is asked for or the work has begun."""
+    begun = line.stripped_on or line.laid_on
+    if not line.deposit or line.accepted_on is None or line.bills or begun:
+        return None
+    words = "Send the deposit invoice"
+    return _task(TaskKind.DEPOSIT, line, words, line.accepted_on, line.deposit)
+
+
+def _no_day(line: WeekLine, _today: date) -> Task | None:
+    if line.accepted_on is None or line.days or line.stripped_on or line.laid_on:
+        return None
+    return _task(TaskKind.BOOK, line, "Book a day", line.accepted_on, line.quote_gross)
+
+
+def _snags(line: WeekLine) -> Iterator[Task]:
+    since = line.laid_on or date.min
+    for words in line.open_snags:
+        yield _task(TaskKind.SNAG, line, f"Put right: {words}", since)
 
 
 def _overdue(line: WeekLine, today: date) -> Iterator[Task]:
@@ -212,6 +157,14 @@ def _lapsing(line: WeekLine, today: date) -> Task | None:
     return None
 
 
+def _no_visit(line: WeekLine, today: date) -> Task | None:
+    """Speak of an enquiry without a day for the visit, from the day after it came."""
+    waiting = line.visit_on is None and not line.surveyed
+    if not waiting or line.stage.rank > Stage.SURVEY.rank or line.received_on >= today:
+        return None
+    return _task(TaskKind.ARRANGE, line, "Arrange the visit", line.received_on)
+
+
 def _no_survey(line: WeekLine, today: date) -> Task | None:
     if line.surveyed or line.visit_on is None or line.visit_on > today:
         return None
@@ -239,10 +192,15 @@ def _papers(data: WeekData, today: date) -> Iterable[Task]:
 _RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (
     _deck_open,
     _no_invoice,
+    _open_extra,
+    _not_called_laid,
+    _no_deposit,
+    _no_day,
     _no_order,
     _not_written_up,
     _no_quote,
     _lapsing,
+    _no_visit,
     _no_survey,
     _visit_tomorrow,
 )

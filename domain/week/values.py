@@ -35,6 +35,8 @@ class WeekLine:
     customer: str
     stage: Stage
     ended: Ending | None
+    received_on: date
+    """When it was asked for."""
     visit_on: date | None
     surveyed: bool
     """Whether the survey is written up."""
@@ -43,14 +45,20 @@ class WeekLine:
     accepted_on: date | None
     quote_gross: Pence | None
     """What the quote that counts asks for, VAT included: its accepted or its first option."""
+    deposit: Pence
+    """What that quote asks for before the work, VAT included; 0 for none."""
     days: tuple[BookedDay, ...]
     materials_in_hand: bool
     stripped_on: date | None
     cover: Cover | None
+    extras_open: int
+    """Extras still to agree."""
     laid_on: date | None
     usage_written: bool
     hours_used: Decimal
     """Hours written up."""
+    open_snags: tuple[str, ...]
+    """What is still to put right, in the trader's words."""
     bills: tuple[Bill, ...]
     paid: tuple[tuple[date, Pence], ...]
     """Payments received: day and pence."""

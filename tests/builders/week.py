@@ -6,7 +6,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from domain.job import Document, DocumentKind, Job
+from domain.job import Document, DocumentKind, ExtraState, Job
 from domain.weather import Outlook
 from domain.week import Bill, WeekLine
 from tests.builders.parts import LAY_DAY
@@ -36,19 +36,23 @@ def week_line(job: Job, **changes: Any) -> WeekLine:
         customer=job.customer.name,
         stage=job.stage,
         ended=job.ended,
+        received_on=job.enquiry.received_on,
         visit_on=job.enquiry.visit_on,
         surveyed=job.survey is not None,
         quote_sent_on=quote.sent_on if quote else None,
         holds_until=quote.holds_until if quote else None,
         accepted_on=accepted.on if accepted else None,
         quote_gross=sum(line.price for line in quote.options[0].lines) if quote else None,
+        deposit=quote.deposit if quote else 0,
         days=job.days,
         materials_in_hand=job.materials_in_hand,
         stripped_on=job.stripping.on if job.stripping else None,
         cover=job.stripping.cover if job.stripping else None,
+        extras_open=sum(extra.state is ExtraState.OPEN for extra in job.extras),
         laid_on=lay.on if lay else None,
         usage_written=bool(job.usages),
         hours_used=sum((u.used for u in job.usages if u.unit == "hour"), Decimal(0)),
+        open_snags=tuple(snag.words for snag in job.snags if snag.done_on is None),
         bills=_bills(job.documents),
         paid=tuple((p.received_on, p.pence) for p in job.payments),
     )

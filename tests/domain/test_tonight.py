@@ -19,6 +19,7 @@ from domain.week import (
     plan_week,
 )
 from tests.builders import (
+    AGREED,
     DUE,
     HOLDS,
     LAY_DAY,
@@ -161,7 +162,8 @@ def test_a_roof_that_is_surveyed_is_to_be_quoted() -> None:
 )
 def test_a_quote_about_to_lapse_is_asked_about(left: int, said: list[str]) -> None:
     assert words(QUOTED, today=days_on(HOLDS, -left)) == said
-    assert words(replace(QUOTED, accepted_on=SENT), today=days_on(HOLDS, -left)) == []
+    accepted = replace(QUOTED, accepted_on=SENT)
+    assert words(accepted, today=days_on(HOLDS, -left)) == ["Book a day"]
 
 
 def test_a_visit_is_told_the_day_before_and_written_up_from_the_day() -> None:
@@ -171,9 +173,62 @@ def test_a_visit_is_told_the_day_before_and_written_up_from_the_day() -> None:
     assert words(SURVEYED, today=VISIT) == ["Send the quote"]
 
 
-def test_no_visit_is_no_survey_to_write_up() -> None:
-    unseen = job_at(Stage.ENQUIRY, enquiry=enquiry(visit_on=None, visit_at=None))
-    assert words(week_line(unseen), today=DUE) == []
+def test_a_visit_is_to_be_arranged_from_the_day_after_the_enquiry() -> None:
+    unseen = week_line(job_at(Stage.ENQUIRY, enquiry=enquiry(visit_on=None, visit_at=None)))
+    assert words(unseen, today=RECEIVED) == []
+    (task,) = tonight(unseen, today=days_on(RECEIVED, 1))
+    assert (task.words, task.sheet) == ("Arrange the visit", SheetName.ENQUIRY)
+    called_survey = replace(unseen, stage=Stage.SURVEY)
+    assert words(called_survey, today=DUE) == ["Arrange the visit"]
+    assert words(replace(called_survey, surveyed=True), today=DUE) == ["Send the quote"]
+
+
+def test_a_quote_that_is_accepted_wants_a_day() -> None:
+    agreed = replace(QUOTED, accepted_on=AGREED)
+    (task,) = tonight(agreed, today=AGREED)
+    assert (task.words, task.amount, task.sheet) == ("Book a day", 486_00, SheetName.BOOKING)
+    assert words(replace(BOOKED, days=()), today=AGREED) == ["Book a day"]
+    assert words(BOOKED, today=AGREED) == []
+    assert words(replace(STRIPPED, days=()), today=SIGNED) == []
+
+
+def test_a_deposit_that_was_agreed_is_asked_for_until_the_work_begins() -> None:
+    agreed = replace(BOOKED, deposit=100_00)
+    (task,) = tonight(agreed, today=AGREED)
+    assert (task.words, task.amount) == ("Send the deposit invoice", 100_00)
+    assert task.sheet is SheetName.MONEY
+    sent = replace(BILLED.bills[0], deposit=True)
+    assert words(replace(agreed, bills=(sent,)), today=AGREED) == []
+    assert words(replace(QUOTED, deposit=100_00), today=SENT) == []
+    begun = replace(STRIPPED, deposit=100_00, usage_written=True)
+    assert words(begun, today=LAY_DAY) == []
+
+
+def test_extras_still_to_agree_are_spoken_of() -> None:
+    open_one = replace(STRIPPED, extras_open=1, usage_written=True)
+    (task,) = tonight(open_one, today=LAY_DAY)
+    assert (task.words, task.sheet) == ("Agree the extra", SheetName.STRIP)
+    assert words(replace(open_one, extras_open=2), today=LAY_DAY) == ["Agree 2 extras"]
+
+
+def test_a_roof_that_is_written_up_is_to_be_called_laid() -> None:
+    written_up = replace(LAID, stage=Stage.STRIPPED)
+    (task,) = tonight(written_up, today=LAY_DAY)
+    assert (task.words, task.amount) == ("Call it laid", 486_00)
+    assert words(replace(written_up, usage_written=False), today=LAY_DAY) == [
+        "Write up what was used"
+    ]
+    assert words(replace(written_up, laid_on=None), today=LAY_DAY) == []
+
+
+def test_every_open_snag_is_to_be_put_right_even_when_all_is_paid() -> None:
+    paid = replace(BILLED.bills[0], owed=0)
+    done = replace(BILLED, bills=(paid,), open_snags=("trim loose", "nail proud"))
+    assert [task.words for task in tonight(done, today=DUE)] == [
+        "Put right: trim loose",
+        "Put right: nail proud",
+    ]
+    assert words(replace(done, ended=Ending.CALLED_OFF), today=DUE) == []
 
 
 @pytest.mark.parametrize(
@@ -212,12 +267,18 @@ def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_earliest() -> None:
     lines = [
         replace(ENQUIRY, visit_on=days_on(today, 1)),
         ENQUIRY,
+        replace(ENQUIRY, visit_on=None),
         replace(QUOTED, holds_until=days_on(today, 2)),
         SURVEYED,
+        replace(BILLED, bills=(replace(later, owed=0),), open_snags=("trim loose",)),
         replace(STRIPPED, usage_written=False, laid_on=LAY_DAY),
         replace(BOOKED, materials_in_hand=False, days=(BookedDay(days_on(today, 2), Decimal(8)),)),
+        replace(BOOKED, days=()),
         replace(BILLED, bills=(later,)),
         BILLED,
+        replace(BOOKED, deposit=100_00, days=(BookedDay(days_on(today, 9), Decimal(8)),)),
+        replace(LAID, stage=Stage.STRIPPED),
+        replace(STRIPPED, extras_open=1, usage_written=True),
         LAID,
         replace(BOOKED, days=(BookedDay(days_on(today, 1), Decimal(8)),)),
         replace(STRIPPED, cover=Cover.OPEN, usage_written=True),

@@ -6,6 +6,7 @@ import sys
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import suppress
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -76,6 +77,7 @@ def week_lines(jobs: list[Job], since: date) -> tuple[WeekLine, ...]:
         for job in jobs
         if (job.ended is None and (job.stage is not Stage.SIGNED_OFF or job.invoice is None))
         or job.owed
+        or (job.ended is None and any(snag.done_on is None for snag in job.snags))
         or any(day >= since for day in days(job))
     )
 
@@ -146,8 +148,19 @@ def test_the_week_and_the_list_keep_to_the_book_whatever_was_done(
 def test_what_is_over_and_paid_leaves_the_week(all_sorts: Path) -> None:
     soon = {line.place for line in read_week(all_sorts, TODAY).lines}
     later = {line.place for line in read_week(all_sorts, date(2026, 8, 14)).lines}
-    assert soon - later == {"Long Done", "Nowhere Else"}
+    assert soon - later == {"Nowhere Else"}
     assert "Nowhere" not in soon
+
+
+def test_a_job_that_is_paid_stays_until_its_snags_are_put_right(all_sorts: Path) -> None:
+    path = all_sorts.with_name("snag.headlap")
+    shutil.copy(all_sorts, path)
+    places = {line.place for line in read_week(path, date(2026, 8, 14)).lines}
+    assert "Long Done" in places
+    with opened(path) as book:
+        (job,) = (job for job in all_jobs(book, path) if job.site.place == "Long Done")
+        book.save_snag(job, replace(job.snags[0], done_on=builders.DUE))
+    assert "Long Done" not in {line.place for line in read_week(path, date(2026, 8, 14)).lines}
 
 
 def test_a_book_of_no_jobs_has_a_week(path: Path) -> None:

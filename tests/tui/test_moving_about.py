@@ -1,5 +1,6 @@
 """Moving about by keys alone: from field to field, between form and list, from sheet to sheet."""
 
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -9,10 +10,10 @@ from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders
 from tests.tui.enquiry_book import turn_to
-from tests.tui.hands import Hands, key
-from tests.tui.job_book import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.hands import Clock, Hands, key
+from tests.tui.job_book import NOW, TODAY, app_on, by_another_hand, carried_to
 from tests.tui.sight import SIZES, click_on, cut_off, sees
-from tui.app import HeadlapApp
+from tui.app import HeadlapApp, make_app
 from tui.reading.trader import FIELDS
 from tui.screens.trader import TraderScreen
 from tui.screens.week import WeekScreen
@@ -155,3 +156,18 @@ async def test_every_job_of_a_day_is_opened_by_keys(tmp_path: Path, size: tuple[
             await hands.press(*["up"] * 9)
         await click_on(pilot, "Birch")
         await hands.shows_a_job(1)
+
+
+async def test_a_sheet_left_open_over_midnight_goes_by_the_new_day(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tui.screens.job._LOOK_S", 0.05)
+    path, clock = tmp_path / "book.headlap", Clock(NOW)
+    carried_to(path, Stage.BOOKED)
+    app = make_app(path, clock)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, SheetName.STRIP)
+        assert hands.form.values["on"] == "Wed 24 Jun 2026"
+        clock.now += timedelta(days=1)
+        await hands.until(lambda: hands.form.values["on"] == "Thu 25 Jun 2026")

@@ -174,7 +174,6 @@ async def test_ones_own_figures_stand_apart_at_every_width(
     accepted(path)
     async with app_on(path).run_test(size=size) as pilot:
         app = await _open(pilot)
-        await pilot.pause()
-        seen, own = (app.screen.query_one(f"#{name}", PaperPart).region for name in ("seen", "own"))
-        assert (seen.right <= own.x) is beside
-        assert (seen.bottom <= own.y) is not beside
+        seen, own = (app.screen.query_one(f"#{name}", PaperPart) for name in ("seen", "own"))
+        await until(pilot, lambda: (seen.region.right <= own.region.x) is beside)
+        assert (seen.region.bottom <= own.region.y) is not beside

@@ -18,6 +18,7 @@ from tests.tui.job_book import (
     by_another_hand,
     carried_to,
     comes_to,
+    front,
     hears,
     settled_for,
 )
@@ -25,6 +26,15 @@ from tui.widgets.trail import TABS
 from tui.widgets.voice import Voice
 
 NEXT = list(Stage)[1:]
+WORK_AFTER = {
+    Stage.SURVEY: SheetName.SURVEY,
+    Stage.QUOTED: SheetName.QUOTE,
+    Stage.BOOKED: SheetName.STRIP,
+    Stage.STRIPPED: SheetName.LAYING,
+    Stage.LAID: SheetName.SIGN_OFF,
+    Stage.SIGNED_OFF: SheetName.MONEY,
+}
+"""The sheet of the work that comes once a job is called a stage."""
 
 
 def _without_a_place(book: Book, job: Job) -> Job:
@@ -52,7 +62,7 @@ async def test_a_stop_is_passed_from_no_sheet(tmp_path: Path, to: Stage) -> None
 
 
 @pytest.mark.parametrize("to", NEXT)
-async def test_with_nothing_missing_one_key_calls_it_the_next_stage(
+async def test_with_nothing_missing_one_key_calls_it_the_next_stage_and_turns_to_its_work(
     tmp_path: Path, to: Stage
 ) -> None:
     path = tmp_path / "book.headlap"
@@ -66,6 +76,8 @@ async def test_with_nothing_missing_one_key_calls_it_the_next_stage(
         await turn_to(pilot, app, SheetName.ENQUIRY)
         await pilot.press("ctrl+n")
         await hears(pilot, app, f"The job is {to}.")
+        assert front(app) == WORK_AFTER[to].value
+        assert app.screen.query(f"#{front(app)} *:focus")
     assert read_again(path).stage is to
 
 

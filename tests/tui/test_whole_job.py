@@ -82,8 +82,12 @@ IN_STORE = Decimal(12)
 WEATHER = {"Temperature": "16", "Wind": "8", "Deck dry": "yes"}
 
 
-def _on(clock: Clock, month: int, day: int) -> None:
+async def _comes_back(hands: Hands, clock: Clock, month: int, day: int) -> None:
+    """Leave the job, and open it again on another evening."""
+    await hands.press(key("job", "back"))
     clock.now = STARTED.replace(month=month, day=day)
+    hands.app.open_job(1)
+    await hands.shows_a_job(1)
 
 
 async def _taken_down(hands: Hands) -> None:
@@ -190,23 +194,21 @@ async def test_a_job_goes_from_the_first_ring_to_the_last_payment(tmp_path: Path
     async with make_app(path, clock).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await _taken_down(hands)
-        _on(clock, 6, 3)
+        await _comes_back(hands, clock, 6, 3)
         await _surveyed(hands)
         await _quoted(hands)
-        _on(clock, 6, 8)
+        await _comes_back(hands, clock, 6, 8)
         await _booked(hands)
-        _on(clock, 6, 24)
+        await _comes_back(hands, clock, 6, 24)
         await _stripped(hands)
         await _laid(hands)
         await _signed_off(hands)
-        _on(clock, 7, 1)
+        await _comes_back(hands, clock, 7, 1)
         await _paid(hands, "200")
-        _on(clock, 7, 7)
+        await _comes_back(hands, clock, 7, 7)
         await _paid(hands)
-    _look_at_the_turns(path)
-    _look_at_the_money(path)
-    _look_at_the_materials(path)
-    _look_at_the_journal(path)
+    for look in (_look_at_the_turns, _look_at_the_money, _look_at_what_was_used, _look_at_journal):
+        look(path)
 
 
 def _look_at_the_turns(path: Path) -> None:
@@ -220,16 +222,15 @@ def _look_at_the_turns(path: Path) -> None:
     assert _rows(path, 'SELECT who, "on", means, notice_on FROM acceptance') == [
         ("Mrs Adeyemi", "2026-06-08", "text", "2026-06-08")
     ]
-    assert _rows(path, "SELECT day, hours FROM booking") == [("2026-06-24", "8")]
+    assert _rows(path, "SELECT day, hours FROM booking") == [("2026-06-24", "6")]
     assert _rows(path, 'SELECT "on", found, cover, waste_kg, waste_to FROM strip') == [
         ("2026-06-24", FOUND["Found"], "laid the same day", "18.7", "Osmerton tip")
     ]
     assert _rows(path, "SELECT words, price, state, agreed_by, agreed_on, means FROM extra") == [
         ("boards found rotten", 58_80, "agreed", "Mrs Adeyemi", "2026-06-24", "text")
     ]
-    ((ticks, warm, wind, dry),) = _rows(
-        path, "SELECT ticks, temperature_c, wind_mph, deck_dry FROM lay"
-    )
+    lay = "SELECT ticks, temperature_c, wind_mph, deck_dry FROM lay"
+    ((ticks, warm, wind, dry),) = _rows(path, lay)
     assert (set(json.loads(ticks)), dry) == (set(LAYING_TICKS), 1)
     assert [Decimal(warm), Decimal(wind)] == [16, 8]
     assert _rows(path, 'SELECT who, "on" FROM signoff') == [("Mrs Adeyemi", "2026-06-24")]
@@ -258,7 +259,7 @@ def _look_at_the_money(path: Path) -> None:
     ]
 
 
-def _look_at_the_materials(path: Path) -> None:
+def _look_at_what_was_used(path: Path) -> None:
     used = {
         element: [Decimal(estimated), Decimal(taken), Decimal(left)]
         for element, estimated, taken, left in _rows(
@@ -279,7 +280,7 @@ def _look_at_the_materials(path: Path) -> None:
     ]
 
 
-def _look_at_the_journal(path: Path) -> None:
+def _look_at_journal(path: Path) -> None:
     done = "SELECT at, words, undone_at FROM action WHERE words LIKE '%Adeyemi%' OR id > 8"
     actions = _rows(path, done)
     assert [at[:10] for at, _, _ in actions] == [

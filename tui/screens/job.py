@@ -36,6 +36,10 @@ _SHEETS = {
 """Module and class of each sheet: loaded when it is first looked at."""
 
 
+_LOOK_S = 60
+"""Seconds between two looks at the calendar on the wall."""
+
+
 class JobScreen(BaseScreen):
     """The job ``job_id``, opened at ``sheet`` or at what is to be done next."""
 
@@ -61,6 +65,10 @@ class JobScreen(BaseScreen):
         yield Missing()
         yield Voice()
         yield KeyLine()
+
+    def on_mount(self) -> None:
+        """Notice midnight where the screen is left open: no sheet goes on with yesterday's date."""
+        self.set_interval(_LOOK_S, lambda: self.errand(self._keep_to_the_day()))
 
     async def look_again(self) -> None:
         """Read the job; what was typed stays."""

@@ -69,6 +69,8 @@ async def call_next(screen: "JobScreen", situation: Situation) -> None:
         await screen.renew()
         if to is Stage.LAID and screen.opened_at is SheetName.MONEY:
             await screen.turn_to(SheetName.MONEY)  # it was opened to be invoiced: now it can be
+        elif screen.situation is not None:
+            await screen.turn_to(where_to_begin(screen.situation))
         screen.say(f"The job is {to}.")
 
     if checks:

@@ -38,23 +38,33 @@ PAID = """
     FROM (SELECT * FROM payment WHERE job_id = job.id ORDER BY received_on, id)
 """
 
+OPEN_SNAGS = """
+    SELECT json_group_array(words)
+    FROM (SELECT * FROM snag WHERE job_id = job.id AND done_on IS NULL ORDER BY id)
+"""
+
 FIRST_OPTION = "SELECT min(id) FROM option WHERE quote_id = quote.id"
 
 VIEW = f"""
 CREATE VIEW glance AS SELECT
     job.id AS job_id, job.ref AS ref, site.place AS place, customer.name AS customer,
-    job.stage AS stage, job.ended AS ended, job.visit_on AS visit_on,
+    job.stage AS stage, job.ended AS ended,
+    job.received_on AS received_on, job.visit_on AS visit_on,
     EXISTS (SELECT 1 FROM survey WHERE job_id = job.id) AS surveyed,
     quote.sent_on AS quote_sent_on, quote.holds_until AS holds_until,
     acceptance."on" AS accepted_on,
     (SELECT gross FROM option WHERE id = coalesce(acceptance.option_id, ({FIRST_OPTION})))
         AS quote_gross,
+    coalesce(quote.deposit, 0) AS deposit,
     ({DAYS}) AS days,
     (SELECT max(day) FROM booking WHERE job_id = job.id) AS last_day,
     job.materials_in_hand AS materials_in_hand,
-    strip."on" AS stripped_on, strip.cover AS cover, lay."on" AS laid_on,
+    strip."on" AS stripped_on, strip.cover AS cover,
+    (SELECT count(*) FROM extra WHERE job_id = job.id AND state = 'to agree') AS extras_open,
+    lay."on" AS laid_on,
     EXISTS (SELECT 1 FROM usage WHERE job_id = job.id) AS usage_written,
     ({HOURS}) AS hours_used,
+    ({OPEN_SNAGS}) AS open_snags,
     ({BILLS}) AS bills,
     coalesce(({OWED}), 0) AS owed,
     ({PAID}) AS paid
