@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from bench.figures import Line, median, nearly_worst
-from domain.coverings import SHINGLES, Shingle
-from domain.cut_lays import classes_of
-from domain.cut_model import CutModel
-from domain.roof import Form, Roof, RoofMeasures, build_roof
-from domain.takeoff import TakeOff, take_off
+from domain.cutting.lays import classes_of
+from domain.cutting.model import CutModel
+from domain.setting_out.coverings import SHINGLES, Shingle
+from domain.setting_out.roof import Form, Roof, RoofMeasures, build_roof
+from domain.takeoff.take_off import TakeOff, take_off
 from domain.units import Length
 
 ROOFS = 300

@@ -11,7 +11,8 @@ from typing import Any
 from demo_data.story import Story, on_a_working_day, working_day
 from demo_data.work import bill, finish
 from domain.checks.check import Severity, Situation
-from domain.coverings import SHINGLES
+from domain.estimate.quoting import draft_quote
+from domain.estimate.stock import Material, Price, StockMove
 from domain.job import (
     Acceptance,
     AccessPlan,
@@ -35,11 +36,10 @@ from domain.job import (
     Survey,
     Suspicion,
 )
-from domain.quoting import draft_quote
-from domain.roof import Form, RoofMeasures, build_roof
+from domain.setting_out.coverings import SHINGLES
+from domain.setting_out.roof import Form, RoofMeasures, build_roof
 from domain.stages import missing
-from domain.stock import Material, Price, StockMove
-from domain.takeoff import TakeOff, take_off
+from domain.takeoff.take_off import TakeOff, take_off
 from domain.trader import Trader
 from domain.units import parse_length
 from domain.week import Outlook

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any
 
+from domain.estimate.usage import estimate, leftovers_to_store, with_used
 from domain.job import (
     Cover,
     Extra,
@@ -20,7 +21,6 @@ from domain.job import (
 )
 from domain.money import times
 from domain.stages import LAYING_TICKS
-from domain.usage import estimate, leftovers_to_store, with_used
 from storage.book import Book
 
 _To = Callable[[Job, Stage, date], Job]

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from datetime import date, timedelta
 
-from domain.calendar import show_day, show_near
+from domain.days.calendar import show_day, show_near
 from domain.job import Cover, Job, Stage
 
 _A_DAY = timedelta(days=1)

@@ -10,8 +10,8 @@ from sqlmodel import select
 
 from domain.checks.check import Situation
 from domain.errors import Refused
+from domain.estimate.stock import Price, StockLine
 from domain.job import Job
-from domain.stock import Price, StockLine
 from domain.trader import Trader
 from domain.week import Outlook
 from storage.actions.accounts import AccountActions

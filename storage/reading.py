@@ -8,8 +8,8 @@ from typing import Any, TypeVar
 from sqlmodel import Session, col, desc, select
 
 from domain.errors import Refused
+from domain.estimate.stock import Material, Price, StockLine, StockMove
 from domain.job import Job
-from domain.stock import Material, Price, StockLine, StockMove
 from domain.trader import Trader
 from domain.week import Outlook
 from storage.mapping.codec import value_of

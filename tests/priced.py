@@ -6,12 +6,12 @@ from decimal import Decimal
 from functools import cache
 from typing import Any
 
-from domain.coverings import SHINGLES
+from domain.estimate.quoting import draft_quote
+from domain.estimate.stock import Material, Price, StockLine
 from domain.job import Job, Quote, Stage
-from domain.quoting import draft_quote
-from domain.roof import build_roof
-from domain.stock import Material, Price, StockLine
-from domain.takeoff import TakeOff, take_off
+from domain.setting_out.coverings import SHINGLES
+from domain.setting_out.roof import build_roof
+from domain.takeoff.take_off import TakeOff, take_off
 from domain.trader import Trader, VatStanding
 from tests import builders
 

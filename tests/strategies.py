@@ -5,8 +5,8 @@ from fractions import Fraction
 from hypothesis import settings
 from hypothesis import strategies as st
 
-from domain.coverings import SHINGLES, Shingle
-from domain.roof import EdgeKind, Finish, Slope
+from domain.setting_out.coverings import SHINGLES, Shingle
+from domain.setting_out.roof import EdgeKind, Finish, Slope
 from domain.units import Length
 
 # Nothing here is held against a clock: the machine may be busy, and the first example loads pint.

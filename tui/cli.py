@@ -120,9 +120,9 @@ def _takeoff(options: argparse.Namespace) -> None:
     import json
 
     from domain.papers.takeoff import takeoff_paper
-    from domain.roof import build_roof
-    from domain.surveyfile import read_survey
-    from domain.takeoff import as_json, take_off
+    from domain.setting_out.roof import build_roof
+    from domain.takeoff.surveyfile import read_survey
+    from domain.takeoff.take_off import as_json, take_off
 
     survey = read_survey(_text_of(options.survey))
     takeoff = take_off(build_roof(survey.measures), survey.shingle, survey.packing)

@@ -34,14 +34,14 @@ def run_demo(run_app: Callable[[Path], None], show: Callable[[Paper], None]) -> 
 
 def papers(path: Path, now: datetime) -> list[Paper]:
     """The week, one take-off with its cut plan, and one invoice."""
-    from domain.invoice import Invoice
+    from domain.accounts.invoice import Invoice
     from domain.papers.invoice import invoice_paper
     from domain.papers.takeoff import takeoff_paper
     from domain.papers.week import week_paper
-    from domain.roof import build_roof
+    from domain.setting_out.roof import build_roof
     from domain.snapshot import from_json
-    from domain.surveyfile import read_survey
-    from domain.takeoff import take_off
+    from domain.takeoff.surveyfile import read_survey
+    from domain.takeoff.take_off import take_off
     from domain.week import plan_week
     from storage.book import Book
     from storage.glance import find_jobs, read_week

@@ -4,15 +4,15 @@ from collections.abc import Callable
 from datetime import date
 from functools import partial
 
-from domain.calendar import bank_holidays, read_ruled_out
-from domain.cancellation import right_applies, right_ends
 from domain.checks.check import Check, Holds, Severity, Situation
-from domain.daylight import daylight
+from domain.days.calendar import bank_holidays, read_ruled_out
+from domain.days.cancellation import right_applies, right_ends
+from domain.days.daylight import daylight
+from domain.days.weather import at_risk, window
 from domain.errors import Refused
-from domain.hours import falls_short, hours_booked, hours_quoted, hours_words
+from domain.estimate.hours import falls_short, hours_booked, hours_quoted, hours_words
 from domain.job import Acceptance, BookedDay, Job, Means, Quote, Stage
 from domain.sheets import SheetName
-from domain.weather import at_risk, window
 
 _stop = partial(Check, stage=Stage.BOOKED, severity=Severity.STOP, sheet=SheetName.BOOKING)
 _caution = partial(Check, stage=Stage.BOOKED, severity=Severity.CAUTION, sheet=SheetName.BOOKING)

@@ -6,10 +6,10 @@ from datetime import date
 from enum import StrEnum
 from typing import TypeAlias
 
+from domain.days.weather import Outlook
 from domain.job import Job, Stage
 from domain.sheets import SheetName
 from domain.trader import Trader
-from domain.weather import Outlook
 
 
 class Severity(StrEnum):

@@ -6,9 +6,9 @@ from functools import partial
 from types import MappingProxyType
 
 from domain.checks.check import Check, Holds, Severity, Situation
+from domain.days.weather import too_cold, too_windy
 from domain.job import Extra, ExtraState, Stage, Usage
 from domain.sheets import SheetName
-from domain.weather import too_cold, too_windy
 
 _stop = partial(Check, stage=Stage.LAID, severity=Severity.STOP, sheet=SheetName.LAYING)
 _caution = partial(Check, stage=Stage.LAID, severity=Severity.CAUTION, sheet=SheetName.LAYING)

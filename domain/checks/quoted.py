@@ -4,13 +4,13 @@ from collections.abc import Callable
 from functools import partial
 
 from domain.checks.check import Check, Holds, Severity, Situation
-from domain.courses import lay_out
-from domain.coverings import SHINGLES, check_pitch
 from domain.errors import HeadlapError, Refused
+from domain.estimate.quoting import is_priced_from
 from domain.job import Deck, DeckKind, DeckState, Edges, OldCovering, OldKind, Stage, Survey
 from domain.job import Suspicion as Old
-from domain.quoting import is_priced_from
-from domain.roof import build_roof
+from domain.setting_out.courses import lay_out
+from domain.setting_out.coverings import SHINGLES, check_pitch
+from domain.setting_out.roof import build_roof
 from domain.sheets import SheetName
 
 _stop = partial(Check, stage=Stage.QUOTED, severity=Severity.STOP, sheet=SheetName.SURVEY)

@@ -28,7 +28,7 @@ class Document:
     gross: Pence
     """What the document asks for (or, a receipt, what it acknowledges), VAT included."""
     snapshot: str
-    """The :class:`domain.invoice.Invoice` (or receipt) it was drawn from, as JSON text."""
+    """The :class:`domain.accounts.invoice.Invoice` (or receipt) it was drawn from, as JSON text."""
     paid: Pence = 0
     """The sum of the payments allocated to it."""
     id: int | None = None

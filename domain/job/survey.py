@@ -5,7 +5,7 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
-from domain.roof import RoofMeasures
+from domain.setting_out.roof import RoofMeasures
 from domain.units import Length
 
 
@@ -47,7 +47,7 @@ class CoveringChoice:
     """The covering the customer is offered first."""
 
     key: str
-    """Key in :data:`domain.coverings.SHINGLES`: "square-butt" or "hexagonal"."""
+    """Key in :data:`domain.setting_out.coverings.SHINGLES`: "square-butt" or "hexagonal"."""
     colour: str = ""
 
 

@@ -91,7 +91,7 @@ class Usage:
     """
 
     element: str
-    """Key of :data:`domain.usage.ELEMENTS`: "strips", "underlay", "hours-strip" and so on."""
+    """Key of :data:`domain.estimate.usage.ELEMENTS`: "strips", "underlay", "hours-strip"."""
     unit: str
     """"strip", "m", "roll" or "hour": never a pack."""
     estimated: Decimal

@@ -9,8 +9,8 @@ request), the first and last quoted, reg. 34 from memory; the form follows Sched
 from collections.abc import Iterator
 from datetime import date
 
-from domain.calendar import cancellation_ends, show_date
-from domain.cancellation import right_applies, right_ends
+from domain.days.calendar import cancellation_ends, show_date
+from domain.days.cancellation import right_applies, right_ends
 from domain.job import Acceptance, Customer, CustomerKind, Quote
 from domain.papers.blocks import Block, Signature, Ticks, Words
 from domain.papers.parts import lines_of

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from domain.calendar import show_date
-from domain.invoice import Invoice, InvoiceLine, Seller
+from domain.accounts.invoice import Invoice, InvoiceLine, Seller
+from domain.days.calendar import show_date
 from domain.job import DocumentKind
 from domain.money import show_money
 from domain.papers.blocks import Column, Details, Paper, Table, Totals, Words

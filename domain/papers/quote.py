@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from datetime import timedelta
 
-from domain.calendar import show_date
-from domain.coverings import SHINGLES
+from domain.days.calendar import show_date
+from domain.estimate.quoting import option_total
 from domain.job import CustomerKind, Job, Option, Quote, Suspicion
 from domain.money import Pence, apportion, share, show_money
 from domain.papers.blocks import (
@@ -21,7 +21,7 @@ from domain.papers.blocks import (
 from domain.papers.cancel import cancel_blocks
 from domain.papers.parts import lines_of, on_one_line, sentence, show_percent
 from domain.quantity import show_amount
-from domain.quoting import option_total
+from domain.setting_out.coverings import SHINGLES
 from domain.trader import Trader
 
 _CAUTIONS = (

@@ -1,11 +1,11 @@
 """The receipt as the customer reads it."""
 
-from domain.calendar import show_date
+from domain.accounts.receipt import Receipt
+from domain.days.calendar import show_date
 from domain.money import show_money
 from domain.papers.blocks import Column, Details, Paper, Table, Totals, Words
 from domain.papers.invoice import seller_lines
 from domain.papers.parts import on_one_line
-from domain.receipt import Receipt
 
 
 def receipt_paper(receipt: Receipt) -> Paper:

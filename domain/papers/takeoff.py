@@ -4,16 +4,16 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
-from domain.courses import Courses
-from domain.cutting import CutPlan, CutStrip, Part, PieceKind
+from domain.cutting.plan import CutPlan, CutStrip, Part, PieceKind
+from domain.estimate.stock import Material
 from domain.exact import half_up
 from domain.job import Stage
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Tone, Words
 from domain.papers.parts import sentence
 from domain.quantity import show_amount, to_decimal
 from domain.reminders import REMINDERS
-from domain.stock import Material
-from domain.takeoff import TakeOff
+from domain.setting_out.courses import Courses
+from domain.takeoff.take_off import TakeOff
 from domain.units import show_mm
 
 _NAILING = "Nails 25 mm above the cut-outs, the end ones 25 mm in from the ends."

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from domain.calendar import show_date, show_hours, show_weekday
+from domain.days.calendar import show_date, show_hours, show_weekday
 from domain.money import show_money
 from domain.papers.blocks import Column, Details, Paper, Table, Tone, Words
 from domain.papers.parts import sentence

@@ -6,7 +6,7 @@ is read before anything heavy is loaded, so nothing here, nor what it imports, m
 solver or the holidays.
 """
 
-from domain.weather import Outlook, Verdict
+from domain.days.weather import Outlook, Verdict
 from domain.week.days import DayView, Entry, PictureState, picture_of
 from domain.week.plan import Figures, Week, plan_week
 from domain.week.tasks import Task, TaskKind, TaskSign

@@ -7,11 +7,11 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import TypeAlias
 
-from domain.calendar import show_hours
+from domain.days.calendar import show_hours
+from domain.days.weather import Verdict, Window, at_risk, window
 from domain.job.job import Stage
 from domain.job.work import BookedDay, Cover
 from domain.trader import Trader
-from domain.weather import Verdict, Window, at_risk, window
 from domain.week.values import WeekData, WeekLine
 
 Bookings: TypeAlias = Mapping[date, Sequence[tuple[WeekLine, BookedDay]]]

@@ -3,11 +3,11 @@
 from collections.abc import Callable, Iterable, Iterator
 from datetime import date, timedelta
 
-from domain.calendar import months_after, show_near
+from domain.days.calendar import months_after, show_near
+from domain.days.weather import window
 from domain.job.job import Stage
 from domain.job.work import Cover
 from domain.money import Pence
-from domain.weather import window
 from domain.week.days import Bookings, day_at_risk, lies_ahead
 from domain.week.tasks import Task, TaskKind
 from domain.week.values import WeekData, WeekLine

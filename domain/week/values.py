@@ -4,11 +4,11 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from domain.days.weather import Outlook
 from domain.job.job import Ending, Stage
 from domain.job.work import BookedDay, Cover
 from domain.money import Pence
 from domain.trader import Trader
-from domain.weather import Outlook
 
 
 @dataclass(frozen=True, slots=True)

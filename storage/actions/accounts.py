@@ -5,10 +5,10 @@ from datetime import date
 
 from sqlmodel import col, func, select
 
-from domain.invoice import Invoice, deposit_invoice_for, invoice_for
+from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
+from domain.accounts.receipt import put_to, receipt_for
 from domain.job import Document, Job, Payment
 from domain.money import Pence, show_money
-from domain.receipt import put_to, receipt_for
 from domain.trader import Trader
 from storage.mapping.codec import cells_of
 from storage.reading import read_job, read_trader
@@ -37,7 +37,7 @@ class AccountActions(Store):
     ) -> Job:
         """Put money on record that came in for an invoice, and give a receipt.
 
-        What exceeds it goes where :func:`domain.receipt.put_to` says. Raises as that does.
+        What exceeds it goes where :func:`domain.accounts.receipt.put_to` says. Raises as that does.
         """
         with self._on_job(job, f"the payment of {show_money(pence)}") as work:
             payment = Payment(

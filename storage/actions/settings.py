@@ -1,6 +1,6 @@
 """What belongs to no one job: prices, the store, the trader's details, the forecast."""
 
-from domain.stock import Price, StockMove
+from domain.estimate.stock import Price, StockMove
 from domain.trader import Trader
 from domain.week import Outlook
 from storage.errors import Changed

@@ -1,8 +1,8 @@
 """The days on the roof: booking, stripping, extras, laying, what was used, signing off."""
 
 from domain.errors import NotNow
+from domain.estimate.stock import StockMove
 from domain.job import BookedDay, Extra, Job, Laying, SignOff, Snag, Stripping, Usage
-from domain.stock import StockMove
 from storage.errors import Changed
 from storage.mapping.codec import cells_of
 from storage.reading import read_job
@@ -68,7 +68,7 @@ class SiteWorkActions(Store):
         """Write up what was used, and what of it went into or came out of the store.
 
         Written up again, it takes the place of what was written before; ``moves`` are then the
-        differences, as :func:`domain.usage.leftovers_to_store` gives them.
+        differences, as :func:`domain.estimate.usage.leftovers_to_store` gives them.
         """
         with self._on_job(job, "what was used") as work:
             new = (UsageRow(job_id=work.job_id, **cells_of(each, "id")) for each in usages)

@@ -7,7 +7,8 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
-from domain.basis import Basis, hours_for
+from domain.estimate.basis import Basis, hours_for
+from domain.estimate.pricing import quantities_of
 from domain.job import (
     Acceptance,
     AccessPlan,
@@ -38,8 +39,7 @@ from domain.job import (
     Suspicion,
     Usage,
 )
-from domain.pricing import quantities_of
-from domain.roof import Form, RoofMeasures, build_roof
+from domain.setting_out.roof import Form, RoofMeasures, build_roof
 from domain.snapshot import to_json
 from domain.stages import LAYING_TICKS
 from domain.trader import Rates, Trader

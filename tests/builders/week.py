@@ -6,8 +6,8 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from domain.days.weather import Outlook
 from domain.job import Document, DocumentKind, ExtraState, Job
-from domain.weather import Outlook
 from domain.week import Bill, WeekLine
 from tests.builders.parts import LAY_DAY
 

@@ -23,7 +23,7 @@ from domain.stages import (
     reopen,
 )
 from tests.builders import TODAY_AT, job_at, ready_for, situation, survey
-from tests.domain.check_cases import FAILS, FULL, Change, names
+from tests.domain.checks.cases import FAILS, FULL, Change, names
 
 FORWARD = [stage for stage in Stage if stage is not Stage.ENQUIRY]
 STOPS = {check.id: check for check in CHECKS if check.severity is Severity.STOP}

@@ -10,7 +10,8 @@ from dataclasses import replace
 import pytest
 from rich.cells import cell_len
 
-from domain.invoice import invoice_for
+from domain.accounts.invoice import invoice_for
+from domain.accounts.receipt import receipt_for
 from domain.job import Job, Payment, Stage
 from domain.papers.blocks import (
     Column,
@@ -29,7 +30,6 @@ from domain.papers.quote import quote_paper
 from domain.papers.receipt import receipt_paper
 from domain.papers.takeoff import takeoff_paper
 from domain.papers.week import week_paper
-from domain.receipt import receipt_for
 from domain.week import WeekData, plan_week
 from tests import builders, priced
 from tests.papers.reading import words_of

@@ -1,7 +1,7 @@
 from dataclasses import replace
 from decimal import Decimal
 
-from domain.invoice import Invoice, deposit_invoice_for, invoice_for
+from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.job import Extra, ExtraState
 from domain.money import show_money
 from domain.papers.invoice import invoice_paper

@@ -8,17 +8,17 @@ from decimal import Decimal
 
 import pytest
 
+from domain.accounts.receipt import receipt_for
 from domain.errors import NotNow
+from domain.estimate.stock import Material, StockLine
+from domain.estimate.usage import estimate, with_used
 from domain.job import Allocation, Payment, Stage
 from domain.papers.blocks import Tone, Words
 from domain.papers.materials import materials_paper
 from domain.papers.receipt import receipt_paper
 from domain.papers.takeoff import takeoff_paper
 from domain.papers.week import NOTHING_TONIGHT, week_paper
-from domain.receipt import receipt_for
 from domain.reminders import REMINDERS
-from domain.stock import Material, StockLine
-from domain.usage import estimate, with_used
 from domain.week import WeekData, plan_week
 from tests import builders
 from tests.papers.reading import tables, totals, words_of

@@ -4,7 +4,8 @@ from decimal import Decimal
 
 import pytest
 
-from domain.cancellation import ASSUMPTION
+from domain.days.cancellation import ASSUMPTION
+from domain.estimate.quoting import option_total
 from domain.job import (
     CustomerKind,
     Job,
@@ -19,7 +20,6 @@ from domain.job import (
 from domain.money import read_money, show_money
 from domain.papers.blocks import Paper, Ticks, Tone, Words
 from domain.papers.quote import quote_paper
-from domain.quoting import option_total
 from domain.trader import Rates, Trader
 from tests import builders
 from tests.papers.reading import tables, totals, words_of

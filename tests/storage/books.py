@@ -8,8 +8,8 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, TypeAlias
 
+from domain.estimate.usage import estimate, leftovers_to_store
 from domain.job import Job, Quote, Stage
-from domain.usage import estimate, leftovers_to_store
 from storage.book import Book
 from tests import builders, priced
 

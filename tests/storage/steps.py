@@ -7,9 +7,9 @@ from typing import TypeAlias
 
 from hypothesis import strategies as st
 
+from domain.estimate.stock import Material, StockMove
 from domain.job import Ending, Extra, ExtraState, Job, SignOff, Site, Snag, Stage
 from domain.stages import next_stage
-from domain.stock import Material, StockMove
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.all_sorts import NOTES

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from domain.errors import NotNow
+from domain.estimate.stock import Material, StockLine, StockMove
 from domain.job import (
     BookedDay,
     Cover,
@@ -25,7 +26,6 @@ from domain.job import (
     Snag,
     Stage,
 )
-from domain.stock import Material, StockLine, StockMove
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import enquired, query, quote_for, quoted, read_again, surveyed

@@ -14,9 +14,9 @@ import pytest
 from hypothesis import given, settings
 
 from domain.errors import HeadlapError
+from domain.estimate.quoting import option_total
 from domain.job import Ending, Job, Stage
 from domain.money import Pence
-from domain.quoting import option_total
 from domain.trader import Trader
 from domain.week import WeekLine
 from storage.book import Book

@@ -11,9 +11,9 @@ from threading import Barrier
 
 import pytest
 
+from domain.accounts.invoice import Invoice
+from domain.accounts.receipt import Receipt
 from domain.errors import NotNow, Refused
-from domain.invoice import Invoice
-from domain.receipt import Receipt
 from domain.snapshot import from_json
 from storage.errors import NotKept
 from tests import builders

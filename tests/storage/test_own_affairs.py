@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from domain.days.weather import Outlook
 from domain.errors import Refused
+from domain.estimate.stock import Material, StockLine, StockMove
 from domain.job import Job
-from domain.stock import Material, StockLine, StockMove
 from domain.trader import LabourRates, Rates, Trader, VatStanding, WeatherLimits
-from domain.weather import Outlook
 from storage.book import Book
 from storage.errors import NotKept
 from tests import builders, priced

@@ -7,11 +7,11 @@ import pytest
 from textual.widgets import Static
 
 from domain.errors import Refused
+from domain.estimate.nominal import read_nominal, rough_price
+from domain.estimate.supplies import Sources
 from domain.job import Stage
-from domain.nominal import read_nominal, rough_price
 from domain.papers.blocks import Tone
 from domain.sheets import SheetName
-from domain.supplies import Sources
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY, app_on, book_at, form_of, read_again, turn_to, until
 from tui.app import HeadlapApp

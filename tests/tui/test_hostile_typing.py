@@ -11,9 +11,9 @@ from decimal import Decimal
 from pathlib import Path
 
 import tui
+from domain.estimate.stock import Material, StockMove
 from domain.job import Job, Stage
 from domain.sheets import SheetName
-from domain.stock import Material, StockMove
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import laid, settle

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from domain.estimate.stock import Material
 from domain.job import Cover, Ending, Extra, ExtraState, Job, Means, Snag, Stage
 from domain.sheets import SheetName
-from domain.stock import Material
 from tests import builders, priced
 from tests.storage.books import open_book, settle
 from tests.tui.hands import Hands, key

@@ -16,7 +16,7 @@ from domain.sheets import SheetName
 from domain.stages import CHECKS, Situation, missing
 from storage.book import Book
 from tests import builders, priced
-from tests.domain.check_cases import FAILS, FULL
+from tests.domain.checks.cases import FAILS, FULL
 from tests.tui.hands import Clock, Hands, key
 from tests.tui.put_down import put_down
 from tui.app import make_app

@@ -11,7 +11,7 @@ import pytest
 from textual.screen import ModalScreen
 
 from domain.errors import Refused
-from domain.stock import Material, Price
+from domain.estimate.stock import Material, Price
 from storage.book import Book
 from tests import priced
 from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at

@@ -7,10 +7,10 @@ from decimal import Decimal
 import pytest
 
 from domain.errors import NotNow, Refused
+from domain.estimate.quoting import basis_of
 from domain.job import CustomerKind, MadeAt, Means, Stage
 from domain.money import read_money
 from domain.papers.blocks import Details, Paper, Table, Tone, Totals, Words
-from domain.quoting import basis_of
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY
 from tui.papers.draw import plain_text

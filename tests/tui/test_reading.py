@@ -14,8 +14,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from domain.errors import Refused
+from domain.estimate.supplies import Sources
 from domain.job import MadeAt, Stage
-from domain.supplies import Sources
 from domain.trader import WeatherLimits
 from tests import builders, priced, strategies
 from tests.tui.enquiry_book import NASTY

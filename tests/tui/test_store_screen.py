@@ -8,7 +8,7 @@ import pytest
 from textual.screen import ModalScreen
 
 from domain.errors import Refused
-from domain.stock import Material, StockLine, StockMove
+from domain.estimate.stock import Material, StockLine, StockMove
 from storage.book import Book
 from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at
 from tests.tui.hands import Hands, key

@@ -9,11 +9,11 @@ from pathlib import Path
 import pytest
 
 from domain.errors import Refused
+from domain.estimate.stock import Material, StockLine
+from domain.estimate.supplies import Sources
 from domain.job import CoveringChoice, OldKind, Stage, Suspicion
 from domain.papers.blocks import Tone
 from domain.sheets import SheetName
-from domain.stock import Material, StockLine
-from domain.supplies import Sources
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY, app_on, book_at, form_of, read_again, turn_to, until
 from tui.app import HeadlapApp

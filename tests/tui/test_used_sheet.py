@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from domain.estimate.stock import Material, StockLine
+from domain.estimate.usage import Part, estimate
 from domain.job import Job, Stage, Usage
 from domain.sheets import SheetName
-from domain.stock import Material, StockLine
-from domain.usage import Part, estimate
 from storage.book import Book
 from tests import builders, priced
 from tests.tui.enquiry_book import read_again, turn_to

@@ -10,10 +10,10 @@ from pathlib import Path
 import pytest
 from textual.screen import ModalScreen
 
+from domain.days.weather import Outlook
 from domain.errors import Refused
 from domain.job import Job, Stage
 from domain.sheets import SheetName
-from domain.weather import Outlook
 from storage.book import Book
 from storage.bookfile import SCHEMA
 from storage.glance import read_week

@@ -8,10 +8,10 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+from domain.estimate.stock import Material, StockLine, StockMove
 from domain.job import Stage
 from domain.sheets import SheetName
 from domain.stages import LAYING_TICKS
-from domain.stock import Material, StockLine, StockMove
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import settle

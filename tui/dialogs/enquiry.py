@@ -5,8 +5,8 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, cast
 
 from domain.errors import HeadlapError
+from domain.estimate.supplies import Sources
 from domain.papers.blocks import Tone
-from domain.supplies import Sources
 from tui.dialogs.base import FormDialog
 from tui.reading.enquiry import (
     NOMINAL,

@@ -8,8 +8,8 @@ from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widgets import Static
 
-from domain.calendar import show_date
-from domain.invoice import Invoice
+from domain.accounts.invoice import Invoice
+from domain.days.calendar import show_date
 from domain.job import DocumentKind
 from domain.money import show_money
 from domain.papers.blocks import Paper, Totals

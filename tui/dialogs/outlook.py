@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
-from domain.calendar import show_date
+from domain.days.calendar import show_date
 from domain.errors import Refused
 from domain.units import parse_speed, parse_temperature
 from domain.week import Outlook

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from domain.calendar import read_past_date
+from domain.days.calendar import read_past_date
 from domain.errors import Refused
 from domain.job import Document
 from domain.money import Pence, read_money, show_money

@@ -5,11 +5,11 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from domain.calendar import read_date, show_date
+from domain.days.calendar import read_date, show_date
 from domain.errors import Refused
+from domain.estimate.stock import Material, Price
 from domain.money import read_money
 from domain.quantity import plural
-from domain.stock import Material, Price
 from domain.tax import VatBand, rate_on
 from tui.dialogs.base import FormDialog
 from tui.reading.plain import read_number, read_text, shown, typed_money

@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from domain.errors import Refused
-from domain.stock import Material, StockLine, StockMove
+from domain.estimate.stock import Material, StockLine, StockMove
 from tui.dialogs.base import FormDialog
 from tui.dialogs.price import BY_WORDS
 from tui.reading.plain import read_number, read_text, shown

@@ -1,7 +1,7 @@
 """The paper of a job that a name on the command line asks for."""
 
+from domain.accounts.invoice import Invoice
 from domain.errors import NotNow
-from domain.invoice import Invoice
 from domain.job import Job
 from domain.papers.blocks import Paper
 from domain.papers.invoice import invoice_paper

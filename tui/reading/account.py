@@ -2,14 +2,14 @@
 
 from datetime import date
 
-from domain.calendar import show_date
-from domain.invoice import Invoice
+from domain.accounts.invoice import Invoice
+from domain.accounts.receipt import Receipt
+from domain.days.calendar import show_date
 from domain.job import Document, DocumentKind, Job
 from domain.money import show_money
 from domain.papers.blocks import Paper, Tone
 from domain.papers.invoice import invoice_paper
 from domain.papers.receipt import receipt_paper
-from domain.receipt import Receipt
 from domain.snapshot import from_json
 
 

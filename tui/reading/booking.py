@@ -9,12 +9,13 @@ from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
-from domain.calendar import WEEKDAYS, bank_holidays, read_date, show_date, show_day, show_hours
-from domain.cancellation import ASSUMPTION, right_ends
 from domain.checks.booked import BOOKED_CHECKS
 from domain.checks.check import Situation
+from domain.days.calendar import WEEKDAYS, bank_holidays, read_date, show_date, show_day, show_hours
+from domain.days.cancellation import ASSUMPTION, right_ends
+from domain.days.weather import Verdict, window
 from domain.errors import Refused
-from domain.hours import (
+from domain.estimate.hours import (
     falls_short,
     hours_booked,
     hours_for_a_day,
@@ -23,7 +24,6 @@ from domain.hours import (
 )
 from domain.job import BookedDay, Job
 from domain.papers.blocks import Tone
-from domain.weather import Verdict, window
 from tui.reading.kept import kept
 from tui.reading.plain import read_number, shown, shown_date
 from tui.widgets.form import YES_NO, Field

@@ -4,13 +4,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
-from domain.calendar import read_ruled_out, read_time, show_time
+from domain.days.calendar import read_ruled_out, read_time, show_time
 from domain.errors import NotNow, Refused
+from domain.estimate.nominal import read_nominal, rough_price
+from domain.estimate.supplies import Sources
 from domain.job import Customer, CustomerKind, Enquiry, Job, Site
 from domain.money import read_money
-from domain.nominal import read_nominal, rough_price
 from domain.papers.blocks import Tone
-from domain.supplies import Sources
 from domain.trader import Trader
 from tui.reading.kept import kept, kept_address
 from tui.reading.plain import (

@@ -4,7 +4,7 @@ import re
 from datetime import date
 from decimal import Decimal
 
-from domain.calendar import read_date, show_date
+from domain.days.calendar import read_date, show_date
 from domain.errors import Refused
 from domain.money import Pence
 

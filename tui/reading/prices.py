@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from domain.estimate.stock import Material, Price
+from domain.estimate.supplies import Sources
 from domain.money import Pence, share
-from domain.stock import Material, Price
-from domain.supplies import Sources
 
 
 class Force(StrEnum):

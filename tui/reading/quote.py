@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from domain.calendar import read_date, read_past_date, show_date
-from domain.coverings import SHINGLES
+from domain.days.calendar import read_date, read_past_date, show_date
 from domain.errors import NotNow, Refused
+from domain.estimate.quoting import basis_of, draft_quote
+from domain.estimate.stock import Price, StockLine
+from domain.estimate.supplies import Sources
 from domain.job import (
     Acceptance,
     Job,
@@ -19,11 +21,9 @@ from domain.job import (
     Quote,
 )
 from domain.money import Pence, read_money
-from domain.quoting import basis_of, draft_quote
-from domain.roof import build_roof
-from domain.stock import Price, StockLine
-from domain.supplies import Sources
-from domain.takeoff import take_off
+from domain.setting_out.coverings import SHINGLES
+from domain.setting_out.roof import build_roof
+from domain.takeoff.take_off import take_off
 from domain.trader import Trader
 from tui.reading.plain import (
     read_count,

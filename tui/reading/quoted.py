@@ -2,14 +2,14 @@
 
 from dataclasses import replace
 
-from domain.basis import Basis
-from domain.calendar import show_date
+from domain.days.calendar import show_date
+from domain.estimate.basis import Basis
+from domain.estimate.quoting import basis_of, cost_and_margin, option_total
 from domain.job import CustomerKind, Job, LineKind, Option, Quote
 from domain.money import Pence, share, show_money
 from domain.papers.blocks import Block, Details, Paper, Table, Tone, Totals, Words
 from domain.papers.parts import show_percent
 from domain.papers.quote import quote_paper
-from domain.quoting import basis_of, cost_and_margin, option_total
 from domain.trader import Trader
 
 

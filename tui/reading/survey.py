@@ -10,7 +10,6 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import TypeVar
 
-from domain.coverings import SHINGLES
 from domain.errors import Refused
 from domain.job import (
     AccessPlan,
@@ -24,7 +23,8 @@ from domain.job import (
     Survey,
     Suspicion,
 )
-from domain.roof import Form, RoofMeasures
+from domain.setting_out.coverings import SHINGLES
+from domain.setting_out.roof import Form, RoofMeasures
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.reading.kept import kept
 from tui.reading.plain import read_count, read_number, read_optional_date, shown, shown_date

@@ -10,17 +10,17 @@ from fractions import Fraction
 
 from domain.checks.check import Situation
 from domain.checks.quoted import QUOTED_CHECKS
-from domain.coverings import SHINGLES
 from domain.errors import Refused
+from domain.estimate.stock import Material
+from domain.estimate.supplies import Sources
 from domain.exact import half_up
 from domain.job import CoveringChoice, OldCovering, OldKind, Survey, Suspicion
 from domain.papers.blocks import Tone
 from domain.quantity import show_amount, show_quantity, to_decimal
-from domain.roof import Form, Roof, RoofMeasures, build_roof
-from domain.stock import Material
-from domain.supplies import Sources
-from domain.takeoff import Packing, TakeOff, take_off
-from domain.underlay import Underlay
+from domain.setting_out.coverings import SHINGLES
+from domain.setting_out.roof import Form, Roof, RoofMeasures, build_roof
+from domain.takeoff.take_off import Packing, TakeOff, take_off
+from domain.takeoff.underlay import Underlay
 from domain.units import show_mm
 from tui.reading.survey import read_covering, read_length, read_measures
 

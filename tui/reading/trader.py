@@ -5,9 +5,9 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
-from domain.calendar import NATIONS, WEEKDAYS, read_ruled_out
+from domain.accounts.identifiers import read_account, read_sort_code, read_utr, read_vat_number
+from domain.days.calendar import NATIONS, WEEKDAYS, read_ruled_out
 from domain.errors import Refused
-from domain.identifiers import read_account, read_sort_code, read_utr, read_vat_number
 from domain.money import read_money
 from domain.trader import LabourRates, Rates, Trader, VatStanding, WeatherLimits
 from tui.reading.plain import (

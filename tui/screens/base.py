@@ -7,7 +7,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
 from textual.css.query import NoMatches
-from textual.dom import DOMNode
+from textual.dom import DOMNode, NoScreen
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
@@ -145,6 +145,6 @@ class BaseScreen(Screen[None]):
         except HeadlapError as error:
             self.say(str(error), Tone.STOP)
         except Exception as error:  # the one place where the unforeseen is caught
-            if self.was_left and isinstance(error, NoMatches):
+            if self.was_left and isinstance(error, NoMatches | NoScreen):
                 return  # what it was to draw on went with the screen
             self.say(self.head.note_unforeseen(error), Tone.STOP)

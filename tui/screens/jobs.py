@@ -9,7 +9,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from domain.calendar import show_day
+from domain.days.calendar import show_day
 from domain.job.job import Ending, Stage
 from domain.money import show_money
 from storage import glance

@@ -6,10 +6,10 @@ from rich.text import Text
 from textual.app import RenderResult
 from textual.widget import Widget
 
-from domain.calendar import show_date
+from domain.days.calendar import show_date
+from domain.estimate.stock import Material, Price
 from domain.money import show_money
 from domain.quantity import show_quantity
-from domain.stock import Material, Price
 from tui.dialogs.price import another_price_dialog, price_dialog
 from tui.reading.prices import Force, PriceLine, gross, price_lines
 from tui.safe_text import fitted

@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.calendar import show_date
+from domain.days.calendar import show_date
 from domain.errors import HeadlapError
 from domain.money import show_money
 from domain.papers.blocks import Tone

@@ -8,8 +8,8 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.calendar import show_date
 from domain.checks.check import Situation
+from domain.days.calendar import show_date
 from domain.job import BookedDay, Job, Stage
 from domain.sheets import SheetName
 from tui.reading.booking import (

@@ -10,9 +10,10 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.calendar import read_past_date
 from domain.checks.check import Situation
 from domain.checks.laid import LAYING_TICKS
+from domain.days.calendar import read_past_date
+from domain.days.weather import limits_in_words, too_cold, too_windy
 from domain.errors import Refused
 from domain.job import Job, Laying, Stage
 from domain.papers.blocks import Tone
@@ -20,7 +21,6 @@ from domain.quantity import to_decimal
 from domain.sheets import SheetName
 from domain.trader import WeatherLimits
 from domain.units import parse_speed, parse_temperature
-from domain.weather import limits_in_words, too_cold, too_windy
 from tui.reading.plain import shown, shown_date
 from tui.sheets.base import Sheet
 from tui.widgets.form import YES_NO, Field, FieldRow, Form

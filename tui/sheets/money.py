@@ -9,10 +9,10 @@ from textual.app import RenderResult
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.calendar import show_date, show_day
+from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.checks.check import Situation
+from domain.days.calendar import show_date, show_day
 from domain.errors import NotNow
-from domain.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.job import Document, DocumentKind, Job, Stage
 from domain.money import show_money
 from domain.papers.blocks import Tone

@@ -10,9 +10,9 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.calendar import show_date
-from domain.cancellation import right_ends
 from domain.checks.check import Severity, Situation
+from domain.days.calendar import show_date
+from domain.days.cancellation import right_ends
 from domain.errors import Refused
 from domain.job import Acceptance, Job, Quote
 from domain.papers.blocks import Tone

@@ -10,8 +10,8 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.calendar import read_past_date, show_date
 from domain.checks.check import Situation
+from domain.days.calendar import read_past_date, show_date
 from domain.job import Job, SignOff, Snag
 from domain.papers.blocks import Tone
 from domain.sheets import SheetName

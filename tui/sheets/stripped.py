@@ -10,15 +10,15 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.calendar import read_past_date
 from domain.checks.check import Situation
+from domain.days.calendar import read_past_date
 from domain.errors import HeadlapError, Refused
+from domain.estimate.pricing import old_mass
 from domain.job import Cover, Extra, ExtraState, Job, Stage, Stripping
 from domain.money import show_money
 from domain.papers.blocks import Tone
-from domain.pricing import old_mass
 from domain.quantity import show_amount, to_decimal
-from domain.roof import build_roof
+from domain.setting_out.roof import build_roof
 from domain.sheets import SheetName
 from tui.dialogs.extra import ExtraDialog
 from tui.reading.plain import read_number, read_text, shown, shown_date

@@ -9,9 +9,9 @@ from textual.containers import Container
 from textual.widget import Widget
 
 from domain.checks.check import Situation
+from domain.estimate.supplies import Sources
 from domain.job import Job
 from domain.sheets import SheetName
-from domain.supplies import Sources
 from tui.reading.survey import FIELDS, LENGTHS, read_survey, survey_typed
 from tui.reading.takeoff import figures, length_note, suspected
 from tui.sheets.base import Sheet

@@ -10,10 +10,10 @@ from textual.widgets import Static
 
 from domain.checks.check import Situation
 from domain.errors import Refused
+from domain.estimate.usage import Part, leftovers_to_store
 from domain.job import Job
 from domain.papers.blocks import Tone
 from domain.sheets import SheetName
-from domain.usage import Part, leftovers_to_store
 from tui.reading.used import Row, accept, detail, rows_of, stepped, stepped_by_pack, typed
 from tui.sheets.base import Sheet
 from tui.widgets.line_list import LineList

@@ -8,7 +8,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from domain.job import Stage
-from domain.roof import Form
+from domain.setting_out.roof import Form
 from tui.theme import PALETTES, Palette
 
 WIDTH = 16

@@ -7,8 +7,8 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
+from domain.estimate.usage import Part
 from domain.quantity import plural, show_quantity
-from domain.usage import Part
 from tui.reading.used import Row, bar, quantity_of
 from tui.safe_text import fitted
 from tui.theme import PALETTES, Palette

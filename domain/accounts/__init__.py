@@ -1,0 +1,1 @@
+"""What is billed and received: identifiers, invoices, receipts."""

@@ -1,0 +1,248 @@
+"""The invoice for the work and the one for a deposit, with everything that is printed on them.
+
+What VAT Regulations 1995 reg. 14(1) asks of a registered trader is all here: number, time of
+supply, date of issue, the supplier's name, address and VAT number, the customer's name and address,
+and for each line words, quantity, unit price, rate and net, then net, and VAT in sterling.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from domain.errors import NotNow
+from domain.estimate.quoting import option_total
+from domain.job import Document, DocumentKind, Extra, ExtraState, Job, Option, Stage
+from domain.money import Pence
+from domain.snapshot import from_json, to_json
+from domain.tax import Totals, part_of, totals_of
+from domain.trader import Trader
+
+_INVOICED_IN_TIME = timedelta(days=14)
+
+
+@dataclass(frozen=True, slots=True)
+class Seller:
+    """The trader as the paper shows them."""
+
+    heading: str
+    """The name the paper is headed with."""
+    name: str
+    address: str
+    phone: str
+    email: str
+    vat_number: str
+    """Empty if not registered."""
+    bank_name: str
+    sort_code: str
+    account: str
+
+
+@dataclass(frozen=True, slots=True)
+class Buyer:
+    """The customer as the paper shows them."""
+
+    name: str
+    address: str
+
+
+@dataclass(frozen=True, slots=True)
+class InvoiceLine:
+    """One line of an invoice. Nothing of the trader's cost is on it."""
+
+    words: str
+    quantity: Decimal
+    unit: str
+    net: Pence
+    vat_rate: Decimal
+    """Per cent."""
+
+
+@dataclass(frozen=True, slots=True)
+class Deduction:
+    """The deposit invoice that an invoice takes off what it asks for."""
+
+    label: str
+    """Its number as people write it."""
+    issued_on: date
+    totals: Totals
+
+
+@dataclass(frozen=True, slots=True)
+class Invoice:
+    """An invoice as it is issued; it never changes afterwards, whatever becomes of the rates."""
+
+    kind: DocumentKind
+    number: int
+    issued_on: date
+    tax_point: date
+    due_on: date
+    seller: Seller
+    buyer: Buyer
+    ref: str
+    """The job's reference."""
+    place: str
+    """Where the roof is."""
+    lines: tuple[InvoiceLine, ...]
+    totals: Totals
+    """Of the whole of the lines."""
+    deduction: Deduction | None = None
+
+    @property
+    def due(self) -> Pence:
+        """What it asks for: the whole, less what the deposit invoice asked for already."""
+        return self.totals.gross - (self.deduction.totals.gross if self.deduction else 0)
+
+    def document(self) -> Document:
+        """The numbered document to put on record."""
+        return Document(
+            kind=self.kind,
+            number=self.number,
+            issued_on=self.issued_on,
+            tax_point=self.tax_point,
+            due_on=self.due_on,
+            gross=self.due,
+            snapshot=to_json(self),
+        )
+
+
+def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoice:
+    """The invoice for the work: the accepted quote and the extras, less a deposit invoice.
+
+    Extras that are not charged are named at nil. Raises :class:`NotNow` before the roof is laid,
+    when it is invoiced already, while an extra is not agreed, or when the trader's details or the
+    quote do not allow it.
+    """
+    if job.stage.rank < Stage.LAID.rank or job.laying is None:
+        raise NotNow("The invoice waits until the roof is laid: write up the laying first.")
+    if job.invoice is not None:
+        raise NotNow(f"This job has its invoice: {job.invoice.label}.")
+    option = _accepted(job, trader)
+    lines = (*_lines(option), *_extra_lines(job.extras, trader))
+    deposit = _deposit(job)
+    return Invoice(
+        kind=DocumentKind.INVOICE,
+        number=number,
+        issued_on=issued_on,
+        tax_point=_tax_point(job.laying.on, issued_on),
+        due_on=issued_on + timedelta(days=trader.days_to_pay),
+        seller=seller_of(trader),
+        buyer=buyer_of(job),
+        ref=job.ref,
+        place=job.site.place,
+        lines=lines,
+        totals=totals_of((line.vat_rate, line.net) for line in lines),
+        deduction=_deduction(deposit) if deposit else None,
+    )
+
+
+def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoice:
+    """The invoice for the deposit that the accepted quote asks for, with a tax point of its own.
+
+    The deposit is VAT-inclusive. Raises :class:`NotNow` if there is none to ask for, or it or the
+    work is invoiced already.
+    """
+    option = _accepted(job, trader)
+    if job.invoice is not None or _deposit(job) is not None:
+        raise NotNow("The deposit or the whole is invoiced already.")
+    asked = job.quote.deposit if job.quote else 0
+    if not asked:
+        raise NotNow("The accepted quote asks for no deposit.")
+    part = part_of(option_total(option), asked)
+    words = f"Deposit for the roof at {job.site.place}"
+    return Invoice(
+        kind=DocumentKind.DEPOSIT,
+        number=number,
+        issued_on=issued_on,
+        tax_point=issued_on,
+        due_on=issued_on + timedelta(days=trader.days_to_pay),
+        seller=seller_of(trader),
+        buyer=buyer_of(job),
+        ref=job.ref,
+        place=job.site.place,
+        lines=tuple(InvoiceLine(words, Decimal(1), "deposit", s.net, s.rate) for s in part.vat),
+        totals=part,
+    )
+
+
+def seller_of(trader: Trader) -> Seller:
+    """The trader as papers show them. Raises :class:`NotNow` naming what the details still lack."""
+    wanted = {"name": trader.name, "address": trader.address}
+    wanted |= {"sort code": trader.sort_code, "account number": trader.account}
+    if trader.vat_registered:
+        wanted["VAT number"] = trader.vat_number
+    lacking = [words for words, value in wanted.items() if not value.strip()]
+    if lacking:
+        raise NotNow(f"Your own details lack what goes on it: {', '.join(lacking)}.")
+    return Seller(
+        heading=trader.heading,
+        name=trader.name,
+        address=trader.address,
+        phone=trader.phone,
+        email=trader.email,
+        vat_number=trader.vat_number if trader.vat_registered else "",
+        bank_name=trader.bank_name or trader.name,
+        sort_code=trader.sort_code,
+        account=trader.account,
+    )
+
+
+def buyer_of(job: Job) -> Buyer:
+    """The customer as papers show them; without an address of their own, at the roof's."""
+    return Buyer(job.customer.name, job.customer.address or job.site.address)
+
+
+def _accepted(job: Job, trader: Trader) -> Option:
+    """The option the customer took, its VAT still right for the trader; raises NotNow."""
+    option = job.quote.accepted if job.quote else None
+    if option is None:
+        raise NotNow("No quote is accepted yet: there is nothing agreed to invoice.")
+    if trader.vat_registered != bool(option_total(option).rated):
+        raise NotNow("Your VAT standing has changed since the quote: agree a revised quote first.")
+    if trader.vat_registered and not buyer_of(job).address:
+        raise NotNow("A VAT invoice needs the customer's address: add it to the enquiry.")
+    return option
+
+
+def _lines(option: Option) -> tuple[InvoiceLine, ...]:
+    """What was quoted, as quoted, without the trader's cost."""
+    return tuple(
+        InvoiceLine(line.words, line.quantity, line.unit, line.price, line.vat_rate)
+        for line in option.lines
+    )
+
+
+def _extra_lines(extras: Iterable[Extra], trader: Trader) -> Iterable[InvoiceLine]:
+    """Extras as agreed; those not charged are named at nil, those still open stop the invoice."""
+    still_open = [extra.words for extra in extras if extra.state is ExtraState.OPEN]
+    if still_open:
+        named = "; ".join(still_open)
+        raise NotNow(f"Extras still to agree, or to mark as not charged: {named}.")
+    for extra in extras:
+        charged = extra.state is ExtraState.AGREED
+        yield InvoiceLine(
+            words=extra.words if charged else f"{extra.words} (not charged)",
+            quantity=extra.quantity,
+            unit=extra.unit,
+            net=extra.price if charged else 0,
+            vat_rate=extra.vat_rate if trader.vat_registered else Decimal(0),
+        )
+
+
+def _deposit(job: Job) -> Document | None:
+    """The deposit's invoice, if it was issued."""
+    return next((d for d in job.documents if d.kind is DocumentKind.DEPOSIT), None)
+
+
+def _deduction(deposit: Document) -> Deduction:
+    """What the deposit's invoice asked for, as issued: both together come to the whole."""
+    issued = from_json(Invoice, deposit.snapshot)
+    return Deduction(deposit.label, deposit.issued_on, issued.totals)
+
+
+def _tax_point(done_on: date, issued_on: date) -> date:
+    """The day of an invoice issued within 14 days of the work, otherwise the day of the work.
+
+    VAT Act 1994 s. 6(5), read in HMRC's manual VATTOS2230.
+    """
+    return issued_on if issued_on <= done_on + _INVOICED_IN_TIME else done_on

@@ -1,0 +1,102 @@
+"""The receipt for money that came in."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from domain.accounts.invoice import Buyer, Seller, buyer_of, seller_of
+from domain.errors import NotNow, Refused
+from domain.job import Allocation, Document, DocumentKind, Job, Payment
+from domain.money import Pence, show_money
+from domain.snapshot import to_json
+from domain.trader import Trader
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """The part of the money that went to one invoice."""
+
+    label: str
+    """The invoice's number as people write it."""
+    pence: Pence
+
+
+@dataclass(frozen=True, slots=True)
+class Receipt:
+    """A receipt as it is given."""
+
+    number: int
+    issued_on: date
+    seller: Seller
+    buyer: Buyer
+    ref: str
+    """The job's reference."""
+    place: str
+    received_on: date
+    pence: Pence
+    method: str
+    settled: tuple[Settled, ...]
+    left: Pence
+    """What is still owed on the job's invoices afterwards."""
+
+    @property
+    def over(self) -> Pence:
+        """What was paid over; it stands to the customer's credit."""
+        return self.pence - sum(each.pence for each in self.settled)
+
+    def document(self) -> Document:
+        """The numbered document to put on record; it asks for nothing."""
+        return Document(
+            kind=DocumentKind.RECEIPT,
+            number=self.number,
+            issued_on=self.issued_on,
+            tax_point=self.received_on,
+            due_on=self.received_on,
+            gross=self.pence,
+            snapshot=to_json(self),
+        )
+
+
+def put_to(job: Job, document_id: int, pence: Pence) -> tuple[Allocation, ...]:
+    """Put money to the invoice it came in for, then to the job's others, the oldest first.
+
+    What is left over is put to none: it stands to the customer's credit. Raises :class:`Refused`
+    for no money and :class:`NotNow` if nothing is owed on that invoice.
+    """
+    if pence <= 0:
+        raise Refused("Amount", show_money(pence), "Give what came in, such as 486.00.")
+    owing = sorted(
+        (document for document in job.documents if document.owed > 0),
+        key=lambda document: (document.id != document_id, document.issued_on, document.number),
+    )
+    if not owing or owing[0].id != document_id:
+        raise NotNow("Nothing is owed on that: choose an invoice that is not paid yet.")
+    parts = []
+    for document in owing:
+        part = min(pence, document.owed)
+        pence -= part
+        parts.append(Allocation(document.id or 0, part))
+    return tuple(part for part in parts if part.pence)
+
+
+def receipt_for(
+    job: Job, payment: Payment, trader: Trader, number: int, issued_on: date
+) -> Receipt:
+    """The receipt for a payment; ``job`` is as it stood before the payment came in.
+
+    Raises :class:`domain.errors.NotNow` if the trader's details lack what goes on it.
+    """
+    labels = {document.id: document.label for document in job.documents}
+    settled = tuple(Settled(labels[a.document_id], a.pence) for a in payment.allocations)
+    return Receipt(
+        number=number,
+        issued_on=issued_on,
+        seller=seller_of(trader),
+        buyer=buyer_of(job),
+        ref=job.ref,
+        place=job.site.place,
+        received_on=payment.received_on,
+        pence=payment.pence,
+        method=payment.method,
+        settled=settled,
+        left=job.owed - sum(each.pence for each in settled),
+    )

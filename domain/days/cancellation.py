@@ -1,0 +1,36 @@
+"""The right to cancel an agreement made away from business premises or at a distance.
+
+Consumer Contracts (Information, Cancellation and Additional Charges) Regulations 2013, reg. 30
+(14 days after the day of the agreement), reg. 31 (not told of the right: up to 12 months more,
+and 14 days from being told), reg. 36 (work inside the period only at the express request).
+Assumed throughout: stripping and re-covering with the materials supplied is a service contract.
+Whether it is that or a sales contract is a legal question that no program settles.
+"""
+
+from datetime import date
+
+from domain.days.calendar import cancellation_ends, untold_cancellation_ends
+from domain.job import Acceptance, Customer, CustomerKind, MadeAt
+
+ASSUMPTION = "Taken as a service contract; whether it is one is a legal question."
+"""For the trader alone, once, where days are booked."""
+
+
+def right_applies(customer: Customer, acceptance: Acceptance) -> bool:
+    """Tell whether the customer may cancel: a householder who did not come to the trader."""
+    return customer.kind is CustomerKind.HOUSEHOLDER and acceptance.made_at is not MadeAt.PREMISES
+
+
+def right_ends(customer: Customer, acceptance: Acceptance) -> date | None:
+    """Return the last day on which the customer may cancel; None if there is no such right.
+
+    A notice given with the agreement or before it leaves 14 days from the agreement, one given
+    later 14 days from the notice, and none at all 12 months more.
+    """
+    if not right_applies(customer, acceptance):
+        return None
+    latest = untold_cancellation_ends(acceptance.on)
+    if acceptance.notice_on is None:
+        return latest
+    told = cancellation_ends(max(acceptance.on, acceptance.notice_on))
+    return min(told, latest)

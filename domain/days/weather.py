@@ -1,0 +1,156 @@
+"""Weather for laying: the hours of a day inside the trader's limits and inside daylight.
+
+The forecast is what the trader typed from wherever they read it; nothing here says that it is safe.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from enum import StrEnum
+from math import ceil, floor
+
+from domain.days.daylight import daylight
+from domain.trader import WeatherLimits
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """The forecast for a day, as the trader typed it. None: not known."""
+
+    day: date
+    dry_from: int | None
+    """Hour of the day, 0 to 23, from which it is dry."""
+    dry_until: int | None
+    """Hour, 1 to 24, at which rain comes; both None with rain_all_day False means not known."""
+    rain_all_day: bool = False
+    low_c: Decimal | None = None
+    """Lowest air temperature of the working day."""
+    wind_mph: Decimal | None = None
+    """Highest mean wind."""
+    gust_mph: Decimal | None = None
+    version: int = 0
+
+
+class Verdict(StrEnum):
+    """What a day's forecast comes to."""
+
+    GOOD = "dry hours inside the limits"
+    POOR = "outside the limits"
+    UNKNOWN = "no forecast"
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """The run of hours in which a roof can be laid."""
+
+    verdict: Verdict
+    words: str = ""
+    """For the week, 11 characters at most: "dry 9–16", "rain 11 on", "dry, 4 °C", "wind 24".
+
+    Wind in mph."""
+    trouble: str = ""
+    """What ends it or leaves none, in a word: "rain", "wind", "cold"; "" for nothing."""
+    first: Decimal = Decimal(0)
+    """Hour by the clock at which it opens."""
+    last: Decimal = Decimal(0)
+    """Hour at which it closes; as ``first`` if there is none."""
+
+    @property
+    def hours(self) -> Decimal:
+        """How long it is."""
+        return self.last - self.first
+
+
+def window(outlook: Outlook | None, limits: WeatherLimits) -> Window:
+    """Judge a day by the limits: wind first, then rain, then cold."""
+    if outlook is None:
+        return Window(Verdict.UNKNOWN)
+    windy = _wind_words(outlook, limits)
+    if windy:
+        return Window(Verdict.POOR, windy, "wind")
+    dry = _dry_window(outlook)
+    if dry.verdict is not Verdict.POOR and too_cold(outlook.low_c, limits):
+        known = "dry, " if dry.verdict is Verdict.GOOD else ""
+        return Window(Verdict.POOR, f"{known}{_whole(outlook.low_c, ROUND_FLOOR)} °C", "cold")
+    return dry
+
+
+def at_risk(found: Window, hours: Decimal) -> bool:
+    """Tell whether weather stands in the way of so many hours' work; a day not known does not.
+
+    Stripping begins only if what is stripped can be laid or sheeted before the window closes
+    (common practice). Daylight alone too short for the hours is not the weather's doing.
+    """
+    return bool(found.trouble) and found.hours < hours
+
+
+def too_cold(temperature_c: Decimal | None, limits: WeatherLimits) -> bool:
+    """Tell whether the air is no warmer than the limit; not known is not too cold."""
+    return temperature_c is not None and temperature_c <= limits.least_c
+
+
+def too_windy(wind_mph: Decimal | None, limits: WeatherLimits) -> bool:
+    """Tell whether a mean wind, mph, is too strong to lay in; not known is not too strong.
+
+    Whatever the trader's own limit for laying is, the one for being on a roof at all holds too.
+    """
+    return wind_mph is not None and (wind_mph >= limits.lay_mph or wind_mph > limits.never_mph)
+
+
+def limits_in_words(limits: WeatherLimits) -> tuple[str, ...]:
+    """Say when to lay, a sentence a limit; common practice but for the greatest wind."""
+    gusts, most_gusts = (
+        _plain(mph * limits.gust_factor) for mph in (limits.lay_mph, limits.never_mph)
+    )
+    return (
+        "Dry, and a dry deck.",
+        f"Above {_plain(limits.least_c)} °C in the air.",
+        f"Mean wind under {_plain(limits.lay_mph)} mph to lay, gusts under {gusts} mph.",
+        f"Off the roof over {_plain(limits.never_mph)} mph, or gusts over {most_gusts} mph.",
+        f"Underlay unrolled {limits.underlay_rest_min} minutes before it is needed.",
+        "In the cold: shingles indoors overnight, tabs sealed by hand with more mastic, "
+        "never with a flame.",
+    )
+
+
+def _wind_words(outlook: Outlook, limits: WeatherLimits) -> str:
+    """The wind, mean or gusts, if it is too strong; empty if it is not."""
+    if too_windy(outlook.wind_mph, limits):
+        return f"wind {_whole(outlook.wind_mph, ROUND_HALF_UP)}"
+    gust = outlook.gust_mph
+    if gust is not None and too_windy(gust / limits.gust_factor, limits):
+        return f"gust {_whole(gust, ROUND_HALF_UP)}"
+    return ""
+
+
+def _dry_window(outlook: Outlook) -> Window:
+    """The dry hours of daylight, whatever wind and cold do."""
+    if outlook.rain_all_day:
+        return Window(Verdict.POOR, "rain", "rain")
+    if outlook.dry_from is None and outlook.dry_until is None:
+        return Window(Verdict.UNKNOWN)
+    sunrise, sunset = daylight(outlook.day)
+    dry_from, dry_until = outlook.dry_from or 0, outlook.dry_until or 24
+    first, last = max(sunrise, Decimal(dry_from)), min(sunset, Decimal(dry_until))
+    if first >= last:
+        return Window(Verdict.POOR, "rain", "rain")
+    trouble = "rain" if first > sunrise or last < sunset else ""
+    if not trouble:
+        words = "dry"
+    elif outlook.dry_from is None:
+        words = f"rain {dry_until} on"
+    elif outlook.dry_until is None:
+        words = f"dry {dry_from} on"
+    else:
+        words = f"dry {max(dry_from, floor(sunrise))}–{min(dry_until, ceil(sunset))}"
+    return Window(Verdict.GOOD, words, trouble, first, last)
+
+
+def _whole(number: Decimal | None, rounding: str) -> str:
+    """A whole number with a true minus sign; a temperature is never shown warmer than it is."""
+    return "" if number is None else f"{number.quantize(Decimal(1), rounding)}".replace("-", "−")
+
+
+def _plain(number: Decimal) -> str:
+    """A number without noughts that say nothing."""
+    return f"{number.normalize():f}"

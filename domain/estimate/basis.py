@@ -1,0 +1,108 @@
+"""What a quote was made from: quantities, prices and rates of its day, kept with it for good."""
+
+from dataclasses import dataclass, fields
+from decimal import Decimal
+from fractions import Fraction
+
+from domain.estimate.stock import Material, Price
+from domain.quantity import to_decimal
+from domain.setting_out.roof import Slope
+from domain.trader import LabourRates, Rates
+
+
+@dataclass(frozen=True, slots=True)
+class Quantities:
+    """What the work is reckoned by, however the roof was measured."""
+
+    area: Decimal
+    """Square metres of roof."""
+    layers: int
+    """Of old covering to strip."""
+    old_kg: Decimal
+    """Mass of the old covering."""
+    deck: Decimal
+    """Metres of board to replace that can be seen beforehand."""
+    edges: Decimal
+    """Metres of eaves, verge and top edge."""
+    ridges: Decimal
+    """Metres of ridge."""
+    slopes: tuple[Slope, ...]
+    """As they are set out: roofs of one area can take different strips."""
+
+
+@dataclass(frozen=True, slots=True)
+class Supply:
+    """One material: what the roof needs, what the store gives, what is bought."""
+
+    material: Material
+    colour: str
+    needed: Decimal
+    """In the material's unit."""
+    from_store: Decimal
+    """In the material's unit."""
+    packs: int
+    """Whole packs, rolls, boxes or cartridges to buy."""
+    price: Price
+
+    @property
+    def taken(self) -> Decimal:
+        """What goes on the van, in the material's unit."""
+        return self.from_store + self.packs * self.price.per_pack
+
+
+@dataclass(frozen=True, slots=True)
+class Hours:
+    """Hours of one's own work by element, as the rates are kept."""
+
+    set_up: Decimal
+    strip: Decimal
+    deck: Decimal
+    underlay: Decimal
+    edges: Decimal
+    courses: Decimal
+    ridges: Decimal
+    clearing: Decimal
+
+    @property
+    def whole(self) -> Decimal:
+        """All elements together."""
+        return sum((getattr(self, f.name) for f in fields(self)), Decimal(0))
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """All that the lines of an option are worked out from, and nothing else."""
+
+    covering: str
+    """Key of the covering."""
+    colour: str
+    vat_registered: bool
+    vat_rate: Decimal
+    """Per cent on every line; 0 if not registered."""
+    rates: Rates
+    quantities: Quantities
+    supplies: tuple[Supply, ...]
+    hours: Hours
+    miles: Decimal
+    """There and back, a day."""
+    days: int
+
+
+def hours_for(quantities: Quantities, rates: LabourRates) -> Hours:
+    """Hours of each element: its quantity times the trader's own rate, to a hundredth."""
+    area = quantities.area
+    return Hours(
+        set_up=_hours(rates.set_up, Decimal(1)),
+        strip=_hours(rates.strip, area * quantities.layers),
+        deck=_hours(rates.deck, quantities.deck),
+        underlay=_hours(rates.underlay, area),
+        edges=_hours(rates.edges, quantities.edges),
+        courses=_hours(rates.courses, area),
+        ridges=_hours(rates.ridges, quantities.ridges),
+        clearing=_hours(rates.clearing, area),
+    )
+
+
+def _hours(rate: Decimal, quantity: Decimal) -> Decimal:
+    """One element."""
+    return to_decimal(Fraction(rate * quantity))

@@ -1,0 +1,46 @@
+"""The hours of a job: those that its quote was priced with against those booked for it."""
+
+from collections.abc import Iterable
+from decimal import Decimal
+from fractions import Fraction
+from math import ceil
+
+from domain.days.calendar import show_hours
+from domain.estimate.quoting import basis_of
+from domain.exact import half_up
+from domain.job import BookedDay, Job
+
+_NEAR = Decimal("0.9")
+"""Booked hours may fall short of the quote's by a tenth; common practice."""
+
+
+def hours_quoted(job: Job) -> Decimal:
+    """Hours that the quote that counts was priced with, boards included; 0 without one."""
+    basis = basis_of(job.quote) if job.quote else None
+    return basis.hours.whole if basis else Decimal(0)
+
+
+def hours_booked(days: Iterable[BookedDay]) -> Decimal:
+    """Hours of all the days together."""
+    return sum((booked.hours for booked in days), Decimal(0))
+
+
+def falls_short(booked: Decimal, quoted: Decimal) -> bool:
+    """Tell whether the hours booked fall short of the quote's by more than a tenth."""
+    return booked < quoted * _NEAR
+
+
+def hours_words(booked: Decimal, quoted: Decimal) -> str:
+    """The two figures in a sentence, the quote's to the quarter of an hour."""
+    quarters = Decimal(half_up(Fraction(quoted) * 4)) / 4
+    return f"{show_hours(booked)} hours booked, {show_hours(quarters)} in the quote."
+
+
+def hours_for_a_day(left: Decimal, whole_day: Decimal) -> Decimal:
+    """Hours to put to one day more when ``left`` of the quote's are not booked yet.
+
+    Up to the half hour, a whole day at most; a whole day where nothing is left or known.
+    """
+    if left <= 0:
+        return whole_day
+    return min(Decimal(ceil(left * 2)) / 2, whole_day)

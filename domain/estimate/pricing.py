@@ -1,0 +1,184 @@
+"""From take-off to price: the basis of an option, and the lines that follow from it alone."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from math import ceil
+
+from domain.errors import NotNow, Refused
+from domain.estimate.basis import Basis, Quantities, Supply, hours_for
+from domain.estimate.stock import Material
+from domain.estimate.supplies import Counts, Sources, supplies_for
+from domain.job import Line, LineKind, OldCovering, OldKind, Survey
+from domain.money import Pence, apportion, share, times
+from domain.quantity import to_decimal
+from domain.setting_out.roof import Roof
+from domain.takeoff.take_off import TakeOff
+from domain.tax import VatBand, rate_on
+from domain.trader import Trader
+
+_OLD_KG: Mapping[OldKind, Decimal] = {
+    OldKind.FELT: Decimal("3.5"),
+    OldKind.SHINGLES: Decimal(9),
+    OldKind.OTHER: Decimal(9),
+    OldKind.CEMENT_SHEET: Decimal(9),
+    OldKind.NONE: Decimal(0),
+}
+"""Kilograms a square metre and layer: felt and shingles common practice; what is neither counts as
+the heavier, so that disposal is not undercharged."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Costed:
+    """A line before it has its price."""
+
+    kind: LineKind
+    words: str
+    quantity: Decimal
+    unit: str
+    cost: Pence
+    uplift: Decimal
+    """Per cent on the cost: the contingency, and on materials the markup as well."""
+
+    @property
+    def exact(self) -> Decimal:
+        """The price in pence before it is rounded."""
+        return self.cost * (100 + self.uplift) / 100
+
+
+def basis_for(
+    take_off: TakeOff, survey: Survey, trader: Trader, sources: Sources, miles: Decimal
+) -> Basis:
+    """Gather what an option is worked out from; ``miles`` are there and back, a day.
+
+    Raises :class:`NotNow` naming a material without a price, and while the old covering is not
+    written up.
+    """
+    chosen = survey.covering
+    colour = chosen.colour if chosen and chosen.key == take_off.shingle.key else ""
+    counts = Counts(
+        strips=take_off.shingle.with_breakage(take_off.strips.laid),
+        nails=take_off.fixings.nails,
+        cartridges=take_off.fixings.cartridges,
+    )
+    covering = Material(take_off.shingle.key)
+    supplies = supplies_for(covering, colour, counts, take_off.roof, sources)
+    quantities = quantities_of(take_off.roof, survey.old, survey.deck.replace_m)
+    return reckon(quantities, supplies, trader, sources, miles)
+
+
+def quantities_of(roof: Roof, old: OldCovering, deck: Decimal | None) -> Quantities:
+    """What the work is reckoned by: ``deck`` is metres of board to replace, None for none.
+
+    Raises :class:`NotNow` while the old covering is not written up.
+    """
+    layers = 0 if old.kind is OldKind.NONE else old.layers
+    if old.kind is None or layers is None:
+        raise NotNow("What lies on the roof now, and in how many layers: write it up first.")
+    area = to_decimal(roof.area / 10**6)
+    edges = sum((e.length for slope in roof.slopes for e in slope.free_edges), Fraction(0))
+    return Quantities(
+        area=area,
+        layers=layers,
+        old_kg=old_mass(area, old),
+        deck=deck or Decimal(0),
+        edges=to_decimal(edges / 1000),
+        ridges=to_decimal(sum(roof.ridge_runs, Fraction(0)) / 1000),
+        slopes=roof.slopes,
+    )
+
+
+def old_mass(area: Decimal, old: OldCovering) -> Decimal:
+    """Kilograms of an old covering over so many square metres; 0 while it is not written up."""
+    if old.kind is None:
+        return Decimal(0)
+    return to_decimal(Fraction(area * (old.layers or 0) * _OLD_KG[old.kind]))
+
+
+def reckon(
+    quantities: Quantities,
+    supplies: tuple[Supply, ...],
+    trader: Trader,
+    sources: Sources,
+    miles: Decimal,
+) -> Basis:
+    """Put the trader's own rates of the day to quantities and supplies.
+
+    The covering is the first of the supplies. Raises :class:`Refused` for a working day without
+    hours.
+    """
+    if trader.hours_a_day <= 0:
+        raise Refused("Hours a day", trader.hours_a_day, "Give the hours you work, such as 8.")
+    hours = hours_for(quantities, trader.rates.labour)
+    standard = rate_on(VatBand.STANDARD, sources.today)
+    return Basis(
+        covering=supplies[0].material.value,
+        colour=supplies[0].colour,
+        vat_registered=trader.vat_registered,
+        vat_rate=standard if trader.vat_registered else Decimal(0),
+        rates=trader.rates,
+        quantities=quantities,
+        supplies=supplies,
+        hours=hours,
+        miles=miles,
+        days=ceil(hours.whole / trader.hours_a_day),
+    )
+
+
+def quote_lines(basis: Basis) -> tuple[Line, ...]:
+    """The lines of an option, each at its cost and at the customer's price.
+
+    Contingency and markup are folded into the prices, which add up to the whole without losing a
+    penny. A job that comes to less than the least charge has the difference as its last line.
+    """
+    costed = [line for line in _costed(basis) if line.quantity]
+    prices = apportion([line.exact for line in costed])
+    lines = [
+        Line(c.kind, c.words, c.quantity, c.unit, c.cost, price, basis.vat_rate)
+        for c, price in zip(costed, prices, strict=True)
+    ]
+    short = basis.rates.least_charge - sum(prices)
+    if short > 0:
+        words = "making up the least charge"
+        lines.append(Line(LineKind.LEAST, words, Decimal(1), "job", 0, short, basis.vat_rate))
+    return tuple(lines)
+
+
+def _costed(basis: Basis) -> Iterable[_Costed]:
+    """Every line at cost, those of nothing included."""
+    rates, found = basis.rates, basis.quantities
+    spare = rates.contingency
+    yield from (_materials(supply, basis) for supply in basis.supplies)
+    # The rate a metre of deck pays for the work too, and is named to the customer beforehand: its
+    # hours are not charged twice and nothing is put on top of it.
+    hours = basis.hours.whole - basis.hours.deck
+    for kind, words, quantity, unit, rate, uplift in (
+        (LineKind.LABOUR, "strip, lay and clear", hours, "hour", rates.hour, spare),
+        (LineKind.TRAVEL, "travel", basis.miles * basis.days, "mile", rates.mile, spare),
+        (
+            LineKind.DISPOSAL,
+            "old covering taken away",
+            found.old_kg,
+            "kg",
+            rates.disposal_kg,
+            spare,
+        ),
+        (LineKind.DECK, "boards replaced", found.deck, "m", rates.deck_metre, Decimal(0)),
+    ):
+        yield _Costed(kind, words, quantity, unit, times(rate, quantity), uplift)
+
+
+def _materials(supply: Supply, basis: Basis) -> _Costed:
+    """Whole packs at their price: VAT is a cost of a trader who cannot reclaim it."""
+    net = supply.packs * supply.price.net
+    vat = 0 if basis.vat_registered else share(net, supply.price.vat_rate)
+    colour = f", {supply.colour}" if supply.colour else ""
+    return _Costed(
+        kind=LineKind.MATERIALS,
+        words=f"{supply.material.words}{colour}",
+        quantity=Decimal(supply.packs),
+        unit=supply.material.pack_word,
+        cost=net + vat,
+        uplift=basis.rates.contingency + basis.rates.markup,
+    )

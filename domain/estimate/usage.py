@@ -1,0 +1,176 @@
+"""Estimated against used: what a tired person can say at the kitchen table, and the store.
+
+Six rows, counted in strips, metres, cartridges and hours, never in packs. Nails are priced but not
+counted: nobody does. The eight labour rates come together in three rows that a person can tell
+apart at the end of a day: ``strip`` is stripping; ``lay`` is underlay, edges, courses and ridges;
+``other`` is setting up, boards replaced and clearing away.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+from types import MappingProxyType
+
+from domain.errors import NotNow
+from domain.estimate.basis import Basis, Hours, Supply
+from domain.estimate.stock import Material, StockMove
+from domain.job import Job, Usage
+from domain.quantity import read_quantity
+from domain.snapshot import from_json
+
+__all__ = [
+    "ELEMENTS",
+    "Element",
+    "Part",
+    "difference",
+    "estimate",
+    "leftovers_to_store",
+    "pack_size",
+    "read_quantity",
+    "with_part",
+    "with_used",
+]
+
+
+class Part(StrEnum):
+    """What can become of what was taken to a job."""
+
+    USED = "used"
+    WASTED = "wasted"
+    LEFT = "left over"
+    RETURNED = "returned"
+
+
+@dataclass(frozen=True, slots=True)
+class Element:
+    """One row of what is written up."""
+
+    key: str
+    words: str
+    """What people read."""
+    unit: str
+    """Singular: strip, m, cartridge or hour."""
+    materials: frozenset[Material] = frozenset()
+    """The materials it stands for; none for hours."""
+
+
+ELEMENTS: Mapping[str, Element] = MappingProxyType(
+    {
+        element.key: element
+        for element in (
+            Element(
+                "strips",
+                "shingles",
+                "strip",
+                frozenset({Material.SQUARE_BUTT, Material.HEXAGONAL}),
+            ),
+            Element("underlay", "underlay", "m", frozenset({Material.UNDERLAY})),
+            Element("mastic", "mastic", "cartridge", frozenset({Material.MASTIC})),
+            Element("hours-strip", "hours stripping", "hour"),
+            Element("hours-lay", "hours laying", "hour"),
+            Element("hours-other", "hours setting up, boards, clearing", "hour"),
+        )
+    }
+)
+"""In the order in which they are written up."""
+
+
+def estimate(basis: str) -> tuple[Usage, ...]:
+    """The rows of a job as the basis of its quote has them: used starts as estimated.
+
+    What goes on the van in whole packs beyond the estimate starts as left over.
+    """
+    made_from = from_json(Basis, basis)
+    return tuple(
+        _hours_row(element, made_from.hours)
+        if not element.materials
+        else _material_row(element, _supply(element, made_from))
+        for element in ELEMENTS.values()
+    )
+
+
+def with_part(usage: Usage, part: Part, quantity: Decimal, on_van: Decimal) -> Usage:
+    """The row with another quantity of one part; what is left over of a material follows.
+
+    ``on_van`` is what was taken to the job: the rest of it is left over. More than that means that
+    more was fetched: nothing is left over then. A left-over that was counted stands.
+    """
+    match part:
+        case Part.USED:
+            usage = replace(usage, used=quantity)
+        case Part.WASTED:
+            usage = replace(usage, wasted=quantity)
+        case Part.RETURNED:
+            usage = replace(usage, returned=quantity)
+        case Part.LEFT:
+            return replace(usage, left=quantity)
+    if not ELEMENTS[usage.element].materials:
+        return usage
+    rest = on_van - usage.used - usage.wasted - usage.returned
+    return replace(usage, left=max(rest, Decimal(0)))
+
+
+def with_used(usage: Usage, used: Decimal) -> Usage:
+    """The row with another quantity used of what was taken."""
+    return with_part(usage, Part.USED, used, usage.taken)
+
+
+def difference(usage: Usage) -> Decimal:
+    """Used less estimated, in the row's unit: above 0 is over the estimate."""
+    return usage.used - usage.estimated
+
+
+def pack_size(basis: str, element: str) -> Decimal:
+    """Units of an element in a pack as it was priced; an hour's row has steps of one."""
+    row = ELEMENTS[element]
+    return _supply(row, from_json(Basis, basis)).price.per_pack if row.materials else Decimal(1)
+
+
+def leftovers_to_store(job: Job, usages: Sequence[Usage], on: date) -> tuple[StockMove, ...]:
+    """What writing up moves into and out of the store.
+
+    The first time, what the quote counted on from the store goes out and what is left over comes
+    in; when it is written up again, only what the left-overs have changed by. Raises
+    :class:`NotNow` without a quote.
+    """
+    if job.quote is None:
+        raise NotNow("Without a quote there is no estimate to hold what was used against.")
+    basis = from_json(Basis, job.quote.basis)
+    before = {usage.element: usage.left for usage in job.usages}
+    moves = []
+    for usage in usages:
+        element = ELEMENTS[usage.element]
+        if not element.materials:
+            continue
+        supply = _supply(element, basis)
+        taken = Decimal(0) if job.usages else supply.from_store
+        moves += [
+            _move(job, supply, on, -taken, "taken to"),
+            _move(job, supply, on, usage.left - before.get(usage.element, 0), "left over at"),
+        ]
+    return tuple(move for move in moves if move.quantity)
+
+
+def _hours_row(element: Element, hours: Hours) -> Usage:
+    estimated = {
+        "hours-strip": hours.strip,
+        "hours-lay": hours.underlay + hours.edges + hours.courses + hours.ridges,
+        "hours-other": hours.set_up + hours.deck + hours.clearing,
+    }[element.key]
+    return Usage(element.key, element.unit, estimated, used=estimated)
+
+
+def _material_row(element: Element, supply: Supply) -> Usage:
+    left = max(supply.taken - supply.needed, Decimal(0))
+    return Usage(element.key, element.unit, supply.needed, used=supply.needed, left=left)
+
+
+def _supply(element: Element, basis: Basis) -> Supply:
+    return next(s for s in basis.supplies if s.material in element.materials)
+
+
+def _move(job: Job, supply: Supply, on: date, quantity: Decimal, why: str) -> StockMove:
+    words = f"{why} {job.site.place}"
+    return StockMove(supply.material, supply.colour, quantity, on, words, job.id)

@@ -1,0 +1,1 @@
+"""What the roof takes: strips, edges, underlay, nails, mastic; from measures or a survey file."""

@@ -1,0 +1,120 @@
+"""Nails and mastic. Every figure is common practice unless a rule names its source."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, floor
+
+from domain.cutting.plan import Piece
+from domain.exact import PI
+from domain.setting_out.coverings import Shingle
+from domain.setting_out.roof import Edge, EdgeKind, Roof
+
+_EDGE_NAIL_CENTRES = 50  # mm
+_NAILS_A_CLOSING_PIECE = 2
+_UNDERLAY_NAIL_CENTRES = 300  # mm
+_STEEL = Fraction(7850, 10**6)  # grams per cubic millimetre, from 7850 kg/m³
+_QUARTER_PI = Fraction(PI) / 4
+
+
+@dataclass(frozen=True, slots=True)
+class Nail:
+    """A clout nail; millimetres."""
+
+    diameter: Fraction = Fraction(3)
+    length: Fraction = Fraction(20)
+    head_diameter: Fraction = Fraction(9)
+    head_thickness: Fraction = Fraction(6, 5)
+
+    @property
+    def grams(self) -> Fraction:
+        """Mass of the wire and the head."""
+        wire = self.diameter**2 * self.length
+        return _QUARTER_PI * (wire + self.head_diameter**2 * self.head_thickness) * _STEEL
+
+
+@dataclass(frozen=True, slots=True)
+class Mastic:
+    """Bitumen mastic in cartridges."""
+
+    diameter: Fraction = Fraction(6)
+    """Of the bead, mm."""
+    cartridge: Fraction = Fraction(310)
+    """Millilitres."""
+    allowance_percent: int = 10
+    """Bead laid over what is reckoned."""
+
+
+MASTIC = Mastic()
+
+
+@dataclass(frozen=True, slots=True)
+class Fixings:
+    """What holds a roof down and seals it."""
+
+    shingle_nails: int
+    ridge_nails: int
+    edge_nails: int
+    underlay_nails: int
+    boxes: int
+    """Of nails, all of them together."""
+    mastic: Fraction
+    """Length of the bead, mm."""
+    cartridges: int
+
+    @property
+    def nails(self) -> int:
+        """All nails of the roof."""
+        return self.shingle_nails + self.ridge_nails + self.edge_nails + self.underlay_nails
+
+
+def fix(
+    roof: Roof, pieces: Iterable[Piece], closing: int, shingle: Shingle, nails_in_box: int
+) -> Fixings:
+    """Count the nails and the mastic of a roof.
+
+    ``pieces`` are those of its rows, ``closing`` the number over its ridges and hips.
+    """
+    edges = [edge for slope in roof.slopes for edge in slope.free_edges]
+    at_cut_outs_and_ends = sum(piece.cutouts_inside + 2 for piece in pieces)
+    closing_nails = _NAILS_A_CLOSING_PIECE * closing
+    edge_nails = _nails_along(edges, _EDGE_NAIL_CENTRES)
+    underlay_nails = _nails_along(edges, _UNDERLAY_NAIL_CENTRES)
+    nails = at_cut_outs_and_ends + closing_nails + edge_nails + underlay_nails
+    bead = _bead(edges, closing + len(roof.ridge_runs), shingle)
+    return Fixings(
+        shingle_nails=at_cut_outs_and_ends,
+        ridge_nails=closing_nails,
+        edge_nails=edge_nails,
+        underlay_nails=underlay_nails,
+        boxes=ceil(Fraction(nails, nails_in_box)),
+        mastic=bead,
+        cartridges=cartridges(bead, MASTIC),
+    )
+
+
+def nails_in_box(nail: Nail, box_kg: Fraction) -> int:
+    """Count the nails in a box of so many kilograms, from the mass of one."""
+    return floor(box_kg * 1000 / nail.grams)
+
+
+def cartridges(bead: Fraction, mastic: Mastic) -> int:
+    """Count the cartridges that a round bead of so many millimetres takes."""
+    millilitres = bead * _QUARTER_PI * mastic.diameter**2 / 1000
+    return ceil(millilitres / mastic.cartridge)
+
+
+def _nails_along(edges: Iterable[Edge], centres: int) -> int:
+    """Count the nails along edges, both ends of each included."""
+    return sum(floor(edge.length / centres) + 1 for edge in edges)
+
+
+def _bead(edges: Sequence[Edge], tabs: int, shingle: Shingle) -> Fraction:
+    """Return the length of the mastic bead, allowance included.
+
+    Once along every free edge, the eaves once more for the tabs of the first course, and the width
+    of a tab for every ridge and hip piece, twice for the closing piece of each run.
+    """
+    once = sum((edge.length for edge in edges), Fraction(0))
+    eaves = sum((edge.length for edge in edges if edge.kind is EdgeKind.EAVES), Fraction(0))
+    return (once + eaves + tabs * shingle.tab) * (100 + MASTIC.allowance_percent) / 100

@@ -1,0 +1,171 @@
+"""The take-off: everything that one roof takes in one covering, counted."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from math import ceil
+from typing import TypeAlias
+
+from domain.cutting.plan import CutPlan, plan_cuts
+from domain.errors import Refused
+from domain.exact import half_up
+from domain.setting_out.courses import Courses, Row, lay_out, rows
+from domain.setting_out.coverings import Shingle, check_pitch
+from domain.setting_out.roof import Roof, Slope
+from domain.takeoff.edging import edge_strips, ridge_pieces
+from domain.takeoff.fixings import Fixings, Nail, fix, nails_in_box
+from domain.takeoff.underlay import Underlay, UnderlayLay, lay_underlay
+
+PlanCuts: TypeAlias = Callable[[Sequence[Row], Shingle, int], CutPlan]
+"""Finds the cut plan of the rows and so many ridge and hip pieces."""
+
+
+@dataclass(frozen=True, slots=True)
+class Packing:
+    """How materials are bought, and what the store holds already."""
+
+    strips_per_pack: int = 21
+    underlay: Underlay = field(default_factory=Underlay)
+    nails_in_box: int = nails_in_box(Nail(), box_kg=Fraction(1))
+    loose_strips: int = 0
+    """Of the covering, in the store."""
+
+    def __post_init__(self) -> None:
+        if self.strips_per_pack < 1:
+            raise Refused("Strips per pack", self.strips_per_pack, "Give 1 or more.")
+        if self.nails_in_box < 1:
+            raise Refused("Nails in a box", self.nails_in_box, "Give 1 or more.")
+
+
+@dataclass(frozen=True, slots=True)
+class Strips:
+    """Strips of the covering, from the roof to the merchant's counter."""
+
+    cut_plan: int
+    """In courses, ridges and hips."""
+    edge: int
+    """Along the free edges, their tabs cut off."""
+    to_buy: int
+    """Breakage included, loose strips taken off."""
+    packs: int
+
+    @property
+    def laid(self) -> int:
+        """All that go on the roof."""
+        return self.cut_plan + self.edge
+
+
+@dataclass(frozen=True, slots=True)
+class TakeOff:
+    """What a roof takes."""
+
+    roof: Roof
+    shingle: Shingle
+    packing: Packing
+    courses: tuple[Courses, ...]
+    """Of every slope, in the roof's order."""
+    rows: tuple[Row, ...]
+    """Of every slope, from the eaves up."""
+    plan: CutPlan
+    ridge_pieces: int
+    """Over ridges and hips."""
+    strips: Strips
+    underlay: UnderlayLay
+    fixings: Fixings
+    cautions: tuple[str, ...]
+    """What is in doubt, each a sentence."""
+
+
+def take_off(
+    roof: Roof,
+    shingle: Shingle,
+    packing: Packing | None = None,
+    plan_cuts: PlanCuts = plan_cuts,
+) -> TakeOff:
+    """Count everything that a roof takes in one covering.
+
+    Raises :class:`Refused` if the covering does not suit the pitch or a slope is too short for it.
+    """
+    packing = packing or Packing()
+    cautions = roof.cautions + check_pitch(shingle, roof.pitch)
+    courses = tuple(lay_out(slope, shingle) for slope in roof.slopes)
+    laid = _rows(roof, courses, shingle)
+    closing = ridge_pieces(roof.ridge_runs, shingle)
+    plan = plan_cuts(laid, shingle, closing)
+    return TakeOff(
+        roof=roof,
+        shingle=shingle,
+        packing=packing,
+        courses=courses,
+        rows=laid,
+        plan=plan,
+        ridge_pieces=closing,
+        strips=_strips(plan.strips, edge_strips(roof, shingle), shingle, packing),
+        underlay=lay_underlay(roof, packing.underlay),
+        fixings=fix(roof, plan.pieces, closing, shingle, packing.nails_in_box),
+        cautions=cautions + _doubts(plan),
+    )
+
+
+def as_json(takeoff: TakeOff) -> dict[str, object]:
+    """Lay the figures out for other programs: lengths to two decimals, areas to four, half up."""
+    slopes = zip(takeoff.roof.slopes, takeoff.courses, strict=True)
+    return {
+        "area_m2": _decimals(takeoff.roof.area / 10**6, 4),
+        "slopes": [_slope_as_json(slope, courses) for slope, courses in slopes],
+        "ridge_pieces": takeoff.ridge_pieces,
+        "cut_plan_strips": takeoff.strips.cut_plan,
+        "proven": takeoff.plan.proven,
+        "edge_strips": takeoff.strips.edge,
+        "strips_to_buy": takeoff.strips.to_buy,
+        "strips_per_pack": takeoff.packing.strips_per_pack,
+        "packs": takeoff.strips.packs,
+        "underlay_rows": takeoff.underlay.rows,
+        "underlay_rolls": takeoff.underlay.rolls,
+        "shingle_nails": takeoff.fixings.shingle_nails,
+        "ridge_nails": takeoff.fixings.ridge_nails,
+        "edge_nails": takeoff.fixings.edge_nails,
+        "underlay_nails": takeoff.fixings.underlay_nails,
+        "mastic_m": _decimals(takeoff.fixings.mastic / 1000, 2),
+        "mastic_cartridges": takeoff.fixings.cartridges,
+    }
+
+
+def _slope_as_json(slope: Slope, courses: Courses) -> dict[str, object]:
+    """Lay one slope's figures out."""
+    return {
+        "slope_mm": _decimals(slope.length, 2),
+        "courses": courses.count,
+        "exposure_mm": _decimals(courses.exposure, 2),
+        "final_exposure_mm": _decimals(courses.final_exposure, 2),
+        "chalk_lines_mm": [_decimals(line, 2) for line in courses.chalk_lines],
+    }
+
+
+def _rows(roof: Roof, courses: Sequence[Courses], shingle: Shingle) -> tuple[Row, ...]:
+    """Return the rows of all slopes."""
+    slopes = enumerate(zip(roof.slopes, courses, strict=True))
+    return tuple(row for index, (slope, up) in slopes for row in rows(index, slope, up, shingle))
+
+
+def _strips(cut_plan: int, edge: int, shingle: Shingle, packing: Packing) -> Strips:
+    """Count what is bought: breakage is counted in, loose strips never make it less than none."""
+    to_buy = max(0, shingle.with_breakage(cut_plan + edge) - packing.loose_strips)
+    packs = ceil(Fraction(to_buy, packing.strips_per_pack))
+    return Strips(cut_plan, edge, to_buy, packs)
+
+
+def _doubts(plan: CutPlan) -> tuple[str, ...]:
+    """Tell of what the cut plan could not prove in the time it had."""
+    doubts = []
+    if not plan.proven:
+        doubts.append(f"Strips: {plan.strips} found, fewest not proven: {plan.bound} at least.")
+    if not plan.pieces_proven:
+        doubts.append("Shingle nails: the count may be high, fewest pieces not proven.")
+    return tuple(doubts)
+
+
+def _decimals(value: Fraction, places: int) -> float:
+    """Round half up for showing; the float is printed with no more than the places asked for."""
+    scale: int = 10**places
+    return half_up(value * scale) / scale

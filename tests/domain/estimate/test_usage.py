@@ -1,0 +1,155 @@
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+
+from domain.errors import NotNow, Refused
+from domain.estimate.basis import Basis
+from domain.estimate.stock import Material, StockLine, StockMove
+from domain.estimate.usage import (
+    ELEMENTS,
+    Part,
+    difference,
+    estimate,
+    leftovers_to_store,
+    pack_size,
+    read_quantity,
+    with_part,
+    with_used,
+)
+from domain.job import Job, Stage, Usage
+from domain.snapshot import from_json
+from tests import builders
+from tests.priced import laid_job, quote
+
+BASIS = quote().basis
+STORE = (StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(10)),)
+
+
+def row(element: str, rows: tuple[Usage, ...] | None = None) -> Usage:
+    return next(u for u in rows or estimate(BASIS) if u.element == element)
+
+
+def moved(job: Job, usages: tuple[Usage, ...]) -> dict[str, Decimal]:
+    moves = leftovers_to_store(job, usages, builders.LAY_DAY)
+    return {f"{m.material.value}, {m.words}": m.quantity for m in moves}
+
+
+def test_used_starts_as_estimated_and_the_rest_of_the_packs_as_left_over() -> None:
+    # The worked example: 55 strips of 3 packs of 21; 2 cartridges of 2.
+    strips, mastic = row("strips"), row("mastic")
+    assert strips == Usage("strips", "strip", Decimal(55), used=Decimal(55), left=Decimal(8))
+    assert mastic == Usage("mastic", "cartridge", Decimal(2), used=Decimal(2), left=Decimal(0))
+    assert row("underlay").taken == 15
+
+
+def test_every_element_has_its_row_and_none_is_counted_in_packs() -> None:
+    rows = estimate(BASIS)
+    assert [u.element for u in rows] == list(ELEMENTS)
+    assert [u.unit for u in rows] == ["strip", "m", "cartridge", "hour", "hour", "hour"]
+
+
+def test_the_hours_of_the_rows_are_the_hours_of_the_quote() -> None:
+    hours = sum(u.estimated for u in estimate(BASIS) if u.unit == "hour")
+    assert hours == from_json(Basis, BASIS).hours.whole
+    assert row("hours-strip").estimated == Decimal("0.80")
+
+
+def test_using_more_leaves_less_over() -> None:
+    strips = row("strips")
+    assert with_used(strips, Decimal(58)).left == 5
+    assert with_used(with_used(strips, Decimal(58)), Decimal(55)) == strips
+    assert with_used(strips, Decimal(70)).left == 0
+    assert with_used(replace(strips, wasted=Decimal(3)), Decimal(55)).left == 8
+    assert with_used(row("hours-lay"), Decimal(9)).left == 0
+
+
+def test_what_was_wasted_or_returned_is_not_left_over_too() -> None:
+    strips = row("strips")
+    wasted = with_part(strips, Part.WASTED, Decimal(3), strips.taken)
+    assert wasted == replace(strips, wasted=Decimal(3), left=Decimal(5))
+    returned = with_part(wasted, Part.RETURNED, Decimal(4), strips.taken)
+    assert returned == replace(wasted, returned=Decimal(4), left=Decimal(1))
+    assert returned.taken == strips.taken
+
+
+def test_a_left_over_that_was_counted_stands() -> None:
+    strips = row("strips")
+    counted = with_part(strips, Part.LEFT, Decimal(6), strips.taken)
+    assert counted == replace(strips, left=Decimal(6))
+
+
+def test_a_figure_typed_too_long_and_put_right_leaves_no_more_than_was_taken() -> None:
+    strips = row("strips")
+    slip = with_part(strips, Part.USED, Decimal(580), strips.taken)
+    assert slip.left == 0
+    assert with_part(slip, Part.USED, Decimal(58), strips.taken).left == 5
+
+
+def test_the_difference_is_over_the_estimate() -> None:
+    assert difference(with_used(row("strips"), Decimal(58))) == 3
+    assert difference(with_used(row("strips"), Decimal(50))) == -5
+
+
+def test_the_big_step_is_a_pack_and_of_hours_one() -> None:
+    assert pack_size(BASIS, "strips") == 21
+    assert pack_size(BASIS, "underlay") == 15
+    assert pack_size(BASIS, "hours-lay") == 1
+
+
+def test_left_overs_go_to_the_store_with_their_colour() -> None:
+    job = laid_job(quote())
+    moves = leftovers_to_store(job, estimate(BASIS), builders.LAY_DAY)
+    words = "left over at Birch Lane"
+    assert moves[0] == StockMove(
+        Material.SQUARE_BUTT, "slate grey", Decimal(8), builders.LAY_DAY, words, job.id
+    )
+    assert [m.material for m in moves] == [Material.SQUARE_BUTT, Material.UNDERLAY]
+
+
+def test_what_the_quote_counted_on_from_the_store_goes_out_once() -> None:
+    made = quote(stock=STORE)
+    rows = estimate(made.basis)
+    # 45 to buy of 55: 3 packs of 21 and the store's 10 make 73.
+    assert row("strips", rows).left == 18
+    first = moved(laid_job(made), rows)
+    assert first["square-butt, taken to Birch Lane"] == -10
+    assert first["square-butt, left over at Birch Lane"] == 18
+    again = moved(laid_job(made, usages=rows), (with_used(rows[0], Decimal(57)), *rows[1:]))
+    assert again == {"square-butt, left over at Birch Lane": Decimal(-2)}
+
+
+def test_without_a_quote_there_is_nothing_to_hold_usage_against() -> None:
+    with pytest.raises(NotNow, match="quote"):
+        leftovers_to_store(builders.job_at(Stage.SURVEY), (), builders.LAY_DAY)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "quantity"),
+    [
+        ("55", "strip", "55"),
+        ("55 strips", "strip", "55"),
+        ("9.4 m", "m", "9.4"),
+        ("9.4 metres", "m", "9.4"),
+        ("1 1/2 hours", "hour", "1.5"),
+        ("3.25h", "hour", "3.25"),
+        ("2 hrs", "hour", "2"),
+        ("½ cartridge", "cartridge", "0.5"),
+        ("0", "roll", "0"),
+    ],
+)
+def test_quantities_as_they_are_typed(text: str, unit: str, quantity: str) -> None:
+    assert read_quantity("Used", text, unit) == Decimal(quantity)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit"),
+    [
+        *(("", "m"), ("-1", "m"), ("1e9", "m"), ("nan", "m"), ("100001", "m"), ("3 hours", "m")),
+        *(("2.5", "strip"), ("1/3", "hour"), ("3 packs", "strip"), ("4 m 2 m", "m")),
+        *(("[/]", "hour"), ("9" * 5000, "hour"), ("3\n4", "hour")),
+    ],
+)
+def test_what_is_no_quantity_is_refused(text: str, unit: str) -> None:
+    with pytest.raises(Refused, match=r"^Used(: | is empty\.)"):
+        read_quantity("Used", text, unit)

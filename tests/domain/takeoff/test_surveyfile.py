@@ -1,0 +1,159 @@
+"""Survey files."""
+
+from contextlib import suppress
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from domain.errors import Refused
+from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT
+from domain.setting_out.roof import Form, RoofMeasures
+from domain.takeoff.surveyfile import SurveyFile, read_survey
+from domain.takeoff.take_off import Packing
+from domain.takeoff.underlay import Underlay
+from domain.units import parse_angle, parse_length
+from tests import strategies  # noqa: F401 - for its settings
+
+APEX = """\
+covering = "square-butt"
+[roof]
+form = "apex"
+length = "2.4 m"
+span = "1.8 m"
+rise = "450 mm"
+eaves_overhang = "50 mm"
+verge_overhang = "60 mm"
+"""
+
+
+def test_a_survey_with_the_usual_packing() -> None:
+    assert read_survey(APEX) == SurveyFile(
+        RoofMeasures(
+            Form.APEX,
+            length=parse_length("length", "2400 mm"),
+            span=parse_length("span", "1800 mm"),
+            rise=parse_length("rise", "450 mm"),
+            eaves_overhang=parse_length("eaves_overhang", "50 mm"),
+            verge_overhang=parse_length("verge_overhang", "60 mm"),
+        ),
+        SQUARE_BUTT,
+        Packing(strips_per_pack=21, underlay=Underlay(roll=Fraction(15_000))),
+    )
+
+
+def test_a_survey_with_everything_it_may_say() -> None:
+    survey = read_survey(
+        """
+        covering = "hexagonal"
+        strips_per_pack = 22
+        underlay_roll = "10 m"
+        [roof]
+        form = "pent"
+        pitch = "16 deg"
+        slope_length = "7 ft 10 1/2 in"
+        eaves_length = "8'"
+        top_overhang = "2 in"
+        """
+    )
+    assert survey.shingle is HEXAGONAL
+    assert survey.packing == Packing(strips_per_pack=22, underlay=Underlay(roll=Fraction(10_000)))
+    assert survey.measures.form is Form.PENT
+    assert survey.measures.pitch == parse_angle("pitch", "16")
+    assert survey.measures.slope_length == parse_length("slope_length", "2400.3 mm")
+    assert survey.measures.eaves_length == parse_length("eaves_length", "2438.4 mm")
+    assert survey.measures.top_overhang == parse_length("top_overhang", "50.8 mm")
+
+
+def test_a_mark_that_an_editor_puts_in_front_does_no_harm() -> None:
+    assert read_survey("\N{ZERO WIDTH NO-BREAK SPACE}" + APEX) == read_survey(APEX)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "field", "remedy"),
+    [
+        ("length", "lenght", "lenght", "length comes nearest"),
+        ("covering", "coverng", "coverng", "covering comes nearest"),
+        ("[roof]", "[roof]\nstrips_per_pack = 21", "strips_per_pack", "belongs above [roof]"),
+        ("covering", "span = '2 m'\ncovering", "span", "belongs under [roof]"),
+        ("[roof]", "[rof]", "rof", "roof comes nearest"),
+        ("[roof]", '["\\u202e\\n"]', "��", "comes nearest"),
+        ("[roof]", f"[{'x' * 5000}]", "x" * 40, "comes nearest"),
+        ('"square-butt"', '"slate"', "covering", "Give square-butt or hexagonal."),
+        ('"square-butt"', "1", "covering", "Give square-butt or hexagonal."),
+        ('covering = "square-butt"', "", "covering", "Give square-butt or hexagonal."),
+        ('"apex"', '"dome"', "form", "Give pent, lean-to or apex."),
+        ('form = "apex"', "", "form", "Give pent, lean-to or apex."),
+        ('"apex"', '["apex"]', "form", "Give pent, lean-to or apex."),
+        ('"2.4 m"', "2.4", "length", 'Write it as text with its unit: length = "2.4 m".'),
+        ('"2.4 m"', "2024-01-01", "length", "Write it as text"),
+        ('"2.4 m"', "[2.4]", "length", "Write it as text"),
+        ('"2.4 m"', '"2.4 kg"', "length", "Give a length"),
+        ('"2.4 m"', '"-2.4 m"', "length", "Give 0 or more"),
+        ('"2.4 m"', '"2.4 km"', "length", "Give 100 m or less"),
+        ('rise = "450 mm"', "pitch = 26.6", "pitch", 'pitch = "26.6 deg"'),
+        ('rise = "450 mm"', 'pitch = "4 in 12"', "pitch", "Give degrees"),
+        ('"450 mm"', '"0"', "rise", "more than 0"),
+        ("verge_overhang", "top_overhang", "top_overhang", "Only a pent has one."),
+        ("covering", "strips_per_pack = 0\ncovering", "strips_per_pack", "from 1 to 1000"),
+        ("covering", "strips_per_pack = true\ncovering", "strips_per_pack", "from 1 to 1000"),
+        ("covering", "strips_per_pack = 21.0\ncovering", "strips_per_pack", "from 1 to 1000"),
+        ("covering", "strips_per_pack = '21'\ncovering", "strips_per_pack", "from 1 to 1000"),
+        ("covering", "strips_per_pack = 1001\ncovering", "strips_per_pack", "from 1 to 1000"),
+        ("covering", "underlay_roll = 15\ncovering", "underlay_roll", "Write it as text"),
+        ("covering", "underlay_roll = '0'\ncovering", "underlay_roll", "more than 0"),
+        ("covering", "underlay_roll = '15'\ncovering", "underlay_roll", "Give 1 m or more."),
+        ("covering", f"strips_per_pack = 0x{'f' * 9000}\ncovering", "strips_per_pack", "1000"),
+    ],
+)
+def test_what_a_survey_cannot_say_is_refused_by_its_key(
+    old: str, new: str, field: str, remedy: str
+) -> None:
+    with pytest.raises(Refused) as refusal:
+        read_survey(APEX.replace(old, new, 1))
+    assert refusal.value.field == field
+    assert remedy in refusal.value.remedy
+    assert "\n" not in str(refusal.value)
+    assert len(str(refusal.value)) < 200
+
+
+@pytest.mark.parametrize("text", ["", "roof = 3", "[[roof]]\nform = 'apex'", "covering = 'felt'"])
+def test_a_survey_without_a_roof_is_refused(text: str) -> None:
+    with pytest.raises(Refused) as refusal:
+        read_survey(text)
+    assert refusal.value.field == "roof"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "covering",
+        "covering = ",
+        'covering = "square-butt',
+        "\x00",
+        "a = " + "[" * 5000,
+        "a = " + "{a=" * 5000,
+        "a = " + "9" * 5000,
+        "[roof]\n[roof]",
+        "# " + "x" * 200_000,
+        "{}",
+    ],
+)
+def test_what_is_not_toml_is_refused_in_one_sentence(text: str) -> None:
+    with pytest.raises(Refused) as refusal:
+        read_survey(text)
+    assert refusal.value.field == "survey file"
+    assert "\n" not in str(refusal.value)
+    assert len(str(refusal.value)) < 200
+
+
+@given(
+    text=st.text(max_size=40),
+    key=st.sampled_from(["covering", "form", "length", "pitch", "top_overhang"]),
+    value=st.text(alphabet=st.sampled_from("019.-'\"[]{}=# \nmtdeg,"), max_size=12),
+)
+def test_any_text_is_read_or_refused(text: str, key: str, value: str) -> None:
+    for survey in (text, APEX + text, f"{APEX}{key} = {value}", f"{key} = {value}\n{APEX}"):
+        with suppress(Refused):
+            assert isinstance(read_survey(survey), SurveyFile)
