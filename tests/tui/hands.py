@@ -122,8 +122,8 @@ class Hands:
             await self._fill(fields[label], text)
 
     async def shows_a_job(self, job_id: int) -> None:
-        """Wait until a job is in front, with a sheet."""
-        await self.until(lambda: self._job_in_front() == job_id and self._shown is not None)
+        """Wait until a job is in front, with the cursor in a sheet."""
+        await self.until(lambda: self._job_in_front() == job_id and self._is_inside())
 
     async def shows(self, sheet: SheetName) -> None:
         """Wait until a job shows a sheet, with the cursor in it."""
@@ -168,9 +168,11 @@ class Hands:
 
     def _is_inside(self) -> bool:
         """Tell whether the cursor is in the sheet in front."""
-        (switcher,) = self.app.screen.query(ContentSwitcher)
         focused = self.app.focused
-        return focused is not None and switcher in focused.ancestors
+        shown = self._shown
+        if shown is None or focused is None:
+            return False
+        return any(node.id == shown for node in focused.ancestors)
 
     async def _arrived(self) -> None:
         """Wait while messages are on a key's way: to the widget it is meant for, and up.
@@ -188,11 +190,14 @@ class Hands:
 
     async def _go_to(self, field: Field) -> None:
         wanted = self.form.query_one(f"#field-{field.id}")
-        for _ in range(len(self.form.fields) + 3):
-            if self.app.focused is wanted:
-                return
+        # A choice may have brought it on just now.
+        await self.until(lambda: wanted in self.app.screen.focus_chain)
+        passed = [self.app.focused]
+        while passed[-1] is not wanted:
             await self.press("down")
-        raise AssertionError(f"no way down to {field.label}")
+            await self.until(lambda: self.app.focused is not passed[-1])
+            assert self.app.focused not in passed, f"no way down to {field.label}"
+            passed.append(self.app.focused)
 
     async def _fill(self, field: Field, text: str) -> None:
         widget = self.app.focused

@@ -177,8 +177,10 @@ class JobScreen(BaseScreen):
         self.query_one(Voice).hush()
 
     def on_resize(self, _event: events.Resize) -> None:
-        """What is missing takes the lines there are."""
+        """What is missing takes the lines there are, and every sheet stands as they ask."""
         self.query_one(Missing).fit()
+        for sheet in self.query(Sheet):
+            sheet.fit()
 
     async def _mount_sheet(self, name: SheetName) -> None:
         module, kind = _SHEETS[name]

@@ -24,6 +24,11 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 
+_WIDE = 100
+"""Columns of the window from which parts of a sheet stand side by side."""
+_HIGH = 32
+"""Lines of the window from which some are left empty."""
+
 
 class Sheet(Vertical):
     """One sheet of a job. Subclasses give ``sheet``, :meth:`body`, :meth:`fill`, :meth:`save`.
@@ -88,6 +93,18 @@ class Sheet(Vertical):
     def dirty(self) -> bool:
         """Whether anything was typed that is not on record."""
         return any(form.dirty for form in self.query(Form))
+
+    def on_mount(self) -> None:
+        """Stand as the window asks from the first."""
+        self.fit()
+
+    def fit(self) -> None:
+        """Follow the window: ``-narrow`` and ``-low`` where it has few columns or lines.
+
+        The job's screen asks for it: a sheet hears of a new size itself only while it is in front.
+        """
+        self.set_class(self.app.size.width < _WIDE, "-narrow")
+        self.set_class(self.app.size.height < _HIGH, "-low")
 
     def begin(self) -> None:
         """Put the cursor where work begins: asked when the sheet is turned to."""

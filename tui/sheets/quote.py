@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from datetime import timedelta
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import events
 from textual.containers import Container, VerticalScroll
 from textual.content import Content
 from textual.widget import Widget
@@ -40,10 +39,6 @@ if TYPE_CHECKING:
 
 _NOT_PRICED = "Not priced yet. Type the miles; ctrl+r prices it from the survey's take-off."
 _SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
-_LOW = 32
-"""Lines of the window under which no line is left empty."""
-_BESIDE = 100
-"""Columns of the window from which one's own figures stand beside the lines."""
 
 
 class QuoteSheet(Sheet):
@@ -61,10 +56,10 @@ class QuoteSheet(Sheet):
     QuoteSheet #lines { height: 1fr; scrollbar-size-vertical: 1; }
     QuoteSheet #lines:focus { background: $panel; }
     QuoteSheet #lines > Container { layout: horizontal; height: auto; }
-    QuoteSheet #lines > Container.-narrow { layout: vertical; }
+    QuoteSheet.-narrow #lines > Container { layout: vertical; }
     QuoteSheet PaperPart { width: 1fr; }
     QuoteSheet #own { width: 36; margin-left: 4; }
-    QuoteSheet .-narrow > #own { width: 1fr; margin: 1 0 0 0; }
+    QuoteSheet.-narrow #own { width: 1fr; margin: 1 0 0 0; }
     """
 
     def body(self) -> Iterable[Widget]:
@@ -91,12 +86,6 @@ class QuoteSheet(Sheet):
     def part(self, job: Job) -> object:
         """The quotes."""
         return job.quotes
-
-    def on_resize(self, _event: events.Resize) -> None:
-        """One's own figures beside the lines, or below them; no empty lines in a low window."""
-        self.set_class(self.app.size.height < _LOW, "-low")
-        lines = self.query("#lines > Container")  # none any more while the sheet is taken down
-        lines.set_class(self.app.size.width < _BESIDE, "-narrow")
 
     async def save(self) -> None:
         """Price it if anything was typed. Raises :class:`domain.errors.HeadlapError`."""

@@ -86,9 +86,9 @@ class StrippedSheet(Sheet):
     reminds_of: ClassVar[Stage | None] = Stage.STRIPPED
     DEFAULT_CSS = """
     StrippedSheet Form { height: auto; max-height: 6; }
-    StrippedSheet LineList { height: 1fr; min-height: 1; }
-    StrippedSheet #no-extras { color: $quiet; height: 1; }
-    StrippedSheet.-tall LineList, StrippedSheet.-tall #no-extras { margin-top: 1; }
+    StrippedSheet LineList { height: 1fr; min-height: 1; margin-top: 1; }
+    StrippedSheet #no-extras { color: $quiet; height: 1; margin-top: 1; }
+    StrippedSheet.-low LineList, StrippedSheet.-low #no-extras { margin-top: 0; }
     """
 
     def body(self) -> Iterable[Widget]:
@@ -114,10 +114,6 @@ class StrippedSheet(Sheet):
     def part(self, job: Job) -> object:
         """The stripping."""
         return job.stripping
-
-    def on_resize(self) -> None:
-        """In a tall window a line stays empty before the extras."""
-        self.set_class(self.size.height > 14, "-tall")
 
     def action_add_extra(self) -> None:
         """Write down an extra."""

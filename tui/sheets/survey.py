@@ -4,7 +4,6 @@ import asyncio
 from collections.abc import Iterable
 from typing import ClassVar
 
-from textual import events
 from textual.containers import Container
 from textual.widget import Widget
 
@@ -20,8 +19,6 @@ from tui.widgets.worked_out import WorkedOut
 
 _PAUSE_S = 0.3
 """Seconds without a key before the take-off is counted anew."""
-_BESIDE = 100
-"""Columns of the window from which the take-off stands beside the fields."""
 
 
 class SurveySheet(Sheet):
@@ -30,7 +27,7 @@ class SurveySheet(Sheet):
     sheet: ClassVar[SheetName] = SheetName.SURVEY
     DEFAULT_CSS = """
     SurveySheet > Container { layout: horizontal; height: 1fr; }
-    SurveySheet > Container.-narrow { layout: vertical; }
+    SurveySheet.-narrow > Container { layout: vertical; }
     SurveySheet Form { width: 1fr; }
     SurveySheet FieldRow > .label { width: 21; }
     SurveySheet FieldRow > Input { width: 15; }
@@ -68,25 +65,16 @@ class SurveySheet(Sheet):
         if self._situation is not None:  # the choices tell of themselves before they are filled
             self._work_out()
 
-    def on_mount(self) -> None:
-        """The take-off stands where it belongs from the first."""
-        self._fit()
-
-    def on_resize(self, _event: events.Resize) -> None:
-        """The window may have become wide enough, or no longer be."""
-        self._fit()
+    def fit(self) -> None:
+        """The take-off beside the fields, or above them."""
+        super().fit()
+        self._view.narrow = self.has_class("-narrow")
 
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""
         job = self.job
         survey = read_survey(self._form.values, job.survey, self.desk.today)
         await self.record(lambda book: book.save_survey(job, survey), "Saved: the survey.")
-
-    def _fit(self) -> None:
-        """Put the take-off beside the fields, or above them."""
-        narrow = self.app.size.width < _BESIDE
-        self._frame.set_class(narrow, "-narrow")
-        self._view.narrow = narrow
 
     def _work_out(self) -> None:
         """Show at once what is quick, and have the take-off counted, one at a time."""

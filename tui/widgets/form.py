@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -96,8 +95,8 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     """Fields under one another; knows what stood in them at first, so if anything was typed."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "app.focus_previous", "up", show=False),
-        Binding("down", "app.focus_next", "down", show=False),
+        Binding("up", "step(-1)", "up", show=False),
+        Binding("down", "step(1)", "down", show=False),
         Binding("enter", "next_field", "next field", show=False),
     ]
     DEFAULT_CSS = """
@@ -178,13 +177,27 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         """Put the cursor into the named field, or the first."""
         self._rows[field_id or self.fields[0].id].entry.focus()
 
+    def action_step(self, by: int) -> None:
+        """Go to the field above or below; from the first or last, out of the form.
+
+        The framework goes by where a field stood when last drawn, and would pass over one that a
+        choice has just brought on.
+        """
+        if not self._go_by(by):
+            self.screen.focus_next() if by > 0 else self.screen.focus_previous()
+
     def action_next_field(self) -> None:
         """Go to the next field that is shown; from the last nowhere."""
+        self._go_by(1)
+
+    def _go_by(self, by: int) -> bool:
+        """Go so many fields on, and tell whether there was one."""
         entries = [row.entry for row in self._rows.values() if row.display]
-        for entry, following in pairwise(entries):
-            if entry.has_focus:
-                following.focus()
-                return
+        to = next(at for at, entry in enumerate(entries) if entry.has_focus) + by
+        if 0 <= to < len(entries):
+            entries[to].focus()
+            return True
+        return False
 
     def to_section(self, by: int) -> None:
         """Go to the next heading, or back to that of this section and then to the one before."""
