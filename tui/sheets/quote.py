@@ -121,6 +121,12 @@ class QuoteSheet(Sheet):
 
         self.app.push_screen(accept_dialog(job, quote, self.desk.today, save))
 
+    def action_side_by_side(self) -> None:
+        """Show the roof in each covering."""
+        from tui.screens.side_by_side import SideBySideScreen
+
+        self.app.push_screen(SideBySideScreen(self.situation.job))
+
     def action_paper(self) -> None:
         """Show the newest quote as the customer gets it."""
         from tui.screens.paper import PaperScreen

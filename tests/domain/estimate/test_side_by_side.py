@@ -1,0 +1,65 @@
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+
+from domain.errors import Refused
+from domain.estimate.side_by_side import Costed, Unsuited, side_by_side
+from domain.estimate.stock import Material
+from domain.estimate.supplies import Sources
+from domain.job import CoveringChoice
+from domain.takeoff.take_off import TakeOff
+from tests import builders
+from tests.priced import PRICES, quote, worked_example
+
+KEYS = ("square-butt", "hexagonal")
+
+
+def counted(choice: CoveringChoice) -> TakeOff:
+    return worked_example(choice.key)
+
+
+def worked(sources: Sources | None = None, miles: int = 12) -> tuple[Costed | Unsuited, ...]:
+    priced = sources or Sources(PRICES, (), builders.VISIT)
+    return side_by_side(builders.survey(), KEYS, counted, builders.trader(), priced, Decimal(miles))
+
+
+def test_each_covering_stands_as_its_own_quote_would() -> None:
+    square, hexagonal = worked()
+    assert isinstance(square, Costed)
+    assert square.option == quote().options[0]
+    assert isinstance(hexagonal, Costed)
+    assert hexagonal.basis.supplies[0].material is Material.HEXAGONAL
+    assert hexagonal.choice == CoveringChoice("hexagonal", square.choice.colour)
+    assert hexagonal.option.lines != square.option.lines
+
+
+def test_a_covering_without_a_price_says_so_and_hides_no_other() -> None:
+    prices = tuple(each for each in PRICES if each.material is not Material.HEXAGONAL)
+    square, hexagonal = worked(Sources(prices, (), builders.VISIT))
+    assert isinstance(square, Costed)
+    assert isinstance(hexagonal, Unsuited)
+    assert "No price on record for hexagonal shingles" in hexagonal.why
+
+
+def test_a_covering_that_the_roof_refuses_says_which_measure() -> None:
+    def refuse(choice: CoveringChoice) -> TakeOff:
+        if choice.key == "hexagonal":
+            raise Refused("Pitch", "8°", "It is too flat.")
+        return counted(choice)
+
+    survey, sources = builders.survey(), Sources(PRICES, (), builders.VISIT)
+    square, hexagonal = side_by_side(survey, KEYS, refuse, builders.trader(), sources, Decimal(0))
+    assert isinstance(square, Costed)
+    assert hexagonal == Unsuited(
+        CoveringChoice("hexagonal", square.choice.colour),
+        "Pitch: “8°” will not do. It is too flat.",
+    )
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_the_survey_s_own_choice_changes_nothing_of_the_others(key: str) -> None:
+    survey = replace(builders.survey(), covering=CoveringChoice(key, "slate grey"))
+    sources = Sources(PRICES, (), builders.VISIT)
+    found = side_by_side(survey, KEYS, counted, builders.trader(), sources, Decimal(12))
+    assert found == worked()

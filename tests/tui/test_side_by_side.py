@@ -1,0 +1,60 @@
+"""Coverings side by side, and the key that takes one."""
+
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from domain.job import Stage
+from domain.sheets import SheetName
+from tests.tui.enquiry_book import read_again, turn_to, until
+from tests.tui.job_book import app_on, carried_to, hears
+from tests.tui.sight import SIZES, click_on, cut_off, sees
+from tui.app import HeadlapApp
+from tui.screens.side_by_side import SideBySideScreen
+from tui.widgets.columns import Columns
+
+
+async def _compare(pilot: Pilot[None], app: HeadlapApp) -> Columns:
+    await turn_to(pilot, app, SheetName.QUOTE)
+    await pilot.press("ctrl+g")
+    await until(pilot, lambda: isinstance(app.screen, SideBySideScreen))
+    columns = app.screen.query_one(Columns)
+    await until(pilot, lambda: bool(columns.groups))
+    return columns
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_coverings_stand_side_by_side_whole(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.QUOTED)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        columns = await _compare(pilot, app)
+        assert columns.names == ("square butt shingles", "hexagonal shingles")
+        await sees(pilot, "Your margin", "They pay")
+        assert await cut_off(pilot) == []
+
+
+@pytest.mark.parametrize("by", ["key", "mouse"])
+async def test_one_key_or_a_click_takes_a_covering(tmp_path: Path, by: str) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.QUOTED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        columns = await _compare(pilot, app)
+        assert columns.chosen == 0
+        if by == "key":
+            await pilot.press("2")
+        else:
+            await click_on(pilot, "hexagonal")
+        await hears(pilot, app, "Taken: hexagonal shingles.")
+        await until(pilot, lambda: columns.chosen == 1)
+        await pilot.press("2")
+        await hears(pilot, app, "It is in hexagonal shingles already.")
+    survey = read_again(path).survey
+    assert survey is not None
+    assert survey.covering is not None
+    assert survey.covering.key == "hexagonal"

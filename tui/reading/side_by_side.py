@@ -1,0 +1,121 @@
+"""What is told of coverings side by side: rows of words, the same row for each.
+
+Pure, but working them out asks for a cut plan of each: not on the thread that draws.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from decimal import Decimal
+
+from domain.errors import NotNow
+from domain.estimate.quoting import basis_of, cost_and_margin, option_total
+from domain.estimate.side_by_side import MOST, Costed, Unsuited, side_by_side
+from domain.estimate.supplies import Sources
+from domain.job import CoveringChoice, Job
+from domain.money import Pence, show_money
+from domain.quantity import show_amount
+from domain.setting_out.coverings import SHINGLES
+from domain.setting_out.roof import build_roof
+from domain.takeoff.take_off import TakeOff, take_off
+from domain.units import show_mm
+from tui.reading.quote import Stores
+from tui.reading.quoted import is_householder
+from tui.reading.takeoff import packing_for
+
+_PAYS = "They pay"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One thing told of every covering."""
+
+    label: str
+    cells: tuple[str, ...]
+    """Empty for a covering that cannot be offered, or takes none of it."""
+    counts: bool = False
+    """Whether it is the row that is looked for first."""
+
+    @property
+    def differs(self) -> bool:
+        """Whether the coverings differ in it."""
+        return len(set(self.cells)) > 1
+
+
+def compared(job: Job, stores: Stores, today: date) -> tuple[Costed | Unsuited, ...]:
+    """The roof of the survey in each covering, at today's prices and the miles of the last quote.
+
+    Raises :class:`NotNow` before the survey, :class:`domain.errors.Refused` for a roof that cannot
+    be drawn.
+    """
+    survey = job.survey
+    if survey is None:
+        raise NotNow("There is no roof to compare coverings on yet: write up the survey.")
+    roof, sources = build_roof(survey.measures), Sources(stores.prices, stores.stock, today)
+
+    def count(choice: CoveringChoice) -> TakeOff:
+        return take_off(roof, SHINGLES[choice.key], packing_for(choice, sources))
+
+    keys = list(SHINGLES)[:MOST]
+    return side_by_side(survey, keys, count, stores.trader, sources, miles_of(job))
+
+
+def miles_of(job: Job) -> Decimal:
+    """There and back, a day, as the newest quote was priced with; 0 before there is one."""
+    basis = basis_of(job.quotes[-1]) if job.quotes else None
+    return basis.miles if basis else Decimal(0)
+
+
+def named(covering: Costed | Unsuited) -> str:
+    """What people call it."""
+    return SHINGLES[covering.choice.key].words
+
+
+def rows_of(
+    job: Job, coverings: Sequence[Costed | Unsuited]
+) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
+    """What each takes, and the money; the last row is what each costs beside the survey's own."""
+    made = [each if isinstance(each, Costed) else None for each in coverings]
+    own = job.survey.covering.key if job.survey and job.survey.covering else None
+    base = next((_pays(job, each) for each in made if each and each.choice.key == own), None)
+    takes = _rows([_takes(each) if each else {} for each in made])
+    money = _rows([_money(job, each, base) if each else {} for each in made])
+    return takes, tuple(replace(row, counts=row.label == _PAYS) for row in money)
+
+
+def _rows(told: Sequence[Mapping[str, str]]) -> tuple[Row, ...]:
+    """A row for each label, in the order in which they first come."""
+    labels = dict.fromkeys(label for each in told for label in each)
+    return tuple(Row(label, tuple(each.get(label, "") for each in told)) for label in labels)
+
+
+def _takes(covering: Costed) -> dict[str, str]:
+    """Courses, what is bought, hours."""
+    courses = covering.take_off.courses[0]
+    told = {"Courses": f"{courses.count} at {show_mm(courses.exposure)}"}
+    first, *others = covering.basis.supplies
+    told["Covering"] = show_amount(Decimal(first.packs), first.material.pack_word)
+    for each in others:
+        label = each.material.words.capitalize()
+        told[label] = show_amount(Decimal(each.packs), each.material.pack_word)
+    return told | {"Hours": show_amount(covering.basis.hours.whole, "hour")}
+
+
+def _money(job: Job, covering: Costed, base: Pence | None) -> dict[str, str]:
+    """Cost and margin, the trader's alone; what the customer pays, and how that is to ``base``."""
+    margin, pays = cost_and_margin(covering.option), _pays(job, covering)
+    told = {
+        "Your cost": show_money(margin.cost),
+        "Your margin": show_money(margin.pence),
+        _PAYS: show_money(pays),
+    }
+    if base is not None and pays != base:
+        more = "more" if pays > base else "less"
+        told["That is"] = f"{show_money(abs(pays - base))} {more}"
+    return told
+
+
+def _pays(job: Job, covering: Costed) -> Pence:
+    """With VAT for a householder, net for a business."""
+    totals = option_total(covering.option)
+    return totals.gross if is_householder(job) else totals.net

@@ -1,0 +1,96 @@
+"""Coverings side by side for the roof of one job; one key takes the one that is wanted."""
+
+from dataclasses import replace
+from typing import ClassVar
+
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.estimate.side_by_side import Costed, Unsuited
+from domain.job import Job
+from domain.papers.blocks import Tone
+from tui.reading.quote import Stores
+from tui.reading.side_by_side import compared, miles_of, named, rows_of
+from tui.safe_text import one_line
+from tui.screens.base import BaseScreen
+from tui.widgets.columns import Columns
+
+
+class SideBySideScreen(BaseScreen):
+    """What each covering takes and costs on the roof of a job."""
+
+    place: ClassVar[str] = "coverings"
+    title_words: ClassVar[str] = "coverings side by side"
+    CSS = """
+    SideBySideScreen VerticalScroll { padding: 0 2; scrollbar-size-vertical: 1; }
+    SideBySideScreen #remarks { margin-top: 1; color: $quiet; }
+    """
+
+    def __init__(self, job: Job) -> None:
+        super().__init__()
+        self.job = job
+        self._coverings: tuple[Costed | Unsuited, ...] = ()
+
+    def heading_words(self) -> str:
+        """Whose roof it is."""
+        return one_line(f"{self.job.ref}  {self.job.site.place}")
+
+    def body(self) -> list[Widget]:
+        """The columns, and what cannot be offered."""
+        return [VerticalScroll(Columns(), Static("Counting …", id="remarks"))]
+
+    async def look_again(self) -> None:
+        """Read the job, and work its roof out in each covering at the prices of now."""
+        today = self.desk.today
+        situation = await self.desk.ask(lambda book: book.situation(self.job.id or 0, today))
+        self.job = situation.job
+        self._coverings = await self.desk.ask(
+            lambda book: compared(
+                situation.job, Stores(book.trader(), book.prices(), book.stock()), today
+            )
+        )
+        self._show()
+
+    def action_take(self, number: int) -> None:
+        """Take a covering for the survey."""
+        if number <= len(self._coverings):
+            self.deed(self._taken(self._coverings[number - 1]))
+
+    def on_columns_picked(self, event: Columns.Picked) -> None:
+        """As its number."""
+        event.stop()
+        self.action_take(event.column + 1)
+
+    async def _taken(self, covering: Costed | Unsuited) -> None:
+        job, survey = self.job, self.job.survey
+        if isinstance(covering, Unsuited):
+            self.say(covering.why, Tone.STOP)
+        elif survey is not None and survey.covering == covering.choice:
+            self.say(f"It is in {named(covering)} already.", Tone.QUIET)
+        elif survey is not None:
+            chosen = replace(survey, covering=covering.choice)
+            await self.desk.ask(lambda book: book.save_survey(job, chosen))
+            await self.look_again()
+            self.say(f"Taken: {named(covering)}. Price it on the quote's sheet.")
+
+    def _show(self) -> None:
+        columns, survey = self.query_one(Columns), self.job.survey
+        taken = survey.covering.key if survey and survey.covering else None
+        keys = [each.choice.key for each in self._coverings]
+        columns.names = tuple(named(each) for each in self._coverings)
+        columns.groups = rows_of(self.job, self._coverings)
+        columns.chosen = keys.index(taken) if taken in keys else None
+        self.query_one("#remarks", Static).update(Content("\n".join(self._remarks())))
+
+    def _remarks(self) -> list[str]:
+        """What the figures leave out."""
+        remarks = [
+            f"▲ {named(each).capitalize()}: {one_line(each.why)}"
+            for each in self._coverings
+            if isinstance(each, Unsuited)
+        ]
+        if not miles_of(self.job):
+            remarks.append("Without travel: no quote has the miles yet.")
+        return remarks
