@@ -15,6 +15,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+from domain.job.account import invoice_label
 from domain.job.job import Ending, Stage
 from domain.job.work import BookedDay, Cover
 from domain.money import Pence
@@ -165,7 +166,7 @@ def _week_line(row: sqlite3.Row) -> WeekLine:
 def _bill(*cells: Any) -> Bill:
     key, number, issued_on, due_on, gross, owed, deposit = cells
     days = date.fromisoformat(issued_on), date.fromisoformat(due_on)
-    return Bill(key, f"{number:04d}", *days, gross, owed, bool(deposit))
+    return Bill(key, invoice_label(number), *days, gross, owed, bool(deposit))
 
 
 def _job_line(row: sqlite3.Row) -> JobLine:

@@ -15,6 +15,15 @@ class DocumentKind(StrEnum):
     RECEIPT = "receipt"
 
 
+def invoice_label(number: int) -> str:
+    """The number of an invoice as people write it: ``INV-7``.
+
+    One word, so that no line of a paper breaks it and a bank's reference takes it; letters and no
+    noughts in front, so that nobody takes it for a job's reference, such as ``0421``.
+    """
+    return f"INV-{number}"
+
+
 @dataclass(frozen=True, slots=True)
 class Document:
     """A numbered paper as it was issued."""
@@ -35,8 +44,10 @@ class Document:
 
     @property
     def label(self) -> str:
-        """The number as people write it: ``0042``, receipts ``R0042``."""
-        return f"R{self.number:04d}" if self.kind is DocumentKind.RECEIPT else f"{self.number:04d}"
+        """The number as people write it: ``INV-42``, receipts ``REC-42``."""
+        if self.kind is DocumentKind.RECEIPT:
+            return f"REC-{self.number}"
+        return invoice_label(self.number)
 
     @property
     def owed(self) -> Pence:

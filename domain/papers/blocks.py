@@ -81,7 +81,7 @@ class Paper:
     """A paper, ready to be drawn."""
 
     title: str
-    """"Quote", "Invoice 0042"."""
+    """"Quote", "Invoice INV-42"."""
     blocks: tuple[Block, ...]
     head: tuple[str, ...] = ()
     """The trader's name, address and the like, line by line."""

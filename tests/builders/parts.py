@@ -259,7 +259,7 @@ def usages() -> tuple[Usage, ...]:
 
 
 def invoice(**changes: Any) -> Document:
-    """Invoice 0042 over £486.00, not paid."""
+    """Invoice INV-42 over £486.00, not paid."""
     plain = Document(
         kind=DocumentKind.INVOICE,
         number=42,

@@ -27,7 +27,7 @@ def test_a_registered_invoice_shows_what_the_regulations_ask() -> None:
     made = invoice(registered())
     shown = invoice_paper(made)
     words = words_of(shown)
-    assert shown.title == "Invoice 0042"
+    assert shown.title == "Invoice INV-42"
     for wanted in (
         *("Thu 25 Jun 2026", "Tax point", "Robin Thorne", "3 Tannery Row", "VAT number 980780684"),
         *("Mrs Adeyemi", "7 Birch Lane, Osmerton", "Square butt shingles, slate grey", "3 packs"),
@@ -53,7 +53,7 @@ def test_an_unregistered_invoice_speaks_of_no_vat() -> None:
 def test_how_to_pay_and_by_when() -> None:
     words = words_of(invoice_paper(invoice(builders.trader())))
     assert "R Thorne, sort code 00-00-00, account number 12345678" in words
-    assert "with the reference 0042, by Thu 9 Jul 2026" in words
+    assert "with the reference INV-42, by Thu 9 Jul 2026" in words
 
 
 def test_the_deposit_invoice_is_taken_off_net_vat_and_in_all() -> None:
@@ -61,7 +61,7 @@ def test_the_deposit_invoice_is_taken_off_net_vat_and_in_all() -> None:
     rows = dict(totals(invoice_paper(made)))
     assert rows["The whole"] == show_money(made.totals.gross)
     # VAT Notice 700 §7.3.1 (memory): £250.00 holds £41.67.
-    assert rows["less deposit invoice 0007 of Mon 8 Jun 2026: net"] == "−£208.33"
+    assert rows["less deposit invoice INV-7 of Mon 8 Jun 2026: net"] == "−£208.33"
     assert rows["VAT on it"] == "−£41.67"
     assert rows["deposit in all"] == "−£250.00"
     assert rows["To pay"] == show_money(made.totals.gross - 250_00)
@@ -70,7 +70,7 @@ def test_the_deposit_invoice_is_taken_off_net_vat_and_in_all() -> None:
 def test_without_vat_the_deposit_is_taken_off_in_one_row() -> None:
     made = invoice(builders.trader(), deposit=250_00)
     assert totals(invoice_paper(made))[1:] == [
-        ("less deposit invoice 0007 of Mon 8 Jun 2026", "−£250.00"),
+        ("less deposit invoice INV-7 of Mon 8 Jun 2026", "−£250.00"),
         ("To pay", show_money(made.totals.gross - 250_00)),
     ]
 
@@ -79,7 +79,7 @@ def test_the_deposit_invoice_is_called_what_it_is() -> None:
     trader = registered()
     job = laid_job(quote(trader, deposit=250_00))
     shown = invoice_paper(deposit_invoice_for(job, trader, 7, builders.AGREED))
-    assert shown.title == "Deposit invoice 0007"
+    assert shown.title == "Deposit invoice INV-7"
     assert totals(shown)[-1] == ("To pay", "£250.00")
 
 

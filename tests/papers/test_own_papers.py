@@ -29,10 +29,10 @@ def test_a_receipt_says_what_came_in_and_what_is_left() -> None:
     paid = Payment(builders.DUE, 500_00, "cheque", (Allocation(1, 486_00),))
     job = builders.job_at(Stage.SIGNED_OFF)
     shown = receipt_paper(receipt_for(job, paid, builders.trader(), 3, builders.DUE))
-    assert shown.title == "Receipt R0003"
+    assert shown.title == "Receipt REC-3"
     assert "Received £500.00 by cheque on Thu 9 Jul 2026." in words_of(shown)
     assert tables(shown)[0].rows == (
-        ("Invoice 0042", "£486.00"),
+        ("Invoice INV-42", "£486.00"),
         ("Paid over, to your credit", "£14.00"),
     )
     assert totals(shown) == [("Left to pay", "£0.00")]

@@ -71,7 +71,7 @@ def test_the_number_is_the_one_on_the_paper(three_laid: Path) -> None:
     drawn = from_json(Invoice, invoice.snapshot)
     assert (drawn.number, drawn.due) == (2, invoice.gross)
     assert drawn.deduction is not None
-    assert (drawn.deduction.label, drawn.deduction.totals.gross) == ("0001", DEPOSIT)
+    assert (drawn.deduction.label, drawn.deduction.totals.gross) == ("INV-1", DEPOSIT)
     assert from_json(Receipt, first.snapshot).settled[0].label == deposit.label
     assert from_json(Receipt, second.snapshot).number == second.number == 2
 
@@ -80,7 +80,7 @@ def test_an_issue_that_is_refused_takes_no_number(three_laid: Path) -> None:
     with opened(three_laid) as book:
         job = book.issue_invoice(book.job(1), builders.SIGNED)
         before = dump(three_laid)
-        with pytest.raises(NotNow, match="has its invoice: 0001"):
+        with pytest.raises(NotNow, match="has its invoice: INV-1"):
             book.issue_invoice(job, builders.SIGNED)
         with pytest.raises(NotNow, match="invoiced already"):
             book.issue_deposit_invoice(job, builders.SIGNED)
@@ -110,7 +110,7 @@ def test_a_payment_that_fails_halfway_leaves_nothing_of_it(three_laid: Path, tab
             book.record_payment(job, invoice.id or 0, 100, builders.DUE, "cash")
         assert dump(three_laid) == before
         job = book.record_payment(job, invoice.id or 0, 100, builders.DUE, "cash")
-    assert [document.label for document in job.documents] == ["0001", "R0001"]
+    assert [document.label for document in job.documents] == ["INV-1", "REC-1"]
 
 
 @pytest.mark.parametrize(

@@ -84,7 +84,11 @@ def test_the_week_is_printed(book: str, told: Told) -> None:
 
 @pytest.mark.parametrize(
     ("kind", "words"),
-    [("quote", "square butt"), ("invoice", "invoice 0001"), ("materials", "estimate against used")],
+    [
+        ("quote", "square butt"),
+        ("invoice", "invoice inv-1"),
+        ("materials", "estimate against used"),
+    ],
 )
 def test_a_paper_is_printed_at_80_columns(book: str, told: Told, kind: str, words: str) -> None:
     status, printed, complaint = told("paper", kind, "0001", "--book", book)
@@ -111,7 +115,7 @@ def test_the_demo_into_a_pipe_prints_its_papers(
     monkeypatch.setattr("tui.demo.lay_out", lay_out)
     status, printed, complaint = told("demo")
     assert (status, complaint) == (0, "")
-    assert all(words in printed for words in ("Tonight", "Cut list", "Invoice 0001"))
+    assert all(words in printed for words in ("Tonight", "Cut list", "Invoice INV-1"))
 
 
 @pytest.mark.parametrize("arguments", ON_A_BOOK[:2])

@@ -74,9 +74,9 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         assert await cut_off(pilot) == []
     job = read_again(path)
     assert [(d.label, d.gross, d.owed) for d in job.documents] == [
-        ("0001", GROSS, 0),
-        ("R0001", 100_00, 0),
-        ("R0002", 300_00, 0),
+        ("INV-1", GROSS, 0),
+        ("REC-1", 100_00, 0),
+        ("REC-2", 300_00, 0),
     ]
     assert [(p.received_on, p.pence, p.method, p.unallocated) for p in job.payments] == [
         (TODAY, 100_00, "bank transfer", 0),
@@ -94,16 +94,16 @@ async def test_a_document_is_shown_as_it_was_given(tmp_path: Path) -> None:
         await hands.ask(key("money", "money_in"))
         await hands.press(SAVE)
         await hands.hears("£369.30 in.")
-        await click_on(pilot, "R0001")
+        await click_on(pilot, "REC-1")
         await hands.until(lambda: isinstance(app.screen, PaperScreen))
         await sees(pilot, "Received £369.30 by bank transfer")
-        await sees(pilot, "Receipt R0001")
+        await sees(pilot, "Receipt REC-1")
         assert await cut_off(pilot) == []
         await hands.press(key("paper", "back"))
         await hands.shows(SheetName.MONEY)
         await hands.press("up", key("money", "open"))
         await sees(pilot, "Thorne Shed Roofs")
-        await sees(pilot, "Invoice 0001")
+        await sees(pilot, "Invoice INV-1")
         assert await cut_off(pilot) == []
 
 
@@ -142,7 +142,7 @@ async def test_the_deposit_is_asked_for_and_taken_off(tmp_path: Path) -> None:
         await hands.press(SAVE)
         await hands.hears("Issued: the deposit invoice.")
         await hands.ask(key("money", "issue"))
-        await sees(pilot, "less deposit invoice 0001")
+        await sees(pilot, "less deposit invoice INV-1")
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears("Issued: the invoice.")
@@ -164,7 +164,7 @@ async def test_money_goes_to_the_document_under_the_cursor(tmp_path: Path) -> No
         await turn_to(pilot, app, SheetName.MONEY)
         await hands.press("down")
         await hands.ask(key("money", "money_in"))
-        await sees(pilot, "Money in for invoice 0002")
+        await sees(pilot, "Money in for invoice INV-2")
         await hands.write({"Amount": "1"})
         await hands.press(SAVE)
         await hands.hears("£1.00 in.")

@@ -143,14 +143,14 @@ class MoneySheet(Sheet):
         document, p = self.job.documents[row], self.palette
         shown = show_date if width >= _WIDE else show_day
         dates = _dates_width(width)
-        line = Text(f"{document.label:<7}", style=f"bold {p.ink}", end="")
+        line = Text(f"{document.label:<8}", style=f"bold {p.ink}", end="")
         line.append(fitted(document.kind, 16), style=p.ink)
         line.append(f"{shown(document.issued_on):>{dates}}", style=p.quiet)
         if document.kind is DocumentKind.RECEIPT:
-            line.append(" " * dates + f"{show_money(document.gross):>12}", style=f"bold {p.ink}")
+            line.append(" " * dates + f"{show_money(document.gross):>11}", style=f"bold {p.ink}")
             return line.append(f"  {fitted(method_of(document), 20)}", style=p.quiet)
         line.append(f"{shown(document.due_on):>{dates}}", style=p.quiet)
-        line.append(f"{show_money(document.gross):>12}", style=f"bold {p.ink}")
+        line.append(f"{show_money(document.gross):>11}", style=f"bold {p.ink}")
         line.append(f"{show_money(document.paid):>12}", style=p.ink)
         owed = f"▲ {show_money(document.owed)}" if document.owed else "✓ paid"
         return line.append(f"{owed:>13}", style=p.caution if document.owed else p.moss)
@@ -164,8 +164,8 @@ class _Titles(Widget):
     def render(self) -> RenderResult:
         """Quiet, over their columns."""
         dates = _dates_width(self.size.width)
-        words = f"{'number':<7}{'':<16}{'issued':>{dates}}{'due':>{dates}}"
-        words += f"{'asked':>12}{'paid':>12}{'owed':>13}"
+        words = f"{'number':<8}{'':<16}{'issued':>{dates}}{'due':>{dates}}"
+        words += f"{'asked':>11}{'paid':>12}{'owed':>13}"
         return Text(words, style=PALETTES[self.app.theme].quiet)
 
 

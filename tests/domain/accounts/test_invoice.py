@@ -104,7 +104,7 @@ def test_the_invoice_waits_for_the_roof_and_comes_once() -> None:
     job = laid_job(quote(trader))
     with pytest.raises(NotNow, match="until the roof is laid"):
         invoice_for(replace(job, stage=Stage.STRIPPED), trader, 1, ISSUED)
-    with pytest.raises(NotNow, match="0042"):
+    with pytest.raises(NotNow, match="INV-42"):
         invoice_for(replace(job, documents=(builders.invoice(),)), trader, 1, ISSUED)
     with pytest.raises(NotNow, match="accepted"):
         invoice_for(replace(job, quotes=(quote(trader),)), trader, 1, ISSUED)
@@ -144,7 +144,7 @@ def test_the_deposit_invoice_has_its_own_number_tax_point_and_vat() -> None:
     assert (deposit.due, deposit.document().gross, deposit.document().label) == (
         250_00,
         250_00,
-        "0007",
+        "INV-7",
     )
 
 
@@ -153,7 +153,7 @@ def test_the_final_invoice_shows_the_whole_and_takes_the_deposit_invoice_off() -
     _, job = with_deposit(laid_job(quote(trader, deposit=250_00), extras=(boards(),)), trader)
     final = invoice_for(job, trader, 42, ISSUED)
     assert final.deduction is not None
-    assert (final.deduction.label, final.deduction.issued_on) == ("0007", builders.AGREED)
+    assert (final.deduction.label, final.deduction.issued_on) == ("INV-7", builders.AGREED)
     assert (final.deduction.totals.net, final.deduction.totals.vat_whole) == (208_33, 41_67)
     assert final.totals == invoiced(deposit=250_00, extras=(boards(),)).totals
     assert final.due == final.document().gross == final.totals.gross - 250_00

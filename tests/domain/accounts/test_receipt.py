@@ -24,7 +24,7 @@ def receipt(pence: int, settles: int) -> Receipt:
 
 def test_a_part_payment_leaves_the_rest_owed() -> None:
     paper = receipt(200_00, 200_00)
-    assert [(s.label, s.pence) for s in paper.settled] == [("0042", 200_00)]
+    assert [(s.label, s.pence) for s in paper.settled] == [("INV-42", 200_00)]
     assert (paper.left, paper.over) == (286_00, 0)
 
 
@@ -64,7 +64,7 @@ def test_a_receipt_shows_every_invoice_the_money_went_to() -> None:
     job = _two_invoices()
     payment = replace(received(500_00, 0), allocations=put_to(job, 2, 500_00))
     paper = receipt_for(job, payment, builders.trader(), 3, date(2026, 7, 2))
-    assert [(s.label, s.pence) for s in paper.settled] == [("0042", 386_00), ("0041", 100_00)]
+    assert [(s.label, s.pence) for s in paper.settled] == [("INV-42", 386_00), ("INV-41", 100_00)]
     assert (paper.left, paper.over) == (0, 14_00)
 
 
@@ -75,7 +75,7 @@ def test_what_is_paid_over_stands_to_the_customers_credit() -> None:
 
 def test_a_receipt_is_a_document_of_its_own_series_and_owes_nothing() -> None:
     document = receipt(200_00, 200_00).document()
-    assert (document.kind, document.label) == (DocumentKind.RECEIPT, "R0003")
+    assert (document.kind, document.label) == (DocumentKind.RECEIPT, "REC-3")
     assert (document.gross, document.owed) == (200_00, 0)
     assert document.tax_point == date(2026, 7, 1)
     assert from_json(Receipt, document.snapshot) == receipt(200_00, 200_00)
