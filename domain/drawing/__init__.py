@@ -1,0 +1,1 @@
+"""The roof to scale: every piece where it lies, as plane figures in millimetres."""

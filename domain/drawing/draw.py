@@ -1,0 +1,118 @@
+"""A roof drawn from its take-off."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from fractions import Fraction
+from itertools import groupby, pairwise
+from math import ceil, floor
+
+from domain.cutting.plan import Piece
+from domain.drawing.edges import edges_of
+from domain.drawing.figures import Line, Polygon, clip, clip_line, rectangle
+from domain.drawing.marks import Mark, marks
+from domain.drawing.values import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
+from domain.setting_out.courses import Courses
+from domain.setting_out.coverings import Shingle
+from domain.setting_out.roof import Slope
+from domain.takeoff.take_off import TakeOff
+
+
+def draw_roof(takeoff: TakeOff) -> Drawing:
+    """Draw the roof of a take-off."""
+    marked = marks(takeoff.plan.cut_list)
+    by_slope = groupby(takeoff.plan.pieces, key=lambda piece: piece.slope)
+    laid = {slope: tuple(pieces) for slope, pieces in by_slope}
+    slopes = tuple(
+        _slope(index, slope, courses, laid[index], marked, takeoff.shingle)
+        for index, (slope, courses) in enumerate(
+            zip(takeoff.roof.slopes, takeoff.courses, strict=True)
+        )
+    )
+    return Drawing(takeoff, slopes)
+
+
+def _slope(
+    index: int,
+    slope: Slope,
+    courses: Courses,
+    pieces: Iterable[Piece],
+    marked: Mapping[Piece, Mark],
+    shingle: Shingle,
+) -> DrawnSlope:
+    outline = _outline(slope)
+    drawn = tuple(
+        _course(number, courses, tuple(laid), outline, marked, shingle)
+        for number, laid in groupby(pieces, key=lambda piece: piece.course)
+    )
+    lines = (ChalkLine(height, _across(slope, outline, height)) for height in courses.chalk_lines)
+    return DrawnSlope(
+        number=index + 1,
+        slope=slope,
+        laid=courses,
+        outline=outline,
+        courses=drawn,
+        closed=clip(_band(slope, drawn[-1].top, slope.length), outline),
+        chalk_lines=tuple(lines),
+        edges=edges_of(slope, outline, shingle, from_right=index % 2 == 1),
+    )
+
+
+def _outline(slope: Slope) -> Polygon:
+    """Return the corners of a slope from the left end of its eaves: four, or three if it points."""
+    zero, right, left = Fraction(0), slope.inset + slope.top, slope.inset
+    top = ((right, slope.length), (left, slope.length))
+    return ((zero, zero), (slope.eaves, zero), *(top if slope.top else top[:1]))
+
+
+def _course(
+    number: int,
+    courses: Courses,
+    pieces: tuple[Piece, ...],
+    outline: Polygon,
+    marked: Mapping[Piece, Mark],
+    shingle: Shingle,
+) -> DrawnCourse:
+    butt = courses.butt(number)
+    last = number == courses.count
+    top = butt + (courses.final_exposure if last else courses.exposure)
+    joints = (((a.u1, butt), (a.u1, top)) for a, _ in pairwise(pieces))
+    return DrawnCourse(
+        number=number,
+        butt=butt,
+        top=top,
+        pieces=tuple(
+            DrawnPiece(
+                piece=piece,
+                exposed=clip(rectangle(piece.u0, butt, piece.u1, top), outline),
+                cut_outs=_on_slope(_cut_outs(piece, butt, top, shingle), outline),
+                mark=marked.get(piece),
+            )
+            for piece in pieces
+        ),
+        joints=_on_slope(joints, outline),
+    )
+
+
+def _cut_outs(piece: Piece, butt: Fraction, top: Fraction, shingle: Shingle) -> Iterator[Line]:
+    """Give the cut-outs strictly inside a piece, as far up as they show."""
+    offset = shingle.half_tab if piece.course % 2 else Fraction(0)
+    above = min(butt + shingle.cut_out, top)
+    first = floor((piece.u0 - offset) / shingle.tab) + 1
+    for line in range(first, ceil((piece.u1 - offset) / shingle.tab)):
+        u = offset + line * shingle.tab
+        yield (u, butt), (u, above)
+
+
+def _on_slope(lines: Iterable[Line], outline: Polygon) -> tuple[Line, ...]:
+    clipped = (clip_line(line, outline) for line in lines)
+    return tuple(line for line in clipped if line)
+
+
+def _band(slope: Slope, low: Fraction, high: Fraction) -> Polygon:
+    """Return what lies between two heights, at least as wide as the slope."""
+    u0 = min(Fraction(0), slope.inset)
+    return rectangle(u0, low, max(slope.eaves, slope.inset + slope.top), high)
+
+
+def _across(slope: Slope, outline: Polygon, height: Fraction) -> Line | None:
+    (u0, v0), (u1, v1), *_ = _band(slope, height, height)
+    return clip_line(((u0, v0), (u1, v1)), outline)

@@ -1,0 +1,37 @@
+"""What is written on a piece so that it is found in the cut list, and the other way round."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from string import ascii_lowercase
+
+from domain.cutting.plan import CutStrip, Part, Piece
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Mark:
+    """Which part of which strip a piece is: strip 12, part a."""
+
+    strip: int
+    """Its number in the cut list, from 1."""
+    letter: str
+    """Of the part within its strip, from the left end."""
+
+    def __str__(self) -> str:
+        return f"{self.strip}{self.letter}"
+
+
+def lettered(strip: CutStrip) -> Iterator[tuple[str, Part]]:
+    """Give every part of a strip behind its letter; ridge pieces and spare have none: empty."""
+    letters = iter(ascii_lowercase)
+    for part in strip.parts:
+        yield (next(letters) if part.piece else "", part)
+
+
+def marks(cut_list: Sequence[CutStrip]) -> Mapping[Piece, Mark]:
+    """Return the mark of every piece that is cut from a strip of the list."""
+    return {
+        part.piece: Mark(number, letter)
+        for number, strip in enumerate(cut_list, start=1)
+        for letter, part in lettered(strip)
+        if part.piece
+    }
