@@ -2,7 +2,8 @@
 
 What VAT Regulations 1995 reg. 14(1) asks of a registered trader is all here: number, time of
 supply, date of issue, the supplier's name, address and VAT number, the customer's name and address,
-and for each line words, quantity, unit price, rate and net, then net, and VAT in sterling.
+and for each line words, quantity, unit price, rate and net, then net, and VAT in sterling. What is
+supplied is the work on a roof as a whole, so most lines are one job each.
 """
 
 from collections.abc import Iterable
@@ -12,7 +13,8 @@ from decimal import Decimal
 
 from domain.errors import NotNow
 from domain.estimate.quoting import option_total
-from domain.job import Document, DocumentKind, Extra, ExtraState, Job, Option, Stage
+from domain.estimate.scope import Item, extra_items, items_of
+from domain.job import Document, DocumentKind, ExtraState, Job, Option, Stage
 from domain.money import Pence
 from domain.snapshot import from_json, to_json
 from domain.tax import Totals, part_of, totals_of
@@ -47,18 +49,6 @@ class Buyer:
 
 
 @dataclass(frozen=True, slots=True)
-class InvoiceLine:
-    """One line of an invoice. Nothing of the trader's cost is on it."""
-
-    words: str
-    quantity: Decimal
-    unit: str
-    net: Pence
-    vat_rate: Decimal
-    """Per cent."""
-
-
-@dataclass(frozen=True, slots=True)
 class Deduction:
     """The deposit invoice that an invoice takes off what it asks for."""
 
@@ -83,7 +73,7 @@ class Invoice:
     """The job's reference."""
     place: str
     """Where the roof is."""
-    lines: tuple[InvoiceLine, ...]
+    lines: tuple[Item, ...]
     totals: Totals
     """Of the whole of the lines."""
     deduction: Deduction | None = None
@@ -118,7 +108,7 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
     if job.invoice is not None:
         raise NotNow(f"This job has its invoice: {job.invoice.label}.")
     option = _accepted(job, trader)
-    lines = (*_lines(option), *_extra_lines(job.extras, trader))
+    lines = (*items_of(option), *_extras(job, trader))
     deposit = _deposit(job)
     return Invoice(
         kind=DocumentKind.INVOICE,
@@ -160,7 +150,7 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
         buyer=buyer_of(job),
         ref=job.ref,
         place=job.site.place,
-        lines=tuple(InvoiceLine(words, Decimal(1), "deposit", s.net, s.rate) for s in part.vat),
+        lines=tuple(Item(words, Decimal(1), "deposit", s.net, s.rate) for s in part.vat),
         totals=part,
     )
 
@@ -204,29 +194,14 @@ def _accepted(job: Job, trader: Trader) -> Option:
     return option
 
 
-def _lines(option: Option) -> tuple[InvoiceLine, ...]:
-    """What was quoted, as quoted, without the trader's cost."""
-    return tuple(
-        InvoiceLine(line.words, line.quantity, line.unit, line.price, line.vat_rate)
-        for line in option.lines
-    )
-
-
-def _extra_lines(extras: Iterable[Extra], trader: Trader) -> Iterable[InvoiceLine]:
-    """Extras as agreed; those not charged are named at nil, those still open stop the invoice."""
-    still_open = [extra.words for extra in extras if extra.state is ExtraState.OPEN]
+def _extras(job: Job, trader: Trader) -> Iterable[Item]:
+    """Extras as agreed; those still open stop the invoice by name."""
+    still_open = [extra.words for extra in job.extras if extra.state is ExtraState.OPEN]
     if still_open:
         named = "; ".join(still_open)
         raise NotNow(f"Extras still to agree, or to mark as not charged: {named}.")
-    for extra in extras:
-        charged = extra.state is ExtraState.AGREED
-        yield InvoiceLine(
-            words=extra.words if charged else f"{extra.words} (not charged)",
-            quantity=extra.quantity,
-            unit=extra.unit,
-            net=extra.price if charged else 0,
-            vat_rate=extra.vat_rate if trader.vat_registered else Decimal(0),
-        )
+    rate = job.quote.deck_rate if job.quote else 0
+    return extra_items(job.extras, rate, trader.vat_registered)
 
 
 def _deposit(job: Job) -> Document | None:

@@ -2,13 +2,15 @@
 
 from collections.abc import Iterator
 
-from domain.accounts.invoice import Invoice, InvoiceLine, Seller
+from domain.accounts.invoice import Deduction, Invoice, Seller
 from domain.days.calendar import show_date
+from domain.estimate.scope import Item
 from domain.job import DocumentKind
 from domain.money import show_money
-from domain.papers.blocks import Column, Details, Paper, Table, Totals, Words
+from domain.papers.blocks import Block, Column, Details, Paper, Table, Totals, Words
 from domain.papers.parts import lines_of, on_one_line, sentence, show_percent, show_unit_price
 from domain.quantity import show_amount
+from domain.tax import Totals as VatTotals
 
 
 def invoice_paper(invoice: Invoice) -> Paper:
@@ -29,7 +31,7 @@ def invoice_paper(invoice: Invoice) -> Paper:
             ),
             Details(tuple(_dates(invoice, label))),
             _lines(invoice),
-            Totals(tuple(_totals(invoice))),
+            *_sums(invoice),
             Words(_how_to_pay(invoice, label), "How to pay"),
         ),
     )
@@ -52,41 +54,61 @@ def _dates(invoice: Invoice, label: str) -> Iterator[tuple[str, str]]:
 
 
 def _lines(invoice: Invoice) -> Table:
+    """Unit price, rate and net only where the trader is registered: reg. 14(1) asks for them."""
     with_vat = bool(invoice.seller.vat_number)
-    columns = [Column("What"), Column("Quantity", True), Column("Unit price", True)]
-    columns += [Column("VAT", True)] if with_vat else []
-    columns.append(Column("Net" if with_vat else "Amount", True))
+    columns = [Column("What"), Column("Quantity", True)]
+    columns += [Column(t, True) for t in ("Unit price", "VAT", "Net")] if with_vat else []
+    columns += [] if with_vat else [Column("Amount", True)]
     return Table(tuple(columns), tuple(_row(line, with_vat) for line in invoice.lines))
 
 
-def _row(line: InvoiceLine, with_vat: bool) -> tuple[str, ...]:
-    rate = (show_percent(line.vat_rate),) if with_vat else ()
-    return (
-        sentence(line.words),
-        show_amount(line.quantity, line.unit),
-        show_unit_price(line.net, line.quantity),
-        *rate,
-        show_money(line.net),
+def _row(line: Item, with_vat: bool) -> tuple[str, ...]:
+    words, quantity = sentence(line.words), show_amount(line.quantity, line.unit)
+    if not with_vat:
+        return words, quantity, show_money(line.net)
+    price, rate = show_unit_price(line.net, line.quantity), show_percent(line.vat_rate)
+    return words, quantity, price, rate, show_money(line.net)
+
+
+def _sums(invoice: Invoice) -> Iterator[Block]:
+    """From the lines to what is to pay; that stands alone where a deposit's VAT is taken off."""
+    taken, with_vat = invoice.deduction, bool(invoice.seller.vat_number)
+    due = ("To pay", show_money(invoice.due))
+    if taken is None:
+        yield Totals((*(_by_rate(invoice.totals) if with_vat else ()), due))
+    elif not with_vat:
+        whole = ("The whole", show_money(invoice.totals.gross))
+        less = (_less(taken), show_money(-taken.totals.gross))
+        yield Totals((whole, less, due))
+    else:
+        yield _vat_of(invoice, taken)
+        yield Totals((due,))
+
+
+def _by_rate(totals: VatTotals) -> Iterator[tuple[str, str]]:
+    yield "Net", show_money(totals.net)
+    for each in totals.vat:
+        yield f"VAT at {show_percent(each.rate)} on {show_money(each.net)}", show_money(each.vat)
+
+
+def _vat_of(invoice: Invoice, taken: Deduction) -> Table:
+    """The invoice's own net and VAT: the whole, less what the deposit invoice bore already.
+
+    Every row adds up across and every column downwards.
+    """
+    rows = [
+        *((f"The whole, at {show_percent(s.rate)}", s.net, s.vat) for s in invoice.totals.vat),
+        *((f"{_less(taken)}, at {show_percent(s.rate)}", -s.net, -s.vat) for s in taken.totals.vat),
+    ]
+    rows.append(("This invoice", sum(net for _, net, _ in rows), sum(vat for *_, vat in rows)))
+    return Table(
+        (Column("What is due"), Column("Net", True), Column("VAT", True), Column("With VAT", True)),
+        tuple((words, *map(show_money, (net, vat, net + vat))) for words, net, vat in rows),
     )
 
 
-def _totals(invoice: Invoice) -> Iterator[tuple[str, str]]:
-    """The whole, its VAT by rate, and the deposit invoice taken off, net and VAT each."""
-    with_vat, totals = bool(invoice.seller.vat_number), invoice.totals
-    if with_vat:
-        yield "Net", show_money(totals.net)
-        for each in totals.vat:
-            words = f"VAT at {show_percent(each.rate)} on {show_money(each.net)}"
-            yield words, show_money(each.vat)
-    taken = invoice.deduction
-    if taken is not None:
-        yield "The whole", show_money(totals.gross)
-        less = f"less deposit invoice {taken.label} of {show_date(taken.issued_on)}"
-        if with_vat:
-            yield f"{less}: net", show_money(-taken.totals.net)
-            yield "VAT on it", show_money(-taken.totals.vat_whole)
-        yield ("deposit in all" if with_vat else less), show_money(-taken.totals.gross)
-    yield "To pay", show_money(invoice.due)
+def _less(taken: Deduction) -> str:
+    return f"less deposit invoice {taken.label} of {show_date(taken.issued_on)}"
 
 
 def _how_to_pay(invoice: Invoice, label: str) -> str:

@@ -1,10 +1,11 @@
-"""The quote as the customer reads it: prices, never cost, contingency or markup."""
+"""The quote as the customer reads it: the scope and its price, never cost, markup or rates."""
 
 from collections.abc import Iterator
 from datetime import timedelta
 
 from domain.days.calendar import show_date
 from domain.estimate.quoting import option_total
+from domain.estimate.scope import items_of
 from domain.job import CustomerKind, Job, Option, Quote, Suspicion
 from domain.money import Pence, apportion, share, show_money
 from domain.papers.blocks import (
@@ -77,18 +78,18 @@ def _dates(job: Job, quote: Quote, trader: Trader) -> Details:
 
 
 def _option(option: Option, inclusive: bool) -> Iterator[Block]:
-    """The lines of an option and what they come to."""
-    totals = option_total(option)
-    prices = [line.price for line in option.lines]
+    """The scope of an option in few sums, and what they come to."""
+    totals, items = option_total(option), items_of(option)
+    prices = [item.net for item in items]
     if inclusive:
-        exact = [line.price * (100 + line.vat_rate) / 100 for line in option.lines]
+        exact = [item.net * (100 + item.vat_rate) / 100 for item in items]
         prices = list(apportion(exact))
     included = ", VAT included" if inclusive and totals.rated else ""
     yield Table(
         columns=(Column("What"), Column("Quantity", True), Column(f"Price{included}", True)),
         rows=tuple(
-            (sentence(line.words), show_amount(line.quantity, line.unit), show_money(price))
-            for line, price in zip(option.lines, prices, strict=True)
+            (sentence(item.words), show_amount(item.quantity, item.unit), show_money(price))
+            for item, price in zip(items, prices, strict=True)
         ),
         heading=_covering(option),
     )

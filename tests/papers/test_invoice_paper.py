@@ -1,9 +1,12 @@
 from dataclasses import replace
 from decimal import Decimal
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.job import Extra, ExtraState
-from domain.money import show_money
+from domain.money import read_money, show_money
 from domain.papers.invoice import invoice_paper
 from domain.papers.parts import show_unit_price
 from domain.snapshot import from_json
@@ -13,8 +16,18 @@ from tests.papers.reading import tables, totals, words_of
 from tests.priced import laid_job, quote, registered
 
 
-def invoice(trader: Trader, deposit: int = 0) -> Invoice:
-    extra = Extra("drip trim", Decimal(3), "m", 10_00, Decimal(20), ExtraState.AGREED)
+def _sums(net: int, vat: int) -> tuple[str, str, str]:
+    return show_money(net), show_money(vat), show_money(net + vat)
+
+
+def _pence(shown: str) -> int:
+    """A sum on a paper, below nothing too."""
+    sum_ = read_money("Sum", shown.removeprefix("−"))
+    return -sum_ if shown.startswith("−") else sum_
+
+
+def invoice(trader: Trader, deposit: int = 0, extra_rate: Decimal = Decimal(20)) -> Invoice:
+    extra = Extra("drip trim", Decimal(3), "m", 10_00, extra_rate, ExtraState.AGREED)
     job = laid_job(quote(trader, deposit=deposit), extras=(extra,))
     if deposit:
         first = deposit_invoice_for(job, trader, 7, builders.AGREED)
@@ -30,7 +43,12 @@ def test_a_registered_invoice_shows_what_the_regulations_ask() -> None:
     assert shown.title == "Invoice INV-42"
     for wanted in (
         *("Thu 25 Jun 2026", "Tax point", "Robin Thorne", "3 Tannery Row", "VAT number 980780684"),
-        *("Mrs Adeyemi", "7 Birch Lane, Osmerton", "Square butt shingles, slate grey", "3 packs"),
+        *(
+            "Mrs Adeyemi",
+            "7 Birch Lane, Osmerton",
+            "Materials: square butt shingles, slate grey; ",
+            "1 job",
+        ),
         *("Unit price", "20 %", "Net", "Drip trim"),
     ):
         assert wanted in words
@@ -58,13 +76,26 @@ def test_how_to_pay_and_by_when() -> None:
 
 def test_the_deposit_invoice_is_taken_off_net_vat_and_in_all() -> None:
     made = invoice(registered(), deposit=250_00)
-    rows = dict(totals(invoice_paper(made)))
-    assert rows["The whole"] == show_money(made.totals.gross)
+    whole, less, own = tables(invoice_paper(made))[-1].rows
+    assert whole == ("The whole, at 20 %", *_sums(made.totals.net, made.totals.vat_whole))
     # VAT Notice 700 §7.3.1 (memory): £250.00 holds £41.67.
-    assert rows["less deposit invoice INV-7 of Mon 8 Jun 2026: net"] == "−£208.33"
-    assert rows["VAT on it"] == "−£41.67"
-    assert rows["deposit in all"] == "−£250.00"
-    assert rows["To pay"] == show_money(made.totals.gross - 250_00)
+    words = "less deposit invoice INV-7 of Mon 8 Jun 2026, at 20 %"
+    assert less == (words, "−£208.33", "−£41.67", "−£250.00")
+    own_sums = _sums(made.totals.net - 208_33, made.totals.vat_whole - 41_67)
+    assert own == ("This invoice", *own_sums)
+    assert totals(invoice_paper(made)) == [("To pay", own_sums[-1])]
+
+
+@given(st.integers(min_value=1, max_value=40_496), st.sampled_from(["0", "5", "20"]))
+def test_the_vat_of_a_final_invoice_adds_up_for_the_reader(asked: int, rate: str) -> None:
+    made = invoice(registered(), deposit=asked, extra_rate=Decimal(rate))
+    shown = invoice_paper(made)
+    rows = [tuple(map(_pence, row[1:])) for row in tables(shown)[-1].rows]
+    assert all(net + vat == gross for net, vat, gross in rows)
+    *parts, own = rows
+    assert own == tuple(map(sum, zip(*parts, strict=True)))
+    assert sum(_pence(row[-1]) for row in tables(shown)[0].rows) == made.totals.net
+    assert [_pence(amount) for _, amount in totals(shown)] == [own[-1]] == [made.due]
 
 
 def test_without_vat_the_deposit_is_taken_off_in_one_row() -> None:

@@ -168,8 +168,11 @@ def test_hostile_names_stand_on_the_paper_as_they_are() -> None:
     assert "Smith [/] & Sons" in words_of(paper(job=job))
 
 
-def test_the_least_charge_is_a_line_the_customer_sees() -> None:
+def test_what_makes_up_the_least_charge_is_in_the_sum_of_the_work() -> None:
     trader = builders.trader(rates=Rates(least_charge=900_00))
     made = quote(trader)
     assert made.options[0].lines[-1].kind is LineKind.LEAST
-    assert tables(paper(trader, made))[0].rows[-1][0] == "Making up the least charge"
+    shown = paper(trader, made)
+    assert totals(shown) == [("The whole", "£900.00")]
+    assert sum(read_money("Price", row[-1]) for row in tables(shown)[0].rows) == 900_00
+    assert "least" not in words_of(shown)

@@ -7,9 +7,10 @@ from domain.estimate.basis import Basis
 from domain.estimate.quoting import basis_of, cost_and_margin, option_total
 from domain.job import CustomerKind, Job, LineKind, Option, Quote
 from domain.money import Pence, share, show_money
-from domain.papers.blocks import Block, Details, Paper, Table, Tone, Totals, Words
-from domain.papers.parts import show_percent
+from domain.papers.blocks import Block, Column, Details, Paper, Table, Tone, Totals, Words
+from domain.papers.parts import sentence, show_percent
 from domain.papers.quote import quote_paper
+from domain.quantity import show_amount
 from domain.trader import Trader
 
 
@@ -49,7 +50,18 @@ def own_part(quote: Quote) -> Paper:
         ("Price, net", show_money(margin.price)),
         ("Margin", f"{show_money(margin.pence)}, {show_percent(margin.percent)}"),
     ]
-    return Paper("Yours alone: on no paper", (Details(tuple(rows)),))
+    return Paper("Yours alone: on no paper", (Details(tuple(rows)), _made_of(option)))
+
+
+def _made_of(option: Option) -> Table:
+    """Every line at cost, which the customer sees in few sums only."""
+    rows = tuple(
+        (sentence(line.words), show_amount(line.quantity, line.unit), show_money(line.cost))
+        for line in option.lines
+        if line.kind is not LineKind.LEAST
+    )
+    columns = (Column("What"), Column("Quantity", True), Column("Cost", True))
+    return Table(columns, rows, "What the cost is made of")
 
 
 def _put_on(option: Option, basis: Basis, margin: Pence) -> list[tuple[str, str]]:

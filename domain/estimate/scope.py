@@ -1,0 +1,77 @@
+"""What a customer's papers name and put a sum to: the scope in words, in few sums.
+
+From quantities and unit prices a customer could reckon back to the trader's rates, cost and markup.
+So the materials are one sum and the work is another, each for the whole job. Measured are only
+boards at the rate a metre that the quote names beforehand.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from domain.job import Extra, ExtraState, Line, LineKind, Option
+from domain.money import Pence, times
+
+JOB = "job"
+"""The unit of what is not measured."""
+_WORK = (LineKind.LABOUR, LineKind.DISPOSAL, LineKind.TRAVEL, LineKind.LEAST)
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One sum on a paper that a customer sees. Nothing of the trader's cost or rates is in it."""
+
+    words: str
+    quantity: Decimal
+    unit: str
+    """"job", "deposit", or "m" of boards at the named rate."""
+    net: Pence
+    vat_rate: Decimal
+    """Per cent."""
+
+
+def items_of(option: Option) -> tuple[Item, ...]:
+    """The materials, the work and the boards of an option; together they are its whole."""
+    materials = _of(option, (LineKind.MATERIALS,))
+    work = sorted(_of(option, _WORK), key=lambda line: _WORK.index(line.kind))
+    named = [line.words for line in work if line.kind is not LineKind.LEAST]
+    boards = tuple(
+        Item(line.words, line.quantity, line.unit, line.price, line.vat_rate)
+        for line in _of(option, (LineKind.DECK,))
+    )
+    return (
+        *_lump("materials", [line.words for line in materials], materials),
+        *_lump("work", named, work),
+        *boards,
+    )
+
+
+def extra_items(extras: Iterable[Extra], deck_rate: Pence, registered: bool) -> Iterator[Item]:
+    """Extras as they were agreed, those not charged at nil.
+
+    ``deck_rate`` is the net price of a metre of board that the quote named: what was priced by it
+    is measured, anything else is a sum. ``registered`` for VAT or not is the trader.
+    """
+    for extra in extras:
+        charged = extra.state is ExtraState.AGREED
+        measured = extra.unit == "m" and extra.price == times(deck_rate, extra.quantity)
+        yield Item(
+            words=extra.words if charged else f"{extra.words} (not charged)",
+            quantity=extra.quantity if charged and measured else Decimal(1),
+            unit=extra.unit if charged and measured else JOB,
+            net=extra.price if charged else 0,
+            vat_rate=extra.vat_rate if registered else Decimal(0),
+        )
+
+
+def _of(option: Option, kinds: Sequence[LineKind]) -> list[Line]:
+    return [line for line in option.lines if line.kind in kinds]
+
+
+def _lump(what: str, words: Iterable[str], lines: Sequence[Line]) -> Iterator[Item]:
+    """Lines as one sum for each VAT rate among them; nothing for none."""
+    nets: dict[Decimal, Pence] = {}
+    for line in lines:
+        nets[line.vat_rate] = nets.get(line.vat_rate, 0) + line.price
+    for rate, net in nets.items():
+        yield Item(f"{what}: {'; '.join(words)}", Decimal(1), JOB, net, rate)
