@@ -16,6 +16,13 @@ def book_path(option: str | Path | None) -> Path:
     return user_data_path("headlap", appauthor=False) / "headlap.db"
 
 
+def documents_folder() -> Path:
+    """Return the folder ``Headlap`` among the user's documents."""
+    from platformdirs import user_documents_path  # only needed once a paper is printed
+
+    return user_documents_path() / "Headlap"
+
+
 def backups_folder(book: Path) -> Path:
     """Return the folder of the copies that are made before a book is changed in kind."""
     return book.parent / "backups"

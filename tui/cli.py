@@ -48,16 +48,20 @@ def _parser() -> argparse.ArgumentParser:
     parts = parser.add_subparsers(metavar="COMMAND")
 
     week = parts.add_parser("week", help="print the week and what needs doing tonight")
+    _add_pdf(week)
     week.set_defaults(run=_print_week)
 
     takeoff = parts.add_parser("takeoff", help="print the take-off of a survey file")
     takeoff.add_argument("survey", type=Path, metavar="SURVEY.toml")
-    takeoff.add_argument("--json", action="store_true", help="the figures, for other programs")
+    how = takeoff.add_mutually_exclusive_group()
+    how.add_argument("--json", action="store_true", help="the figures, for other programs")
+    _add_pdf(how)
     takeoff.set_defaults(run=_takeoff)
 
     paper = parts.add_parser("paper", help="print a paper of a job")
     paper.add_argument("kind", choices=PAPERS)
     paper.add_argument("ref", metavar="REF", help="the job's reference, such as 0421")
+    _add_pdf(paper)
     paper.set_defaults(run=_print_paper)
 
     demo = parts.add_parser("demo", help="look round the book of an invented trader")
@@ -75,6 +79,11 @@ def _add_book(parser: argparse.ArgumentParser, default: object) -> None:
         default=None if default is Path else default,
         help="work on this book instead of your own",
     )
+
+
+def _add_pdf(parser: argparse._ActionsContainer) -> None:
+    words = "write it to a new file, set on A4, instead of printing it"
+    parser.add_argument("--pdf", type=Path, metavar="FILE", help=words)
 
 
 def _book_path(options: argparse.Namespace) -> Path:
@@ -113,7 +122,7 @@ def _print_week(options: argparse.Namespace) -> None:
     today = wall_clock().date()
     book = _book_path(options)
     _must_exist(book)
-    show(week_paper(plan_week(read_week(book, today), today)))
+    _give(week_paper(plan_week(read_week(book, today), today)), options.pdf)
 
 
 def _takeoff(options: argparse.Namespace) -> None:
@@ -129,7 +138,7 @@ def _takeoff(options: argparse.Namespace) -> None:
     if options.json:
         print(json.dumps(as_json(takeoff), indent=1))
     else:
-        show(takeoff_paper(takeoff))
+        _give(takeoff_paper(takeoff), options.pdf)
 
 
 def _print_paper(options: argparse.Namespace) -> None:
@@ -140,7 +149,7 @@ def _print_paper(options: argparse.Namespace) -> None:
     _must_exist(path)
     book = Book.open(path, wall_clock)
     try:
-        show(paper_of(options.kind, book.job_by_ref(options.ref), book.trader()))
+        _give(paper_of(options.kind, book.job_by_ref(options.ref), book.trader()), options.pdf)
     finally:
         book.close()
 
@@ -149,6 +158,19 @@ def _demo(_options: argparse.Namespace) -> None:
     from tui.demo import run_demo
 
     run_demo(run_app, show)
+
+
+def _give(paper: "Paper", pdf: Path | None) -> None:
+    """Write it to the file asked for, or show it."""
+    if pdf is None:
+        show(paper)
+        return
+    from storage.papers import write_pdf
+    from tui.papers.typeset import pdf_of
+    from tui.safe_text import one_line
+
+    write_pdf(pdf, pdf_of(paper))
+    print(one_line(f"Saved as {pdf}"))
 
 
 def show(paper: "Paper") -> None:

@@ -161,6 +161,7 @@ COMMANDS: tuple[Command, ...] = (
         footer=False,
     ),
     Command("back", "escape", "back", "Step back; asks before typing is thrown away.", "job"),
+    Command("print", "p", "pdf", "Save the paper as PDF on A4, to print or to send.", "paper"),
     Command(
         "save", "s,ctrl+s", "save", "Save the paper as plain text in a folder by the book.", "paper"
     ),

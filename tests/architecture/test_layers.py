@@ -17,6 +17,7 @@ ONLY_IN = {
     "sqlmodel": r"storage/.+\.py",
     "sqlalchemy": r"storage/.+\.py",
     "sqlite3": r"storage/.+\.py",
+    "typst": r"tui/papers/typeset\.py",
     "platformdirs": r"storage/places\.py",
 }
 LAZY = {"pint", "highspy", "numpy", "holidays"}

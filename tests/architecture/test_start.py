@@ -23,6 +23,7 @@ HEAVY = {
     "holidays",
     "shapely",
     "stdnum",
+    "typst",
 }
 
 FIRST_PAINT = """

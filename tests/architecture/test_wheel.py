@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 
 from tests.architecture.sources import PACKAGES, ROOT, files, shown
+from tests.papers.pdf import fonts_of, pages_of
 
-KEPT_BESIDE_CODE = {".tcss", ".toml", ".ini", ".mako", ".sql", ".txt", ".json"}
+KEPT_BESIDE_CODE = {".tcss", ".toml", ".ini", ".mako", ".sql", ".txt", ".json", ".typ", ".otf"}
 
 
 @pytest.fixture(scope="module")
@@ -52,6 +53,7 @@ def test_it_holds_every_source_file_and_what_lies_beside_them(wheel: Path) -> No
     }
     assert "tui/styles/headlap.tcss" in beside
     assert "demo_data/scenario.toml" in beside
+    assert {"tui/papers/paper.typ", "tui/papers/fonts/OFL.txt"} <= beside
     assert any(name.startswith("storage/migrations/") for name in code)
     assert code | beside <= held
 
@@ -79,6 +81,16 @@ def test_the_demo_without_a_terminal_prints_the_week_and_leaves_nothing(
     printed = _run(str(installed), "demo", cwd=tmp_path, HOME=home, XDG_DATA_HOME=home, TMPDIR=home)
     assert "Tonight" in printed
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_paper_is_set_with_the_template_and_fonts_of_the_wheel(
+    installed: Path, tmp_path: Path
+) -> None:
+    survey, paper = ROOT / "demo_data" / "shed.toml", tmp_path / "take-off.pdf"
+    _run(str(installed), "takeoff", str(survey), "--pdf", str(paper), cwd=tmp_path)
+    content = paper.read_bytes()
+    assert "Chalk lines" in pages_of(content)[0]
+    assert {name.split("-")[0] for name in fonts_of(content)} == {"Inter"}
 
 
 def _run(*command: str, cwd: Path, **variables: str) -> str:

@@ -4,86 +4,19 @@ import io
 import re
 import sys
 import unicodedata
-from collections.abc import Iterator
-from dataclasses import replace
 
 import pytest
 from rich.cells import cell_len
 
-from domain.accounts.invoice import invoice_for
-from domain.accounts.receipt import receipt_for
-from domain.job import Job, Payment, Stage
-from domain.papers.blocks import (
-    Column,
-    Details,
-    Paper,
-    Signature,
-    Table,
-    Ticks,
-    Tone,
-    Totals,
-    Words,
-)
-from domain.papers.invoice import invoice_paper
-from domain.papers.materials import materials_paper
-from domain.papers.quote import quote_paper
-from domain.papers.receipt import receipt_paper
-from domain.papers.takeoff import takeoff_paper
-from domain.papers.week import week_paper
-from domain.week import WeekData, plan_week
-from tests import builders, priced
+from domain.papers.blocks import Column, Paper, Table, Ticks, Tone, Words
+from tests.papers.odd import MADE_UP, PAPERS
 from tests.papers.reading import words_of
-from tests.tui.enquiry_book import NASTY
 from tui.papers.draw import draw, plain_text, print_paper
 from tui.safe_text import one_line
 from tui.theme import DAY
 
 WIDTHS = (20, 34, 48, 60, 80, 92, 120)
-ODD = f"{NASTY} \x1b[31m\x07👷🏽 {'Featherstonehaugh-' * 6}"
 MONEY = re.compile(r"−?£[0-9,]+\.[0-9]{2}")
-
-
-def _odd_job() -> Job:
-    """A laid job whose every name is odd, with sums as great as a book takes."""
-    job = priced.laid_job(priced.quote(priced.registered(), deposit=100_00))
-    return replace(
-        job,
-        customer=replace(job.customer, name=ODD, address=f"{ODD}\nOsmerton"),
-        site=replace(job.site, place=ODD, access=ODD),
-    )
-
-
-def _papers() -> Iterator[Paper]:
-    job, trader = _odd_job(), priced.registered(name=ODD, trading_as="", address=f"{ODD}\n{ODD}")
-    assert job.quote is not None
-    yield quote_paper(job, job.quote, trader)
-    yield invoice_paper(invoice_for(job, trader, 1, builders.SIGNED))
-    yield materials_paper(job)
-    paid = Payment(builders.DUE, 99_999_999_99, ODD)
-    yield receipt_paper(
-        receipt_for(builders.job_at(Stage.SIGNED_OFF), paid, trader, 9, paid.received_on)
-    )
-    line = replace(builders.week_line(builders.job_at(Stage.LAID)), place=ODD, customer=ODD)
-    yield week_paper(plan_week(WeekData((line,), (), trader), builders.LAY_DAY))
-    yield takeoff_paper(priced.worked_example())
-    yield MADE_UP
-
-
-MADE_UP = Paper(
-    ODD,
-    (
-        Words(f"{ODD}\n\n{ODD}", ODD, Tone.STOP),
-        Table((Column(ODD), Column("sum", number=True)), ((ODD, "£1,234.56"), ("", "£0.00")), ODD),
-        Details(((ODD, ODD), ("", "")), ODD),
-        Details((), ""),
-        Ticks(((True, ODD), (False, "")), ODD),
-        Totals(((ODD, "£99,999,999.99"), ("To pay", "−£0.01"))),
-        Totals(()),
-        Signature(ODD),
-    ),
-    (ODD, "", ODD),
-)
-PAPERS = {paper.title[:8]: paper for paper in _papers()}
 
 
 @pytest.mark.parametrize("width", WIDTHS)

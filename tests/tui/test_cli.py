@@ -13,6 +13,7 @@ import pytest
 from demo_data.story import DEMO_SURVEY
 from domain.job import Stage
 from storage.bookfile import SCHEMA
+from tests.papers.pdf import pages_of
 from tests.tui.job_book import carried_to
 from tui.cli import PAPERS, main
 
@@ -116,6 +117,40 @@ def test_the_demo_into_a_pipe_prints_its_papers(
     status, printed, complaint = told("demo")
     assert (status, complaint) == (0, "")
     assert all(words in printed for words in ("Tonight", "Cut list", "Invoice INV-1"))
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["week"], "Tonight"),
+        (["takeoff", str(DEMO_SURVEY)], "Chalk lines"),
+        *((["paper", kind, "0001"], "Mrs Adeyemi") for kind in PAPERS),
+    ],
+)
+def test_a_paper_is_set_on_a4_in_a_file_that_is_never_overwritten(
+    book: str, told: Told, tmp_path: Path, arguments: list[str], words: str
+) -> None:
+    path = tmp_path / "paper.pdf"
+    on = [] if arguments[0] == "takeoff" else ["--book", book]
+    assert told(*arguments, *on, "--pdf", str(path)) == (0, f"Saved as {path}\n", "")
+    content = path.read_bytes()
+    assert words in " ".join(pages_of(content))
+    status, printed, complaint = told(*arguments, *on, "--pdf", str(path))
+    assert (status, printed) == (2, "")
+    assert complaint.startswith("PDF: ")
+    assert complaint.endswith("There is a file of that name: name another.\n")
+    assert path.read_bytes() == content
+
+
+@pytest.mark.parametrize("name", ["", "nowhere/a.pdf", "a.txt/b.pdf", "x" * 300, "\x1b[31m/a.pdf"])
+def test_a_pdf_that_cannot_be_written_is_told_in_a_sentence(
+    told: Told, tmp_path: Path, name: str
+) -> None:
+    (tmp_path / "a.txt").write_text("in the way", encoding="utf-8")
+    status, printed, complaint = told("takeoff", str(DEMO_SURVEY), "--pdf", f"{tmp_path}/{name}")
+    assert (status, printed) == (2, "")
+    assert complaint.startswith("PDF: ")
+    assert _is_one_sentence(complaint)
 
 
 @pytest.mark.parametrize("arguments", ON_A_BOOK[:2])

@@ -10,9 +10,11 @@ from domain.papers.takeoff import takeoff_paper
 from domain.reminders import REMINDERS
 from domain.sheets import SheetName
 from tests import priced
+from tests.papers.pdf import pages_of
 from tests.tui.enquiry_book import NASTY, turn_to
 from tests.tui.hands import Hands, key
 from tests.tui.job_book import app_on, carried_to
+from tests.tui.quote_book import said
 from tests.tui.sight import SIZES, click_on, cut_off, lines, sees, text
 from tui.commands import COMMANDS, PLACES, commands
 from tui.papers.draw import plain_text
@@ -49,11 +51,16 @@ async def test_a_paper_is_read_saved_and_copied(tmp_path: Path, size: tuple[int,
         await hands.press(key("paper", "copy"))
         await hands.hears("Copied, if your terminal allows it.")
         assert app.clipboard == plain_text(paper)
+        await click_on(pilot, "p pdf")
+        await hands.hears("Saved as ")
+        await hands.until(lambda: ".pdf" in said(app))
+        assert await cut_off(pilot) == []
         await hands.press("end")
         await sees(pilot, "practice come first.")
         await click_on(pilot, "esc back")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
-    assert list(folder.iterdir()) == [kept]  # the same words again make no second file
+    assert sorted(folder.iterdir()) == [folder / "take-off.pdf", kept]  # saved again, not twice
+    assert "Chalk lines" in pages_of((folder / "take-off.pdf").read_bytes())[0]
 
 
 async def test_a_paper_with_an_odd_name_stays_in_its_folder(tmp_path: Path) -> None:
@@ -83,7 +90,7 @@ async def test_a_folder_that_cannot_be_written_is_said(tmp_path: Path) -> None:
         await sees(pilot, "Tonight")
         app.push_screen(PaperScreen(ODD))
         await sees(pilot, "Smith")
-        for pressed in ("s", "c"):
+        for pressed in ("p", "s", "c"):
             await hands.press(pressed)
             await hands.hears("The paper was not saved")
             assert await cut_off(pilot) == []

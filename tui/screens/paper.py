@@ -1,13 +1,16 @@
-"""A paper as it will be seen: read on screen, saved as plain text, copied."""
+"""A paper as it will be seen: read on screen, set on A4, saved as plain text, copied."""
 
+import asyncio
+from pathlib import Path
 from typing import ClassVar
 
 from textual.containers import VerticalScroll
 from textual.widget import Widget
 
 from domain.papers.blocks import Paper, Tone
-from storage.papers import keep_paper, papers_folder
+from storage.papers import keep_paper, papers_folder, prints_folder
 from tui.papers.draw import plain_text
+from tui.papers.typeset import pdf_of
 from tui.safe_text import one_line
 from tui.screens.base import BaseScreen
 from tui.widgets.paper_sheet import PaperSheet
@@ -38,6 +41,10 @@ class PaperScreen(BaseScreen):
         """The keys scroll at once."""
         self.query_one(VerticalScroll).focus()
 
+    def action_print(self) -> None:
+        """Set it on A4 and say where it lies."""
+        self.errand(self._printed())
+
     def action_save(self) -> None:
         """Write it beside the book and say where."""
         self.errand(self._saved())
@@ -45,6 +52,10 @@ class PaperScreen(BaseScreen):
     def action_copy(self) -> None:
         """Copy it. A terminal may refuse without a word, so it is saved too."""
         self.errand(self._copied())
+
+    async def _printed(self) -> None:
+        where = await asyncio.to_thread(self._keep_pdf)
+        self.say(f"Saved as {where}")
 
     async def _saved(self) -> None:
         self.say(f"Saved as {self._keep()}")
@@ -54,6 +65,10 @@ class PaperScreen(BaseScreen):
         self.app.copy_to_clipboard(plain_text(self.paper))
         self.say(f"Copied, if your terminal allows it. It is also saved as {where}", Tone.QUIET)
 
-    def _keep(self) -> str:
-        folder = papers_folder(self.desk.path)
-        return str(keep_paper(folder, self.paper.title, plain_text(self.paper)))
+    def _keep(self) -> Path:
+        text = plain_text(self.paper).encode()
+        return keep_paper(papers_folder(self.desk.path), self.paper.title, text, ".txt")
+
+    def _keep_pdf(self) -> Path:
+        folder = prints_folder(self.desk.path)
+        return keep_paper(folder, self.paper.title, pdf_of(self.paper), ".pdf")

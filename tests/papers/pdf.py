@@ -1,0 +1,21 @@
+"""Reads a PDF back."""
+
+import io
+
+from pypdf import PdfReader
+from pypdf.generic import DictionaryObject
+
+
+def pages_of(content: bytes) -> list[str]:
+    """The text of each page on one line: where the lines broke is not the paper's own doing."""
+    reader = PdfReader(io.BytesIO(content))
+    return [" ".join(page.extract_text().split()) for page in reader.pages]
+
+
+def fonts_of(content: bytes) -> set[str]:
+    """The names of the fonts, without the mark of the part that is embedded."""
+    pages = PdfReader(io.BytesIO(content)).pages
+    resources = [page["/Resources"] for page in pages]
+    fonts = [r.get("/Font") for r in resources if isinstance(r, DictionaryObject)]
+    named = (font for each in fonts if isinstance(each, DictionaryObject) for font in each.values())
+    return {str(font.get_object()["/BaseFont"]).split("+")[-1] for font in named}
