@@ -203,8 +203,11 @@ _NOT_PUT_ON = ("Cost", "Price, net", "Margin")
 
 
 def _own_rows(paper: Paper) -> tuple[tuple[str, str], ...]:
-    (details,) = paper.blocks
+    details, made_of = paper.blocks
     assert isinstance(details, Details)
+    assert isinstance(made_of, Table)
+    # What the customer sees in few sums stands here line by line, and comes to the cost.
+    assert sum(_pence(row[-1]) for row in made_of.rows) == _pence(dict(details.rows)["Cost"])
     return details.rows
 
 
