@@ -5,13 +5,17 @@ then checked exactly; what does not pass the check is not used.
 """
 
 import math
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, TypeAlias
 
 if TYPE_CHECKING:
     import highspy
     from highspy._core import _Highs
+    from highspy._core.cb import HighsCallbackInput, HighsCallbackOutput
+
+Watch: TypeAlias = Callable[[int, int], bool]
+"""Told the least cost found and the bound while it is solved; answers whether to go on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +50,34 @@ class Programme:
         return all(_kept(limit, values) for limit in self.limits)
 
 
+@dataclass
+class Draft:
+    """A programme being written, one unknown after another; each limit goes by a name."""
+
+    _most: list[int] = field(default_factory=list)
+    _limits: dict[Hashable, Limit] = field(default_factory=dict)
+    _terms: dict[Hashable, dict[int, int]] = field(default_factory=dict)
+
+    def limit(self, name: Hashable, least: int, most: int | None) -> None:
+        """Name a limit before an unknown takes part in it."""
+        self._terms[name] = {}
+        self._limits[name] = Limit(least, most, self._terms[name])
+
+    def unknown(self, most: int, terms: Iterable[tuple[Hashable, int]]) -> int:
+        """Add an unknown and what it adds to each limit it takes part in; give its index."""
+        index = len(self._most)
+        self._most.append(most)
+        for name, coefficient in terms:
+            sums = self._terms[name]
+            sums[index] = sums.get(index, 0) + coefficient
+        return index
+
+    def programme(self, costs: Mapping[int, int], *more: Limit) -> Programme:
+        """The programme with these costs, by index, and the limits named so far with ``more``."""
+        each = tuple(costs.get(index, 0) for index in range(len(self._most)))
+        return Programme(each, tuple(self._most), (*self._limits.values(), *more))
+
+
 @dataclass(frozen=True, slots=True)
 class Answer:
     """The best values found, and how good they are known to be."""
@@ -63,13 +95,19 @@ class Answer:
         return self.bound == self.cost
 
 
-def minimise(programme: Programme, start: Sequence[int], time_limit_s: float) -> Answer:
-    """Find values of least cost within ``time_limit_s`` seconds.
+def minimise(
+    programme: Programme,
+    start: Sequence[int],
+    time_limit_s: float,
+    floor: int = 0,
+    watch: Watch | None = None,
+) -> Answer:
+    """Find values of least cost within ``time_limit_s`` seconds, or until ``watch`` says stop.
 
     ``start`` is any set of values the programme allows: it is the answer if time ends before a
-    better one is found.
+    better one is found. ``floor`` is what nothing costs less than, as far as is known beforehand.
     """
-    first = Answer(tuple(start), programme.cost(start), bound=0, seconds=0.0)
+    first = Answer(tuple(start), programme.cost(start), bound=floor, seconds=0.0)
     if first.proven or time_limit_s <= 0:
         return first
     solver = _quiet_solver()
@@ -85,8 +123,30 @@ def minimise(programme: Programme, start: Sequence[int], time_limit_s: float) ->
     solver.setOptionValue("mip_rel_gap", 0.0)
     # The start is kept back: solvers have been seen to return it beside the cost of a better one.
     solver.passModel(_as_solver_model(programme))
+    if watch is not None:
+        _let_watch(solver, first, watch)
     solver.run()
     return _checked(programme, first, solver)
+
+
+def _let_watch(solver: "_Highs", first: Answer, watch: Watch) -> None:
+    """Have the solver tell how far it is; it lets go of the interpreter in between."""
+    from highspy._core.cb import HighsCallbackType
+
+    def told(
+        _type: object,
+        _words: str,
+        now: "HighsCallbackOutput",
+        then: "HighsCallbackInput",
+        _data: object,
+    ) -> None:
+        found, bound = now.mip_primal_bound, now.mip_dual_bound
+        cost = round(min(found, first.cost))
+        if not watch(cost, min(_whole_bound(bound, first.bound), cost)):
+            then.user_interrupt = True
+
+    solver.setCallback(told, None)
+    solver.startCallback(HighsCallbackType.kCallbackMipInterrupt)
 
 
 def _kept(limit: Limit, values: Sequence[int]) -> bool:
@@ -101,10 +161,16 @@ def _checked(programme: Programme, first: Answer, solver: "_Highs") -> Answer:
     usable = len(found) == len(first.values) and programme.allows(found)
     values = found if usable and programme.cost(found) < first.cost else first.values
     cost = programme.cost(values)
-    proven_from_below = solver.getInfo().mip_dual_bound
-    # The solver keeps its own tolerances to a millionth; without any bound it gives ∓infinity.
-    bound = math.ceil(proven_from_below - 1e-5) if math.isfinite(proven_from_below) else 0
-    return Answer(values, cost, min(max(bound, 0), cost), solver.getRunTime())
+    bound = _whole_bound(solver.getInfo().mip_dual_bound, first.bound)
+    return Answer(values, cost, min(bound, cost), solver.getRunTime())
+
+
+def _whole_bound(proven: float, floor: int) -> int:
+    """The solver's bound as a whole number, no less than what was known before.
+
+    It keeps its own tolerances to a millionth; without any bound it gives ∓infinity.
+    """
+    return max(math.ceil(proven - 1e-5), floor) if math.isfinite(proven) else floor
 
 
 def _as_solver_model(programme: Programme) -> "highspy.HighsLp":

@@ -13,7 +13,8 @@ from fractions import Fraction
 from typing import TypeVar
 
 from domain.cutting.lays import Lay, RowClass
-from domain.cutting.model import Choice, End
+from domain.cutting.model import Choice
+from domain.cutting.sharing import End
 from domain.setting_out.courses import Row
 from domain.setting_out.coverings import Shingle
 

@@ -1,44 +1,22 @@
 """The cut plan as an integer programme: how many of each lay, each shared tab and each strip.
 
-The unknowns are counts: how often each class of rows takes each of its lays, how often each sort
-of right piece shares a tab with each sort of left piece, and how many strips are cut into each
-set of runs. A run is some tabs side by side: lays and shares take runs, strips give them.
+The unknowns are counts: how often each class of rows takes each of its lays, how many end pieces
+of each sort share a tab, and how many strips are cut into each set of runs. A run is some tabs
+side by side: lays and shares take runs, strips give them.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import cached_property
 
 from domain.cutting.lays import Lay, RowClass
-from domain.integer_programme import Limit, Programme
+from domain.cutting.sharing import End, Share, Step, carried, paired, steps_of
+from domain.integer_programme import Draft, Limit, Programme
 from domain.setting_out.coverings import Shingle
 
 Pattern = tuple[int, ...]
 """The runs a strip is cut into, in tabs, longest first; together they are the whole strip."""
-
-
-@dataclass(frozen=True, slots=True)
-class End:
-    """A sort of end piece, as far as sharing a tab goes."""
-
-    tabs: int
-    filled: Fraction
-    """What it fills of its outer tab, mm."""
-
-
-@dataclass(frozen=True, slots=True)
-class Share:
-    """A right and a left piece cut from one run, with one tab between them."""
-
-    right: End
-    left: End
-
-    @property
-    def tabs(self) -> int:
-        """Of the run: one fewer than the two pieces take apart."""
-        return self.right.tabs + self.left.tabs - 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,144 +28,176 @@ class Choice:
     shares: tuple[tuple[Share, int], ...]
     patterns: tuple[tuple[Pattern, int], ...]
 
+    @property
+    def strips(self) -> int:
+        """All that are cut or laid whole."""
+        return sum(count for _, count in self.patterns)
 
-@dataclass(frozen=True)
+
+@dataclass(frozen=True, slots=True)
+class _Channel:
+    """The end pieces of so many tabs each that share a tab, and the unknowns that count them."""
+
+    steps: tuple[Step, ...]
+    lefts: Mapping[End, int]
+    """Index of the unknown that counts each sort."""
+    rights: Mapping[End, int]
+    waiting: tuple[int, ...]
+    """Index of the left pieces that wait on after each step but the last."""
+
+
 class CutModel:
     """The rows of a roof, its ridge pieces, and everything that can be chosen about them."""
 
-    classes: tuple[RowClass, ...]
-    ridge_pieces: int
-    shingle: Shingle
-
-    @cached_property
-    def lays(self) -> tuple[tuple[RowClass, Lay], ...]:
-        """Every lay of every class: the first unknowns."""
-        return tuple((rows, lay) for rows in self.classes for lay in rows.lays)
-
-    @cached_property
-    def shares(self) -> tuple[Share, ...]:
-        """Every two sorts of end piece that can share a tab: the next unknowns.
-
-        They can when what they fill of their outer tabs is together no more than a tab, and the
-        run they make no longer than a strip.
-        """
-        tab, tabs = self.shingle.tab, self.shingle.tabs
-        pairs = (Share(right, left) for right in self._rights for left in self._lefts)
-        return tuple(
-            pair
-            for pair in pairs
-            if pair.right.filled + pair.left.filled <= tab and pair.tabs <= tabs
-        )
-
-    @cached_property
-    def patterns(self) -> tuple[Pattern, ...]:
-        """Every way to cut a strip into runs: the last unknowns."""
-        return tuple(_partitions(self.shingle.tabs, self.shingle.tabs))
+    def __init__(
+        self, classes: Sequence[RowClass], ridge_pieces: int, shingle: Shingle, strips: int
+    ) -> None:
+        """``strips`` are as many as a plan may use: those of any plan that is known."""
+        self._classes, self._shingle = classes, shingle
+        self._draft = Draft()
+        for size in range(1, shingle.tabs + 1):
+            self._draft.limit(("runs", size), ridge_pieces if size == 1 else 0, None)
+        self._lays = tuple(self._add_lays())
+        self._channels = tuple(self._add_channels())
+        self._patterns = {
+            pattern: self._draft.unknown(strips, _runs_named(Counter(pattern)))
+            for pattern in _partitions(shingle.tabs, shingle.tabs)
+        }
 
     def fewest_strips(self) -> Programme:
         """The programme whose cost is the number of strips."""
-        costs = (0,) * self._first_pattern + (1,) * len(self.patterns)
-        return Programme(costs, self._most(), self._limits())
+        return self._draft.programme(dict.fromkeys(self._patterns.values(), 1))
 
     def fewest_pieces(self, strips: int) -> Programme:
         """The programme whose cost is the number of pieces laid, from no more than ``strips``."""
-        costs = [lay.pieces for _, lay in self.lays]
-        costs += [0] * (len(self.shares) + len(self.patterns))
-        columns = range(self._first_pattern, len(costs))
-        enough = Limit(0, strips, dict.fromkeys(columns, 1))
-        return Programme(tuple(costs), self._most(), (*self._limits(), enough))
+        enough = Limit(0, strips, dict.fromkeys(self._patterns.values(), 1))
+        lays = (lay for rows in self._classes for lay in rows.lays)
+        indexes = (index for row in self._lays for index in row)
+        costs = {index: lay.pieces for index, lay in zip(indexes, lays, strict=True)}
+        return self._draft.programme(costs, enough)
 
-    def row_by_row(self) -> tuple[int, ...]:
-        """A plan by hand: each row in the fewest pieces, no tab shared, the longest runs first."""
-        lays: list[int] = []
-        runs = Counter({1: self.ridge_pieces})
-        for rows in self.classes:
-            chosen = min(rows.lays, key=lambda lay: lay.pieces)
-            lays += [len(rows.rows) if lay is chosen else 0 for lay in rows.lays]
-            for size in self._runs(chosen):
-                runs[size] += len(rows.rows)
-        strips = Counter(_packed(runs, self.shingle.tabs))
-        return (*lays, *(0 for _ in self.shares), *(strips[pattern] for pattern in self.patterns))
+    def values(self, choice: Choice) -> tuple[int, ...]:
+        """The unknowns of a plan."""
+        known: dict[int, int] = {}
+        for indexes, (_, counts) in zip(self._lays, choice.lays, strict=True):
+            known.update(zip(indexes, counts, strict=True))
+        for channel in self._channels:
+            lefts, rights = Counter[End](), Counter[End]()
+            for share, count in choice.shares:
+                if share.left in channel.lefts and share.right in channel.rights:
+                    lefts[share.left] += count
+                    rights[share.right] += count
+            known |= {index: lefts[end] for end, index in channel.lefts.items()}
+            known |= {index: rights[end] for end, index in channel.rights.items()}
+            waiting = carried(channel.steps, lefts, rights)
+            known.update(zip(channel.waiting, waiting, strict=True))
+        strips = dict(choice.patterns)
+        known |= {index: strips.get(pattern, 0) for pattern, index in self._patterns.items()}
+        return tuple(known[index] for index in range(len(known)))
 
     def choice(self, values: Sequence[int]) -> Choice:
-        """The values of the unknowns, each beside what it counts."""
-        counts = iter(values)
-        lays = tuple((rows, tuple(next(counts) for _ in rows.lays)) for rows in self.classes)
-        shares = tuple((share, next(counts)) for share in self.shares)
-        return Choice(lays, shares, tuple((pattern, next(counts)) for pattern in self.patterns))
-
-    @property
-    def _first_pattern(self) -> int:
-        """Index of the first unknown that counts strips."""
-        return len(self.lays) + len(self.shares)
-
-    @cached_property
-    def _lefts(self) -> dict[End, list[int]]:
-        """Each sort of left piece, with the indexes of the lays that have it."""
-        return _by_end((lay.left, rows.lead) for rows, lay in self.lays)
+        """The plan that the values of the unknowns stand for."""
+        lays = tuple(
+            (rows, tuple(values[index] for index in indexes))
+            for rows, indexes in zip(self._classes, self._lays, strict=True)
+        )
+        shares: Counter[Share] = Counter()
+        for channel in self._channels:
+            lefts = {end: values[index] for end, index in channel.lefts.items()}
+            rights = {end: values[index] for end, index in channel.rights.items()}
+            shares += paired(channel.steps, lefts, rights)
+        patterns = tuple((pattern, values[index]) for pattern, index in self._patterns.items())
+        return Choice(lays, tuple(shares.items()), patterns)
 
     @cached_property
-    def _rights(self) -> dict[End, list[int]]:
-        """Each sort of right piece, with the indexes of the lays that have it."""
-        return _by_end((lay.right, rows.tail) for rows, lay in self.lays)
+    def _row_count(self) -> int:
+        return sum(len(rows.rows) for rows in self._classes)
 
-    def _most(self) -> tuple[int, ...]:
-        """The greatest use of each lay, share and pattern."""
-        lays = [len(rows.rows) for rows, _ in self.lays]
-        rows = sum(len(rows.rows) for rows in self.classes)
-        strips = sum(self.row_by_row()[self._first_pattern :])
-        return (*lays, *(rows for _ in self.shares), *(strips for _ in self.patterns))
+    @cached_property
+    def _lefts(self) -> tuple[End, ...]:
+        """Every sort of left piece; a row in one piece has none."""
+        ends = (End(lay.left, c.lead) for c in self._classes for lay in c.lays if not lay.row)
+        return tuple(dict.fromkeys(ends))
 
-    def _limits(self) -> tuple[Limit, ...]:
-        """Every row is laid once, no end piece is shared twice, and there are runs enough."""
-        return (*self._rows_laid(), *self._ends_shared(), *self._runs_cut())
+    @cached_property
+    def _rights(self) -> tuple[End, ...]:
+        """Every sort of right piece."""
+        ends = (End(lay.right, c.tail) for c in self._classes for lay in c.lays if not lay.row)
+        return tuple(dict.fromkeys(ends))
 
-    def _rows_laid(self) -> Iterator[Limit]:
-        """Each row of a class takes one of its lays."""
-        first = 0
-        for rows in self.classes:
-            columns = range(first, first + len(rows.lays))
-            yield Limit(len(rows.rows), len(rows.rows), dict.fromkeys(columns, 1))
-            first += len(rows.lays)
+    def _add_lays(self) -> Iterator[tuple[int, ...]]:
+        """Each row takes one lay of its class; an end piece that is laid may share a tab."""
+        for end in self._lefts:
+            self._draft.limit(("left", end), 0, None)
+        for end in self._rights:
+            self._draft.limit(("right", end), 0, None)
+        for number, rows in enumerate(self._classes):
+            count = len(rows.rows)
+            self._draft.limit(("rows", number), count, count)
+            yield tuple(self._add_lay(rows, lay, number) for lay in rows.lays)
 
-    def _ends_shared(self) -> Iterator[Limit]:
-        """No more pieces of a sort share a tab than are laid."""
-        shared: dict[tuple[str, End], dict[int, int]] = {}
-        for column, share in enumerate(self.shares, start=len(self.lays)):
-            shared.setdefault(("left", share.left), {})[column] = -1
-            shared.setdefault(("right", share.right), {})[column] = -1
-        for (side, end), terms in shared.items():
-            laid = self._lefts[end] if side == "left" else self._rights[end]
-            yield Limit(0, None, terms | dict.fromkeys(laid, 1))
+    def _add_lay(self, rows: RowClass, lay: Lay, number: int) -> int:
+        taken = Counter(runs_of(lay, self._shingle.tabs))
+        terms = [(("rows", number), 1), *_runs_named(taken, -1)]
+        ends = (
+            []
+            if lay.row
+            else [
+                (("left", End(lay.left, rows.lead)), 1),
+                (("right", End(lay.right, rows.tail)), 1),
+            ]
+        )
+        return self._draft.unknown(len(rows.rows), [*terms, *ends])
 
-    def _runs_cut(self) -> Iterator[Limit]:
-        """Of each length of run, the strips give at least what lays, shares and ridge take."""
-        asked: list[Counter[int]] = [Counter(self._runs(lay)) for _, lay in self.lays]
-        for share in self.shares:
-            saved = Counter((share.right.tabs, share.left.tabs))
-            asked.append(Counter({share.tabs: 1}))
-            asked[-1].subtract(saved)
-        given = [Counter(pattern) for pattern in self.patterns]
-        for size in range(1, self.shingle.tabs + 1):
-            terms = {i: -runs[size] for i, runs in enumerate(asked) if runs[size]}
-            strips = enumerate(given, start=self._first_pattern)
-            terms |= {i: runs[size] for i, runs in strips if runs[size]}
-            yield Limit(self.ridge_pieces if size == 1 else 0, None, terms)
+    def _add_channels(self) -> Iterator[_Channel]:
+        """A channel for every two numbers of tabs whose run is no longer than a strip."""
+        tabs = self._shingle.tabs
+        for right in range(1, tabs + 1):
+            rights = [end for end in self._rights if end.tabs == right]
+            for left in range(1, tabs + 2 - right):
+                lefts = [end for end in self._lefts if end.tabs == left]
+                steps = steps_of(rights, lefts, self._shingle.tab)
+                if steps:
+                    yield self._add_channel(steps, right, left)
 
-    def _runs(self, lay: Lay) -> tuple[int, ...]:
-        """The runs that a lay takes when it shares no tab."""
-        if lay.row:
-            return (lay.row,)
-        return (lay.left, *(self.shingle.tabs for _ in range(lay.wholes)), lay.right)
+    def _add_channel(self, steps: tuple[Step, ...], right: int, left: int) -> _Channel:
+        """Left pieces wait from step to step until a right piece takes them.
+
+        A left piece that waits gives its tabs back and takes the run of both; a right piece gives
+        its own back.
+        """
+        for number in range(len(steps)):
+            self._draft.limit((right, left, number), 0, 0)
+        lefts, rights = {}, {}
+        for number, step in enumerate(steps):
+            here = (right, left, number)
+            for end in step.lefts:
+                saved = Counter({left: 1})
+                saved.subtract({right + left - 1: 1})
+                terms = [(here, 1), (("left", end), -1), *_runs_named(saved)]
+                lefts[end] = self._draft.unknown(self._row_count, terms)
+            for end in step.rights:
+                terms = [(here, -1), (("right", end), -1), (("runs", right), 1)]
+                rights[end] = self._draft.unknown(self._row_count, terms)
+        waiting = tuple(
+            self._draft.unknown(
+                self._row_count, [((right, left, n), -1), ((right, left, n + 1), 1)]
+            )
+            for n in range(len(steps) - 1)
+        )
+        return _Channel(steps, lefts, rights, waiting)
 
 
-def _by_end(ends: Iterable[tuple[int, Fraction]]) -> dict[End, list[int]]:
-    """The indexes at which each sort of end piece stands; a row in one piece has none."""
-    found: dict[End, list[int]] = {}
-    for index, (tabs, filled) in enumerate(ends):
-        if tabs:
-            found.setdefault(End(tabs, filled), []).append(index)
-    return found
+def runs_of(lay: Lay, tabs: int) -> tuple[int, ...]:
+    """The runs that a lay takes when it shares no tab, of strips with so many."""
+    if lay.row:
+        return (lay.row,)
+    return (lay.left, *(tabs for _ in range(lay.wholes)), lay.right)
+
+
+def _runs_named(runs: Mapping[int, int], sign: int = 1) -> Iterator[tuple[tuple[str, int], int]]:
+    """What runs add to the limits that there are enough of each length."""
+    return ((("runs", size), sign * count) for size, count in runs.items())
 
 
 def _partitions(total: int, longest: int) -> Iterator[Pattern]:
@@ -197,15 +207,3 @@ def _partitions(total: int, longest: int) -> Iterator[Pattern]:
     for first in range(min(total, longest), 0, -1):
         for rest in _partitions(total - first, first):
             yield (first, *rest)
-
-
-def _packed(runs: Counter[int], tabs: int) -> Iterator[Pattern]:
-    """Strips for these runs, each filled with the longest that still fits; spare tabs are ones."""
-    left = Counter(runs)
-    while left.total():
-        strip: list[int] = []
-        for size in range(tabs, 0, -1):
-            while left[size] and sum(strip) + size <= tabs:
-                left[size] -= 1
-                strip.append(size)
-        yield (*strip, *(1 for _ in range(tabs - sum(strip))))

@@ -1,16 +1,30 @@
 """The cut plan: the fewest strips a roof can be laid from, proven, and how to cut them."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from domain.cutting.by_hand import by_hand, least_pieces, least_strips, row_by_row
 from domain.cutting.cut_list import CutStrip, Part, Piece, PieceKind, lay_out
 from domain.cutting.lays import classes_of
 from domain.cutting.model import CutModel
-from domain.integer_programme import minimise
+from domain.integer_programme import Watch, minimise
 from domain.setting_out.courses import Row
 from domain.setting_out.coverings import Shingle
 
-__all__ = ["CutPlan", "CutStrip", "Part", "Piece", "PieceKind", "plan_cuts"]
+__all__ = ["CutPlan", "CutStrip", "Offcut", "Part", "Piece", "PieceKind", "Watch", "plan_cuts"]
+
+TIME_LIMIT_S = 4.0
+"""So that an answer is on the screen within five."""
+
+
+@dataclass(frozen=True, slots=True)
+class Offcut:
+    """Whole tabs side by side that nothing needs: a part that another job can use."""
+
+    tabs: int
+    count: int
+    """How many there are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,19 +47,42 @@ class CutPlan:
     """Strips laid as they come."""
     ridge_pieces: int
     """Ridge and hip pieces, of one tab each."""
+    row_by_row: int
+    """Strips if every row were cut from fresh ones by itself."""
+    offcuts: tuple[Offcut, ...]
+    """What is left of the strips that are cut, the longest first."""
+
+    @property
+    def saved(self) -> int:
+        """Strips fewer than row by row."""
+        return self.row_by_row - self.strips
 
 
 def plan_cuts(
-    rows: Sequence[Row], shingle: Shingle, ridge_pieces: int, time_limit_s: float = 5.0
+    rows: Sequence[Row],
+    shingle: Shingle,
+    ridge_pieces: int,
+    time_limit_s: float = TIME_LIMIT_S,
+    watch: Watch | None = None,
 ) -> CutPlan:
     """Plan the cuts of a whole roof: the fewest strips, and of such plans the fewest pieces.
 
-    If ``time_limit_s`` seconds end first, it is the best plan found, and not ``proven``.
+    If ``time_limit_s`` seconds end first, or ``watch`` says stop, it is the best plan found, and
+    not ``proven``. ``watch`` is told the fewest strips found so far, and the fewest there can be.
     """
-    model = CutModel(classes_of(rows, shingle), ridge_pieces, shingle)
-    fewest = minimise(model.fewest_strips(), model.row_by_row(), time_limit_s)
+    classes = classes_of(rows, shingle)
+    first = by_hand(classes, ridge_pieces, shingle)
+    model = CutModel(classes, ridge_pieces, shingle, first.strips)
+    floor = least_strips(classes, ridge_pieces, shingle)
+    fewest = minimise(
+        model.fewest_strips(), model.values(first), time_limit_s, floor=floor, watch=watch
+    )
     neatest = minimise(
-        model.fewest_pieces(fewest.cost), fewest.values, time_limit_s - fewest.seconds
+        model.fewest_pieces(fewest.cost),
+        fewest.values,
+        time_limit_s - fewest.seconds,
+        floor=least_pieces(classes),
+        watch=watch and (lambda *_: watch(fewest.cost, fewest.bound)),
     )
     pieces, strips = lay_out(model.choice(neatest.values), shingle, ridge_pieces)
     cut_list = tuple(strip for strip in strips if strip.cuts or not strip.parts[0].piece)
@@ -58,4 +95,13 @@ def plan_cuts(
         cut_list=cut_list,
         whole_strips=len(strips) - len(cut_list),
         ridge_pieces=ridge_pieces,
+        row_by_row=row_by_row(classes, ridge_pieces, shingle),
+        offcuts=_offcuts(cut_list, shingle),
     )
+
+
+def _offcuts(cut_list: Sequence[CutStrip], shingle: Shingle) -> tuple[Offcut, ...]:
+    """Runs of whole tabs among the spare parts; a tab that is trimmed is waste."""
+    spare = (part for strip in cut_list for part in strip.parts if part.kind is PieceKind.SPARE)
+    tabs = Counter(part.end // shingle.tab + -part.start // shingle.tab for part in spare)
+    return tuple(Offcut(size, tabs[size]) for size in sorted(tabs, reverse=True) if size > 0)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
-from domain.cutting.plan import CutPlan, CutStrip, Part, PieceKind
+from domain.cutting.plan import CutPlan, CutStrip, Offcut, Part, PieceKind
 from domain.estimate.stock import Material
 from domain.exact import half_up
 from domain.job import Stage
@@ -13,7 +13,7 @@ from domain.papers.parts import sentence
 from domain.quantity import show_amount, to_decimal
 from domain.reminders import REMINDERS
 from domain.setting_out.courses import Courses
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.take_off import Strips, TakeOff
 from domain.units import show_mm
 
 _NAILING = "Nails 25 mm above the cut-outs, the end ones 25 mm in from the ends."
@@ -111,7 +111,8 @@ def _cuts(takeoff: TakeOff) -> Iterator[Block]:
     counted = f"{plan.strips} strips for the courses and {takeoff.ridge_pieces} ridge pieces: "
     counted += f"{plan.whole_strips} whole, {len(plan.cut_list)} cut. "
     counted += f"{edge} more, their tabs cut off, along the edges."
-    yield Words(f"{counted} {_proof(plan)}", "Cut list")
+    told = (counted, _proof(plan), saving(takeoff.strips), left_over(plan.offcuts))
+    yield Words(" ".join(words for words in told if words), "Cut list")
     yield Table(
         (
             Column("Strip", True),
@@ -129,6 +130,27 @@ def _proof(plan: CutPlan) -> str:
     if plan.proven:
         return "Proven: no plan takes fewer strips."
     return f"Not proven: {plan.bound} strips at least."
+
+
+def saving(strips: Strips) -> str:
+    """What the plan saves against cutting every row by itself, as a sentence; empty for nothing."""
+    if not strips.saved:
+        return ""
+    packs = show_amount(Decimal(strips.packs_saved), "pack")
+    saved = show_amount(Decimal(strips.saved), "strip") + (f", {packs}" * bool(strips.packs_saved))
+    return f"Saves {saved} against cutting every row from fresh strips."
+
+
+def left_over(offcuts: Sequence[Offcut]) -> str:
+    """The parts of cut strips that another roof can use, as a sentence; empty for none."""
+    if not offcuts:
+        return ""
+    parts = ", ".join(f"{offcut.count} of {_tabs(offcut.tabs)}" for offcut in offcuts)
+    return f"Left over of the cut strips: {parts}."
+
+
+def _tabs(count: int) -> str:
+    return show_amount(Decimal(count), "tab")
 
 
 def _cut_at(strip: CutStrip) -> str:

@@ -48,6 +48,10 @@ class Strips:
     to_buy: int
     """Breakage included, loose strips taken off."""
     packs: int
+    saved: int
+    """Fewer than if every row were cut from fresh strips by itself."""
+    packs_saved: int
+    """Fewer than that would take."""
 
     @property
     def laid(self) -> int:
@@ -100,7 +104,7 @@ def take_off(
         rows=laid,
         plan=plan,
         ridge_pieces=closing,
-        strips=_strips(plan.strips, edge_strips(roof, shingle), shingle, packing),
+        strips=_strips(plan, edge_strips(roof, shingle), shingle, packing),
         underlay=lay_underlay(roof, packing.underlay),
         fixings=fix(roof, plan.pieces, closing, shingle, packing.nails_in_box),
         cautions=cautions + _doubts(plan),
@@ -115,7 +119,10 @@ def as_json(takeoff: TakeOff) -> dict[str, object]:
         "slopes": [_slope_as_json(slope, courses) for slope, courses in slopes],
         "ridge_pieces": takeoff.ridge_pieces,
         "cut_plan_strips": takeoff.strips.cut_plan,
+        "cut_plan_at_least": takeoff.plan.bound,
         "proven": takeoff.plan.proven,
+        "row_by_row_strips": takeoff.plan.row_by_row,
+        "packs_saved": takeoff.strips.packs_saved,
         "edge_strips": takeoff.strips.edge,
         "strips_to_buy": takeoff.strips.to_buy,
         "strips_per_pack": takeoff.packing.strips_per_pack,
@@ -148,11 +155,18 @@ def _rows(roof: Roof, courses: Sequence[Courses], shingle: Shingle) -> tuple[Row
     return tuple(row for index, (slope, up) in slopes for row in rows(index, slope, up, shingle))
 
 
-def _strips(cut_plan: int, edge: int, shingle: Shingle, packing: Packing) -> Strips:
-    """Count what is bought: breakage is counted in, loose strips never make it less than none."""
-    to_buy = max(0, shingle.with_breakage(cut_plan + edge) - packing.loose_strips)
+def _strips(plan: CutPlan, edge: int, shingle: Shingle, packing: Packing) -> Strips:
+    """Count what is bought, and what row by row would have been bought more."""
+    to_buy = _to_buy(plan.strips + edge, shingle, packing)
     packs = ceil(Fraction(to_buy, packing.strips_per_pack))
-    return Strips(cut_plan, edge, to_buy, packs)
+    by_rows = _to_buy(plan.row_by_row + edge, shingle, packing)
+    packs_saved = ceil(Fraction(by_rows, packing.strips_per_pack)) - packs
+    return Strips(plan.strips, edge, to_buy, packs, plan.saved, packs_saved)
+
+
+def _to_buy(laid: int, shingle: Shingle, packing: Packing) -> int:
+    """Breakage is counted in; loose strips never make it less than none."""
+    return max(0, shingle.with_breakage(laid) - packing.loose_strips)
 
 
 def _doubts(plan: CutPlan) -> tuple[str, ...]:

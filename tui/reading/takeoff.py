@@ -19,7 +19,7 @@ from domain.papers.blocks import Tone
 from domain.quantity import show_amount, show_quantity, to_decimal
 from domain.setting_out.coverings import SHINGLES
 from domain.setting_out.roof import Form, Roof, RoofMeasures, build_roof
-from domain.takeoff.take_off import Packing, TakeOff, take_off
+from domain.takeoff.take_off import Packing, Strips, TakeOff, take_off
 from domain.takeoff.underlay import Underlay
 from domain.units import show_mm
 from tui.reading.survey import read_covering, read_length, read_measures
@@ -121,9 +121,11 @@ def _of_covering(takeoff: TakeOff) -> Iterator[Figure]:
     yield Figure("Courses", f"{courses.count} at {show_mm(courses.exposure)}")
     if courses.final_exposure != courses.exposure:
         yield Figure("The last", show_mm(courses.final_exposure))
-    proof = "proven fewest" if takeoff.plan.proven else "not proven"
+    proof = "proven fewest" if takeoff.plan.proven else f"{takeoff.plan.bound} at least"
     tone = Tone.GOOD if takeoff.plan.proven else Tone.CAUTION
     yield Figure("Cut plan", f"{strips.cut_plan}, {proof}", tone)
+    if strips.saved:
+        yield Figure("Saves", _saved(strips))
     yield Figure("Edges", show_amount(Decimal(strips.edge), "strip"))
     if packing.loose_strips:
         yield Figure("In store", show_amount(Decimal(packing.loose_strips), "strip"))
@@ -135,3 +137,10 @@ def _of_covering(takeoff: TakeOff) -> Iterator[Figure]:
     yield Figure("Underlay", f"{rolls} of {metres}", Tone.STRONG)
     for caution in takeoff.cautions[len(takeoff.roof.cautions) :]:  # the roof's are said above
         yield Figure("", caution, Tone.CAUTION)
+
+
+def _saved(strips: Strips) -> str:
+    """Strips, and packs if the plan saves any."""
+    packs = show_amount(Decimal(strips.packs_saved), "pack")
+    saved = show_amount(Decimal(strips.saved), "strip")
+    return f"{saved}, {packs}" if strips.packs_saved else saved

@@ -95,6 +95,19 @@ def small_roofs(draw: st.DrawFn) -> tuple[list[Row], Shingle, int]:
 
 
 @st.composite
+def small_hips(draw: st.DrawFn) -> tuple[list[Row], Shingle, int]:
+    """Up to three neighbouring courses of a slope between hips, some of them on its twin too."""
+    shingle = draw(st.sampled_from(SHINGLES))
+    eaves, top = draw(st.integers(400, 2400)), draw(st.sampled_from((0, 0, 200, 700)))
+    length = draw(st.integers(500, 1500))
+    slope = hipped(0, shingle, eaves=eaves, top=min(top, eaves), length=length)
+    first = draw(st.integers(0, max(0, len(slope) - 3)))
+    near = slope[first : first + draw(st.integers(1, 3))]
+    twin = [replace(row, slope=1) for row in near[: draw(st.integers(0, 4 - len(near)))]]
+    return near + twin, shingle, draw(st.integers(0, 9))
+
+
+@st.composite
 def ragged_rows(draw: st.DrawFn, shingle: Shingle, most: int) -> Row:
     """A row anywhere on its lattice, up to ``most`` wide."""
     u0 = draw(spans(shingle, -1000, 1000))

@@ -74,7 +74,10 @@ def test_the_figures_of_an_apex_for_other_programs() -> None:
         "slopes": [slope, slope],
         "ridge_pieces": 19,
         "cut_plan_strips": 42,
+        "cut_plan_at_least": 42,
         "proven": True,
+        "row_by_row_strips": 47,
+        "packs_saved": 0,
         "edge_strips": 11,
         "strips_to_buy": 55,
         "strips_per_pack": 21,
@@ -218,7 +221,7 @@ def test_a_slope_too_short_for_the_covering_is_refused() -> None:
 
 def test_a_plan_that_is_not_proven_is_told_of() -> None:
     def unproven(_rows: Sequence[Row], _shingle: Shingle, ridge_pieces: int) -> CutPlan:
-        return CutPlan(45, 41, False, False, (), (), 45, ridge_pieces)
+        return CutPlan(45, 41, False, False, (), (), 45, ridge_pieces, 47, ())
 
     takeoff = take_off(build_roof(APEX), SQUARE_BUTT, plan_cuts=unproven)
     assert takeoff.cautions == (

@@ -1,0 +1,114 @@
+"""Roofs to plan: drawn at random, or of a size that is asked for. Lengths are millimetres."""
+
+import random
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import cos, pi, radians, tan
+
+from domain.exact import half_up_root
+from domain.setting_out.courses import Row, lay_out, rows
+from domain.setting_out.coverings import SHINGLES, Shingle
+from domain.setting_out.roof import EdgeKind, Finish, Slope
+from domain.takeoff.edging import ridge_pieces
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """A roof as it is planned."""
+
+    rows: tuple[Row, ...]
+    shingle: Shingle
+    ridge_pieces: int
+    covered: float
+    """Strips as long as its courses together, without any joint, and its ridge pieces."""
+
+
+def rectangles(shingle: Shingle, eaves: int, length: int, finish: Finish, count: int) -> Rows:
+    """A pent, a lean-to or an apex."""
+    slope = Slope(Fraction(eaves), Fraction(length), Fraction(eaves), Fraction(0), finish)
+    return _set_out([slope] * count, [slope.eaves] if finish is Finish.RIDGE else [], shingle)
+
+
+def hip(shingle: Shingle, length: int, span: int, pitch: float) -> Rows:
+    """Two trapezoids and two triangles, 100 over the eaves."""
+    run = span // 2 + 100
+    up, ridge = round(run / cos(radians(pitch))), length - span
+    sides = [_hipped(length + 200, up, ridge)] * 2 + [_hipped(span + 200, up, 0)] * 2
+    runs = [Fraction(ridge)] * bool(ridge) + [_hip_run(up, Fraction(run))] * 4
+    return _set_out(sides, runs, shingle)
+
+
+def pyramid(shingle: Shingle, sides: int, side: int, pitch: float) -> Rows:
+    """Equal triangles on a regular polygon."""
+    up = round(side / (2 * tan(pi / sides)) / cos(radians(pitch)))
+    runs = [_hip_run(up, Fraction(side, 2))] * sides
+    return _set_out([_hipped(side, up, 0)] * sides, runs, shingle)
+
+
+def _rectangular(chance: random.Random) -> Rows:
+    finish, count = chance.choice(
+        ((Finish.TOP, 1), (Finish.ABUTMENT, 1), (Finish.RIDGE, 2), (Finish.RIDGE, 2))
+    )
+    return rectangles(
+        _shingle(chance), chance.randint(1200, 12000), chance.randint(700, 4000), finish, count
+    )
+
+
+def _hip(chance: random.Random) -> Rows:
+    span = chance.randint(1200, 6000)
+    return hip(_shingle(chance), chance.randint(span, 12000), span, chance.uniform(15, 45))
+
+
+def _pyramid(chance: random.Random) -> Rows:
+    sides, side = chance.randint(4, 12), chance.randint(900, 3000)
+    return pyramid(_shingle(chance), sides, side, chance.uniform(15, 45))
+
+
+def _taped(chance: random.Random) -> Rows:
+    """Slopes taped one by one, none like another."""
+    slopes = [
+        _leaning(chance.randint(1500, 6000), chance.randint(900, 3000), chance)
+        for _ in range(chance.randint(2, 4))
+    ]
+    return _set_out(slopes, [slope.length for slope in slopes], _shingle(chance))
+
+
+FORMS: Mapping[str, Callable[[random.Random], Rows]] = {
+    "pent, lean-to, apex": _rectangular,
+    "hip": _hip,
+    "pyramid": _pyramid,
+    "taped slope by slope": _taped,
+}
+"""Every kind of roof that is drawn at random."""
+
+
+def _shingle(chance: random.Random) -> Shingle:
+    return chance.choice(list(SHINGLES.values()))
+
+
+def _hipped(eaves: int, up: int, top: int) -> Slope:
+    finish = Finish.RIDGE if top else Finish.POINT
+    inset = Fraction(eaves - top, 2)
+    return Slope(Fraction(eaves), Fraction(up), Fraction(top), inset, finish, *[EdgeKind.HIP] * 2)
+
+
+def _leaning(eaves: int, up: int, chance: random.Random) -> Slope:
+    top, inset = chance.randint(eaves // 3, eaves), chance.randint(-300, 600)
+    ends = (Fraction(eaves), Fraction(up), Fraction(top), Fraction(inset))
+    return Slope(*ends, Finish.RIDGE, *[EdgeKind.HIP] * 2)
+
+
+def _hip_run(up: int, across: Fraction) -> Fraction:
+    return Fraction(half_up_root(up**2 + across**2))
+
+
+def _set_out(slopes: Sequence[Slope], runs: Sequence[Fraction], shingle: Shingle) -> Rows:
+    laid = tuple(
+        row
+        for index, slope in enumerate(slopes)
+        for row in rows(index, slope, lay_out(slope, shingle), shingle)
+    )
+    closing = ridge_pieces(runs, shingle)
+    together = sum(row.u1 - row.u0 for row in laid) + closing * shingle.tab
+    return Rows(laid, shingle, closing, float(together / shingle.width))

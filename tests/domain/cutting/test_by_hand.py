@@ -1,0 +1,96 @@
+"""What is known without the solver: a plan at once, what it is held against, what is left over."""
+
+import math
+from collections.abc import Iterator
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+
+from domain.cutting.by_hand import by_hand, row_by_row
+from domain.cutting.lays import classes_of
+from domain.cutting.model import CutModel
+from domain.cutting.plan import Offcut, plan_cuts
+from domain.setting_out.courses import Row
+from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT, Shingle
+from tests.domain.cutting.roofs import hip_like_roofs, hip_roof, rectangle, small_roofs
+from tests.domain.cutting.search import fewest
+
+Roof = tuple[list[Row], Shingle, int]
+NONE = Fraction(0)
+
+
+def row(width: int) -> Row:
+    return Row(0, 1, NONE, Fraction(width), NONE, NONE, NONE)
+
+
+@settings(max_examples=100, deadline=None)
+@given(hip_like_roofs())
+def test_a_plan_by_hand_is_one_the_model_knows(roof: Roof) -> None:
+    rows, shingle, ridge_pieces = roof
+    classes = classes_of(rows, shingle)
+    plan = by_hand(classes, ridge_pieces, shingle)
+    model = CutModel(classes, ridge_pieces, shingle, plan.strips)
+    values, programme = model.values(plan), model.fewest_strips()
+    assert programme.allows(values)
+    assert programme.cost(values) == plan.strips
+    again = model.choice(values)
+    assert (again.lays, again.strips) == (plan.lays, plan.strips)
+    assert model.values(again) == values
+
+
+@settings(max_examples=60, deadline=None)
+@given(small_roofs())
+def test_row_by_row_every_row_is_searched_by_itself(roof: Roof) -> None:
+    rows, shingle, ridge_pieces = roof
+    alone = sum(fewest([each], shingle, 0)[0] for each in rows)
+    ridge = math.ceil(Fraction(ridge_pieces, shingle.tabs))
+    assert row_by_row(classes_of(rows, shingle), ridge_pieces, shingle) == alone + ridge
+
+
+def test_an_apex_shed_saves_5_strips_against_row_by_row() -> None:
+    # 14 rows of 2,520 take three strips each, 19 ridge pieces five; the plan 42 (derived).
+    rows = [r for s in (0, 1) for r in rectangle(s, SQUARE_BUTT, eaves=Fraction(2520), courses=7)]
+    plan = plan_cuts(rows, SQUARE_BUTT, ridge_pieces=19)
+    assert (plan.row_by_row, plan.saved) == (47, 5)
+
+
+@pytest.mark.parametrize(
+    ("width", "ridge_pieces", "offcuts"),
+    [
+        (240, 0, (Offcut(3, 1),)),
+        (250, 1, (Offcut(2, 1),)),
+        (510, 0, (Offcut(1, 1),)),  # three tabs, the third trimmed
+        (1000, 0, ()),
+        (0, 2, (Offcut(2, 1),)),
+    ],
+)
+def test_whole_tabs_that_nothing_needs_are_left_over(
+    width: int, ridge_pieces: int, offcuts: tuple[Offcut, ...]
+) -> None:
+    rows = [row(width)] if width else []
+    assert plan_cuts(rows, SQUARE_BUTT, ridge_pieces).offcuts == offcuts
+
+
+def test_who_watches_is_told_more_and_more_until_the_fewest_is_proven() -> None:
+    rows = hip_roof(HEXAGONAL, eaves=(3800, 2600), ridge=1200, length=1501)
+    told: list[tuple[int, int]] = []
+
+    def watch(found: int, at_least: int) -> bool:
+        told.append((found, at_least))
+        return True
+
+    plan = plan_cuts(rows, HEXAGONAL, ridge_pieces=70, watch=watch)
+    found, at_least = zip(*told, strict=True)
+    assert list(found) == sorted(found, reverse=True)
+    assert list(at_least) == sorted(at_least)
+    assert told[-1] == (plan.strips, plan.bound)
+    assert plan.proven
+
+
+def test_who_watches_can_stop_it_and_has_the_plan_by_hand() -> None:
+    rows = hip_roof(HEXAGONAL, eaves=(3800, 2600), ridge=1200, length=1501)
+    asked: Iterator[bool] = iter([False, False])
+    plan = plan_cuts(rows, HEXAGONAL, ridge_pieces=70, watch=lambda *_: next(asked))
+    by_hands = plan_cuts(rows, HEXAGONAL, ridge_pieces=70, time_limit_s=0)
+    assert (plan.strips, plan.proven) == (by_hands.strips, False)
