@@ -14,6 +14,7 @@ from domain.papers.blocks import Details, Paper, Table, Tone, Totals, Words
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY
 from tui.papers.draw import plain_text
+from tui.reading.plain import shown_date
 from tui.reading.quote import (
     Pricing,
     Stores,
@@ -181,6 +182,15 @@ def test_a_yes_is_read_back_unchanged() -> None:
     assert acceptance == builders.acceptance(means=Means.TEXT, knows_right_ends=True)
     taken = builders.sent(acceptance=acceptance)
     assert read_acceptance(acceptance_typed(JOB, taken, TODAY), taken, TODAY) == acceptance
+
+
+def test_the_notice_that_came_with_the_quote_is_offered_as_given_then() -> None:
+    quote = builders.sent()
+    assert acceptance_typed(JOB, quote, TODAY)["notice_on"] == shown_date(builders.SENT)
+    business = replace(JOB, customer=builders.customer(kind=CustomerKind.BUSINESS))
+    assert acceptance_typed(business, quote, TODAY)["notice_on"] == ""
+    taken = builders.sent(acceptance=builders.acceptance(notice_on=None))
+    assert acceptance_typed(JOB, taken, TODAY)["notice_on"] == ""  # what is on record stands
 
 
 def test_a_business_is_not_asked_about_a_right_it_has_not() -> None:

@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from domain.days.calendar import read_date, read_past_date, show_date
+from domain.days.cancellation import notice_sent_on
 from domain.errors import NotNow, Refused
 from domain.estimate.quoting import basis_of, draft_quote
 from domain.estimate.stock import Price, StockLine
@@ -149,7 +150,11 @@ def acceptance_typed(job: Job, quote: Quote, today: date) -> dict[str, str]:
     """What stands in the fields: the acceptance on record, or what is likely and harmless."""
     taken = quote.acceptance
     if taken is None:
-        return {"who": job.customer.name, "on": shown_date(today)}
+        return {
+            "who": job.customer.name,
+            "on": shown_date(today),
+            "notice_on": shown_date(notice_sent_on(job.customer, quote)),
+        }
     return {
         "who": taken.who,
         "on": shown_date(taken.on),
