@@ -5,7 +5,9 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
+from domain.errors import NotNow
 from domain.money import Pence
+from domain.quantity import show_amount
 
 
 class Material(StrEnum):
@@ -86,3 +88,16 @@ class StockLine:
     material: Material
     colour: str
     quantity: Decimal
+
+
+def named(material: Material, colour: str) -> str:
+    """A material with its colour: ``square butt shingles, slate grey``."""
+    return f"{material.words}, {colour}" if colour else material.words
+
+
+def check_held(move: StockMove, held: Decimal) -> None:
+    """Raise :class:`NotNow` if a move takes out more than the store holds of the material."""
+    if move.quantity < 0 and held + move.quantity < 0:
+        there, wanted = (show_amount(n, move.material.unit) for n in (held, -move.quantity))
+        what = named(move.material, move.colour)
+        raise NotNow(f"The store holds {there} of {what}, not {wanted}: count it first.")

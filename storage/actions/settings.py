@@ -1,11 +1,13 @@
 """What belongs to no one job: prices, the store, the trader's details, the forecast."""
 
-from domain.estimate.stock import Price, StockMove
+from decimal import Decimal
+
+from domain.estimate.stock import Price, StockMove, check_held
 from domain.trader import Trader
 from domain.week import Outlook
 from storage.errors import Changed
 from storage.mapping.codec import cells_of, value_of
-from storage.reading import read_trader
+from storage.reading import read_stock, read_trader
 from storage.rows import OutlookRow, PriceRow, StockMoveRow, TraderRow
 from storage.store import Store
 
@@ -22,8 +24,13 @@ class SettingActions(Store):
             return value_of(Price, row.model_dump())
 
     def move_stock(self, move: StockMove) -> None:
-        """Put something into the store or take it out."""
+        """Put something into the store or take it out.
+
+        Raises :class:`domain.errors.NotNow` if that is more than it holds.
+        """
         with self._acting(f"the move of {move.material.words}") as work:
+            held = {(s.material, s.colour): s.quantity for s in read_stock(work.session)}
+            check_held(move, held.get((move.material, move.colour), Decimal(0)))
             work.add(StockMoveRow(**cells_of(move, "id")))
 
     def save_trader(self, trader: Trader) -> Trader:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from domain.days.weather import Outlook
-from domain.errors import Refused
+from domain.errors import NotNow, Refused
 from domain.estimate.stock import Material, StockLine, StockMove
 from domain.job import Job
 from domain.trader import LabourRates, Rates, Trader, VatStanding, WeatherLimits
@@ -89,10 +89,20 @@ def test_the_store_holds_the_sum_of_what_went_in_and_out(book: Book) -> None:
 
 
 def test_a_move_is_kept_as_it_was_written(book: Book, path: Path) -> None:
-    moved(book, Material.UNDERLAY, "", "-4.25")
+    moved(book, Material.UNDERLAY, "", "4.25")
     assert query(path, 'SELECT material, quantity, "on", words, job_id FROM stock_move') == [
-        ("underlay", "-4.25", "2026-06-24", "counted", None)
+        ("underlay", "4.25", "2026-06-24", "counted", None)
     ]
+
+
+def test_the_store_is_not_taken_below_nothing(book: Book) -> None:
+    moved(book, Material.MASTIC, "", "3")
+    moved(book, Material.SQUARE_BUTT, "green", "9")
+    with pytest.raises(NotNow, match="holds 3 cartridges of bitumen mastic, not 4 cartridges"):
+        moved(book, Material.MASTIC, "", "-4")
+    with pytest.raises(NotNow):
+        moved(book, Material.SQUARE_BUTT, "brown", "-1")
+    assert [line.quantity for line in book.stock()] == [9, 3]
 
 
 def test_a_move_of_a_job_that_is_not_there_is_not_kept(book: Book) -> None:

@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from domain.errors import Refused
-from domain.estimate.stock import Material, StockLine, StockMove
+from domain.estimate.stock import Material, StockLine, StockMove, named
 from tui.dialogs.base import FormDialog
 from tui.dialogs.price import BY_WORDS
 from tui.reading.plain import read_number, read_text, shown
@@ -89,11 +89,6 @@ def read_put_in(values: Mapping[str, str], today: date) -> StockMove:
     quantity = _more_than_none("Put in", values["quantity"])
     words = read_text("From", values["words"], "Say where it comes from.")
     return StockMove(material, colour, quantity, today, words)
-
-
-def named(material: Material, colour: str) -> str:
-    """A material with its colour: ``square butt shingles, slate grey``."""
-    return f"{material.words}, {colour}" if colour else material.words
 
 
 def _units(material: Material) -> str:

@@ -7,10 +7,10 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.estimate.stock import StockLine, StockMove
+from domain.estimate.stock import StockLine, StockMove, named
 from domain.papers.blocks import Tone
 from domain.quantity import plural
-from tui.dialogs.stock import count_dialog, named, put_in_dialog, take_out_dialog
+from tui.dialogs.stock import count_dialog, put_in_dialog, take_out_dialog
 from tui.reading.plain import shown
 from tui.safe_text import fitted
 from tui.screens.base import BaseScreen
