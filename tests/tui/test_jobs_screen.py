@@ -1,5 +1,6 @@
 """The list of jobs: found by words, by stage, by keys and by mouse; every row to its last word."""
 
+import threading
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -8,6 +9,7 @@ import pytest
 from textual.widgets import Input
 
 from domain.job import Ending, Job, Stage
+from storage import glance
 from storage.book import Book
 from tests import builders
 from tests.tui.enquiry_book import NASTY
@@ -123,3 +125,34 @@ async def test_stepping_back_leaves_the_words_then_the_list(tmp_path: Path) -> N
         assert (find.value, find.has_focus) == ("", False)
         await hands.press("escape")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
+
+
+async def test_keys_are_never_held_up_by_the_search_and_the_newest_words_win(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    by_another_hand(path, _with_others)
+    app, searched, go_on = app_on(path), list[str](), threading.Event()
+    find = glance.find_jobs
+
+    def slow(path: Path, words: str, group: Stage | Ending | None) -> list[glance.JobLine]:
+        searched.append(words)
+        assert not words or go_on.wait(10)
+        return find(path, words, group)
+
+    monkeypatch.setattr(glance, "find_jobs", slow)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await _opened(hands, app)
+        await _shown(hands, "0004", "0003", "0002", "0001")
+        await hands.press(key("jobs", "find"))
+        await hands.type_in("z")
+        await hands.until(lambda: searched[-1] == "z")
+        await hands.type_in("oe mull")
+        assert app.screen.query_one("#find", Input).value == "zoe mull"
+        await hands.press("enter")
+        go_on.set()
+        await hands.shows_a_job(2)
+    assert [words for words in searched if words] == ["z", "zoe mull"]

@@ -1,5 +1,8 @@
 """All jobs, by stage with counts, found by typing a part of customer, place or reference."""
 
+import asyncio
+from collections.abc import Callable, Mapping
+from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
@@ -45,6 +48,8 @@ class JobsScreen(BaseScreen):
     def __init__(self) -> None:
         super().__init__()
         self._lines: list[JobLine] = []
+        self._behind = self._seeking = False
+        self._then: Callable[[], None] | None = None
 
     def body(self) -> list[Widget]:
         """Find, groups, the list."""
@@ -57,12 +62,11 @@ class JobsScreen(BaseScreen):
 
     def on_mount(self) -> None:
         """The cursor is in the list; a slash goes to the words."""
-        self.attempt(self._look)
         self.query_one(LineList).focus()
 
     async def look_again(self) -> None:
         """What was done to a job may have moved it."""
-        self._look()
+        self._seek()
 
     def action_find(self) -> None:
         """Type to find."""
@@ -92,30 +96,67 @@ class JobsScreen(BaseScreen):
     def on_input_changed(self, event: Input.Changed) -> None:
         """Search as it is typed."""
         event.stop()
-        self.attempt(self._look)
+        self._seek()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Enter goes from the words to what was found; the only one found opens."""
         event.stop()
         self.query_one(LineList).focus()
-        if len(self._lines) == 1:
-            self.action_open()
+        self._once_found(self._open_the_only_one)
 
     def on_groups_changed(self, event: Groups.Changed) -> None:
         """Another stage."""
         event.stop()
-        self.attempt(self._look)
+        self._seek()
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
-        """Open it."""
+        """Open it; what is typed just now is looked for first."""
         event.stop()
-        self.head.open_job(self._lines[event.row].id)
+        if self._seeking:
+            self._once_found(self.action_open)
+        else:
+            self.head.open_job(self._lines[event.row].id)
 
-    def _look(self) -> None:
-        groups, words = self.query_one(Groups), self.query_one("#find", Input).value
-        counts = glance.count_jobs(self.desk.path, words)
-        groups.counts = (sum(counts.values()), *(counts.get(_name(g), 0) for g in GROUPS[1:]))
-        self._lines = glance.find_jobs(self.desk.path, words, GROUPS[groups.chosen])
+    def _open_the_only_one(self) -> None:
+        if len(self._lines) == 1:
+            self.action_open()
+
+    def _once_found(self, then: Callable[[], None]) -> None:
+        """Do something with the list, once it shows what the words find."""
+        if self._seeking:
+            self._then = then
+        else:
+            then()
+
+    def _seek(self) -> None:
+        """Have the jobs looked for, away from the keys and one search at a time."""
+        self._behind = True
+        if not self._seeking:
+            self._seeking = True
+            self.errand(self._sought())
+
+    async def _sought(self) -> None:
+        """Search until the newest words are found; what older ones found is not shown."""
+        try:
+            while self._behind and self.is_attached:
+                self._behind = False
+                words, group = self._wanted()
+                found = await asyncio.to_thread(_found, self.desk.path, words, group)
+                if not self._behind and self.is_attached:
+                    self._show(words, *found)
+        finally:
+            self._seeking = False
+        then, self._then = self._then, None
+        if then is not None and self.is_attached:
+            then()
+
+    def _wanted(self) -> tuple[str, Group]:
+        return self.query_one("#find", Input).value, GROUPS[self.query_one(Groups).chosen]
+
+    def _show(self, words: str, counts: Mapping[str, int], lines: list["JobLine"]) -> None:
+        whole = sum(counts.values())
+        self.query_one(Groups).counts = (whole, *(counts.get(_name(g), 0) for g in GROUPS[1:]))
+        self._lines = lines
         self.query_one(LineList).show(len(self._lines), self._draw)
         none = self.query_one("#none", Static)
         none.display = not self._lines
@@ -142,6 +183,11 @@ class _FindRow(Horizontal):
     def compose(self) -> ComposeResult:
         yield Static(Content("Find"))
         yield Input(placeholder="customer, place or reference", id="find", select_on_focus=False)
+
+
+def _found(path: Path, words: str, group: Group) -> tuple[Mapping[str, int], list["JobLine"]]:
+    """How many jobs of each group the words find, and those of one group."""
+    return glance.count_jobs(path, words), glance.find_jobs(path, words, group)
 
 
 def _name(group: Group) -> str:
