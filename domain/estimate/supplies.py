@@ -26,6 +26,16 @@ class Counts:
     """Of mastic."""
 
 
+class Unpriced(NotNow):
+    """Materials have no price; ``lacking`` says so in a clause that names them, without remedy."""
+
+    def __init__(self, materials: Sequence[Material]) -> None:
+        *others, last = (material.words for material in materials)
+        named = f"{', '.join(others)} and {last}" if others else last
+        self.lacking = f"No price on record for {named}"
+        super().__init__(f"{self.lacking}: give {'them' if others else 'it'} under Prices (F4).")
+
+
 @dataclass(frozen=True, slots=True)
 class Sources:
     """The prices and the store as they stand on a day."""
@@ -65,7 +75,7 @@ def supplies_for(
 ) -> tuple[Supply, ...]:
     """What to take from the store and what to buy for a roof.
 
-    Raises :class:`NotNow` naming every material that has no price.
+    Raises :class:`Unpriced` naming every material that has no price.
     """
     needed = {covering: counts.strips, Material.NAILS: counts.nails}
     needed[Material.MASTIC] = counts.cartridges
@@ -80,11 +90,11 @@ def supplies_for(
 def _all_priced(
     materials: Sequence[Material], colour: str, sources: Sources
 ) -> Mapping[Material, Price]:
-    """The price of every material; raises NotNow naming those that have none."""
+    """The price of every material; raises Unpriced naming those that have none."""
     found = {material: sources.price(material, colour) for material in materials}
-    lacking = " and ".join(m.words for m, price in found.items() if price is None)
+    lacking = [m for m, price in found.items() if price is None]
     if lacking:
-        raise NotNow(f"No price on record for {lacking}: give it under Prices.")
+        raise Unpriced(lacking)
     return {material: price for material, price in found.items() if price is not None}
 
 

@@ -1,5 +1,6 @@
 """An enquiry from the first ring to the record: the dialog, then the sheet that corrects it."""
 
+from contextlib import closing
 from datetime import date, time
 from pathlib import Path
 
@@ -8,15 +9,19 @@ from textual.widgets import Static
 
 from domain.errors import Refused
 from domain.estimate.nominal import read_nominal, rough_price
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import Sources, Unpriced
 from domain.job import Stage
 from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from storage.book import Book
 from tests import builders, priced
-from tests.tui.enquiry_book import NASTY, app_on, book_at, form_of, read_again, turn_to, until
+from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at, form_of, read_again, turn_to, until
+from tests.tui.hands import Hands, key
+from tests.tui.sight import cut_off
 from tui.app import HeadlapApp
 from tui.dialogs.enquiry import EnquiryDialog
 from tui.reading.enquiry import (
+    NOMINAL,
     Asked,
     asked_of,
     asked_typed,
@@ -26,6 +31,7 @@ from tui.reading.enquiry import (
 )
 from tui.safe_text import one_line
 from tui.screens.job import JobScreen
+from tui.screens.prices import PricesScreen
 from tui.widgets.voice import Voice
 
 TODAY = date(2026, 6, 3)
@@ -107,8 +113,29 @@ def test_a_size_that_cannot_be_read_is_no_price_and_no_fault(text: str) -> None:
 
 
 def test_a_rough_price_needs_prices() -> None:
-    words, tone = rough_words("8 x 6", builders.trader(), Sources((), (), TODAY))
-    assert (words, tone) == ("prices missing: F4", Tone.CAUTION)
+    with pytest.raises(Unpriced, match="for square butt shingles, underlay, clout nails and"):
+        rough_words("8 x 6", builders.trader(), Sources((), (), TODAY))
+
+
+async def test_prices_that_are_missing_are_named_with_a_way_that_works_there(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    app = app_on(path)
+    with closing(Book.open(path, lambda: NOW)) as book:
+        book.set_price(priced.PRICES[0])
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.ask(key("anywhere", "new_enquiry"))
+        await hands.write({"Who": "Ms Bell", "They are": "householder", "Place": "The Green"})
+        await hands.write({NOMINAL.label: "8 x 6"})
+        await hands.hears("No price on record for underlay, clout nails and bitumen mastic.")
+        await hands.hears("Save the enquiry first: F4 then leads to the prices.")
+        assert await cut_off(pilot) == []
+        await hands.press(key("dialog", "save"))
+        await hands.shows_a_job(1)
+        await hands.press(key("anywhere", "go('prices')"))
+        await hands.until(lambda: isinstance(app.screen, PricesScreen))
 
 
 def test_what_is_on_record_is_read_back_unchanged_though_it_holds_line_breaks() -> None:

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, cast
 
 from domain.errors import HeadlapError
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import Sources, Unpriced
 from domain.papers.blocks import Tone
 from tui.dialogs.base import FormDialog
 from tui.reading.enquiry import (
@@ -45,7 +45,10 @@ class EnquiryDialog(FormDialog[Asked]):
     async def _priced(self, form: Form) -> None:
         app = cast("HeadlapApp", self.app)
         try:
-            await note_rough(form, app.desk)
+            lacking = await note_rough(form, app.desk)
+            if lacking:
+                words = f"{lacking}. Save the enquiry first: F4 then leads to the prices."
+                self.say(words, Tone.CAUTION)
         except HeadlapError as error:
             self.say(str(error), Tone.CAUTION)
         except Exception as error:  # the enquiry can be taken down without a price
@@ -75,20 +78,26 @@ def enquiry_dialog(desk: "Desk", opened: Callable[[int], None]) -> FormDialog[As
     return dialog
 
 
-async def note_rough(form: Form, desk: "Desk") -> None:
+async def note_rough(form: Form, desk: "Desk") -> str:
     """Write the rough price beside the nominal size, once typing pauses.
 
-    Raises :class:`HeadlapError` if the book cannot be read.
+    Returns which prices are missing, in a clause; empty if none is. Raises :class:`HeadlapError`
+    if the book cannot be read.
     """
     typed = form.values[NOMINAL.id]
     await asyncio.sleep(_PAUSE_S)
     if not form.is_attached or form.values[NOMINAL.id] != typed:
-        return
+        return ""
     today = desk.today
 
     def words(book: "Book") -> tuple[str, Tone]:
         return rough_words(typed, book.trader(), Sources(book.prices(), book.stock(), today))
 
-    said, tone = await desk.ask(words)
+    lacking = ""
+    try:
+        said, tone = await desk.ask(words)
+    except Unpriced as error:
+        said, tone, lacking = "prices missing", Tone.CAUTION, error.lacking
     if form.is_attached and form.values[NOMINAL.id] == typed:
         form.note(NOMINAL.id, said, tone)
+    return lacking

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from domain.days.calendar import read_ruled_out, read_time, show_time
-from domain.errors import NotNow, Refused
+from domain.errors import Refused
 from domain.estimate.nominal import read_nominal, rough_price
 from domain.estimate.supplies import Sources
 from domain.job import Customer, CustomerKind, Enquiry, Job, Site
@@ -120,6 +120,7 @@ def rough_words(nominal: str, trader: Trader, sources: Sources) -> tuple[str, To
     """What to say on the telephone for a nominal size as typed, in few words: VAT in, miles not.
 
     While the size cannot be read it says what would do, quietly: it may not be finished yet.
+    Raises :class:`domain.estimate.supplies.Unpriced`, which the note has no room for.
     """
     if not nominal.strip():
         return "", Tone.QUIET
@@ -128,8 +129,6 @@ def rough_words(nominal: str, trader: Trader, sources: Sources) -> tuple[str, To
         pence = rough_price(length, span, trader, sources)
     except Refused:
         return "such as 8 x 6 ft", Tone.QUIET
-    except NotNow:  # names what has no price, which is more than the note has room for
-        return "prices missing: F4", Tone.CAUTION
     return f"≈ £{pence // 100:,} + travel", Tone.STRONG
 
 

@@ -7,6 +7,7 @@ from textual.widget import Widget
 
 from domain.checks.check import Situation
 from domain.job import Job
+from domain.papers.blocks import Tone
 from domain.sheets import SheetName
 from tui.dialogs.enquiry import note_rough
 from tui.reading.enquiry import WHOLE, asked_of, asked_typed, read_asked
@@ -37,7 +38,7 @@ class EnquirySheet(Sheet):
 
     def on_form_changed(self) -> None:
         """The rough price follows what is typed; the screen hears of the change too."""
-        self.job_screen.errand(note_rough(self._form, self.desk))
+        self.job_screen.errand(self._noted())
 
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""
@@ -47,6 +48,11 @@ class EnquirySheet(Sheet):
             lambda book: book.change_enquiry(job, asked.customer, asked.site, asked.enquiry),
             "Saved: the enquiry.",
         )
+
+    async def _noted(self) -> None:
+        lacking = await note_rough(self._form, self.desk)
+        if lacking:
+            self.job_screen.say(f"{lacking}. F4 leads to the prices.", Tone.CAUTION)
 
     @property
     def _form(self) -> Form:
