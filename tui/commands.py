@@ -43,6 +43,7 @@ PLACES = {
     "signed_off": "Signing off",
     "money": "Invoices and payments",
     "issue": "An invoice about to be issued",
+    "anew": "An accepted quote about to be priced anew",
     "prices": "Prices",
     "store": "The store of left-overs",
     "trader": "Your own details",
@@ -166,6 +167,13 @@ COMMANDS: tuple[Command, ...] = (
         "save", "s,ctrl+s", "save", "Save the paper as plain text in a folder by the book.", "paper"
     ),
     Command("copy", "c", "copy", "Copy the paper, where the terminal allows it.", "paper"),
+    Command(
+        "turn_over",
+        "f10",
+        "other version",
+        "Turn from the accepted version to the newest, and back.",
+        "paper",
+    ),
     Command("back", "escape", "back", "Step back.", "paper"),
     Command("back", "escape", "back", "Step back.", "help"),
     Command(
@@ -177,7 +185,7 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command("send", "ctrl+t", "sent", "Put on record that it was sent; it is frozen.", "quote"),
     Command("accepted", "ctrl+y", "accepted", "Write down the customer's yes.", "quote"),
-    Command("paper", "f10", "paper", "Show the quote as the customer sees it.", "quote"),
+    Command("paper", "f10", "paper", "Show the quote that counts, as it is sent.", "quote"),
     Command(
         "side_by_side",
         "ctrl+g",
@@ -225,6 +233,8 @@ COMMANDS: tuple[Command, ...] = (
     Command("open", "enter", "show", "Show the document as it was issued.", "money"),
     Command("save", "ctrl+s", "issue it", "Issue it; once issued it stays.", "issue"),
     Command("leave", "escape", "back", "Step back; nothing is issued.", "issue"),
+    Command("save", "ctrl+s", "price it anew", "Begin a new version, as a draft.", "anew"),
+    Command("leave", "escape", "back", "Step back; nothing changes.", "anew"),
     Command("open", "enter", "new price", "Give the material a price from a day on.", "prices"),
     Command("add", "a", "another", "Add a price of another merchant or colour.", "prices"),
     Command("back", "escape", "back", "Step back.", "prices"),

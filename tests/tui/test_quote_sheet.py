@@ -1,5 +1,6 @@
 """The quote from the take-off to the yes: what is shown of it, asked about it and kept."""
 
+from contextlib import closing
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -14,8 +15,11 @@ from storage.book import Book
 from tests import builders
 from tests.tui.enquiry_book import NASTY, book_at, form_of, read_again, turn_to, until
 from tests.tui.quote_book import NOW, accepted, app_on, said, surveyed
+from tests.tui.sight import SIZES, cut_off, sees
 from tui.app import HeadlapApp
 from tui.dialogs.base import FormDialog
+from tui.dialogs.quote import AnewDialog
+from tui.screens.job import JobScreen
 from tui.screens.paper import PaperScreen
 from tui.widgets.paper_part import PaperPart
 
@@ -24,6 +28,10 @@ TODAY = date(2026, 6, 10)
 
 def _standing(app: HeadlapApp) -> str:
     return str(app.screen.query_one("#standing", Static).render())
+
+
+def _paper(app: HeadlapApp) -> str:
+    return app.screen.paper.title if isinstance(app.screen, PaperScreen) else ""
 
 
 async def _open(pilot: Pilot[None]) -> HeadlapApp:
@@ -83,20 +91,57 @@ async def test_a_caution_without_a_note_is_not_passed(tmp_path: Path) -> None:
     assert read_again(path).quotes[0].sent_on is None
 
 
-async def test_after_a_yes_pricing_makes_a_new_version_and_the_old_one_counts(
+async def test_a_yes_changed_in_another_window_is_saved_on_top_after_a_word(
     tmp_path: Path,
 ) -> None:
     path = tmp_path / "book.headlap"
+    job = accepted(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = await _open(pilot)
+        await pilot.press("ctrl+y")
+        await until(pilot, lambda: isinstance(app.screen, FormDialog))
+        await pilot.pause()
+        form_of(app).put("who", "Mr Okoro")
+        with closing(Book.open(path, lambda: NOW)) as book:
+            book.change_enquiry(job, job.customer, replace(job.site, access="gate"), job.enquiry)
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "Another window saved" in said(app))
+        assert await cut_off(pilot) == []
+        assert form_of(app).values["who"] == "Mr Okoro"
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "Accepted by Mr Okoro" in _standing(app))
+    assert read_again(path).site.access == "gate"
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_after_a_yes_pricing_makes_a_new_version_and_the_old_one_counts(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
     accepted(path)
-    async with app_on(path).run_test(size=(120, 40)) as pilot:
+    async with app_on(path).run_test(size=size) as pilot:
         app = await _open(pilot)
         await pilot.press("ctrl+r")
+        await sees(pilot, "Version 1 is accepted. Price it anew?", "Version 2 begins as a draft")
+        assert await cut_off(pilot) == []
+        await pilot.press("escape")
+        await until(pilot, lambda: isinstance(app.screen, JobScreen))
+        await pilot.press("ctrl+r")
+        await until(pilot, lambda: isinstance(app.screen, AnewDialog))
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, JobScreen))
         await until(pilot, lambda: "Version 2, " in _standing(app))
         assert "Version 1 is the one that was accepted." in _standing(app)
         await pilot.press("f10")
-        await until(pilot, lambda: isinstance(app.screen, PaperScreen))
-        assert isinstance(app.screen, PaperScreen)
-        assert app.screen.paper.title == "Quote 0001, version 2"
+        await sees(pilot, "Version 1 was accepted and counts. Version 2 is a draft")
+        assert _paper(app) == "Quote 0001"
+        await pilot.press("f10")
+        await until(pilot, lambda: _paper(app) == "Quote 0001, version 2")
+        await sees(pilot, "paper  Quote 0001, version 2")
+        await pilot.press("escape")
+        await until(pilot, lambda: isinstance(app.screen, JobScreen))
+        await pilot.press("ctrl+r")
+        await until(pilot, lambda: "Priced at today's prices" in said(app))  # a draft is no turn
     job = read_again(path)
     assert [quote.number for quote in job.quotes] == [1, 2]
     assert job.quotes[0].acceptance is not None
@@ -154,6 +199,9 @@ async def test_a_version_priced_before_the_survey_changed_is_not_sent(tmp_path: 
     async with app_on(path).run_test(size=(80, 24)) as pilot:
         app = await _open(pilot)
         await pilot.press("ctrl+r")
+        await until(pilot, lambda: isinstance(app.screen, AnewDialog))
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, JobScreen))
         await until(pilot, lambda: "Version 2, " in _standing(app))
         await turn_to(pilot, app, SheetName.SURVEY)
         form_of(app).put("length", "3 m")

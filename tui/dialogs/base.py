@@ -12,6 +12,7 @@ from textual.widgets import Static
 
 from domain.errors import HeadlapError, Refused
 from domain.papers.blocks import Tone
+from storage.errors import Changed
 from tui.commands import bindings
 from tui.safe_text import plain
 from tui.widgets.form import Field, Form
@@ -20,6 +21,7 @@ from tui.widgets.voice import Voice
 
 T = TypeVar("T")
 
+_KEPT = "Nothing of this is saved yet, and what you typed is kept: ctrl+s saves it on top of that."
 _WORK_IN_A_DIALOG = ("help", "change_light", "quit")
 
 
@@ -141,6 +143,10 @@ class FormDialog(ModalScreen[bool], Generic[T]):
     async def _saved(self) -> None:
         try:
             await self._save(self._read(self._form.values))
+        except Changed as error:
+            words = await self._look_again()
+            kept = f"Another window saved {words} meanwhile. {_KEPT}"
+            self._refuse(kept if self._form.fields else str(error))
         except HeadlapError as error:
             self._refuse(str(error))
             if isinstance(error, Refused):
@@ -153,6 +159,21 @@ class FormDialog(ModalScreen[bool], Generic[T]):
             self._is_saved = True
             if self.is_current:
                 self.dismiss(True)
+
+    async def _look_again(self) -> str:
+        """Have the screen below read the record again, and return what was done to it last.
+
+        What is typed is then saved on top of that.
+        """
+        from tui.app import HeadlapApp
+        from tui.screens.base import BaseScreen
+
+        stack = self.app.screen_stack
+        below = stack[stack.index(self) - 1]
+        if isinstance(below, BaseScreen):
+            await below.look_again()
+        (last,) = await cast("HeadlapApp", self.app).desk.ask(lambda book: book.recent(1))
+        return last.words
 
     def _refuse(self, sentence: str) -> None:
         """Say why it was not saved; it can be tried again."""

@@ -2,11 +2,13 @@
 
 from collections.abc import Awaitable, Callable, Sequence
 from datetime import date
-from typing import Any
+from typing import Any, ClassVar
+
+from textual.binding import BindingType
 
 from domain.checks.check import Check
 from domain.job import Acceptance, Job, Quote
-from tui.dialogs.base import FormDialog
+from tui.dialogs.base import FormDialog, dialog_bindings
 from tui.dialogs.stage import PASSED_WITH, note_fields, read_notes
 from tui.reading.plain import shown, shown_date
 from tui.reading.quote import (
@@ -53,3 +55,27 @@ def accept_dialog(
         words="What is not on record yet can be added later.",
         values=acceptance_typed(job, quote, today),
     )
+
+
+class AnewDialog(FormDialog[None], inherit_bindings=False):
+    """Asks whether a quote that was accepted is to be priced anew; nothing is typed.
+
+    It is priced once the dialog has closed, so that what is refused is said on the sheet.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("anew")
+
+    def __init__(self, accepted: Quote, number: int, price: Callable[[], None]) -> None:
+        """``number`` is that of the version to come, ``price`` what begins it."""
+
+        async def close(_: None) -> None:
+            self.app.call_later(price)
+
+        super().__init__(
+            f"Version {accepted.number} is accepted. Price it anew?",
+            (),
+            lambda _: None,
+            close,
+            words=f"Version {number} begins as a draft at today's prices. "
+            f"Version {accepted.number} counts until the customer accepts version {number}.",
+        )

@@ -30,6 +30,15 @@ def standing(job: Job, quote: Quote) -> tuple[str, Tone]:
     return f"Version {quote.number}, {total}. {words}{other}", tone
 
 
+def two_versions(accepted: Quote, newest: Quote) -> str:
+    """What to say where the paper of an accepted version is shown and there is a newer one."""
+    state = "was sent and not accepted" if newest.sent_on else "is a draft"
+    return (
+        f"Version {accepted.number} was accepted and counts. Version {newest.number} {state}: "
+        "F10 turns to it."
+    )
+
+
 def customer_part(job: Job, quote: Quote, trader: Trader) -> Paper:
     """The lines and the total as the customer's paper has them, and the versions before."""
     blocks = quote_paper(job, quote, trader).blocks

@@ -65,7 +65,8 @@ async def call_next(screen: "JobScreen", situation: Situation) -> None:
         return
 
     async def move(notes: dict[str, str]) -> None:
-        await screen.desk.ask(lambda book: book.move_stage(job, to, situation.today, notes))
+        now = _now(screen, job)
+        await screen.desk.ask(lambda book: book.move_stage(now, to, situation.today, notes))
         await screen.renew()
         if to is Stage.LAID and screen.opened_at is SheetName.MONEY:
             await screen.turn_to(SheetName.MONEY)  # it was opened to be invoiced: now it can be
@@ -84,13 +85,14 @@ def step_back(screen: "JobScreen", job: Job) -> None:
     today = screen.desk.today
 
     async def reopen(why: str) -> None:
-        await screen.desk.ask(lambda book: book.reopen(job, why, today))
+        now = _now(screen, job)
+        await screen.desk.ask(lambda book: book.reopen(now, why, today))
         await screen.renew()
         screen.say("The job is taken up again.")
 
     async def go_back(to_and_why: tuple[Stage, str]) -> None:
-        to, why = to_and_why
-        await screen.desk.ask(lambda book: book.go_back(job, to, why, today))
+        (to, why), now = to_and_why, _now(screen, job)
+        await screen.desk.ask(lambda book: book.go_back(now, to, why, today))
         await screen.renew()
         screen.say(f"The job is {to} again. Nothing that was recorded is lost.", Tone.QUIET)
 
@@ -109,9 +111,14 @@ def end(screen: "JobScreen", job: Job) -> None:
         return
 
     async def save(how_and_why: tuple[Ending, str]) -> None:
-        ending, why = how_and_why
-        await screen.desk.ask(lambda book: book.end_job(job, ending, why, screen.desk.today))
+        (ending, why), now = how_and_why, _now(screen, job)
+        await screen.desk.ask(lambda book: book.end_job(now, ending, why, screen.desk.today))
         await screen.renew()
         screen.say(f"The job is {ending}. Nothing that was recorded is lost.", Tone.QUIET)
 
     screen.app.push_screen(end_dialog(job, save))
+
+
+def _now(screen: "JobScreen", job: Job) -> Job:
+    """The job as the screen shows it now: read again if it was changed while a dialog was open."""
+    return screen.situation.job if screen.situation is not None else job

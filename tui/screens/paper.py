@@ -25,9 +25,11 @@ class PaperScreen(BaseScreen):
     PaperScreen VerticalScroll { align-horizontal: center; scrollbar-size-vertical: 1; }
     """
 
-    def __init__(self, paper: Paper) -> None:
+    def __init__(self, paper: Paper, other: Paper | None = None, words: str = "") -> None:
+        """``other`` is a version that ``words`` say lies beneath it."""
         super().__init__()
         self.paper = paper
+        self._other, self._words = other, words
 
     def heading_words(self) -> str:
         """Which paper it is."""
@@ -40,6 +42,23 @@ class PaperScreen(BaseScreen):
     def on_mount(self) -> None:
         """The keys scroll at once."""
         self.query_one(VerticalScroll).focus()
+        if self._words:
+            self.say(self._words, Tone.CAUTION)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's own names
+        """There is only something to turn to where there is another version."""
+        return action != "turn_over" or self._other is not None
+
+    async def action_turn_over(self) -> None:
+        """Show the other version."""
+        if self._other is None:
+            return
+        self.paper, self._other = self._other, self.paper
+        scroll = self.query_one(VerticalScroll)
+        await scroll.remove_children()
+        await scroll.mount(PaperSheet(self.paper))
+        scroll.scroll_home(animate=False)
+        self.refresh_heading()
 
     def action_print(self) -> None:
         """Set it on A4 and say where it lies."""

@@ -1,5 +1,6 @@
 """The week: the landing screen. Seven days, what needs doing tonight, and the week's money."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import ClassVar
 
@@ -118,7 +119,9 @@ class WeekScreen(BaseScreen):
         day = self._monday() + timedelta(days=self.query_one(DayStrip).chosen)
 
         async def save(outlook: Outlook) -> None:
-            await self.desk.ask(lambda book: book.save_outlook(outlook))
+            before = self._outlooks.get(day)
+            now = replace(outlook, version=before.version if before else 0)
+            await self.desk.ask(lambda book: book.save_outlook(now))
 
         self.app.push_screen(outlook_dialog(day, self._outlooks.get(day), save))
 

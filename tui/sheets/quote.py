@@ -18,7 +18,7 @@ from domain.papers.blocks import Tone
 from domain.papers.quote import quote_paper
 from domain.sheets import SheetName
 from domain.stages import before_sending
-from tui.dialogs.quote import accept_dialog, send_dialog
+from tui.dialogs.quote import AnewDialog, accept_dialog, send_dialog
 from tui.reading.quote import (
     PRICING,
     Sending,
@@ -28,7 +28,7 @@ from tui.reading.quote import (
     read_pricing,
     sent_quote,
 )
-from tui.reading.quoted import customer_part, own_part, standing
+from tui.reading.quoted import customer_part, own_part, standing, two_versions
 from tui.safe_text import one_line
 from tui.sheets.base import Sheet
 from tui.widgets.form import Form
@@ -89,23 +89,24 @@ class QuoteSheet(Sheet):
 
     async def save(self) -> None:
         """Price it if anything was typed. Raises :class:`domain.errors.HeadlapError`."""
-        if self.dirty:
-            await self._price()
-        else:
+        if not self.dirty:
             self.job_screen.say("Nothing was typed. ctrl+r prices it anew.", Tone.QUIET)
+        elif not self._asked_first():
+            await self._price()
 
     def action_price(self) -> None:
         """A draft from the survey, in place of one that was not sent, after one that was."""
-        self.job_screen.deed(self._priced_or_refused())
+        if not self._asked_first():
+            self._begin_pricing()
 
     def action_send(self) -> None:
         """Put on record that the draft was sent, if nothing stops it."""
-        job, draft = self.situation.job, _newest(self.situation.job)
+        draft = _newest(self.situation.job)
         if draft is None or draft.sent_on is not None:
             words = "Nothing is in draft: ctrl+r prices the job, as a new version if one was sent."
             self.job_screen.say(words, Tone.QUIET)
         elif self._all_saved():
-            self.job_screen.attempt(lambda: self._ask_to_send(job, draft))
+            self.job_screen.attempt(lambda: self._ask_to_send(draft))
 
     def action_accepted(self) -> None:
         """Put the customer's yes on record, or correct it."""
@@ -115,8 +116,9 @@ class QuoteSheet(Sheet):
             return
 
         async def save(acceptance: Acceptance) -> None:
+            now = self.situation.job
             await self.act(
-                lambda book: book.accept_quote(job, acceptance), _agreed(job, acceptance)
+                lambda book: book.accept_quote(now, acceptance), _agreed(now, acceptance)
             )
 
         self.app.push_screen(accept_dialog(job, quote, self.desk.today, save))
@@ -128,15 +130,30 @@ class QuoteSheet(Sheet):
         self.app.push_screen(SideBySideScreen(self.situation.job))
 
     def action_paper(self) -> None:
-        """Show the newest quote as the customer gets it."""
+        """Show the quote that counts as the customer gets it; a newer version lies beneath it."""
         from tui.screens.paper import PaperScreen
 
-        quote = _newest(self.situation.job)
-        if quote is None:
+        job, trader, newest = self.situation.job, self.situation.trader, _newest(self.situation.job)
+        if job.quote is None or newest is None:
             self.job_screen.say("There is no quote yet: ctrl+r prices the job.", Tone.QUIET)
             return
-        paper = quote_paper(self.situation.job, quote, self.situation.trader)
-        self.app.push_screen(PaperScreen(paper))
+        paper = quote_paper(job, job.quote, trader)
+        if newest is job.quote:
+            self.app.push_screen(PaperScreen(paper))
+        else:
+            words = two_versions(job.quote, newest)
+            self.app.push_screen(PaperScreen(paper, quote_paper(job, newest, trader), words))
+
+    def _asked_first(self) -> bool:
+        """Ask before a new version begins after a yes, and tell whether it was asked."""
+        quote, newest = self.situation.job.quote, _newest(self.situation.job)
+        if quote is None or quote.acceptance is None or newest is None or newest.sent_on is None:
+            return False
+        self.app.push_screen(AnewDialog(quote, newest.number + 1, self._begin_pricing))
+        return True
+
+    def _begin_pricing(self) -> None:
+        self.job_screen.deed(self._priced_or_refused())
 
     async def _priced_or_refused(self) -> None:
         try:
@@ -154,7 +171,7 @@ class QuoteSheet(Sheet):
 
         await self.record(drafted, "Priced at today's prices and rates: a draft, not sent.")
 
-    def _ask_to_send(self, job: Job, draft: Quote) -> None:
+    def _ask_to_send(self, draft: Quote) -> None:
         days = self.situation.trader.quote_days
         checks = before_sending(self.situation, self.situation.today + timedelta(days=days))
         if checks and checks[0].severity is Severity.STOP:
@@ -163,7 +180,7 @@ class QuoteSheet(Sheet):
             return
 
         async def save(sent: tuple[Sending, dict[str, str]]) -> None:
-            sending, notes = sent
+            (sending, notes), job = sent, self.situation.job
             await self.act(
                 lambda book: book.send_quote(job, sending.sent_on, sending.holds_until, notes),
                 f"Sent. It holds until {show_date(sending.holds_until)}.",
