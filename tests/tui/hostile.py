@@ -8,6 +8,7 @@ from textual.widgets import Input
 
 from tests.tui.hands import Hands, key
 from tests.tui.quote_book import said
+from tui.dialogs.quote import AnewDialog
 from tui.widgets.form import Field, Form
 from tui.widgets.voice import Voice
 
@@ -64,6 +65,9 @@ async def _saved_or_told(hands: Hands) -> str:
     screen.query_one(Voice).hush()
     await hands.press(key("dialog", "save"))
     await hands.until(lambda: hands.app.screen is not screen or bool(said(hands.app)))
+    if isinstance(hands.app.screen, AnewDialog):  # what is refused is then said on the sheet
+        await hands.press(key("anew", "save"))
+        await hands.until(lambda: hands.app.screen is screen and bool(said(hands.app)))
     if hands.app.screen is not screen:
         assert isinstance(screen, ModalScreen)
         return ""
