@@ -2,6 +2,7 @@
 
 import traceback
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 from typing import Any, ClassVar, cast
@@ -12,12 +13,14 @@ from textual.screen import Screen
 
 from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from storage.colours import keep_colours, kept_colours
 from tui.clock import wall_clock
 from tui.commands import bindings, commands
 from tui.desk import Desk
 from tui.screens.base import BaseScreen
 from tui.screens.week import WeekScreen
 from tui.theme import PALETTES, textual_theme
+from tui.widgets.key_line import key_words
 
 
 class HeadlapApp(App[None]):
@@ -33,7 +36,8 @@ class HeadlapApp(App[None]):
         self.desk = desk
         for name in PALETTES:
             self.register_theme(textual_theme(name))
-        self.theme = "evening"
+        kept = kept_colours(desk.path)
+        self.theme = kept if kept in PALETTES else "evening"
 
     def get_default_screen(self) -> Screen[Any]:
         """The week is what the day begins and ends with."""
@@ -92,8 +96,17 @@ class HeadlapApp(App[None]):
             screen.errand(self._undone(screen))
 
     def action_change_light(self) -> None:
-        """Day or evening colours."""
+        """Day or evening colours, also at the next start."""
         self.theme = "day" if self.theme == "evening" else "evening"
+        with suppress(OSError):  # they have changed; that they are not kept is soon seen
+            keep_colours(self.desk.path, self.theme)
+
+    def action_command_palette(self) -> None:
+        """Find a command by its name."""
+        from tui.screens.finder import Finder  # not needed at the first paint
+
+        if not isinstance(self.screen, Finder):
+            self.push_screen(Finder())
 
     def get_system_commands(self, screen: Screen[Any]) -> Any:
         """The palette: the commands of the screen in front, then those of anywhere."""
@@ -101,7 +114,7 @@ class HeadlapApp(App[None]):
         for place, namespace in (*spaces, ("anywhere", self)):
             for command in commands(place):
                 yield SystemCommand(
-                    command.words[:1].upper() + command.words[1:],
+                    f"{command.words[:1].upper()}{command.words[1:]}  {key_words(command.keys[0])}",
                     command.help,
                     self._runner(command.id, namespace),
                 )

@@ -27,6 +27,11 @@ class Command:
     first: bool = False
     """Whether its key is the command's even where a list or a text would scroll by it."""
 
+    @property
+    def keys(self) -> list[str]:
+        """Each of its keys, the one to be named first."""
+        return self.key.split(",")
+
 
 PLACES = {
     "anywhere": "Anywhere",

@@ -80,7 +80,7 @@ def _nothing_moved(path: Path, before: dict[int, str], hands: Hands) -> bool:
 async def _by_palette(hands: Hands, words: str) -> None:
     """Run a command as the palette does when it is chosen there."""
     offered = hands.app.get_system_commands(hands.app.screen)
-    command = next(each for each in offered if each.title == words)
+    command = next(each for each in offered if each.title.startswith(f"{words}  "))
     command.callback()
 
 

@@ -21,7 +21,8 @@ from tui.widgets.trail import TABS
 
 
 def _offered(app: HeadlapApp) -> set[str]:
-    return {command.title.lower() for command in app.get_system_commands(app.screen)}
+    titles = [command.title.lower() for command in app.get_system_commands(app.screen)]
+    return {title.rsplit("  ", 1)[0] for title in titles}
 
 
 async def _finds(pilot: Pilot[None], help_words: str) -> None:
@@ -44,6 +45,8 @@ async def test_it_is_opened_by_a_key_and_by_the_mouse_and_runs_a_command(tmp_pat
         await sees(pilot, "Tonight")
         await hands.press("ctrl+p")
         await hands.until(lambda: isinstance(app.screen, CommandPalette))
+        await sees(pilot, "›  Type what you want to do", "Day or evening  f9")
+        assert all(ord(sign) < 0x1F000 for sign in text(app))  # no picture sign: those begin there
         await hands.type_in("prices")
         await _finds(pilot, "Go to the merchants' prices.")
         assert max(map(len, lines(app))) <= 80

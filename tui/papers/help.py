@@ -58,7 +58,7 @@ def _keys(place: str) -> Table:
 
 
 def _spelt(command: Command) -> str:
-    return " or ".join(key_words(key) for key in command.key.split(","))
+    return " or ".join(key_words(key) for key in command.keys)
 
 
 def _cautions() -> list[Block]:

@@ -22,6 +22,9 @@ _SHOWN = {
     "right": "→",
     "left": "←",
 }
+_ALWAYS = ("escape", "f1")
+"""Never dropped while any other is shown: who knows these two finds all the rest."""
+_GAP = "   "
 _OTHERS = "…"
 """Stands for the commands that have no room."""
 
@@ -30,6 +33,11 @@ def key_words(key: str) -> str:
     """A key as the line of keys and the help page write it: ``ctrl+s`` → ``^s``."""
     held, plain = ("^", key[5:]) if key.startswith("ctrl+") else ("", key)
     return held + _SHOWN.get(plain, plain)
+
+
+def _width(binding: Binding) -> int:
+    """Cells of a command in the line."""
+    return len(key_words(binding.key)) + 1 + len(binding.description)
 
 
 class KeyLine(Widget):
@@ -55,15 +63,13 @@ class KeyLine(Widget):
         """One line, cut at a whole command."""
         palette = PALETTES[self.app.theme]
         line, self._spans = Text(end=""), []
-        for binding in self._in_force():
+        for binding in self._with_room(self.size.width - len(_OTHERS) - 1):
             key = key_words(binding.key)
-            start, width = line.cell_len, len(key) + 1 + len(binding.description)
-            if start + width > self.size.width - len(_OTHERS) - 1:
-                break
+            start, width = line.cell_len, _width(binding)
             line.append(f"{key} ", style=f"bold {palette.brick}")
             line.append(binding.description, style=palette.quiet)
             self._spans.append((start, start + width, binding))
-            line.append("   ")
+            line.append(_GAP)
         line.truncate(self.size.width - len(_OTHERS), pad=True)
         return line.append(_OTHERS, style=f"bold {palette.brick}")
 
@@ -80,6 +86,14 @@ class KeyLine(Widget):
                 )
                 await self.app.run_action(binding.action, namespace)
                 return
+
+    def _with_room(self, cells: int) -> list[Binding]:
+        """The commands that fit into so many cells: the way back and the help before all others."""
+        fitting = self._in_force()
+        while fitting and sum(map(_width, fitting)) + len(_GAP) * (len(fitting) - 1) > cells:
+            dropped = [b for b in fitting if b.key not in _ALWAYS] or fitting
+            fitting.remove(dropped[-1])
+        return fitting
 
     def _in_force(self) -> list[Binding]:
         """Bindings to show: not the letters while a field is typed in, and each action once."""
