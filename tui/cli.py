@@ -14,7 +14,7 @@ from tui.clock import wall_clock
 if TYPE_CHECKING:
     from domain.papers.blocks import Paper
 
-PAPERS = ("quote", "invoice", "materials")
+PAPERS = ("quote", "invoice", "materials", "takeoff")
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -142,6 +142,7 @@ def _takeoff(options: argparse.Namespace) -> None:
 
 
 def _print_paper(options: argparse.Namespace) -> None:
+    from domain.estimate.supplies import Sources
     from storage.book import Book
     from tui.papers.choose import paper_of
 
@@ -149,7 +150,9 @@ def _print_paper(options: argparse.Namespace) -> None:
     _must_exist(path)
     book = Book.open(path, wall_clock)
     try:
-        _give(paper_of(options.kind, book.job_by_ref(options.ref), book.trader()), options.pdf)
+        job, today = book.job_by_ref(options.ref), wall_clock().date()
+        sources = Sources(book.prices(), book.stock(), today)
+        _give(paper_of(options.kind, job, book.trader(), sources), options.pdf)
     finally:
         book.close()
 

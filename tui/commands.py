@@ -41,7 +41,9 @@ PLACES = {
     "form": "Filling something in",
     "dialog": "A dialog",
     "used": "Materials used",
+    "survey": "The survey",
     "quote": "A quote",
+    "booking": "The booking",
     "coverings": "Coverings side by side",
     "stripped": "What stripping found",
     "laid": "The laying checks",
@@ -181,6 +183,7 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command("back", "escape", "back", "Step back.", "paper"),
     Command("back", "escape", "back", "Step back.", "help"),
+    Command("takeoff", "f10", "take-off", "Show the take-off: lines, cut list, nails.", "survey"),
     Command(
         "price",
         "ctrl+r",
@@ -203,6 +206,8 @@ COMMANDS: tuple[Command, ...] = (
     Command("take(2)", "2", "the second", "Take the second covering.", "coverings"),
     Command("take(3)", "3", "the third", "Take the third covering.", "coverings"),
     Command("back", "escape", "back", "Step back.", "coverings"),
+    Command("takeoff", "f10", "take-off", "Show the take-off of the roof.", "booking"),
+    Command("materials", "ctrl+t", "what to buy", "Show what to buy for it, and where.", "booking"),
     Command("add_extra", "ctrl+t", "extra", "Write down work that was not quoted.", "stripped"),
     Command(
         "drop_extra",

@@ -1,5 +1,6 @@
 """What a roof takes and what was used on it: for the trader, not for the customer."""
 
+from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 
 from domain.errors import NotNow
@@ -13,18 +14,20 @@ from domain.snapshot import from_json
 
 
 def materials_paper(job: Job) -> Paper:
-    """Estimate against used; while that is not written up, what to take and what to buy.
+    """Estimate against used; while that is not written up, what to buy, merchant by merchant.
+
+    What comes from the store is what the quote counted on: writing up takes that out of it.
 
     Raises :class:`NotNow` for a job without a quote.
     """
     if job.usages:
-        blocks: tuple[Table | Words, ...] = (_against_used(job.usages),)
+        blocks: Iterable[Table | Words] = (_against_used(job.usages),)
     elif job.quote is not None:
         written_up = Words("What was used is not written up yet.", tone=Tone.QUIET)
-        blocks = (_to_take(from_json(Basis, job.quote.basis).supplies), written_up)
+        blocks = (*_to_buy(from_json(Basis, job.quote.basis).supplies), written_up)
     else:
         raise NotNow("There is no quote yet that says what the roof takes.")
-    return Paper(f"Materials {job.ref}", blocks, (job.site.place, job.customer.name))
+    return Paper(f"Materials {job.ref}", tuple(blocks), (job.site.place, job.customer.name))
 
 
 def _against_used(usages: tuple[Usage, ...]) -> Table:
@@ -57,24 +60,27 @@ def _used(usage: Usage) -> tuple[str, ...]:
     )
 
 
-def _to_take(supplies: tuple[Supply, ...]) -> Table:
-    return Table(
-        columns=(
-            Column("What"),
-            Column("Needed", True),
-            Column("From the store", True),
-            Column("To buy", True),
-            Column("At"),
-        ),
-        rows=tuple(
-            (
-                sentence(", ".join(t for t in (s.material.words, s.colour) if t)),
-                show_amount(s.needed, s.material.unit),
-                show_quantity(s.from_store),
-                show_amount(Decimal(s.packs), s.material.pack_word),
-                s.price.merchant,
-            )
-            for s in supplies
-        ),
-        heading="What the roof takes",
+def _to_buy(supplies: Sequence[Supply]) -> Iterator[Table]:
+    """A list for each merchant, in whole packs; then what the store holds all of."""
+    bought = [supply for supply in supplies if supply.packs]
+    for merchant in dict.fromkeys(supply.price.merchant for supply in bought):
+        at = [supply for supply in bought if supply.price.merchant == merchant]
+        yield _list(at, f"To buy at {merchant}" if merchant else "To buy")
+    held = [supply for supply in supplies if not supply.packs]
+    if held:
+        yield _list(held, "Nothing to buy: the store holds all of it")
+
+
+def _list(supplies: Iterable[Supply], heading: str) -> Table:
+    columns = [Column(t, True) for t in ("To buy", "Needed", "From the store")]
+    return Table((Column("What"), *columns), tuple(map(_supply, supplies)), heading)
+
+
+def _supply(supply: Supply) -> tuple[str, ...]:
+    material = supply.material
+    return (
+        sentence(", ".join(words for words in (material.words, supply.colour) if words)),
+        show_amount(Decimal(supply.packs), material.pack_word) if supply.packs else "none",
+        show_amount(supply.needed, material.unit),
+        show_quantity(supply.from_store),
     )

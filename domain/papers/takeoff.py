@@ -7,7 +7,7 @@ from fractions import Fraction
 from domain.cutting.plan import CutPlan, CutStrip, Offcut, Part, PieceKind
 from domain.estimate.stock import Material
 from domain.exact import half_up
-from domain.job import Stage
+from domain.job import Job, Stage
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Tone, Words
 from domain.papers.parts import sentence
 from domain.quantity import show_amount, to_decimal
@@ -19,8 +19,11 @@ from domain.units import show_mm
 _NAILING = "Nails 25 mm above the cut-outs, the end ones 25 mm in from the ends."
 
 
-def takeoff_paper(takeoff: TakeOff) -> Paper:
-    """Everything that is needed on the roof, in the order in which it is needed."""
+def takeoff_paper(takeoff: TakeOff, job: Job | None = None) -> Paper:
+    """Everything that is needed on the roof, in the order in which it is needed.
+
+    ``job`` is the one whose roof it is; None for the roof of a survey file.
+    """
     blocks: list[Block] = [Words(caution, tone=Tone.CAUTION) for caution in takeoff.cautions]
     blocks += [
         _to_buy(takeoff),
@@ -32,7 +35,10 @@ def takeoff_paper(takeoff: TakeOff) -> Paper:
     ]
     area = to_decimal(takeoff.roof.area / 10**6)
     what = f"{takeoff.roof.form.value} roof, {show_amount(area, 'm²')}, {takeoff.shingle.words}"
-    return Paper("Take-off", tuple(blocks), (sentence(what),))
+    if job is None:
+        return Paper("Take-off", tuple(blocks), (sentence(what),))
+    head = (job.site.place, job.customer.name, sentence(what))
+    return Paper(f"Take-off {job.ref}", tuple(blocks), head)
 
 
 def _to_buy(takeoff: TakeOff) -> Table:

@@ -10,6 +10,7 @@ import pytest
 
 from domain.accounts.receipt import receipt_for
 from domain.errors import NotNow
+from domain.estimate.basis import Basis
 from domain.estimate.stock import Material, StockLine
 from domain.estimate.usage import estimate, with_used
 from domain.job import Allocation, Payment, Stage
@@ -19,6 +20,7 @@ from domain.papers.receipt import receipt_paper
 from domain.papers.takeoff import takeoff_paper
 from domain.papers.week import NOTHING_TONIGHT, week_paper
 from domain.reminders import REMINDERS
+from domain.snapshot import from_json, to_json
 from domain.week import WeekData, plan_week
 from tests import builders
 from tests.papers.reading import tables, totals, words_of
@@ -40,11 +42,28 @@ def test_a_receipt_says_what_came_in_and_what_is_left() -> None:
 
 def test_before_the_work_the_materials_are_what_to_take_and_what_to_buy() -> None:
     store = (StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(13)),)
-    rows = tables(materials_paper(laid_job(quote(stock=store))))[0].rows
+    (bought,) = tables(materials_paper(laid_job(quote(stock=store))))
     # The worked example's 55 strips, 13 of them in the store, and 463 nails.
-    strips = ("Square butt shingles, slate grey", "55 strips", "13", "2 packs", "Osmerton Roofing")
-    assert rows[0] == strips
-    assert rows[2][:4] == ("Clout nails", "463 nails", "0", "1 box")
+    assert bought.heading == "To buy at Osmerton Roofing"
+    assert bought.rows[0] == ("Square butt shingles, slate grey", "2 packs", "55 strips", "13")
+    assert bought.rows[2] == ("Clout nails", "1 box", "463 nails", "0")
+
+
+def test_what_to_buy_is_a_list_for_each_merchant_and_what_the_store_holds_is_apart() -> None:
+    made = quote(stock=(StockLine(Material.NAILS, "", Decimal(500)),))
+    basis = from_json(Basis, made.basis)
+    shingles, *others = basis.supplies
+    elsewhere = replace(shingles, price=replace(shingles.price, merchant="Sarn Bridge Timber"))
+    basis = replace(basis, supplies=(elsewhere, *others))
+    lists = tables(materials_paper(laid_job(replace(made, basis=to_json(basis)))))
+    assert [(each.heading, [row[:2] for row in each.rows]) for each in lists] == [
+        ("To buy at Sarn Bridge Timber", [("Square butt shingles, slate grey", "3 packs")]),
+        (
+            "To buy at Osmerton Roofing",
+            [("Underlay", "1 roll"), ("Bitumen mastic", "2 cartridges")],
+        ),
+        ("Nothing to buy: the store holds all of it", [("Clout nails", "none")]),
+    ]
 
 
 def test_after_it_they_are_estimate_against_used() -> None:
@@ -127,6 +146,12 @@ def test_the_take_off_sheet_has_slopes_chalk_lines_cut_list_and_fixings() -> Non
     assert "Proven: no plan takes fewer strips." in words
     assert "201" in words
     assert all(reminder in words for reminder in REMINDERS[Stage.LAID])
+
+
+def test_the_take_off_of_a_job_is_headed_by_its_reference_and_place() -> None:
+    shown = takeoff_paper(worked_example(), builders.job_at(Stage.SURVEY))
+    assert (shown.title, *shown.head[:2]) == ("Take-off 0421", "Birch Lane", "Mrs Adeyemi")
+    assert shown.blocks == takeoff_paper(worked_example()).blocks
 
 
 def test_every_part_of_the_cut_list_has_its_place() -> None:

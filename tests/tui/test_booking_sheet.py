@@ -17,6 +17,7 @@ from domain.sheets import SheetName
 from tests import builders
 from tests.tui.enquiry_book import NASTY, form_of, read_again, turn_to, until
 from tests.tui.quote_book import accepted, app_on, said
+from tests.tui.sight import click_on, sees
 from tui.app import HeadlapApp
 from tui.reading.booking import (
     FIELDS,
@@ -42,6 +43,28 @@ def _situation(**acceptance: object) -> Situation:
 
 def _note(app: HeadlapApp, row: str) -> str:
     return str(app.screen.query_one(f"#row-{row} > .note", Static).render())
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_what_to_buy_and_the_take_off_are_shown_by_key_and_by_mouse(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    accepted(path)
+    async with app_on(path).run_test(size=size) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, SheetName.BOOKING)
+        await click_on(pilot, "^t what to buy")
+        await sees(pilot, "Materials 0001", "To buy at Osmerton Roofing")
+        await pilot.press("escape")
+        await sees(pilot, "f10 take-off")
+        await pilot.press("ctrl+t")
+        await sees(pilot, "Materials 0001")
+        await pilot.press("escape")
+        await sees(pilot, "f10 take-off")
+        await pilot.press("f10")
+        await sees(pilot, "Take-off 0001", "Birch Lane")
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from domain.errors import Refused
+from domain.estimate.counted import packing_for
 from domain.estimate.stock import Material, StockLine
 from domain.estimate.supplies import Sources
 from domain.job import CoveringChoice, OldKind, Stage, Suspicion
@@ -16,9 +17,11 @@ from domain.papers.blocks import Tone
 from domain.sheets import SheetName
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY, app_on, book_at, form_of, read_again, turn_to, until
+from tests.tui.quote_book import surveyed
+from tests.tui.sight import click_on, sees
 from tui.app import HeadlapApp
 from tui.reading.survey import FIELDS, read_survey, survey_typed
-from tui.reading.takeoff import figures, length_note, packing_for, suspected
+from tui.reading.takeoff import figures, length_note, suspected
 from tui.safe_text import one_line
 from tui.widgets.voice import Voice
 from tui.widgets.worked_out import WorkedOut
@@ -55,6 +58,27 @@ async def test_the_take_off_follows_the_typing_and_the_survey_is_saved(tmp_path:
     assert survey is not None
     assert survey.measures == builders.survey().measures
     assert survey.covering == CoveringChoice("square-butt")
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_the_take_off_on_record_is_shown_by_key_and_by_mouse(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    surveyed(path)
+    async with app_on(path).run_test(size=size) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, SheetName.SURVEY)
+        await click_on(pilot, "f10 take-off")
+        await sees(pilot, "Take-off 0001", "3 packs")
+        await pilot.press("escape")
+        await sees(pilot, "f10 take-off")
+        form_of(app).put("length", "3 m")
+        await pilot.press("f10")
+        await until(
+            pilot, lambda: "Save what you typed" in str(app.screen.query_one(Voice).render())
+        )
 
 
 async def test_a_refused_measure_is_told_quietly_and_only_saving_says_it_aloud(

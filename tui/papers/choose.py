@@ -2,17 +2,25 @@
 
 from domain.accounts.invoice import Invoice
 from domain.errors import NotNow
+from domain.estimate.counted import takeoff_of
+from domain.estimate.supplies import Sources
 from domain.job import Job
 from domain.papers.blocks import Paper
 from domain.papers.invoice import invoice_paper
 from domain.papers.materials import materials_paper
 from domain.papers.quote import quote_paper
+from domain.papers.takeoff import takeoff_paper
 from domain.snapshot import from_json
 from domain.trader import Trader
 
 
-def paper_of(kind: str, job: Job, trader: Trader) -> Paper:
-    """Return the quote, invoice or materials paper of a job. Raises :class:`NotNow` if none is."""
+def paper_of(kind: str, job: Job, trader: Trader, sources: Sources) -> Paper:
+    """Return the take-off, quote, materials or invoice of a job. Raises :class:`NotNow` if none is.
+
+    The take-off is counted at the prices and the store of ``sources``.
+    """
+    if kind == "takeoff":
+        return takeoff_paper(takeoff_of(job, sources), job)
     if job.quote is None:
         raise NotNow(f"Job {job.ref} has no quote yet.")
     if kind == "quote":

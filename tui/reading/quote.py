@@ -11,6 +11,7 @@ from decimal import Decimal
 from domain.days.calendar import read_date, read_past_date, show_date
 from domain.days.cancellation import notice_sent_on
 from domain.errors import NotNow, Refused
+from domain.estimate.counted import takeoff_of
 from domain.estimate.quoting import basis_of, draft_quote
 from domain.estimate.stock import Price, StockLine
 from domain.estimate.supplies import Sources
@@ -22,9 +23,6 @@ from domain.job import (
     Quote,
 )
 from domain.money import Pence, read_money
-from domain.setting_out.coverings import SHINGLES
-from domain.setting_out.roof import build_roof
-from domain.takeoff.take_off import take_off
 from domain.trader import Trader
 from tui.reading.plain import (
     read_count,
@@ -35,7 +33,6 @@ from tui.reading.plain import (
     typed_money,
 )
 from tui.reading.quoted import is_householder
-from tui.reading.takeoff import packing_for
 from tui.widgets.form import YES_NO, Field
 
 PRICING = (
@@ -113,12 +110,7 @@ def priced(job: Job, pricing: Pricing, stores: Stores, today: date) -> Quote:
     Raises :class:`NotNow` for what is not on record yet, :class:`Refused` for a measure or a
     deposit that will not do.
     """
-    chosen = job.survey.covering if job.survey else None
-    if job.survey is None or chosen is None:
-        raise NotNow("There is nothing to price yet: write up the survey and choose the covering.")
-    sources = Sources(stores.prices, stores.stock, today)
-    roof = build_roof(job.survey.measures)
-    counted = take_off(roof, SHINGLES[chosen.key], packing_for(chosen, sources))
+    counted = takeoff_of(job, Sources(stores.prices, stores.stock, today))
     return draft_quote(
         job,
         counted,

@@ -9,6 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 from domain.errors import NotNow
+from domain.estimate.counted import packing_for
 from domain.estimate.quoting import basis_of, cost_and_margin, option_total
 from domain.estimate.side_by_side import MOST, Costed, Unsuited, side_by_side
 from domain.estimate.supplies import Sources
@@ -21,7 +22,6 @@ from domain.takeoff.take_off import TakeOff, take_off
 from domain.units import show_mm
 from tui.reading.quote import Stores
 from tui.reading.quoted import is_householder
-from tui.reading.takeoff import packing_for
 
 _PAYS = "They pay"
 

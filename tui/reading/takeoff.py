@@ -11,16 +11,15 @@ from fractions import Fraction
 from domain.checks.check import Situation
 from domain.checks.quoted import QUOTED_CHECKS
 from domain.errors import Refused
-from domain.estimate.stock import Material
+from domain.estimate.counted import packing_for
 from domain.estimate.supplies import Sources
 from domain.exact import half_up
-from domain.job import CoveringChoice, OldCovering, OldKind, Survey, Suspicion
+from domain.job import OldCovering, OldKind, Survey, Suspicion
 from domain.papers.blocks import Tone
 from domain.quantity import show_amount, show_quantity, to_decimal
 from domain.setting_out.coverings import SHINGLES
 from domain.setting_out.roof import Form, Roof, RoofMeasures, build_roof
-from domain.takeoff.take_off import Packing, Strips, TakeOff, take_off
-from domain.takeoff.underlay import Underlay
+from domain.takeoff.take_off import Strips, TakeOff, take_off
 from domain.units import show_mm
 from tui.reading.survey import read_covering, read_length, read_measures
 
@@ -54,22 +53,6 @@ def figures(values: Mapping[str, str], sources: Sources) -> tuple[Figure, ...]:
     except Refused as error:
         return (*worked, Figure("", f"{error.field}: {error.remedy}", Tone.QUIET))
     return tuple(worked)
-
-
-def packing_for(covering: CoveringChoice, sources: Sources) -> Packing:
-    """How the prices say it is packed, as usual where there is no price; less the loose strips.
-
-    Raises :class:`Refused` for a roll too short to lay.
-    """
-    material, usual = Material(covering.key), Packing()
-    strips = sources.price(material, covering.colour)
-    roll = sources.price(Material.UNDERLAY, "")
-    return replace(
-        usual,
-        strips_per_pack=max(1, int(strips.per_pack)) if strips else usual.strips_per_pack,
-        underlay=Underlay(roll=Fraction(roll.per_pack) * 1000) if roll else usual.underlay,
-        loose_strips=int(sources.held(material, covering.colour)),
-    )
 
 
 def suspected(values: Mapping[str, str], situation: Situation) -> str:

@@ -11,6 +11,7 @@ from textual.widgets import Static
 from domain.checks.check import Situation
 from domain.days.calendar import show_date
 from domain.job import BookedDay, Job, Stage
+from domain.papers.materials import materials_paper
 from domain.sheets import SheetName
 from tui.reading.booking import (
     DAYS,
@@ -24,6 +25,7 @@ from tui.reading.booking import (
     whole_note,
 )
 from tui.sheets.base import Sheet
+from tui.sheets.papers import show_takeoff
 from tui.widgets.form import YES_NO, Form
 from tui.widgets.reminders import Reminders
 
@@ -32,6 +34,7 @@ class BookingSheet(Sheet):
     """The right to cancel above, then the days; what is said of a day follows its typing."""
 
     sheet: ClassVar[SheetName] = SheetName.BOOKING
+    place: ClassVar[str] = "booking"
     DEFAULT_CSS = """
     BookingSheet > VerticalScroll { scrollbar-size-vertical: 1; }
     BookingSheet > VerticalScroll > * { height: auto; }
@@ -84,6 +87,19 @@ class BookingSheet(Sheet):
         days = read_days(values, job, self.situation.trader.hours_a_day, self.desk.today)
         in_hand = values[IN_HAND.id] == YES_NO[0]
         await self.record(lambda book: book.book_days(job, days, in_hand), _saved(days))
+
+    def action_takeoff(self) -> None:
+        """Show the take-off of the roof as a paper."""
+        show_takeoff(self)
+
+    def action_materials(self) -> None:
+        """Show what to buy; once that is written up, what was used of it."""
+        self.job_screen.attempt(self._show_materials)
+
+    def _show_materials(self) -> None:
+        from tui.screens.paper import PaperScreen
+
+        self.app.push_screen(PaperScreen(materials_paper(self.situation.job)))
 
     def _note_days(self) -> None:
         values = self._form.values

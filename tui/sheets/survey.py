@@ -10,10 +10,12 @@ from textual.widget import Widget
 from domain.checks.check import Situation
 from domain.estimate.supplies import Sources
 from domain.job import Job
+from domain.papers.blocks import Tone
 from domain.sheets import SheetName
 from tui.reading.survey import FIELDS, LENGTHS, read_survey, survey_typed
 from tui.reading.takeoff import figures, length_note, suspected
 from tui.sheets.base import Sheet
+from tui.sheets.papers import show_takeoff
 from tui.widgets.form import Form
 from tui.widgets.worked_out import WorkedOut
 
@@ -25,6 +27,7 @@ class SurveySheet(Sheet):
     """A form in sections; the take-off beside it, above it where the window is narrow."""
 
     sheet: ClassVar[SheetName] = SheetName.SURVEY
+    place: ClassVar[str] = "survey"
     DEFAULT_CSS = """
     SurveySheet > Container { layout: horizontal; height: 1fr; }
     SurveySheet.-narrow > Container { layout: vertical; }
@@ -75,6 +78,13 @@ class SurveySheet(Sheet):
         job = self.job
         survey = read_survey(self._form.values, job.survey, self.desk.today)
         await self.record(lambda book: book.save_survey(job, survey), "Saved: the survey.")
+
+    def action_takeoff(self) -> None:
+        """Show the take-off of what is on record as a paper."""
+        if self.dirty:
+            self.job_screen.say("Save what you typed first: ctrl+s.", Tone.CAUTION)
+        else:
+            show_takeoff(self)
 
     def _work_out(self) -> None:
         """Show at once what is quick, and have the take-off counted, one at a time."""
