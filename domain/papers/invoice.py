@@ -97,8 +97,8 @@ def _vat_of(invoice: Invoice, taken: Deduction) -> Table:
     Every row adds up across and every column downwards.
     """
     rows = [
-        *((f"The whole, at {show_percent(s.rate)}", s.net, s.vat) for s in invoice.totals.vat),
-        *((f"{_less(taken)}, at {show_percent(s.rate)}", -s.net, -s.vat) for s in taken.totals.vat),
+        *((f"The whole, {show_percent(s.rate)}", s.net, s.vat) for s in invoice.totals.vat),
+        *((f"{_less(taken)}, {show_percent(s.rate)}", -s.net, -s.vat) for s in taken.totals.vat),
     ]
     rows.append(("This invoice", sum(net for _, net, _ in rows), sum(vat for *_, vat in rows)))
     return Table(

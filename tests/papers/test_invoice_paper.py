@@ -77,9 +77,9 @@ def test_how_to_pay_and_by_when() -> None:
 def test_the_deposit_invoice_is_taken_off_net_vat_and_in_all() -> None:
     made = invoice(registered(), deposit=250_00)
     whole, less, own = tables(invoice_paper(made))[-1].rows
-    assert whole == ("The whole, at 20 %", *_sums(made.totals.net, made.totals.vat_whole))
+    assert whole == ("The whole, 20 %", *_sums(made.totals.net, made.totals.vat_whole))
     # VAT Notice 700 §7.3.1 (memory): £250.00 holds £41.67.
-    words = "less deposit invoice INV-7 of Mon 8 Jun 2026, at 20 %"
+    words = "less deposit invoice INV-7 of Mon 8 Jun 2026, 20 %"
     assert less == (words, "−£208.33", "−£41.67", "−£250.00")
     own_sums = _sums(made.totals.net - 208_33, made.totals.vat_whole - 41_67)
     assert own == ("This invoice", *own_sums)
