@@ -21,6 +21,16 @@ def half_up_root(square: Fraction) -> int:
     return (isqrt(floor(4 * square)) + 1) // 2
 
 
+def settled(value: Fraction) -> Fraction:
+    """Drop what cosines leave beyond 30 places, so that a tie stands where it truly is one."""
+    return Fraction(half_up(value * 10**30), 10**30)
+
+
+def tangent(degrees: Fraction) -> Fraction:
+    """Tangent of an angle from 0 to under 90 degrees, to 40 places."""
+    return cosine(90 - degrees) / cosine(degrees)
+
+
 def cosine(degrees: Fraction) -> Fraction:
     """Cosine of an angle from 0 to 90 degrees, to 45 places.
 

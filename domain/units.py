@@ -6,7 +6,7 @@ which is slow to load, is loaded only when a rarer one is met.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cache
 from math import floor
@@ -103,6 +103,8 @@ _LENGTH = _Kind(
     compound=True,
 )
 
+_OFFSET = replace(_LENGTH, least=-100_000, example="a length such as 1.2 m, or -300 mm outward")
+
 _ANGLE = _Kind(
     unit="deg",
     words={"°": "deg", **_words(deg="deg degs degree degrees")},
@@ -175,6 +177,11 @@ def parse_length(field: str, text: str, *, zero: bool = True) -> Length:
     if not mm and not zero:
         raise Refused(field, text, "Give more than 0.")
     return Length(mm, text.strip())
+
+
+def parse_offset(field: str, text: str) -> Length:
+    """Read a length that may be less than 0: measured the other way. Raises :class:`Refused`."""
+    return Length(_read(field, text, _OFFSET), text.strip())
 
 
 def parse_angle(field: str, text: str) -> Angle:

@@ -88,7 +88,7 @@ def rough_price(
 
 def _rough_counts(roof: Roof, shingle: Shingle) -> Counts:
     """Materials by the area: the cut plan waits for the survey."""
-    closing = ridge_pieces(roof.ridge_runs, shingle)
+    closing = ridge_pieces(roof.closed_runs, shingle)
     courses = ceil(roof.area / (shingle.width * shingle.gauge))
     laid = courses + ceil(Fraction(closing, shingle.tabs)) + edge_strips(roof, shingle)
     fixings = fix(roof, (), closing, shingle, nails_in_box=1)

@@ -84,7 +84,7 @@ def quantities_of(roof: Roof, old: OldCovering, deck: Decimal | None) -> Quantit
         old_kg=old_mass(area, old),
         deck=deck or Decimal(0),
         edges=to_decimal(edges / 1000),
-        ridges=to_decimal(sum(roof.ridge_runs, Fraction(0)) / 1000),
+        ridges=to_decimal(sum(roof.closed_runs, Fraction(0)) / 1000),
         slopes=roof.slopes,
     )
 

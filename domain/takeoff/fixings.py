@@ -81,7 +81,7 @@ def fix(
     edge_nails = _nails_along(edges, _EDGE_NAIL_CENTRES)
     underlay_nails = _nails_along(edges, _UNDERLAY_NAIL_CENTRES)
     nails = at_cut_outs_and_ends + closing_nails + edge_nails + underlay_nails
-    bead = _bead(edges, closing + len(roof.ridge_runs), shingle)
+    bead = _bead(edges, closing + len(roof.closed_runs), shingle)
     return Fixings(
         shingle_nails=at_cut_outs_and_ends,
         ridge_nails=closing_nails,

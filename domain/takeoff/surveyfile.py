@@ -1,20 +1,32 @@
 """A survey written in a file, in TOML: the roof's measures, the covering, how it is packed."""
 
 import tomllib
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, fields
 from difflib import get_close_matches
 
 from domain.errors import Refused
 from domain.setting_out.coverings import SHINGLES, Shingle
-from domain.setting_out.roof import Form, RoofMeasures
+from domain.setting_out.roof import (
+    FINISHES,
+    MEASURES_OF,
+    SIDES,
+    EdgeKind,
+    Finish,
+    Form,
+    RoofMeasures,
+    TapedSlope,
+)
 from domain.takeoff.take_off import Packing
 from domain.takeoff.underlay import Underlay
-from domain.units import Angle, Length, parse_angle, parse_length
+from domain.units import Angle, Length, parse_angle, parse_length, parse_offset
 
 _LONGEST = 100_000  # characters; a survey has a few hundred
 _TOP_KEYS = ("covering", "strips_per_pack", "underlay_roll", "roof")
-_ROOF_KEYS = tuple(field.name for field in fields(RoofMeasures))
+_SLOPES = "slope"
+"""What the array of tables is called: each stands under [[roof.slope]]."""
+_ROOF_KEYS = tuple(f.name if f.name != "slopes" else _SLOPES for f in fields(RoofMeasures))
+_SLOPE_KEYS = tuple(f.name for f in fields(TapedSlope))
 _LONGEST_KEY = 40  # characters shown of a key that is not known
 _LONG_NUMBER = 10**12
 _MOST_IN_A_PACK = 1000
@@ -58,7 +70,11 @@ def _table(text: str) -> dict[str, object]:
 
 
 def _refuse_unknown(
-    table: Mapping[str, object], known: Collection[str], elsewhere: Collection[str], place: str
+    table: Mapping[str, object],
+    known: Collection[str],
+    elsewhere: Collection[str],
+    place: str,
+    named: str = "",
 ) -> None:
     """Refuse the first key that is not known here, with the one that was probably meant."""
     for key in table:
@@ -68,27 +84,67 @@ def _refuse_unknown(
             raise Refused(key, _shown(table[key]), f"The key {place}.")
         near = get_close_matches(key[:_LONGEST_KEY], (*known, *elsewhere), n=1, cutoff=0)[0]
         remedy = f"No such key is known: {near} comes nearest."
-        raise Refused(_named(key), _shown(table[key]), remedy)
+        raise Refused(named + _named(key), _shown(table[key]), remedy)
 
 
 def _measures(roof: Mapping[str, object]) -> RoofMeasures:
-    """Return the measures under ``[roof]``."""
-    form = _choice(roof, "form", [form.value for form in Form])
-    measures = RoofMeasures(
-        form=Form(form),
-        length=_length(roof, "length"),
-        span=_length(roof, "span"),
-        rise=_length(roof, "rise"),
+    """Return the measures under ``[roof]``, of them only what the form takes."""
+    form = Form(_choice(roof, "form", [form.value for form in Form]))
+    taken = tuple(_SLOPES if name == "slopes" else name for name in MEASURES_OF[form])
+    for key in roof:
+        if key != "form" and key not in taken:
+            remedy = f"The form {form} does not take it: it takes {', '.join(taken)}."
+            raise Refused(key, _shown(roof[key]), remedy)
+    lengths = {key: _length(roof, key) for key in taken if key not in (*_NO_LENGTHS, _SLOPES)}
+    return RoofMeasures(
+        form=form,
         pitch=_angle(roof, "pitch"),
-        slope_length=_length(roof, "slope_length"),
-        eaves_length=_length(roof, "eaves_length"),
-        eaves_overhang=_length(roof, "eaves_overhang"),
-        verge_overhang=_length(roof, "verge_overhang"),
-        top_overhang=_length(roof, "top_overhang"),
+        sides=_sides(roof),
+        slopes=_slopes(roof),
+        **lengths,
     )
-    if measures.top_overhang and measures.form is not Form.PENT:
-        raise Refused("top_overhang", measures.top_overhang.typed, "Only a pent has one.")
-    return measures
+
+
+_NO_LENGTHS = ("pitch", "sides")
+
+
+def _sides(roof: Mapping[str, object]) -> int | None:
+    """Return how many sides a pyramid has, None if the file does not give it."""
+    sides = roof.get("sides")
+    if sides is None or type(sides) is int:  # True is an int too
+        return sides
+    raise Refused("sides", _shown(sides), "Give a whole number, such as sides = 8.")
+
+
+def _slopes(roof: Mapping[str, object]) -> tuple[TapedSlope, ...]:
+    """Return the slopes that are given one by one, none if the file gives none."""
+    tables = roof.get(_SLOPES, [])
+    if not isinstance(tables, list):
+        raise Refused(_SLOPES, _shown(tables), "Give each slope as a table [[roof.slope]].")
+    return tuple(_slope(table, number) for number, table in enumerate(tables, start=1))
+
+
+def _slope(table: object, number: int) -> TapedSlope:
+    """Return one slope; its keys are told with its number."""
+    named = f"{_SLOPES} {number}, "
+    if not isinstance(table, dict):
+        raise Refused(named[:-2], _shown(table), "Give each slope as a table [[roof.slope]].")
+    _refuse_unknown(table, _SLOPE_KEYS, (), "", named)
+    eaves, length = (_needed_length(table, key, named) for key in ("eaves", "length"))
+    return TapedSlope(
+        eaves=eaves,
+        length=length,
+        finish=Finish(_choice(table, "finish", list(FINISHES), named)),
+        top=_length(table, "top", named),
+        inset=_offset(table, "inset", named),
+        left_edge=_edge(table, "left_edge", named),
+        right_edge=_edge(table, "right_edge", named),
+    )
+
+
+def _edge(table: Mapping[str, object], key: str, named: str) -> EdgeKind:
+    """Return what stands along a side, a verge if the file does not say."""
+    return EdgeKind(_choice({key: EdgeKind.VERGE.value, **table}, key, list(SIDES), named))
 
 
 def _shingle(survey: Mapping[str, object]) -> Shingle:
@@ -116,18 +172,34 @@ def _underlay(survey: Mapping[str, object]) -> Underlay:
         raise Refused("underlay_roll", roll.typed, refusal.remedy) from None
 
 
-def _choice(table: Mapping[str, object], key: str, choices: list[str]) -> str:
-    """Return one of the choices."""
+def _choice(table: Mapping[str, object], key: str, choices: Sequence[str], named: str = "") -> str:
+    """Return one of the choices; ``named`` stands before the key in a refusal."""
     value = table.get(key)
     if not isinstance(value, str) or value not in choices:
-        raise Refused(key, _shown(value), f"Give {', '.join(choices[:-1])} or {choices[-1]}.")
+        remedy = f"Give {', '.join(choices[:-1])} or {choices[-1]}."
+        raise Refused(named + key, _shown(value), remedy)
     return value
 
 
-def _length(table: Mapping[str, object], key: str) -> Length | None:
-    """Return a length, None if the file does not give it; only an overhang may be 0."""
-    text = _text(table, key, "2.4 m")
-    return None if text is None else parse_length(key, text, zero=key.endswith("overhang"))
+def _length(table: Mapping[str, object], key: str, named: str = "") -> Length | None:
+    """Return a length, None if the file does not give it; only some may be 0."""
+    text = _text(table, key, "2.4 m", named)
+    zero = key == "top" or key.endswith("overhang")
+    return None if text is None else parse_length(named + key, text, zero=zero)
+
+
+def _needed_length(table: Mapping[str, object], key: str, named: str) -> Length:
+    """Return a length that must be given."""
+    length = _length(table, key, named)
+    if length is None:
+        raise Refused(named + key, "", f'Give it with its unit: {key} = "2.4 m".')
+    return length
+
+
+def _offset(table: Mapping[str, object], key: str, named: str) -> Length | None:
+    """Return a length that may be less than 0, None if the file does not give it."""
+    text = _text(table, key, "-300 mm", named)
+    return None if text is None else parse_offset(named + key, text)
 
 
 def _angle(table: Mapping[str, object], key: str) -> Angle | None:
@@ -136,12 +208,13 @@ def _angle(table: Mapping[str, object], key: str) -> Angle | None:
     return None if text is None else parse_angle(key, text)
 
 
-def _text(table: Mapping[str, object], key: str, example: str) -> str | None:
+def _text(table: Mapping[str, object], key: str, example: str, named: str = "") -> str | None:
     """Return a text, None if the file does not give it."""
     value = table.get(key)
     if value is None or isinstance(value, str):
         return value
-    raise Refused(key, _shown(value), f'Write it as text with its unit: {key} = "{example}".')
+    remedy = f'Write it as text with its unit: {key} = "{example}".'
+    raise Refused(named + key, _shown(value), remedy)
 
 
 def _shown(value: object) -> str:

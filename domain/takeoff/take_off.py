@@ -94,7 +94,7 @@ def take_off(
     cautions = roof.cautions + check_pitch(shingle, roof.pitch)
     courses = tuple(lay_out(slope, shingle) for slope in roof.slopes)
     laid = _rows(roof, courses, shingle)
-    closing = ridge_pieces(roof.ridge_runs, shingle)
+    closing = ridge_pieces(roof.closed_runs, shingle)
     plan = plan_cuts(laid, shingle, closing)
     return TakeOff(
         roof=roof,
@@ -135,6 +135,8 @@ def as_json(takeoff: TakeOff) -> dict[str, object]:
         "underlay_nails": takeoff.fixings.underlay_nails,
         "mastic_m": _decimals(takeoff.fixings.mastic / 1000, 2),
         "mastic_cartridges": takeoff.fixings.cartridges,
+        "flashing_m": _decimals(takeoff.roof.flashing / 1000, 2),
+        "valley_m": _decimals(takeoff.roof.valley / 1000, 2),
     }
 
 

@@ -27,7 +27,7 @@ class Underlay:
     end_lap: Fraction = Fraction(100)
     """Within a row, where one roll follows another."""
     carried_over: Fraction = Fraction(100)
-    """Beyond a ridge or hip."""
+    """Beyond a ridge, hip, valley or break."""
     remnant: Fraction = Fraction(500)
     """Least length of a roll's remainder that is worth beginning a row with."""
 
@@ -70,11 +70,22 @@ def underlay_rows(slope: Slope, underlay: Underlay) -> Iterator[Fraction]:
 
 
 def _over_top(finish: Finish, underlay: Underlay) -> Fraction:
-    """Return how far the last row runs on above the top of the slope."""
-    allowances = {Finish.RIDGE: underlay.carried_over, Finish.TOP: underlay.over_edge}
+    """Return how far the last row runs on above the top of the slope.
+
+    At a break it is carried on under the upper slope as over a ridge.
+    """
+    allowances = {
+        Finish.RIDGE: underlay.carried_over,
+        Finish.BREAK: underlay.carried_over,
+        Finish.TOP: underlay.over_edge,
+    }
     return allowances.get(finish, Fraction(0))
 
 
 def _over_side(edge: EdgeKind, underlay: Underlay) -> Fraction:
-    """Return how far a row runs on beyond a side of the slope."""
-    return underlay.carried_over if edge is EdgeKind.HIP else underlay.over_edge
+    """Return how far a row runs on beyond a side of the slope.
+
+    Through a valley it is carried as over a hip; a wall ends it, as at the top.
+    """
+    allowances = {EdgeKind.HIP: underlay.carried_over, EdgeKind.VALLEY: underlay.carried_over}
+    return Fraction(0) if edge is EdgeKind.ABUTMENT else allowances.get(edge, underlay.over_edge)
