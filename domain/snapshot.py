@@ -6,7 +6,7 @@ object with one key a field. Nothing is rounded and nothing is left out.
 
 import json
 from collections.abc import Mapping
-from dataclasses import fields, is_dataclass
+from dataclasses import MISSING, fields, is_dataclass
 from datetime import date
 from decimal import Decimal
 from enum import Enum
@@ -26,7 +26,8 @@ def to_json(value: object) -> str:
 def from_json(kind: type[V], text: str) -> V:
     """Read a value that :func:`to_json` wrote, of the class it was written from.
 
-    Raises ``KeyError`` or ``ValueError`` if the text was not written by it.
+    A field with a default may be missing from a text that is older than the field. Raises
+    ``KeyError`` or ``ValueError`` if the text was not written by it.
     """
     read: V = _value(kind, json.loads(text))
     return read
@@ -53,7 +54,9 @@ def _value(kind: Any, plain: Any) -> Any:
     if get_origin(kind) is tuple:
         return tuple(_value(get_args(kind)[0], each) for each in plain)
     if isinstance(kind, type) and is_dataclass(kind):
-        return kind(**{name: _value(k, plain[name]) for name, k in _kinds(kind).items()})
+        known = _kinds(kind).items()
+        given = [(n, k) for n, k in known if n in plain or n not in _later(kind)]
+        return kind(**{name: _value(k, plain[name]) for name, k in given})
     return date.fromisoformat(plain) if kind is date else kind(plain)
 
 
@@ -61,3 +64,9 @@ def _value(kind: Any, plain: Any) -> Any:
 def _kinds(kind: Any) -> Mapping[str, Any]:
     """Field names of a dataclass and the kind each is annotated with."""
     return get_type_hints(kind)
+
+
+@cache
+def _later(kind: Any) -> frozenset[str]:
+    """Names of the fields that a text may lack: they have a default, so came later than it."""
+    return frozenset(f.name for f in fields(kind) if f.default is not MISSING)

@@ -13,6 +13,8 @@ from domain.papers.parts import sentence
 from domain.quantity import show_amount, to_decimal
 from domain.reminders import REMINDERS
 from domain.setting_out.courses import Courses
+from domain.setting_out.kinds import FREE
+from domain.setting_out.roof import Edge, EdgeKind, Finish, Roof, Slope
 from domain.takeoff.take_off import Strips, TakeOff
 from domain.units import show_mm
 
@@ -28,13 +30,14 @@ def takeoff_paper(takeoff: TakeOff, job: Job | None = None) -> Paper:
     blocks += [
         _to_buy(takeoff),
         _slopes(takeoff),
+        *_edges(takeoff.roof),
         *_chalk_lines(takeoff),
         *_cuts(takeoff),
         _fixings(takeoff),
         *(Words(reminder, tone=Tone.CAUTION) for reminder in REMINDERS[Stage.LAID]),
     ]
     area = to_decimal(takeoff.roof.area / 10**6)
-    what = f"{takeoff.roof.form.value} roof, {show_amount(area, 'm²')}, {takeoff.shingle.words}"
+    what = f"{takeoff.roof.form.words}, {show_amount(area, 'm²')}, {takeoff.shingle.words}"
     if job is None:
         return Paper("Take-off", tuple(blocks), (sentence(what),))
     head = (job.site.place, job.customer.name, sentence(what))
@@ -54,12 +57,23 @@ def _to_buy(takeoff: TakeOff) -> Table:
     )
     return Table(
         (Column("Material"), Column("For"), Column("To buy", True)),
-        tuple(
-            (sentence(m.words), what, show_amount(Decimal(packs), m.pack_word))
-            for m, packs, what in rows
+        (
+            *(
+                (sentence(m.words), what, show_amount(Decimal(packs), m.pack_word))
+                for m, packs, what in rows
+            ),
+            *_by_the_metre(takeoff.roof),
         ),
         "Materials",
     )
+
+
+def _by_the_metre(roof: Roof) -> Iterator[tuple[str, str, str]]:
+    """What stands against walls and lies in valleys; the trader chooses the kind."""
+    if roof.flashing:
+        yield "Flashing", "along the walls", _metres(roof.flashing)
+    if roof.valley:
+        yield "Valley lining", "one length a valley, laps not counted", _metres(roof.valley)
 
 
 def _slopes(takeoff: TakeOff) -> Table:
@@ -89,6 +103,29 @@ def _slopes(takeoff: TakeOff) -> Table:
     )
 
 
+def _edges(roof: Roof) -> Iterator[Table]:
+    """What stands round each slope, once a slope has more than free edges and a ridge."""
+    kinds = {edge.kind for slope in roof.slopes for edge in slope.edges}
+    if kinds <= {*FREE, EdgeKind.RIDGE}:
+        return
+    yield Table(
+        (Column("Slope", True), *(Column(at) for at in ("Below", "Left", "Right", "Top"))),
+        tuple(
+            (str(number), *(_edge(edge) for edge in slope.edges), *_no_top(slope))
+            for number, slope in enumerate(roof.slopes, start=1)
+        ),
+        "Edges, each slope looked at from below",
+    )
+
+
+def _edge(edge: Edge) -> str:
+    return f"{edge.kind} {_mm(edge.length)}"
+
+
+def _no_top(slope: Slope) -> tuple[str, ...]:
+    return ("point",) if slope.finish is Finish.POINT else ()
+
+
 def _chalk_lines(takeoff: TakeOff) -> Iterator[Table]:
     """The lines to strike, to the millimetre, once for slopes that share them."""
     sharing: dict[Courses, list[int]] = {}
@@ -107,14 +144,15 @@ def _chalk_lines(takeoff: TakeOff) -> Iterator[Table]:
 
 def _named(slopes: Sequence[int]) -> str:
     """One or more slopes by number."""
-    numbers = " and ".join(str(number) for number in slopes)
-    return f"slope {numbers}" if len(slopes) == 1 else f"slopes {numbers}"
+    *before, last = (str(number) for number in slopes)
+    return f"slopes {', '.join(before)} and {last}" if before else f"slope {last}"
 
 
 def _cuts(takeoff: TakeOff) -> Iterator[Block]:
     """How sure the count is, and every strip that is cut."""
     plan, edge = takeoff.plan, takeoff.strips.edge
-    counted = f"{plan.strips} strips for the courses and {takeoff.ridge_pieces} ridge pieces: "
+    closing = "ridge and hip pieces" if takeoff.roof.hip_runs else "ridge pieces"
+    counted = f"{plan.strips} strips for the courses and {takeoff.ridge_pieces} {closing}: "
     counted += f"{plan.whole_strips} whole, {len(plan.cut_list)} cut. "
     counted += f"{edge} more, their tabs cut off, along the edges."
     told = (counted, _proof(plan), saving(takeoff.strips), left_over(plan.offcuts))

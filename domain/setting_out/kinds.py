@@ -19,6 +19,13 @@ class Form(StrEnum):
     SLOPES = "slopes"
     """Any other roof, its slopes taped one by one."""
 
+    @property
+    def words(self) -> str:
+        """What such a roof is called on paper: "offset apex roof"."""
+        if self is Form.SLOPES:
+            return "roof taped slope by slope"
+        return f"{self.value.replace('offset-', 'offset ')} roof"
+
 
 class EdgeKind(StrEnum):
     """What stands along an edge of a slope."""

@@ -83,7 +83,7 @@ def _show_all(form: Form) -> None:
     """Choose what brings the fields on that are hidden."""
     for field in form.fields:
         if field.only_for is not None:
-            form.put(*field.only_for)
+            form.put(*field.only_for[:2])
 
 
 def _paste(form: Form, field: Field, text: str) -> None:

@@ -24,7 +24,7 @@ from domain.job import (
     Suspicion,
 )
 from domain.setting_out.coverings import SHINGLES
-from domain.setting_out.roof import Form, RoofMeasures
+from domain.setting_out.roof import MEASURES_OF, Form, RoofMeasures
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.reading.kept import kept
 from tui.reading.plain import read_count, read_number, read_optional_date, shown, shown_date
@@ -33,20 +33,42 @@ from tui.widgets.form import YES_NO, Field
 V = TypeVar("V")
 K = TypeVar("K", bound=StrEnum)
 
-_PENT = ("form", Form.PENT.value)
+_FORMS = tuple(form.value for form in Form if form is not Form.SLOPES)
 _BOARDS = ("deck_kind", DeckKind.BOARDS.value)
 
+
+def _measure(id_: str, label: str, unit: str, hint: str) -> Field:
+    """A measure of the roof, asked for only of the forms that take it."""
+    forms = (form.value for form, taken in MEASURES_OF.items() if id_ in taken)
+    return Field(id_, label, unit, hint=hint, only_for=("form", *forms))
+
+
 ROOF = (
-    Field("form", "Roof", choices=tuple(Form), section="The roof"),
-    Field("length", "Length", "on plan", hint="2.4 m or 8 ft"),
-    Field("span", "Span", "on plan", hint="1.8 m or 6 ft"),
-    Field("rise", "Rise", "eaves to top", hint="450 mm"),
-    Field("pitch", "Pitch", "instead of a rise", hint="26.6"),
-    Field("slope_length", "Slope length", "if taped", hint="1062 mm"),
-    Field("eaves_length", "Eaves length", "if taped", hint="2520 mm"),
-    Field("eaves_overhang", "Eaves overhang", "on plan", hint="50 mm"),
-    Field("verge_overhang", "Verge overhang", "on plan", hint="60 mm"),
-    Field("top_overhang", "Top overhang", "on plan", hint="50 mm", only_for=_PENT),
+    Field(
+        "form",
+        "Roof",
+        choices=tuple(f.value for f in Form if f is not Form.SLOPES),
+        section="The roof",
+    ),
+    _measure("length", "Length", "on plan", "2.4 m or 8 ft"),
+    _measure("span", "Span", "on plan", "1.8 m or 6 ft"),
+    _measure("sides", "Sides", "3 to 12", "8"),
+    _measure("side", "Side", "along the eaves", "1.2 m"),
+    _measure("rise", "Rise", "eaves to top", "450 mm"),
+    _measure("front_run", "Front run", "wall to ridge", "1.2 m"),
+    _measure("front_rise", "Front rise", "over that run", "600 mm"),
+    _measure("back_run", "Back run", "wall to ridge", "800 mm"),
+    _measure("back_rise", "Back rise", "over that run", "600 mm"),
+    _measure("lower_run", "Lower run", "wall to break", "400 mm"),
+    _measure("lower_rise", "Lower rise", "over that run", "700 mm"),
+    _measure("upper_run", "Upper run", "break to ridge", "800 mm"),
+    _measure("upper_rise", "Upper rise", "over that run", "350 mm"),
+    _measure("pitch", "Pitch", "instead of a rise", "26.6"),
+    _measure("slope_length", "Slope length", "if taped", "1062 mm"),
+    _measure("eaves_length", "Eaves length", "if taped", "2520 mm"),
+    _measure("eaves_overhang", "Eaves overhang", "on plan", "50 mm"),
+    _measure("verge_overhang", "Verge overhang", "on plan", "60 mm"),
+    _measure("top_overhang", "Top overhang", "on plan", "50 mm"),
 )
 _KEYS = {shingle.words.removesuffix(" shingles"): key for key, shingle in SHINGLES.items()}
 COVERING = (
@@ -99,10 +121,7 @@ ACCESS = (
 )
 FIELDS = (*ROOF, *COVERING, *DECK, *OLD, *EDGES, *ACCESS)
 
-LENGTHS = (
-    "length", "span", "rise", "slope_length", "eaves_length", "eaves_overhang", "verge_overhang",
-    "top_overhang",
-)  # fmt: skip
+LENGTHS = tuple(f.id for f in ROOF if f.id not in {"form", "pitch", "sides"})
 _LABELS = {field.id: field.label for field in FIELDS}
 _COVERING_WORDS = {key: words for words, key in _KEYS.items()}
 
@@ -116,6 +135,7 @@ def survey_typed(survey: Survey | None) -> dict[str, str]:
     return {
         **typed,
         "form": measures.form.value,
+        "sides": shown(measures.sides),
         "covering": _COVERING_WORDS.get(covering.key, "") if covering else "",
         "colour": covering.colour if covering else "",
         **_deck_typed(survey.deck),
@@ -152,10 +172,11 @@ def read_survey(values: Mapping[str, str], before: Survey | None, today: date) -
 def read_measures(values: Mapping[str, str]) -> RoofMeasures:
     """The roof's measures as typed. Raises :class:`Refused` for the first that cannot be read."""
     if not values["form"]:
-        raise Refused("Roof", "", "Choose pent, lean-to or apex.")
+        raise Refused("Roof", "", f"Choose {', '.join(_FORMS[:-1])} or {_FORMS[-1]}.")
     lengths = {key: read_length(key, values[key]) for key in LENGTHS}
     pitch = _given(values["pitch"], lambda text: parse_angle("Pitch", text))
-    return RoofMeasures(form=Form(values["form"]), pitch=pitch, **lengths)
+    sides = _given(values["sides"], lambda text: read_count("Sides", text, "how many", most=12))
+    return RoofMeasures(form=Form(values["form"]), pitch=pitch, sides=sides, slopes=(), **lengths)
 
 
 def read_length(key: str, text: str) -> Length | None:

@@ -34,8 +34,8 @@ class Field:
     """Shown while the field is empty: an example of what would do."""
     section: str = ""
     """A heading above this line."""
-    only_for: tuple[str, str] | None = None
-    """Shown only while the field of that id has that value."""
+    only_for: tuple[str, ...] | None = None
+    """Shown only while the field whose id stands first has one of the values after it."""
 
 
 class LineInput(Input, inherit_bindings=False):
@@ -225,5 +225,5 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     def _show_and_hide(self) -> None:
         for field in self.fields:
             if field.only_for is not None:
-                other, value = field.only_for
-                self._rows[field.id].display = self._rows[other].entry.value == value
+                other, *values = field.only_for
+                self._rows[field.id].display = self._rows[other].entry.value in values

@@ -95,7 +95,12 @@ def test_a_mark_that_an_editor_puts_in_front_does_no_harm() -> None:
         ('rise = "450 mm"', "pitch = 26.6", "pitch", 'pitch = "26.6 deg"'),
         ('rise = "450 mm"', 'pitch = "4 in 12"', "pitch", "Give degrees"),
         ('"450 mm"', '"0"', "rise", "more than 0"),
-        ("verge_overhang", "top_overhang", "top_overhang", "The form apex does not take it: it takes length, span, rise"),
+        (
+            "verge_overhang",
+            "top_overhang",
+            "top_overhang",
+            "The form apex does not take it: ",
+        ),
         ("covering", "strips_per_pack = 0\ncovering", "strips_per_pack", "from 1 to 1000"),
         ("covering", "strips_per_pack = true\ncovering", "strips_per_pack", "from 1 to 1000"),
         ("covering", "strips_per_pack = 21.0\ncovering", "strips_per_pack", "from 1 to 1000"),

@@ -1,0 +1,25 @@
+"""Frozen values as JSON text."""
+
+import json
+
+import pytest
+
+from domain.setting_out.roof import Form, RoofMeasures
+from domain.snapshot import from_json, to_json
+from domain.units import parse_length
+
+PENT = RoofMeasures(Form.PENT, length=parse_length("Length", "2.4 m"))
+
+
+def test_a_field_that_a_text_is_older_than_takes_its_default() -> None:
+    plain = json.loads(to_json(PENT))
+    for name in ("sides", "slopes", "front_run"):
+        del plain[name]
+    assert from_json(RoofMeasures, json.dumps(plain)) == PENT
+
+
+def test_a_text_that_lacks_what_every_value_has_is_refused() -> None:
+    plain = json.loads(to_json(PENT))
+    del plain["form"]
+    with pytest.raises(KeyError):
+        from_json(RoofMeasures, json.dumps(plain))
