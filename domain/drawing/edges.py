@@ -13,14 +13,14 @@ from domain.setting_out.roof import EdgeKind, Finish, Slope
 def edges_of(
     slope: Slope, outline: Polygon, shingle: Shingle, *, from_right: bool
 ) -> tuple[DrawnEdge, ...]:
-    """Return the eaves, the right edge, the top if there is one, and the left edge.
+    """Return the lower edge, the right edge, the top if there is one, and the left edge.
 
     Hip pieces are laid from the eaves up. Two slopes that meet at a ridge see its ends the other
     way round: one of them is set out ``from_right``.
     """
     free = {edge.kind for edge in slope.free_edges}
     tops = (slope.finish,) if slope.top else ()
-    kinds = (EdgeKind.EAVES, slope.right_edge, *tops, slope.left_edge)
+    kinds = (slope.lower_edge, slope.right_edge, *tops, slope.left_edge)
     drawn = []
     for kind, line in zip(kinds, sides(outline), strict=True):
         upward = kind is EdgeKind.HIP and line[0][1] == 0
