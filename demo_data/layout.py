@@ -36,7 +36,7 @@ from domain.job import (
     Survey,
     Suspicion,
 )
-from domain.setting_out.coverings import SHINGLES
+from domain.setting_out.coverings import COVERINGS
 from domain.setting_out.roof import Form, RoofMeasures, build_roof
 from domain.stages import missing
 from domain.takeoff.take_off import TakeOff, take_off
@@ -230,7 +230,7 @@ _OF_ROOF = ("form", "length", "span", "rise", "covering")
 @cache
 def _counted(form: str, length: str, span: str, rise: str, covering: str) -> TakeOff:
     """The take-off of a roof, worked out once for all jobs with its like."""
-    return take_off(build_roof(_measures(form, length, span, rise)), SHINGLES[covering])
+    return take_off(build_roof(_measures(form, length, span, rise)), COVERINGS[covering])
 
 
 def _measures(form: str, length: str, span: str, rise: str) -> RoofMeasures:

@@ -11,7 +11,7 @@ from domain.estimate.stock import Material, Price, StockLine
 from domain.job import Job, Quote, Stage
 from domain.setting_out.coverings import SHINGLES
 from domain.setting_out.roof import build_roof
-from domain.takeoff.take_off import TakeOff, take_off
+from domain.takeoff.take_off import ShingleTakeOff, take_off_shingles
 from domain.trader import Trader, VatStanding
 from tests import builders
 
@@ -34,9 +34,9 @@ PRICES = (
 
 
 @cache
-def worked_example(covering: str = "square-butt") -> TakeOff:
+def worked_example(covering: str = "square-butt") -> ShingleTakeOff:
     """The apex of 2.4 m by 1.8 m: 55 strips with breakage, 463 nails, 2 cartridges."""
-    return take_off(build_roof(builders.measures()), SHINGLES[covering])
+    return take_off_shingles(build_roof(builders.measures()), SHINGLES[covering])
 
 
 def registered(**changes: Any) -> Trader:

@@ -134,7 +134,7 @@ def _takeoff(options: argparse.Namespace) -> None:
     from domain.takeoff.take_off import as_json, take_off
 
     survey = read_survey(_text_of(options.survey))
-    takeoff = take_off(build_roof(survey.measures), survey.shingle, survey.packing)
+    takeoff = take_off(build_roof(survey.measures), survey.covering, survey.packing)
     if options.json:
         print(json.dumps(as_json(takeoff), indent=1))
     else:

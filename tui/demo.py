@@ -47,7 +47,7 @@ def papers(path: Path, now: datetime) -> list[Paper]:
     from storage.glance import find_jobs, read_week
 
     survey = read_survey(DEMO_SURVEY.read_text(encoding="utf-8"))
-    takeoff = take_off(build_roof(survey.measures), survey.shingle, survey.packing)
+    takeoff = take_off(build_roof(survey.measures), survey.covering, survey.packing)
     book = Book.open(path, lambda: now)
     try:
         jobs = (book.job(line.id) for line in find_jobs(path, ""))

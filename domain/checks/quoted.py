@@ -9,7 +9,7 @@ from domain.estimate.quoting import is_priced_from
 from domain.job import Deck, DeckKind, DeckState, Edges, OldCovering, OldKind, Stage, Survey
 from domain.job import Suspicion as Old
 from domain.setting_out.courses import lay_out
-from domain.setting_out.coverings import SHINGLES, check_pitch
+from domain.setting_out.coverings import COVERINGS, Shingle, check_pitch
 from domain.setting_out.roof import build_roof
 from domain.sheets import SheetName
 
@@ -38,13 +38,14 @@ def _unless(test: Callable[[Survey], bool]) -> Holds:
 
 def _drawn(survey: Survey) -> bool:
     """Tell whether the measures make a roof that the covering, if chosen, can be laid on."""
-    shingle = SHINGLES.get(survey.covering.key) if survey.covering else None
+    covering = COVERINGS.get(survey.covering.key) if survey.covering else None
     try:
         roof = build_roof(survey.measures)
-        if shingle is not None:
-            check_pitch(shingle, roof.pitch)
+        if covering is not None:
+            check_pitch(covering, roof.pitch)
+        if isinstance(covering, Shingle):
             for slope in roof.slopes:
-                lay_out(slope, shingle)
+                lay_out(slope, covering)
     except Refused:
         return False
     return True
@@ -55,10 +56,10 @@ def _pitch_in_doubt(survey: Survey) -> bool:
 
     A roof that cannot be drawn, or a pitch under the least of all, is a stop and not this caution.
     """
-    if survey.covering is None or survey.covering.key not in SHINGLES or not _drawn(survey):
+    if survey.covering is None or survey.covering.key not in COVERINGS or not _drawn(survey):
         return False
     roof = build_roof(survey.measures)
-    return bool(check_pitch(SHINGLES[survey.covering.key], roof.pitch))
+    return bool(check_pitch(COVERINGS[survey.covering.key], roof.pitch))
 
 
 def _at_odds(survey: Survey) -> bool:
@@ -125,7 +126,7 @@ _ROOF = (
     ),
     _stop(
         id="covering-chosen",
-        holds=_written(lambda survey: bool(survey.covering and survey.covering.key in SHINGLES)),
+        holds=_written(lambda survey: bool(survey.covering and survey.covering.key in COVERINGS)),
         words="Covering chosen?",
         remedy="Choose the covering to be priced.",
     ),

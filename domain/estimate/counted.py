@@ -7,10 +7,11 @@ from domain.errors import NotNow
 from domain.estimate.stock import Material
 from domain.estimate.supplies import Sources
 from domain.job import CoveringChoice, Job
-from domain.setting_out.coverings import SHINGLES
+from domain.setting_out.coverings import COVERINGS, FELT
 from domain.setting_out.roof import build_roof
-from domain.takeoff.take_off import Packing, TakeOff, take_off
-from domain.takeoff.underlay import Underlay
+from domain.takeoff.packing import Packing
+from domain.takeoff.rolls import UNDERLAY
+from domain.takeoff.take_off import TakeOff, take_off
 
 
 def takeoff_of(job: Job, sources: Sources) -> TakeOff:
@@ -23,7 +24,7 @@ def takeoff_of(job: Job, sources: Sources) -> TakeOff:
     if job.survey is None or chosen is None:
         raise NotNow("There is nothing to count yet: write up the survey and choose the covering.")
     roof = build_roof(job.survey.measures)
-    return take_off(roof, SHINGLES[chosen.key], packing_for(chosen, sources))
+    return take_off(roof, COVERINGS[chosen.key], packing_for(chosen, sources))
 
 
 def packing_for(covering: CoveringChoice, sources: Sources) -> Packing:
@@ -31,12 +32,25 @@ def packing_for(covering: CoveringChoice, sources: Sources) -> Packing:
 
     Raises :class:`Refused` for a roll too short to lay.
     """
+    if covering.key == FELT.key:
+        return _packing_of_felt(covering, sources)
     material, usual = Material(covering.key), Packing()
     strips = sources.price(material, covering.colour)
     roll = sources.price(Material.UNDERLAY, "")
     return replace(
         usual,
         strips_per_pack=max(1, int(strips.per_pack)) if strips else usual.strips_per_pack,
-        underlay=Underlay(roll=Fraction(roll.per_pack) * 1000) if roll else usual.underlay,
+        underlay=replace(UNDERLAY, roll=Fraction(roll.per_pack) * 1000) if roll else usual.underlay,
         loose_strips=int(sources.held(material, covering.colour)),
+    )
+
+
+def _packing_of_felt(covering: CoveringChoice, sources: Sources) -> Packing:
+    """How long the rolls are, and how far a tin goes."""
+    usual = Packing()
+    roll, tin = sources.price(Material.FELT, covering.colour), sources.price(Material.ADHESIVE, "")
+    return replace(
+        usual,
+        felt_roll=Fraction(roll.per_pack) * 1000 if roll else usual.felt_roll,
+        adhesive_tin=Fraction(tin.per_pack) * 1000 if tin else usual.adhesive_tin,
     )

@@ -8,7 +8,7 @@ from math import ceil
 from domain.errors import Refused
 from domain.estimate.pricing import quantities_of, quote_lines, reckon
 from domain.estimate.stock import Material
-from domain.estimate.supplies import Counts, Sources, supplies_for
+from domain.estimate.supplies import Need, Sources, shingle_needs, supplies_for
 from domain.job import OldCovering, OldKind
 from domain.money import Pence
 from domain.setting_out.coverings import SQUARE_BUTT, Shingle
@@ -78,21 +78,22 @@ def rough_price(
             verge_overhang=_ASSUMED_OVERHANG,
         )
     )
-    counts = _rough_counts(roof, shingle)
-    supplies = supplies_for(Material(shingle.key), "", counts, roof, sources)
+    supplies = supplies_for(_rough_needs(roof, shingle), "", sources)
     quantities = quantities_of(roof, _ASSUMED_OLD, None)
     lines = quote_lines(reckon(quantities, supplies, trader, sources, miles))
     gross = totals_of((line.vat_rate, line.price) for line in lines).gross
     return ceil(Fraction(gross, _ROUNDED_TO)) * _ROUNDED_TO
 
 
-def _rough_counts(roof: Roof, shingle: Shingle) -> Counts:
+def _rough_needs(roof: Roof, shingle: Shingle) -> tuple[Need, ...]:
     """Materials by the area: the cut plan waits for the survey."""
     closing = ridge_pieces(roof.closed_runs, shingle)
     courses = ceil(roof.area / (shingle.width * shingle.gauge))
     laid = courses + ceil(Fraction(closing, shingle.tabs)) + edge_strips(roof, shingle)
     fixings = fix(roof, (), closing, shingle, nails_in_box=1)
-    return Counts(
+    return shingle_needs(
+        roof,
+        Material(shingle.key),
         strips=shingle.with_breakage(laid),
         nails=fixings.nails + courses * (shingle.tabs + 1),
         cartridges=fixings.cartridges,

@@ -8,8 +8,7 @@ from math import ceil
 
 from domain.errors import NotNow, Refused
 from domain.estimate.basis import Basis, Quantities, Supply, hours_for
-from domain.estimate.stock import Material
-from domain.estimate.supplies import Counts, Sources, supplies_for
+from domain.estimate.supplies import Sources, needs_of, supplies_for
 from domain.job import Line, LineKind, OldCovering, OldKind, Survey
 from domain.money import Pence, apportion, share, times
 from domain.quantity import to_decimal
@@ -56,14 +55,8 @@ def basis_for(
     written up.
     """
     chosen = survey.covering
-    colour = chosen.colour if chosen and chosen.key == take_off.shingle.key else ""
-    counts = Counts(
-        strips=take_off.shingle.with_breakage(take_off.strips.laid),
-        nails=take_off.fixings.nails,
-        cartridges=take_off.fixings.cartridges,
-    )
-    covering = Material(take_off.shingle.key)
-    supplies = supplies_for(covering, colour, counts, take_off.roof, sources)
+    colour = chosen.colour if chosen and chosen.key == take_off.covering.key else ""
+    supplies = supplies_for(needs_of(take_off), colour, sources)
     quantities = quantities_of(take_off.roof, survey.old, survey.deck.replace_m)
     return reckon(quantities, supplies, trader, sources, miles)
 

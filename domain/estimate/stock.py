@@ -15,9 +15,11 @@ class Material(StrEnum):
 
     SQUARE_BUTT = "square-butt"
     HEXAGONAL = "hexagonal"
+    FELT = "felt"
     UNDERLAY = "underlay"
     NAILS = "nails"
     MASTIC = "mastic"
+    ADHESIVE = "adhesive"
 
     @property
     def words(self) -> str:
@@ -31,21 +33,23 @@ class Material(StrEnum):
 
     @property
     def pack_word(self) -> str:
-        """What it is bought in, singular: pack, roll, box, cartridge."""
+        """What it is bought in, singular: pack, roll, box, cartridge, tin."""
         return _WORDS[self][2]
 
     @property
     def coloured(self) -> bool:
         """Whether the colour matters, so that left-overs serve only a job of the same colour."""
-        return self in (Material.SQUARE_BUTT, Material.HEXAGONAL)
+        return self in (Material.SQUARE_BUTT, Material.HEXAGONAL, Material.FELT)
 
 
 _WORDS = {
     Material.SQUARE_BUTT: ("square butt shingles", "strip", "pack"),
     Material.HEXAGONAL: ("hexagonal shingles", "strip", "pack"),
+    Material.FELT: ("felt", "m", "roll"),
     Material.UNDERLAY: ("underlay", "m", "roll"),
     Material.NAILS: ("clout nails", "nail", "box"),
     Material.MASTIC: ("bitumen mastic", "cartridge", "cartridge"),
+    Material.ADHESIVE: ("lap adhesive", "m", "tin"),
 }
 
 
@@ -56,7 +60,7 @@ class Price:
     material: Material
     merchant: str
     per_pack: Decimal
-    """Units in a pack: 21 strips, 15 m, 900 nails, 1 cartridge."""
+    """Units in a pack: 21 strips, 15 m, 900 nails, 1 cartridge, 30 m of lap."""
     net: Pence
     """For a pack, net of VAT."""
     vat_rate: Decimal

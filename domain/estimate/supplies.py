@@ -1,29 +1,54 @@
 """Where the materials come from: the store first, then whole packs at the trader's prices."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil
+from typing import Protocol, TypeAlias
 
 from domain.errors import NotNow
 from domain.estimate.basis import Supply
 from domain.estimate.stock import Material, Price, StockLine
 from domain.quantity import to_decimal
 from domain.setting_out.roof import Roof
-from domain.takeoff.underlay import Underlay, lay_underlay
+from domain.takeoff.felt import FeltTakeOff, lay_felt
+from domain.takeoff.rolls import UNDERLAY, lay_sheets
+from domain.takeoff.take_off import TakeOff
+
+
+class Cut(Protocol):
+    """What sheets cut from rolls come to."""
+
+    @property
+    def rolls(self) -> int:
+        """Rolls begun."""
+
+    @property
+    def laid(self) -> Fraction:
+        """Millimetres off the rolls."""
 
 
 @dataclass(frozen=True, slots=True)
-class Counts:
-    """The materials of a roof that are counted in pieces."""
+class Pieces:
+    """Need of a material of which any part serves: strips, nails, cartridges, metres of lap."""
 
-    strips: int
-    """Of shingles, breakage included."""
-    nails: int
-    cartridges: int
-    """Of mastic."""
+    material: Material
+    needed: Decimal
+    """In the material's unit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rolls:
+    """Need of a material that is cut from rolls."""
+
+    material: Material
+    lay: Callable[[Fraction], Cut]
+    """Lays it from rolls of so many millimetres."""
+
+
+Need: TypeAlias = Pieces | Rolls
 
 
 class Unpriced(NotNow):
@@ -70,21 +95,39 @@ class Sources:
         return max(sum(lines, Decimal(0)), Decimal(0))
 
 
-def supplies_for(
-    covering: Material, colour: str, counts: Counts, roof: Roof, sources: Sources
-) -> tuple[Supply, ...]:
+def needs_of(takeoff: TakeOff) -> tuple[Need, ...]:
+    """What a roof needs of each material; the covering is the first, breakage counted in."""
+    roof, covering = takeoff.roof, takeoff.covering
+    if isinstance(takeoff, FeltTakeOff):
+        return (
+            Rolls(Material.FELT, lambda roll: lay_felt(roof, takeoff.covering, roll)),
+            Pieces(Material.NAILS, Decimal(takeoff.fixings.nails)),
+            Pieces(Material.ADHESIVE, to_decimal(takeoff.fixings.adhesive / 1000)),
+        )
+    strips = takeoff.covering.with_breakage(takeoff.strips.laid)
+    fixings = takeoff.fixings
+    return shingle_needs(roof, Material(covering.key), strips, fixings.nails, fixings.cartridges)
+
+
+def shingle_needs(
+    roof: Roof, shingles: Material, strips: int, nails: int, cartridges: int
+) -> tuple[Need, ...]:
+    """What a roof in shingles needs of each material; of strips, the breakage is counted in."""
+    return (
+        Pieces(shingles, Decimal(strips)),
+        Rolls(Material.UNDERLAY, lambda roll: lay_sheets(roof, replace(UNDERLAY, roll=roll))),
+        Pieces(Material.NAILS, Decimal(nails)),
+        Pieces(Material.MASTIC, Decimal(cartridges)),
+    )
+
+
+def supplies_for(needs: Sequence[Need], colour: str, sources: Sources) -> tuple[Supply, ...]:
     """What to take from the store and what to buy for a roof.
 
     Raises :class:`Unpriced` naming every material that has no price.
     """
-    needed = {covering: counts.strips, Material.NAILS: counts.nails}
-    needed[Material.MASTIC] = counts.cartridges
-    prices = _all_priced((covering, Material.UNDERLAY, *list(needed)[1:]), colour, sources)
-    pieces = tuple(
-        _by_the_piece(prices[m], colour if m.coloured else "", Decimal(number), sources)
-        for m, number in needed.items()
-    )
-    return (*pieces[:1], _by_the_roll(prices[Material.UNDERLAY], roof, sources), *pieces[1:])
+    prices = _all_priced([need.material for need in needs], colour, sources)
+    return tuple(_supply(need, prices[need.material], colour, sources) for need in needs)
 
 
 def _all_priced(
@@ -98,26 +141,30 @@ def _all_priced(
     return {material: price for material, price in found.items() if price is not None}
 
 
-def _by_the_piece(price: Price, colour: str, needed: Decimal, sources: Sources) -> Supply:
-    """Loose strips, nails and cartridges: every one that the store holds serves."""
-    from_store = min(sources.held(price.material, colour), needed)
-    packs = ceil(Fraction(needed - from_store) / Fraction(price.per_pack))
-    return Supply(price.material, colour, needed, from_store, packs, price)
+def _supply(need: Need, price: Price, colour: str, sources: Sources) -> Supply:
+    """One material at its price, the store first."""
+    colour = colour if need.material.coloured else ""
+    held = sources.held(need.material, colour)
+    if isinstance(need, Rolls):
+        return _by_the_roll(need, price, colour, held)
+    from_store = min(held, need.needed)
+    packs = ceil(Fraction(need.needed - from_store) / Fraction(price.per_pack))
+    return Supply(need.material, colour, need.needed, from_store, packs, price)
 
 
-def _by_the_roll(price: Price, roof: Roof, sources: Sources) -> Supply:
-    """Underlay, cut at the roll's own length.
+def _by_the_roll(need: Rolls, price: Price, colour: str, held: Decimal) -> Supply:
+    """Sheets, cut at the roll's own length.
 
     Left-overs are pieces of a length that is not known, so less than the whole need saves only
     whole rolls.
     """
-    lay = lay_underlay(roof, Underlay(roll=Fraction(price.per_pack) * 1000))
-    needed, held = to_decimal(lay.laid / 1000), sources.held(price.material, "")
+    cut = need.lay(Fraction(price.per_pack) * 1000)
+    needed = to_decimal(cut.laid / 1000)
     if held >= needed:
-        return Supply(price.material, "", needed, needed, 0, price)
-    whole_rolls = min(int(held // price.per_pack), lay.rolls)
+        return Supply(need.material, colour, needed, needed, 0, price)
+    whole_rolls = min(int(held // price.per_pack), cut.rolls)
     from_store = whole_rolls * price.per_pack
-    return Supply(price.material, "", needed, from_store, lay.rolls - whole_rolls, price)
+    return Supply(need.material, colour, needed, from_store, cut.rolls - whole_rolls, price)
 
 
 def _same(colour: str, other: str) -> bool:

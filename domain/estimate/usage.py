@@ -1,9 +1,10 @@
 """Estimated against used: what a tired person can say at the kitchen table, and the store.
 
-Six rows, counted in strips, metres, cartridges and hours, never in packs. Nails are priced but not
-counted: nobody does. The eight labour rates come together in three rows that a person can tell
-apart at the end of a day: ``strip`` is stripping; ``lay`` is underlay, edges, courses and ridges;
-``other`` is setting up, boards replaced and clearing away.
+A row for each material that the quote counted on and three of hours, in strips, metres, cartridges
+and hours, never in packs. Nails are priced but not counted: nobody does. The labour rates come
+together in three rows that a person can tell apart at the end of a day: ``strip`` is stripping;
+``lay`` is underlay, edges, courses or felt, and ridges; ``other`` is setting up, boards replaced
+and clearing away.
 """
 
 from collections.abc import Mapping, Sequence
@@ -66,8 +67,10 @@ ELEMENTS: Mapping[str, Element] = MappingProxyType(
                 "strip",
                 frozenset({Material.SQUARE_BUTT, Material.HEXAGONAL}),
             ),
+            Element("felt", "felt", "m", frozenset({Material.FELT})),
             Element("underlay", "underlay", "m", frozenset({Material.UNDERLAY})),
             Element("mastic", "mastic", "cartridge", frozenset({Material.MASTIC})),
+            Element("adhesive", "lap adhesive", "m", frozenset({Material.ADHESIVE})),
             Element("hours-strip", "hours stripping", "hour"),
             Element("hours-lay", "hours laying", "hour"),
             Element("hours-other", "hours setting up, boards, clearing", "hour"),
@@ -83,11 +86,13 @@ def estimate(basis: str) -> tuple[Usage, ...]:
     What goes on the van in whole packs beyond the estimate starts as left over.
     """
     made_from = from_json(Basis, basis)
+    supplied = {supply.material for supply in made_from.supplies}
     return tuple(
         _hours_row(element, made_from.hours)
         if not element.materials
         else _material_row(element, _supply(element, made_from))
         for element in ELEMENTS.values()
+        if not element.materials or element.materials & supplied
     )
 
 

@@ -47,7 +47,7 @@ class CoveringChoice:
     """The covering the customer is offered first."""
 
     key: str
-    """Key in :data:`domain.setting_out.coverings.SHINGLES`: "square-butt" or "hexagonal"."""
+    """Key in :data:`domain.setting_out.coverings.COVERINGS`: "square-butt", "felt"."""
     colour: str = ""
 
 

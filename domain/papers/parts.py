@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from domain.exact import half_up
 from domain.money import Pence, show_money
+from domain.quantity import show_amount, to_decimal
 
 
 def sentence(text: str) -> str:
@@ -37,3 +38,8 @@ def show_unit_price(net: Pence, quantity: Decimal) -> str:
         return ""
     pence, hundredths = divmod(half_up(Fraction(100 * net) / Fraction(quantity)), 100)
     return show_money(pence) + (f"{hundredths:02d}" if hundredths else "")
+
+
+def metres(mm: Fraction) -> str:
+    """A length in metres, to the centimetre."""
+    return show_amount(to_decimal(mm / 1000), "m")

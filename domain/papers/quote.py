@@ -22,7 +22,7 @@ from domain.papers.blocks import (
 from domain.papers.cancel import cancel_blocks
 from domain.papers.parts import lines_of, on_one_line, sentence, show_percent
 from domain.quantity import show_amount
-from domain.setting_out.coverings import SHINGLES
+from domain.setting_out.coverings import COVERINGS
 from domain.trader import Trader
 
 _CAUTIONS = (
@@ -105,8 +105,8 @@ def _option(option: Option, inclusive: bool) -> Iterator[Block]:
 
 def _covering(option: Option) -> str:
     """What the roof is covered with, in words."""
-    shingle = SHINGLES.get(option.covering)
-    words = sentence(shingle.words if shingle else option.covering)
+    covering = COVERINGS.get(option.covering)
+    words = sentence(covering.words if covering else option.covering)
     return f"{words}, {option.colour}" if option.colour else words
 
 

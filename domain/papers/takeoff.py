@@ -9,13 +9,14 @@ from domain.estimate.stock import Material
 from domain.exact import half_up
 from domain.job import Job, Stage
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Tone, Words
-from domain.papers.parts import sentence
+from domain.papers.felt import felt_blocks
+from domain.papers.parts import metres, sentence
+from domain.papers.roof import edges_of, materials_to_buy
 from domain.quantity import show_amount, to_decimal
 from domain.reminders import REMINDERS
 from domain.setting_out.courses import Courses
-from domain.setting_out.kinds import FREE
-from domain.setting_out.roof import Edge, EdgeKind, Finish, Roof, Slope
-from domain.takeoff.take_off import Strips, TakeOff
+from domain.takeoff.felt import FeltTakeOff
+from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff
 from domain.units import show_mm
 
 _NAILING = "Nails 25 mm above the cut-outs, the end ones 25 mm in from the ends."
@@ -27,56 +28,41 @@ def takeoff_paper(takeoff: TakeOff, job: Job | None = None) -> Paper:
     ``job`` is the one whose roof it is; None for the roof of a survey file.
     """
     blocks: list[Block] = [Words(caution, tone=Tone.CAUTION) for caution in takeoff.cautions]
-    blocks += [
-        _to_buy(takeoff),
-        _slopes(takeoff),
-        *_edges(takeoff.roof),
-        *_chalk_lines(takeoff),
-        *_cuts(takeoff),
-        _fixings(takeoff),
-        *(Words(reminder, tone=Tone.CAUTION) for reminder in REMINDERS[Stage.LAID]),
-    ]
+    blocks += felt_blocks(takeoff) if isinstance(takeoff, FeltTakeOff) else _in_shingles(takeoff)
+    blocks += (Words(reminder, tone=Tone.CAUTION) for reminder in REMINDERS[Stage.LAID])
     area = to_decimal(takeoff.roof.area / 10**6)
-    what = f"{takeoff.roof.form.words}, {show_amount(area, 'm²')}, {takeoff.shingle.words}"
+    what = f"{takeoff.roof.form.words}, {show_amount(area, 'm²')}, {takeoff.covering.words}"
     if job is None:
         return Paper("Take-off", tuple(blocks), (sentence(what),))
     head = (job.site.place, job.customer.name, sentence(what))
     return Paper(f"Take-off {job.ref}", tuple(blocks), head)
 
 
-def _to_buy(takeoff: TakeOff) -> Table:
+def _in_shingles(takeoff: ShingleTakeOff) -> Iterator[Block]:
+    """All that is told of a roof in shingles."""
+    yield _to_buy(takeoff)
+    yield _slopes(takeoff)
+    yield from edges_of(takeoff.roof)
+    yield from _chalk_lines(takeoff)
+    yield from _cuts(takeoff)
+    yield _fixings(takeoff)
+
+
+def _to_buy(takeoff: ShingleTakeOff) -> Table:
     """What to take from the merchant's counter."""
     strips, lay, fixings = takeoff.strips, takeoff.underlay, takeoff.fixings
-    nails, mastic = f"{fixings.nails:,} nails", f"{_metres(fixings.mastic)} of bead"
+    nails, mastic = f"{fixings.nails:,} nails", f"{metres(fixings.mastic)} of bead"
     bought = show_amount(Decimal(strips.to_buy), "strip")
-    rows = (
-        (Material(takeoff.shingle.key), strips.packs, bought),
-        (Material.UNDERLAY, lay.rolls, f"{lay.rows} rows, {_metres(lay.laid)}"),
+    return materials_to_buy(
+        takeoff.roof,
+        (Material(takeoff.covering.key), strips.packs, bought),
+        (Material.UNDERLAY, lay.rolls, f"{lay.rows} rows, {metres(lay.laid)}"),
         (Material.NAILS, fixings.boxes, nails),
         (Material.MASTIC, fixings.cartridges, mastic),
     )
-    return Table(
-        (Column("Material"), Column("For"), Column("To buy", True)),
-        (
-            *(
-                (sentence(m.words), what, show_amount(Decimal(packs), m.pack_word))
-                for m, packs, what in rows
-            ),
-            *_by_the_metre(takeoff.roof),
-        ),
-        "Materials",
-    )
 
 
-def _by_the_metre(roof: Roof) -> Iterator[tuple[str, str, str]]:
-    """What stands against walls and lies in valleys; the trader chooses the kind."""
-    if roof.flashing:
-        yield "Flashing", "along the walls", _metres(roof.flashing)
-    if roof.valley:
-        yield "Valley lining", "one length a valley, laps not counted", _metres(roof.valley)
-
-
-def _slopes(takeoff: TakeOff) -> Table:
+def _slopes(takeoff: ShingleTakeOff) -> Table:
     return Table(
         (
             Column("Slope", True),
@@ -103,30 +89,7 @@ def _slopes(takeoff: TakeOff) -> Table:
     )
 
 
-def _edges(roof: Roof) -> Iterator[Table]:
-    """What stands round each slope, once a slope has more than free edges and a ridge."""
-    kinds = {edge.kind for slope in roof.slopes for edge in slope.edges}
-    if kinds <= {*FREE, EdgeKind.RIDGE}:
-        return
-    yield Table(
-        (Column("Slope", True), *(Column(at) for at in ("Below", "Left", "Right", "Top"))),
-        tuple(
-            (str(number), *(_edge(edge) for edge in slope.edges), *_no_top(slope))
-            for number, slope in enumerate(roof.slopes, start=1)
-        ),
-        "Edges, each slope looked at from below",
-    )
-
-
-def _edge(edge: Edge) -> str:
-    return f"{edge.kind} {_mm(edge.length)}"
-
-
-def _no_top(slope: Slope) -> tuple[str, ...]:
-    return ("point",) if slope.finish is Finish.POINT else ()
-
-
-def _chalk_lines(takeoff: TakeOff) -> Iterator[Table]:
+def _chalk_lines(takeoff: ShingleTakeOff) -> Iterator[Table]:
     """The lines to strike, to the millimetre, once for slopes that share them."""
     sharing: dict[Courses, list[int]] = {}
     for number, courses in enumerate(takeoff.courses, start=1):
@@ -148,7 +111,7 @@ def _named(slopes: Sequence[int]) -> str:
     return f"slopes {', '.join(before)} and {last}" if before else f"slope {last}"
 
 
-def _cuts(takeoff: TakeOff) -> Iterator[Block]:
+def _cuts(takeoff: ShingleTakeOff) -> Iterator[Block]:
     """How sure the count is, and every strip that is cut."""
     plan, edge = takeoff.plan, takeoff.strips.edge
     closing = "ridge and hip pieces" if takeoff.roof.hip_runs else "ridge pieces"
@@ -216,7 +179,7 @@ def _mm(length: Fraction) -> str:
     return f"{half_up(length):,}"
 
 
-def _fixings(takeoff: TakeOff) -> Details:
+def _fixings(takeoff: ShingleTakeOff) -> Details:
     fixings = takeoff.fixings
     return Details(
         (
@@ -225,11 +188,7 @@ def _fixings(takeoff: TakeOff) -> Details:
             ("Edge strip nails, every 50 mm", f"{fixings.edge_nails:,}"),
             ("Underlay nails, every 300 mm", f"{fixings.underlay_nails:,}"),
             ("Where", _NAILING),
-            ("Mastic", f"{_metres(fixings.mastic)}, 25 mm back from the edges and under the tabs"),
+            ("Mastic", f"{metres(fixings.mastic)}, 25 mm back from the edges and under the tabs"),
         ),
         "Fixings",
     )
-
-
-def _metres(mm: Fraction) -> str:
-    return show_amount(to_decimal(mm / 1000), "m")

@@ -1,4 +1,4 @@
-"""Shingles: what a strip measures and how it is laid.
+"""Coverings: what a strip of shingles or a sheet of felt measures, and how it is laid.
 
 Every figure is common practice and a default: the maker's instructions come first, and each is a
 field that can be changed. Lengths are exact millimetres, angles exact degrees.
@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 from types import MappingProxyType
+from typing import TypeAlias
 
 from domain.errors import Refused
 from domain.units import Angle
@@ -103,17 +104,58 @@ SHINGLES: Mapping[str, Shingle] = MappingProxyType({s.key: s for s in (SQUARE_BU
 """Every shingle by its key."""
 
 
-def check_pitch(shingle: Shingle, pitch: Angle | None) -> tuple[str, ...]:
+@dataclass(frozen=True, slots=True)
+class Felt:
+    """Felt in rolls and the rules it is laid by, in sheets along the eaves."""
+
+    key: str = "felt"
+    """What it is called on record."""
+    words: str = "felt"
+    """What people call it."""
+    width: Fraction = Fraction(1000)
+    """Of a sheet, up the slope."""
+    turned_down: Fraction = Fraction(50)
+    """Over every free edge."""
+    side_lap: Fraction = Fraction(75)
+    """Of one row over the row below."""
+    end_lap: Fraction = Fraction(150)
+    """Within a row or a run of capping, where one piece follows another."""
+    capping: Fraction = Fraction(300)
+    """Width of the strips over ridges and hips."""
+    capping_end: Fraction = Fraction(50)
+    """What a run of capping goes on at each of its ends."""
+    nail_centres: Fraction = Fraction(50)
+    """Along free edges, side laps and both edges of the capping."""
+    advised_pitch: Fraction = Fraction(5)
+    """Degrees; under it there is a caution."""
+    least_pitch: Fraction = Fraction(3, 2)
+    """Degrees, a fall of about 1 in 40; under it the covering is refused."""
+
+    @property
+    def capping_strips(self) -> int:
+        """How many strips of capping a roll gives side by side."""
+        return int(self.width // self.capping)
+
+
+FELT = Felt()
+
+Covering: TypeAlias = Shingle | Felt
+
+COVERINGS: Mapping[str, Covering] = MappingProxyType({**SHINGLES, FELT.key: FELT})
+"""Every covering by its key."""
+
+
+def check_pitch(covering: Covering, pitch: Angle | None) -> tuple[str, ...]:
     """Return the cautions about a covering at a pitch, each a sentence; None is a pitch not known.
 
     Raises :class:`Refused` under the least pitch the covering keeps water out at.
     """
-    least, advised = float(shingle.least_pitch), float(shingle.advised_pitch)
+    least, advised = float(covering.least_pitch), float(covering.advised_pitch)
     if pitch is None:
-        return (f"Pitch not known: {shingle.words} want {advised:g}° or more.",)
-    if pitch.degrees < shingle.least_pitch:
-        remedy = f"Choose another covering: {shingle.words} want {least:g}° at the very least."
+        return (f"Pitch not known: {advised:g}° or more is advised for {covering.words}.",)
+    if pitch.degrees < covering.least_pitch:
+        remedy = f"Choose another covering: {least:g}° is the very least for {covering.words}."
         raise Refused("Pitch", pitch.typed, remedy)
-    if pitch.degrees < shingle.advised_pitch:
-        return (f"Pitch {pitch.typed} is under the {advised:g}° that {shingle.words} want.",)
+    if pitch.degrees < covering.advised_pitch:
+        return (f"Pitch {pitch.typed} is under the {advised:g}° advised for {covering.words}.",)
     return ()

@@ -13,6 +13,8 @@ class Runs:
     """Strips or rolls begun."""
     laid: Fraction
     """Millimetres laid, laps included and waste not."""
+    laps: int
+    """Pieces that follow another within a run."""
 
 
 def cut_runs(
@@ -26,7 +28,7 @@ def cut_runs(
     Each piece of a run after the first laps the one before. A remnant begins the next run if
     ``worth_laying(remnant, need)``, and is waste otherwise. ``stock`` must be longer than ``lap``.
     """
-    bought, laid, remnant = 0, Fraction(0), Fraction(0)
+    bought, laps, laid, remnant = 0, 0, Fraction(0), Fraction(0)
     for run in needs:
         need = run
         if not worth_laying(remnant, need):
@@ -34,7 +36,7 @@ def cut_runs(
         while remnant < need:
             laid += remnant
             need = need - remnant + lap
-            bought, remnant = bought + 1, stock
+            bought, laps, remnant = bought + 1, laps + 1, stock
         laid += need
         remnant -= need
-    return Runs(bought, laid)
+    return Runs(bought, laid, laps)

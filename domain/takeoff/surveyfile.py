@@ -1,12 +1,12 @@
 """A survey written in a file, in TOML: the roof's measures, the covering, how it is packed."""
 
 import tomllib
-from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, fields
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, fields, replace
 from difflib import get_close_matches
 
 from domain.errors import Refused
-from domain.setting_out.coverings import SHINGLES, Shingle
+from domain.setting_out.coverings import COVERINGS, Covering, Felt
 from domain.setting_out.roof import (
     FINISHES,
     MEASURES_OF,
@@ -17,12 +17,13 @@ from domain.setting_out.roof import (
     RoofMeasures,
     TapedSlope,
 )
-from domain.takeoff.take_off import Packing
-from domain.takeoff.underlay import Underlay
+from domain.takeoff.packing import Packing
+from domain.takeoff.rolls import UNDERLAY, Sheets
 from domain.units import Angle, Length, parse_angle, parse_length, parse_offset
 
 _LONGEST = 100_000  # characters; a survey has a few hundred
-_TOP_KEYS = ("covering", "strips_per_pack", "underlay_roll", "roof")
+_OF_SHINGLES, _OF_FELT = ("strips_per_pack", "underlay_roll"), ("felt_roll",)
+_TOP_KEYS = ("covering", *_OF_SHINGLES, *_OF_FELT, "roof")
 _SLOPES = "slope"
 """What the array of tables is called: each stands under [[roof.slope]]."""
 _ROOF_KEYS = tuple(f.name if f.name != "slopes" else _SLOPES for f in fields(RoofMeasures))
@@ -37,7 +38,7 @@ class SurveyFile:
     """What a survey file says."""
 
     measures: RoofMeasures
-    shingle: Shingle
+    covering: Covering
     packing: Packing
 
 
@@ -53,7 +54,8 @@ def read_survey(text: str) -> SurveyFile:
     if not isinstance(roof, dict):
         raise Refused("roof", _shown(roof), "Give a table [roof] with the form and the measures.")
     _refuse_unknown(roof, _ROOF_KEYS, _TOP_KEYS, "belongs above [roof]")
-    return SurveyFile(_measures(roof), _shingle(survey), _packing(survey))
+    covering = COVERINGS[_choice(survey, "covering", list(COVERINGS))]
+    return SurveyFile(_measures(roof), covering, _packing(survey, covering))
 
 
 def _table(text: str) -> dict[str, object]:
@@ -147,13 +149,13 @@ def _edge(table: Mapping[str, object], key: str, named: str) -> EdgeKind:
     return EdgeKind(_choice({key: EdgeKind.VERGE.value, **table}, key, list(SIDES), named))
 
 
-def _shingle(survey: Mapping[str, object]) -> Shingle:
-    """Return the covering."""
-    return SHINGLES[_choice(survey, "covering", list(SHINGLES))]
-
-
-def _packing(survey: Mapping[str, object]) -> Packing:
-    """Return how the materials are packed, as usual where the file does not say."""
+def _packing(survey: Mapping[str, object], covering: Covering) -> Packing:
+    """Return how the covering's materials are packed, as usual where the file does not say."""
+    if isinstance(covering, Felt):
+        _refuse_of_other(survey, _OF_SHINGLES, "shingles")
+        roll = _length(survey, "felt_roll")
+        return Packing(felt_roll=roll.mm) if roll else Packing()
+    _refuse_of_other(survey, _OF_FELT, "felt")
     strips = survey.get("strips_per_pack", Packing().strips_per_pack)
     if type(strips) is not int or not 1 <= strips <= _MOST_IN_A_PACK:  # True is an int too
         remedy = f"Give a whole number from 1 to {_MOST_IN_A_PACK}."
@@ -161,13 +163,20 @@ def _packing(survey: Mapping[str, object]) -> Packing:
     return Packing(strips_per_pack=strips, underlay=_underlay(survey))
 
 
-def _underlay(survey: Mapping[str, object]) -> Underlay:
+def _refuse_of_other(survey: Mapping[str, object], keys: Iterable[str], covering: str) -> None:
+    """Refuse what is said of a covering that is not the one chosen."""
+    for key in keys:
+        if key in survey:
+            raise Refused(key, _shown(survey[key]), f"It belongs to {covering}: leave it out.")
+
+
+def _underlay(survey: Mapping[str, object]) -> Sheets:
     """Return the underlay, its rolls as long as the file says."""
     roll = _length(survey, "underlay_roll")
     if roll is None:
-        return Underlay()
+        return UNDERLAY
     try:
-        return Underlay(roll=roll.mm)
+        return replace(UNDERLAY, roll=roll.mm)
     except Refused as refusal:  # told again by the key in the file
         raise Refused("underlay_roll", roll.typed, refusal.remedy) from None
 

@@ -1,40 +1,24 @@
 """The take-off: everything that one roof takes in one covering, counted."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 from typing import TypeAlias
 
 from domain.cutting.plan import CutPlan, plan_cuts
-from domain.errors import Refused
 from domain.exact import half_up
 from domain.setting_out.courses import Courses, Row, lay_out, rows
-from domain.setting_out.coverings import Shingle, check_pitch
+from domain.setting_out.coverings import Covering, Felt, Shingle, check_pitch
 from domain.setting_out.roof import Roof, Slope
 from domain.takeoff.edging import edge_strips, ridge_pieces
-from domain.takeoff.fixings import Fixings, Nail, fix, nails_in_box
-from domain.takeoff.underlay import Underlay, UnderlayLay, lay_underlay
+from domain.takeoff.felt import FeltTakeOff, take_off_felt
+from domain.takeoff.fixings import Fixings, fix
+from domain.takeoff.packing import Packing
+from domain.takeoff.rolls import SheetLay, lay_sheets
 
 PlanCuts: TypeAlias = Callable[[Sequence[Row], Shingle, int], CutPlan]
 """Finds the cut plan of the rows and so many ridge and hip pieces."""
-
-
-@dataclass(frozen=True, slots=True)
-class Packing:
-    """How materials are bought, and what the store holds already."""
-
-    strips_per_pack: int = 21
-    underlay: Underlay = field(default_factory=Underlay)
-    nails_in_box: int = nails_in_box(Nail(), box_kg=Fraction(1))
-    loose_strips: int = 0
-    """Of the covering, in the store."""
-
-    def __post_init__(self) -> None:
-        if self.strips_per_pack < 1:
-            raise Refused("Strips per pack", self.strips_per_pack, "Give 1 or more.")
-        if self.nails_in_box < 1:
-            raise Refused("Nails in a box", self.nails_in_box, "Give 1 or more.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,11 +44,11 @@ class Strips:
 
 
 @dataclass(frozen=True, slots=True)
-class TakeOff:
-    """What a roof takes."""
+class ShingleTakeOff:
+    """What a roof takes in shingles."""
 
     roof: Roof
-    shingle: Shingle
+    covering: Shingle
     packing: Packing
     courses: tuple[Courses, ...]
     """Of every slope, in the roof's order."""
@@ -74,38 +58,50 @@ class TakeOff:
     ridge_pieces: int
     """Over ridges and hips."""
     strips: Strips
-    underlay: UnderlayLay
+    underlay: SheetLay
     fixings: Fixings
     cautions: tuple[str, ...]
     """What is in doubt, each a sentence."""
 
 
-def take_off(
-    roof: Roof,
-    shingle: Shingle,
-    packing: Packing | None = None,
-    plan_cuts: PlanCuts = plan_cuts,
-) -> TakeOff:
+TakeOff: TypeAlias = ShingleTakeOff | FeltTakeOff
+"""What a roof takes, whatever covers it; each has roof, covering, packing, cautions."""
+
+
+def take_off(roof: Roof, covering: Covering, packing: Packing | None = None) -> TakeOff:
     """Count everything that a roof takes in one covering.
 
     Raises :class:`Refused` if the covering does not suit the pitch or a slope is too short for it.
     """
+    packing = packing or Packing()
+    if isinstance(covering, Felt):
+        return take_off_felt(roof, covering, packing)
+    return take_off_shingles(roof, covering, packing)
+
+
+def take_off_shingles(
+    roof: Roof,
+    shingle: Shingle,
+    packing: Packing | None = None,
+    plan_cuts: PlanCuts = plan_cuts,
+) -> ShingleTakeOff:
+    """Count everything that a roof takes in shingles. Raises :class:`Refused` as above."""
     packing = packing or Packing()
     cautions = roof.cautions + check_pitch(shingle, roof.pitch)
     courses = tuple(lay_out(slope, shingle) for slope in roof.slopes)
     laid = _rows(roof, courses, shingle)
     closing = ridge_pieces(roof.closed_runs, shingle)
     plan = plan_cuts(laid, shingle, closing)
-    return TakeOff(
+    return ShingleTakeOff(
         roof=roof,
-        shingle=shingle,
+        covering=shingle,
         packing=packing,
         courses=courses,
         rows=laid,
         plan=plan,
         ridge_pieces=closing,
         strips=_strips(plan, edge_strips(roof, shingle), shingle, packing),
-        underlay=lay_underlay(roof, packing.underlay),
+        underlay=lay_sheets(roof, packing.underlay),
         fixings=fix(roof, plan.pieces, closing, shingle, packing.nails_in_box),
         cautions=cautions + _doubts(plan),
     )
@@ -113,6 +109,13 @@ def take_off(
 
 def as_json(takeoff: TakeOff) -> dict[str, object]:
     """Lay the figures out for other programs: lengths to two decimals, areas to four, half up."""
+    if isinstance(takeoff, FeltTakeOff):
+        return _felt_as_json(takeoff)
+    return _shingles_as_json(takeoff)
+
+
+def _shingles_as_json(takeoff: ShingleTakeOff) -> dict[str, object]:
+    """Lay out the figures of a roof in shingles."""
     slopes = zip(takeoff.roof.slopes, takeoff.courses, strict=True)
     return {
         "area_m2": _decimals(takeoff.roof.area / 10**6, 4),
@@ -148,6 +151,36 @@ def _slope_as_json(slope: Slope, courses: Courses) -> dict[str, object]:
         "exposure_mm": _decimals(courses.exposure, 2),
         "final_exposure_mm": _decimals(courses.final_exposure, 2),
         "chalk_lines_mm": [_decimals(line, 2) for line in courses.chalk_lines],
+    }
+
+
+def _felt_as_json(takeoff: FeltTakeOff) -> dict[str, object]:
+    """Lay out the figures of a roof in felt."""
+    lay, fixings = takeoff.lay, takeoff.fixings
+    slopes = zip(takeoff.roof.slopes, lay.rows, strict=True)
+    return {
+        "area_m2": _decimals(takeoff.roof.area / 10**6, 4),
+        "slopes": [
+            {
+                "slope_mm": _decimals(slope.length, 2),
+                "rows": len(rows),
+                "row_lengths_mm": [_decimals(row, 2) for row in rows],
+            }
+            for slope, rows in slopes
+        ],
+        "felt_rows": lay.sheets.rows,
+        "sheet_rolls": lay.sheets.rolls,
+        "capping_strips": lay.capping.rolls,
+        "capping_rolls": lay.capping_rolls,
+        "felt_rolls": lay.rolls,
+        "felt_m": _decimals(lay.laid / 1000, 2),
+        "side_lap_m": _decimals(sum(lay.side_laps, Fraction(0)) / 1000, 2),
+        "end_laps": lay.sheets.end_laps,
+        "edge_nails": fixings.edge_nails,
+        "lap_nails": fixings.lap_nails,
+        "capping_nails": fixings.capping_nails,
+        "adhesive_m": _decimals(fixings.adhesive / 1000, 2),
+        "adhesive_tins": fixings.tins,
     }
 
 

@@ -166,7 +166,7 @@ def test_what_cannot_be_worked_out_ends_in_one_quiet_sentence(
 def test_a_low_pitch_is_counted_with_a_caution() -> None:
     told = figures(TYPED | {"rise": "", "pitch": "12"}, SOURCES)
     assert [f.words for f in told if f.tone is Tone.CAUTION] == [
-        "Pitch 12 is under the 15° that square butt shingles want."
+        "Pitch 12 is under the 15° advised for square butt shingles."
     ]
     assert "Packs" in {f.label for f in told}
 

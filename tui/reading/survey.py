@@ -23,7 +23,7 @@ from domain.job import (
     Survey,
     Suspicion,
 )
-from domain.setting_out.coverings import SHINGLES
+from domain.setting_out.coverings import COVERINGS
 from domain.setting_out.roof import MEASURES_OF, Form, RoofMeasures
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.reading.kept import kept
@@ -70,7 +70,7 @@ ROOF = (
     _measure("verge_overhang", "Verge overhang", "on plan", "60 mm"),
     _measure("top_overhang", "Top overhang", "on plan", "50 mm"),
 )
-_KEYS = {shingle.words.removesuffix(" shingles"): key for key, shingle in SHINGLES.items()}
+_KEYS = {each.words.removesuffix(" shingles"): key for key, each in COVERINGS.items()}
 COVERING = (
     Field("covering", "Covering", choices=tuple(_KEYS), section="The covering"),
     Field("colour", "Colour", hint="slate grey"),

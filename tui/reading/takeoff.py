@@ -16,10 +16,12 @@ from domain.estimate.supplies import Sources
 from domain.exact import half_up
 from domain.job import OldCovering, OldKind, Survey, Suspicion
 from domain.papers.blocks import Tone
+from domain.papers.parts import metres
 from domain.quantity import show_amount, show_quantity, to_decimal
-from domain.setting_out.coverings import SHINGLES
+from domain.setting_out.coverings import COVERINGS
 from domain.setting_out.roof import Form, Roof, RoofMeasures, build_roof
-from domain.takeoff.take_off import Strips, TakeOff, take_off
+from domain.takeoff.felt import FeltTakeOff
+from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff, take_off
 from domain.units import show_mm
 from tui.reading.survey import read_covering, read_length, read_measures
 
@@ -48,8 +50,8 @@ def figures(values: Mapping[str, str], sources: Sources) -> tuple[Figure, ...]:
         covering = read_covering(values)
         if covering is None:
             return (*worked, Figure("", "Choose the covering to count it.", Tone.QUIET))
-        shingle, packing = SHINGLES[covering.key], packing_for(covering, sources)
-        worked += _of_covering(take_off(roof, shingle, packing))
+        counted = take_off(roof, COVERINGS[covering.key], packing_for(covering, sources))
+        worked += _of_covering(counted)
     except Refused as error:
         return (*worked, Figure("", f"{error.field}: {error.remedy}", Tone.QUIET))
     return tuple(worked)
@@ -100,6 +102,26 @@ def _of_roof(roof: Roof) -> Iterator[Figure]:
 
 
 def _of_covering(takeoff: TakeOff) -> Iterator[Figure]:
+    if isinstance(takeoff, FeltTakeOff):
+        yield from _of_felt(takeoff)
+    else:
+        yield from _of_shingles(takeoff)
+    for caution in takeoff.cautions[len(takeoff.roof.cautions) :]:  # the roof's are said above
+        yield Figure("", caution, Tone.CAUTION)
+
+
+def _of_felt(takeoff: FeltTakeOff) -> Iterator[Figure]:
+    lay, fixings, packing = takeoff.lay, takeoff.fixings, takeoff.packing
+    yield Figure("Rows", f"{lay.sheets.rows}, {metres(lay.sheets.laid)}")
+    if lay.capping.rows:
+        yield Figure("Capping", metres(lay.capping.laid))
+    roll = metres(packing.felt_roll)
+    yield Figure("Felt", f"{show_amount(Decimal(lay.rolls), 'roll')} of {roll}", Tone.STRONG)
+    yield Figure("Nails", f"{fixings.nails:,}")
+    yield Figure("Adhesive", f"{metres(fixings.adhesive)} of lap")
+
+
+def _of_shingles(takeoff: ShingleTakeOff) -> Iterator[Figure]:
     courses, strips, packing = takeoff.courses[0], takeoff.strips, takeoff.packing
     yield Figure("Courses", f"{courses.count} at {show_mm(courses.exposure)}")
     if courses.final_exposure != courses.exposure:
@@ -115,11 +137,8 @@ def _of_covering(takeoff: TakeOff) -> Iterator[Figure]:
     yield Figure("To buy", show_amount(Decimal(strips.to_buy), "strip"))
     packs = show_amount(Decimal(strips.packs), "pack")
     yield Figure("Packs", f"{packs} of {packing.strips_per_pack}", Tone.STRONG)
-    metres = show_amount(to_decimal(packing.underlay.roll / 1000), "m")
     rolls = show_amount(Decimal(takeoff.underlay.rolls), "roll")
-    yield Figure("Underlay", f"{rolls} of {metres}", Tone.STRONG)
-    for caution in takeoff.cautions[len(takeoff.roof.cautions) :]:  # the roof's are said above
-        yield Figure("", caution, Tone.CAUTION)
+    yield Figure("Underlay", f"{rolls} of {metres(packing.underlay.roll)}", Tone.STRONG)
 
 
 def _saved(strips: Strips) -> str:

@@ -1,6 +1,7 @@
 """Survey files."""
 
 from contextlib import suppress
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -10,9 +11,9 @@ from hypothesis import strategies as st
 from domain.errors import Refused
 from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT
 from domain.setting_out.roof import Form, RoofMeasures
+from domain.takeoff.packing import Packing
+from domain.takeoff.rolls import UNDERLAY
 from domain.takeoff.surveyfile import SurveyFile, read_survey
-from domain.takeoff.take_off import Packing
-from domain.takeoff.underlay import Underlay
 from domain.units import parse_angle, parse_length
 from tests import strategies  # noqa: F401 - for its settings
 
@@ -39,7 +40,7 @@ def test_a_survey_with_the_usual_packing() -> None:
             verge_overhang=parse_length("verge_overhang", "60 mm"),
         ),
         SQUARE_BUTT,
-        Packing(strips_per_pack=21, underlay=Underlay(roll=Fraction(15_000))),
+        Packing(strips_per_pack=21, underlay=replace(UNDERLAY, roll=Fraction(15_000))),
     )
 
 
@@ -57,8 +58,10 @@ def test_a_survey_with_everything_it_may_say() -> None:
         top_overhang = "2 in"
         """
     )
-    assert survey.shingle is HEXAGONAL
-    assert survey.packing == Packing(strips_per_pack=22, underlay=Underlay(roll=Fraction(10_000)))
+    assert survey.covering is HEXAGONAL
+    assert survey.packing == Packing(
+        strips_per_pack=22, underlay=replace(UNDERLAY, roll=Fraction(10_000))
+    )
     assert survey.measures.form is Form.PENT
     assert survey.measures.pitch == parse_angle("pitch", "16")
     assert survey.measures.slope_length == parse_length("slope_length", "2400.3 mm")
@@ -80,9 +83,9 @@ def test_a_mark_that_an_editor_puts_in_front_does_no_harm() -> None:
         ("[roof]", "[rof]", "rof", "roof comes nearest"),
         ("[roof]", '["\\u202e\\n"]', "��", "comes nearest"),
         ("[roof]", f"[{'x' * 5000}]", "x" * 40, "comes nearest"),
-        ('"square-butt"', '"slate"', "covering", "Give square-butt or hexagonal."),
-        ('"square-butt"', "1", "covering", "Give square-butt or hexagonal."),
-        ('covering = "square-butt"', "", "covering", "Give square-butt or hexagonal."),
+        ('"square-butt"', '"slate"', "covering", "Give square-butt, hexagonal or felt."),
+        ('"square-butt"', "1", "covering", "Give square-butt, hexagonal or felt."),
+        ('covering = "square-butt"', "", "covering", "Give square-butt, hexagonal or felt."),
         ('"apex"', '"dome"', "form", "Give pent, lean-to, apex, offset-apex"),
         ('form = "apex"', "", "form", "Give pent, lean-to, apex, offset-apex"),
         ('"apex"', '["apex"]', "form", "Give pent, lean-to, apex, offset-apex"),

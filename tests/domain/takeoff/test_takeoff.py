@@ -12,8 +12,9 @@ from domain.errors import Refused
 from domain.setting_out.courses import Row
 from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT, Shingle
 from domain.setting_out.roof import Form, RoofMeasures, build_roof
-from domain.takeoff.take_off import Packing, TakeOff, as_json, take_off
-from domain.takeoff.underlay import Underlay
+from domain.takeoff.packing import Packing
+from domain.takeoff.rolls import UNDERLAY
+from domain.takeoff.take_off import ShingleTakeOff, as_json, take_off_shingles
 from domain.units import Angle, Length, parse_angle, parse_length
 
 
@@ -59,7 +60,7 @@ def sloped(figures: dict[str, object]) -> list[dict[str, object]]:
     return slopes
 
 
-def strips_of(takeoff: TakeOff) -> tuple[int, int, int, int]:
+def strips_of(takeoff: ShingleTakeOff) -> tuple[int, int, int, int]:
     strips = takeoff.strips
     return strips.cut_plan, strips.edge, strips.to_buy, strips.packs
 
@@ -73,7 +74,7 @@ def test_the_figures_of_an_apex_for_other_programs() -> None:
         "final_exposure_mm": 133.86,
         "chalk_lines_mm": [340.0, 473.86, 607.71, 741.57, 875.43, 1009.29, 1062.0],
     }
-    figures = as_json(take_off(build_roof(APEX), SQUARE_BUTT))
+    figures = as_json(take_off_shingles(build_roof(APEX), SQUARE_BUTT))
     assert figures == {
         "area_m2": 5.3525,
         "slopes": [slope, slope],
@@ -103,7 +104,7 @@ def test_the_figures_of_an_apex_for_other_programs() -> None:
 
 def test_a_pent_in_feet() -> None:
     # worked example, abridged
-    takeoff = take_off(build_roof(PENT), SQUARE_BUTT)
+    takeoff = take_off_shingles(build_roof(PENT), SQUARE_BUTT)
     figures = as_json(takeoff)
     assert strips_of(takeoff) == (35, 10, 47, 3)
     assert (figures["underlay_rows"], figures["underlay_rolls"]) == (3, 1)
@@ -125,7 +126,7 @@ def test_a_pent_in_feet() -> None:
 
 def test_a_hip_roof_in_hexagonal_shingles() -> None:
     # worked example, abridged
-    takeoff = take_off(build_roof(HIP), HEXAGONAL)
+    takeoff = take_off_shingles(build_roof(HIP), HEXAGONAL)
     figures = as_json(takeoff)
     assert strips_of(takeoff) == (116, 14, 134, 7)
     assert figures["area_m2"] == 11.4076
@@ -139,7 +140,7 @@ def test_a_hip_roof_in_hexagonal_shingles() -> None:
 
 
 def test_rows_stand_slope_by_slope_from_the_eaves_up() -> None:
-    takeoff = take_off(build_roof(APEX), SQUARE_BUTT)
+    takeoff = take_off_shingles(build_roof(APEX), SQUARE_BUTT)
     places = [(row.slope, row.course) for row in takeoff.rows]
     assert places == [(slope, course) for slope in (0, 1) for course in range(1, 8)]
     assert {(piece.slope, piece.course) for piece in takeoff.plan.pieces} == set(places)
@@ -160,7 +161,7 @@ def test_loose_strips_are_used_before_a_pack_is_opened(
     packing: Packing, to_buy: int, packs: int
 ) -> None:
     # derived from the worked example: 42 + 11 strips and 2 for breakage
-    takeoff = take_off(build_roof(APEX), SQUARE_BUTT, packing)
+    takeoff = take_off_shingles(build_roof(APEX), SQUARE_BUTT, packing)
     assert takeoff.strips.laid == 53
     assert strips_of(takeoff)[2:] == (to_buy, packs)
 
@@ -169,12 +170,12 @@ def test_loose_strips_are_used_before_a_pack_is_opened(
 def test_breakage_is_rounded_up_to_whole_strips(percent: int, to_buy: int) -> None:
     # 3 %: common practice; derived: a hundredth of 53 is one strip more
     shingle = replace(SQUARE_BUTT, breakage_percent=percent)
-    assert take_off(build_roof(APEX), shingle).strips.to_buy == to_buy
+    assert take_off_shingles(build_roof(APEX), shingle).strips.to_buy == to_buy
 
 
 def test_rolls_and_boxes_are_counted_at_the_size_they_are_sold_in() -> None:
-    packing = Packing(underlay=Underlay(roll=Fraction(10_000)), nails_in_box=100)
-    takeoff = take_off(build_roof(APEX), SQUARE_BUTT, packing)
+    packing = Packing(underlay=replace(UNDERLAY, roll=Fraction(10_000)), nails_in_box=100)
+    takeoff = take_off_shingles(build_roof(APEX), SQUARE_BUTT, packing)
     assert takeoff.underlay.rolls == 2
     assert takeoff.fixings.nails == 201 + 38 + 190 + 34
     assert takeoff.fixings.boxes == 5
@@ -194,11 +195,13 @@ def test_a_pack_that_holds_nothing_is_refused(
 
 def test_a_pitch_under_the_least_is_refused_and_one_under_the_advised_is_a_caution() -> None:
     # 15° to lay without a caution, 9.5° at the very least: common practice
-    def at(pitch: str) -> TakeOff:
-        return take_off(build_roof(replace(PENT, pitch=degrees(pitch))), SQUARE_BUTT)
+    def at(pitch: str) -> ShingleTakeOff:
+        return take_off_shingles(build_roof(replace(PENT, pitch=degrees(pitch))), SQUARE_BUTT)
 
     assert at("15").cautions == ()
-    assert at("14.9°").cautions == ("Pitch 14.9° is under the 15° that square butt shingles want.",)
+    assert at("14.9°").cautions == (
+        "Pitch 14.9° is under the 15° advised for square butt shingles.",
+    )
     assert len(at("9.5").cautions) == 1
     with pytest.raises(
         Refused, match=r"^Pitch: “9\.4” will not do\. .* 9\.5° at the very least\.$"
@@ -209,31 +212,31 @@ def test_a_pitch_under_the_least_is_refused_and_one_under_the_advised_is_a_cauti
 def test_a_pitch_from_the_rise_is_refused_with_where_it_comes_from() -> None:
     shallow = replace(APEX, rise=length("100 mm"))
     with pytest.raises(Refused, match=r"“6\.34°, from the rise” will not do"):
-        take_off(build_roof(shallow), SQUARE_BUTT)
+        take_off_shingles(build_roof(shallow), SQUARE_BUTT)
 
 
 def test_a_roof_whose_pitch_nobody_knows_is_laid_with_a_caution() -> None:
     taped = RoofMeasures(Form.PENT, length=length("2 m"), slope_length=length("1.2 m"))
-    takeoff = take_off(build_roof(taped), HEXAGONAL)
-    assert takeoff.cautions == ("Pitch not known: hexagonal shingles want 15° or more.",)
+    takeoff = take_off_shingles(build_roof(taped), HEXAGONAL)
+    assert takeoff.cautions == ("Pitch not known: 15° or more is advised for hexagonal shingles.",)
 
 
 def test_what_the_roof_leaves_in_doubt_is_among_the_cautions() -> None:
     roof = build_roof(replace(APEX, slope_length=length("880 mm")))
-    assert take_off(roof, SQUARE_BUTT).cautions == roof.cautions != ()
+    assert take_off_shingles(roof, SQUARE_BUTT).cautions == roof.cautions != ()
 
 
 def test_a_slope_too_short_for_the_covering_is_refused() -> None:
     short = RoofMeasures(Form.PENT, length=length("2 m"), slope_length=length("175 mm"))
     with pytest.raises(Refused, match="176 mm or more would do"):
-        take_off(build_roof(short), SQUARE_BUTT)
+        take_off_shingles(build_roof(short), SQUARE_BUTT)
 
 
 def test_a_plan_that_is_not_proven_is_told_of() -> None:
     def unproven(_rows: Sequence[Row], _shingle: Shingle, ridge_pieces: int) -> CutPlan:
         return CutPlan(45, 41, False, False, (), (), 45, ridge_pieces, 47, ())
 
-    takeoff = take_off(build_roof(APEX), SQUARE_BUTT, plan_cuts=unproven)
+    takeoff = take_off_shingles(build_roof(APEX), SQUARE_BUTT, plan_cuts=unproven)
     assert takeoff.cautions == (
         "Strips: 45 found, fewest not proven: 41 at least.",
         "Shingle nails: the count may be high, fewest pieces not proven.",
@@ -253,6 +256,6 @@ def test_figures_are_rounded_half_up(
 ) -> None:
     # derived
     taped = RoofMeasures(Form.LEAN_TO, eaves_length=length(eaves), slope_length=length(slope))
-    figures = as_json(take_off(build_roof(taped), SQUARE_BUTT))
+    figures = as_json(take_off_shingles(build_roof(taped), SQUARE_BUTT))
     assert figures["area_m2"] == area_m2
     assert sloped(figures)[0]["slope_mm"] == slope_mm

@@ -1,0 +1,87 @@
+"""The take-off of a roof in felt: what to buy, rows to cut, capping, fixings."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from domain.estimate.stock import Material
+from domain.papers.blocks import Block, Column, Details, Table
+from domain.papers.parts import metres
+from domain.papers.roof import edges_of, materials_to_buy
+from domain.quantity import show_amount
+from domain.takeoff.felt import FeltTakeOff
+from domain.units import show_mm
+
+
+def felt_blocks(takeoff: FeltTakeOff) -> Iterator[Block]:
+    """Everything that is needed on the roof, in the order in which it is needed."""
+    yield _to_buy(takeoff)
+    yield _rows(takeoff)
+    yield from edges_of(takeoff.roof)
+    if takeoff.lay.capping_runs:
+        yield _capping(takeoff)
+    yield _fixings(takeoff)
+
+
+def _to_buy(takeoff: FeltTakeOff) -> Table:
+    lay, fixings = takeoff.lay, takeoff.fixings
+    sheets = f"{lay.sheets.rows} rows, {metres(lay.sheets.laid)}"
+    capping = f"; capping, {metres(lay.capping.laid)}" if lay.capping.rows else ""
+    return materials_to_buy(
+        takeoff.roof,
+        (Material.FELT, lay.rolls, f"{sheets}{capping}"),
+        (Material.NAILS, fixings.boxes, f"{fixings.nails:,} nails"),
+        (Material.ADHESIVE, fixings.tins, f"{metres(fixings.adhesive)} of lap"),
+    )
+
+
+def _rows(takeoff: FeltTakeOff) -> Table:
+    """Every row with its length and where its lower edge lies: under 0 is turned down."""
+    felt = takeoff.covering
+    low = [
+        row * (felt.width - felt.side_lap) - felt.turned_down
+        for row in range(max(len(rows) for rows in takeoff.lay.rows))
+    ]
+    return Table(
+        (
+            Column("Slope", True),
+            Column("Row", True),
+            Column("Length", True),
+            Column("Lower edge, up from the eaves", True),
+        ),
+        tuple(
+            (str(slope), str(row), show_mm(length), show_mm(low[row - 1]))
+            for slope, rows in enumerate(takeoff.lay.rows, start=1)
+            for row, length in enumerate(rows, start=1)
+        ),
+        "Rows to cut, with what is turned down",
+    )
+
+
+def _capping(takeoff: FeltTakeOff) -> Details:
+    lay, felt = takeoff.lay, takeoff.covering
+    strips = show_amount(Decimal(lay.capping.rolls), "strip")
+    rolls = show_amount(Decimal(lay.capping_rolls), "roll")
+    return Details(
+        (
+            ("Over ridges and hips", ", ".join(show_mm(run) for run in lay.capping_runs)),
+            ("Cut along", f"{strips} {show_mm(felt.capping)} wide, from {rolls} set aside"),
+        ),
+        "Capping",
+    )
+
+
+def _fixings(takeoff: FeltTakeOff) -> Details:
+    fixings, felt = takeoff.fixings, takeoff.covering
+    every = f"every {show_mm(felt.nail_centres)}"
+    return Details(
+        (
+            (f"Edge nails, {every}", f"{fixings.edge_nails:,}"),
+            (f"Side lap nails, {every}", f"{fixings.lap_nails:,}"),
+            (f"Capping nails, {every}, both edges", f"{fixings.capping_nails:,}"),
+            ("Side laps", show_mm(felt.side_lap)),
+            ("End laps", show_mm(felt.end_lap)),
+            ("Turned down at free edges", show_mm(felt.turned_down)),
+            ("Lap adhesive", f"{metres(fixings.adhesive)}, under laps and capping edges"),
+        ),
+        "Fixings and laps",
+    )

@@ -1,0 +1,33 @@
+"""How the materials of a roof are bought."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from domain.errors import Refused
+from domain.takeoff.fixings import Nail, nails_in_box
+from domain.takeoff.rolls import UNDERLAY, Sheets
+
+
+@dataclass(frozen=True, slots=True)
+class Packing:
+    """How materials are bought, and what the store holds already. Usual packs: common practice."""
+
+    strips_per_pack: int = 21
+    underlay: Sheets = UNDERLAY
+    felt_roll: Fraction = Fraction(10_000)
+    """Length of a roll, mm."""
+    adhesive_tin: Fraction = Fraction(30_000)
+    """Millimetres of lap that a tin of adhesive sticks."""
+    nails_in_box: int = nails_in_box(Nail(), box_kg=Fraction(1))
+    loose_strips: int = 0
+    """Of the covering, in the store."""
+
+    def __post_init__(self) -> None:
+        for field, number in (
+            ("Strips per pack", self.strips_per_pack),
+            ("Nails in a box", self.nails_in_box),
+        ):
+            if number < 1:
+                raise Refused(field, number, "Give 1 or more.")
+        if self.adhesive_tin <= 0:
+            raise Refused("Lap adhesive", self.adhesive_tin, "Give the metres of lap a tin does.")

@@ -1,0 +1,116 @@
+"""Sheets in rolls along the eaves: underlay under the shingles, and felt.
+
+Every figure is common practice.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from domain.errors import Refused
+from domain.setting_out.roof import EdgeKind, Finish, Roof, Slope
+from domain.takeoff.runs import cut_runs
+from domain.units import show_mm
+
+_SHORTEST_ROLL = 1000  # mm; a piece shorter than an end lap would never get on
+
+
+@dataclass(frozen=True, slots=True)
+class Sheets:
+    """A roll and the rules its sheets are laid by; millimetres."""
+
+    words: str
+    """What people call it: "Underlay"."""
+    roll: Fraction
+    """Length of a roll."""
+    side_lap: Fraction
+    """Of one row over the row below."""
+    end_lap: Fraction
+    """Within a row, where one roll follows another."""
+    carried_over: Fraction
+    """Beyond a ridge, hip or break."""
+    width: Fraction = Fraction(1000)
+    over_edge: Fraction = Fraction(50)
+    """Beyond every free edge."""
+    through_valley: Fraction = Fraction(100)
+    """Beyond a valley."""
+    remnant: Fraction = Fraction(500)
+    """Least length of a roll's remainder that is worth beginning a row with."""
+
+    def __post_init__(self) -> None:
+        if self.roll < _SHORTEST_ROLL:
+            raise Refused(f"{self.words} roll", show_mm(self.roll), "Give 1 m or more.")
+
+
+UNDERLAY = Sheets(
+    words="Underlay",
+    roll=Fraction(15_000),
+    side_lap=Fraction(100),
+    end_lap=Fraction(100),
+    carried_over=Fraction(100),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetLay:
+    """How the sheets of a whole roof are laid."""
+
+    rows: int
+    rolls: int
+    laid: Fraction
+    """Millimetres off the rolls, end laps included."""
+    end_laps: int
+    """Where one roll follows another within a row."""
+
+
+def lay_sheets(roof: Roof, sheets: Sheets) -> SheetLay:
+    """Cut the rows of every slope one after another from the rolls."""
+    rows = (row for slope in roof.slopes for row in sheet_rows(slope, sheets))
+    return cut_from_rolls(rows, sheets)
+
+
+def cut_from_rolls(rows: Iterable[Fraction], sheets: Sheets) -> SheetLay:
+    """Cut rows of the lengths given one after another from the rolls."""
+    needs = tuple(rows)
+    runs = cut_runs(
+        needs,
+        stock=sheets.roll,
+        lap=sheets.end_lap,
+        worth_laying=lambda remnant, need: remnant >= min(need, sheets.remnant),
+    )
+    return SheetLay(len(needs), runs.bought, runs.laid, runs.laps)
+
+
+def sheet_rows(slope: Slope, sheets: Sheets) -> Iterator[Fraction]:
+    """Give the length of every row of a slope, from the eaves up, with what goes over its ends."""
+    rise = sheets.width - sheets.side_lap
+    beyond = slope.length + sheets.over_edge + _over_top(slope.finish, sheets) - sheets.width
+    over_ends = _over_side(slope.left_edge, sheets) + _over_side(slope.right_edge, sheets)
+    for row in range(1 + max(0, ceil(beyond / rise))):
+        low = rise * row - sheets.over_edge
+        heights = (max(low, Fraction(0)), min(low + sheets.width, slope.length))
+        yield max(map(slope.right, heights)) - min(map(slope.left, heights)) + over_ends
+
+
+def _over_top(finish: Finish, sheets: Sheets) -> Fraction:
+    """Return how far the last row runs on above the top of the slope.
+
+    At a break it is carried on under the upper slope as over a ridge.
+    """
+    allowances = {
+        Finish.RIDGE: sheets.carried_over,
+        Finish.BREAK: sheets.carried_over,
+        Finish.TOP: sheets.over_edge,
+    }
+    return allowances.get(finish, Fraction(0))
+
+
+def _over_side(edge: EdgeKind, sheets: Sheets) -> Fraction:
+    """Return how far a row runs on beyond a side of the slope; a wall ends it, as at the top."""
+    allowances = {
+        EdgeKind.HIP: sheets.carried_over,
+        EdgeKind.VALLEY: sheets.through_valley,
+        EdgeKind.ABUTMENT: Fraction(0),
+    }
+    return allowances.get(edge, sheets.over_edge)
