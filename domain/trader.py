@@ -31,6 +31,8 @@ class LabourRates:
     """Hours a metre of eaves, verge and top edge."""
     courses: Decimal = Decimal("0.35")
     """Hours a m² of shingles laid."""
+    felt: Decimal = Decimal("0.2")
+    """Hours a m² of felt laid."""
     ridges: Decimal = Decimal("0.25")
     """Hours a metre of ridge."""
     clearing: Decimal = Decimal("0.05")

@@ -9,9 +9,11 @@ from typing import Any
 from domain.estimate.quoting import draft_quote
 from domain.estimate.stock import Material, Price, StockLine
 from domain.job import Job, Quote, Stage
-from domain.setting_out.coverings import SHINGLES
+from domain.setting_out.coverings import FELT, SHINGLES
 from domain.setting_out.roof import build_roof
-from domain.takeoff.take_off import ShingleTakeOff, take_off_shingles
+from domain.takeoff.felt import FeltTakeOff, take_off_felt
+from domain.takeoff.packing import Packing
+from domain.takeoff.take_off import ShingleTakeOff, TakeOff, take_off_shingles
 from domain.trader import Trader, VatStanding
 from tests import builders
 
@@ -30,6 +32,8 @@ PRICES = (
     price(Material.UNDERLAY, 24_99, "15"),
     price(Material.NAILS, 6_45, "900"),
     price(Material.MASTIC, 3_33, "1"),
+    price(Material.FELT, 27_50, "10"),
+    price(Material.ADHESIVE, 15_75, "30"),
 )
 
 
@@ -37,6 +41,12 @@ PRICES = (
 def worked_example(covering: str = "square-butt") -> ShingleTakeOff:
     """The apex of 2.4 m by 1.8 m: 55 strips with breakage, 463 nails, 2 cartridges."""
     return take_off_shingles(build_roof(builders.measures()), SHINGLES[covering])
+
+
+@cache
+def in_felt() -> FeltTakeOff:
+    """The same apex in felt: 3 rolls, 11.5 m, 402 nails, 11.48 m of lap."""
+    return take_off_felt(build_roof(builders.measures()), FELT, Packing())
 
 
 def registered(**changes: Any) -> Trader:
@@ -51,11 +61,12 @@ def quote(
     stock: tuple[StockLine, ...] = (),
     deposit: int = 0,
     job: Job | None = None,
+    takeoff: TakeOff | None = None,
 ) -> Quote:
     """The worked example's quote, drafted on the day of the visit, 12 miles there and back."""
     return draft_quote(
         job or builders.ready_for(Stage.QUOTED, quotes=()),
-        worked_example(),
+        takeoff or worked_example(),
         trader or builders.trader(),
         PRICES,
         stock,

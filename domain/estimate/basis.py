@@ -88,16 +88,21 @@ class Basis:
     days: int
 
 
-def hours_for(quantities: Quantities, rates: LabourRates) -> Hours:
-    """Hours of each element: its quantity times the trader's own rate, to a hundredth."""
+def hours_for(quantities: Quantities, rates: LabourRates, covering: Material) -> Hours:
+    """Hours of each element: its quantity times the trader's own rate, to a hundredth.
+
+    Felt lies on no underlay, and its rows are laid at a rate of their own.
+    """
     area = quantities.area
+    laying = {Material.FELT: (Decimal(0), rates.felt)}
+    underlay, courses = laying.get(covering, (rates.underlay, rates.courses))
     return Hours(
         set_up=_hours(rates.set_up, Decimal(1)),
         strip=_hours(rates.strip, area * quantities.layers),
         deck=_hours(rates.deck, quantities.deck),
-        underlay=_hours(rates.underlay, area),
+        underlay=_hours(underlay, area),
         edges=_hours(rates.edges, quantities.edges),
-        courses=_hours(rates.courses, area),
+        courses=_hours(courses, area),
         ridges=_hours(rates.ridges, quantities.ridges),
         clearing=_hours(rates.clearing, area),
     )

@@ -9,6 +9,7 @@ from typing import Any
 
 from domain.estimate.basis import Basis, hours_for
 from domain.estimate.pricing import quantities_of
+from domain.estimate.stock import Material
 from domain.job import (
     Acceptance,
     AccessPlan,
@@ -185,7 +186,7 @@ def basis(of: Survey | None = None) -> str:
             rates=rates,
             quantities=quantities,
             supplies=(),
-            hours=hours_for(quantities, rates.labour),
+            hours=hours_for(quantities, rates.labour, Material.SQUARE_BUTT),
             miles=Decimal(14),
             days=2,
         )

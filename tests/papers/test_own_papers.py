@@ -24,7 +24,7 @@ from domain.snapshot import from_json, to_json
 from domain.week import WeekData, plan_week
 from tests import builders
 from tests.papers.reading import tables, totals, words_of
-from tests.priced import laid_job, quote, worked_example
+from tests.priced import in_felt, laid_job, quote, worked_example
 
 
 def test_a_receipt_says_what_came_in_and_what_is_left() -> None:
@@ -152,6 +152,20 @@ def test_the_take_off_of_a_job_is_headed_by_its_reference_and_place() -> None:
     shown = takeoff_paper(worked_example(), builders.job_at(Stage.SURVEY))
     assert (shown.title, *shown.head[:2]) == ("Take-off 0421", "Birch Lane", "Mrs Adeyemi")
     assert shown.blocks == takeoff_paper(worked_example()).blocks
+
+
+def test_the_take_off_sheet_of_felt_has_rows_to_cut_capping_and_laps() -> None:
+    # The worked example in felt: four rows of 2620, one run of capping, 3 rolls, 402 nails.
+    shown = takeoff_paper(in_felt())
+    materials, rows = tables(shown)
+    assert materials.rows == (
+        ("Felt", "4 rows, 10.63 m; capping, 2.62 m", "3 rolls"),
+        ("Clout nails", "402 nails", "1 box"),
+        ("Lap adhesive", "11.48 m of lap", "1 tin"),
+    )
+    assert rows.rows[:2] == (("1", "1", "2,620 mm", "-50 mm"), ("1", "2", "2,620 mm", "875 mm"))
+    assert "1 strip 300 mm wide, from 1 roll set aside" in words_of(shown)
+    assert all(reminder in words_of(shown) for reminder in REMINDERS[Stage.LAID])
 
 
 def test_every_part_of_the_cut_list_has_its_place() -> None:

@@ -33,7 +33,7 @@ async def test_the_coverings_stand_side_by_side_whole(
     app = app_on(path)
     async with app.run_test(size=size) as pilot:
         columns = await _compare(pilot, app)
-        assert columns.names == ("square butt shingles", "hexagonal shingles")
+        assert columns.names == ("square butt shingles", "hexagonal shingles", "felt")
         await sees(pilot, "Your margin", "They pay")
         assert await cut_off(pilot) == []
 

@@ -16,8 +16,9 @@ from domain.estimate.supplies import Sources
 from domain.job import CoveringChoice, Job
 from domain.money import Pence, show_money
 from domain.quantity import show_amount
-from domain.setting_out.coverings import SHINGLES
+from domain.setting_out.coverings import COVERINGS
 from domain.setting_out.roof import build_roof
+from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import TakeOff, take_off
 from domain.units import show_mm
 from tui.reading.quote import Stores
@@ -54,9 +55,9 @@ def compared(job: Job, stores: Stores, today: date) -> tuple[Costed | Unsuited, 
     roof, sources = build_roof(survey.measures), Sources(stores.prices, stores.stock, today)
 
     def count(choice: CoveringChoice) -> TakeOff:
-        return take_off(roof, SHINGLES[choice.key], packing_for(choice, sources))
+        return take_off(roof, COVERINGS[choice.key], packing_for(choice, sources))
 
-    keys = list(SHINGLES)[:MOST]
+    keys = list(COVERINGS)[:MOST]
     return side_by_side(survey, keys, count, stores.trader, sources, miles_of(job))
 
 
@@ -68,7 +69,7 @@ def miles_of(job: Job) -> Decimal:
 
 def named(covering: Costed | Unsuited) -> str:
     """What people call it."""
-    return SHINGLES[covering.choice.key].words
+    return COVERINGS[covering.choice.key].words
 
 
 def rows_of(
@@ -90,15 +91,22 @@ def _rows(told: Sequence[Mapping[str, str]]) -> tuple[Row, ...]:
 
 
 def _takes(covering: Costed) -> dict[str, str]:
-    """Courses, what is bought, hours."""
-    courses = covering.take_off.courses[0]
-    told = {"Courses": f"{courses.count} at {show_mm(courses.exposure)}"}
+    """Courses or rows of a slope, what is bought, hours."""
+    told = _rises(covering.take_off)
     first, *others = covering.basis.supplies
     told["Covering"] = show_amount(Decimal(first.packs), first.material.pack_word)
     for each in others:
         label = each.material.words.capitalize()
         told[label] = show_amount(Decimal(each.packs), each.material.pack_word)
     return told | {"Hours": show_amount(covering.basis.hours.whole, "hour")}
+
+
+def _rises(takeoff: TakeOff) -> dict[str, str]:
+    """How many rows of the covering go up the first slope."""
+    if isinstance(takeoff, FeltTakeOff):
+        return {"Rows": str(len(takeoff.lay.rows[0]))}
+    courses = takeoff.courses[0]
+    return {"Courses": f"{courses.count} at {show_mm(courses.exposure)}"}
 
 
 def _money(job: Job, covering: Costed, base: Pence | None) -> dict[str, str]:

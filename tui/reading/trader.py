@@ -62,6 +62,7 @@ LABOUR = (
     Field("underlay", "Underlay", "hours a m²"),
     Field("edges", "Edges", "hours a metre"),
     Field("courses", "Courses", "hours a m²"),
+    Field("felt", "Felt", "hours a m²"),
     Field("ridges", "Ridges", "hours a metre"),
     Field("clearing", "Clearing up", "hours a m²"),
 )

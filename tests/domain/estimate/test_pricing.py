@@ -14,12 +14,12 @@ from domain.estimate.pricing import basis_for, old_mass, quote_lines
 from domain.estimate.quoting import Margin, cost_and_margin, draft_quote, option_total
 from domain.estimate.stock import Material, Price, StockLine
 from domain.estimate.supplies import Sources
-from domain.job import LineKind, OldCovering, OldKind, Stage
+from domain.job import CoveringChoice, LineKind, OldCovering, OldKind, Stage
 from domain.money import half_up
 from domain.snapshot import from_json, to_json
 from domain.trader import Rates
 from tests import builders
-from tests.priced import PRICES, price, quote, registered, worked_example
+from tests.priced import PRICES, in_felt, price, quote, registered, worked_example
 
 NO_MILES = Decimal(0)
 PERCENT = st.decimals(min_value=0, max_value=60, places=1)
@@ -245,3 +245,39 @@ def test_another_covering_has_its_own_price_and_no_colour_chosen_yet() -> None:
     option = made.options[0]
     assert (option.covering, option.colour) == ("hexagonal", "")
     assert option.lines[0].words == "hexagonal shingles"
+
+
+def felt_basis(*held: StockLine) -> Basis:
+    survey = replace(builders.survey(), covering=CoveringChoice("felt", "green"))
+    sources = Sources(PRICES, held, builders.VISIT)
+    return basis_for(in_felt(), survey, builders.trader(), sources, NO_MILES)
+
+
+def test_felt_is_bought_in_rolls_with_nails_and_lap_adhesive_and_no_underlay() -> None:
+    # The worked example in felt: 3 rolls with the capping, 402 nails, 11.48 m of a tin's 30 m.
+    made = felt_basis()
+    assert {s.material: (s.needed, s.packs) for s in made.supplies} == {
+        Material.FELT: (Decimal("11.50"), 3),
+        Material.NAILS: (402, 1),
+        Material.ADHESIVE: (Decimal("11.48"), 1),
+    }
+    assert (made.covering, made.colour, made.supplies[0].colour) == ("felt", "green", "green")
+    assert [(line.words, line.unit) for line in quote_lines(made)][:3] == [
+        ("felt, green", "roll"),
+        ("clout nails", "box"),
+        ("lap adhesive", "tin"),
+    ]
+
+
+def test_felt_takes_its_own_hours_and_none_for_underlay() -> None:
+    # 5.35 m² at 0.2 hours a m²: the default rate, common practice.
+    assert (felt_basis().hours.courses, felt_basis().hours.underlay) == (
+        Decimal("1.07"),
+        Decimal(0),
+    )
+
+
+def test_whole_rolls_of_felt_of_the_colour_are_taken_from_the_store() -> None:
+    assert felt_basis(stock(Material.FELT, "12", "green")).supplies[0].packs == 0
+    assert felt_basis(stock(Material.FELT, "11", "green")).supplies[0].packs == 2
+    assert felt_basis(stock(Material.FELT, "30", "black")).supplies[0].packs == 3

@@ -20,7 +20,7 @@ from domain.estimate.usage import (
 from domain.job import Job, Stage, Usage
 from domain.snapshot import from_json
 from tests import builders
-from tests.priced import laid_job, quote
+from tests.priced import in_felt, laid_job, quote
 
 BASIS = quote().basis
 STORE = (StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(10)),)
@@ -45,8 +45,19 @@ def test_used_starts_as_estimated_and_the_rest_of_the_packs_as_left_over() -> No
 
 def test_every_element_has_its_row_and_none_is_counted_in_packs() -> None:
     rows = estimate(BASIS)
-    assert [u.element for u in rows] == list(ELEMENTS)
+    assert [u.element for u in rows] == [key for key in ELEMENTS if key not in ("felt", "adhesive")]
     assert [u.unit for u in rows] == ["strip", "m", "cartridge", "hour", "hour", "hour"]
+
+
+def test_felt_is_written_up_in_metres_and_steps_by_the_roll() -> None:
+    # The worked example in felt: 11.50 m of 3 rolls of 10 m, 11.48 m of lap of a tin's 30.
+    basis = quote(takeoff=in_felt()).basis
+    felt, adhesive, *hours = estimate(basis)
+    used = Decimal("11.50")
+    assert felt == Usage("felt", "m", used, used=used, left=Decimal("18.50"))
+    assert (adhesive.element, adhesive.left) == ("adhesive", Decimal("18.52"))
+    assert pack_size(basis, "felt") == 10
+    assert all(usage.unit == "hour" for usage in hours)
 
 
 def test_the_hours_of_the_rows_are_the_hours_of_the_quote() -> None:

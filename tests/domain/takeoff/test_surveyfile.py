@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.errors import Refused
-from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT
+from domain.setting_out.coverings import FELT, HEXAGONAL, SQUARE_BUTT
 from domain.setting_out.roof import Form, RoofMeasures
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY
@@ -165,3 +165,25 @@ def test_any_text_is_read_or_refused(text: str, key: str, value: str) -> None:
     for survey in (text, APEX + text, f"{APEX}{key} = {value}", f"{key} = {value}\n{APEX}"):
         with suppress(Refused):
             assert isinstance(read_survey(survey), SurveyFile)
+
+
+def test_a_roof_in_felt_says_how_long_its_rolls_are() -> None:
+    survey = read_survey(
+        'covering = "felt"\nfelt_roll = "8 m"\n[roof]\nform = "apex"\nlength = "2.4 m"\n'
+        'span = "1.8 m"\nrise = "450 mm"\n'
+    )
+    assert (survey.covering, survey.packing) == (FELT, Packing(felt_roll=Fraction(8000)))
+
+
+@pytest.mark.parametrize(
+    ("covering", "key", "whose"),
+    [
+        ("felt", "strips_per_pack = 21", "shingles"),
+        ("felt", 'underlay_roll = "15 m"', "shingles"),
+        ("hexagonal", 'felt_roll = "8 m"', "felt"),
+    ],
+)
+def test_what_belongs_to_another_covering_is_refused(covering: str, key: str, whose: str) -> None:
+    text = f'covering = "{covering}"\n{key}\n[roof]\nform = "apex"\n'
+    with pytest.raises(Refused, match=f"It belongs to {whose}: leave it out"):
+        read_survey(text)
