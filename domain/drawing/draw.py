@@ -13,16 +13,16 @@ from domain.drawing.values import ChalkLine, Drawing, DrawnCourse, DrawnPiece, D
 from domain.setting_out.courses import Courses
 from domain.setting_out.coverings import Shingle
 from domain.setting_out.roof import Slope
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.take_off import ShingleTakeOff
 
 
-def draw_roof(takeoff: TakeOff) -> Drawing:
+def draw_roof(takeoff: ShingleTakeOff) -> Drawing:
     """Draw the roof of a take-off."""
     marked = marks(takeoff.plan.cut_list)
     by_slope = groupby(takeoff.plan.pieces, key=lambda piece: piece.slope)
     laid = {slope: tuple(pieces) for slope, pieces in by_slope}
     slopes = tuple(
-        _slope(index, slope, courses, laid[index], marked, takeoff.shingle)
+        _slope(index, slope, courses, laid[index], marked, takeoff.covering)
         for index, (slope, courses) in enumerate(
             zip(takeoff.roof.slopes, takeoff.courses, strict=True)
         )

@@ -13,7 +13,7 @@ from domain.drawing.figures import Line, Polygon
 from domain.drawing.marks import Mark
 from domain.setting_out.courses import Courses
 from domain.setting_out.roof import EdgeKind, Finish, Slope
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.take_off import ShingleTakeOff
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +89,7 @@ class DrawnSlope:
 class Drawing:
     """A whole roof."""
 
-    takeoff: TakeOff
+    takeoff: ShingleTakeOff
     """What it was drawn from; its cut list has the strips that marks tell of."""
     slopes: tuple[DrawnSlope, ...]
 

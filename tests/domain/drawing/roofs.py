@@ -10,7 +10,7 @@ from domain.cutting.plan import plan_cuts
 from domain.errors import Refused
 from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT
 from domain.setting_out.roof import EdgeKind, Finish, Form, Roof, Slope
-from domain.takeoff.take_off import TakeOff, take_off
+from domain.takeoff.take_off import ShingleTakeOff, take_off_shingles
 from tests.strategies import shingles, slopes
 
 _HIPS = (EdgeKind.HIP, EdgeKind.HIP)
@@ -19,28 +19,28 @@ by_hand = partial(plan_cuts, time_limit_s=0)
 """A cut plan that is not the fewest, and at hand at once."""
 
 
-def apex() -> TakeOff:
+def apex() -> ShingleTakeOff:
     """The two slopes of a shed of 2.4 × 1.8 m with its overhangs."""
     eaves, length = Fraction(2520), Fraction(1062)
     slope = Slope(eaves, length, eaves, Fraction(0), Finish.RIDGE)
-    return take_off(Roof(Form.APEX, (slope, slope), (eaves,), None), SQUARE_BUTT)
+    return take_off_shingles(Roof(Form.APEX, (slope, slope), (eaves,), None), SQUARE_BUTT)
 
 
-def hip() -> TakeOff:
+def hip() -> ShingleTakeOff:
     """The trapezoids and triangles of a summerhouse of 3.6 × 2.4 m."""
     inset, length = Fraction(1300), Fraction(1501)
     side = Slope(Fraction(3800), length, Fraction(1200), inset, Finish.RIDGE, *_HIPS)
     end = Slope(Fraction(2600), length, Fraction(0), inset, Finish.POINT, *_HIPS)
     runs = (Fraction(1200), *[Fraction("1985.7")] * 4)
-    return take_off(Roof(Form.APEX, (side, side, end, end), runs, None), HEXAGONAL)
+    return take_off_shingles(Roof(Form.APEX, (side, side, end, end), runs, None), HEXAGONAL)
 
 
 @st.composite
-def takeoffs(draw: st.DrawFn) -> TakeOff:
+def takeoffs(draw: st.DrawFn) -> ShingleTakeOff:
     """Give the take-off of one or two slopes of any shape."""
     roof = Roof(Form.APEX, tuple(draw(st.lists(slopes(), min_size=1, max_size=2))), (), None)
     try:
-        return take_off(roof, draw(shingles()), plan_cuts=by_hand)
+        return take_off_shingles(roof, draw(shingles()), plan_cuts=by_hand)
     except Refused:
         assume(False)
         raise

@@ -16,7 +16,7 @@ from domain.drawing.figures import Line, Polygon, clip, clip_line, rectangle
 from domain.drawing.marks import lettered
 from domain.drawing.values import DrawnPiece
 from domain.setting_out.roof import EdgeKind, Finish
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.take_off import ShingleTakeOff
 from tests.domain.drawing.roofs import apex, hip, takeoffs
 
 NONE = Fraction(0)
@@ -37,7 +37,7 @@ def areas(polygons: Iterable[Polygon]) -> list[Area]:
 
 @settings(max_examples=20)
 @given(takeoffs())
-def test_what_shows_covers_every_slope_once(takeoff: TakeOff) -> None:
+def test_what_shows_covers_every_slope_once(takeoff: ShingleTakeOff) -> None:
     for slope in draw_roof(takeoff).slopes:
         shown = areas(piece.exposed for course in slope.courses for piece in course.pieces)
         whole = area(slope.outline)
@@ -51,7 +51,7 @@ def test_what_shows_covers_every_slope_once(takeoff: TakeOff) -> None:
 
 @settings(max_examples=20)
 @given(takeoffs())
-def test_every_piece_of_the_plan_is_drawn_once_and_in_its_course(takeoff: TakeOff) -> None:
+def test_every_piece_of_the_plan_is_drawn_once_and_in_its_course(takeoff: ShingleTakeOff) -> None:
     drawing = draw_roof(takeoff)
     assert tuple(drawn.piece for drawn in drawing.pieces) == takeoff.plan.pieces
     for index, slope in enumerate(drawing.slopes):
@@ -62,7 +62,7 @@ def test_every_piece_of_the_plan_is_drawn_once_and_in_its_course(takeoff: TakeOf
 
 @settings(max_examples=20)
 @given(takeoffs())
-def test_marks_agree_with_the_cut_list(takeoff: TakeOff) -> None:
+def test_marks_agree_with_the_cut_list(takeoff: ShingleTakeOff) -> None:
     cut_list = takeoff.plan.cut_list
     drawn = Counter(piece.mark for piece in draw_roof(takeoff).pieces if piece.mark)
     listed = {
@@ -82,8 +82,8 @@ def test_marks_agree_with_the_cut_list(takeoff: TakeOff) -> None:
 
 @settings(max_examples=20)
 @given(takeoffs())
-def test_joints_and_cut_outs_stand_on_the_slope_and_break_joint(takeoff: TakeOff) -> None:
-    tab = takeoff.shingle.tab
+def test_joints_and_cut_outs_stand_on_the_slope_and_break_joint(takeoff: ShingleTakeOff) -> None:
+    tab = takeoff.covering.tab
     for slope in draw_roof(takeoff).slopes:
         for course in slope.courses:
             offset = tab / 2 if course.number % 2 else 0
@@ -98,7 +98,7 @@ def test_joints_and_cut_outs_stand_on_the_slope_and_break_joint(takeoff: TakeOff
 
 @settings(max_examples=20)
 @given(takeoffs())
-def test_chalk_lines_run_from_edge_to_edge(takeoff: TakeOff) -> None:
+def test_chalk_lines_run_from_edge_to_edge(takeoff: ShingleTakeOff) -> None:
     for slope, courses in zip(draw_roof(takeoff).slopes, takeoff.courses, strict=True):
         assert tuple(chalk.height for chalk in slope.chalk_lines) == courses.chalk_lines
         for chalk in slope.chalk_lines:
@@ -109,7 +109,7 @@ def test_chalk_lines_run_from_edge_to_edge(takeoff: TakeOff) -> None:
 
 @settings(max_examples=20)
 @given(takeoffs())
-def test_closing_pieces_lie_on_the_slope_and_reach_the_whole_edge(takeoff: TakeOff) -> None:
+def test_closing_pieces_lie_on_the_slope_and_reach_the_whole_edge(takeoff: ShingleTakeOff) -> None:
     for slope in draw_roof(takeoff).slopes:
         whole = area(slope.outline)
         for edge in slope.edges:
@@ -132,10 +132,12 @@ def _reach_along(edge: Line, piece: Polygon) -> float:
 
 
 @pytest.mark.parametrize("takeoff", [apex(), hip()])
-def test_cut_outs_are_as_many_as_are_nailed_where_the_whole_piece_shows(takeoff: TakeOff) -> None:
+def test_cut_outs_are_as_many_as_are_nailed_where_the_whole_piece_shows(
+    takeoff: ShingleTakeOff,
+) -> None:
     for drawn in draw_roof(takeoff).pieces:
         if drawn.piece.kind is PieceKind.WHOLE:
-            assert len(drawn.cut_outs) == drawn.piece.cutouts_inside == takeoff.shingle.tabs - 1
+            assert len(drawn.cut_outs) == drawn.piece.cutouts_inside == takeoff.covering.tabs - 1
 
 
 def test_the_edges_of_an_apex_have_strips_at_eaves_and_verges() -> None:
