@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from domain.estimate.stock import Material
 from domain.papers.blocks import Block, Column, Details, Table
-from domain.papers.parts import metres
+from domain.papers.parts import metres, whole_mm
 from domain.papers.roof import edges_of, materials_to_buy
 from domain.quantity import show_amount
 from domain.takeoff.felt import FeltTakeOff
@@ -49,7 +49,7 @@ def _rows(takeoff: FeltTakeOff) -> Table:
             Column("Lower edge, up from the eaves", True),
         ),
         tuple(
-            (str(slope), str(row), show_mm(length), show_mm(low[row - 1]))
+            (str(slope), str(row), whole_mm(length), whole_mm(low[row - 1]))
             for slope, rows in enumerate(takeoff.lay.rows, start=1)
             for row, length in enumerate(rows, start=1)
         ),
@@ -63,7 +63,7 @@ def _capping(takeoff: FeltTakeOff) -> Details:
     rolls = show_amount(Decimal(lay.capping_rolls), "roll")
     return Details(
         (
-            ("Over ridges and hips", ", ".join(show_mm(run) for run in lay.capping_runs)),
+            ("Over ridges and hips", ", ".join(whole_mm(run) for run in lay.capping_runs)),
             ("Cut along", f"{strips} {show_mm(felt.capping)} wide, from {rolls} set aside"),
         ),
         "Capping",

@@ -43,3 +43,8 @@ def show_unit_price(net: Pence, quantity: Decimal) -> str:
 def metres(mm: Fraction) -> str:
     """A length in metres, to the centimetre."""
     return show_amount(to_decimal(mm / 1000), "m")
+
+
+def whole_mm(mm: Fraction) -> str:
+    """A length to the millimetre, as it is cut: ``2,284 mm``, ``−50 mm``."""
+    return f"{half_up(mm):,} mm".replace("-", "−")

@@ -105,7 +105,7 @@ def lay_felt(roof: Roof, felt: Felt, roll: Fraction) -> FeltLay:
     """
     sheets = _sheets(felt, roll)
     rows = tuple(tuple(sheet_rows(slope, sheets)) for slope in roof.slopes)
-    capping_runs = tuple(run + 2 * felt.capping_end for run in roof.ridge_runs)
+    capping_runs = tuple(run + 2 * felt.capping_end for run in roof.closed_runs)
     return FeltLay(
         rows=rows,
         sheets=cut_from_rolls((row for slope in rows for row in slope), sheets),

@@ -163,7 +163,7 @@ def test_the_take_off_sheet_of_felt_has_rows_to_cut_capping_and_laps() -> None:
         ("Clout nails", "402 nails", "1 box"),
         ("Lap adhesive", "11.48 m of lap", "1 tin"),
     )
-    assert rows.rows[:2] == (("1", "1", "2,620 mm", "-50 mm"), ("1", "2", "2,620 mm", "875 mm"))
+    assert rows.rows[:2] == (("1", "1", "2,620 mm", "−50 mm"), ("1", "2", "2,620 mm", "875 mm"))
     assert "1 strip 300 mm wide, from 1 roll set aside" in words_of(shown)
     assert all(reminder in words_of(shown) for reminder in REMINDERS[Stage.LAID])
 

@@ -1,6 +1,7 @@
 """Felt in rolls. Figures: the trade's rules of laying worked by hand, computed; common practice."""
 
 import json
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
@@ -18,7 +19,6 @@ from domain.units import parse_angle, parse_length
 from tests import builders, strategies
 
 ROLL = Packing().felt_roll
-HIPS = (EdgeKind.HIP, EdgeKind.HIP)
 
 
 def felted(roof: Roof, packing: Packing | None = None) -> FeltTakeOff:
@@ -36,11 +36,16 @@ def roof(*slopes: Slope, ridges: tuple[int, ...] = ()) -> Roof:
 
 
 def hip_roof() -> Roof:
-    """3.6 m by 2.4 m, pitch 30°, eaves overhang 100 mm."""
-    length, inset = Fraction(1501), Fraction(1300)
-    side = Slope(Fraction(3800), length, Fraction(1200), inset, Finish.RIDGE, *HIPS)
-    end = Slope(Fraction(2600), length, Fraction(0), inset, Finish.POINT, *HIPS)
-    return roof(side, side, end, end, ridges=(1200, 1986, 1986, 1986, 1986))
+    """3.6 m by 2.4 m, pitch 30°, eaves overhang 100 mm: slopes of 1501, hips of 1986."""
+    return build_roof(
+        RoofMeasures(
+            Form.HIP,
+            length=parse_length("Length", "3.6 m"),
+            span=parse_length("Span", "2.4 m"),
+            pitch=parse_angle("Pitch", "30"),
+            eaves_overhang=parse_length("Eaves overhang", "100 mm"),
+        )
+    )
 
 
 def test_an_apex_of_2520_by_1062_is_felted_by_these_figures() -> None:
@@ -79,7 +84,7 @@ def test_nothing_is_carried_over_a_hip_and_the_capping_covers_it() -> None:
     side = (Fraction(3800), 3800 - 2 * in_at_875)
     end = (Fraction(2600), 2600 - 2 * in_at_875)
     assert takeoff.lay.rows == (side, side, end, end)
-    # 1300 and four of 2086, 9644 in all, are cut from one strip; it is cut from one roll.
+    # √(1501² + 1300²) is 1985.7: 1300 and four of 2085.7, 9643 in all, come from one strip.
     assert (takeoff.lay.capping.rolls, takeoff.lay.capping_rolls) == (1, 1)
     assert takeoff.fixings.capping_nails == 2 * (27 + 4 * 42)
     assert takeoff.fixings.edge_nails == 2 * (77 + 53)
@@ -114,14 +119,20 @@ def test_three_strips_of_capping_come_from_a_roll() -> None:
 
 
 def test_a_slope_that_widens_upward_is_lapped_along_its_shorter_row() -> None:
-    # By hand: left edge straight, right edge 1000 further out at 2000 up; the valley covers it.
-    slope = Slope(
-        Fraction(2000), Fraction(1800), Fraction(2900), Fraction(0), Finish.RIDGE, EdgeKind.VERGE
-    )
+    # By hand: the left edge is square, the right one 900 further out at the top, 1800 up.
+    slope = Slope(Fraction(2000), Fraction(1800), Fraction(2900), Fraction(0), Finish.RIDGE)
     lay = lay_felt(roof(slope), FELT, ROLL)
     # Rows reach up to 950 and 1800: 2000 + 475 and 2000 + 900, turned down at both ends.
     assert lay.rows == ((Fraction(2575), Fraction(3000)),)
     assert lay.side_laps == (Fraction(2575),)
+
+
+def test_a_row_is_carried_through_a_valley_and_ends_at_a_wall() -> None:
+    # By hand: 100 beyond a valley as underlay is, 0 at a wall, 50 at a verge; common practice.
+    beside = {EdgeKind.VALLEY: 2150, EdgeKind.ABUTMENT: 2050, EdgeKind.HIP: 2050}
+    for edge, length in beside.items():
+        slope = replace(rectangle(2000, 900), right_edge=edge)
+        assert lay_felt(roof(slope), FELT, ROLL).rows == ((Fraction(length),),)
 
 
 def test_a_roll_that_is_too_short_and_a_pitch_too_low_are_refused() -> None:
