@@ -68,15 +68,20 @@ TakeOff: TypeAlias = ShingleTakeOff | FeltTakeOff
 """What a roof takes, whatever covers it; each has roof, covering, packing, cautions."""
 
 
-def take_off(roof: Roof, covering: Covering, packing: Packing | None = None) -> TakeOff:
-    """Count everything that a roof takes in one covering.
+def take_off(
+    roof: Roof,
+    covering: Covering,
+    packing: Packing | None = None,
+    plan_cuts: PlanCuts = plan_cuts,
+) -> TakeOff:
+    """Count everything that a roof takes in one covering; ``plan_cuts`` is for shingles alone.
 
     Raises :class:`Refused` if the covering does not suit the pitch or a slope is too short for it.
     """
     packing = packing or Packing()
     if isinstance(covering, Felt):
         return take_off_felt(roof, covering, packing)
-    return take_off_shingles(roof, covering, packing)
+    return take_off_shingles(roof, covering, packing, plan_cuts)
 
 
 def take_off_shingles(

@@ -7,9 +7,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
+from functools import partial
 
 from domain.checks.check import Situation
 from domain.checks.quoted import QUOTED_CHECKS
+from domain.cutting.plan import Watch, plan_cuts
 from domain.errors import Refused
 from domain.estimate.counted import packing_for
 from domain.estimate.supplies import Sources
@@ -38,10 +40,13 @@ class Figure:
     tone: Tone = Tone.PLAIN
 
 
-def figures(values: Mapping[str, str], sources: Sources) -> tuple[Figure, ...]:
+def figures(
+    values: Mapping[str, str], sources: Sources, watch: Watch | None = None
+) -> tuple[Figure, ...]:
     """The take-off of the survey as typed, as far as it goes.
 
     What cannot be worked out yet is told in a quiet sentence: typing may not be finished.
+    ``watch`` is told how far the cut plan is, and can stop it.
     """
     worked: list[Figure] = []
     try:
@@ -50,11 +55,24 @@ def figures(values: Mapping[str, str], sources: Sources) -> tuple[Figure, ...]:
         covering = read_covering(values)
         if covering is None:
             return (*worked, Figure("", "Choose the covering to count it.", Tone.QUIET))
-        counted = take_off(roof, COVERINGS[covering.key], packing_for(covering, sources))
+        counted = take_off(
+            roof,
+            COVERINGS[covering.key],
+            packing_for(covering, sources),
+            partial(plan_cuts, watch=watch),
+        )
         worked += _of_covering(counted)
     except Refused as error:
         return (*worked, Figure("", f"{error.field}: {error.remedy}", Tone.QUIET))
     return tuple(worked)
+
+
+def counting(so_far: tuple[int, int] | None) -> Figure:
+    """That the cut plan is being counted: strips of the best found, and how few there can be."""
+    words = "Counting the strips"
+    if so_far:
+        words += f": {so_far[0]} so far, {so_far[1]} at least"
+    return Figure("", f"{words} …", Tone.QUIET)
 
 
 def suspected(values: Mapping[str, str], situation: Situation) -> str:

@@ -8,12 +8,13 @@ from textual.containers import Container
 from textual.widget import Widget
 
 from domain.checks.check import Situation
+from domain.cutting.plan import Watch
 from domain.estimate.supplies import Sources
 from domain.job import Job
 from domain.papers.blocks import Tone
 from domain.sheets import SheetName
 from tui.reading.survey import FIELDS, LENGTHS, read_survey, survey_typed
-from tui.reading.takeoff import figures, length_note, suspected
+from tui.reading.takeoff import counting, figures, length_note, suspected
 from tui.sheets.base import Sheet
 from tui.sheets.papers import show_takeoff
 from tui.widgets.form import Form
@@ -21,6 +22,9 @@ from tui.widgets.worked_out import WorkedOut
 
 _PAUSE_S = 0.3
 """Seconds without a key before the take-off is counted anew."""
+
+_PATIENCE_S = 0.4
+"""Seconds that a count may take before the sheet says how far it is, each time anew."""
 
 
 class SurveySheet(Sheet):
@@ -45,6 +49,7 @@ class SurveySheet(Sheet):
         self._view, self._form = WorkedOut(), Form(FIELDS)
         self._frame = Container(self._view, self._form)
         self._wanted: dict[str, str] = {}
+        self._so_far: tuple[int, int] | None = None
         self._counting = False
 
     def body(self) -> Iterable[Widget]:
@@ -58,6 +63,10 @@ class SurveySheet(Sheet):
     def follow(self, situation: Situation) -> None:  # noqa: ARG002  read again when it is drawn
         """The take-off, at the prices and the store of now."""
         self._work_out()
+
+    def on_unmount(self) -> None:
+        """Nobody waits for the count any more: what runs is stopped."""
+        self._wanted = {}
 
     def part(self, job: Job) -> object:
         """The survey."""
@@ -110,7 +119,22 @@ class SurveySheet(Sheet):
     async def _count(self, values: dict[str, str]) -> None:
         today = self.desk.today
         sources = await self.desk.ask(lambda book: Sources(book.prices(), book.stock(), today))
-        counted = await asyncio.to_thread(figures, values, sources)
+        self._so_far = None
+        count = asyncio.ensure_future(
+            asyncio.to_thread(figures, values, sources, self._goes_on(values))
+        )
+        while not (await asyncio.wait({count}, timeout=_PATIENCE_S))[0]:
+            self._view.counting = counting(self._so_far)
+        self._view.counting = None
         if self.is_attached and values is self._wanted:
-            self._view.figures = counted
+            self._view.figures = await count
             self._view.behind = False
+
+    def _goes_on(self, values: dict[str, str]) -> Watch:
+        """Keeps how far the count of these values is; it goes on while nothing else is wanted."""
+
+        def watch(found: int, at_least: int) -> bool:
+            self._so_far = found, at_least
+            return values is self._wanted
+
+        return watch

@@ -26,6 +26,8 @@ class WorkedOut(Widget):
 
     figures: reactive[tuple[Figure, ...]] = reactive((), layout=True)
     """What was worked out last."""
+    counting: reactive[Figure | None] = reactive(None, layout=True)
+    """That the next figures are still being worked out, if it takes a while."""
     stop = reactive("", layout=True)
     """A sentence that stops the work; empty if nothing does."""
     narrow = reactive(False, layout=True)
@@ -45,14 +47,19 @@ class WorkedOut(Widget):
             return parts[0] if parts else self._run_on(p)
         if self.stop:
             parts.append(Text(""))
-        return Text("\n").join([*parts, *(self._line(figure, p) for figure in self.figures)])
+        return Text("\n").join([*parts, *(self._line(figure, p) for figure in self._all)])
+
+    @property
+    def _all(self) -> tuple[Figure, ...]:
+        """How far it is, and the figures."""
+        return (self.counting, *self.figures) if self.counting else self.figures
 
     def _line(self, figure: Figure, p: Palette) -> Text:
         return self._told(figure, f"{figure.label:<{_LABEL}}", p)
 
     def _run_on(self, p: Palette) -> Text:
         """As many figures to a line as it holds, none broken; sentences first, on their own."""
-        told = Text("\n").join(self._told(f, "", p) for f in self.figures if not f.label)
+        told = Text("\n").join(self._told(f, "", p) for f in self._all if not f.label)
         column = 0
         for figure in (f for f in self.figures if f.label):
             part = self._told(figure, f"{figure.label.lower()} ", p)
