@@ -160,7 +160,7 @@ class _Teller:
         return self.book.take_enquiry(customer, site, enquiry)
 
     def _quoted(self, job: Job) -> Job:
-        trader, prices, stock = self.trader, self.book.prices(), self.book.stock()
+        trader, prices, stock = self.trader, self.book.prices(), self.book.free_stock(job.id)
         counted = _counted(*(self.told.get(key, "") for key in _OF_ROOF))
         deposit = self.told.get("deposit", 0)
         quote = draft_quote(job, counted, trader, prices, stock, Decimal(14), self._sent(), deposit)

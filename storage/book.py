@@ -10,6 +10,7 @@ from sqlmodel import select
 
 from domain.checks.check import Situation
 from domain.errors import Refused
+from domain.estimate.promised import Promise, not_promised
 from domain.estimate.stock import Price, StockLine
 from domain.job import Job
 from domain.trader import Trader
@@ -21,7 +22,14 @@ from storage.actions.settings import SettingActions
 from storage.actions.site_work import SiteWorkActions
 from storage.actions.turns import TurnActions, situation_of
 from storage.journal import Journal, JournalEntry
-from storage.reading import read_job, read_outlooks, read_prices, read_stock, read_trader
+from storage.reading import (
+    read_job,
+    read_outlooks,
+    read_prices,
+    read_promises,
+    read_stock,
+    read_trader,
+)
 from storage.rows import JobRow
 
 __all__ = ["Book", "JournalEntry"]
@@ -71,6 +79,17 @@ class Book(
         """Return what the store holds."""
         with self._reading() as session:
             return read_stock(session)
+
+    def promises(self) -> tuple[Promise, ...]:
+        """Return what agreed jobs will take out of the store."""
+        with self._reading() as session:
+            return read_promises(session)
+
+    def free_stock(self, job_id: int | None) -> tuple[StockLine, ...]:
+        """Return what the store holds less what other jobs than this one were promised."""
+        with self._reading() as session:
+            promised = [each for each in read_promises(session) if each.job_id != job_id]
+            return not_promised(read_stock(session), promised)
 
     def outlooks(self, first: date, last: date) -> tuple[Outlook, ...]:
         """Return the forecasts on record from a day to another, both included."""

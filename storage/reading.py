@@ -8,6 +8,8 @@ from typing import Any, TypeVar
 from sqlmodel import Session, col, desc, select
 
 from domain.errors import Refused
+from domain.estimate.promised import Promise, promises_of
+from domain.estimate.quoting import kept_basis
 from domain.estimate.stock import Material, Price, StockLine, StockMove
 from domain.job import Job
 from domain.trader import Trader
@@ -75,6 +77,26 @@ def read_stock(session: Session) -> tuple[StockLine, ...]:
     order = list(Material)
     listed = sorted(held.items(), key=lambda each: (order.index(each[0][0]), each[0][1]))
     return tuple(StockLine(*what, quantity) for what, quantity in listed if quantity)
+
+
+def read_promises(session: Session) -> tuple[Promise, ...]:
+    """Return what jobs that are agreed, and whose use is not written up, take out of the store."""
+    written_up = select(UsageRow.job_id)
+    agreed = (
+        select(JobRow, SiteRow.place, QuoteRow.basis)
+        .join(SiteRow, col(SiteRow.id) == JobRow.site_id)
+        .join(QuoteRow, col(QuoteRow.job_id) == JobRow.id)
+        .join(AcceptanceRow, col(AcceptanceRow.quote_id) == QuoteRow.id)
+        .where(col(JobRow.ended).is_(None), col(JobRow.id).not_in(written_up))
+        .order_by(col(JobRow.id), col(QuoteRow.number))
+    )
+    newest = {job.id: (job, place, text) for job, place, text in session.exec(agreed)}
+    return tuple(
+        promise
+        for job, place, text in newest.values()
+        if (basis := kept_basis(text)) is not None
+        for promise in promises_of(job.id or 0, job.ref, place, basis)
+    )
 
 
 def read_outlooks(session: Session, first: date, last: date) -> tuple[Outlook, ...]:

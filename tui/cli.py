@@ -151,7 +151,7 @@ def _print_paper(options: argparse.Namespace) -> None:
     book = Book.open(path, wall_clock)
     try:
         job, today = book.job_by_ref(options.ref), wall_clock().date()
-        sources = Sources(book.prices(), book.stock(), today)
+        sources = Sources(book.prices(), book.free_stock(job.id), today)
         _give(paper_of(options.kind, job, book.trader(), sources), options.pdf)
     finally:
         book.close()

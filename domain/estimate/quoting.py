@@ -76,8 +76,13 @@ def draft_quote(
 
 def basis_of(quote: Quote) -> Basis | None:
     """What a quote was made from; None if it was not kept in a form that can be read."""
+    return kept_basis(quote.basis)
+
+
+def kept_basis(text: str) -> Basis | None:
+    """The basis that was kept with a quote as JSON text; None if it cannot be read."""
     try:
-        return from_json(Basis, quote.basis)
+        return from_json(Basis, text)
     except (KeyError, ValueError):
         return None
 

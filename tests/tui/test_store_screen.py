@@ -1,6 +1,7 @@
 """The store of left-overs: put in, taken out, counted, by keys and by mouse; what will not do."""
 
 from contextlib import closing
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
@@ -9,7 +10,9 @@ from textual.screen import ModalScreen
 
 from domain.errors import Refused
 from domain.estimate.stock import Material, StockLine, StockMove
+from domain.job import Stage
 from storage.book import Book
+from tests import builders, priced
 from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, sees
@@ -144,3 +147,21 @@ def test_a_count_moves_the_difference() -> None:
     assert move == StockMove(STRIPS.material, STRIPS.colour, Decimal(-12), TODAY, "counted")
     assert read_taken({"quantity": "12", "words": "The Green"}, STRIPS, TODAY).quantity == -12
     assert read_put_in(PUT_IN | {"colour": "grey"}, TODAY).colour == ""  # underlay has none
+
+
+async def test_what_is_promised_stands_beside_what_there_is(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    job = book_at(path, builders.survey())
+    with closing(Book.open(path, lambda: NOW)) as book:
+        book.save_trader(replace(builders.trader(), version=book.trader().version))
+        book.move_stock(StockMove(STRIPS.material, STRIPS.colour, STRIPS.quantity, TODAY))
+        job = book.move_stage(job, Stage.SURVEY, builders.VISIT, {})
+        job = book.save_quote(job, priced.quote(job=job, stock=book.stock()))
+        job = book.send_quote(job, builders.SENT, builders.HOLDS, {})
+        option = job.quotes[0].options[0]
+        book.accept_quote(job, builders.acceptance(option_id=option.id or 0))
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await _opened(Hands(pilot))
+        await sees(pilot, f"12 promised: {job.site.place}")
+        assert await cut_off(pilot) == []

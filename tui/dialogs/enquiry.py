@@ -91,7 +91,9 @@ async def note_rough(form: Form, desk: "Desk") -> str:
     today = desk.today
 
     def words(book: "Book") -> tuple[str, Tone]:
-        return rough_words(typed, book.trader(), Sources(book.prices(), book.stock(), today))
+        return rough_words(
+            typed, book.trader(), Sources(book.prices(), book.free_stock(None), today)
+        )
 
     lacking = ""
     try:

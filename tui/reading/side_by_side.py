@@ -9,7 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 from domain.errors import NotNow
-from domain.estimate.counted import packing_for
+from domain.estimate.counted import takeoff_of
 from domain.estimate.quoting import basis_of, cost_and_margin, option_total
 from domain.estimate.side_by_side import MOST, Costed, Unsuited, side_by_side
 from domain.estimate.supplies import Sources
@@ -17,9 +17,8 @@ from domain.job import CoveringChoice, Job
 from domain.money import Pence, show_money
 from domain.quantity import show_amount
 from domain.setting_out.coverings import COVERINGS
-from domain.setting_out.roof import build_roof
 from domain.takeoff.felt import FeltTakeOff
-from domain.takeoff.take_off import TakeOff, take_off
+from domain.takeoff.take_off import TakeOff
 from domain.units import show_mm
 from tui.reading.quote import Stores
 from tui.reading.quoted import is_householder
@@ -52,10 +51,10 @@ def compared(job: Job, stores: Stores, today: date) -> tuple[Costed | Unsuited, 
     survey = job.survey
     if survey is None:
         raise NotNow("There is no roof to compare coverings on yet: write up the survey.")
-    roof, sources = build_roof(survey.measures), Sources(stores.prices, stores.stock, today)
+    sources = Sources(stores.prices, stores.stock, today)
 
     def count(choice: CoveringChoice) -> TakeOff:
-        return take_off(roof, COVERINGS[choice.key], packing_for(choice, sources))
+        return takeoff_of(replace(job, survey=replace(survey, covering=choice)), sources)
 
     keys = list(COVERINGS)[:MOST]
     return side_by_side(survey, keys, count, stores.trader, sources, miles_of(job))

@@ -48,7 +48,9 @@ class SideBySideScreen(BaseScreen):
         self.job = situation.job
         self._coverings = await self.desk.ask(
             lambda book: compared(
-                situation.job, Stores(book.trader(), book.prices(), book.stock()), today
+                situation.job,
+                Stores(book.trader(), book.prices(), book.free_stock(situation.job.id)),
+                today,
             )
         )
         self._show()

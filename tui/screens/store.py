@@ -7,12 +7,14 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
+from domain.estimate.promised import Promise
 from domain.estimate.stock import StockLine, StockMove, named
 from domain.papers.blocks import Tone
 from domain.quantity import plural
 from tui.dialogs.stock import count_dialog, put_in_dialog, take_out_dialog
 from tui.reading.plain import shown
-from tui.safe_text import fitted
+from tui.reading.store import promised_words
+from tui.safe_text import fitted, shortened
 from tui.screens.base import BaseScreen
 from tui.widgets.line_list import LineList
 
@@ -30,6 +32,7 @@ class StoreScreen(BaseScreen):
     def __init__(self) -> None:
         super().__init__()
         self._lines: tuple[StockLine, ...] = ()
+        self._promises: tuple[Promise, ...] = ()
 
     def body(self) -> list[Widget]:
         """The list."""
@@ -37,7 +40,9 @@ class StoreScreen(BaseScreen):
 
     async def look_again(self) -> None:
         """Read what there is."""
-        self._lines = await self.desk.ask(lambda book: book.stock())
+        self._lines, self._promises = await self.desk.ask(
+            lambda book: (book.stock(), book.promises())
+        )
         self.query_one("#none").display = not self._lines
         self.query_one(LineList).show(len(self._lines), self._draw)
 
@@ -75,8 +80,10 @@ class StoreScreen(BaseScreen):
         stock, p = self._lines[row], self.palette
         words = named(stock.material, stock.colour)
         line = Text(end="")
-        line.append(fitted(words, min(44, width - 24)), style=f"bold {p.ink}")
+        line.append(fitted(words, min(34, width - 42)), style=f"bold {p.ink}")
         line.append(f"{shown(stock.quantity):>10}", style=f"bold {p.ink}")
         unit = stock.material.unit
-        line.append(f" {unit if stock.quantity == 1 else plural(unit)}", style=p.quiet)
+        line.append(fitted(f" {unit if stock.quantity == 1 else plural(unit)}", 8), style=p.quiet)
+        promised = promised_words(stock, self._promises)
+        line.append(shortened(promised, width - line.cell_len), style=p.slate)
         return line

@@ -16,6 +16,6 @@ async def _counted(sheet: Sheet) -> None:
 
     job, today = sheet.situation.job, sheet.desk.today
     takeoff = await sheet.desk.ask(
-        lambda book: takeoff_of(job, Sources(book.prices(), book.stock(), today))
+        lambda book: takeoff_of(job, Sources(book.prices(), book.free_stock(job.id), today))
     )
     sheet.app.push_screen(PaperScreen(takeoff_paper(takeoff, job)))

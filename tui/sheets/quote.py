@@ -166,7 +166,7 @@ class QuoteSheet(Sheet):
         job, today, pricing = self.job, self.desk.today, read_pricing(self._form.values)
 
         def drafted(book: "Book") -> Job:
-            stores = Stores(book.trader(), book.prices(), book.stock())
+            stores = Stores(book.trader(), book.prices(), book.free_stock(job.id))
             return book.save_quote(job, priced(job, pricing, stores, today))
 
         await self.record(drafted, "Priced at today's prices and rates: a draft, not sent.")

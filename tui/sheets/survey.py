@@ -118,7 +118,10 @@ class SurveySheet(Sheet):
 
     async def _count(self, values: dict[str, str]) -> None:
         today = self.desk.today
-        sources = await self.desk.ask(lambda book: Sources(book.prices(), book.stock(), today))
+        job_id = self.job.id
+        sources = await self.desk.ask(
+            lambda book: Sources(book.prices(), book.free_stock(job_id), today)
+        )
         self._so_far = None
         count = asyncio.ensure_future(
             asyncio.to_thread(figures, values, sources, self._goes_on(values))

@@ -1,0 +1,51 @@
+"""Left-overs that an agreed job will take out of the store: no other job can count on them."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from domain.estimate.basis import Basis
+from domain.estimate.stock import Material, StockLine
+
+
+@dataclass(frozen=True, slots=True)
+class Promise:
+    """What one job takes of one material, once its use is written up."""
+
+    job_id: int
+    ref: str
+    place: str
+    material: Material
+    colour: str
+    quantity: Decimal
+    """In the material's unit."""
+
+
+def promises_of(job_id: int, ref: str, place: str, basis: Basis) -> tuple[Promise, ...]:
+    """What the store gives to the quote that a job is done by."""
+    return tuple(
+        Promise(job_id, ref, place, each.material, each.colour, each.from_store)
+        for each in basis.supplies
+        if each.from_store
+    )
+
+
+def is_of(promise: Promise, line: StockLine) -> bool:
+    """Tell whether a promise is to be kept from a line of the store."""
+    same = promise.colour.strip().casefold() == line.colour.strip().casefold()
+    return promise.material is line.material and (same or not line.material.coloured)
+
+
+def not_promised(stock: Iterable[StockLine], promises: Sequence[Promise]) -> tuple[StockLine, ...]:
+    """What is left of the store when every promise is kept; never less than nothing."""
+    left = list(promises)
+    free = []
+    for line in stock:
+        quantity = line.quantity
+        for at, promise in enumerate(left):
+            if is_of(promise, line):
+                kept = max(Decimal(0), min(quantity, promise.quantity))
+                quantity -= kept
+                left[at] = replace(promise, quantity=promise.quantity - kept)
+        free.append(replace(line, quantity=quantity))
+    return tuple(line for line in free if line.quantity)

@@ -1,0 +1,63 @@
+"""Left-overs that agreed jobs will take out of the store."""
+
+from decimal import Decimal
+from pathlib import Path
+
+from domain.estimate.promised import Promise
+from domain.estimate.stock import Material, StockLine, StockMove
+from domain.job import Ending, Job, Stage
+from storage.book import Book
+from tests import builders, priced
+from tests.storage.books import enquired, opened
+
+STRIPS = StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(12))
+
+
+def offered(book: Book) -> Job:
+    job = book.move_stage(enquired(book), Stage.SURVEY, builders.VISIT, {})
+    job = book.save_survey(job, builders.survey())
+    job = book.save_quote(job, priced.quote(job=job, stock=book.free_stock(job.id)))
+    return book.send_quote(job, builders.SENT, builders.HOLDS, {})
+
+
+def agreed(book: Book) -> Job:
+    job = offered(book)
+    option = job.quotes[0].options[0]
+    return book.accept_quote(job, builders.acceptance(option_id=option.id or 0))
+
+
+def stocked(book: Book) -> None:
+    book.move_stock(StockMove(STRIPS.material, STRIPS.colour, STRIPS.quantity, builders.VISIT))
+
+
+def test_a_left_over_serves_one_agreed_job_alone(book: Book) -> None:
+    stocked(book)
+    job = agreed(book)
+    assert book.promises() == (
+        Promise(job.id or 0, job.ref, job.site.place, STRIPS.material, STRIPS.colour, Decimal(12)),
+    )
+    assert book.stock() == (STRIPS,)
+    assert book.free_stock(job.id) == (STRIPS,)
+    assert book.free_stock(None) == ()
+
+
+def test_a_quote_that_was_only_sent_promises_nothing(book: Book) -> None:
+    stocked(book)
+    offered(book)
+    assert book.promises() == ()
+    assert book.free_stock(None) == (STRIPS,)
+
+
+def test_a_promise_ends_when_the_use_is_written_up_or_the_job_called_off(
+    book: Book, path: Path
+) -> None:
+    stocked(book)
+    job = agreed(book)
+    book.end_job(job, Ending.CALLED_OFF, "sold the shed", builders.AGREED)
+    assert book.promises() == ()
+    job = agreed(book)
+    taken = StockMove(STRIPS.material, STRIPS.colour, -STRIPS.quantity, builders.LAY_DAY)
+    book.record_usage(job, builders.usages(), (taken,))
+    with opened(path) as again:
+        assert again.promises() == ()
+        assert again.stock() == ()
