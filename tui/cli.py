@@ -14,7 +14,7 @@ from tui.clock import wall_clock
 if TYPE_CHECKING:
     from domain.papers.blocks import Paper
 
-PAPERS = ("quote", "invoice", "materials", "takeoff")
+PAPERS = ("quote", "invoice", "materials", "takeoff", "site-sheet")
 
 
 def main(arguments: list[str] | None = None) -> int:

@@ -58,6 +58,8 @@ PLACES = {
     "help": "Help",
 }
 
+_SITE_SHEET = "Show the sheet for the roof: drawing, chalk lines, cut list, fixings."
+
 COMMANDS: tuple[Command, ...] = (
     Command("help", "f1,question_mark", "help", "Show the keys and what they do.", "anywhere"),
     Command("go('week')", "f2,w", "the week", "Go to the week.", "anywhere", footer=False),
@@ -184,6 +186,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("back", "escape", "back", "Step back.", "paper"),
     Command("back", "escape", "back", "Step back.", "help"),
     Command("takeoff", "f10", "take-off", "Show the take-off: lines, cut list, nails.", "survey"),
+    Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "survey"),
     Command(
         "price",
         "ctrl+r",
@@ -207,6 +210,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("take(3)", "3", "the third", "Take the third covering.", "coverings"),
     Command("back", "escape", "back", "Step back.", "coverings"),
     Command("takeoff", "f10", "take-off", "Show the take-off of the roof.", "booking"),
+    Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "booking"),
     Command("materials", "ctrl+t", "what to buy", "Show what to buy for it, and where.", "booking"),
     Command("add_extra", "ctrl+t", "extra", "Write down work that was not quoted.", "stripped"),
     Command(
@@ -224,6 +228,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "reminders", "ctrl+l", "reminders", "Read the reminders in full, or fold them.", "laid"
     ),
+    Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "laid"),
     Command("step(-1)", "left", "less", "A strip, a metre or half an hour less.", "used"),
     Command("step(1)", "right", "more", "A strip, a metre or half an hour more.", "used"),
     Command("pack(-1)", "shift+left", "a pack less", "A pack less.", "used", footer=False),

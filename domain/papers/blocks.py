@@ -2,7 +2,10 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
+
+if TYPE_CHECKING:  # the first screen shows papers too, and draws no roof
+    from domain.drawing.values import Drawing
 
 
 class Tone(StrEnum):
@@ -73,7 +76,55 @@ class Signature:
     who: str
 
 
-Block: TypeAlias = Words | Table | Totals | Details | Ticks | Signature
+@dataclass(frozen=True, slots=True)
+class Measures:
+    """Numbered measures that are taped one after another."""
+
+    rows: tuple[tuple[str, str], ...]
+    """What each is the measure of, in a word or a number; the measure."""
+    heading: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CutPart:
+    """A part of something that is cut."""
+
+    name: str
+    """What is written on it; empty if nothing is."""
+    mm: int
+    """How long it is, to the millimetre."""
+    words: str
+    """Where it goes; empty for what is spare."""
+    pieces: int = 1
+    """How many equal pieces it gives."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Something that is cut: its parts from left to right."""
+
+    name: str
+    cuts: tuple[str, ...]
+    """Where it is cut, measured from its left end."""
+    parts: tuple[CutPart, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Cuts:
+    """What is cut, in the order in which it is needed."""
+
+    rows: tuple[Cut, ...]
+    heading: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A roof to scale, every piece where it lies."""
+
+    drawing: "Drawing"
+
+
+Block: TypeAlias = Words | Table | Totals | Details | Ticks | Signature | Measures | Cuts | Picture
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,3 +136,5 @@ class Paper:
     blocks: tuple[Block, ...]
     head: tuple[str, ...] = ()
     """The trader's name, address and the like, line by line."""
+    on_the_roof: bool = False
+    """Whether it is read at the work, with wet hands at arm's length: set large and heavy."""

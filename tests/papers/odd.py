@@ -8,7 +8,11 @@ from domain.accounts.receipt import receipt_for
 from domain.job import Job, Payment, Stage
 from domain.papers.blocks import (
     Column,
+    Cut,
+    CutPart,
+    Cuts,
     Details,
+    Measures,
     Paper,
     Signature,
     Table,
@@ -21,6 +25,7 @@ from domain.papers.invoice import invoice_paper
 from domain.papers.materials import materials_paper
 from domain.papers.quote import quote_paper
 from domain.papers.receipt import receipt_paper
+from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff import takeoff_paper
 from domain.papers.week import week_paper
 from domain.week import WeekData, plan_week
@@ -53,6 +58,7 @@ def _papers() -> Iterator[Paper]:
     line = replace(builders.week_line(builders.job_at(Stage.LAID)), place=ODD, customer=ODD)
     yield week_paper(plan_week(WeekData((line,), (), trader), builders.LAY_DAY))
     yield takeoff_paper(priced.worked_example())
+    yield site_sheet(job, priced.worked_example(), trader)
     yield MADE_UP
 
 
@@ -67,6 +73,16 @@ MADE_UP = Paper(
         Totals(((ODD, "£99,999,999.99"), ("To pay", "−£0.01"))),
         Totals(()),
         Signature(ODD),
+        Measures(((ODD, "1234"), ("", "")), ODD),
+        Measures(()),
+        Cuts(
+            (
+                Cut(ODD, ("125", "250"), (CutPart(ODD, 125, ODD, pieces=2), CutPart("", 5, ""))),
+                Cut("", (), (CutPart("", 1000, ""),)),
+            ),
+            ODD,
+        ),
+        Cuts(()),
     ),
     (ODD, "", ODD),
 )

@@ -1,14 +1,15 @@
 """Reads a paper as text, whatever its blocks."""
 
-from dataclasses import astuple
+from dataclasses import astuple, replace
 from typing import Any
 
-from domain.papers.blocks import Paper, Table, Totals
+from domain.papers.blocks import Paper, Picture, Table, Totals
 
 
 def words_of(paper: Paper) -> str:
-    """Every text on the paper, a line each."""
-    return "\n".join(_texts(astuple(paper)))
+    """Every text on the paper, a line each; a picture has none."""
+    blocks = tuple(block for block in paper.blocks if not isinstance(block, Picture))
+    return "\n".join(_texts(astuple(replace(paper, blocks=blocks))))
 
 
 def tables(paper: Paper) -> list[Table]:

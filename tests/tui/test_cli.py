@@ -90,6 +90,7 @@ def test_the_week_is_printed(book: str, told: Told) -> None:
         ("invoice", "invoice inv-1"),
         ("materials", "estimate against used"),
         ("takeoff", "take-off 0001"),
+        ("site-sheet", "chalk lines"),
     ],
 )
 def test_a_paper_is_printed_at_80_columns(book: str, told: Told, kind: str, words: str) -> None:
@@ -208,18 +209,18 @@ def test_a_job_that_is_not_there_is_told_in_a_sentence(book: str, told: Told, re
     assert _is_one_sentence(complaint)
 
 
-@pytest.mark.parametrize("kind", [kind for kind in PAPERS if kind != "takeoff"])
+@pytest.mark.parametrize("kind", [k for k in PAPERS if k not in ("takeoff", "site-sheet")])
 def test_a_job_without_a_quote_has_no_paper(early: str, told: Told, kind: str) -> None:
     refused = (2, "", "Job 0001 has no quote yet.\n")
     assert told("paper", kind, "0001", "--book", early) == refused
 
 
-def test_the_take_off_of_a_job_waits_for_its_survey(tmp_path: Path, told: Told) -> None:
-    path = tmp_path / "book.headlap"
-    carried_to(path, Stage.ENQUIRY)
-    status, printed, complaint = told("paper", "takeoff", "0001", "--book", str(path))
+@pytest.mark.parametrize("kind", ["takeoff", "site-sheet"])
+def test_what_is_counted_from_the_survey_waits_for_it(early: str, told: Told, kind: str) -> None:
+    status, printed, complaint = told("paper", kind, "0001", "--book", early)
     assert (status, printed) == (2, "")
     assert "write up the survey and choose the covering" in complaint
+    assert _is_one_sentence(complaint)
 
 
 def test_a_job_that_is_not_invoiced_has_no_invoice(tmp_path: Path, told: Told) -> None:

@@ -9,18 +9,21 @@ from domain.papers.blocks import Paper
 from domain.papers.invoice import invoice_paper
 from domain.papers.materials import materials_paper
 from domain.papers.quote import quote_paper
+from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff import takeoff_paper
 from domain.snapshot import from_json
 from domain.trader import Trader
 
 
 def paper_of(kind: str, job: Job, trader: Trader, sources: Sources) -> Paper:
-    """Return the take-off, quote, materials or invoice of a job. Raises :class:`NotNow` if none is.
+    """Return the paper of that name of a job. Raises :class:`NotNow` if there is none yet.
 
-    The take-off is counted at the prices and the store of ``sources``.
+    Take-off and site sheet are counted at the prices and the store of ``sources``.
     """
     if kind == "takeoff":
         return takeoff_paper(takeoff_of(job, sources), job)
+    if kind == "site-sheet":
+        return site_sheet(job, takeoff_of(job, sources), trader)
     if job.quote is None:
         raise NotNow(f"Job {job.ref} has no quote yet.")
     if kind == "quote":

@@ -12,8 +12,23 @@ from rich.cells import cell_len
 from rich.console import Console
 from rich.text import Text
 
-from domain.papers.blocks import Block, Details, Paper, Signature, Table, Ticks, Tone, Totals, Words
+from domain.papers.blocks import (
+    Block,
+    Cuts,
+    Details,
+    Measures,
+    Paper,
+    Picture,
+    Signature,
+    Table,
+    Ticks,
+    Tone,
+    Totals,
+    Words,
+)
 from tui import safe_text
+from tui.papers.measures import measure_columns, table_of
+from tui.papers.roof import roof_lines
 from tui.papers.setting import GAP, beside, natural, pairs, to_the_right, wrapped
 from tui.papers.table import draw_table
 from tui.theme import EVENING, Palette
@@ -95,17 +110,24 @@ def _in_pairs(blocks: tuple[Block, ...], width: int) -> Iterator[tuple[Block, Bl
 def _block(block: Block, width: int, p: Palette) -> list[Text]:
     match block:
         case Words():
-            return _heading(block.heading, width, p) + _words(block, width, p)
+            drawn = _words(block, width, p)
         case Table():
-            return _heading(block.heading, width, p) + draw_table(block, width, p)
+            drawn = draw_table(block, width, p)
         case Details():
-            return _heading(block.heading, width, p) + pairs(block.rows, width, p)
+            drawn = pairs(block.rows, width, p)
         case Ticks():
-            return _heading(block.heading, width, p) + _ticks(block, width, p)
+            drawn = _ticks(block, width, p)
         case Totals():
             return _totals(block, width, p)
         case Signature():
             return _signature(block, width, p)
+        case Measures():
+            drawn = measure_columns(block, width, p)
+        case Cuts():
+            drawn = draw_table(table_of(block), width, p)
+        case Picture():
+            return roof_lines(block.drawing, width, p)
+    return _heading(block.heading, width, p) + drawn
 
 
 def _heading(text: str, width: int, p: Palette) -> list[Text]:

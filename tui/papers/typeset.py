@@ -8,7 +8,8 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
-from domain.papers.blocks import Block, Paper
+from domain.papers.blocks import Block, Paper, Picture
+from tui.papers.roof_svg import drawing_svg
 from tui.safe_text import lines
 
 _FOLDER = Path(__file__).parent
@@ -18,7 +19,7 @@ def pdf_of(paper: Paper) -> bytes:
     """The paper as PDF; the same paper gives the same bytes."""
     import typst
 
-    data = {"title": paper.title, "head": paper.head, "large": False}
+    data = {"title": paper.title, "head": paper.head, "large": paper.on_the_roof}
     blocks = [_as_data(block) for block in paper.blocks]
     return typst.compile(
         _FOLDER / "paper.typ",
@@ -31,7 +32,9 @@ def pdf_of(paper: Paper) -> bytes:
 
 
 def _as_data(block: Block) -> dict[str, Any]:
-    """A block by the name of its kind and its fields."""
+    """A block by the name of its kind and its fields; a roof as it is drawn."""
+    if isinstance(block, Picture):
+        return {"kind": "picture", "svg": drawing_svg(block.drawing)}
     return {"kind": type(block).__name__.lower(), **asdict(block)}
 
 

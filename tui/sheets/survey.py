@@ -1,7 +1,7 @@
 """The survey: the roof measured and looked at, with what it takes worked out as it is typed."""
 
 import asyncio
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import ClassVar
 
 from textual.containers import Container
@@ -16,7 +16,7 @@ from domain.sheets import SheetName
 from tui.reading.survey import FIELDS, LENGTHS, read_survey, survey_typed
 from tui.reading.takeoff import counting, figures, length_note, suspected
 from tui.sheets.base import Sheet
-from tui.sheets.papers import show_takeoff
+from tui.sheets.papers import show_site_sheet, show_takeoff
 from tui.widgets.form import Form
 from tui.widgets.worked_out import WorkedOut
 
@@ -90,10 +90,17 @@ class SurveySheet(Sheet):
 
     def action_takeoff(self) -> None:
         """Show the take-off of what is on record as a paper."""
+        self._once_saved(show_takeoff)
+
+    def action_site_sheet(self) -> None:
+        """Show the sheet for the roof on record."""
+        self._once_saved(show_site_sheet)
+
+    def _once_saved(self, show: Callable[[Sheet], None]) -> None:
         if self.dirty:
             self.job_screen.say("Save what you typed first: ctrl+s.", Tone.CAUTION)
         else:
-            show_takeoff(self)
+            show(self)
 
     def _work_out(self) -> None:
         """Show at once what is quick, and have the take-off counted, one at a time."""

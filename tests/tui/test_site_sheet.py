@@ -1,0 +1,68 @@
+"""The site sheet is reached from the survey, the booking and the laying, by key and by mouse."""
+
+from pathlib import Path
+
+import pytest
+
+from domain.job import Stage
+from domain.sheets import SheetName
+from tests.papers.pdf import pages_of
+from tests.tui.enquiry_book import turn_to
+from tests.tui.hands import Hands, key
+from tests.tui.job_book import app_on, carried_to
+from tests.tui.sight import SIZES, click_on, cut_off, sees
+from tui.screens.job import JobScreen
+from tui.screens.paper import PaperScreen
+
+FROM = {SheetName.SURVEY: "survey", SheetName.BOOKING: "booking", SheetName.LAYING: "laid"}
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("sheet", FROM)
+async def test_it_is_reached_and_saved_to_print(
+    tmp_path: Path, sheet: SheetName, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.STRIPPED)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, sheet)
+        await click_on(pilot, "f12 site sheet")
+        await hands.until(lambda: isinstance(app.screen, PaperScreen))
+        await sees(pilot, "Site sheet 0001")
+        assert await cut_off(pilot) == []
+        await hands.press("escape")
+        await hands.until(lambda: isinstance(app.screen, JobScreen))
+        await hands.press(key(FROM[sheet], "site_sheet"))
+        await hands.until(lambda: isinstance(app.screen, PaperScreen))
+        await hands.press(key("paper", "print"))
+        await hands.until(lambda: list(tmp_path.glob("papers/*.pdf")) != [])
+        await hands.hears("Saved as ")
+    (kept,) = (tmp_path / "papers").iterdir()
+    assert kept.name == "site-sheet-0001.pdf"
+    assert "Chalk lines" in pages_of(kept.read_bytes())[0]
+
+
+async def test_it_is_of_what_is_on_record_not_of_what_is_only_typed(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.STRIPPED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, SheetName.SURVEY)
+        hands.form.put("length", "3 m")
+        await hands.press(key("survey", "site_sheet"))
+        await hands.hears("Save what you typed first")
+        assert isinstance(app.screen, JobScreen)
+
+
+async def test_before_there_is_a_survey_it_says_what_is_wanted(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SURVEY)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, SheetName.SURVEY)
+        await hands.press(key("survey", "site_sheet"))
+        await hands.hears("write up the survey and choose the covering")
