@@ -4,6 +4,7 @@ from dataclasses import dataclass, fields
 from decimal import Decimal
 from fractions import Fraction
 
+from domain.cutting.plan import Offcut
 from domain.estimate.stock import Material, Price
 from domain.quantity import to_decimal
 from domain.setting_out.roof import Slope
@@ -43,6 +44,8 @@ class Supply:
     packs: int
     """Whole packs, rolls, boxes or cartridges to buy."""
     price: Price
+    offcuts: tuple[Offcut, ...] = ()
+    """Of the strips that are cut, what another roof can use."""
 
     @property
     def taken(self) -> Decimal:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from math import ceil
 from typing import Protocol, TypeAlias
 
+from domain.cutting.plan import Offcut
 from domain.errors import NotNow
 from domain.estimate.basis import Supply
 from domain.estimate.stock import Material, Price, StockLine
@@ -37,6 +38,8 @@ class Pieces:
     material: Material
     needed: Decimal
     """In the material's unit."""
+    offcuts: tuple[Offcut, ...] = ()
+    """Of strips: what their cutting leaves."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,15 +109,27 @@ def needs_of(takeoff: TakeOff) -> tuple[Need, ...]:
         )
     strips = takeoff.covering.with_breakage(takeoff.strips.laid)
     fixings = takeoff.fixings
-    return shingle_needs(roof, Material(covering.key), strips, fixings.nails, fixings.cartridges)
+    return shingle_needs(
+        roof,
+        Material(covering.key),
+        strips,
+        fixings.nails,
+        fixings.cartridges,
+        takeoff.plan.offcuts,
+    )
 
 
 def shingle_needs(
-    roof: Roof, shingles: Material, strips: int, nails: int, cartridges: int
+    roof: Roof,
+    shingles: Material,
+    strips: int,
+    nails: int,
+    cartridges: int,
+    offcuts: tuple[Offcut, ...] = (),
 ) -> tuple[Need, ...]:
     """What a roof in shingles needs of each material; of strips, the breakage is counted in."""
     return (
-        Pieces(shingles, Decimal(strips)),
+        Pieces(shingles, Decimal(strips), offcuts),
         Rolls(Material.UNDERLAY, lambda roll: lay_sheets(roof, replace(UNDERLAY, roll=roll))),
         Pieces(Material.NAILS, Decimal(nails)),
         Pieces(Material.MASTIC, Decimal(cartridges)),
@@ -149,7 +164,7 @@ def _supply(need: Need, price: Price, colour: str, sources: Sources) -> Supply:
         return _by_the_roll(need, price, colour, held)
     from_store = min(held, need.needed)
     packs = ceil(Fraction(need.needed - from_store) / Fraction(price.per_pack))
-    return Supply(need.material, colour, need.needed, from_store, packs, price)
+    return Supply(need.material, colour, need.needed, from_store, packs, price, need.offcuts)
 
 
 def _by_the_roll(need: Rolls, price: Price, colour: str, held: Decimal) -> Supply:

@@ -8,7 +8,7 @@ from domain.estimate.basis import Basis, Supply
 from domain.estimate.usage import ELEMENTS, difference
 from domain.job import Job, Usage
 from domain.papers.blocks import Column, Paper, Table, Tone, Words
-from domain.papers.parts import sentence
+from domain.papers.parts import left_over, sentence
 from domain.quantity import plural, show_amount, show_quantity
 from domain.snapshot import from_json
 
@@ -21,7 +21,7 @@ def materials_paper(job: Job) -> Paper:
     Raises :class:`NotNow` for a job without a quote.
     """
     if job.usages:
-        blocks: Iterable[Table | Words] = (_against_used(job.usages),)
+        blocks: Iterable[Table | Words] = (_against_used(job.usages), *_usable(job))
     elif job.quote is not None:
         written_up = Words("What was used is not written up yet.", tone=Tone.QUIET)
         blocks = (*_to_buy(from_json(Basis, job.quote.basis).supplies), written_up)
@@ -44,6 +44,14 @@ def _against_used(usages: tuple[Usage, ...]) -> Table:
         rows=tuple(_used(usage) for usage in usages),
         heading="Estimate against used",
     )
+
+
+def _usable(job: Job) -> Iterator[Words]:
+    """The parts of cut strips that the store does not count, since it counts whole ones."""
+    supplies = from_json(Basis, job.quote.basis).supplies if job.quote else ()
+    for supply in supplies:
+        if supply.offcuts:
+            yield Words(left_over(supply.offcuts))
 
 
 def _used(usage: Usage) -> tuple[str, ...]:

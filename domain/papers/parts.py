@@ -1,8 +1,10 @@
 """What several papers share. Everything is text when it leaves here."""
 
+from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
 
+from domain.cutting.plan import Offcut
 from domain.exact import half_up
 from domain.money import Pence, show_money
 from domain.quantity import show_amount, to_decimal
@@ -48,3 +50,13 @@ def metres(mm: Fraction) -> str:
 def whole_mm(mm: Fraction) -> str:
     """A length to the millimetre, as it is cut: ``2,284 mm``, ``−50 mm``."""
     return f"{half_up(mm):,} mm".replace("-", "−")
+
+
+def left_over(offcuts: Sequence[Offcut]) -> str:
+    """The parts of cut strips that another roof can use, as a sentence; empty for none."""
+    if not offcuts:
+        return ""
+    parts = ", ".join(
+        f"{offcut.count} of {show_amount(Decimal(offcut.tabs), 'tab')}" for offcut in offcuts
+    )
+    return f"Left over of the cut strips: {parts}."

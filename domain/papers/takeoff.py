@@ -4,13 +4,13 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
-from domain.cutting.plan import CutPlan, CutStrip, Offcut, Part, PieceKind
+from domain.cutting.plan import CutPlan, CutStrip, Part, PieceKind
 from domain.estimate.stock import Material
 from domain.exact import half_up
 from domain.job import Job, Stage
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Tone, Words
 from domain.papers.felt import felt_blocks
-from domain.papers.parts import metres, sentence
+from domain.papers.parts import left_over, metres, sentence
 from domain.papers.roof import edges_of, materials_to_buy
 from domain.quantity import show_amount, to_decimal
 from domain.reminders import REMINDERS
@@ -146,18 +146,6 @@ def saving(strips: Strips) -> str:
     packs = show_amount(Decimal(strips.packs_saved), "pack")
     saved = show_amount(Decimal(strips.saved), "strip") + (f", {packs}" * bool(strips.packs_saved))
     return f"Saves {saved} against cutting every row from fresh strips."
-
-
-def left_over(offcuts: Sequence[Offcut]) -> str:
-    """The parts of cut strips that another roof can use, as a sentence; empty for none."""
-    if not offcuts:
-        return ""
-    parts = ", ".join(f"{offcut.count} of {_tabs(offcut.tabs)}" for offcut in offcuts)
-    return f"Left over of the cut strips: {parts}."
-
-
-def _tabs(count: int) -> str:
-    return show_amount(Decimal(count), "tab")
 
 
 def _cut_at(strip: CutStrip) -> str:

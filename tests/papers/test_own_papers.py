@@ -9,6 +9,7 @@ from decimal import Decimal
 import pytest
 
 from domain.accounts.receipt import receipt_for
+from domain.cutting.plan import Offcut
 from domain.errors import NotNow
 from domain.estimate.basis import Basis
 from domain.estimate.stock import Material, StockLine
@@ -21,6 +22,7 @@ from domain.papers.takeoff import takeoff_paper
 from domain.papers.week import NOTHING_TONIGHT, week_paper
 from domain.reminders import REMINDERS
 from domain.snapshot import from_json, to_json
+from domain.takeoff.take_off import ShingleTakeOff
 from domain.week import WeekData, plan_week
 from tests import builders
 from tests.papers.reading import tables, totals, words_of
@@ -76,6 +78,20 @@ def test_after_it_they_are_estimate_against_used() -> None:
     under = (with_used(strips, Decimal(50)), *others)
     row = tables(materials_paper(laid_job(made, usages=under)))[0].rows[0]
     assert row[3] == "−5"
+
+
+def with_offcuts(*offcuts: Offcut) -> ShingleTakeOff:
+    example = worked_example()
+    return replace(example, plan=replace(example.plan, offcuts=offcuts))
+
+
+def test_after_it_they_name_the_parts_of_cut_strips_that_the_store_does_not_count() -> None:
+    made = quote(takeoff=with_offcuts(Offcut(2, 1), Offcut(1, 3)))
+    job = laid_job(made, usages=estimate(made.basis))
+    assert "Left over of the cut strips: 1 of 2 tabs, 3 of 1 tab." in words_of(materials_paper(job))
+    none = quote(takeoff=with_offcuts())
+    job = laid_job(none, usages=estimate(none.basis))
+    assert "cut strips" not in words_of(materials_paper(job))
 
 
 def test_without_a_quote_there_are_no_materials_to_speak_of() -> None:
@@ -174,6 +190,18 @@ def test_every_part_of_the_cut_list_has_its_place() -> None:
     ridge = [int(part.split()[0]) for part in parts if "ridge" in part]
     assert sum(ridge) == 19
     assert all(part.startswith("slope ") or part[0].isdigit() for part in parts)
+
+
+def test_the_cut_list_says_what_it_saves_and_what_is_left_over_of_it() -> None:
+    # Row by row 47 strips, as planned 42 (test_by_hand).
+    shown = words_of(takeoff_paper(with_offcuts(Offcut(2, 1))))
+    assert "Saves 5 strips against cutting every row from fresh strips." in shown
+    assert "Left over of the cut strips: 1 of 2 tabs." in shown
+    example = with_offcuts()
+    packs = replace(example, strips=replace(example.strips, packs_saved=1))
+    assert "Saves 5 strips, 1 pack against" in words_of(takeoff_paper(packs))
+    nothing = replace(example, strips=replace(example.strips, saved=0))
+    assert "Saves" not in words_of(takeoff_paper(nothing))
 
 
 def test_a_count_that_is_not_proven_says_so() -> None:

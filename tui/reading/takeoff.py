@@ -147,8 +147,6 @@ def _of_shingles(takeoff: ShingleTakeOff) -> Iterator[Figure]:
     proof = "proven fewest" if takeoff.plan.proven else f"{takeoff.plan.bound} at least"
     tone = Tone.GOOD if takeoff.plan.proven else Tone.CAUTION
     yield Figure("Cut plan", f"{strips.cut_plan}, {proof}", tone)
-    if strips.saved:
-        yield Figure("Saves", _saved(strips))
     yield Figure("Edges", show_amount(Decimal(strips.edge), "strip"))
     if packing.loose_strips:
         yield Figure("In store", show_amount(Decimal(packing.loose_strips), "strip"))
@@ -157,6 +155,8 @@ def _of_shingles(takeoff: ShingleTakeOff) -> Iterator[Figure]:
     yield Figure("Packs", f"{packs} of {packing.strips_per_pack}", Tone.STRONG)
     rolls = show_amount(Decimal(takeoff.underlay.rolls), "roll")
     yield Figure("Underlay", f"{rolls} of {metres(packing.underlay.roll)}", Tone.STRONG)
+    if strips.saved:  # last: where lines are few, what is bought comes before it
+        yield Figure("Saves", _saved(strips))
 
 
 def _saved(strips: Strips) -> str:

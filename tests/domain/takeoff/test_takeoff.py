@@ -232,6 +232,13 @@ def test_a_slope_too_short_for_the_covering_is_refused() -> None:
         take_off_shingles(build_roof(short), SQUARE_BUTT)
 
 
+def test_packs_saved_are_those_that_row_by_row_would_take_more() -> None:
+    # 42 and 11 with breakage are 55, five packs of 11; 47 and 11 are 60, six.
+    takeoff = take_off_shingles(build_roof(APEX), SQUARE_BUTT, Packing(strips_per_pack=11))
+    strips = takeoff.strips
+    assert (strips.packs, strips.saved, strips.packs_saved) == (5, 5, 1)
+
+
 def test_a_plan_that_is_not_proven_is_told_of() -> None:
     def unproven(_rows: Sequence[Row], _shingle: Shingle, ridge_pieces: int) -> CutPlan:
         return CutPlan(45, 41, False, False, (), (), 45, ridge_pieces, 47, ())
