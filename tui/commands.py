@@ -188,6 +188,14 @@ COMMANDS: tuple[Command, ...] = (
     Command("takeoff", "f10", "take-off", "Show the take-off: lines, cut list, nails.", "survey"),
     Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "survey"),
     Command(
+        "side_by_side",
+        "ctrl+g",
+        "coverings",
+        "See the roof in each covering side by side, and take one of them.",
+        "survey",
+        footer=False,
+    ),
+    Command(
         "price",
         "ctrl+r",
         "price it",

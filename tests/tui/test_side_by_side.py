@@ -7,7 +7,7 @@ from textual.pilot import Pilot
 
 from domain.job import Stage
 from domain.sheets import SheetName
-from tests.tui.enquiry_book import read_again, turn_to, until
+from tests.tui.enquiry_book import form_of, read_again, turn_to, until
 from tests.tui.job_book import app_on, carried_to, hears
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.app import HeadlapApp
@@ -33,7 +33,7 @@ async def test_the_coverings_stand_side_by_side_whole(
     app = app_on(path)
     async with app.run_test(size=size) as pilot:
         columns = await _compare(pilot, app)
-        assert columns.names == ("square butt shingles", "hexagonal shingles", "felt")
+        assert columns.names == ("square butt", "hexagonal", "felt")
         await sees(pilot, "Your margin", "They pay")
         assert await cut_off(pilot) == []
 
@@ -50,11 +50,26 @@ async def test_one_key_or_a_click_takes_a_covering(tmp_path: Path, by: str) -> N
             await pilot.press("2")
         else:
             await click_on(pilot, "hexagonal")
-        await hears(pilot, app, "Taken: hexagonal shingles.")
+        await hears(pilot, app, "Taken: hexagonal.")
         await until(pilot, lambda: columns.chosen == 1)
         await pilot.press("2")
-        await hears(pilot, app, "It is in hexagonal shingles already.")
+        await hears(pilot, app, "It is in hexagonal already.")
     survey = read_again(path).survey
     assert survey is not None
     assert survey.covering is not None
     assert survey.covering.key == "hexagonal"
+
+
+async def test_typing_that_is_not_saved_is_not_left_out_of_the_comparison(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.QUOTED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await turn_to(pilot, app, SheetName.SURVEY)
+        form_of(app).put("length", "3 m")
+        await pilot.press("ctrl+g")
+        await hears(pilot, app, "Save what you typed first: ctrl+s.")
+        await pilot.press("ctrl+s")
+        await hears(pilot, app, "Saved: the survey.")
+        await pilot.press("ctrl+g")
+        await until(pilot, lambda: isinstance(app.screen, SideBySideScreen))

@@ -31,15 +31,15 @@ class Row:
     """One thing told of every covering."""
 
     label: str
-    cells: tuple[str, ...]
-    """Empty for a covering that cannot be offered, or takes none of it."""
+    cells: tuple[str | None, ...]
+    """Empty for a covering that takes none of it; None for one that cannot be offered."""
     counts: bool = False
     """Whether it is the row that is looked for first."""
 
     @property
     def differs(self) -> bool:
         """Whether the coverings differ in it."""
-        return len(set(self.cells)) > 1
+        return len({cell for cell in self.cells if cell is not None}) > 1
 
 
 def compared(job: Job, stores: Stores, today: date) -> tuple[Costed | Unsuited, ...]:
@@ -67,8 +67,8 @@ def miles_of(job: Job) -> Decimal:
 
 
 def named(covering: Costed | Unsuited) -> str:
-    """What people call it."""
-    return COVERINGS[covering.choice.key].words
+    """What it is called beside others."""
+    return COVERINGS[covering.choice.key].words.removesuffix(" shingles")
 
 
 def rows_of(
@@ -78,15 +78,18 @@ def rows_of(
     made = [each if isinstance(each, Costed) else None for each in coverings]
     own = job.survey.covering.key if job.survey and job.survey.covering else None
     base = next((_pays(job, each) for each in made if each and each.choice.key == own), None)
-    takes = _rows([_takes(each) if each else {} for each in made])
-    money = _rows([_money(job, each, base) if each else {} for each in made])
+    takes = _rows([_takes(each) if each else None for each in made])
+    money = _rows([_money(job, each, base) if each else None for each in made])
     return takes, tuple(replace(row, counts=row.label == _PAYS) for row in money)
 
 
-def _rows(told: Sequence[Mapping[str, str]]) -> tuple[Row, ...]:
+def _rows(told: Sequence[Mapping[str, str] | None]) -> tuple[Row, ...]:
     """A row for each label, in the order in which they first come."""
-    labels = dict.fromkeys(label for each in told for label in each)
-    return tuple(Row(label, tuple(each.get(label, "") for each in told)) for label in labels)
+    labels = dict.fromkeys(label for each in told if each for label in each)
+    return tuple(
+        Row(label, tuple(None if each is None else each.get(label, "") for each in told))
+        for label in labels
+    )
 
 
 def _takes(covering: Costed) -> dict[str, str]:

@@ -31,6 +31,7 @@ from tui.reading.quote import (
 from tui.reading.quoted import customer_part, own_part, standing, two_versions
 from tui.safe_text import one_line
 from tui.sheets.base import Sheet
+from tui.sheets.papers import show_coverings
 from tui.widgets.form import Form
 from tui.widgets.paper_part import PaperPart
 
@@ -125,9 +126,7 @@ class QuoteSheet(Sheet):
 
     def action_side_by_side(self) -> None:
         """Show the roof in each covering."""
-        from tui.screens.side_by_side import SideBySideScreen
-
-        self.app.push_screen(SideBySideScreen(self.situation.job))
+        show_coverings(self)
 
     def action_paper(self) -> None:
         """Show the quote that counts as the customer gets it; a newer version lies beneath it."""

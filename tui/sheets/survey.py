@@ -16,7 +16,7 @@ from domain.sheets import SheetName
 from tui.reading.survey import FIELDS, LENGTHS, read_survey, survey_typed
 from tui.reading.takeoff import counting, figures, length_note, suspected
 from tui.sheets.base import Sheet
-from tui.sheets.papers import show_site_sheet, show_takeoff
+from tui.sheets.papers import show_coverings, show_site_sheet, show_takeoff
 from tui.widgets.form import Form
 from tui.widgets.worked_out import WorkedOut
 
@@ -87,6 +87,10 @@ class SurveySheet(Sheet):
         job = self.job
         survey = read_survey(self._form.values, job.survey, self.desk.today)
         await self.record(lambda book: book.save_survey(job, survey), "Saved: the survey.")
+
+    def action_side_by_side(self) -> None:
+        """Show the roof in each covering."""
+        show_coverings(self)
 
     def action_takeoff(self) -> None:
         """Show the take-off of what is on record as a paper."""
