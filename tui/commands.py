@@ -55,6 +55,7 @@ PLACES = {
     "store": "The store of left-overs",
     "trader": "Your own details",
     "paper": "A paper",
+    "drawing": "The roof drawn to scale",
     "help": "Help",
 }
 
@@ -184,6 +185,10 @@ COMMANDS: tuple[Command, ...] = (
         "paper",
     ),
     Command("back", "escape", "back", "Step back.", "paper"),
+    Command("zoom(1)", "plus,equals_sign", "larger", "Draw the roof larger.", "drawing"),
+    Command("zoom(-1)", "minus", "smaller", "Draw the roof smaller.", "drawing"),
+    Command("fit", "f", "all of it", "Draw the whole roof on one screen.", "drawing"),
+    Command("back", "escape", "back", "Step back.", "drawing"),
     Command("back", "escape", "back", "Step back.", "help"),
     Command("takeoff", "f10", "take-off", "Show the take-off: lines, cut list, nails.", "survey"),
     Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "survey"),

@@ -1,0 +1,104 @@
+"""The roof drawn to scale, with the cut list beside it or below it: each shows the other."""
+
+from typing import ClassVar
+
+from textual import events
+from textual.containers import Container, Vertical
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.drawing.marks import Mark
+from domain.drawing.values import Drawing
+from tui.reading.drawing import cut_rows, part_words, piece_words
+from tui.safe_text import one_line
+from tui.screens.base import BaseScreen
+from tui.widgets.cut_rows import TITLES, CutRows
+from tui.widgets.line_list import LineList
+from tui.widgets.roof_colours import Chosen, place_of
+from tui.widgets.roof_drawing import RoofDrawing
+
+_WIDE = 100
+"""Columns from which the cut list stands beside the roof."""
+_KEY = "╱ left piece   ╲ right piece   ╳ course in one piece   12a strip 12, part a"
+
+
+class DrawingScreen(BaseScreen):
+    """The drawing of one roof; ``whose`` tells in the heading which it is."""
+
+    place: ClassVar[str] = "drawing"
+    title_words: ClassVar[str] = "the roof to scale"
+    CSS = """
+    DrawingScreen #both { layout: horizontal; height: 1fr; padding: 0 2; margin-top: 1; }
+    DrawingScreen RoofDrawing { width: 1fr; height: 1fr; }
+    DrawingScreen #list { width: 35; margin-left: 1; }
+    DrawingScreen #here { height: 1; padding: 0 2; color: $ink; }
+    DrawingScreen #key { height: 1; padding: 0 2; color: $quiet; }
+    DrawingScreen #titles { height: 1; color: $quiet; }
+    DrawingScreen.-narrow #both { layout: vertical; margin-top: 0; }
+    DrawingScreen.-narrow #list { width: 1fr; height: 6; margin-left: 0; }
+    """
+
+    def __init__(self, drawing: Drawing, whose: str = "") -> None:
+        super().__init__()
+        self._whose = whose
+        self._pieces = {piece.mark: piece for piece in drawing.pieces if piece.mark}
+        self._roof, self._here = RoofDrawing(drawing), Static("", id="here")
+        self._list = CutRows(tuple(cut_rows(drawing.takeoff.plan)))
+
+    def heading_words(self) -> str:
+        """Whose roof it is."""
+        return one_line(self._whose)
+
+    def body(self) -> list[Widget]:
+        """The roof, the cut list, what the cursor stands on, what the signs mean."""
+        titles = Static(Content(TITLES), id="titles")
+        beside = Vertical(titles, self._list, id="list")
+        both = Container(self._roof, beside, id="both")
+        return [both, self._here, Static(Content(_KEY), id="key")]
+
+    def on_mount(self) -> None:
+        """Begin at the first strip that is cut; the keys go over the roof."""
+        self._roof.focus()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Stand as the window asks."""
+        self.set_class(event.size.width < _WIDE, "-narrow")
+        self.call_after_refresh(self._roof.suit)
+
+    def on_roof_drawing_pointed(self, event: RoofDrawing.Pointed) -> None:
+        """Show the strip of the piece in the list."""
+        event.stop()
+        mark = event.drawn.mark
+        self._roof.chosen = Chosen(mark.strip if mark else None, place_of(event.drawn))
+        self._here.update(Content(piece_words(event.drawn)))
+        if mark:
+            with self.prevent(LineList.Moved):
+                self._list.go_to(mark)
+
+    def on_line_list_moved(self, event: LineList.Moved) -> None:
+        """Show the pieces of the strip on the roof."""
+        event.stop()
+        self._mark(event.row)
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """Bring the piece into view, wherever the roof was scrolled to."""
+        event.stop()
+        self._mark(event.row)
+
+    def action_zoom(self, by: int) -> None:
+        """Draw it larger or smaller."""
+        self._roof.magnify(by)
+
+    def action_fit(self) -> None:
+        """Draw all of it on one screen."""
+        self._roof.fit()
+
+    def _mark(self, place: int) -> None:
+        """Mark the strip of a row of the cut list on the roof, and bring its piece into view."""
+        row = self._list.rows[place]
+        drawn = self._pieces.get(Mark(row.strip, row.letter))
+        self._roof.chosen = Chosen(row.strip, place_of(drawn) if drawn else None)
+        self._here.update(Content(piece_words(drawn) if drawn else part_words(row)))
+        if drawn:
+            self._roof.go_to(drawn)

@@ -1,0 +1,231 @@
+"""One line of a drawn slope as terminal cells, with what stands beside it.
+
+Filled cells were kept: lines drawn with box characters or braille alone leave a thin piece and its
+neighbour alike, and a label among them is hard to find.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+
+from rich.segment import Segment
+from rich.style import Style
+
+from domain.drawing.figures import Polygon
+from domain.drawing.values import DrawnCourse, DrawnEdge
+from domain.exact import half_up
+from domain.setting_out.roof import Finish
+from tui.theme import Palette
+from tui.widgets.roof_colours import (
+    HATCHES,
+    Chosen,
+    edge_colour,
+    finish_ground,
+    fore_of,
+    ground_of,
+)
+from tui.widgets.roof_plate import MARGIN, SlopePlate, Span
+
+_JOINT, _CUT_OUT = "│", "╷"
+_QUADRANTS = " ▘▝▀▖▌▞▛▗▚▐▜▄▙▟█"
+"""Upper left counts 1, upper right 2, lower left 4, lower right 8."""
+_FINISHES = {
+    Finish.RIDGE: "ridge",
+    Finish.TOP: "edge strip over the top",
+    Finish.ABUTMENT: "flashing",
+    Finish.POINT: "",
+}
+
+
+@dataclass(slots=True)
+class Cell:
+    """One cell of a line."""
+
+    ground: str
+    glyph: str = " "
+    fore: str = ""
+    bold: bool = False
+    under: bool = False
+
+
+class Painter:
+    """Paints the lines of one slope in the colours of a palette.
+
+    A line has cells from the margin on; column 0 is the left end of the slope.
+    """
+
+    def __init__(self, slope: SlopePlate, palette: Palette, chosen: Chosen) -> None:
+        self._s, self._p, self._chosen = slope, palette, chosen
+        self._cells: list[Cell] = []
+
+    def line(self, y: int) -> Iterator[Segment]:
+        """Paint a line; ``y`` counts from the top of the slope, -1 is its heading."""
+        self._cells = [Cell(self._p.ground) for _ in range(self._s.box[0])]
+        if y == -1:
+            self._write(0, self._heading(), self._p.quiet)
+        elif 0 <= y < self._s.lines:
+            self._chalk(y)
+            self._across(y)
+        elif y == self._s.lines:
+            self._eaves()
+        return (Segment(c.glyph, _style(c.fore, c.ground, c.bold, c.under)) for c in self._cells)
+
+    def _at(self, column: int) -> Cell:
+        return self._cells[MARGIN + column]
+
+    def _write(self, column: int, words: str, fore: str, *, bold: bool = False) -> None:
+        for cell, glyph in zip(self._cells[MARGIN + column :], words, strict=False):
+            cell.glyph, cell.fore, cell.bold = glyph, fore, bold
+
+    def _heading(self) -> str:
+        drawn = self._s.drawn
+        words = f"slope {drawn.number}"
+        courses, up = len(drawn.courses), half_up(drawn.slope.length)
+        told = f"{words}, {courses} courses, {up:,} up"
+        return told if len(told) <= self._s.box[0] - MARGIN else words
+
+    def _chalk(self, y: int) -> None:
+        """The measure of the chalk line in this line, with a leader to the slope."""
+        label = _chalk_labels(self._s).get(y)
+        if label is not None:
+            start, _ = self._s.filled(y)
+            self._write(-MARGIN, f"{label:>{MARGIN - 1}}", self._p.slate)
+            self._write(0, "╌" * start, self._p.line)
+
+    def _across(self, y: int) -> None:
+        """The slope itself, from one edge to the other."""
+        course = self._s.course(self._s.height(y))
+        if self._s.is_small:
+            self._half_blocks(y)
+        elif course is None:
+            self._finish(y)
+            self._sides(y)
+        else:
+            spans = tuple(self._s.spans(self._s.height(y)))
+            self._pieces(course, spans, at_butt=self._s.line(course.butt) == y)
+            self._cut_outs(course, self._s.height(y))
+            for span in spans:
+                self._label(course, span, y)
+            self._sides(y)
+
+    def _pieces(self, course: DrawnCourse, spans: Iterable[Span], *, at_butt: bool) -> None:
+        """Fill the cells of every piece, underlined at its butt, with the joint before it."""
+        for span in spans:
+            fore = fore_of(span.drawn, self._p, self._chosen)
+            ground = ground_of(span.drawn, self._p, self._chosen)
+            for column in range(span.start, span.end):
+                cell = self._at(column)
+                cell.glyph, cell.fore, cell.ground = HATCHES[span.drawn.piece.kind], fore, ground
+                cell.under = at_butt
+            if span.drawn is not course.pieces[0]:
+                chosen = self._chosen.has(span.drawn)
+                self._write(span.start, _JOINT, fore if chosen else self._p.ink)
+
+    def _cut_outs(self, course: DrawnCourse, height: Fraction) -> None:
+        for drawn in course.pieces:
+            for (u, low), (_, high) in drawn.cut_outs:
+                if low <= height <= high:
+                    self._at(self._s.column(u)).glyph = _CUT_OUT
+
+    def _label(self, course: DrawnCourse, span: Span, y: int) -> None:
+        """The mark of a piece, at its butt; its number over its letter where it has no room."""
+        mark, foot = span.drawn.mark, self._s.line(course.butt)
+        joint = span.drawn is not course.pieces[0]
+        room = span.end - span.start - joint
+        if mark is None:
+            return
+        words = {foot: str(mark)}
+        if len(str(mark)) > room:
+            over = self._s.course(self._s.height(foot - 1)) is course
+            number = str(mark.strip)
+            words = {foot - 1: number, foot: mark.letter} if over else {foot: number}
+        told = words.get(y, "")
+        if len(told) <= room:
+            fore = self._p.ground if self._chosen.has(span.drawn) else self._p.ink
+            self._write(span.end - (room + len(told) + 1) // 2, told, fore, bold=True)
+
+    def _finish(self, y: int) -> None:
+        """What closes the slope above its last course."""
+        start, end = self._s.filled(y)
+        for column in range(start, end):
+            self._at(column).ground = finish_ground(self._p)
+        for piece in self._top_pieces():
+            column = self._s.column(min(u for u, _ in piece))
+            if start < column < end:
+                self._write(column, _JOINT, self._p.ground)
+        words = f" {_FINISHES[self._s.drawn.slope.finish]} "
+        if y == 0 and len(words) < end - start:
+            self._write((start + end - len(words)) // 2, words, self._p.ink)
+
+    def _top_pieces(self) -> Iterator[Polygon]:
+        """The ridge pieces along the top edge; a triangle has no such edge."""
+        for edge in self._s.drawn.edges:
+            if edge.kind is Finish.RIDGE:
+                yield from edge.pieces
+
+    def _half_blocks(self, y: int) -> None:
+        """Two heights to a line, where a course is thinner than one: colours alone."""
+        upper, lower = (self._colours_at(self._s.height(y, Fraction(n, 4))) for n in (3, 1))
+        for column in upper.keys() | lower.keys():
+            above, below = upper.get(column), lower.get(column)
+            cell = self._at(column)
+            cell.glyph, cell.fore = ("▀", above) if above else ("▄", below or "")
+            cell.ground = below if above and below else self._p.ground
+
+    def _colours_at(self, height: Fraction) -> dict[int, str]:
+        """The colour of every column at a height."""
+        if self._s.course(height) is None:
+            start, end = self._s.reach(height)
+            return dict.fromkeys(range(start // 2, end // 2), finish_ground(self._p))
+        colours: dict[int, str] = {}
+        for span in self._s.spans(height):
+            ground = ground_of(span.drawn, self._p, self._chosen)
+            colours |= dict.fromkeys(range(span.start, span.end), ground)
+        return colours
+
+    def _sides(self, y: int) -> None:
+        """Slanting edges to half a cell; beside upright ones, what stands along them."""
+        left, right = self._s.drawn.edges[-1], self._s.drawn.edges[1]
+        start, end = self._s.filled(y)
+        for column, mask in self._s.ragged(y):
+            cell = self._at(column)
+            cell.ground, cell.glyph = self._p.ground, _QUADRANTS[mask]
+            cell.fore = edge_colour(left if column < start else right, self._p)
+            cell.bold = cell.under = False
+        if _is_upright(left):
+            self._write(start - 1, "▐" if left.has_strip else "│", edge_colour(left, self._p))
+        if _is_upright(right):
+            self._write(end, "▌" if right.has_strip else "│", edge_colour(right, self._p))
+
+    def _eaves(self) -> None:
+        edge = self._s.drawn.edges[0]
+        first, last = (self._s.column(u) for u, _ in edge.line)
+        self._write(
+            first, ("▀" if edge.has_strip else "▔") * (last - first), edge_colour(edge, self._p)
+        )
+        words = f" eaves {half_up(self._s.drawn.slope.eaves):,} "
+        self._write(max(first, (first + last - len(words)) // 2), words, self._p.slate)
+
+
+def _is_upright(edge: DrawnEdge) -> bool:
+    (u0, _), (u1, _) = edge.line
+    return u0 == u1
+
+
+@lru_cache(maxsize=64)
+def _chalk_labels(slope: SlopePlate) -> dict[int, str]:
+    """Line by line, the measures of the chalk lines; one that must make room goes a line down.
+
+    None is told where courses are thinner than a line.
+    """
+    labels: dict[int, str] = {}
+    for chalk in () if slope.is_small else reversed(slope.drawn.chalk_lines):
+        line = slope.line(chalk.height)
+        labels[line + 1 if line in labels else line] = f"{half_up(chalk.height):,}"
+    return labels
+
+
+@lru_cache(maxsize=512)
+def _style(fore: str, ground: str, bold: bool, under: bool) -> Style:
+    return Style(color=fore or None, bgcolor=ground, bold=bold, underline=under)
