@@ -55,6 +55,7 @@ PLACES = {
     "store": "The store of left-overs",
     "trader": "Your own details",
     "paper": "A paper",
+    "takeoff": "The take-off",
     "drawing": "The roof drawn to scale",
     "help": "Help",
 }
@@ -185,12 +186,14 @@ COMMANDS: tuple[Command, ...] = (
         "paper",
     ),
     Command("back", "escape", "back", "Step back.", "paper"),
+    Command("drawing", "ctrl+r", "drawing", "See the roof to scale.", "takeoff"),
     Command("zoom(1)", "plus,equals_sign", "larger", "Draw the roof larger.", "drawing"),
     Command("zoom(-1)", "minus", "smaller", "Draw the roof smaller.", "drawing"),
     Command("fit", "f", "all of it", "Draw the whole roof on one screen.", "drawing"),
     Command("back", "escape", "back", "Step back.", "drawing"),
     Command("back", "escape", "back", "Step back.", "help"),
     Command("takeoff", "f10", "take-off", "Show the take-off: lines, cut list, nails.", "survey"),
+    Command("drawing", "ctrl+r", "drawing", "See the roof to scale, and its cut list.", "survey"),
     Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "survey"),
     Command(
         "side_by_side",
@@ -238,6 +241,7 @@ COMMANDS: tuple[Command, ...] = (
         "reminders", "ctrl+l", "reminders", "Read the reminders in full, or fold them.", "stripped"
     ),
     Command("tick_all", "ctrl+t", "all right", "Tick everything as looked at and right.", "laid"),
+    Command("drawing", "ctrl+r", "drawing", "See the roof to scale, and its cut list.", "laid"),
     Command(
         "reminders", "ctrl+l", "reminders", "Read the reminders in full, or fold them.", "laid"
     ),

@@ -10,14 +10,18 @@ from domain.drawing.edges import edges_of
 from domain.drawing.figures import Line, Polygon, clip, clip_line, rectangle
 from domain.drawing.marks import Mark, marks
 from domain.drawing.values import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
+from domain.errors import NotNow
 from domain.setting_out.courses import Courses
 from domain.setting_out.coverings import Shingle
-from domain.setting_out.roof import Slope
-from domain.takeoff.take_off import ShingleTakeOff
+from domain.setting_out.values import Slope
+from domain.takeoff.felt import FeltTakeOff
+from domain.takeoff.take_off import TakeOff
 
 
-def draw_roof(takeoff: ShingleTakeOff) -> Drawing:
-    """Draw the roof of a take-off."""
+def draw_roof(takeoff: TakeOff) -> Drawing:
+    """Draw the roof of a take-off. Raises :class:`NotNow` for felt: it has no pieces to place."""
+    if isinstance(takeoff, FeltTakeOff):
+        raise NotNow("Only a roof in shingles is drawn: the take-off tells the rows of felt.")
     marked = marks(takeoff.plan.cut_list)
     by_slope = groupby(takeoff.plan.pieces, key=lambda piece: piece.slope)
     laid = {slope: tuple(pieces) for slope, pieces in by_slope}

@@ -5,9 +5,12 @@ from fractions import Fraction
 
 from domain.drawing.figures import Line, Polygon, clip, sides
 from domain.drawing.values import DrawnEdge
-from domain.exact import half_up_root
 from domain.setting_out.coverings import Shingle
-from domain.setting_out.roof import EdgeKind, Finish, Slope
+from domain.setting_out.kinds import FREE, EdgeKind
+from domain.setting_out.values import Slope, slant
+
+_CLOSED = {EdgeKind.RIDGE, EdgeKind.HIP}
+"""What one-tab pieces close."""
 
 
 def edges_of(
@@ -18,21 +21,15 @@ def edges_of(
     Hip pieces are laid from the eaves up. Two slopes that meet at a ridge see its ends the other
     way round: one of them is set out ``from_right``.
     """
-    free = {edge.kind for edge in slope.free_edges}
-    tops = (slope.finish,) if slope.top else ()
+    tops = (EdgeKind(slope.finish.value),) if slope.top else ()
     kinds = (slope.lower_edge, slope.right_edge, *tops, slope.left_edge)
     drawn = []
     for kind, line in zip(kinds, sides(outline), strict=True):
         upward = kind is EdgeKind.HIP and line[0][1] == 0
-        forward = upward or (kind is Finish.RIDGE and from_right)
-        closing = _closing(line, outline, shingle, forward=forward) if _is_closed(kind) else ()
-        drawn.append(DrawnEdge(kind, line, kind in free, tuple(closing)))
+        forward = upward or (kind is EdgeKind.RIDGE and from_right)
+        closing = _closing(line, outline, shingle, forward=forward) if kind in _CLOSED else ()
+        drawn.append(DrawnEdge(kind, line, kind in FREE, tuple(closing)))
     return tuple(drawn)
-
-
-def _is_closed(kind: EdgeKind | Finish) -> bool:
-    """Whether one-tab pieces close the edge."""
-    return kind in {EdgeKind.HIP, Finish.RIDGE}
 
 
 def _closing(line: Line, outline: Polygon, shingle: Shingle, *, forward: bool) -> Iterator[Polygon]:
@@ -41,8 +38,7 @@ def _closing(line: Line, outline: Polygon, shingle: Shingle, *, forward: bool) -
     A slanting edge is as long as it is to a micrometre, so its pieces stand as near to square.
     """
     (u0, v0), (u1, v1) = line if forward else line[::-1]
-    square = (u1 - u0) ** 2 + (v1 - v0) ** 2
-    length = Fraction(half_up_root(square * 10**6), 10**3)
+    length = slant(v1 - v0, u1 - u0)
     along = ((u1 - u0) / length, (v1 - v0) / length)
     inward = (-along[1], along[0]) if forward else (along[1], -along[0])
     across = (inward[0] * shingle.half_tab, inward[1] * shingle.half_tab)

@@ -12,7 +12,8 @@ from domain.cutting.plan import Piece
 from domain.drawing.figures import Line, Polygon
 from domain.drawing.marks import Mark
 from domain.setting_out.courses import Courses
-from domain.setting_out.roof import EdgeKind, Finish, Slope
+from domain.setting_out.kinds import EdgeKind
+from domain.setting_out.values import Slope
 from domain.takeoff.take_off import ShingleTakeOff
 
 
@@ -58,8 +59,7 @@ class ChalkLine:
 class DrawnEdge:
     """One side of a slope."""
 
-    kind: EdgeKind | Finish
-    """A kind of edge; at the top, how the slope is finished."""
+    kind: EdgeKind
     line: Line
     has_strip: bool
     """Whether an edge strip lies along it."""

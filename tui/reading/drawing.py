@@ -1,24 +1,15 @@
-"""A roof drawn from a survey as typed, and the cut list beside it, row by row.
+"""What is told beside a drawn roof: the cut list row by row, and what a piece is."""
 
-Pure, but the cut plan takes a solver's time: not to be asked for on the thread that draws.
-"""
-
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
 from domain.cutting.plan import CutPlan, Part, PieceKind
-from domain.drawing.draw import draw_roof
 from domain.drawing.marks import lettered
-from domain.drawing.values import Drawing, DrawnPiece
-from domain.errors import Refused
+from domain.drawing.values import DrawnPiece
 from domain.exact import half_up
 from domain.quantity import show_amount
-from domain.setting_out.coverings import SHINGLES
-from domain.setting_out.roof import build_roof
-from domain.takeoff.take_off import take_off
 from domain.units import show_mm
-from tui.reading.survey import read_covering, read_measures
 
 _KINDS = {
     PieceKind.LEFT: "left piece",
@@ -37,15 +28,6 @@ class CutRow:
     letter: str
     """Empty for ridge pieces and what is spare."""
     part: Part
-
-
-def drawing_of(values: Mapping[str, str]) -> Drawing:
-    """Draw the roof of a survey as typed. Raises :class:`Refused` for what cannot be drawn."""
-    roof = build_roof(read_measures(values))
-    covering = read_covering(values)
-    if covering is None:
-        raise Refused("Covering", "", "Choose it: the drawing shows how it is laid.")
-    return draw_roof(take_off(roof, SHINGLES[covering.key]))
 
 
 def cut_rows(plan: CutPlan) -> Iterator[CutRow]:

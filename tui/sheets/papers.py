@@ -1,10 +1,9 @@
-"""What more than one sheet of a job shows: papers of the work, coverings side by side."""
+"""What more than one sheet of a job shows: papers of the work, the roof, coverings side by side."""
 
-from collections.abc import Callable
-
+from domain.drawing.draw import draw_roof
 from domain.estimate.counted import takeoff_of
 from domain.estimate.supplies import Sources
-from domain.papers.blocks import Paper, Tone
+from domain.papers.blocks import Tone
 from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff import takeoff_paper
 from domain.takeoff.take_off import TakeOff
@@ -13,14 +12,17 @@ from tui.sheets.base import Sheet
 
 def show_takeoff(sheet: Sheet) -> None:
     """Count the roof on record and show its take-off; what stands in the way is said."""
-    job = sheet.situation.job
-    sheet.job_screen.errand(_counted(sheet, lambda takeoff: takeoff_paper(takeoff, job)))
+    sheet.job_screen.errand(_counted_out(sheet))
 
 
 def show_site_sheet(sheet: Sheet) -> None:
     """As :func:`show_takeoff`, the sheet for the roof."""
-    job, trader = sheet.situation.job, sheet.situation.trader
-    sheet.job_screen.errand(_counted(sheet, lambda takeoff: site_sheet(job, takeoff, trader)))
+    sheet.job_screen.errand(_set_out(sheet))
+
+
+def show_drawing(sheet: Sheet) -> None:
+    """As :func:`show_takeoff`, the roof to scale."""
+    sheet.job_screen.errand(_drawn(sheet))
 
 
 def show_coverings(sheet: Sheet) -> None:
@@ -33,11 +35,30 @@ def show_coverings(sheet: Sheet) -> None:
         sheet.app.push_screen(SideBySideScreen(sheet.situation.job))
 
 
-async def _counted(sheet: Sheet, written: Callable[[TakeOff], Paper]) -> None:
-    from tui.screens.paper import PaperScreen
+async def _counted_out(sheet: Sheet) -> None:
+    from tui.screens.takeoff import TakeoffScreen
 
+    takeoff = await _counted(sheet)
+    sheet.app.push_screen(TakeoffScreen(takeoff_paper(takeoff, sheet.situation.job), takeoff))
+
+
+async def _set_out(sheet: Sheet) -> None:
+    from tui.screens.takeoff import TakeoffScreen
+
+    takeoff, situation = await _counted(sheet), sheet.situation
+    paper = site_sheet(situation.job, takeoff, situation.trader)
+    sheet.app.push_screen(TakeoffScreen(paper, takeoff))
+
+
+async def _drawn(sheet: Sheet) -> None:
+    from tui.screens.drawing import DrawingScreen
+
+    takeoff = await _counted(sheet)
+    sheet.app.push_screen(DrawingScreen(draw_roof(takeoff), sheet.situation.job.ref))
+
+
+async def _counted(sheet: Sheet) -> TakeOff:
     job, today = sheet.situation.job, sheet.desk.today
-    takeoff = await sheet.desk.ask(
+    return await sheet.desk.ask(
         lambda book: takeoff_of(job, Sources(book.prices(), book.free_stock(job.id), today))
     )
-    sheet.app.push_screen(PaperScreen(written(takeoff)))

@@ -16,7 +16,7 @@ from domain.sheets import SheetName
 from tui.reading.survey import FIELDS, LENGTHS, read_survey, survey_typed
 from tui.reading.takeoff import counting, figures, length_note, suspected
 from tui.sheets.base import Sheet
-from tui.sheets.papers import show_coverings, show_site_sheet, show_takeoff
+from tui.sheets.papers import show_coverings, show_drawing, show_site_sheet, show_takeoff
 from tui.widgets.form import Form
 from tui.widgets.worked_out import WorkedOut
 
@@ -99,6 +99,10 @@ class SurveySheet(Sheet):
     def action_site_sheet(self) -> None:
         """Show the sheet for the roof on record."""
         self._once_saved(show_site_sheet)
+
+    def action_drawing(self) -> None:
+        """Show the roof on record to scale."""
+        self._once_saved(show_drawing)
 
     def _once_saved(self, show: Callable[[Sheet], None]) -> None:
         if self.dirty:

@@ -8,7 +8,7 @@ from textual.color import Color
 
 from domain.cutting.plan import PieceKind
 from domain.drawing.values import DrawnEdge, DrawnPiece
-from domain.setting_out.roof import EdgeKind
+from domain.setting_out.kinds import EdgeKind
 from tui.theme import Palette
 
 HATCHES = {PieceKind.LEFT: "╱", PieceKind.RIGHT: "╲", PieceKind.ROW: "╳", PieceKind.WHOLE: " "}

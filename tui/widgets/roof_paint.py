@@ -15,7 +15,7 @@ from rich.style import Style
 from domain.drawing.figures import Polygon
 from domain.drawing.values import DrawnCourse, DrawnEdge
 from domain.exact import half_up
-from domain.setting_out.roof import Finish
+from domain.setting_out.kinds import EdgeKind, Finish
 from tui.theme import Palette
 from tui.widgets.roof_colours import (
     HATCHES,
@@ -34,6 +34,7 @@ _FINISHES = {
     Finish.RIDGE: "ridge",
     Finish.TOP: "edge strip over the top",
     Finish.ABUTMENT: "flashing",
+    Finish.BREAK: "under the upper slope",
     Finish.POINT: "",
 }
 
@@ -161,7 +162,7 @@ class Painter:
     def _top_pieces(self) -> Iterator[Polygon]:
         """The ridge pieces along the top edge; a triangle has no such edge."""
         for edge in self._s.drawn.edges:
-            if edge.kind is Finish.RIDGE:
+            if edge.kind is EdgeKind.RIDGE:
                 yield from edge.pieces
 
     def _half_blocks(self, y: int) -> None:
@@ -204,7 +205,7 @@ class Painter:
         self._write(
             first, ("▀" if edge.has_strip else "▔") * (last - first), edge_colour(edge, self._p)
         )
-        words = f" eaves {half_up(self._s.drawn.slope.eaves):,} "
+        words = f" {edge.kind.value} {half_up(self._s.drawn.slope.eaves):,} "
         self._write(max(first, (first + last - len(words)) // 2), words, self._p.slate)
 
 

@@ -15,8 +15,10 @@ from domain.drawing.draw import draw_roof
 from domain.drawing.figures import Line, Polygon, clip, clip_line, rectangle
 from domain.drawing.marks import lettered
 from domain.drawing.values import DrawnPiece
-from domain.setting_out.roof import EdgeKind, Finish
-from domain.takeoff.take_off import ShingleTakeOff
+from domain.errors import NotNow
+from domain.setting_out.coverings import FELT
+from domain.setting_out.roof import EdgeKind
+from domain.takeoff.take_off import ShingleTakeOff, take_off
 from tests.domain.drawing.roofs import apex, hip, takeoffs
 
 NONE = Fraction(0)
@@ -115,7 +117,7 @@ def test_closing_pieces_lie_on_the_slope_and_reach_the_whole_edge(takeoff: Shing
         for edge in slope.edges:
             (u0, v0), (u1, v1) = edge.line
             length = hypot(float(u1 - u0), float(v1 - v0))
-            closed = edge.kind in {EdgeKind.HIP, Finish.RIDGE}
+            closed = edge.kind in {EdgeKind.HIP, EdgeKind.RIDGE}
             assert len(edge.pieces) == (-(-length // 145) if closed else 0)
             along = [_reach_along(edge.line, piece) for piece in edge.pieces]
             assert all(reach <= 145 + 1e-3 for reach in along)
@@ -145,7 +147,7 @@ def test_the_edges_of_an_apex_have_strips_at_eaves_and_verges() -> None:
         assert [(edge.kind, edge.has_strip, len(edge.pieces)) for edge in slope.edges] == [
             (EdgeKind.EAVES, True, 0),
             (EdgeKind.VERGE, True, 0),
-            (Finish.RIDGE, False, 18),  # derived: ⌈2520 / 145⌉, the closing piece over the last
+            (EdgeKind.RIDGE, False, 18),  # derived: ⌈2520 / 145⌉, the closing piece over the last
             (EdgeKind.VERGE, True, 0),
         ]
 
@@ -176,6 +178,12 @@ def test_a_piece_that_is_cut_shows_no_further_than_the_hip() -> None:
     assert len(first.exposed) == 4
     assert first.exposed[0] == (NONE, NONE)
     assert all(u >= v * 1300 / 1501 for u, v in first.exposed)
+
+
+def test_felt_has_no_pieces_to_draw() -> None:
+    felt = take_off(apex().roof, FELT)
+    with pytest.raises(NotNow, match="Only a roof in shingles is drawn"):
+        draw_roof(felt)
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,167 @@
+"""The roof to scale: reached from the sheets, its cut list and its pieces show each other."""
+
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from domain.sheets import SheetName
+from tests import builders
+from tests.tui.enquiry_book import app_on, book_at, turn_to, until
+from tests.tui.hands import Hands, key
+from tests.tui.sight import SIZES, click_on, cut_off, lines, sees
+from tui.screens.drawing import DrawingScreen
+from tui.widgets.cut_rows import CutRows
+from tui.widgets.roof_drawing import ZOOMS, RoofDrawing
+
+DRAWING = key("survey", "drawing")
+BACK = key("drawing", "back")
+
+
+async def _opened(pilot: Pilot[None]) -> Hands:
+    """The drawing of the roof on record, from its survey."""
+    hands = Hands(pilot)
+    await turn_to(pilot, hands.app, SheetName.SURVEY)
+    await hands.press(DRAWING)
+    await sees(pilot, "slope 1, 7 courses")
+    await until(pilot, lambda: _roof(hands).chosen.place is not None)
+    return hands
+
+
+def _roof(hands: Hands) -> RoofDrawing:
+    return hands.app.screen.query_one(RoofDrawing)
+
+
+def _list(hands: Hands) -> CutRows:
+    return hands.app.screen.query_one(CutRows)
+
+
+def _row(hands: Hands) -> tuple[int, str]:
+    row = _list(hands).rows[_list(hands).cursor]
+    return row.strip, row.letter
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    path = tmp_path / "book.headlap"
+    book_at(path, builders.survey())
+    return path
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_it_opens_from_the_survey_and_shows_roof_and_cut_list(
+    path: Path, size: tuple[int, int]
+) -> None:
+    async with app_on(path).run_test(size=size) as pilot:
+        hands = await _opened(pilot)
+        await sees(pilot, "1,062", "ridge", "eaves 2,520", "strip  from", "770", "╱", "╲")
+        assert await cut_off(pilot) == []
+        await hands.press(BACK)
+        await sees(pilot, "^r drawing")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_cut_list_shows_its_strip_on_the_roof(path: Path, size: tuple[int, int]) -> None:
+    async with app_on(path).run_test(size=size) as pilot:
+        hands = await _opened(pilot)
+        assert _roof(hands).chosen.strip == 1
+        await hands.press("tab", "down", "down", "down", "down")
+        await until(pilot, lambda: _roof(hands).chosen.strip == 2)
+        await sees(pilot, "Slope 1, course 1: right piece of 395 mm, part a of strip 2")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_piece_clicked_on_the_roof_shows_in_the_cut_list(
+    path: Path, size: tuple[int, int]
+) -> None:
+    async with app_on(path).run_test(size=size) as pilot:
+        hands = await _opened(pilot)
+        await click_on(pilot, "10a")
+        await until(pilot, lambda: _row(hands) == (10, "a"))
+        await sees(pilot, "course 6: left piece of 750 mm, part a of strip 10")
+
+
+async def test_arrows_go_over_the_roof_from_piece_to_piece(path: Path) -> None:
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = await _opened(pilot)
+        await click_on(pilot, "2a")
+        await hands.press("left")
+        await sees(pilot, "Slope 1, course 1: whole strip of 1,000 mm, not cut")
+        assert _row(hands) == (2, "a")
+        await hands.press("up")
+        await sees(pilot, "Slope 1, course 2")
+        await hands.press(*["down"] * 8)
+        await sees(pilot, "slope 2, 7 courses", "Slope 2, course 1")
+        assert _roof(hands).scroll_offset.y > 0
+
+
+async def test_page_keys_scroll_without_choosing(path: Path) -> None:
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = await _opened(pilot)
+        chosen = _roof(hands).chosen
+        await hands.press("pagedown")
+        await until(pilot, lambda: _roof(hands).scroll_offset.y > 0)
+        assert _roof(hands).chosen == chosen
+
+
+async def test_it_is_drawn_larger_and_smaller_and_whole(path: Path) -> None:
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = await _opened(pilot)
+        first = _roof(hands).zoom
+        await hands.press("plus")
+        assert _roof(hands).zoom == first + 1
+        await hands.press("minus", "minus")
+        assert _roof(hands).zoom == first - 1
+        await hands.press("plus", "plus", "f")
+        await until(pilot, lambda: not _roof(hands).show_vertical_scrollbar)
+        await sees(pilot, "slope 1", "slope 2")
+        await hands.press(*["plus"] * 20)
+        assert _roof(hands).zoom == len(ZOOMS) - 1
+        await hands.press(*["minus"] * 20)
+        assert _roof(hands).zoom == 0
+
+
+async def test_the_list_stands_beside_the_roof_from_100_columns_up(path: Path) -> None:
+    async with app_on(path).run_test(size=(99, 40)) as pilot:
+        hands = await _opened(pilot)
+        assert _list(hands).region.y > _roof(hands).region.y
+        await pilot.resize_terminal(100, 40)
+        await until(pilot, lambda: _list(hands).region.x > _roof(hands).region.x)
+
+
+async def test_the_take_off_leads_to_it_by_mouse(path: Path) -> None:
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, hands.app, SheetName.SURVEY)
+        await click_on(pilot, "f10 take-off")
+        await sees(pilot, "^r drawing", "Take-off")
+        await click_on(pilot, "^r drawing")
+        await sees(pilot, "slope 1, 7 courses")
+
+
+async def test_the_laying_checks_lead_to_it(path: Path) -> None:
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, hands.app, SheetName.LAYING)
+        await click_on(pilot, "^r drawing")
+        await until(pilot, lambda: isinstance(hands.app.screen, DrawingScreen))
+        assert "0001" in lines(hands.app)[0]
+
+
+async def test_what_is_only_typed_is_not_drawn(path: Path) -> None:
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, hands.app, SheetName.SURVEY)
+        hands.form.put("length", "9 m")
+        await hands.press(DRAWING)
+        await hands.hears("Save what you typed first")
+
+
+async def test_without_a_survey_it_says_what_is_missing(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, hands.app, SheetName.SURVEY)
+        await hands.press(DRAWING)
+        await hands.hears("write up the survey and choose the covering")
