@@ -26,4 +26,7 @@ class TakeoffScreen(PaperScreen):
 
     def action_drawing(self) -> None:
         """Show the roof to scale."""
-        self.attempt(lambda: self.app.push_screen(DrawingScreen(draw_roof(self._takeoff))))
+        self.attempt(self._draw)
+
+    def _draw(self) -> None:
+        self.app.push_screen(DrawingScreen(draw_roof(self._takeoff)))

@@ -89,11 +89,14 @@ class KeyLine(Widget):
 
     def _with_room(self, cells: int) -> list[Binding]:
         """The commands that fit into so many cells: the way back and the help before all others."""
-        fitting = self._in_force()
-        while fitting and sum(map(_width, fitting)) + len(_GAP) * (len(fitting) - 1) > cells:
-            dropped = [b for b in fitting if b.key not in _ALWAYS] or fitting
-            fitting.remove(dropped[-1])
-        return fitting
+        in_force = self._in_force()
+        first = [b for b in in_force if b.key in _ALWAYS]
+        fitting: list[Binding] = []
+        for binding in first + [b for b in in_force if b not in first]:
+            taken = [*fitting, binding]
+            if sum(map(_width, taken)) + len(_GAP) * (len(taken) - 1) <= cells:
+                fitting = taken
+        return [b for b in in_force if b in fitting]
 
     def _in_force(self) -> list[Binding]:
         """Bindings to show: not the letters while a field is typed in, and each action once."""
