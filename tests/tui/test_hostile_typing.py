@@ -13,6 +13,7 @@ from pathlib import Path
 import tui
 from domain.estimate.stock import Material, StockMove
 from domain.job import Job, Stage
+from domain.setting_out.roof import Form
 from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders, priced
@@ -42,6 +43,7 @@ SHEETS: dict[SheetName, Mapping[str, str]] = {
 SHINGLES = {"Material": Material.SQUARE_BUTT.words, "Colour": "slate grey"}
 PRICE = {"Merchant": "Osmerton Roofing", "In it": "21", "Net price": "31.50", "VAT": "20"}
 YES = {"How": "text", "Agreed": "at the customer's home"}
+SLOPE = {"Eaves": "2 m", "Length": "1 m", "Top": "", "Inset": "0"}
 EXTRA = {
     "What": "boards",
     "How much": "4.2",
@@ -132,6 +134,7 @@ async def test_every_form_takes_nonsense_in_peace(tmp_path: Path) -> None:
         attack = Attack(Hands(pilot))
         for sheet, good in SHEETS.items():
             await attack.sheet(job, sheet, good)
+        await _about_slopes(attack, job)
         await _in_the_week(attack)
         await _about_money(attack, invoiced)
         await _on_the_shelves(attack)  # empties one's own details: no invoice after this
@@ -140,6 +143,14 @@ async def test_every_form_takes_nonsense_in_peace(tmp_path: Path) -> None:
         await _about_stages(attack, to_book)
     _sound(path)
     assert {field.label for field in _declared()} <= {field.label for field in attack.seen}
+
+
+async def _about_slopes(attack: Attack, job_id: int) -> None:
+    await attack.open(job_id, SheetName.SURVEY)
+    attack.hands.form.put("form", Form.SLOPES.value)
+    await attack.dialog(key("survey", "add_slope"), SLOPE)
+    await attack.hands.press("escape")  # they are not on record: once more to leave them
+    await attack.back()
 
 
 async def _in_the_week(attack: Attack) -> None:

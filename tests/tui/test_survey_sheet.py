@@ -14,13 +14,18 @@ from domain.estimate.stock import Material, StockLine
 from domain.estimate.supplies import Sources
 from domain.job import CoveringChoice, OldKind, Stage, Suspicion
 from domain.papers.blocks import Tone
+from domain.setting_out.roof import MEASURES_OF, EdgeKind
+from domain.setting_out.roof import Form as RoofForm
 from domain.sheets import SheetName
+from domain.takeoff.surveyfile import read_survey as read_file
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY, app_on, book_at, form_of, read_again, turn_to, until
+from tests.tui.hands import Hands
 from tests.tui.quote_book import surveyed
-from tests.tui.sight import click_on, sees
+from tests.tui.sight import SIZES, click_on, cut_off, sees, text
 from tui.app import HeadlapApp
-from tui.reading.survey import FIELDS, read_survey, survey_typed
+from tui.dialogs.slope import SlopeDialog
+from tui.reading.survey import FIELDS, ROOF, read_survey, survey_typed
 from tui.reading.takeoff import figures, length_note, suspected
 from tui.safe_text import one_line
 from tui.widgets.voice import Voice
@@ -121,6 +126,114 @@ async def test_the_stop_is_seen_at_every_width(
         else:
             await until(pilot, lambda: form.region.right <= view.region.x)
         assert "licensed or trained person" in str(_view(app).render())
+
+
+SLOPE = {"Eaves": "1.8 m", "Length": "1443 mm", "Top": "3.05 m", "Inset": "0"}
+L_SHAPE = read_file(Path("demo_data/l_shape.toml").read_text(encoding="utf-8")).measures
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_slopes_are_added_changed_and_dropped_one_by_one(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path, builders.survey())
+    async with app_on(path).run_test(size=size) as pilot:
+        app, hands = pilot.app, Hands(pilot)
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, SheetName.SURVEY)
+        form_of(app).put("form", "slopes")
+        await sees(pilot, "No slopes yet: ctrl+t")
+        await hands.ask("ctrl+t")
+        await hands.write(SLOPE)
+        await hands.press("ctrl+s")
+        await hands.hears("Top: “3.05 m” will not do.")  # it widens, and there is no valley
+        await hands.write({"Right edge": "valley"})
+        assert await cut_off(pilot) == []
+        await hands.press("ctrl+s")
+        await hands.hears("The slope is in the list: ctrl+s saves the survey.")
+        await click_on(pilot, "Slopes, walking round")
+        await until(pilot, lambda: isinstance(app.screen, SlopeDialog))
+        assert hands.form.values["length"] == "1443 mm"  # as the one before it
+        await hands.write({"Eaves": "1.2 m", "Top": "", "Inset": "0"})
+        await click_on(pilot, "^s save")
+        await sees(pilot, "2  eaves  1,200")
+        assert await cut_off(pilot) == []
+        await click_on(pilot, "1  eaves  1,800")
+        await until(pilot, lambda: isinstance(app.screen, SlopeDialog))
+        await hands.write({"Eaves": "1.9 m"})
+        await hands.press("ctrl+s")
+        await sees(pilot, "1  eaves  1,900")
+        await hands.press("down")
+        await click_on(pilot, "delete drop it")
+        await until(pilot, lambda: "1,200" not in text(app))
+        await hands.save("Saved: the survey.")
+    survey = read_again(path).survey
+    assert survey is not None
+    (slope,) = survey.measures.slopes
+    assert (slope.eaves.typed, slope.right_edge) == ("1.9 m", EdgeKind.VALLEY)
+
+
+async def test_slopes_that_are_not_saved_are_not_left_unasked_and_undo_brings_them_back(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path, builders.survey(measures=L_SHAPE))
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app, hands = pilot.app, Hands(pilot)
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, SheetName.SURVEY)
+        await sees(pilot, "4  eaves  3,700")
+        await hands.press("delete", "escape")
+        await hands.hears("not saved")
+        await hands.save("Saved: the survey.")
+        kept = read_again(path).survey
+        assert kept is not None
+        assert kept.measures.slopes == L_SHAPE.slopes[1:]
+        await hands.press("f8")
+        await sees(pilot, "4  eaves  3,700")
+    survey = read_again(path).survey
+    assert survey is not None
+    assert survey.measures == L_SHAPE
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        (
+            {
+                "form": "offset-apex",
+                "front_run": "1.2 m",
+                "front_rise": "900 mm",
+                "back_run": "0.8 m",
+            }
+            | {"back_rise": "600 mm"},
+            {"Slope": "1,063 to 1,563 mm × 2"},
+        ),
+        ({"form": "hip", "pitch": "30", "rise": ""}, {"Eaves": "1,900 to 2,500 mm"}),
+        (
+            {"form": "pyramid", "sides": "8", "side": "1.2 m", "pitch": "35", "rise": ""},
+            {"Slope": "1,768 mm × 8", "Eaves": "1,200 mm"},
+        ),
+    ],
+)
+def test_every_form_is_told_in_figures(typed: dict[str, str], told: dict[str, str]) -> None:
+    # derived: (run + 50) over the cosine; apothem over the cosine
+    got = {figure.label: figure.words for figure in figures(TYPED | typed, SOURCES)}
+    assert told.items() <= got.items()
+
+
+def test_an_l_shaped_roof_is_told_with_its_valley() -> None:
+    typed = TYPED | survey_typed(builders.survey(measures=L_SHAPE))
+    got = {f.label: f.words for f in figures(typed, SOURCES, slopes=L_SHAPE.slopes)}
+    assert got["Valley"] == "1.91 m"
+    assert got["Eaves"] == "1,200 to 4,300 mm"
+
+
+@pytest.mark.parametrize("form", list(RoofForm))
+def test_a_form_asks_only_for_the_measures_it_takes(form: RoofForm) -> None:
+    asked = {f.id for f in ROOF if f.only_for and form.value in f.only_for[1:]}
+    assert asked | {"slopes"} == {*MEASURES_OF[form], "slopes"}
 
 
 def test_the_worked_example_is_told_in_figures() -> None:

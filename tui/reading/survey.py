@@ -24,7 +24,7 @@ from domain.job import (
     Suspicion,
 )
 from domain.setting_out.coverings import COVERINGS
-from domain.setting_out.roof import MEASURES_OF, Form, RoofMeasures
+from domain.setting_out.roof import MEASURES_OF, Form, RoofMeasures, TapedSlope
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.reading.kept import kept
 from tui.reading.plain import read_count, read_number, read_optional_date, shown, shown_date
@@ -33,7 +33,7 @@ from tui.widgets.form import YES_NO, Field
 V = TypeVar("V")
 K = TypeVar("K", bound=StrEnum)
 
-_FORMS = tuple(form.value for form in Form if form is not Form.SLOPES)
+_FORMS = tuple(form.value for form in Form)
 _BOARDS = ("deck_kind", DeckKind.BOARDS.value)
 
 
@@ -47,7 +47,7 @@ ROOF = (
     Field(
         "form",
         "Roof",
-        choices=tuple(f.value for f in Form if f is not Form.SLOPES),
+        choices=_FORMS,
         section="The roof",
     ),
     _measure("length", "Length", "on plan", "2.4 m or 8 ft"),
@@ -149,9 +149,14 @@ def survey_typed(survey: Survey | None) -> dict[str, str]:
     }
 
 
-def read_survey(values: Mapping[str, str], before: Survey | None, today: date) -> Survey:
+def read_survey(
+    values: Mapping[str, str],
+    before: Survey | None,
+    today: date,
+    slopes: tuple[TapedSlope, ...] = (),
+) -> Survey:
     """What was typed, on top of the survey as it was read. Raises :class:`Refused`."""
-    measures = read_measures(values)
+    measures = read_measures(values, slopes)
     was = before or Survey(measures)
     return replace(
         was,
@@ -169,14 +174,19 @@ def read_survey(values: Mapping[str, str], before: Survey | None, today: date) -
     )
 
 
-def read_measures(values: Mapping[str, str]) -> RoofMeasures:
-    """The roof's measures as typed. Raises :class:`Refused` for the first that cannot be read."""
+def read_measures(values: Mapping[str, str], slopes: tuple[TapedSlope, ...] = ()) -> RoofMeasures:
+    """The roof's measures as typed, with the slopes that were taped one by one if it takes them.
+
+    Raises :class:`Refused` for the first that cannot be read.
+    """
     if not values["form"]:
         raise Refused("Roof", "", f"Choose {', '.join(_FORMS[:-1])} or {_FORMS[-1]}.")
     lengths = {key: read_length(key, values[key]) for key in LENGTHS}
     pitch = _given(values["pitch"], lambda text: parse_angle("Pitch", text))
     sides = _given(values["sides"], lambda text: read_count("Sides", text, "how many", most=12))
-    return RoofMeasures(form=Form(values["form"]), pitch=pitch, sides=sides, slopes=(), **lengths)
+    form = Form(values["form"])
+    taped = slopes if form is Form.SLOPES else ()
+    return RoofMeasures(form=form, pitch=pitch, sides=sides, slopes=taped, **lengths)
 
 
 def read_length(key: str, text: str) -> Length | None:

@@ -3,7 +3,7 @@
 Pure, but the cut plan takes a solver's time: not to be asked for on the thread that draws.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
@@ -21,7 +21,7 @@ from domain.papers.blocks import Tone
 from domain.papers.parts import metres
 from domain.quantity import show_amount, show_quantity, to_decimal
 from domain.setting_out.coverings import COVERINGS
-from domain.setting_out.roof import Form, Roof, RoofMeasures, build_roof
+from domain.setting_out.roof import Form, Roof, RoofMeasures, TapedSlope, build_roof
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff, take_off
 from domain.units import show_mm
@@ -41,7 +41,10 @@ class Figure:
 
 
 def figures(
-    values: Mapping[str, str], sources: Sources, watch: Watch | None = None
+    values: Mapping[str, str],
+    sources: Sources,
+    watch: Watch | None = None,
+    slopes: tuple[TapedSlope, ...] = (),
 ) -> tuple[Figure, ...]:
     """The take-off of the survey as typed, as far as it goes.
 
@@ -50,7 +53,7 @@ def figures(
     """
     worked: list[Figure] = []
     try:
-        roof = build_roof(read_measures(values))
+        roof = build_roof(read_measures(values, slopes))
         worked += _of_roof(roof)
         covering = read_covering(values)
         if covering is None:
@@ -108,10 +111,10 @@ def length_note(key: str, text: str) -> str:
 
 
 def _of_roof(roof: Roof) -> Iterator[Figure]:
-    slope = roof.slopes[0]
+    lengths = _between([slope.length for slope in roof.slopes])
     each = f" × {len(roof.slopes)}" if len(roof.slopes) > 1 else ""
-    yield Figure("Slope", f"{show_mm(slope.length)}{each}")
-    yield Figure("Eaves", show_mm(slope.eaves))
+    yield Figure("Slope", f"{lengths}{each}")
+    yield Figure("Eaves", _between([slope.eaves for slope in roof.slopes]))
     if roof.pitch is not None:
         yield Figure("Pitch", f"{show_quantity(to_decimal(roof.pitch.degrees))}°")
     yield Figure("Area", show_amount(to_decimal(roof.area / 10**6), "m²"))
@@ -119,11 +122,34 @@ def _of_roof(roof: Roof) -> Iterator[Figure]:
         yield Figure("", caution, Tone.CAUTION)
 
 
+def _between(lengths: Sequence[Fraction]) -> str:
+    """One length, or the least and the greatest of several to the millimetre."""
+    least, greatest = min(lengths), max(lengths)
+    if least == greatest:
+        return show_mm(least)
+    return f"{half_up(least):,} to {show_mm(Fraction(half_up(greatest)))}"
+
+
+def _of_courses(takeoff: ShingleTakeOff) -> Iterator[Figure]:
+    """How many, and how far apart where all slopes are alike."""
+    first = takeoff.courses[0]
+    counts = [courses.count for courses in takeoff.courses]
+    if len({(c.count, c.exposure, c.final_exposure) for c in takeoff.courses}) > 1:
+        yield Figure("Courses", f"{min(counts)} to {max(counts)} a slope")
+        return
+    yield Figure("Courses", f"{first.count} at {show_mm(first.exposure)}")
+    if first.final_exposure != first.exposure:
+        yield Figure("The last", show_mm(first.final_exposure))
+
+
 def _of_covering(takeoff: TakeOff) -> Iterator[Figure]:
     if isinstance(takeoff, FeltTakeOff):
         yield from _of_felt(takeoff)
     else:
         yield from _of_shingles(takeoff)
+    for label, run in (("Valley", takeoff.roof.valley), ("Flashing", takeoff.roof.flashing)):
+        if run:
+            yield Figure(label, metres(run))
     for caution in takeoff.cautions[len(takeoff.roof.cautions) :]:  # the roof's are said above
         yield Figure("", caution, Tone.CAUTION)
 
@@ -140,10 +166,8 @@ def _of_felt(takeoff: FeltTakeOff) -> Iterator[Figure]:
 
 
 def _of_shingles(takeoff: ShingleTakeOff) -> Iterator[Figure]:
-    courses, strips, packing = takeoff.courses[0], takeoff.strips, takeoff.packing
-    yield Figure("Courses", f"{courses.count} at {show_mm(courses.exposure)}")
-    if courses.final_exposure != courses.exposure:
-        yield Figure("The last", show_mm(courses.final_exposure))
+    strips, packing = takeoff.strips, takeoff.packing
+    yield from _of_courses(takeoff)
     proof = "proven fewest" if takeoff.plan.proven else f"{takeoff.plan.bound} at least"
     tone = Tone.GOOD if takeoff.plan.proven else Tone.CAUTION
     yield Figure("Cut plan", f"{strips.cut_plan}, {proof}", tone)

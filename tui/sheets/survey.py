@@ -4,7 +4,7 @@ import asyncio
 from collections.abc import Callable, Iterable
 from typing import ClassVar
 
-from textual.containers import Container
+from textual.containers import Container, Vertical
 from textual.widget import Widget
 
 from domain.checks.check import Situation
@@ -12,12 +12,17 @@ from domain.cutting.plan import Watch
 from domain.estimate.supplies import Sources
 from domain.job import Job
 from domain.papers.blocks import Tone
+from domain.setting_out.roof import Form as RoofForm
+from domain.setting_out.roof import TapedSlope
 from domain.sheets import SheetName
+from tui.dialogs.slope import SlopeDialog
 from tui.reading.survey import FIELDS, LENGTHS, read_survey, survey_typed
 from tui.reading.takeoff import counting, figures, length_note, suspected
 from tui.sheets.base import Sheet
 from tui.sheets.papers import show_coverings, show_drawing, show_site_sheet, show_takeoff
 from tui.widgets.form import Form
+from tui.widgets.line_list import LineList
+from tui.widgets.slope_list import SlopeList
 from tui.widgets.worked_out import WorkedOut
 
 _PAUSE_S = 0.3
@@ -35,6 +40,9 @@ class SurveySheet(Sheet):
     DEFAULT_CSS = """
     SurveySheet > Container { layout: horizontal; height: 1fr; }
     SurveySheet.-narrow > Container { layout: vertical; }
+    SurveySheet > Container > Vertical { width: 1fr; height: 1fr; }
+    SurveySheet SlopeList { margin-bottom: 1; }
+    SurveySheet.-low SlopeList { margin-bottom: 0; }
     SurveySheet Form { width: 1fr; }
     SurveySheet FieldRow > .label { width: 21; }
     SurveySheet FieldRow > Input { width: 15; }
@@ -46,8 +54,8 @@ class SurveySheet(Sheet):
     def __init__(self) -> None:
         super().__init__()
         # Held on to, not looked for: the sheet may be taken down while it is still being told.
-        self._view, self._form = WorkedOut(), Form(FIELDS)
-        self._frame = Container(self._view, self._form)
+        self._view, self._slopes, self._form = WorkedOut(), SlopeList(), Form(FIELDS)
+        self._frame = Container(self._view, Vertical(self._slopes, self._form))
         self._wanted: dict[str, str] = {}
         self._so_far: tuple[int, int] | None = None
         self._counting = False
@@ -58,7 +66,9 @@ class SurveySheet(Sheet):
 
     def fill(self, situation: Situation) -> None:
         """What is on record."""
-        self._form.fill(survey_typed(situation.job.survey))
+        survey = situation.job.survey
+        self._form.fill(survey_typed(survey))
+        self._slopes.fill(survey.measures.slopes if survey else ())
 
     def follow(self, situation: Situation) -> None:  # noqa: ARG002  read again when it is drawn
         """The take-off, at the prices and the store of now."""
@@ -71,6 +81,15 @@ class SurveySheet(Sheet):
     def part(self, job: Job) -> object:
         """The survey."""
         return job.survey
+
+    @property
+    def dirty(self) -> bool:
+        """Whether anything was typed, or the slopes were changed."""
+        return super().dirty or self._slopes.dirty
+
+    def on_slope_list_changed(self) -> None:
+        """The take-off follows the slopes; the screen hears of the change too."""
+        self._work_out()
 
     def on_form_changed(self) -> None:
         """The take-off follows what is typed; the screen hears of the change too."""
@@ -85,8 +104,34 @@ class SurveySheet(Sheet):
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""
         job = self.job
-        survey = read_survey(self._form.values, job.survey, self.desk.today)
+        survey = read_survey(self._form.values, job.survey, self.desk.today, self._slopes.slopes)
         await self.record(lambda book: book.save_survey(job, survey), "Saved: the survey.")
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's own
+        """The commands of the slopes are in force only while they are asked for."""
+        if action == "drop_slope":
+            return self._slopes.cursor is not None
+        return action != "add_slope" or self._slopes.display
+
+    def on_another_slope_wanted(self) -> None:
+        """Add a slope."""
+        self.action_add_slope()
+
+    def action_add_slope(self) -> None:
+        """Add a slope after the one under the cursor, or at the end."""
+        cursor = self._slopes.cursor
+        self._ask_for(len(self._slopes.slopes) if cursor is None else cursor + 1, None)
+
+    def action_drop_slope(self) -> None:
+        """Take the slope under the cursor out of the list."""
+        cursor = self._slopes.cursor
+        if cursor is not None:
+            self._slopes.put(cursor, over=1)
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """Change a slope."""
+        event.stop()
+        self._ask_for(event.row, self._slopes.slopes[event.row])
 
     def action_side_by_side(self) -> None:
         """Show the roof in each covering."""
@@ -110,9 +155,20 @@ class SurveySheet(Sheet):
         else:
             show(self)
 
+    def _ask_for(self, at: int, slope: TapedSlope | None) -> None:
+        """Ask for a slope; it is put into the list, and goes on record with the survey."""
+
+        async def put(taped: TapedSlope) -> None:
+            self._slopes.put(at, taped, over=0 if slope is None else 1)
+            self.job_screen.say("The slope is in the list: ctrl+s saves the survey.")
+
+        before = self._slopes.slopes[:at]
+        self.app.push_screen(SlopeDialog(at + 1, slope, before, put))
+
     def _work_out(self) -> None:
         """Show at once what is quick, and have the take-off counted, one at a time."""
         self._wanted = self._form.values
+        self._slopes.display = self._wanted["form"] == RoofForm.SLOPES.value
         self._view.behind = True
         self._view.stop = suspected(self._wanted, self.situation)
         for key in LENGTHS:
@@ -138,9 +194,8 @@ class SurveySheet(Sheet):
             lambda book: Sources(book.prices(), book.free_stock(job_id), today)
         )
         self._so_far = None
-        count = asyncio.ensure_future(
-            asyncio.to_thread(figures, values, sources, self._goes_on(values))
-        )
+        told = (values, sources, self._goes_on(values), self._slopes.slopes)
+        count = asyncio.ensure_future(asyncio.to_thread(figures, *told))
         while not (await asyncio.wait({count}, timeout=_PATIENCE_S))[0]:
             self._view.counting = counting(self._so_far)
         self._view.counting = None

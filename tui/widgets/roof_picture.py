@@ -1,5 +1,7 @@
 """The roof of a job as it stands today, three lines of half-blocks: two rows of a gable a line."""
 
+from collections.abc import Mapping
+
 from rich.color import Color
 from rich.style import Style
 from rich.text import Text
@@ -66,11 +68,23 @@ def _half_block(above: Cell, below: Cell, ground: str) -> Text:
     return Text("▀", Style(color=Color.parse(above), bgcolor=Color.parse(below or ground)), end="")
 
 
+_HALVES: Mapping[Form, tuple[int, ...]] = {
+    Form.APEX: (0, 1, 3, 4, 6, 7),
+    Form.PYRAMID: (0, 1, 3, 4, 6, 7),
+    Form.BARN: (1, 3, 5, 6, 7, 7),
+    Form.HIP: (3, 4, 5, 5, 6, 7),
+    Form.SLOPES: (3, 4, 5, 5, 6, 7),
+}
+"""How far the roof reaches to either side of its middle, row by row."""
+
+
 def _outline(form: Form) -> list[tuple[int, int]]:
     """From where to where the roof reaches in each row, looked at from the gable."""
-    if form is Form.APEX:
-        half = WIDTH // 2
-        return [(half - 1 - step, half + 1 + step) for step in (0, 1, 3, 4, 6, 7)]
+    half = WIDTH // 2
+    if form in _HALVES:
+        return [(half - 1 - step, half + 1 + step) for step in _HALVES[form]]
+    if form is Form.OFFSET_APEX:
+        return [(10 - step, min(WIDTH, 12 + step)) for step in (0, 2, 4, 6, 8, 10)]
     # A pent or lean-to rises to the right; its high edge stands upright.
     return [(WIDTH - 2 - step, WIDTH) for step in (1, 4, 6, 9, 11, 14)]
 
