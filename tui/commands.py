@@ -192,7 +192,9 @@ COMMANDS: tuple[Command, ...] = (
     Command("fit", "f", "all of it", "Draw the whole roof on one screen.", "drawing"),
     Command("back", "escape", "back", "Step back.", "drawing"),
     Command("back", "escape", "back", "Step back.", "help"),
-    Command("add_slope", "ctrl+t", "another slope", "Add a slope.", "survey", footer=False),
+    Command(
+        "add_slope", "ctrl+t", "a slope", "Put one more into the list.", "survey", footer=False
+    ),
     Command("drop_slope", "delete", "drop it", "Take the slope under the cursor out.", "survey"),
     Command("takeoff", "f10", "take-off", "Show the take-off: lines, cut list, nails.", "survey"),
     Command("drawing", "ctrl+r", "drawing", "See the roof to scale, and its cut list.", "survey"),
