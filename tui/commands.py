@@ -230,8 +230,8 @@ COMMANDS: tuple[Command, ...] = (
     Command("take(3)", "3", "the third", "Take the third covering.", "coverings"),
     Command("back", "escape", "back", "Step back.", "coverings"),
     Command("takeoff", "f10", "take-off", "Show the take-off of the roof.", "booking"),
-    Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "booking"),
     Command("materials", "ctrl+t", "what to buy", "Show what to buy for it, and where.", "booking"),
+    Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "booking"),
     Command("add_extra", "ctrl+t", "extra", "Write down work that was not quoted.", "stripped"),
     Command(
         "drop_extra",
@@ -249,7 +249,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "reminders", "ctrl+l", "reminders", "Read the reminders in full, or fold them.", "laid"
     ),
-    Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "laid"),
+    Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "laid", footer=False),
     Command("step(-1)", "left", "less", "A strip, a metre or half an hour less.", "used"),
     Command("step(1)", "right", "more", "A strip, a metre or half an hour more.", "used"),
     Command("pack(-1)", "shift+left", "a pack less", "A pack less.", "used", footer=False),

@@ -7,6 +7,7 @@ millimetres and stand without their unit, as they are taped.
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
+from itertools import groupby
 
 from domain.checks.laid import LAYING_TICKS
 from domain.cutting.plan import CutStrip, Part, PieceKind
@@ -116,14 +117,22 @@ def _named(slopes: Sequence[int]) -> str:
 
 
 def _cut_list(takeoff: ShingleTakeOff) -> Cuts:
-    """Every strip that is cut, numbered as in the drawing."""
+    """Every strip that is cut, numbered as in the drawing; like ones that follow are told once."""
+    told = ((tuple(map(_mm, strip.cuts)), tuple(_parts(strip))) for strip in takeoff.plan.cut_list)
+    numbered = groupby(enumerate(told, start=1), key=lambda each: each[1])
     return Cuts(
         tuple(
-            Cut(str(number), tuple(map(_mm, strip.cuts)), tuple(_parts(strip)))
-            for number, strip in enumerate(takeoff.plan.cut_list, start=1)
+            Cut(_from_to([number for number, _ in alike]), cuts, parts)
+            for (cuts, parts), alike in numbered
         ),
         "Cut list, measured from the left end of the strip",
     )
+
+
+def _from_to(numbers: Sequence[int]) -> str:
+    """The numbers of strips that follow each other."""
+    first, last = numbers[0], numbers[-1]
+    return str(first) if first == last else f"{first}–{last}"
 
 
 def _parts(strip: CutStrip) -> Iterator[CutPart]:
@@ -179,9 +188,11 @@ def _edges(takeoff: ShingleTakeOff) -> Details:
 
 def _courses(takeoff: ShingleTakeOff) -> Details:
     shingle = takeoff.covering
+    plan = takeoff.plan
     nails = f"{_mm(shingle.nail_line)} above each cut-out, and 25 in from each end"
     return Details(
         (
+            ("Strips", f"{plan.whole_strips} whole, {len(plan.cut_list)} cut as listed"),
             ("Joints", f"{_mm(shingle.half_tab)} from those of the course below"),
             ("Nails", nails),
             ("In all", f"{takeoff.fixings.shingle_nails}"),
