@@ -6,16 +6,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from bench.figures import Line, median, nearly_worst
-from bench.roofs import FORMS, Rows, hip, pyramid, rectangles
+from bench.roofs import FORMS, Rows, apex, hip, pyramid
 from domain.cutting.plan import CutPlan, plan_cuts
 from domain.setting_out.coverings import SQUARE_BUTT
-from domain.setting_out.roof import Finish
 
 ROOFS = 200
 
 SIZES = {
-    "a shed, apex of 2 m": rectangles(SQUARE_BUTT, 2000, 1000, Finish.RIDGE, 2),
-    "a garage, apex of 6 × 5 m": rectangles(SQUARE_BUTT, 6000, 2900, Finish.RIDGE, 2),
+    "a shed, apex of 2 m": apex(SQUARE_BUTT, 2000, 1000),
+    "a garage, apex of 6 × 5 m": apex(SQUARE_BUTT, 6000, 2900),
     "a summerhouse, hip of 3.6 × 2.4 m": hip(SQUARE_BUTT, 3600, 2400, 30),
     "a garage, hip of 6 × 4 m": hip(SQUARE_BUTT, 6000, 4000, 30),
     "a garage, hip of 9 × 5 m": hip(SQUARE_BUTT, 9000, 5000, 30),

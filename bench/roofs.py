@@ -24,10 +24,17 @@ class Rows:
     """Strips as long as its courses together, without any joint, and its ridge pieces."""
 
 
-def rectangles(shingle: Shingle, eaves: int, length: int, finish: Finish, count: int) -> Rows:
-    """A pent, a lean-to or an apex."""
-    slope = Slope(Fraction(eaves), Fraction(length), Fraction(eaves), Fraction(0), finish)
-    return _set_out([slope] * count, [slope.eaves] if finish is Finish.RIDGE else [], shingle)
+def rectangles(shingle: Shingle, eaves: int, *slopes: tuple[int, Finish]) -> Rows:
+    """Slopes of a length and a finish, all along the same eaves, with a ridge over two of them."""
+    along = Fraction(eaves)
+    made = [Slope(along, Fraction(up), along, Fraction(0), finish) for up, finish in slopes]
+    ridged = any(finish is Finish.RIDGE for _, finish in slopes)
+    return _set_out(made, [along] * ridged, shingle)
+
+
+def apex(shingle: Shingle, eaves: int, length: int) -> Rows:
+    """Two equal slopes that meet at a ridge."""
+    return rectangles(shingle, eaves, *[(length, Finish.RIDGE)] * 2)
 
 
 def hip(shingle: Shingle, length: int, span: int, pitch: float) -> Rows:
@@ -47,12 +54,16 @@ def pyramid(shingle: Shingle, sides: int, side: int, pitch: float) -> Rows:
 
 
 def _rectangular(chance: random.Random) -> Rows:
-    finish, count = chance.choice(
-        ((Finish.TOP, 1), (Finish.ABUTMENT, 1), (Finish.RIDGE, 2), (Finish.RIDGE, 2))
+    one, other = chance.randint(700, 4000), chance.randint(700, 3000)
+    lower, upper = (other, Finish.BREAK), (one, Finish.RIDGE)
+    forms: tuple[tuple[tuple[int, Finish], ...], ...] = (
+        ((one, Finish.TOP),),
+        ((one, Finish.ABUTMENT),),
+        (upper, upper),
+        (upper, (other, Finish.RIDGE)),
+        (lower, lower, upper, upper),
     )
-    return rectangles(
-        _shingle(chance), chance.randint(1200, 12000), chance.randint(700, 4000), finish, count
-    )
+    return rectangles(_shingle(chance), chance.randint(1200, 12000), *chance.choice(forms))
 
 
 def _hip(chance: random.Random) -> Rows:
@@ -75,7 +86,7 @@ def _taped(chance: random.Random) -> Rows:
 
 
 FORMS: Mapping[str, Callable[[random.Random], Rows]] = {
-    "pent, lean-to, apex": _rectangular,
+    "pent, lean-to, apex, offset apex, barn": _rectangular,
     "hip": _hip,
     "pyramid": _pyramid,
     "taped slope by slope": _taped,
