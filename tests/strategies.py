@@ -6,8 +6,8 @@ from hypothesis import settings
 from hypothesis import strategies as st
 
 from domain.setting_out.coverings import SHINGLES, Shingle
-from domain.setting_out.roof import EdgeKind, Finish, Slope
-from domain.units import Length
+from domain.setting_out.roof import EdgeKind, Finish, Form, RoofMeasures, Slope, TapedSlope
+from domain.units import Angle, Length
 
 # Nothing here is held against a clock: the machine may be busy, and the first example loads pint.
 settings.register_profile("untimed", deadline=None)
@@ -64,3 +64,83 @@ def widening(draw: st.DrawFn) -> Slope:
 def slopes() -> st.SearchStrategy[Slope]:
     """Give slopes of every shape."""
     return st.one_of(rectangles(), hip_sides(), widening())
+
+
+def _typed(mm: Fraction | int) -> Length:
+    return Length(Fraction(mm), f"{mm} mm")
+
+
+@st.composite
+def uneven_roofs(draw: st.DrawFn) -> RoofMeasures:
+    """Give offset apexes and barns."""
+    runs = [draw(lengths(200, 1500)) for _ in range(2)]
+    rises = [draw(lengths(200, 1500)) for _ in range(2)]
+    walls = {"length": draw(lengths(600, 4000)), "eaves_overhang": draw(lengths(0, 200))}
+    names = draw(st.sampled_from([("front", "back"), ("lower", "upper")]))
+    sides = {
+        f"{name}_{what}": measure
+        for what, two in (("run", runs), ("rise", rises))
+        for name, measure in zip(names, two, strict=True)
+    }
+    form = Form.BARN if "lower" in names else Form.OFFSET_APEX
+    return RoofMeasures(form, **walls, **sides)  # type: ignore[arg-type]  # lengths by their names
+
+
+@st.composite
+def hipped_roofs(draw: st.DrawFn) -> RoofMeasures:
+    """Give hip roofs, some of them square, and pyramids."""
+    pitch = Angle(Fraction(draw(st.integers(15, 60))), "")
+    if draw(st.booleans()):
+        sides = draw(st.integers(3, 12))
+        return RoofMeasures(Form.PYRAMID, sides=sides, side=draw(lengths(700, 2500)), pitch=pitch)
+    span = draw(lengths(900, 3000))
+    more = draw(st.one_of(st.just(Fraction(0)), millimetres(1, 2000)))
+    return RoofMeasures(
+        Form.HIP,
+        length=_typed(span.mm + more),
+        span=span,
+        pitch=pitch,
+        eaves_overhang=draw(lengths(0, 200)),
+    )
+
+
+@st.composite
+def taped_roofs(draw: st.DrawFn) -> RoofMeasures:
+    """Give two wings that meet in a valley, one of them against a wall."""
+    inset, up = draw(millimetres(100, 900)), _typed(draw(millimetres(600, 2500)))
+    first, second = (draw(millimetres(400, 2500)) for _ in range(2))
+    left = TapedSlope(
+        _typed(first),
+        up,
+        Finish.RIDGE,
+        top=_typed(first + inset),
+        inset=_typed(0),
+        left_edge=EdgeKind.ABUTMENT,
+        right_edge=EdgeKind.VALLEY,
+    )
+    right = TapedSlope(
+        _typed(second),
+        up,
+        draw(st.sampled_from([Finish.RIDGE, Finish.ABUTMENT, Finish.TOP])),
+        top=_typed(second + inset),
+        inset=_typed(-inset),
+        left_edge=EdgeKind.VALLEY,
+    )
+    return RoofMeasures(Form.SLOPES, slopes=(left, right))
+
+
+@st.composite
+def level_roofs(draw: st.DrawFn) -> RoofMeasures:
+    """Give pents, lean-tos and apexes."""
+    return RoofMeasures(
+        draw(st.sampled_from([Form.PENT, Form.LEAN_TO, Form.APEX])),
+        length=draw(lengths(600, 4000)),
+        span=draw(lengths(1000, 3000)),
+        rise=draw(lengths(300, 900)),
+        verge_overhang=draw(lengths(0, 200)),
+    )
+
+
+def roof_measures() -> st.SearchStrategy[RoofMeasures]:
+    """Give the measures of roofs of every form that shingles can be laid on."""
+    return st.one_of(level_roofs(), uneven_roofs(), hipped_roofs(), taped_roofs())

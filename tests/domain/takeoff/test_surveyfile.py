@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 
 from domain.errors import Refused
 from domain.setting_out.coverings import FELT, HEXAGONAL, SQUARE_BUTT
-from domain.setting_out.roof import Form, RoofMeasures
+from domain.setting_out.roof import EdgeKind, Finish, Form, RoofMeasures, TapedSlope
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY
 from domain.takeoff.surveyfile import SurveyFile, read_survey
-from domain.units import parse_angle, parse_length
+from domain.units import parse_angle, parse_length, parse_offset
 from tests import strategies  # noqa: F401 - for its settings
 
 APEX = """\
@@ -67,6 +67,76 @@ def test_a_survey_with_everything_it_may_say() -> None:
     assert survey.measures.slope_length == parse_length("slope_length", "2400.3 mm")
     assert survey.measures.eaves_length == parse_length("eaves_length", "2438.4 mm")
     assert survey.measures.top_overhang == parse_length("top_overhang", "50.8 mm")
+
+
+_HEAD = 'covering = "square-butt"\n[roof]\n'
+SLOPES = f"""\
+{_HEAD}form = "slopes"
+[[roof.slope]]
+eaves = "2 m"
+top = "2.5 m"
+inset = "-500 mm"
+length = "1 m"
+finish = "ridge"
+left_edge = "valley"
+"""
+
+
+def test_a_slope_by_itself_is_read_with_what_stands_along_it() -> None:
+    (slope,) = read_survey(SLOPES).measures.slopes
+    assert slope == TapedSlope(
+        eaves=parse_length("eaves", "2 m"),
+        length=parse_length("length", "1 m"),
+        finish=Finish.RIDGE,
+        top=parse_length("top", "2.5 m"),
+        inset=parse_offset("inset", "-0.5 m"),
+        left_edge=EdgeKind.VALLEY,
+    )
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "field", "remedy"),
+    [
+        ("eaves", "eves", "slope 1, eves", "eaves comes nearest"),
+        ('eaves = "2 m"', "", "slope 1, eaves", "eaves ="),
+        ('eaves = "2 m"', "eaves = 2", "slope 1, eaves", "Write it as text"),
+        ('"1 m"', '"0"', "slope 1, length", "more than 0"),
+        ('"-500 mm"', '"out"', "slope 1, inset", "-300 mm outward"),
+        ('"ridge"', '"break"', "slope 1, finish", "Give ridge, top, abutment or point."),
+        ('"valley"', '"eaves"', "slope 1, left_edge", "Give verge, hip, valley or abutment."),
+        ("[[roof.slope]]", "[roof.slope]", "slope", "[[roof.slope]]"),
+        ("[[roof.slope]]", "slope = [1]\n[other]", "other", "comes nearest"),
+        ("form", "length = '2 m'\nform", "length", "The form slopes does not take it"),
+        (SLOPES[len(_HEAD) :], "form = 'pyramid'\nsides = 6.0", "sides", "whole number"),
+        ('"slopes"', '"pyramid"\nsides = 6', "slope", "it takes sides, side, rise"),
+    ],
+)
+def test_what_a_slope_by_itself_cannot_say_is_refused(
+    old: str, new: str, field: str, remedy: str
+) -> None:
+    with pytest.raises(Refused) as refusal:
+        read_survey(SLOPES.replace(old, new, 1))
+    assert refusal.value.field == field
+    assert remedy in refusal.value.remedy
+
+
+@pytest.mark.parametrize(
+    ("form", "measures"),
+    [
+        ("offset-apex", ("length", "front_run", "front_rise", "back_run", "back_rise")),
+        ("barn", ("length", "lower_run", "lower_rise", "upper_run", "upper_rise")),
+        ("hip", ("length", "span", "rise", "eaves_overhang")),
+        ("pyramid", ("side", "slope_length")),
+    ],
+)
+def test_each_form_takes_its_measures(form: str, measures: tuple[str, ...]) -> None:
+    lines = [f'{name} = "2 m"' for name in measures]
+    read = read_survey(
+        "\n".join(['covering = "square-butt"', "[roof]", f'form = "{form}"', *lines])
+    )
+    assert read.measures.form is Form(form)
+    for name in measures:
+        assert getattr(read.measures, name) == parse_length(name, "2 m")
 
 
 def test_a_mark_that_an_editor_puts_in_front_does_no_harm() -> None:

@@ -1,0 +1,120 @@
+"""What is laid along breaks, valleys and walls, where no edge is free."""
+
+from fractions import Fraction
+
+import pytest
+
+from domain.papers.blocks import Table
+from domain.papers.takeoff import takeoff_paper
+from domain.setting_out.coverings import SQUARE_BUTT
+from domain.setting_out.roof import EdgeKind, Finish, Form, Roof, Slope, build_roof
+from domain.takeoff.edging import edge_strips
+from domain.takeoff.rolls import UNDERLAY, sheet_rows
+from domain.takeoff.surveyfile import read_survey
+from domain.takeoff.take_off import ShingleTakeOff, as_json, take_off
+
+BARN = """
+covering = "square-butt"
+[roof]
+form = "barn"
+length = "3 m"
+lower_run = "600 mm"
+lower_rise = "800 mm"
+upper_run = "800 mm"
+upper_rise = "600 mm"
+"""
+VALLEY = """
+covering = "square-butt"
+[roof]
+form = "slopes"
+pitch = "35 deg"
+[[roof.slope]]
+eaves = "2 m"
+top = "2.6 m"
+inset = "0 mm"
+length = "1.2 m"
+finish = "abutment"
+left_edge = "abutment"
+right_edge = "valley"
+[[roof.slope]]
+eaves = "1 m"
+top = "1.6 m"
+inset = "-600 mm"
+length = "1.2 m"
+finish = "ridge"
+left_edge = "valley"
+"""
+
+
+def counted(survey: str) -> ShingleTakeOff:
+    read = read_survey(survey)
+    takeoff = take_off(build_roof(read.measures), read.covering, read.packing)
+    assert isinstance(takeoff, ShingleTakeOff)
+    return takeoff
+
+
+def sloped(finish: Finish, left: EdgeKind, right: EdgeKind) -> Slope:
+    sizes = (Fraction(2000), Fraction(1200), Fraction(2000), Fraction(0))
+    return Slope(*sizes, finish, left, right)
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "over"),
+    [
+        # common practice: 50 over a free edge, 100 over a hip and through a valley, none at a wall
+        (EdgeKind.VERGE, EdgeKind.VERGE, 100),
+        (EdgeKind.HIP, EdgeKind.VALLEY, 200),
+        (EdgeKind.ABUTMENT, EdgeKind.VERGE, 50),
+        (EdgeKind.ABUTMENT, EdgeKind.ABUTMENT, 0),
+    ],
+)
+def test_underlay_runs_on_as_the_side_asks(left: EdgeKind, right: EdgeKind, over: int) -> None:
+    slope = sloped(Finish.RIDGE, left, right)
+    assert list(sheet_rows(slope, UNDERLAY)) == [2000 + over] * 2
+
+
+@pytest.mark.parametrize(
+    ("finish", "length", "count"),
+    # derived: a second row when 50 below and what goes over the top pass 1000
+    [
+        (Finish.BREAK, 850, 1),
+        (Finish.BREAK, 851, 2),
+        (Finish.ABUTMENT, 950, 1),
+        (Finish.ABUTMENT, 951, 2),
+    ],
+)
+def test_underlay_is_carried_over_a_break_and_ends_at_a_wall(
+    finish: Finish, length: int, count: int
+) -> None:
+    slope = Slope(Fraction(2000), Fraction(length), Fraction(2000), Fraction(0), finish)
+    assert len(list(sheet_rows(slope, UNDERLAY))) == count
+
+
+def test_no_edge_strip_lies_on_a_break_a_valley_or_against_a_wall() -> None:
+    # derived: eaves of 2000 and 100 for the corners, then 50 of lap a strip: three strips
+    slope = sloped(Finish.ABUTMENT, EdgeKind.VALLEY, EdgeKind.ABUTMENT)
+    assert edge_strips(Roof(Form.SLOPES, (slope,), (), None), SQUARE_BUTT) == 3
+
+
+def test_a_barn_roof_is_taken_off_whole() -> None:
+    takeoff = counted(BARN)
+    figures = as_json(takeoff)
+    # derived: 3, 4, 5 on both slopes; a break covers half a tab, as a ridge
+    assert [slope.length for slope in takeoff.roof.slopes] == [1000] * 4
+    assert {courses.covered for courses in takeoff.courses} == {125}
+    # derived: verges of 1000 eight times and eaves of 3000 twice, every 50
+    assert figures["edge_nails"] == 8 * 21 + 2 * 61
+    assert takeoff.ridge_pieces == 22
+    assert figures["flashing_m"] == figures["valley_m"] == 0
+
+
+def test_flashing_and_valley_are_lines_of_the_take_off() -> None:
+    takeoff = counted(VALLEY)
+    figures = as_json(takeoff)
+    # derived: 2.6 m at the top and 1.2 m at the side; √(1.2² + 0.6²) = 1.3416
+    assert (figures["flashing_m"], figures["valley_m"]) == (3.8, 1.34)
+    tables = [block for block in takeoff_paper(takeoff).blocks if isinstance(block, Table)]
+    lines = [row for row in tables[0].rows if row[0] in {"Flashing", "Valley lining"}]
+    assert [row[2] for row in lines] == ["3.8 m", "1.34 m"]
+    (edges,) = [table for table in tables if "Edges" in table.heading]
+    assert edges.rows[0] == ("1", "eaves 2,000", "abutment 1,200", "valley 1,342", "abutment 2,600")
