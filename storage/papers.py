@@ -52,8 +52,8 @@ def keep_paper(folder: Path, title: str, content: bytes, ending: str) -> Path:
     raise AssertionError("counting never ends")
 
 
-def write_pdf(path: Path, content: bytes) -> None:
-    """Write a paper to a file that was named for it.
+def write_new(what: str, path: Path, content: bytes) -> None:
+    """Write a paper to a file that was named for it; ``what`` says of which kind: "PDF".
 
     Raises :class:`Refused` if there is one already, or if it cannot be written.
     """
@@ -61,9 +61,9 @@ def write_pdf(path: Path, content: bytes) -> None:
         with path.open("xb") as file:
             file.write(content)
     except FileExistsError as error:
-        raise Refused("PDF", path, "There is a file of that name: name another.") from error
+        raise Refused(what, path, "There is a file of that name: name another.") from error
     except OSError as error:
-        raise Refused("PDF", path, f"It cannot be written: {error.strerror}.") from error
+        raise Refused(what, path, f"It cannot be written: {error.strerror}.") from error
 
 
 def _file_name(title: str) -> str:

@@ -56,6 +56,8 @@ def _parser() -> argparse.ArgumentParser:
     how = takeoff.add_mutually_exclusive_group()
     how.add_argument("--json", action="store_true", help="the figures, for other programs")
     _add_pdf(how)
+    drawn = "draw the roof to scale, as SVG in a new file"
+    how.add_argument("--svg", type=Path, metavar="FILE", help=drawn)
     takeoff.set_defaults(run=_takeoff)
 
     paper = parts.add_parser("paper", help="print a paper of a job")
@@ -128,15 +130,19 @@ def _print_week(options: argparse.Namespace) -> None:
 def _takeoff(options: argparse.Namespace) -> None:
     import json
 
+    from domain.drawing.draw import draw_roof
     from domain.papers.takeoff import takeoff_paper
     from domain.setting_out.roof import build_roof
     from domain.takeoff.surveyfile import read_survey
     from domain.takeoff.take_off import as_json, take_off
+    from tui.papers.roof_svg import drawing_svg
 
     survey = read_survey(_text_of(options.survey))
     takeoff = take_off(build_roof(survey.measures), survey.covering, survey.packing)
     if options.json:
         print(json.dumps(as_json(takeoff), indent=1))
+    elif options.svg is not None:
+        _write("SVG", options.svg, drawing_svg(draw_roof(takeoff)).encode())
     else:
         _give(takeoff_paper(takeoff), options.pdf)
 
@@ -168,12 +174,18 @@ def _give(paper: "Paper", pdf: Path | None) -> None:
     if pdf is None:
         show(paper)
         return
-    from storage.papers import write_pdf
     from tui.papers.typeset import pdf_of
+
+    _write("PDF", pdf, pdf_of(paper))
+
+
+def _write(what: str, path: Path, content: bytes) -> None:
+    """Write it to a new file and say so."""
+    from storage.papers import write_new
     from tui.safe_text import one_line
 
-    write_pdf(pdf, pdf_of(paper))
-    print(one_line(f"Saved as {pdf}"))
+    write_new(what, path, content)
+    print(one_line(f"Saved as {path}"))
 
 
 def show(paper: "Paper") -> None:

@@ -144,6 +144,17 @@ def test_a_paper_is_set_on_a4_in_a_file_that_is_never_overwritten(
     assert path.read_bytes() == content
 
 
+def test_a_roof_is_drawn_in_a_file_that_is_never_overwritten(told: Told, tmp_path: Path) -> None:
+    path = tmp_path / "roof.svg"
+    draw = ("takeoff", str(DEMO_SURVEY), "--svg", str(path))
+    assert told(*draw) == (0, f"Saved as {path}\n", "")
+    assert path.read_text(encoding="utf-8").startswith("<svg ")
+    status, printed, complaint = told(*draw)
+    assert (status, printed) == (2, "")
+    assert complaint.startswith("SVG: ")
+    assert complaint.endswith("There is a file of that name: name another.\n")
+
+
 @pytest.mark.parametrize("name", ["", "nowhere/a.pdf", "a.txt/b.pdf", "x" * 300, "\x1b[31m/a.pdf"])
 def test_a_pdf_that_cannot_be_written_is_told_in_a_sentence(
     told: Told, tmp_path: Path, name: str
