@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from fractions import Fraction
 
 from domain.money import Pence
 
@@ -77,6 +78,21 @@ class WeatherLimits:
 
 
 @dataclass(frozen=True, slots=True)
+class Van:
+    """What can be carried at a time."""
+
+    payload_kg: Decimal | None = None
+    """What the van may carry; None while it is not written down."""
+    sack_kg: Decimal = Decimal(25)
+    """What a rubble sack holds and a person can lift. Common practice."""
+
+    @property
+    def limit(self) -> Fraction | None:
+        """The payload, exact."""
+        return None if self.payload_kg is None else Fraction(self.payload_kg)
+
+
+@dataclass(frozen=True, slots=True)
 class Trader:
     """The one person whose book this is."""
 
@@ -108,6 +124,7 @@ class Trader:
     """For bank holidays: England, Wales, Scotland or Northern Ireland."""
     rates: Rates = field(default_factory=Rates)
     limits: WeatherLimits = field(default_factory=WeatherLimits)
+    van: Van = field(default_factory=Van)
     version: int = 0
 
     @property

@@ -11,6 +11,7 @@ from domain.days.daylight import daylight
 from domain.days.weather import at_risk, window
 from domain.errors import Refused
 from domain.estimate.hours import falls_short, hours_booked, hours_quoted, hours_words
+from domain.estimate.loading import haul_words, van_load
 from domain.job import Acceptance, BookedDay, Job, Means, Quote, Stage
 from domain.sheets import SheetName
 
@@ -82,6 +83,17 @@ def _hours_enough(situation: Situation) -> bool:
     job = situation.job
     short = falls_short(hours_booked(job.days), hours_quoted(job))
     return not job.days or job.laying is not None or not short
+
+
+def _within_payload(situation: Situation) -> bool:
+    """Tell whether the van carries it all at once; once the roof is stripped, it is there."""
+    load = van_load(situation.job, situation.trader.van)
+    return load is None or situation.job.stripping is not None or not load.oversteps
+
+
+def _load_words(situation: Situation) -> str:
+    load = van_load(situation.job, situation.trader.van)
+    return haul_words(load, "go on the van") if load else ""
 
 
 def _foul(situation: Situation, booked: BookedDay) -> bool:
@@ -180,6 +192,13 @@ _DAYS = (
         holds=lambda s: s.job.materials_in_hand,
         words="Materials in hand?",
         remedy="Order them, and say so when they are there.",
+    ),
+    _caution(
+        id="payload",
+        holds=_within_payload,
+        words="Load within the van's payload?",
+        remedy="Go more than once, or have part of it delivered; say which.",
+        figures=_load_words,
     ),
     _caution(
         id="bank-holiday",

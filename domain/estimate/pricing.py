@@ -13,19 +13,20 @@ from domain.job import Line, LineKind, OldCovering, OldKind, Survey
 from domain.money import Pence, apportion, share, times
 from domain.quantity import to_decimal
 from domain.setting_out.roof import Roof
+from domain.takeoff.loads import FELT_KG, SHINGLES_KG
 from domain.takeoff.take_off import TakeOff
 from domain.tax import VatBand, rate_on
 from domain.trader import Trader
 
-_OLD_KG: Mapping[OldKind, Decimal] = {
-    OldKind.FELT: Decimal("3.5"),
-    OldKind.SHINGLES: Decimal(9),
-    OldKind.OTHER: Decimal(9),
-    OldKind.CEMENT_SHEET: Decimal(9),
-    OldKind.NONE: Decimal(0),
+_OLD_KG: Mapping[OldKind, Fraction] = {
+    OldKind.FELT: FELT_KG,
+    OldKind.SHINGLES: SHINGLES_KG,
+    OldKind.OTHER: SHINGLES_KG,
+    OldKind.CEMENT_SHEET: SHINGLES_KG,
+    OldKind.NONE: Fraction(0),
 }
-"""Kilograms a square metre and layer: felt and shingles common practice; what is neither counts as
-the heavier, so that disposal is not undercharged."""
+"""Kilograms a square metre and layer: what is neither felt nor shingles counts as the heavier, so
+that disposal is not undercharged."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +87,7 @@ def old_mass(area: Decimal, old: OldCovering) -> Decimal:
     """Kilograms of an old covering over so many square metres; 0 while it is not written up."""
     if old.kind is None:
         return Decimal(0)
-    return to_decimal(Fraction(area * (old.layers or 0) * _OLD_KG[old.kind]))
+    return to_decimal(Fraction(area) * (old.layers or 0) * _OLD_KG[old.kind])
 
 
 def reckon(

@@ -68,6 +68,8 @@ class Price:
     since: date
     colour: str = ""
     """Empty: whatever the colour."""
+    kg: Decimal | None = None
+    """Mass of a pack; None: as usual."""
     id: int | None = None
 
 

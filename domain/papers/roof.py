@@ -2,12 +2,14 @@
 
 from collections.abc import Iterator
 from decimal import Decimal
+from fractions import Fraction
 
+from domain.estimate.loading import Weights, haul_words, show_kg
 from domain.estimate.stock import Material
 from domain.exact import half_up
-from domain.papers.blocks import Column, Table
+from domain.papers.blocks import Column, Details, Table
 from domain.papers.parts import metres, sentence
-from domain.quantity import show_amount
+from domain.quantity import show_amount, show_quantity
 from domain.setting_out.kinds import FREE
 from domain.setting_out.roof import Edge, EdgeKind, Finish, Roof, Slope
 
@@ -56,3 +58,19 @@ def _edge(edge: Edge) -> str:
 
 def _no_top(slope: Slope) -> tuple[str, ...]:
     return ("point",) if slope.finish is Finish.POINT else ()
+
+
+def weights_of(weights: Weights) -> Details:
+    """What is carried to the roof and from it, and what lies on it before and after."""
+    after = f"{_a_metre(weights.after)} after"
+    rows = [("To buy", haul_words(weights.bought, "go on the van"))]
+    if weights.old is not None and weights.old.times is not None:
+        sacks = show_amount(Decimal(weights.old.times), "rubble sack")
+        rows.append(("Old covering", f"{show_kg(weights.old.kg)}, {sacks}"))
+    if weights.before is not None:
+        after = f"{_a_metre(weights.before)} before, {after}"
+    return Details((*rows, ("On the deck, covering alone", after)), "Weights")
+
+
+def _a_metre(kg: Fraction) -> str:
+    return f"{show_quantity(Decimal(half_up(kg * 10)) / 10)} kg/m²"

@@ -5,13 +5,14 @@ from decimal import Decimal
 from fractions import Fraction
 
 from domain.cutting.plan import CutPlan, CutStrip, Part, PieceKind
+from domain.estimate.loading import Weights
 from domain.estimate.stock import Material
 from domain.exact import half_up
 from domain.job import Job, Stage
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Tone, Words
 from domain.papers.felt import felt_blocks
 from domain.papers.parts import left_over, metres, sentence
-from domain.papers.roof import edges_of, materials_to_buy
+from domain.papers.roof import edges_of, materials_to_buy, weights_of
 from domain.quantity import show_amount, to_decimal
 from domain.reminders import REMINDERS
 from domain.setting_out.courses import Courses
@@ -22,13 +23,17 @@ from domain.units import show_mm
 _NAILING = "Nails 25 mm above the cut-outs, the end ones 25 mm in from the ends."
 
 
-def takeoff_paper(takeoff: TakeOff, job: Job | None = None) -> Paper:
+def takeoff_paper(
+    takeoff: TakeOff, job: Job | None = None, weights: Weights | None = None
+) -> Paper:
     """Everything that is needed on the roof, in the order in which it is needed.
 
     ``job`` is the one whose roof it is; None for the roof of a survey file.
+    ``weights`` are told where they are known.
     """
     blocks: list[Block] = [Words(caution, tone=Tone.CAUTION) for caution in takeoff.cautions]
     blocks += felt_blocks(takeoff) if isinstance(takeoff, FeltTakeOff) else _in_shingles(takeoff)
+    blocks += [weights_of(weights)] if weights else []
     blocks += (Words(reminder, tone=Tone.CAUTION) for reminder in REMINDERS[Stage.LAID])
     area = to_decimal(takeoff.roof.area / 10**6)
     what = f"{takeoff.roof.form.words}, {show_amount(area, 'm²')}, {takeoff.covering.words}"

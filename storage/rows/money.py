@@ -48,6 +48,7 @@ class PriceRow(Row, table=True):
     vat_rate: Number
     since: Day
     colour: str
+    kg: Number | None
 
 
 class StockMoveRow(Row, table=True):

@@ -29,6 +29,7 @@ class TraderRow(Row, table=True):
     nation: str
     rates: Json
     limits: Json
+    van: Json
     version: int = 0
 
 

@@ -14,7 +14,8 @@ from domain.errors import Refused
 from domain.job import BookedDay, CustomerKind, MadeAt, Stage
 from domain.papers.blocks import Tone
 from domain.sheets import SheetName
-from tests import builders
+from domain.trader import Van
+from tests import builders, priced
 from tests.tui.enquiry_book import NASTY, form_of, read_again, turn_to, until
 from tests.tui.quote_book import accepted, app_on, said
 from tests.tui.sight import click_on, sees
@@ -24,6 +25,7 @@ from tui.reading.booking import (
     day_note,
     days_typed,
     hours_note,
+    load_note,
     read_days,
     right_words,
     whole_note,
@@ -251,3 +253,14 @@ def test_a_refusal_names_the_field(typed: dict[str, str], label: str) -> None:
     with pytest.raises(Refused) as refused:
         read_days(EMPTY | typed, _situation().job, EIGHT, TODAY)
     assert refused.value.field == label
+
+
+def test_a_load_over_the_payload_is_a_caution_in_words() -> None:
+    # By hand: the worked example takes 99 kg (tests of what a roof weighs).
+    job = builders.job_at(Stage.QUOTED, quotes=(priced.quote(),))
+    situation = Situation(job, builders.trader(van=Van(payload_kg=Decimal(60))), TODAY, {})
+    note = load_note(situation)
+    assert note.words == "▲ 99 kg go on the van, which may carry 60 kg: 2 trips."
+    assert note.tone is Tone.CAUTION
+    wide = replace(situation, trader=builders.trader(van=Van(payload_kg=Decimal(700))))
+    assert load_note(wide).tone is Tone.QUIET

@@ -31,6 +31,7 @@ TYPED = {
     "per_pack": "21",
     "net": "33.10",
     "vat": "20",
+    "kg": "",
     "since": "today",
 }
 
@@ -170,3 +171,10 @@ def test_what_has_no_colour_keeps_none() -> None:
     assert first["per_pack"] == "1"  # a cartridge is a cartridge
     # source: the standard rate of VAT is 20 %; memory.
     assert Decimal(first["vat"]) == 20
+
+
+def test_a_pack_weighs_what_is_typed_or_as_usual() -> None:
+    assert read_price(TYPED, Material.SQUARE_BUTT, TODAY).kg is None
+    assert read_price(TYPED | {"kg": "28.5"}, Material.SQUARE_BUTT, TODAY).kg == Decimal("28.5")
+    with pytest.raises(Refused, match="Weighs"):
+        read_price(TYPED | {"kg": "0"}, Material.SQUARE_BUTT, TODAY)

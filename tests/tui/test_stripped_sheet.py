@@ -9,12 +9,15 @@ from textual.screen import ModalScreen
 
 from domain.job import Cover, Extra, ExtraState, Job, Means, Stage
 from domain.sheets import SheetName
+from domain.trader import Van
 from storage.book import Book
+from tests import builders
 from tests.tui.enquiry_book import NASTY, read_again, turn_to
 from tests.tui.hands import Hands, key
 from tests.tui.job_book import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.sight import SIZES, click_on, cut_off, place_of, sees, text
 from tui.safe_text import one_line
+from tui.sheets.stripped import waste_note, worked_out_kg
 
 SAVE = key("dialog", "save")
 FOUND = {
@@ -187,3 +190,21 @@ async def test_the_reminders_unfold_by_key_and_by_mouse(tmp_path: Path) -> None:
         await click_on(pilot, "prevent a fall")
         await hands.until(lambda: "prevent a fall" not in text(app))
         assert await cut_off(pilot) == []
+
+
+@pytest.mark.parametrize(
+    ("typed", "payload", "note"),
+    [
+        ("19", None, "worked out: 1 sack"),  # derived: 5.35 m² of one layer of felt at 3.5 kg
+        ("26", None, "as typed: 2 sacks"),
+        ("260", 250, "as typed: 11 sacks, 2 trips"),
+        ("heavy", 250, ""),
+    ],
+)
+def test_the_old_covering_is_worked_out_until_it_is_weighed(
+    typed: str, payload: int | None, note: str
+) -> None:
+    job = builders.job_at(Stage.BOOKED)
+    assert worked_out_kg(job) == "19"
+    van = Van(payload_kg=None if payload is None else Decimal(payload))
+    assert waste_note(typed, job, van) == note

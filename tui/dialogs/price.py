@@ -64,6 +64,7 @@ def read_price(values: Mapping[str, str], material: Material, today: date) -> Pr
         vat_rate=read_number("VAT", values["vat"], "per cent such as 20", most=Decimal(100)),
         since=read_date("From", values["since"], today),
         colour=colour,
+        kg=_kg(values["kg"]),
     )
 
 
@@ -78,6 +79,7 @@ def price_typed(price: Price | None, material: Material, today: date) -> dict[st
         "per_pack": shown(price.per_pack),
         "net": typed_money(price.net),
         "vat": shown(price.vat_rate),
+        "kg": shown(price.kg),
     }
 
 
@@ -93,8 +95,16 @@ def _fields(material: Material | None) -> tuple[Field, ...]:
         Field("per_pack", "In it", unit),
         Field("net", "Net price", f"£ a {pack}"),
         Field("vat", "VAT", "%"),
+        Field("kg", "Weighs", f"kg a {pack}", hint="empty: as usual"),
         Field("since", "From", hint="today"),
     )
+
+
+def _kg(text: str) -> Decimal | None:
+    """What a pack weighs, None for as usual."""
+    least, most = Decimal("0.01"), Decimal(1000)
+    example = "kilograms such as 27"
+    return read_number("Weighs", text, example, least=least, most=most) if text.strip() else None
 
 
 def _standard(today: date) -> str:

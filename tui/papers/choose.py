@@ -3,6 +3,7 @@
 from domain.accounts.invoice import Invoice
 from domain.errors import NotNow
 from domain.estimate.counted import takeoff_of
+from domain.estimate.loading import old_of, weigh
 from domain.estimate.supplies import Sources
 from domain.job import Job
 from domain.papers.blocks import Paper
@@ -21,7 +22,8 @@ def paper_of(kind: str, job: Job, trader: Trader, sources: Sources) -> Paper:
     Take-off and site sheet are counted at the prices and the store of ``sources``.
     """
     if kind == "takeoff":
-        return takeoff_paper(takeoff_of(job, sources), job)
+        counted = takeoff_of(job, sources)
+        return takeoff_paper(counted, job, weigh(counted, sources, old_of(job), trader.van))
     if kind == "site-sheet":
         return site_sheet(job, takeoff_of(job, sources), trader)
     if job.quote is None:

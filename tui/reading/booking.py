@@ -22,6 +22,7 @@ from domain.estimate.hours import (
     hours_quoted,
     hours_words,
 )
+from domain.estimate.loading import haul_words, van_load
 from domain.job import BookedDay, Job
 from domain.papers.blocks import Tone
 from tui.reading.kept import kept
@@ -162,6 +163,15 @@ def whole_note(values: Mapping[str, str], situation: Situation) -> Note:
     if found and falls_short(booked, quoted):
         return Note(f"▲ {words}", Tone.CAUTION)
     return Note(words, Tone.QUIET)
+
+
+def load_note(situation: Situation) -> Note:
+    """What goes on the van as quoted, held against its payload; nothing without a quote."""
+    load = van_load(situation.job, situation.trader.van)
+    if load is None or not load.kg:
+        return Note("", Tone.QUIET)
+    words = haul_words(load, "go on the van")
+    return Note(f"▲ {words}", Tone.CAUTION) if load.oversteps else Note(words, Tone.QUIET)
 
 
 def right_ends_on(job: Job) -> date | None:

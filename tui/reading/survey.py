@@ -8,6 +8,7 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from fractions import Fraction
 from typing import TypeVar
 
 from domain.errors import Refused
@@ -23,8 +24,10 @@ from domain.job import (
     Survey,
     Suspicion,
 )
+from domain.quantity import show_amount, to_decimal
 from domain.setting_out.coverings import COVERINGS
 from domain.setting_out.roof import MEASURES_OF, Form, RoofMeasures, TapedSlope
+from domain.takeoff.loads import area_of_boards, boards_over
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.reading.kept import kept
 from tui.reading.plain import read_count, read_number, read_optional_date, shown, shown_date
@@ -87,7 +90,7 @@ DECK = (
     Field(
         "replace_m",
         "Boards to replace",
-        "m, seen now",
+        "m or m², seen now",
         hint="3.5",
         only_for=("state", DeckState.REPLACE.value),
     ),
@@ -163,7 +166,7 @@ def read_survey(
         measures=measures,
         covering=read_covering(values),
         deck=_deck(values, was.deck),
-        old=_old(values, was.old),
+        old=read_old(values, was.old),
         edges=_edges(values, was.edges),
         access=AccessPlan(
             means=kept(values["means"], was.access.means),
@@ -211,18 +214,51 @@ def _deck(values: Mapping[str, str], was: Deck) -> Deck:
         seen_below=_answer(values["seen_below"]),
         nails_inside=_answer(values["nails_inside"]),
         state=_chosen(DeckState, values["state"]),
-        replace_m=_given(
-            values["replace_m"],
-            lambda text: read_number("Boards to replace", text, "metres such as 3.5", most=_MOST_M),
-        ),
+        replace_m=read_boards(values),
         works_off=_answer(values["works_off"]),
     )
+
+
+def read_boards(values: Mapping[str, str]) -> Decimal | None:
+    """Metres of board to replace, None if nothing was typed; an area counts at the cover width.
+
+    Raises :class:`Refused`, also for an area while the cover width is not known.
+    """
+    text, cover = values["replace_m"].strip(), read_length("cover_width", values["cover_width"])
+    area = text.casefold().removesuffix("m²").removesuffix("m2").removesuffix("sq m")
+    if area == text.casefold():
+        return _given(text, lambda typed: _metres_of_board(typed, "metres such as 3.5"))
+    if cover is None or cover.mm <= 0:
+        raise Refused("Boards to replace", text, "Give the cover width of a board, or metres.")
+    square = _metres_of_board(area.strip(), "square metres such as 1.2 m²")
+    return to_decimal(boards_over(Fraction(square), cover.mm))
+
+
+def boards_note(values: Mapping[str, str]) -> str:
+    """The boards to replace told the other way, as area or metres; empty while it cannot be."""
+    try:
+        metres, cover = read_boards(values), read_length("cover_width", values["cover_width"])
+    except Refused:
+        return ""
+    if metres is None or cover is None:
+        return ""
+    if "m" in values["replace_m"].casefold():
+        return show_amount(metres, "m")
+    return show_amount(to_decimal(area_of_boards(Fraction(metres), cover.mm)), "m²")
+
+
+def _metres_of_board(text: str, example: str) -> Decimal:
+    return read_number("Boards to replace", text, example, most=_MOST_M)
 
 
 _MOST_M = Decimal(500)  # metres of board; no shed has more
 
 
-def _old(values: Mapping[str, str], was: OldCovering) -> OldCovering:
+_NOTHING = OldCovering()
+
+
+def read_old(values: Mapping[str, str], was: OldCovering = _NOTHING) -> OldCovering:
+    """The old covering as typed, on top of what was on record. Raises :class:`Refused`."""
     return OldCovering(
         kind=_chosen(OldKind, values["old_kind"]),
         layers=_given(

@@ -14,6 +14,7 @@ from domain.checks.quoted import QUOTED_CHECKS
 from domain.cutting.plan import Watch, plan_cuts
 from domain.errors import Refused
 from domain.estimate.counted import packing_for
+from domain.estimate.loading import Weights, show_kg, weigh
 from domain.estimate.supplies import Sources
 from domain.exact import half_up
 from domain.job import OldCovering, OldKind, Survey, Suspicion
@@ -24,10 +25,12 @@ from domain.setting_out.coverings import COVERINGS
 from domain.setting_out.roof import Form, Roof, RoofMeasures, TapedSlope, build_roof
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff, take_off
+from domain.trader import Van
 from domain.units import show_mm
-from tui.reading.survey import read_covering, read_length, read_measures
+from tui.reading.survey import read_covering, read_length, read_measures, read_old
 
 _ASBESTOS = next(check for check in QUOTED_CHECKS if check.id == "asbestos")
+_NO_LIMIT = Van()
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +48,7 @@ def figures(
     sources: Sources,
     watch: Watch | None = None,
     slopes: tuple[TapedSlope, ...] = (),
+    van: Van = _NO_LIMIT,
 ) -> tuple[Figure, ...]:
     """The take-off of the survey as typed, as far as it goes.
 
@@ -65,6 +69,9 @@ def figures(
             partial(plan_cuts, watch=watch),
         )
         worked += _of_covering(counted)
+        worked += _of_weights(weigh(counted, sources, read_old(values), van))
+        own = counted.cautions[len(roof.cautions) :]  # the roof's are said above
+        worked += (Figure("", caution, Tone.CAUTION) for caution in own)
     except Refused as error:
         return (*worked, Figure("", f"{error.field}: {error.remedy}", Tone.QUIET))
     return tuple(worked)
@@ -150,8 +157,22 @@ def _of_covering(takeoff: TakeOff) -> Iterator[Figure]:
     for label, run in (("Valley", takeoff.roof.valley), ("Flashing", takeoff.roof.flashing)):
         if run:
             yield Figure(label, metres(run))
-    for caution in takeoff.cautions[len(takeoff.roof.cautions) :]:  # the roof's are said above
-        yield Figure("", caution, Tone.CAUTION)
+
+
+def _of_weights(weights: Weights) -> Iterator[Figure]:
+    """What is bought and taken off in kilograms, and what lies on the deck a square metre."""
+    bought, old = weights.bought, weights.old
+    trips = f", {bought.times} trips" if bought.oversteps else ""
+    tone = Tone.CAUTION if bought.oversteps else Tone.PLAIN
+    yield Figure("Weight", f"{show_kg(bought.kg)}{trips}", tone)
+    if old is not None and old.times is not None:
+        yield Figure("Old", f"{show_kg(old.kg)}, {show_amount(Decimal(old.times), 'sack')}")
+    now = "" if weights.before is None else f"{_tenths(weights.before)} → "
+    yield Figure("On deck", f"{now}{_tenths(weights.after)} kg/m²")
+
+
+def _tenths(number: Fraction) -> str:
+    return show_quantity(Decimal(half_up(number * 10)) / 10)
 
 
 def _of_felt(takeoff: FeltTakeOff) -> Iterator[Figure]:

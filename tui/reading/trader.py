@@ -9,7 +9,7 @@ from domain.accounts.identifiers import read_account, read_sort_code, read_utr, 
 from domain.days.calendar import NATIONS, WEEKDAYS, read_ruled_out
 from domain.errors import Refused
 from domain.money import read_money
-from domain.trader import LabourRates, Rates, Trader, VatStanding, WeatherLimits
+from domain.trader import LabourRates, Rates, Trader, Van, VatStanding, WeatherLimits
 from tui.reading.plain import (
     read_address,
     read_count,
@@ -79,7 +79,11 @@ DAYS = (
     Field("quote_days", "A quote holds", "days"),
     Field("nation", "Bank holidays of", choices=tuple(NATIONS)),
 )
-FIELDS = (*WHO, *MONEY, *PAPERS, *RATES, *LABOUR, *LIMITS, *DAYS)
+VAN = (
+    Field("payload_kg", "Payload", "kg", hint="what the van may carry", section="What you carry"),
+    Field("sack_kg", "A rubble sack", "kg"),
+)
+FIELDS = (*WHO, *MONEY, *PAPERS, *RATES, *LABOUR, *LIMITS, *VAN, *DAYS)
 
 _MONEY_RATES = ("hour", "mile", "disposal_kg", "deck_metre", "least_charge")
 _PERCENTS = ("contingency", "markup")
@@ -95,6 +99,7 @@ def trader_typed(trader: Trader) -> dict[str, str]:
     typed |= {field: shown(getattr(rates, field)) for field in _PERCENTS}
     typed |= {f.id: shown(getattr(rates.labour, f.id)) for f in LABOUR}
     typed |= {f.id: shown(getattr(limits, f.id)) for f in LIMITS}
+    typed |= {f.id: shown(getattr(trader.van, f.id)) for f in VAN}
     days = [WEEKDAYS[day][:3] for day in sorted(trader.working_days)]
     return typed | {
         "address": typed_address(trader.address),
@@ -139,6 +144,7 @@ def read_trader(values: Mapping[str, str], trader: Trader, today: date) -> Trade
         nation=values["nation"] or trader.nation,
         rates=_rates(values),
         limits=_limits(values),
+        van=_van(values),
     )
 
 
@@ -171,6 +177,16 @@ def _limits(values: Mapping[str, str]) -> WeatherLimits:
         never_mph=never,
         gust_factor=_number(values, "gust_factor", "a factor such as 1.5", least="1", most="5"),
         underlay_rest_min=_count(values, "underlay_rest_min", "minutes such as 30", least=0),
+    )
+
+
+def _van(values: Mapping[str, str]) -> Van:
+    payload = values["payload_kg"].strip()
+    return Van(
+        payload_kg=_number(values, "payload_kg", "kilograms such as 700", least="1", most="5000")
+        if payload
+        else None,
+        sack_kg=_number(values, "sack_kg", "kilograms such as 25", least="1", most="1000"),
     )
 
 

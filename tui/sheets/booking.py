@@ -20,6 +20,7 @@ from tui.reading.booking import (
     day_note,
     days_typed,
     hours_note,
+    load_note,
     read_days,
     right_words,
     whole_note,
@@ -38,10 +39,11 @@ class BookingSheet(Sheet):
     DEFAULT_CSS = """
     BookingSheet > VerticalScroll { scrollbar-size-vertical: 1; }
     BookingSheet > VerticalScroll > * { height: auto; }
-    BookingSheet #hours { margin-bottom: 1; }
+    BookingSheet #load { margin-bottom: 1; }
     BookingSheet #right.-caution { color: $caution; }
     BookingSheet #right.-quiet { color: $quiet; }
-    BookingSheet #hours { color: $quiet; } BookingSheet #hours.-caution { color: $caution; }
+    BookingSheet #hours, BookingSheet #load { color: $quiet; }
+    BookingSheet #hours.-caution, BookingSheet #load.-caution { color: $caution; }
     BookingSheet FieldRow { height: auto; }
     BookingSheet FieldRow > .note { height: auto; max-height: 2; }
     BookingSheet FieldRow > .label { width: 19; }
@@ -56,6 +58,7 @@ class BookingSheet(Sheet):
             Reminders(Stage.BOOKED),
             Static("", id="right"),
             Static("", id="hours"),
+            Static("", id="load"),
             Form(FIELDS),
             can_focus=False,
         )
@@ -70,6 +73,9 @@ class BookingSheet(Sheet):
         line = self.query_one("#right", Static)
         line.set_classes(f"-{said.tone.value}")
         line.update(Content(said.words))
+        load, line = load_note(situation), self.query_one("#load", Static)
+        line.set_classes(f"-{load.tone.value}")
+        line.update(Content(load.words))
         self._note_days()
 
     def part(self, job: Job) -> object:

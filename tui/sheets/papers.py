@@ -2,6 +2,7 @@
 
 from domain.drawing.draw import draw_roof
 from domain.estimate.counted import takeoff_of
+from domain.estimate.loading import Weights, old_of, weigh
 from domain.estimate.supplies import Sources
 from domain.papers.blocks import Tone
 from domain.papers.site_sheet import site_sheet
@@ -38,14 +39,15 @@ def show_coverings(sheet: Sheet) -> None:
 async def _counted_out(sheet: Sheet) -> None:
     from tui.screens.takeoff import TakeoffScreen
 
-    takeoff = await _counted(sheet)
-    sheet.app.push_screen(TakeoffScreen(takeoff_paper(takeoff, sheet.situation.job), takeoff))
+    takeoff, weights = await _counted(sheet)
+    paper = takeoff_paper(takeoff, sheet.situation.job, weights)
+    sheet.app.push_screen(TakeoffScreen(paper, takeoff))
 
 
 async def _set_out(sheet: Sheet) -> None:
     from tui.screens.takeoff import TakeoffScreen
 
-    takeoff, situation = await _counted(sheet), sheet.situation
+    (takeoff, _weights), situation = await _counted(sheet), sheet.situation
     paper = site_sheet(situation.job, takeoff, situation.trader)
     sheet.app.push_screen(TakeoffScreen(paper, takeoff))
 
@@ -53,12 +55,16 @@ async def _set_out(sheet: Sheet) -> None:
 async def _drawn(sheet: Sheet) -> None:
     from tui.screens.drawing import DrawingScreen
 
-    takeoff = await _counted(sheet)
+    takeoff, _weights = await _counted(sheet)
     sheet.app.push_screen(DrawingScreen(draw_roof(takeoff), sheet.situation.job.ref))
 
 
-async def _counted(sheet: Sheet) -> TakeOff:
-    job, today = sheet.situation.job, sheet.desk.today
-    return await sheet.desk.ask(
-        lambda book: takeoff_of(job, Sources(book.prices(), book.free_stock(job.id), today))
-    )
+async def _counted(sheet: Sheet) -> tuple[TakeOff, Weights]:
+    job, van, today = sheet.situation.job, sheet.situation.trader.van, sheet.desk.today
+
+    def count(book: Book) -> tuple[TakeOff, Weights]:
+        sources = Sources(book.prices(), book.free_stock(job.id), today)
+        takeoff = takeoff_of(job, sources)
+        return takeoff, weigh(takeoff, sources, old_of(job), van)
+
+    return await sheet.desk.ask(count)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from datetime import date
 from decimal import Decimal
+from fractions import Fraction
 from typing import ClassVar
 
 from rich.text import Text
@@ -14,12 +15,15 @@ from domain.checks.check import Situation
 from domain.days.calendar import read_past_date
 from domain.errors import HeadlapError, Refused
 from domain.estimate.pricing import old_mass
+from domain.exact import half_up
 from domain.job import Cover, Extra, ExtraState, Job, Stage, Stripping
 from domain.money import show_money
 from domain.papers.blocks import Tone
 from domain.quantity import show_amount, to_decimal
 from domain.setting_out.roof import build_roof
 from domain.sheets import SheetName
+from domain.takeoff.loads import Haul
+from domain.trader import Van
 from tui.dialogs.extra import ExtraDialog
 from tui.reading.plain import read_number, read_text, shown, shown_date
 from tui.safe_text import fitted
@@ -56,8 +60,7 @@ def stripping_typed(job: Job, today: date) -> dict[str, str]:
     """What stands in the fields; the mass is worked out until it is weighed."""
     done = job.stripping
     if done is None:
-        mass = _worked_out_mass(job)
-        return {"on": shown_date(today), "kg": shown(mass) if mass else ""}
+        return {"on": shown_date(today), "kg": worked_out_kg(job)}
     return {
         "on": shown_date(done.on),
         "found": done.found,
@@ -68,14 +71,27 @@ def stripping_typed(job: Job, today: date) -> dict[str, str]:
     }
 
 
-def _worked_out_mass(job: Job) -> Decimal:
+def worked_out_kg(job: Job) -> str:
+    """What the old covering should weigh, as it would be typed; empty where nothing tells."""
     if job.survey is None:
-        return Decimal(0)
+        return ""
     try:
         area = to_decimal(build_roof(job.survey.measures).area / 10**6)
     except HeadlapError:
-        return Decimal(0)  # the survey says what is wrong with the roof
-    return old_mass(area, job.survey.old).quantize(Decimal(1))
+        return ""  # the survey says what is wrong with the roof
+    return shown(Decimal(half_up(Fraction(old_mass(area, job.survey.old)))) or None)
+
+
+def waste_note(typed: str, job: Job, van: Van) -> str:
+    """Whether the mass is worked out or weighed, and the sacks and trips it makes."""
+    try:
+        kg = Fraction(read_number("Old covering", typed, "kilograms such as 40"))
+    except Refused:
+        return ""
+    hauls = (("sack", Haul(kg, Fraction(van.sack_kg))), ("trip", Haul(kg, van.limit)))
+    counted = [show_amount(Decimal(haul.times), word) for word, haul in hauls if haul.times]
+    known = "worked out" if typed.strip() == worked_out_kg(job) else "as typed"
+    return ": ".join(part for part in (known, ", ".join(counted)) if part)
 
 
 class StrippedSheet(Sheet):
@@ -99,9 +115,9 @@ class StrippedSheet(Sheet):
 
     def fill(self, situation: Situation) -> None:
         """What is on record."""
-        form, done = self.query_one(Form), situation.job.stripping
+        form = self.query_one(Form)
         form.fill(stripping_typed(situation.job, situation.today))
-        form.note("kg", "" if done else "from the roof", Tone.QUIET)
+        self._note_waste()
 
     def follow(self, situation: Situation) -> None:
         """The extras."""
@@ -114,6 +130,11 @@ class StrippedSheet(Sheet):
     def part(self, job: Job) -> object:
         """The stripping."""
         return job.stripping
+
+    def on_form_changed(self) -> None:
+        """Sacks and trips follow the mass; the screen hears of the change too."""
+        if self._situation is not None:  # the choices tell of themselves before they are filled
+            self._note_waste()
 
     def action_add_extra(self) -> None:
         """Write down an extra."""
@@ -137,6 +158,11 @@ class StrippedSheet(Sheet):
         await self.record(
             lambda book: book.record_stripping(job, stripping), "Saved: what stripping found."
         )
+
+    def _note_waste(self) -> None:
+        form, situation = self.query_one(Form), self.situation
+        told = waste_note(form.values["kg"], situation.job, situation.trader.van)
+        form.note("kg", told, Tone.QUIET)
 
     def _ask(self, extra: Extra | None) -> None:
         async def save(written: Extra) -> None:

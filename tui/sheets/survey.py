@@ -16,7 +16,7 @@ from domain.setting_out.roof import Form as RoofForm
 from domain.setting_out.roof import TapedSlope
 from domain.sheets import SheetName
 from tui.dialogs.slope import SlopeDialog
-from tui.reading.survey import FIELDS, LENGTHS, read_survey, survey_typed
+from tui.reading.survey import FIELDS, LENGTHS, boards_note, read_survey, survey_typed
 from tui.reading.takeoff import counting, figures, length_note, suspected
 from tui.sheets.base import Sheet
 from tui.sheets.papers import show_coverings, show_drawing, show_site_sheet, show_takeoff
@@ -173,6 +173,7 @@ class SurveySheet(Sheet):
         self._view.stop = suspected(self._wanted, self.situation)
         for key in LENGTHS:
             self._form.note(key, length_note(key, self._wanted[key]))
+        self._form.note("replace_m", boards_note(self._wanted))
         if not self._counting:
             self._counting = True
             self.job_screen.errand(self._counted())
@@ -189,12 +190,12 @@ class SurveySheet(Sheet):
 
     async def _count(self, values: dict[str, str]) -> None:
         today = self.desk.today
-        job_id = self.job.id
+        job_id, van = self.job.id, self.situation.trader.van
         sources = await self.desk.ask(
             lambda book: Sources(book.prices(), book.free_stock(job_id), today)
         )
         self._so_far = None
-        told = (values, sources, self._goes_on(values), self._slopes.slopes)
+        told = (values, sources, self._goes_on(values), self._slopes.slopes, van)
         count = asyncio.ensure_future(asyncio.to_thread(figures, *told))
         while not (await asyncio.wait({count}, timeout=_PATIENCE_S))[0]:
             self._view.counting = counting(self._so_far)

@@ -40,6 +40,7 @@ PEOPLE: dict[str, tuple[str, ...]] = {
         one_of("nation", "England", "Wales", "Scotland", "Northern Ireland"),
         group("rates"),
         group("limits"),
+        group("van"),
         VERSION,
     ),
     "customer": (
@@ -203,6 +204,7 @@ MONEY: dict[str, tuple[str, ...]] = {
         decimal("vat_rate"),
         day("since"),
         words("colour"),
+        decimal("kg", known=False),
     ),
     "stock_move": (
         ID,

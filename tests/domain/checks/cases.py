@@ -41,6 +41,7 @@ from tests.domain.checks.changes import (
     extra,
     forecast,
     job,
+    laden,
     only_used,
     own,
     part,
@@ -139,6 +140,7 @@ FAILS: list[tuple[str, Change]] = [
     ("forecast", forecast(wind_mph=Decimal(17))),
     ("forecast", forecast(today=LAY_DAY, gust_mph=Decimal(26))),
     ("materials", job(materials_in_hand=False)),
+    ("payload", laden(99)),
     ("bank-holiday", booked(LAY_DAY, date(2026, 8, 31))),
     ("bank-holiday", both(own(nation="Scotland"), booked(date(2026, 11, 30)))),
     ("sunday", booked(date(2026, 6, 28))),
@@ -222,6 +224,8 @@ HOLDS_STILL: list[tuple[str, Change]] = [
     ("forecast", forecast(wind_mph=Decimal("16.9"), gust_mph=Decimal("25.4"), low_c=Decimal(6))),
     ("forecast", forecast(today=SIGNED, rain_all_day=True)),  # the day has gone
     ("forecast", forecast(dry_from=8, dry_until=16)),  # eight hours, as booked
+    ("payload", laden(100)),
+    ("payload", both(laden(99), job(stripping=FULL.job.stripping))),  # it is there by then
     ("bank-holiday", booked(date(2026, 11, 30))),  # Scotland's alone
     ("sunday", booked(date(2026, 6, 27))),
     ("ruled-out", part("site", ruled_out="Thursdays")),

@@ -15,7 +15,9 @@ from domain.job import (
     Usage,
 )
 from domain.stages import Situation
+from domain.trader import Van
 from domain.units import Angle
+from tests import priced
 from tests.builders import (
     AGREED,
     LAY_DAY,
@@ -109,3 +111,9 @@ def extra(**changes: Any) -> Change:
 
 def pitch(degrees: str) -> Change:
     return surveyed("measures", pitch=Angle(Fraction(degrees), f"{degrees}°"))
+
+
+def laden(payload: int) -> Change:
+    """Carry what the worked example takes, 99.4 kg (test_loading), in a van for so many kg."""
+    van = Van(payload_kg=Decimal(payload))
+    return both(own(van=van), job(quotes=(priced.accepted(priced.quote()),), stripping=None))

@@ -1,0 +1,142 @@
+"""What a roof weighs: what is bought for it and goes on the van, what comes off, what stays on.
+
+The mass of a pack is the price's own; where none is written down, the usual one of its units.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from types import MappingProxyType
+
+from domain.estimate.pricing import old_mass
+from domain.estimate.quoting import basis_of
+from domain.estimate.stock import Material, Price
+from domain.estimate.supplies import Sources
+from domain.exact import half_up
+from domain.job import Job, OldCovering
+from domain.quantity import show_amount, to_decimal
+from domain.takeoff.felt import FeltTakeOff
+from domain.takeoff.fixings import Nail
+from domain.takeoff.loads import Haul
+from domain.takeoff.take_off import TakeOff
+from domain.trader import Van
+
+USUAL_KG: Mapping[Material, Fraction] = MappingProxyType(
+    {
+        Material.SQUARE_BUTT: Fraction("1.3"),
+        Material.HEXAGONAL: Fraction("1.2"),
+        Material.FELT: Fraction("3.5"),
+        Material.UNDERLAY: Fraction(1),
+        Material.NAILS: Nail().grams / 1000,
+        Material.MASTIC: Fraction("0.5"),
+        Material.ADHESIVE: Fraction("0.1"),
+    }
+)
+"""Kilograms of one strip, metre, nail or cartridge. Nails by their steel, the rest common practice:
+shingles come to about 9 kg a square metre at their gauge."""
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """The masses of a job before the work."""
+
+    bought: Haul
+    """Everything bought, against what the van may carry."""
+    old: Haul | None
+    """The old covering, against what a sack holds; None while it is not written up."""
+    before: Fraction | None
+    """Kilograms a square metre that lie on the deck now; None while that is not written up."""
+    after: Fraction
+    """The same when the roof is laid."""
+
+
+def weigh(takeoff: TakeOff, sources: Sources, old: OldCovering, van: Van) -> Weights:
+    """Weigh what the take-off counts, at the masses of the prices."""
+    area = takeoff.roof.area / 10**6
+    off = Fraction(old_mass(to_decimal(area), old))
+    return Weights(
+        bought=Haul(_kg(_bought(takeoff), sources), van.limit),
+        old=Haul(off, Fraction(van.sack_kg)) if off else None,
+        before=None if old.kind is None else off / area,
+        after=_kg(_laid(takeoff), sources) / area,
+    )
+
+
+def old_of(job: Job) -> OldCovering:
+    """The old covering as far as it is written up."""
+    return job.survey.old if job.survey else OldCovering()
+
+
+def van_load(job: Job, van: Van) -> Haul | None:
+    """What goes on the van as the quote that counts has it, store and all; None without a quote."""
+    basis = basis_of(job.quote) if job.quote else None
+    if basis is None:
+        return None
+    each = (
+        Fraction(supply.taken) * kg_each(supply.material, supply.price) for supply in basis.supplies
+    )
+    return Haul(sum(each, Fraction(0)), van.limit)
+
+
+def kg_each(material: Material, price: Price | None) -> Fraction:
+    """Kilograms of one unit of a material, at its price's own mass if that is written down."""
+    if price is None or price.kg is None:
+        return USUAL_KG[material]
+    return Fraction(price.kg) / Fraction(price.per_pack)
+
+
+def haul_words(haul: Haul, what: str) -> str:
+    """A mass and its trips in a sentence; ``what`` is such as "go on the van"."""
+    kg = show_kg(haul.kg)
+    if haul.limit is None or haul.times is None:
+        return f"{kg} {what}."
+    trips = show_amount(Decimal(haul.times), "trip")
+    return f"{kg} {what}, which may carry {show_kg(haul.limit)}: {trips}."
+
+
+def show_kg(kg: Fraction) -> str:
+    """A mass to the whole kilogram."""
+    return show_amount(Decimal(half_up(kg)), "kg")
+
+
+def _kg(units: Mapping[Material, Fraction], sources: Sources) -> Fraction:
+    """Kilograms of so many units of each material."""
+    return sum(
+        (number * kg_each(m, sources.price(m, "")) for m, number in units.items()), Fraction(0)
+    )
+
+
+def _bought(takeoff: TakeOff) -> Mapping[Material, Fraction]:
+    """Units in the whole packs that are bought."""
+    packing, fixings = takeoff.packing, takeoff.fixings
+    nails = Fraction(fixings.boxes * packing.nails_in_box)
+    if isinstance(takeoff, FeltTakeOff):
+        return {
+            Material.FELT: takeoff.lay.rolls * packing.felt_roll / 1000,
+            Material.NAILS: nails,
+            Material.ADHESIVE: takeoff.fixings.tins * packing.adhesive_tin / 1000,
+        }
+    return {
+        Material(takeoff.covering.key): Fraction(takeoff.strips.packs * packing.strips_per_pack),
+        Material.UNDERLAY: takeoff.underlay.rolls * packing.underlay.roll / 1000,
+        Material.NAILS: nails,
+        Material.MASTIC: Fraction(takeoff.fixings.cartridges),
+    }
+
+
+def _laid(takeoff: TakeOff) -> Mapping[Material, Fraction]:
+    """Units that stay on the roof."""
+    nails = Fraction(takeoff.fixings.nails)
+    if isinstance(takeoff, FeltTakeOff):
+        return {
+            Material.FELT: takeoff.lay.laid / 1000,
+            Material.NAILS: nails,
+            Material.ADHESIVE: takeoff.fixings.adhesive / 1000,
+        }
+    return {
+        Material(takeoff.covering.key): Fraction(takeoff.strips.laid),
+        Material.UNDERLAY: takeoff.underlay.laid / 1000,
+        Material.NAILS: nails,
+        Material.MASTIC: Fraction(takeoff.fixings.cartridges),
+    }
