@@ -1,5 +1,7 @@
 """What more than one sheet of a job shows: papers of the work, the roof, coverings side by side."""
 
+from typing import TYPE_CHECKING
+
 from domain.drawing.draw import draw_roof
 from domain.estimate.counted import takeoff_of
 from domain.estimate.loading import Weights, old_of, weigh
@@ -9,6 +11,9 @@ from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff import takeoff_paper
 from domain.takeoff.take_off import TakeOff
 from tui.sheets.base import Sheet
+
+if TYPE_CHECKING:
+    from storage.book import Book
 
 
 def show_takeoff(sheet: Sheet) -> None:
@@ -62,7 +67,7 @@ async def _drawn(sheet: Sheet) -> None:
 async def _counted(sheet: Sheet) -> tuple[TakeOff, Weights]:
     job, van, today = sheet.situation.job, sheet.situation.trader.van, sheet.desk.today
 
-    def count(book: Book) -> tuple[TakeOff, Weights]:
+    def count(book: "Book") -> tuple[TakeOff, Weights]:
         sources = Sources(book.prices(), book.free_stock(job.id), today)
         takeoff = takeoff_of(job, sources)
         return takeoff, weigh(takeoff, sources, old_of(job), van)
