@@ -3,13 +3,13 @@
 import threading
 from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from domain.cutting.plan import Watch
 from domain.estimate.supplies import Sources
 from domain.sheets import SheetName
-from domain.trader import Van
 from tests import builders
 from tests.tui.enquiry_book import app_on, book_at, form_of, turn_to, until
 from tui.app import HeadlapApp
@@ -24,10 +24,10 @@ class SlowFor:
         self.stopped = threading.Event()
 
     def __call__(
-        self, values: Mapping[str, str], sources: Sources, van: Van, watch: Watch
+        self, values: Mapping[str, str], sources: Sources, watch: Watch, *others: Any
     ) -> tuple[Figure, ...]:
         if values["length"] != "2400 mm":
-            return figures(values, sources, van, watch)
+            return figures(values, sources, watch, *others)
         while watch(214, 208):
             threading.Event().wait(0.001)
         self.stopped.set()
