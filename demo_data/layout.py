@@ -1,7 +1,6 @@
 """Write the story into a book, through the same actions a user has, on the days it tells."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from functools import cache
@@ -37,7 +36,7 @@ from domain.job import (
     Suspicion,
 )
 from domain.setting_out.coverings import COVERINGS
-from domain.setting_out.roof import Form, RoofMeasures, build_roof
+from domain.setting_out.roof import MEASURES_OF, Form, RoofMeasures, build_roof
 from domain.stages import missing
 from domain.takeoff.take_off import TakeOff, take_off
 from domain.trader import Trader
@@ -161,7 +160,7 @@ class _Teller:
 
     def _quoted(self, job: Job) -> Job:
         trader, prices, stock = self.trader, self.book.prices(), self.book.free_stock(job.id)
-        counted = _counted(*(self.told.get(key, "") for key in _OF_ROOF))
+        counted = _counted(_measures(self.told), self.told["covering"])
         deposit = self.told.get("deposit", 0)
         quote = draft_quote(job, counted, trader, prices, stock, Decimal(14), self._sent(), deposit)
         job = self.book.save_quote(job, quote)
@@ -224,32 +223,28 @@ class _Teller:
         return self._sent() - timedelta(days=3)
 
 
-_OF_ROOF = ("form", "length", "span", "rise", "covering")
-
-
 @cache
-def _counted(form: str, length: str, span: str, rise: str, covering: str) -> TakeOff:
+def _counted(measures: RoofMeasures, covering: str) -> TakeOff:
     """The take-off of a roof, worked out once for all jobs with its like."""
-    return take_off(build_roof(_measures(form, length, span, rise)), COVERINGS[covering])
+    return take_off(build_roof(measures), COVERINGS[covering])
 
 
-def _measures(form: str, length: str, span: str, rise: str) -> RoofMeasures:
-    measures = RoofMeasures(
-        form=Form(form),
-        length=parse_length("Length", length),
-        span=parse_length("Span", span),
-        rise=parse_length("Rise", rise),
-        eaves_overhang=parse_length("Eaves overhang", "50 mm"),
-        verge_overhang=parse_length("Verge overhang", "50 mm"),
-    )
-    over_top = parse_length("Top overhang", "50 mm") if measures.form is Form.PENT else None
-    return replace(measures, top_overhang=over_top)
+def _measures(told: _Told) -> RoofMeasures:
+    """What the story tells of the roof; overhangs are 50 mm where the form has them."""
+    form = Form(told["form"])
+    typed = {f"{e}_overhang": "50 mm" for e in ("eaves", "verge", "top")} | dict(told)
+    lengths = {
+        key: parse_length(key, typed[key])
+        for key in MEASURES_OF[form]
+        if key in typed and key != "sides"
+    }
+    return RoofMeasures(form, sides=told.get("sides"), slopes=(), pitch=None, **lengths)
 
 
 def _survey(told: _Told, visited: date) -> Survey:
     doubtful = told["old"] == OldKind.CEMENT_SHEET
     return Survey(
-        measures=_measures(*(told[key] for key in _OF_ROOF[:4])),
+        measures=_measures(told),
         covering=CoveringChoice(told["covering"], told["colour"]),
         deck=Deck(
             kind=DeckKind.BOARDS,

@@ -41,7 +41,7 @@ TRADERS = (builders.trader(vat_number=""), registered())
 def jobs(tmp_path_factory: pytest.TempPathFactory) -> list[Job]:
     """The demo's jobs that have a quote, each roof once and every one with an extra."""
     path, story = tmp_path_factory.mktemp("demo") / "demo.db", Story.read()
-    roofs = {tuple(told[key] for key in _ROOF): told for told in story.jobs if "form" in told}
+    roofs = {tuple(told.get(key) for key in _ROOF): told for told in story.jobs if "form" in told}
     wanted = [told for told in story.jobs if told in roofs.values() or "extra" in told]
     lay_out(path, replace(story, jobs=tuple(wanted)), NOW)
     book = Book.open(path, lambda: NOW)
