@@ -230,4 +230,4 @@ def _mastic(takeoff: ShingleTakeOff) -> Details:
 
 def _mm(length: Fraction) -> str:
     """A length to the millimetre, without its unit."""
-    return f"{half_up(length)}"
+    return f"{half_up(length):,}"

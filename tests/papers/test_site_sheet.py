@@ -6,6 +6,7 @@ import pytest
 
 from domain.cutting.plan import PieceKind
 from domain.drawing.marks import marks
+from domain.exact import half_up
 from domain.job import Job, Stage
 from domain.papers.blocks import Block, Cuts, Details, Measures, Paper, Picture, Ticks, Words
 from domain.papers.site_sheet import site_sheet
@@ -63,7 +64,7 @@ def test_equal_slopes_share_their_chalk_lines_and_they_are_whole_millimetres() -
     assert isinstance(lines, Measures)
     assert lines.heading == "Chalk lines up from the eaves, slopes 1 and 2"
     # 340.00, 473.86, 607.71 … 1062.00 of the worked example (setting out, section 10; quoted).
-    measures = ["340", "474", "608", "742", "875", "1009", "1062"]
+    measures = ["340", "474", "608", "742", "875", "1,009", "1,062"]
     assert lines.rows == tuple((str(n), mm) for n, mm in enumerate(measures, start=1))
 
 
@@ -153,5 +154,5 @@ def test_as_text_every_course_of_the_roof_is_a_line(width: int) -> None:
     text = plain_text(_sheet(GARAGE), width)
     for slope in GARAGE.courses:
         for course, line in enumerate(slope.chalk_lines, start=1):
-            assert f"\n{course:>3}{round(line):>6} │" in text
+            assert f"\n{course:>3}{half_up(line):>6,} │" in text
     assert max(map(len, text.splitlines())) <= width

@@ -22,11 +22,11 @@ def roof_lines(drawing: Drawing, width: int, p: Palette) -> list[Text]:
 
 
 def _slope(slope: DrawnSlope, mm: Fraction, width: int, p: Palette) -> Iterator[Text]:
-    name = f"Slope {slope.number}, {half_up(slope.slope.eaves)} along its lower edge"
+    name = f"Slope {slope.number}, {half_up(slope.slope.eaves):,} along its lower edge"
     yield from (Text(line, style=f"bold {p.ink}", end="") for line in wrapped(name, width))
     for course, chalk in zip(reversed(slope.courses), reversed(slope.chalk_lines), strict=True):
         line = Text(f"{course.number:>3}", style=p.ink, end="")
-        line.append(f"{half_up(chalk.height):>6} ", style=p.quiet)
+        line.append(f"{half_up(chalk.height):>6,} ", style=p.quiet)
         yield line.append(_course(course, _reach(slope)[0], mm), style=p.brick)
     yield Text(end="")
 
