@@ -39,7 +39,7 @@ from domain.setting_out.coverings import COVERINGS
 from domain.setting_out.roof import MEASURES_OF, Form, RoofMeasures, build_roof
 from domain.stages import missing
 from domain.takeoff.take_off import TakeOff, take_off
-from domain.trader import Trader
+from domain.trader import Trader, Van
 from domain.units import parse_length
 from domain.week import Outlook
 from storage.book import Book
@@ -72,11 +72,13 @@ def _laid_ago(told: _Told, today: date) -> int:
 def _settings(book: Book, story: Story, today: date) -> None:
     details = dict(story.trader)
     waste, liability = details.pop("waste_expires_in"), details.pop("liability_expires_in")
+    payload = Decimal(details.pop("payload_kg"))
     book.save_trader(
         Trader(
             **details,
             waste_expires=today + timedelta(days=waste),
             liability_expires=today + timedelta(days=liability),
+            van=Van(payload_kg=payload),
         )
     )
     for told in story.prices:
@@ -88,6 +90,7 @@ def _settings(book: Book, story: Story, today: date) -> None:
                 net=told["net"],
                 vat_rate=Decimal(20),
                 since=today - timedelta(days=900),
+                kg=Decimal(told["kg"]) if "kg" in told else None,
             )
         )
     for told in story.store:
