@@ -2,7 +2,7 @@
 
 import pytest
 
-from domain.papers.blocks import Column, Details, Paper, Table, Tone, Words
+from domain.papers.blocks import Column, Details, Paper, Signature, Table, Ticks, Tone, Words
 from tests.papers.odd import PAPERS
 from tests.papers.pdf import fonts_of, pages_of
 from tests.papers.reading import words_of
@@ -60,6 +60,16 @@ def test_the_titles_of_a_table_stand_on_every_page_it_runs_over() -> None:
     pages = pages_of(pdf_of(Paper("Long", (table,))))
     assert len(pages) > 1
     assert all("Chalk Up" in page for page in pages)
+
+
+def test_what_is_signed_stands_on_the_page_of_what_is_signed_for() -> None:
+    for lines in range(30, 60):
+        filled = Words("\n".join(["line"] * lines))
+        asked = Words("I ask for it:", "Asked"), Ticks(((False, "begin sooner"),))
+        pages = pages_of(pdf_of(Paper("Quote", (filled, *asked, Signature("Mrs Vane")))))
+        [page] = [page for page in pages if "Signed, Mrs Vane" in page]
+        assert "Asked" in page
+        assert "begin sooner" in page
 
 
 def test_it_is_set_in_the_font_that_travels_with_the_program() -> None:
