@@ -163,7 +163,7 @@ def _underlay(takeoff: ShingleTakeOff, trader: Trader) -> Details:
             ("Rows", f"{lay.rows} along the eaves, from {rolls}"),
             ("Over", over),
             ("Laps", f"{_mm(sheet.side_lap)}, at roll ends {_mm(sheet.end_lap)}"),
-            ("Nails", f"every 300 along the edges: {takeoff.fixings.underlay_nails}"),
+            ("Nails", f"every 300 along the edges: {takeoff.fixings.underlay_nails:,}"),
         ),
         "Underlay",
     )
@@ -179,7 +179,7 @@ def _edges(takeoff: ShingleTakeOff) -> Details:
         ("First", f"{along}, under course 1"),
         ("Corners", f"{_mm(shingle.edge_corner)} on at each end"),
         ("Laps", f"{_mm(shingle.edge_lap)}; no piece under {_mm(shingle.edge_remnant)}"),
-        ("Nails", f"every 50: {takeoff.fixings.edge_nails}"),
+        ("Nails", f"every 50: {takeoff.fixings.edge_nails:,}"),
     ]
     if EdgeKind.TOP in kinds:
         rows.append(("Last", f"top edge, over the courses, {_mm(shingle.turned_down)} turned down"))
@@ -195,7 +195,7 @@ def _courses(takeoff: ShingleTakeOff) -> Details:
             ("Strips", f"{plan.whole_strips} whole, {len(plan.cut_list)} cut as listed"),
             ("Joints", f"{_mm(shingle.half_tab)} from those of the course below"),
             ("Nails", nails),
-            ("In all", f"{takeoff.fixings.shingle_nails}"),
+            ("In all", f"{takeoff.fixings.shingle_nails:,}"),
         ),
         "Courses",
     )
@@ -209,7 +209,7 @@ def _ridges(takeoff: ShingleTakeOff) -> Iterator[Details]:
             (
                 ("Cut", f"{takeoff.ridge_pieces} pieces of one tab, {_MITRE} mitred"),
                 ("Show", f"{_mm(shingle.ridge_exposure)} of each; a closing piece last"),
-                ("Nails", f"2 a piece: {takeoff.fixings.ridge_nails}"),
+                ("Nails", f"2 a piece: {takeoff.fixings.ridge_nails:,}"),
             ),
             "Ridge and hips",
         )

@@ -156,3 +156,12 @@ def test_as_text_every_course_of_the_roof_is_a_line(width: int) -> None:
         for course, line in enumerate(slope.chalk_lines, start=1):
             assert f"\n{course:>3}{half_up(line):>6,} │" in text
     assert max(map(len, text.splitlines())) <= width
+
+
+@pytest.mark.parametrize("roof", ROOFS)
+def test_all_chalk_lines_of_a_slope_stand_on_one_page(roof: str) -> None:
+    pages = pages_of(pdf_of(_sheet(ROOFS[roof])))
+    [page] = [page for page in pages if "Chalk lines up" in page]
+    lines = ROOFS[roof].courses[0].chalk_lines
+    told = page.split("Chalk lines up")[1].split()
+    assert {f"{half_up(line):,}" for line in lines} <= set(told)
