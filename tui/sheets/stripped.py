@@ -102,6 +102,7 @@ class StrippedSheet(Sheet):
     reminds_of: ClassVar[Stage | None] = Stage.STRIPPED
     DEFAULT_CSS = """
     StrippedSheet Form { height: auto; max-height: 6; }
+    StrippedSheet #field-kg { width: 12; }
     StrippedSheet LineList { height: 1fr; min-height: 1; margin-top: 1; }
     StrippedSheet #no-extras { color: $quiet; height: 1; margin-top: 1; }
     StrippedSheet.-low LineList, StrippedSheet.-low #no-extras { margin-top: 0; }
