@@ -107,7 +107,7 @@ async def test_an_extra_is_written_down_at_the_quotes_rate_and_agreed(
         await click_on(pilot, "^s save")
         await hands.hears("Saved: the extra.")
         assert hands.form.values["found"] == "soft boards"
-        assert "▲ to agree" in text(app)
+        await sees(pilot, "▲ to agree")
         await hands.press(*["down"] * 5)
         await hands.ask("enter")
         await hands.write(AGREED)
