@@ -190,6 +190,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("zoom(1)", "plus,equals_sign", "larger", "Draw the roof larger.", "drawing"),
     Command("zoom(-1)", "minus", "smaller", "Draw the roof smaller.", "drawing"),
     Command("fit", "f", "all of it", "Draw the whole roof on one screen.", "drawing"),
+    Command("turn", "tab", "roof or list", "Go from the roof to the list and back.", "drawing"),
     Command("back", "escape", "back", "Step back.", "drawing"),
     Command("back", "escape", "back", "Step back.", "help"),
     Command(

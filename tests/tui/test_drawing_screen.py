@@ -65,7 +65,7 @@ async def test_the_cut_list_shows_its_strip_on_the_roof(path: Path, size: tuple[
     async with app_on(path).run_test(size=size) as pilot:
         hands = await _opened(pilot)
         assert _roof(hands).chosen.strip == 1
-        await hands.press("tab", "down", "down", "down", "down")
+        await hands.press(key("drawing", "turn"), "down", "down", "down", "down")
         await until(pilot, lambda: _roof(hands).chosen.strip == 2)
         await sees(pilot, "Slope 1, course 1: right piece of 395 mm, part a of strip 2")
 
@@ -165,3 +165,27 @@ async def test_without_a_survey_it_says_what_is_missing(tmp_path: Path) -> None:
         await turn_to(pilot, hands.app, SheetName.SURVEY)
         await hands.press(DRAWING)
         await hands.hears("write up the survey and choose the covering")
+
+
+async def test_the_survey_shows_the_roof_small_as_it_is_typed(path: Path) -> None:
+    async with app_on(path).run_test(size=(120, 40)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, hands.app, SheetName.SURVEY)
+        await until(pilot, lambda: _small(hands) == 8)  # 7 courses and a ridge, two to a line
+        hands.form.put("span", "3 m")
+        await until(pilot, lambda: _small(hands) == 12)
+        hands.form.put("span", "")
+        await until(pilot, lambda: _small(hands) == 0)
+
+
+async def test_the_narrow_survey_has_no_room_for_it(path: Path) -> None:
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, hands.app, SheetName.SURVEY)
+        await sees(pilot, "3 packs of 21")
+        assert _small(hands) == 0
+
+
+def _small(hands: Hands) -> int:
+    """How many lines of the window show the small roof: below the heading, right of the form."""
+    return sum("▀" in line[86:] for line in lines(hands.app)[8:])

@@ -198,7 +198,7 @@ def test_the_take_off_of_an_absurd_survey_ends_in_a_sentence(text: str) -> None:
     good = FORMS["survey"].good
     for key in ("length", "span", "rise", "eaves_overhang", "slope_length"):
         typed = FORMS["survey"].typed({**good, key: text})
-        told = takeoff.figures(typed, Sources((), (), TODAY))
+        told = takeoff.work_out(typed, Sources((), (), TODAY)).figures
         assert told
         assert all(figure.words.isprintable() for figure in told)
 

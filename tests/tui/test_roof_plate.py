@@ -1,22 +1,25 @@
 """Slopes and pieces in terminal cells: to scale, each found where it is drawn, each told apart."""
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 from rich.segment import Segment
 
 from domain.cutting.plan import PieceKind
 from domain.drawing.draw import draw_roof
 from domain.drawing.sheet import shelve
 from domain.drawing.values import Drawing
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.take_off import ShingleTakeOff
 from tests.domain.drawing.roofs import apex, hip, takeoffs
 from tui.theme import DAY, EVENING, Palette
-from tui.widgets.roof_colours import HATCHES, Chosen
+from tui.widgets.roof_colours import HATCHES, Chosen, hatch_of
 from tui.widgets.roof_paint import Painter
 from tui.widgets.roof_plate import Plate, plate
+from tui.widgets.roof_small import roof_lines
 
 WIDE = 200
 
@@ -42,7 +45,7 @@ def segments(shown: Plate, chosen: Chosen) -> list[Segment]:
 
 @settings(max_examples=20)
 @given(takeoffs())
-def test_a_piece_is_found_in_the_cells_it_is_drawn_in(takeoff: TakeOff) -> None:
+def test_a_piece_is_found_in_the_cells_it_is_drawn_in(takeoff: ShingleTakeOff) -> None:
     shown = at(draw_roof(takeoff), 1)
     for slope in shown.slopes:
         for line in range(slope.lines):
@@ -57,7 +60,7 @@ def test_a_piece_is_found_in_the_cells_it_is_drawn_in(takeoff: TakeOff) -> None:
 @pytest.mark.parametrize("takeoff", [apex(), hip()])
 @pytest.mark.parametrize("lines_a_course", [1, 2, 3])
 def test_every_piece_of_a_shed_is_on_the_plate_and_no_cell_has_two(
-    takeoff: TakeOff, lines_a_course: int
+    takeoff: ShingleTakeOff, lines_a_course: int
 ) -> None:
     drawing = draw_roof(takeoff)
     shown = at(drawing, lines_a_course)
@@ -72,7 +75,7 @@ def test_every_piece_of_a_shed_is_on_the_plate_and_no_cell_has_two(
 
 @pytest.mark.parametrize("takeoff", [apex(), hip()])
 @pytest.mark.parametrize("lines_a_course", [Fraction(1, 2), 1, 2, 6])
-def test_a_roof_is_drawn_to_scale(takeoff: TakeOff, lines_a_course: Fraction | int) -> None:
+def test_a_roof_is_drawn_to_scale(takeoff: ShingleTakeOff, lines_a_course: Fraction | int) -> None:
     # a cell is taken for twice as high as it is wide
     shown = at(draw_roof(takeoff), lines_a_course)
     for slope in shown.slopes:
@@ -96,7 +99,7 @@ def test_boxes_of_a_row_stand_on_one_line_at_their_feet() -> None:
 
 
 @pytest.mark.parametrize("takeoff", [apex(), hip()])
-def test_every_cut_piece_has_its_mark_and_a_hatch(takeoff: TakeOff) -> None:
+def test_every_cut_piece_has_its_mark_and_a_hatch(takeoff: ShingleTakeOff) -> None:
     drawing = draw_roof(takeoff)
     told = "\n".join(painted(at(drawing, 3)))
     marks = [str(piece.mark) for piece in drawing.pieces if piece.mark]
@@ -141,3 +144,32 @@ def test_what_is_chosen_stands_on_the_accent() -> None:
 def test_day_and_evening_show_the_same_signs() -> None:
     shown = at(draw_roof(hip()), 2)
     assert painted(shown, DAY) == painted(shown, EVENING)
+
+
+@settings(max_examples=20)
+@given(takeoffs(), st.integers(1, 40), st.integers(1, 30))
+def test_a_small_roof_stays_within_its_room(
+    takeoff: ShingleTakeOff, width: int, height: int
+) -> None:
+    lines = roof_lines(draw_roof(takeoff), width, height, EVENING)
+    assert len(lines) <= height
+    assert all(line.cell_len <= width for line in lines)
+
+
+def test_a_small_roof_shows_every_course_and_both_slopes() -> None:
+    # derived: seven courses and the ridge of each slope in half lines, a line between the slopes
+    lines = [line.plain for line in roof_lines(draw_roof(apex()), 30, 20, EVENING)]
+    assert [bool(line.strip()) for line in lines] == [True] * 4 + [False] + [True] * 4
+
+
+def test_no_roof_is_drawn_where_it_would_be_a_bar() -> None:
+    assert roof_lines(draw_roof(hip()), 30, 5, EVENING) == []
+
+
+def test_a_strip_that_is_not_cut_has_no_hatch() -> None:
+    whole = next(piece for piece in draw_roof(apex()).pieces if piece.mark is None)
+    assert (
+        hatch_of(whole)
+        == hatch_of(replace(whole, piece=replace(whole.piece, kind=PieceKind.LEFT)))
+        == " "
+    )

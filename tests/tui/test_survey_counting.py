@@ -13,7 +13,7 @@ from domain.sheets import SheetName
 from tests import builders
 from tests.tui.enquiry_book import app_on, book_at, form_of, turn_to, until
 from tui.app import HeadlapApp
-from tui.reading.takeoff import Figure, figures
+from tui.reading.takeoff import Figure, Found, work_out
 from tui.widgets.worked_out import WorkedOut
 
 
@@ -25,19 +25,19 @@ class SlowFor:
 
     def __call__(
         self, values: Mapping[str, str], sources: Sources, watch: Watch, *others: Any
-    ) -> tuple[Figure, ...]:
+    ) -> Found:
         if values["length"] != "2400 mm":
-            return figures(values, sources, watch, *others)
+            return work_out(values, sources, watch, *others)
         while watch(214, 208):
             threading.Event().wait(0.001)
         self.stopped.set()
-        return (Figure("Packs", "of what nobody waits for"),)
+        return Found((Figure("Packs", "of what nobody waits for"),))
 
 
 @pytest.fixture
 def slow(monkeypatch: pytest.MonkeyPatch) -> SlowFor:
     slow = SlowFor()
-    monkeypatch.setattr("tui.sheets.survey.figures", slow)
+    monkeypatch.setattr("tui.sheets.survey.work_out", slow)
     return slow
 
 

@@ -27,7 +27,7 @@ from tests.tui.sight import SIZES, click_on, cut_off, sees, text
 from tui.app import HeadlapApp
 from tui.dialogs.slope import SlopeDialog
 from tui.reading.survey import FIELDS, ROOF, boards_note, read_boards, read_survey, survey_typed
-from tui.reading.takeoff import figures, length_note, suspected
+from tui.reading.takeoff import length_note, suspected, work_out
 from tui.safe_text import one_line
 from tui.widgets.voice import Voice
 from tui.widgets.worked_out import WorkedOut
@@ -220,13 +220,13 @@ async def test_slopes_that_are_not_saved_are_not_left_unasked_and_undo_brings_th
 )
 def test_every_form_is_told_in_figures(typed: dict[str, str], told: dict[str, str]) -> None:
     # derived: (run + 50) over the cosine; apothem over the cosine
-    got = {figure.label: figure.words for figure in figures(TYPED | typed, SOURCES)}
+    got = {figure.label: figure.words for figure in work_out(TYPED | typed, SOURCES).figures}
     assert told.items() <= got.items()
 
 
 def test_an_l_shaped_roof_is_told_with_its_valley() -> None:
     typed = TYPED | survey_typed(builders.survey(measures=L_SHAPE))
-    got = {f.label: f.words for f in figures(typed, SOURCES, slopes=L_SHAPE.slopes)}
+    got = {f.label: f.words for f in work_out(typed, SOURCES, slopes=L_SHAPE.slopes).figures}
     assert got["Valley"] == "1.91 m"
     assert got["Eaves"] == "1,200 to 4,300 mm"
 
@@ -240,7 +240,7 @@ def test_a_form_asks_only_for_the_measures_it_takes(form: RoofForm) -> None:
 def test_felt_is_told_in_rolls_and_a_load_too_heavy_in_trips() -> None:
     # By hand: the same apex in felt, 109 kg with whole packs (tests of felt and of what it weighs).
     van = Van(payload_kg=Decimal(60))
-    counted = figures(TYPED | {"covering": "felt"}, Sources((), (), TODAY), van=van)
+    counted = work_out(TYPED | {"covering": "felt"}, Sources((), (), TODAY), van=van).figures
     told = {figure.label: figure for figure in counted}
     assert told["Felt"].words == "3 rolls of 10 m"
     assert told["Rows"].words == "4, 10.63 m"
@@ -290,13 +290,13 @@ def test_an_area_of_boards_wants_their_cover_width() -> None:
 def test_what_cannot_be_worked_out_ends_in_one_quiet_sentence(
     typed: dict[str, str], begins: str
 ) -> None:
-    last = figures(TYPED | typed, SOURCES)[-1]
+    last = work_out(TYPED | typed, SOURCES).figures[-1]
     assert last.words.startswith(begins)
     assert (last.label, last.tone) == ("", Tone.QUIET)
 
 
 def test_a_low_pitch_is_counted_with_a_caution() -> None:
-    told = figures(TYPED | {"rise": "", "pitch": "12"}, SOURCES)
+    told = work_out(TYPED | {"rise": "", "pitch": "12"}, SOURCES).figures
     assert [f.words for f in told if f.tone is Tone.CAUTION] == [
         "Pitch 12 is under the 15° advised for square butt shingles."
     ]
@@ -305,7 +305,7 @@ def test_a_low_pitch_is_counted_with_a_caution() -> None:
 
 def test_a_pitch_at_odds_with_the_rise_is_told_once_with_the_one_that_counts() -> None:
     for covering in (TYPED["covering"], ""):
-        told = figures(TYPED | {"pitch": "30", "covering": covering}, SOURCES)
+        told = work_out(TYPED | {"pitch": "30", "covering": covering}, SOURCES).figures
         assert [f.words for f in told if f.tone is Tone.CAUTION] == [
             "Pitch 30 is at odds with 26.57°, from the rise: the pitch counts."
         ]

@@ -5,7 +5,7 @@ from datetime import date
 from domain.estimate.supplies import Sources
 from tests import builders
 from tui.reading.survey import FIELDS, survey_typed
-from tui.reading.takeoff import figures
+from tui.reading.takeoff import work_out
 
 SOURCES = Sources((), (), date(2026, 6, 3))
 TYPED = {field.id: "" for field in FIELDS} | survey_typed(builders.survey())
@@ -13,7 +13,7 @@ TYPED = {field.id: "" for field in FIELDS} | survey_typed(builders.survey())
 
 def test_the_worked_example_is_told_in_figures() -> None:
     # source: the trade specification's worked example of an apex of 2.4 m by 1.8 m, read.
-    told = {figure.label: figure.words for figure in figures(TYPED, SOURCES)}
+    told = {figure.label: figure.words for figure in work_out(TYPED, SOURCES).figures}
     assert told == {
         "Slope": "1,062 mm × 2",
         "Eaves": "2,520 mm",

@@ -9,7 +9,6 @@ from domain.drawing.marks import lettered
 from domain.drawing.values import DrawnPiece
 from domain.exact import half_up
 from domain.quantity import show_amount
-from domain.units import show_mm
 
 _KINDS = {
     PieceKind.LEFT: "left piece",
@@ -50,7 +49,7 @@ def piece_words(drawn: DrawnPiece) -> str:
     """What a piece is, in one line."""
     piece = drawn.piece
     words = f"Slope {piece.slope + 1}, course {piece.course}: {_KINDS[piece.kind]}"
-    words += f" of {show_mm(piece.length)}"
+    words += f" of {half_up(piece.length):,} mm"
     if drawn.mark is None:
         return f"{words}, not cut"
     return f"{words}, part {drawn.mark.letter} of strip {drawn.mark.strip}"

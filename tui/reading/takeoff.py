@@ -12,6 +12,8 @@ from functools import partial
 from domain.checks.check import Situation
 from domain.checks.quoted import QUOTED_CHECKS
 from domain.cutting.plan import Watch, plan_cuts
+from domain.drawing.draw import draw_roof
+from domain.drawing.values import Drawing
 from domain.errors import Refused
 from domain.estimate.counted import packing_for
 from domain.estimate.loading import Weights, show_kg, weigh
@@ -43,13 +45,22 @@ class Figure:
     tone: Tone = Tone.PLAIN
 
 
-def figures(
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What follows from a survey."""
+
+    figures: tuple[Figure, ...]
+    drawing: Drawing | None = None
+    """None until a roof in shingles is counted."""
+
+
+def work_out(
     values: Mapping[str, str],
     sources: Sources,
     watch: Watch | None = None,
     slopes: tuple[TapedSlope, ...] = (),
     van: Van = _NO_LIMIT,
-) -> tuple[Figure, ...]:
+) -> Found:
     """The take-off of the survey as typed, as far as it goes.
 
     What cannot be worked out yet is told in a quiet sentence: typing may not be finished.
@@ -61,7 +72,7 @@ def figures(
         worked += _of_roof(roof)
         covering = read_covering(values)
         if covering is None:
-            return (*worked, Figure("", "Choose the covering to count it.", Tone.QUIET))
+            return Found((*worked, Figure("", "Choose the covering to count it.", Tone.QUIET)))
         counted = take_off(
             roof,
             COVERINGS[covering.key],
@@ -73,8 +84,9 @@ def figures(
         own = counted.cautions[len(roof.cautions) :]  # the roof's are said above
         worked += (Figure("", caution, Tone.CAUTION) for caution in own)
     except Refused as error:
-        return (*worked, Figure("", f"{error.field}: {error.remedy}", Tone.QUIET))
-    return tuple(worked)
+        return Found((*worked, Figure("", f"{error.field}: {error.remedy}", Tone.QUIET)))
+    drawn = draw_roof(counted) if isinstance(counted, ShingleTakeOff) else None
+    return Found(tuple(worked), drawn)
 
 
 def counting(so_far: tuple[int, int] | None) -> Figure:

@@ -94,6 +94,10 @@ class DrawingScreen(BaseScreen):
         """Draw all of it on one screen."""
         self._roof.fit()
 
+    def action_turn(self) -> None:
+        """Go from the roof to the cut list, or back."""
+        (self._list if self._roof.has_focus else self._roof).focus()
+
     def _mark(self, place: int) -> None:
         """Mark the strip of a row of the cut list on the roof, and bring its piece into view."""
         row = self._list.rows[place]

@@ -17,7 +17,7 @@ from domain.setting_out.roof import TapedSlope
 from domain.sheets import SheetName
 from tui.dialogs.slope import SlopeDialog
 from tui.reading.survey import FIELDS, LENGTHS, boards_note, read_survey, survey_typed
-from tui.reading.takeoff import counting, figures, length_note, suspected
+from tui.reading.takeoff import counting, length_note, suspected, work_out
 from tui.sheets.base import Sheet
 from tui.sheets.papers import show_coverings, show_drawing, show_site_sheet, show_takeoff
 from tui.widgets.form import Form
@@ -196,12 +196,13 @@ class SurveySheet(Sheet):
         )
         self._so_far = None
         told = (values, sources, self._goes_on(values), self._slopes.slopes, van)
-        count = asyncio.ensure_future(asyncio.to_thread(figures, *told))
+        count = asyncio.ensure_future(asyncio.to_thread(work_out, *told))
         while not (await asyncio.wait({count}, timeout=_PATIENCE_S))[0]:
             self._view.counting = counting(self._so_far)
         self._view.counting = None
         if self.is_attached and values is self._wanted:
-            self._view.figures = await count
+            found = await count
+            self._view.figures, self._view.drawing = found.figures, found.drawing
             self._view.behind = False
 
     def _goes_on(self, values: dict[str, str]) -> Watch:

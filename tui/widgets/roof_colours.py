@@ -11,8 +11,8 @@ from domain.drawing.values import DrawnEdge, DrawnPiece
 from domain.setting_out.kinds import EdgeKind
 from tui.theme import Palette
 
-HATCHES = {PieceKind.LEFT: "╱", PieceKind.RIGHT: "╲", PieceKind.ROW: "╳", PieceKind.WHOLE: " "}
-"""What a piece is filled with."""
+HATCHES = {PieceKind.LEFT: "╱", PieceKind.RIGHT: "╲", PieceKind.ROW: "╳"}
+"""What a piece is filled with that is cut."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +34,11 @@ class Chosen:
 def place_of(drawn: DrawnPiece) -> tuple[int, int, Fraction]:
     """Return by what a piece is known: no two begin at the same place."""
     return drawn.piece.slope, drawn.piece.course, drawn.piece.u0
+
+
+def hatch_of(drawn: DrawnPiece) -> str:
+    """The sign a piece is filled with; none if the strip is laid as it comes."""
+    return HATCHES.get(drawn.piece.kind, " ") if drawn.mark else " "
 
 
 def fore_of(drawn: DrawnPiece, p: Palette, chosen: Chosen) -> str:

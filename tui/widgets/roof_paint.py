@@ -18,14 +18,15 @@ from domain.exact import half_up
 from domain.setting_out.kinds import EdgeKind, Finish
 from tui.theme import Palette
 from tui.widgets.roof_colours import (
-    HATCHES,
     Chosen,
     edge_colour,
     finish_ground,
     fore_of,
     ground_of,
+    hatch_of,
 )
 from tui.widgets.roof_plate import MARGIN, SlopePlate, Span
+from tui.widgets.roof_small import half_blocks
 
 _JOINT, _CUT_OUT = "│", "╷"
 _QUADRANTS = " ▘▝▀▖▌▞▛▗▚▐▜▄▙▟█"
@@ -117,7 +118,7 @@ class Painter:
             ground = ground_of(span.drawn, self._p, self._chosen)
             for column in range(span.start, span.end):
                 cell = self._at(column)
-                cell.glyph, cell.fore, cell.ground = HATCHES[span.drawn.piece.kind], fore, ground
+                cell.glyph, cell.fore, cell.ground = hatch_of(span.drawn), fore, ground
                 cell.under = at_butt
             if span.drawn is not course.pieces[0]:
                 chosen = self._chosen.has(span.drawn)
@@ -132,10 +133,11 @@ class Painter:
     def _label(self, course: DrawnCourse, span: Span, y: int) -> None:
         """The mark of a piece, at its butt; its number over its letter where it has no room."""
         mark, foot = span.drawn.mark, self._s.line(course.butt)
-        joint = span.drawn is not course.pieces[0]
-        room = span.end - span.start - joint
         if mark is None:
             return
+        first, last = self._s.filled(y)
+        end = min(span.end, last)
+        room = end - max(span.start + (span.drawn is not course.pieces[0]), first)
         words = {foot: str(mark)}
         if len(str(mark)) > room:
             over = self._s.course(self._s.height(foot - 1)) is course
@@ -144,7 +146,7 @@ class Painter:
         told = words.get(y, "")
         if len(told) <= room:
             fore = self._p.ground if self._chosen.has(span.drawn) else self._p.ink
-            self._write(span.end - (room + len(told) + 1) // 2, told, fore, bold=True)
+            self._write(end - (room + len(told) + 1) // 2, told, fore, bold=True)
 
     def _finish(self, y: int) -> None:
         """What closes the slope above its last course."""
@@ -167,23 +169,9 @@ class Painter:
 
     def _half_blocks(self, y: int) -> None:
         """Two heights to a line, where a course is thinner than one: colours alone."""
-        upper, lower = (self._colours_at(self._s.height(y, Fraction(n, 4))) for n in (3, 1))
-        for column in upper.keys() | lower.keys():
-            above, below = upper.get(column), lower.get(column)
+        for column, (glyph, fore, ground) in half_blocks(self._s, y, self._p, self._chosen).items():
             cell = self._at(column)
-            cell.glyph, cell.fore = ("▀", above) if above else ("▄", below or "")
-            cell.ground = below if above and below else self._p.ground
-
-    def _colours_at(self, height: Fraction) -> dict[int, str]:
-        """The colour of every column at a height."""
-        if self._s.course(height) is None:
-            start, end = self._s.reach(height)
-            return dict.fromkeys(range(start // 2, end // 2), finish_ground(self._p))
-        colours: dict[int, str] = {}
-        for span in self._s.spans(height):
-            ground = ground_of(span.drawn, self._p, self._chosen)
-            colours |= dict.fromkeys(range(span.start, span.end), ground)
-        return colours
+            cell.glyph, cell.fore, cell.ground = glyph, fore, ground
 
     def _sides(self, y: int) -> None:
         """Slanting edges to half a cell; beside upright ones, what stands along them."""

@@ -5,10 +5,12 @@ from textual.app import RenderResult
 from textual.reactive import reactive
 from textual.widget import Widget
 
+from domain.drawing.values import Drawing
 from domain.papers.blocks import Tone
 from tui.reading.takeoff import Figure
 from tui.safe_text import one_line
 from tui.theme import PALETTES, Palette
+from tui.widgets.roof_small import roof_lines
 
 _LABEL = 10
 _GAP = "   "
@@ -26,6 +28,8 @@ class WorkedOut(Widget):
 
     figures: reactive[tuple[Figure, ...]] = reactive((), layout=True)
     """What was worked out last."""
+    drawing: reactive[Drawing | None] = reactive(None)
+    """The roof it was worked out for, drawn small where there is room."""
     counting: reactive[Figure | None] = reactive(None, layout=True)
     """That the next figures are still being worked out, if it takes a while."""
     stop = reactive("", layout=True)
@@ -47,7 +51,16 @@ class WorkedOut(Widget):
             return parts[0] if parts else self._run_on(p)
         if self.stop:
             parts.append(Text(""))
-        return Text("\n").join([*parts, *(self._line(figure, p) for figure in self._all)])
+        told = Text("\n").join([*parts, *(self._line(figure, p) for figure in self._all)])
+        return Text("\n").join([told, Text(""), *self._roof(told, p)])
+
+    def _roof(self, told: Text, p: Palette) -> list[Text]:
+        """The roof below what is told, as large as there is room for."""
+        width, height = self.content_size
+        lines = height - len(told.wrap(self.app.console, width)) - 1
+        if self.drawing is None or self.stop or lines < 1:
+            return []
+        return roof_lines(self.drawing, width, lines, p)
 
     @property
     def _all(self) -> tuple[Figure, ...]:
