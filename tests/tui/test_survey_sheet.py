@@ -26,7 +26,7 @@ from tests.tui.quote_book import surveyed
 from tests.tui.sight import SIZES, click_on, cut_off, sees, text
 from tui.app import HeadlapApp
 from tui.dialogs.slope import SlopeDialog
-from tui.reading.survey import FIELDS, ROOF, boards_note, read_boards, read_survey, survey_typed
+from tui.reading.survey import FIELDS, ROOF, read_survey, survey_typed
 from tui.reading.takeoff import length_note, suspected, work_out
 from tui.safe_text import one_line
 from tui.widgets.voice import Voice
@@ -247,30 +247,6 @@ def test_felt_is_told_in_rolls_and_a_load_too_heavy_in_trips() -> None:
     assert told["Capping"].words == "2.62 m"
     assert told["Adhesive"].words == "11.48 m of lap"
     assert (told["Weight"].words, told["Weight"].tone) == ("109 kg, 2 trips", Tone.CAUTION)
-
-
-@pytest.mark.parametrize(
-    ("typed", "metres", "note"),
-    [
-        ("3.5", "3.5", "0.35 m²"),  # derived: boards that cover 100 mm
-        ("1.2 m²", "12", "12 m"),
-        ("1.2 sq m", "12", "12 m"),
-        ("", None, ""),
-    ],
-)
-def test_boards_to_replace_are_typed_as_metres_or_as_an_area(
-    typed: str, metres: str | None, note: str
-) -> None:
-    values = TYPED | {"replace_m": typed, "cover_width": "100 mm"}
-    assert read_boards(values) == (None if metres is None else Decimal(metres))
-    assert boards_note(values) == note
-
-
-def test_an_area_of_boards_wants_their_cover_width() -> None:
-    values = TYPED | {"replace_m": "1.2 m²", "cover_width": ""}
-    with pytest.raises(Refused, match="Give the cover width of a board"):
-        read_boards(values)
-    assert boards_note(values | {"replace_m": "3"}) == ""
 
 
 @pytest.mark.parametrize(

@@ -6,9 +6,7 @@ Labels are those by which the roof itself refuses a measure, so that a refusal f
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import date
-from decimal import Decimal
 from enum import StrEnum
-from fractions import Fraction
 from typing import TypeVar
 
 from domain.errors import Refused
@@ -24,13 +22,12 @@ from domain.job import (
     Survey,
     Suspicion,
 )
-from domain.quantity import show_amount, to_decimal
 from domain.setting_out.coverings import COVERINGS
 from domain.setting_out.roof import MEASURES_OF, Form, RoofMeasures, TapedSlope
-from domain.takeoff.loads import area_of_boards, boards_over
 from domain.units import Angle, Length, parse_angle, parse_length
+from tui.reading.boards import boards_note, read_boards
 from tui.reading.kept import kept
-from tui.reading.plain import read_count, read_number, read_optional_date, shown, shown_date
+from tui.reading.plain import read_count, read_optional_date, shown, shown_date
 from tui.widgets.form import YES_NO, Field
 
 V = TypeVar("V")
@@ -204,6 +201,15 @@ def read_covering(values: Mapping[str, str]) -> CoveringChoice | None:
     return CoveringChoice(_KEYS[values["covering"]], values["colour"].strip())
 
 
+def boards_told(values: Mapping[str, str]) -> str:
+    """The boards to replace told the other way; empty while they cannot be."""
+    try:
+        cover = read_length("cover_width", values["cover_width"])
+    except Refused:
+        return ""
+    return boards_note(values["replace_m"], cover)
+
+
 def _deck(values: Mapping[str, str], was: Deck) -> Deck:
     return Deck(
         kind=_chosen(DeckKind, values["deck_kind"]),
@@ -214,44 +220,11 @@ def _deck(values: Mapping[str, str], was: Deck) -> Deck:
         seen_below=_answer(values["seen_below"]),
         nails_inside=_answer(values["nails_inside"]),
         state=_chosen(DeckState, values["state"]),
-        replace_m=read_boards(values),
+        replace_m=read_boards(
+            values["replace_m"], read_length("cover_width", values["cover_width"])
+        ),
         works_off=_answer(values["works_off"]),
     )
-
-
-def read_boards(values: Mapping[str, str]) -> Decimal | None:
-    """Metres of board to replace, None if nothing was typed; an area counts at the cover width.
-
-    Raises :class:`Refused`, also for an area while the cover width is not known.
-    """
-    text, cover = values["replace_m"].strip(), read_length("cover_width", values["cover_width"])
-    area = text.casefold().removesuffix("m²").removesuffix("m2").removesuffix("sq m")
-    if area == text.casefold():
-        return _given(text, lambda typed: _metres_of_board(typed, "metres such as 3.5"))
-    if cover is None or cover.mm <= 0:
-        raise Refused("Boards to replace", text, "Give the cover width of a board, or metres.")
-    square = _metres_of_board(area.strip(), "square metres such as 1.2 m²")
-    return to_decimal(boards_over(Fraction(square), cover.mm))
-
-
-def boards_note(values: Mapping[str, str]) -> str:
-    """The boards to replace told the other way, as area or metres; empty while it cannot be."""
-    try:
-        metres, cover = read_boards(values), read_length("cover_width", values["cover_width"])
-    except Refused:
-        return ""
-    if metres is None or cover is None:
-        return ""
-    if "m" in values["replace_m"].casefold():
-        return show_amount(metres, "m")
-    return show_amount(to_decimal(area_of_boards(Fraction(metres), cover.mm)), "m²")
-
-
-def _metres_of_board(text: str, example: str) -> Decimal:
-    return read_number("Boards to replace", text, example, most=_MOST_M)
-
-
-_MOST_M = Decimal(500)  # metres of board; no shed has more
 
 
 _NOTHING = OldCovering()

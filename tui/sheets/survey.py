@@ -16,7 +16,7 @@ from domain.setting_out.roof import Form as RoofForm
 from domain.setting_out.roof import TapedSlope
 from domain.sheets import SheetName
 from tui.dialogs.slope import SlopeDialog
-from tui.reading.survey import FIELDS, LENGTHS, boards_note, read_survey, survey_typed
+from tui.reading.survey import FIELDS, LENGTHS, boards_told, read_survey, survey_typed
 from tui.reading.takeoff import counting, length_note, suspected, work_out
 from tui.sheets.base import Sheet
 from tui.sheets.papers import show_coverings, show_drawing, show_site_sheet, show_takeoff
@@ -173,7 +173,7 @@ class SurveySheet(Sheet):
         self._view.stop = suspected(self._wanted, self.situation)
         for key in LENGTHS:
             self._form.note(key, length_note(key, self._wanted[key]))
-        self._form.note("replace_m", boards_note(self._wanted))
+        self._form.note("replace_m", boards_told(self._wanted))
         if not self._counting:
             self._counting = True
             self.job_screen.errand(self._counted())
