@@ -5,6 +5,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from domain.cutting.plan import CutPlan, CutStrip, Part, PieceKind
+from domain.drawing.marks import lettered
 from domain.estimate.loading import Weights
 from domain.estimate.stock import Material
 from domain.exact import half_up
@@ -132,7 +133,7 @@ def _cuts(takeoff: ShingleTakeOff) -> Iterator[Block]:
             Column("Parts, left to right"),
         ),
         tuple(
-            (str(number), _cut_at(strip), "; ".join(_part(part) for part in strip.parts))
+            (str(number), _cut_at(strip), "; ".join(_parts(strip)))
             for number, strip in enumerate(plan.cut_list, start=1)
         ),
     )
@@ -157,8 +158,13 @@ def _cut_at(strip: CutStrip) -> str:
     return ", ".join(_mm(cut) for cut in strip.cuts) or "not cut"
 
 
+def _parts(strip: CutStrip) -> Iterator[str]:
+    """Where each part goes, behind the letter by which the drawing marks it."""
+    for letter, part in lettered(strip):
+        yield f"{letter}: {_part(part)}" if letter else _part(part)
+
+
 def _part(part: Part) -> str:
-    """Where a part of a strip goes."""
     if part.piece is None:
         if part.kind is PieceKind.RIDGE:
             return show_amount(Decimal(part.ridge_pieces), "ridge piece")
