@@ -185,7 +185,7 @@ async def test_slopes_that_are_not_saved_are_not_left_unasked_and_undo_brings_th
         assert isinstance(app, HeadlapApp)
         await turn_to(pilot, app, SheetName.SURVEY)
         await sees(pilot, "4  eaves  3,700")
-        await hands.press("delete", "escape")
+        await hands.press("up", "delete", "escape")
         await hands.hears("not saved")
         await hands.save("Saved: the survey.")
         kept = read_again(path).survey

@@ -60,6 +60,10 @@ class SurveySheet(Sheet):
         self._so_far: tuple[int, int] | None = None
         self._counting = False
 
+    def begin(self) -> None:
+        """At the first field: the slopes stand above it, and most roofs have none."""
+        self._form.focus_first()
+
     def body(self) -> Iterable[Widget]:
         """The take-off first, so that it stands above; beside, it is docked to the right."""
         yield self._frame
