@@ -10,7 +10,7 @@ from domain.job import SignOff
 from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders
-from tests.storage.books import dump, laid, query, settle
+from tests.storage.books import dump, laid, one_option, query, settle, surveyed
 from tests.tui.hands import Clock, Hands, key
 from tui.app import HeadlapApp, make_app
 from tui.dialogs.base import FormDialog
@@ -29,7 +29,6 @@ DIALOGS = (
 SHEETS = {
     SheetName.ENQUIRY: {"Telephone": "01632 960999"},
     SheetName.SURVEY: {"Fascia": "rotten"},
-    SheetName.QUOTE: {"Miles there and back": "30"},
     SheetName.BOOKING: {"Day 1": "26 June 2026"},
     SheetName.STRIP: {"Found": "rot at the back eaves"},
     SheetName.LAYING: {"Temperature": "11"},
@@ -37,12 +36,13 @@ SHEETS = {
 }
 EVENING = Clock(datetime.combine(builders.LAY_DAY, time(19, 0)))
 SAVE = key("dialog", "save")
+CHANGED = "This was changed in another window"
 
 
 def _by_palette(app: HeadlapApp, title: str) -> None:
     """Run a command as the palette does when it is chosen there."""
     offered = app.get_system_commands(app.screen)
-    next(each for each in offered if each.title == title).callback()
+    next(each for each in offered if each.title.startswith(title)).callback()
 
 
 def _ready(path: Path) -> int:
@@ -60,11 +60,11 @@ def _by_another_hand(path: Path, job_id: int) -> None:
         book.change_enquiry(job, job.customer, job.site, job.enquiry)
 
 
-async def _refuses(hands: Hands, path: Path) -> None:
+async def _refuses(hands: Hands, path: Path, says: str) -> None:
     """Save, and see that neither the record nor what was typed changes."""
     typed, record = dict(hands.form.values), dump(path)
     await hands.press(SAVE)
-    await hands.hears("This was changed in another window")
+    await hands.hears(says)
     assert hands.form.values == typed
     assert dump(path) == record
 
@@ -121,7 +121,7 @@ async def test_a_dialog_keeps_its_typing_when_another_hand_was_quicker(tmp_path:
             await hands.ask(command_key)
             await hands.write(typed)
             _by_another_hand(path, job_id)
-            await _refuses(hands, path)
+            await _refuses(hands, path, "Another window saved the enquiry")
             await _leave(hands)
             await hands.press("escape")
             await hands.until(lambda: isinstance(hands.app.screen, WeekScreen))
@@ -137,8 +137,24 @@ async def test_a_sheet_keeps_its_typing_when_another_hand_was_quicker(tmp_path: 
             await hands.shows(sheet)
             await hands.write(typed)
             _by_another_hand(path, job_id)
-            await _refuses(hands, path)
+            await _refuses(hands, path, CHANGED)
             await _leave(hands)
+
+
+async def test_a_draft_quote_keeps_its_typing_when_another_hand_was_quicker(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    with closing(Book.open(path, EVENING)) as book:
+        settle(book)
+        job = surveyed(book)
+        job_id = book.save_quote(job, one_option(job)).id or 0
+    async with make_app(path, EVENING).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        hands.app.open_job(job_id, SheetName.QUOTE)
+        await hands.shows(SheetName.QUOTE)
+        await hands.write({"Miles there and back": "30"})
+        _by_another_hand(path, job_id)
+        await _refuses(hands, path, CHANGED)
+        await _leave(hands)
 
 
 async def test_own_details_keep_their_typing_when_another_hand_was_quicker(tmp_path: Path) -> None:
@@ -151,7 +167,7 @@ async def test_own_details_keep_their_typing_when_another_hand_was_quicker(tmp_p
         await hands.write({"Telephone": "01632 960999"})
         with closing(Book.open(path, EVENING)) as book:
             book.save_trader(book.trader())
-        await _refuses(hands, path)
+        await _refuses(hands, path, CHANGED)
         await _leave(hands)
 
 
@@ -164,5 +180,5 @@ async def test_a_forecast_keeps_its_typing_when_another_hand_was_quicker(tmp_pat
         await hands.write({"Dry from": "8", "Dry until": "16"})
         with closing(Book.open(path, EVENING)) as book:
             book.save_outlook(builders.outlook(builders.LAY_DAY))
-        await _refuses(hands, path)
+        await _refuses(hands, path, "Another window saved the outlook")
         await _leave(hands)

@@ -66,6 +66,15 @@ async def test_the_take_off_follows_the_typing_and_the_survey_is_saved(tmp_path:
     assert survey.covering == CoveringChoice("square-butt")
 
 
+async def test_the_survey_begins_at_the_form_of_the_roof(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path, builders.survey())
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await turn_to(pilot, app, SheetName.SURVEY)
+        await until(pilot, lambda: app.focused is not None and app.focused.id == "field-form")
+
+
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 async def test_the_take_off_on_record_is_shown_by_key_and_by_mouse(
     tmp_path: Path, size: tuple[int, int]

@@ -109,7 +109,7 @@ class Sheet(Vertical):
     def begin(self) -> None:
         """Put the cursor where work begins: asked when the sheet is turned to."""
         for widget in self.query("*"):
-            if widget.focusable:
+            if widget.focusable and _is_shown(widget):
                 widget.focus()
                 return
 
@@ -176,3 +176,8 @@ class Sheet(Vertical):
         await self.job_screen.renew(anew=self)
         self.job_screen.say(words)
         return answer
+
+
+def _is_shown(widget: Widget) -> bool:
+    """Tell whether neither it nor what holds it is hidden; the framework asks of it alone."""
+    return all(node.display for node in widget.ancestors_with_self if isinstance(node, Widget))
