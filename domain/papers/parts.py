@@ -21,6 +21,15 @@ def lines_of(*texts: str) -> tuple[str, ...]:
     return tuple(line for line in lines if line)
 
 
+def numbered(numbers: Sequence[int]) -> str:
+    """Numbers that rise, said short: ``2``, ``1 and 2``, ``1–8``, ``1, 3 and 5``."""
+    first, last = numbers[0], numbers[-1]
+    if len(numbers) > 2 and last - first == len(numbers) - 1:
+        return f"{first}–{last}"
+    *most, end = map(str, numbers)
+    return f"{', '.join(most)} and {end}" if most else end
+
+
 def on_one_line(text: str) -> str:
     """An address in a row of details."""
     return ", ".join(lines_of(text))

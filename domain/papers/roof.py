@@ -8,7 +8,7 @@ from domain.estimate.loading import Weights, haul_words, show_kg
 from domain.estimate.stock import Material
 from domain.exact import half_up
 from domain.papers.blocks import Column, Details, Table
-from domain.papers.parts import metres, sentence
+from domain.papers.parts import metres, numbered, sentence
 from domain.quantity import show_amount, show_quantity
 from domain.setting_out.kinds import FREE
 from domain.setting_out.roof import Edge, EdgeKind, Finish, Roof, Slope
@@ -38,16 +38,20 @@ def _by_the_metre(roof: Roof) -> Iterator[tuple[str, str, str]]:
 
 
 def edges_of(roof: Roof) -> Iterator[Table]:
-    """What stands round each slope, once a slope has more than free edges and a ridge."""
+    """What stands round each slope, once a slope has more than free edges and a ridge.
+
+    Slopes with the same round them are told once.
+    """
     kinds = {edge.kind for slope in roof.slopes for edge in slope.edges}
     if kinds <= {*FREE, EdgeKind.RIDGE}:
         return
+    alike: dict[tuple[str, ...], list[int]] = {}
+    for number, slope in enumerate(roof.slopes, start=1):
+        edges = (*(_edge(edge) for edge in slope.edges), *_no_top(slope))
+        alike.setdefault(edges, []).append(number)
     yield Table(
-        (Column("Slope", True), *(Column(at) for at in ("Below", "Left", "Right", "Top"))),
-        tuple(
-            (str(number), *(_edge(edge) for edge in slope.edges), *_no_top(slope))
-            for number, slope in enumerate(roof.slopes, start=1)
-        ),
+        tuple(Column(title) for title in ("Slope", "Below", "Left", "Right", "Top")),
+        tuple((numbered(numbers), *edges) for edges, numbers in alike.items()),
         "Edges, each slope looked at from below",
     )
 

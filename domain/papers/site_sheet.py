@@ -30,7 +30,7 @@ from domain.papers.blocks import (
     Words,
 )
 from domain.papers.felt import felt_blocks
-from domain.papers.parts import lines_of, sentence
+from domain.papers.parts import lines_of, numbered, sentence
 from domain.papers.roof import edges_of
 from domain.quantity import show_amount, to_decimal
 from domain.reminders import REMINDERS
@@ -112,8 +112,7 @@ def _chalk_lines(takeoff: ShingleTakeOff) -> Iterator[Block]:
 
 def _named(slopes: Sequence[int]) -> str:
     """One or more slopes by number."""
-    *most, last = map(str, slopes)
-    return f"slopes {', '.join(most)} and {last}" if most else f"slope {last}"
+    return f"{'slopes' if len(slopes) > 1 else 'slope'} {numbered(slopes)}"
 
 
 def _cut_list(takeoff: ShingleTakeOff) -> Cuts:

@@ -1,5 +1,6 @@
 """The site sheet: what stands on it, where it comes from, and that it agrees with the take-off."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 import pytest
@@ -8,7 +9,8 @@ from domain.cutting.plan import PieceKind
 from domain.drawing.marks import marks
 from domain.exact import half_up
 from domain.job import Job, Stage
-from domain.papers.blocks import Block, Cuts, Details, Measures, Paper, Picture, Ticks, Words
+from domain.papers.blocks import Block, Cuts, Details, Measures, Paper, Picture, Table, Ticks, Words
+from domain.papers.parts import numbered
 from domain.papers.site_sheet import site_sheet
 from domain.reminders import FIRST
 from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT
@@ -38,6 +40,18 @@ def _measures(form: Form, length: str, span: str, pitch: str) -> RoofMeasures:
 PENT = take_off_shingles(build_roof(_measures(Form.PENT, "8 ft", "6 ft", "16 deg")), HEXAGONAL)
 GARAGE = take_off_shingles(
     build_roof(_measures(Form.APEX, "6.2 m", "4.3 m", "28 deg")), SQUARE_BUTT
+)
+HIP = take_off_shingles(
+    build_roof(
+        RoofMeasures(
+            Form.HIP,
+            length=parse_length("length", "3.6 m"),
+            span=parse_length("span", "2.4 m"),
+            pitch=parse_angle("pitch", "30 deg"),
+            eaves_overhang=parse_length("over", "100 mm"),
+        )
+    ),
+    HEXAGONAL,
 )
 ROOFS = {"apex": priced.worked_example(), "pent": PENT, "garage": GARAGE}
 
@@ -165,3 +179,24 @@ def test_all_chalk_lines_of_a_slope_stand_on_one_page(roof: str) -> None:
     lines = ROOFS[roof].courses[0].chalk_lines
     told = page.split("Chalk lines up")[1].split()
     assert {f"{half_up(line):,}" for line in lines} <= set(told)
+
+
+def test_slopes_with_the_same_edges_are_told_once_and_on_one_page() -> None:
+    paper = _sheet(HIP)
+    [edges] = _only(paper, Table)
+    assert isinstance(edges, Table)
+    # Down the hips 1300 out, 1300 along and 750.6 up: 1985.7 (derived).
+    assert edges.rows == (
+        ("1 and 2", "eaves 3,800", "hip 1,986", "hip 1,986", "ridge 1,200"),
+        ("3 and 4", "eaves 2,600", "hip 1,986", "hip 1,986", "point"),
+    )
+    [page] = [page for page in pages_of(pdf_of(paper)) if "hip 1,986" in page]
+    assert page.count("hip 1,986") == 4
+
+
+@pytest.mark.parametrize(
+    ("numbers", "words"),
+    [([2], "2"), ([1, 2], "1 and 2"), (range(1, 9), "1–8"), ([1, 3, 5], "1, 3 and 5")],
+)
+def test_numbers_of_slopes_are_said_short(numbers: Sequence[int], words: str) -> None:
+    assert numbered(numbers) == words
