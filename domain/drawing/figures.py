@@ -3,7 +3,7 @@
 u runs along the eaves from their left end, v up the slope; both are exact millimetres.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from typing import TypeAlias
@@ -28,7 +28,9 @@ def sides(polygon: Polygon) -> Iterator[Line]:
 def clip(polygon: Polygon, outline: Polygon) -> Polygon:
     """Return what of a convex polygon lies inside a convex outline; empty if it has no area."""
     for side in sides(outline):
-        polygon = tuple(_kept(polygon, side))
+        depths = [_inside(point, side) for point in polygon]
+        if min(depths, default=0) < 0:
+            polygon = tuple(_kept(polygon, depths))
     corners = tuple(a for a, b in sides(polygon) if a != b)
     return corners if _has_area(corners) else ()
 
@@ -47,10 +49,10 @@ def clip_line(line: Line, outline: Polygon) -> Line | None:
     return (_along(line, start), _along(line, end)) if start < end else None
 
 
-def _kept(polygon: Polygon, side: Line) -> Iterator[Point]:
-    """Give the corners of what lies to the left of a side."""
-    for line in sides(polygon):
-        a, b = (_inside(point, side) for point in line)
+def _kept(polygon: Polygon, depths: Sequence[Fraction]) -> Iterator[Point]:
+    """Give the corners of what lies inside a side, given how far inside each corner lies."""
+    ahead = (*depths[1:], *depths[:1])
+    for line, a, b in zip(sides(polygon), depths, ahead, strict=True):
         if a >= 0:
             yield line[0]
         if min(a, b) < 0 < max(a, b):

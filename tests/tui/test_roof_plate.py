@@ -162,8 +162,9 @@ def test_a_small_roof_shows_every_course_and_both_slopes() -> None:
     assert [bool(line.strip()) for line in lines] == [True] * 4 + [False] + [True] * 4
 
 
-def test_no_roof_is_drawn_where_it_would_be_a_bar() -> None:
-    assert roof_lines(draw_roof(hip()), 30, 5, EVENING) == []
+@pytest.mark.parametrize(("width", "height"), [(30, 5), (30, 1), (1, 30), (1, 1)])
+def test_no_roof_is_drawn_where_it_would_be_a_bar(width: int, height: int) -> None:
+    assert roof_lines(draw_roof(hip()), width, height, EVENING) == []
 
 
 def test_a_strip_that_is_not_cut_has_no_hatch() -> None:

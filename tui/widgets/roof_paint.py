@@ -89,7 +89,7 @@ class Painter:
 
     def _chalk(self, y: int) -> None:
         """The measure of the chalk line in this line, with a leader to the slope."""
-        label = _chalk_labels(self._s).get(y)
+        label = self._s.chalk.get(y)
         if label is not None:
             start, _ = self._s.filled(y)
             self._write(-MARGIN, f"{label:>{MARGIN - 1}}", self._p.slate)
@@ -200,19 +200,6 @@ class Painter:
 def _is_upright(edge: DrawnEdge) -> bool:
     (u0, _), (u1, _) = edge.line
     return u0 == u1
-
-
-@lru_cache(maxsize=64)
-def _chalk_labels(slope: SlopePlate) -> dict[int, str]:
-    """Line by line, the measures of the chalk lines; one that must make room goes a line down.
-
-    None is told where courses are thinner than a line.
-    """
-    labels: dict[int, str] = {}
-    for chalk in () if slope.is_small else reversed(slope.drawn.chalk_lines):
-        line = slope.line(chalk.height)
-        labels[line + 1 if line in labels else line] = f"{half_up(chalk.height):,}"
-    return labels
 
 
 @lru_cache(maxsize=512)

@@ -54,6 +54,18 @@ class SlopePlate:
         reaches = [u for u, _ in self.drawn.outline]
         return max(1, half_up((max(reaches) - min(reaches)) / self.mm * 2))
 
+    @cached_property
+    def chalk(self) -> dict[int, str]:
+        """The measures of the chalk lines, line by line; one that must make room goes a line down.
+
+        None is told where courses are thinner than a line.
+        """
+        labels: dict[int, str] = {}
+        for chalk in () if self.is_small else reversed(self.drawn.chalk_lines):
+            line = self.line(chalk.height)
+            labels[line + 1 if line in labels else line] = f"{half_up(chalk.height):,}"
+        return labels
+
     @property
     def box(self) -> tuple[int, int]:
         """Columns and lines with what is written round it."""

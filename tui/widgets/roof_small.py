@@ -19,9 +19,10 @@ _LEAST = 3
 
 def roof_lines(drawing: Drawing, width: int, height: int, p: Palette) -> list[Text]:
     """The whole roof as large as so many cells and lines allow; nothing where they are few."""
-    slopes, places = _fitted(drawing, width, height)
-    if min(slope.lines for slope in slopes) < _LEAST:
+    fitted = _fitted(drawing, width, height)
+    if fitted is None:
         return []
+    slopes, places = fitted
     used = max(y + slope.lines for slope, (_, y) in zip(slopes, places, strict=True))
     rows: list[dict[int, tuple[str, str, str]]] = [{} for _ in range(used)]
     for slope, (x, y) in zip(slopes, places, strict=True):
@@ -62,16 +63,21 @@ def _colours_at(
 
 def _fitted(
     drawing: Drawing, width: int, height: int
-) -> tuple[list[SlopePlate], list[tuple[int, int]]]:
-    """The slopes at the finest scale at which all have room, and the corner of each."""
+) -> tuple[list[SlopePlate], list[tuple[int, int]]] | None:
+    """The slopes at the finest scale at which all have room, and the corner of each.
+
+    None if a slope would be no more than a bar.
+    """
     for mm in _scales(drawing.slopes[0].laid.exposure):
         slopes = [SlopePlate(slope, mm) for slope in drawing.slopes]
+        if min(slope.lines for slope in slopes) < _LEAST:
+            return None
         boxes = [(slope.columns + 1, slope.lines + 1) for slope in slopes]
         places = list(shelve(boxes, width + 1))
         low = max(y + box[1] for (_, y), box in zip(places, boxes, strict=True)) - 1
         if low <= height and max(box[0] for box in boxes) <= width + 1:
-            break
-    return slopes, places
+            return slopes, places
+    return None
 
 
 def _scales(exposure: Fraction) -> Iterator[Fraction]:
