@@ -1,11 +1,13 @@
 """The take-off of a job: its survey, in the packs of the prices, less what lies in the store."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
 from domain.errors import NotNow
+from domain.estimate.basis import Supply
 from domain.estimate.stock import Material
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import Sources, known_supplies
 from domain.job import CoveringChoice, Job
 from domain.setting_out.coverings import COVERINGS, FELT
 from domain.setting_out.roof import build_roof
@@ -27,8 +29,16 @@ def takeoff_of(job: Job, sources: Sources) -> TakeOff:
     return take_off(roof, COVERINGS[chosen.key], packing_for(chosen, sources))
 
 
+def supplied(job: Job, takeoff: TakeOff, sources: Sources) -> Mapping[Material, Supply]:
+    """What the store gives and what is bought for a job's roof, of what has a price."""
+    chosen = job.survey.covering if job.survey else None
+    return known_supplies(takeoff, chosen.colour if chosen else "", sources)
+
+
 def packing_for(covering: CoveringChoice, sources: Sources) -> Packing:
     """How the prices say it is packed, as usual where there is no price; less the loose strips.
+
+    Mastic comes by the cartridge, and is not packed.
 
     Raises :class:`Refused` for a roll too short to lay.
     """
@@ -39,6 +49,7 @@ def packing_for(covering: CoveringChoice, sources: Sources) -> Packing:
     roll = sources.price(Material.UNDERLAY, "")
     return replace(
         usual,
+        nails_in_box=_nails_in_box(sources),
         strips_per_pack=max(1, int(strips.per_pack)) if strips else usual.strips_per_pack,
         underlay=replace(UNDERLAY, roll=Fraction(roll.per_pack) * 1000) if roll else usual.underlay,
         loose_strips=int(sources.held(material, covering.colour)),
@@ -51,6 +62,13 @@ def _packing_of_felt(covering: CoveringChoice, sources: Sources) -> Packing:
     roll, tin = sources.price(Material.FELT, covering.colour), sources.price(Material.ADHESIVE, "")
     return replace(
         usual,
+        nails_in_box=_nails_in_box(sources),
         felt_roll=Fraction(roll.per_pack) * 1000 if roll else usual.felt_roll,
         adhesive_tin=Fraction(tin.per_pack) * 1000 if tin else usual.adhesive_tin,
     )
+
+
+def _nails_in_box(sources: Sources) -> int:
+    """As the price has it."""
+    box = sources.price(Material.NAILS, "")
+    return max(1, int(box.per_pack)) if box else Packing().nails_in_box

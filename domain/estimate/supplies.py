@@ -145,6 +145,12 @@ def supplies_for(needs: Sequence[Need], colour: str, sources: Sources) -> tuple[
     return tuple(_supply(need, prices[need.material], colour, sources) for need in needs)
 
 
+def known_supplies(takeoff: TakeOff, colour: str, sources: Sources) -> Mapping[Material, Supply]:
+    """As :func:`supplies_for` what a roof needs, of those materials that have a price."""
+    priced = ((need, sources.price(need.material, colour)) for need in needs_of(takeoff))
+    return {need.material: _supply(need, price, colour, sources) for need, price in priced if price}
+
+
 def _all_priced(
     materials: Sequence[Material], colour: str, sources: Sources
 ) -> Mapping[Material, Price]:

@@ -1,8 +1,9 @@
 """The take-off of a roof in felt: what to buy, rows to cut, capping, fixings."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from decimal import Decimal
 
+from domain.estimate.basis import Supply
 from domain.estimate.stock import Material
 from domain.papers.blocks import Block, Column, Details, Table
 from domain.papers.parts import metres, whole_mm
@@ -14,7 +15,6 @@ from domain.units import show_mm
 
 def felt_blocks(takeoff: FeltTakeOff) -> Iterator[Block]:
     """Everything that is needed on the roof, in the order in which it is needed."""
-    yield _to_buy(takeoff)
     yield _rows(takeoff)
     yield from edges_of(takeoff.roof)
     if takeoff.lay.capping_runs:
@@ -22,15 +22,19 @@ def felt_blocks(takeoff: FeltTakeOff) -> Iterator[Block]:
     yield _fixings(takeoff)
 
 
-def _to_buy(takeoff: FeltTakeOff) -> Table:
+def felt_to_buy(takeoff: FeltTakeOff, supplies: Mapping[Material, Supply]) -> Table:
+    """What to take from the merchant's counter."""
     lay, fixings = takeoff.lay, takeoff.fixings
     sheets = f"{lay.sheets.rows} rows, {metres(lay.sheets.laid)}"
     capping = f"; capping, {metres(lay.capping.laid)}" if lay.capping.rows else ""
     return materials_to_buy(
         takeoff.roof,
-        (Material.FELT, lay.rolls, f"{sheets}{capping}"),
-        (Material.NAILS, fixings.boxes, f"{fixings.nails:,} nails"),
-        (Material.ADHESIVE, fixings.tins, f"{metres(fixings.adhesive)} of lap"),
+        supplies,
+        (
+            (Material.FELT, lay.rolls, f"{sheets}{capping}", 0),
+            (Material.NAILS, fixings.boxes, f"{fixings.nails:,} nails", 0),
+            (Material.ADHESIVE, fixings.tins, f"{metres(fixings.adhesive)} of lap", 0),
+        ),
     )
 
 

@@ -1,9 +1,11 @@
 """What the take-offs of all coverings share on paper: what to buy, and the edges of the slopes."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from decimal import Decimal
 from fractions import Fraction
+from typing import TypeAlias
 
+from domain.estimate.basis import Supply
 from domain.estimate.loading import Weights, haul_words, show_kg
 from domain.estimate.stock import Material
 from domain.exact import half_up
@@ -13,20 +15,31 @@ from domain.quantity import show_amount, show_quantity
 from domain.setting_out.kinds import FREE
 from domain.setting_out.roof import Edge, EdgeKind, Finish, Roof, Slope
 
+Needed: TypeAlias = tuple[Material, int, str, int]
+"""Material, packs as counted, what for, and of it what the store gives."""
 
-def materials_to_buy(roof: Roof, *rows: tuple[Material, int, str]) -> Table:
-    """What to take from the merchant's counter: material, packs, and what for."""
+
+def materials_to_buy(
+    roof: Roof, supplies: Mapping[Material, Supply], needed: Iterable[Needed]
+) -> Table:
+    """What to take from the merchant's counter, as priced where there is a price."""
     return Table(
         (Column("Material"), Column("For"), Column("To buy", True)),
         (
-            *(
-                (sentence(material.words), what, show_amount(Decimal(packs), material.pack_word))
-                for material, packs, what in rows
-            ),
+            *(_needed(row, supplies.get(row[0])) for row in needed),
             *_by_the_metre(roof),
         ),
         "Materials",
     )
+
+
+def _needed(row: Needed, supply: Supply | None) -> tuple[str, str, str]:
+    material, packs, what, held = row
+    from_store = supply.from_store if supply else Decimal(held)
+    packs = supply.packs if supply else packs
+    less = f", less {show_amount(from_store, material.unit)} from the store" if from_store else ""
+    bought = show_amount(Decimal(packs), material.pack_word) if packs else "none"
+    return sentence(material.words), f"{what}{less}", bought
 
 
 def _by_the_metre(roof: Roof) -> Iterator[tuple[str, str, str]]:

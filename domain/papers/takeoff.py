@@ -1,17 +1,19 @@
 """The take-off on a sheet for the roof: slopes, chalk lines, cut list, fixings, cautions."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from fractions import Fraction
+from types import MappingProxyType
 
 from domain.cutting.plan import CutPlan, CutStrip, Part, PieceKind
 from domain.drawing.marks import lettered
+from domain.estimate.basis import Supply
 from domain.estimate.loading import Weights
 from domain.estimate.stock import Material
 from domain.exact import half_up
 from domain.job import Job, Stage
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Tone, Words
-from domain.papers.felt import felt_blocks
+from domain.papers.felt import felt_blocks, felt_to_buy
 from domain.papers.parts import left_over, metres, sentence
 from domain.papers.roof import edges_of, materials_to_buy, weights_of
 from domain.quantity import show_amount, to_decimal
@@ -21,19 +23,28 @@ from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff
 from domain.units import show_mm
 
+NOTHING_PRICED: Mapping[Material, Supply] = MappingProxyType({})
+
 _NAILING = "Nails 25 mm above the cut-outs, the end ones 25 mm in from the ends."
 
 
 def takeoff_paper(
-    takeoff: TakeOff, job: Job | None = None, weights: Weights | None = None
+    takeoff: TakeOff,
+    job: Job | None = None,
+    weights: Weights | None = None,
+    supplies: Mapping[Material, Supply] = NOTHING_PRICED,
 ) -> Paper:
     """Everything that is needed on the roof, in the order in which it is needed.
 
     ``job`` is the one whose roof it is; None for the roof of a survey file.
-    ``weights`` are told where they are known.
+    ``weights`` are told where they are known; ``supplies`` are those of the materials that have a
+    price: what the store gives, and the packs.
     """
     blocks: list[Block] = [Words(caution, tone=Tone.CAUTION) for caution in takeoff.cautions]
-    blocks += felt_blocks(takeoff) if isinstance(takeoff, FeltTakeOff) else _in_shingles(takeoff)
+    if isinstance(takeoff, FeltTakeOff):
+        blocks += (felt_to_buy(takeoff, supplies), *felt_blocks(takeoff))
+    else:
+        blocks += _in_shingles(takeoff, supplies)
     blocks += [weights_of(weights)] if weights else []
     blocks += (Words(reminder, tone=Tone.CAUTION) for reminder in REMINDERS[Stage.LAID])
     area = to_decimal(takeoff.roof.area / 10**6)
@@ -44,9 +55,9 @@ def takeoff_paper(
     return Paper(f"Take-off {job.ref}", tuple(blocks), head)
 
 
-def _in_shingles(takeoff: ShingleTakeOff) -> Iterator[Block]:
+def _in_shingles(takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply]) -> Iterator[Block]:
     """All that is told of a roof in shingles."""
-    yield _to_buy(takeoff)
+    yield _to_buy(takeoff, supplies)
     yield _slopes(takeoff)
     yield from edges_of(takeoff.roof)
     yield from _chalk_lines(takeoff)
@@ -54,17 +65,20 @@ def _in_shingles(takeoff: ShingleTakeOff) -> Iterator[Block]:
     yield _fixings(takeoff)
 
 
-def _to_buy(takeoff: ShingleTakeOff) -> Table:
+def _to_buy(takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply]) -> Table:
     """What to take from the merchant's counter."""
     strips, lay, fixings = takeoff.strips, takeoff.underlay, takeoff.fixings
     nails, mastic = f"{fixings.nails:,} nails", f"{metres(fixings.mastic)} of bead"
-    bought = show_amount(Decimal(strips.to_buy), "strip")
+    shingles = f"{show_amount(Decimal(strips.laid), 'strip')} laid, {strips.breakage} for breakage"
     return materials_to_buy(
         takeoff.roof,
-        (Material(takeoff.covering.key), strips.packs, bought),
-        (Material.UNDERLAY, lay.rolls, f"{lay.rows} rows, {metres(lay.laid)}"),
-        (Material.NAILS, fixings.boxes, nails),
-        (Material.MASTIC, fixings.cartridges, mastic),
+        supplies,
+        (
+            (Material(takeoff.covering.key), strips.packs, shingles, strips.from_store),
+            (Material.UNDERLAY, lay.rolls, f"{lay.rows} rows, {metres(lay.laid)}", 0),
+            (Material.NAILS, fixings.boxes, nails, 0),
+            (Material.MASTIC, fixings.cartridges, mastic, 0),
+        ),
     )
 
 

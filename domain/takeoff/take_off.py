@@ -29,8 +29,10 @@ class Strips:
     """In courses, ridges and hips."""
     edge: int
     """Along the free edges, their tabs cut off."""
-    to_buy: int
-    """Breakage included, loose strips taken off."""
+    breakage: int
+    """Had in hand beyond what is laid."""
+    from_store: int
+    """Loose strips that serve."""
     packs: int
     saved: int
     """Fewer than if every row were cut from fresh strips by itself."""
@@ -41,6 +43,11 @@ class Strips:
     def laid(self) -> int:
         """All that go on the roof."""
         return self.cut_plan + self.edge
+
+    @property
+    def to_buy(self) -> int:
+        """What is laid and the breakage, less what the store gives."""
+        return self.laid + self.breakage - self.from_store
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,16 +204,24 @@ def _rows(roof: Roof, courses: Sequence[Courses], shingle: Shingle) -> tuple[Row
 
 def _strips(plan: CutPlan, edge: int, shingle: Shingle, packing: Packing) -> Strips:
     """Count what is bought, and what row by row would have been bought more."""
-    to_buy = _to_buy(plan.strips + edge, shingle, packing)
-    packs = ceil(Fraction(to_buy, packing.strips_per_pack))
-    by_rows = _to_buy(plan.row_by_row + edge, shingle, packing)
-    packs_saved = ceil(Fraction(by_rows, packing.strips_per_pack)) - packs
-    return Strips(plan.strips, edge, to_buy, packs, plan.saved, packs_saved)
+    laid = plan.strips + edge
+    needed = shingle.with_breakage(laid)
+    packs = _packs(needed, packing)
+    by_rows = shingle.with_breakage(plan.row_by_row + edge)
+    return Strips(
+        cut_plan=plan.strips,
+        edge=edge,
+        breakage=needed - laid,
+        from_store=min(packing.loose_strips, needed),
+        packs=packs,
+        saved=plan.saved,
+        packs_saved=_packs(by_rows, packing) - packs,
+    )
 
 
-def _to_buy(laid: int, shingle: Shingle, packing: Packing) -> int:
-    """Breakage is counted in; loose strips never make it less than none."""
-    return max(0, shingle.with_breakage(laid) - packing.loose_strips)
+def _packs(needed: int, packing: Packing) -> int:
+    """Loose strips never make it less than none."""
+    return ceil(Fraction(max(0, needed - packing.loose_strips), packing.strips_per_pack))
 
 
 def _doubts(plan: CutPlan) -> tuple[str, ...]:

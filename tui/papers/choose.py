@@ -2,7 +2,7 @@
 
 from domain.accounts.invoice import Invoice
 from domain.errors import NotNow
-from domain.estimate.counted import takeoff_of
+from domain.estimate.counted import supplied, takeoff_of
 from domain.estimate.loading import old_of, weigh
 from domain.estimate.supplies import Sources
 from domain.job import Job
@@ -13,6 +13,7 @@ from domain.papers.quote import quote_paper
 from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff import takeoff_paper
 from domain.snapshot import from_json
+from domain.takeoff.take_off import TakeOff
 from domain.trader import Trader
 
 
@@ -22,8 +23,7 @@ def paper_of(kind: str, job: Job, trader: Trader, sources: Sources) -> Paper:
     Take-off and site sheet are counted at the prices and the store of ``sources``.
     """
     if kind == "takeoff":
-        counted = takeoff_of(job, sources)
-        return takeoff_paper(counted, job, weigh(counted, sources, old_of(job), trader.van))
+        return takeoff_in_full(takeoff_of(job, sources), job, sources, trader)
     if kind == "site-sheet":
         return site_sheet(job, takeoff_of(job, sources), trader)
     if job.quote is None:
@@ -35,3 +35,9 @@ def paper_of(kind: str, job: Job, trader: Trader, sources: Sources) -> Paper:
     if job.invoice is None:
         raise NotNow(f"Job {job.ref} is not invoiced yet.")
     return invoice_paper(from_json(Invoice, job.invoice.snapshot))
+
+
+def takeoff_in_full(takeoff: TakeOff, job: Job, sources: Sources, trader: Trader) -> Paper:
+    """The take-off of a job with its weights, bought as ``sources`` have it."""
+    weights = weigh(takeoff, sources, old_of(job), trader.van)
+    return takeoff_paper(takeoff, job, weights, supplied(job, takeoff, sources))

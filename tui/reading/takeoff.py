@@ -205,8 +205,9 @@ def _of_shingles(takeoff: ShingleTakeOff) -> Iterator[Figure]:
     tone = Tone.GOOD if takeoff.plan.proven else Tone.CAUTION
     yield Figure("Cut plan", f"{strips.cut_plan}, {proof}", tone)
     yield Figure("Edges", show_amount(Decimal(strips.edge), "strip"))
-    if packing.loose_strips:
-        yield Figure("In store", show_amount(Decimal(packing.loose_strips), "strip"))
+    yield Figure("Laid", f"{strips.laid}, and {strips.breakage} for breakage")
+    if strips.from_store:
+        yield Figure("From store", f"{strips.from_store} less")
     yield Figure("To buy", show_amount(Decimal(strips.to_buy), "strip"))
     packs = show_amount(Decimal(strips.packs), "pack")
     yield Figure("Packs", f"{packs} of {packing.strips_per_pack}", Tone.STRONG)

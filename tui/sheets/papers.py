@@ -4,12 +4,11 @@ from typing import TYPE_CHECKING
 
 from domain.drawing.draw import draw_roof
 from domain.estimate.counted import takeoff_of
-from domain.estimate.loading import Weights, old_of, weigh
 from domain.estimate.supplies import Sources
 from domain.papers.blocks import Tone
 from domain.papers.site_sheet import site_sheet
-from domain.papers.takeoff import takeoff_paper
 from domain.takeoff.take_off import TakeOff
+from tui.papers.choose import takeoff_in_full
 from tui.sheets.base import Sheet
 
 if TYPE_CHECKING:
@@ -44,15 +43,16 @@ def show_coverings(sheet: Sheet) -> None:
 async def _counted_out(sheet: Sheet) -> None:
     from tui.screens.takeoff import TakeoffScreen
 
-    takeoff, weights = await _counted(sheet)
-    paper = takeoff_paper(takeoff, sheet.situation.job, weights)
-    sheet.app.push_screen(TakeoffScreen(paper, takeoff))
+    counted, sources = await _counted(sheet)
+    job, trader = sheet.situation.job, sheet.situation.trader
+    paper = takeoff_in_full(counted, job, sources, trader)
+    sheet.app.push_screen(TakeoffScreen(paper, counted))
 
 
 async def _set_out(sheet: Sheet) -> None:
     from tui.screens.takeoff import TakeoffScreen
 
-    (takeoff, _weights), situation = await _counted(sheet), sheet.situation
+    (takeoff, _sources), situation = await _counted(sheet), sheet.situation
     paper = site_sheet(situation.job, takeoff, situation.trader)
     sheet.app.push_screen(TakeoffScreen(paper, takeoff))
 
@@ -60,16 +60,15 @@ async def _set_out(sheet: Sheet) -> None:
 async def _drawn(sheet: Sheet) -> None:
     from tui.screens.drawing import DrawingScreen
 
-    takeoff, _weights = await _counted(sheet)
+    takeoff, _sources = await _counted(sheet)
     sheet.app.push_screen(DrawingScreen(draw_roof(takeoff), sheet.situation.job.ref))
 
 
-async def _counted(sheet: Sheet) -> tuple[TakeOff, Weights]:
-    job, van, today = sheet.situation.job, sheet.situation.trader.van, sheet.desk.today
+async def _counted(sheet: Sheet) -> tuple[TakeOff, Sources]:
+    job, today = sheet.situation.job, sheet.desk.today
 
-    def count(book: "Book") -> tuple[TakeOff, Weights]:
+    def count(book: "Book") -> tuple[TakeOff, Sources]:
         sources = Sources(book.prices(), book.free_stock(job.id), today)
-        takeoff = takeoff_of(job, sources)
-        return takeoff, weigh(takeoff, sources, old_of(job), van)
+        return takeoff_of(job, sources), sources
 
     return await sheet.desk.ask(count)
