@@ -72,11 +72,13 @@ class Invoice:
     ref: str
     """The job's reference."""
     place: str
-    """Where the roof is."""
+    """Where the roof is: its address in a line, or what the place is called."""
     lines: tuple[Item, ...]
     totals: Totals
     """Of the whole of the lines."""
     deduction: Deduction | None = None
+    done_on: date | None = None
+    """When the roof was laid; None for a deposit, which comes before it."""
 
     @property
     def due(self) -> Pence:
@@ -119,10 +121,11 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
         seller=seller_of(trader),
         buyer=buyer_of(job),
         ref=job.ref,
-        place=job.site.place,
+        place=job.site.on_a_line,
         lines=lines,
         totals=totals_of((line.vat_rate, line.net) for line in lines),
         deduction=_deduction(deposit) if deposit else None,
+        done_on=job.laying.on,
     )
 
 
@@ -149,7 +152,7 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
         seller=seller_of(trader),
         buyer=buyer_of(job),
         ref=job.ref,
-        place=job.site.place,
+        place=job.site.on_a_line,
         lines=tuple(Item(words, Decimal(1), "deposit", s.net, s.rate) for s in part.vat),
         totals=part,
     )

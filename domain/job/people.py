@@ -41,3 +41,9 @@ class Site:
     (read by :func:`domain.days.calendar.read_ruled_out`)."""
     id: int | None = None
     version: int = 0
+
+    @property
+    def on_a_line(self) -> str:
+        """The address in a line; while it is not known, the place."""
+        lines = (line.strip() for line in self.address.splitlines())
+        return ", ".join(line for line in lines if line) or self.place

@@ -47,6 +47,8 @@ def seller_lines(seller: Seller) -> tuple[str, ...]:
 def _dates(invoice: Invoice, label: str) -> Iterator[tuple[str, str]]:
     yield "Number", label
     yield "Date of issue", show_date(invoice.issued_on)
+    if invoice.done_on is not None:
+        yield "Work done on", show_date(invoice.done_on)
     if invoice.seller.vat_number:
         yield "Tax point", show_date(invoice.tax_point)
     yield "To pay by", show_date(invoice.due_on)

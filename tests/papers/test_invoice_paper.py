@@ -5,10 +5,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
+from domain.days.calendar import show_date
 from domain.job import Extra, ExtraState
 from domain.money import read_money, show_money
+from domain.papers.blocks import Details, Paper
 from domain.papers.invoice import invoice_paper
 from domain.papers.parts import show_unit_price
+from domain.papers.quote import quote_paper
 from domain.snapshot import from_json
 from domain.trader import Trader
 from tests import builders
@@ -125,3 +128,22 @@ def test_unit_prices_are_exact_or_to_a_hundredth_of_a_penny() -> None:
     assert show_unit_price(7_99, Decimal(2)) == "£3.9950"
     assert show_unit_price(0, Decimal("4.2")) == "£0.00"
     assert show_unit_price(5_00, Decimal(0)) == ""
+
+
+def test_the_invoice_says_when_the_work_was_done_and_where_in_full() -> None:
+    job = laid_job(quote(deposit=100_00))
+    job = replace(job, site=replace(job.site, address="The Old Yard\n7 Birch Lane\nOsmerton"))
+    made = invoice_for(job, builders.trader(), 42, builders.SIGNED)
+    rows = details(invoice_paper(made))
+    assert job.laying is not None
+    assert rows["Work done on"] == show_date(job.laying.on)
+    assert rows["Roof at"] == "The Old Yard, 7 Birch Lane, Osmerton"
+    assert job.quote is not None
+    quoted = details(quote_paper(job, job.quote, builders.trader()))
+    assert rows["Roof at"] == quoted["Roof at"]
+    deposit = deposit_invoice_for(replace(job, documents=()), builders.trader(), 7, builders.AGREED)
+    assert "Work done on" not in details(invoice_paper(deposit))
+
+
+def details(paper: Paper) -> dict[str, str]:
+    return dict(row for block in paper.blocks if isinstance(block, Details) for row in block.rows)
