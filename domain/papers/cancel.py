@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from domain.days.calendar import cancellation_ends, show_date
-from domain.days.cancellation import right_applies, right_ends
+from domain.days.cancellation import right_ends
 from domain.job import Acceptance, Customer, CustomerKind, Quote
 from domain.papers.blocks import Block, Signature, Ticks, Words
 from domain.papers.parts import lines_of
@@ -28,34 +28,40 @@ def cancel_blocks(customer: Customer, quote: Quote, trader: Trader, place: str) 
     """The notice, the form and the express request; nothing where there is no such right.
 
     Before a quote is accepted it is not known where that will be, so the notice says when it holds.
+    It stays as it was sent, whatever is agreed or asked afterwards.
     """
-    acceptance = quote.acceptance
     if customer.kind is not CustomerKind.HOUSEHOLDER:
         return
-    if acceptance is not None and not right_applies(customer, acceptance):
-        return
-    yield Words(f"{_right(customer, quote, acceptance)} {_how(trader)}", "Your right to cancel")
+    yield Words(f"{_right(quote)} {_how(trader)}", "Your right to cancel")
     yield Words(
         "Without your express request we do not begin before that time has ended. If you want us "
         "to begin sooner, tick and sign:",
         "If the work is to begin sooner",
     )
-    asked = acceptance is not None and acceptance.early_request_on is not None
-    yield Ticks(((asked, EARLY_REQUEST),))
+    yield Ticks(((False, EARLY_REQUEST),))
     yield Signature(customer.name)
     yield Words(_form(trader, place), "Cancellation form: use it only if you wish to cancel")
 
 
-def _right(customer: Customer, quote: Quote, acceptance: Acceptance | None) -> str:
-    """What the right is, and the day on which it ends."""
-    right = "the right to cancel within 14 days without giving a reason."
-    ends = right_ends(customer, acceptance) if acceptance else None
+def agreed_since(customer: Customer, acceptance: Acceptance) -> Words:
+    """What was agreed and asked after the quote was sent, and until when it can be cancelled."""
+    told = [f"Agreed on {show_date(acceptance.on)} by {acceptance.who}."]
+    if acceptance.early_request_on is not None:
+        asked = show_date(acceptance.early_request_on)
+        told.append(f"Asked on {asked} by {acceptance.who} to begin early.")
+    ends = right_ends(customer, acceptance)
     if ends is not None:
-        return f"You have {right} The time ends at the end of {show_date(ends)}."
+        told.append(f"The time for cancelling ends at the end of {show_date(ends)}.")
+    return Words(" ".join(told), "Since this was sent")
+
+
+def _right(quote: Quote) -> str:
+    """What the right is, and the day on which it ends if we agree at once."""
     day = quote.sent_on or quote.drafted_on
     return (
-        f"If we agree at your home, or by telephone, e-mail or post, you have {right} "
-        "The time ends at the end of the fourteenth day after the day on which we agree: "
+        "If we agree at your home, or by telephone, e-mail or post, you have the right to cancel "
+        "within 14 days without giving a reason. The time ends at the end of the fourteenth day "
+        "after the day on which we agree: "
         f"{_if_agreed(day)}."
     )
 

@@ -19,7 +19,7 @@ from domain.papers.blocks import (
     Totals,
     Words,
 )
-from domain.papers.cancel import cancel_blocks
+from domain.papers.cancel import agreed_since, cancel_blocks
 from domain.papers.parts import lines_of, on_one_line, sentence, show_percent
 from domain.quantity import show_amount
 from domain.setting_out.coverings import COVERINGS
@@ -42,6 +42,8 @@ _ASBESTOS = (
 def quote_paper(job: Job, quote: Quote, trader: Trader) -> Paper:
     """The quote with its options, cautions, and the right to cancel where there is one.
 
+    As it was sent it stays; what was agreed since stands after it.
+
     A householder sees prices with VAT in them, a business net prices first.
     """
     version = f", version {quote.number}" if quote.number > 1 else ""
@@ -57,6 +59,8 @@ def quote_paper(job: Job, quote: Quote, trader: Trader) -> Paper:
         Signature(job.customer.name),
         *cancel_blocks(job.customer, quote, trader, job.site.place),
     ]
+    if quote.acceptance is not None:
+        blocks.append(agreed_since(job.customer, quote.acceptance))
     head = lines_of(trader.heading, trader.name if trader.trading_as else "", trader.address)
     reach = lines_of(trader.phone, trader.email)
     number = (f"VAT number {trader.vat_number}",) if trader.vat_registered else ()
@@ -65,7 +69,7 @@ def quote_paper(job: Job, quote: Quote, trader: Trader) -> Paper:
 
 def _customer(job: Job) -> Details:
     rows = [("Name", job.customer.name), ("Address", on_one_line(job.customer.address))]
-    rows.append(("Roof at", on_one_line(job.site.address) or job.site.place))
+    rows.append(("Roof at", job.site.on_a_line))
     return Details(tuple(row for row in rows if row[1]), "For")
 
 

@@ -4,6 +4,7 @@ from decimal import Decimal
 
 import pytest
 
+from domain.days.calendar import show_date
 from domain.days.cancellation import ASSUMPTION
 from domain.estimate.quoting import option_total
 from domain.job import (
@@ -140,27 +141,30 @@ def test_once_agreed_the_day_on_which_the_right_ends_is_named(made_at: MadeAt) -
     made = accepted(quote())
     agreed = replace(made, acceptance=builders.acceptance(made_at=made_at))
     words = words_of(paper(made=agreed))
-    assert "The time ends at the end of Mon 22 Jun 2026." in words
+    assert "The time for cancelling ends at the end of Mon 22 Jun 2026." in words
 
 
-@pytest.mark.parametrize(
-    ("customer", "made_at"),
-    [(builders.customer(), MadeAt.PREMISES), (BUSINESS, MadeAt.AWAY)],
-)
-def test_where_there_is_no_right_to_cancel_it_is_not_spoken_of(
-    customer: object, made_at: MadeAt
-) -> None:
-    agreed = replace(accepted(quote()), acceptance=builders.acceptance(made_at=made_at))
-    job = builders.ready_for(Stage.BOOKED, customer=customer)
-    assert "cancel" not in words_of(paper(made=agreed, job=job))
+def test_a_business_is_told_of_no_right_to_cancel() -> None:
+    job = builders.ready_for(Stage.BOOKED, customer=BUSINESS)
+    assert "cancel" not in words_of(paper(made=accepted(quote()), job=job))
 
 
+@pytest.mark.parametrize("made_at", list(MadeAt))
 @pytest.mark.parametrize("asked_on", [None, builders.AGREED])
-def test_the_express_request_is_ticked_once_it_is_made(asked_on: date | None) -> None:
-    acceptance = builders.acceptance(early_request_on=asked_on)
-    shown = paper(made=replace(accepted(quote()), acceptance=acceptance))
-    ticks = next(block for block in shown.blocks if isinstance(block, Ticks))
-    assert ticks.rows[0][0] is (asked_on is not None)
+def test_what_was_sent_prints_the_same_whatever_is_agreed_and_asked(
+    made_at: MadeAt, asked_on: date | None
+) -> None:
+    agreed = accepted(quote())
+    sent = paper(made=replace(agreed, acceptance=None))
+    given = builders.acceptance(made_at=made_at, early_request_on=asked_on)
+    *as_sent, since = paper(made=replace(agreed, acceptance=given)).blocks
+    assert tuple(as_sent) == sent.blocks
+    ticks = next(block for block in sent.blocks if isinstance(block, Ticks))
+    assert not ticks.rows[0][0]
+    assert isinstance(since, Words)
+    asked = f"Asked on {show_date(builders.AGREED)} by {given.who} to begin early."
+    assert (asked in since.text) is (asked_on is not None)
+    assert ("cancelling" in since.text) is (made_at is not MadeAt.PREMISES)
 
 
 def test_hostile_names_stand_on_the_paper_as_they_are() -> None:
