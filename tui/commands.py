@@ -251,6 +251,7 @@ COMMANDS: tuple[Command, ...] = (
         "reminders", "ctrl+l", "reminders", "Read the reminders in full, or fold them.", "laid"
     ),
     Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "laid", footer=False),
+    Command("accept_all", "a", "all right", "Accept all rows as they stand, and save.", "used"),
     Command("step(-1)", "left", "less", "A strip, a metre or half an hour less.", "used"),
     Command("step(1)", "right", "more", "A strip, a metre or half an hour more.", "used"),
     Command("pack(-1)", "shift+left", "a pack less", "A pack less.", "used", footer=False),
@@ -262,7 +263,6 @@ COMMANDS: tuple[Command, ...] = (
         "Go to what was wasted, left over, returned; and back to what was used.",
         "used",
     ),
-    Command("accept_all", "a", "all right", "Accept all rows as they stand, and save.", "used"),
     Command("add_snag", "ctrl+t", "snag", "Write down something to put right.", "signed_off"),
     Command("issue", "i", "invoice", "Issue the invoice for the work.", "money"),
     Command("deposit", "d", "deposit", "Issue the invoice for the deposit.", "money"),
