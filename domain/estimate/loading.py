@@ -9,6 +9,7 @@ from decimal import Decimal
 from fractions import Fraction
 from types import MappingProxyType
 
+from domain.estimate.basis import Basis
 from domain.estimate.pricing import old_mass
 from domain.estimate.quoting import basis_of
 from domain.estimate.stock import Material, Price
@@ -71,12 +72,15 @@ def old_of(job: Job) -> OldCovering:
 def van_load(job: Job, van: Van) -> Haul | None:
     """What goes on the van as the quote that counts has it, store and all; None without a quote."""
     basis = basis_of(job.quote) if job.quote else None
-    if basis is None:
-        return None
+    return None if basis is None else Haul(taken_kg(basis), van.limit)
+
+
+def taken_kg(basis: Basis) -> Fraction:
+    """Kilograms that go on the van, store and all."""
     each = (
         Fraction(supply.taken) * kg_each(supply.material, supply.price) for supply in basis.supplies
     )
-    return Haul(sum(each, Fraction(0)), van.limit)
+    return sum(each, Fraction(0))
 
 
 def kg_each(material: Material, price: Price | None) -> Fraction:

@@ -34,7 +34,7 @@ async def test_the_coverings_stand_side_by_side_whole(
     async with app.run_test(size=size) as pilot:
         columns = await _compare(pilot, app)
         assert columns.names == ("square butt", "hexagonal", "felt")
-        await sees(pilot, "Your margin", "They pay")
+        await sees(pilot, "On the van", "Hours", "Your margin", "They pay")
         assert await cut_off(pilot) == []
 
 

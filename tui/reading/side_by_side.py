@@ -10,6 +10,7 @@ from decimal import Decimal
 
 from domain.errors import NotNow
 from domain.estimate.counted import takeoff_of
+from domain.estimate.loading import show_kg, taken_kg
 from domain.estimate.quoting import basis_of, cost_and_margin, option_total
 from domain.estimate.side_by_side import MOST, Costed, Unsuited, side_by_side
 from domain.estimate.supplies import Sources
@@ -93,13 +94,14 @@ def _rows(told: Sequence[Mapping[str, str] | None]) -> tuple[Row, ...]:
 
 
 def _takes(covering: Costed) -> dict[str, str]:
-    """Courses or rows of a slope, what is bought, hours."""
+    """Courses or rows of a slope, what is bought and weighs, hours."""
     told = _rises(covering.take_off)
     first, *others = covering.basis.supplies
     told["Covering"] = show_amount(Decimal(first.packs), first.material.pack_word)
     for each in others:
         label = each.material.words.capitalize()
         told[label] = show_amount(Decimal(each.packs), each.material.pack_word)
+    told["On the van"] = show_kg(taken_kg(covering.basis))
     return told | {"Hours": show_amount(covering.basis.hours.whole, "hour")}
 
 
