@@ -107,8 +107,9 @@ class Painter:
             spans = tuple(self._s.spans(self._s.height(y)))
             self._pieces(course, spans, at_butt=self._s.line(course.butt) == y)
             self._cut_outs(course, self._s.height(y))
+            filled = self._s.filled(y)
             for span in spans:
-                self._label(course, span, y)
+                self._label(course, span, y, filled)
             self._sides(y)
 
     def _pieces(self, course: DrawnCourse, spans: Iterable[Span], *, at_butt: bool) -> None:
@@ -130,14 +131,13 @@ class Painter:
                 if low <= height <= high:
                     self._at(self._s.column(u)).glyph = _CUT_OUT
 
-    def _label(self, course: DrawnCourse, span: Span, y: int) -> None:
+    def _label(self, course: DrawnCourse, span: Span, y: int, filled: tuple[int, int]) -> None:
         """The mark of a piece, at its butt; its number over its letter where it has no room."""
         mark, foot = span.drawn.mark, self._s.line(course.butt)
         if mark is None:
             return
-        first, last = self._s.filled(y)
-        end = min(span.end, last)
-        room = end - max(span.start + (span.drawn is not course.pieces[0]), first)
+        end = min(span.end, filled[1])
+        room = end - max(span.start + (span.drawn is not course.pieces[0]), filled[0])
         words = {foot: str(mark)}
         if len(str(mark)) > room:
             over = self._s.course(self._s.height(foot - 1)) is course
