@@ -30,9 +30,8 @@ def week_paper(week: Week) -> Paper:
 
 def _day(view: DayView) -> tuple[str, ...]:
     day = f"{show_weekday(view.day)}{', today' if view.is_today else ''}"
-    risk = "▲ " if view.at_risk else ""
     work = "; ".join(_entry(entry) for entry in view.entries)
-    return day, work, f"{risk}{view.weather}", view.hours_words
+    return day, work, view.weather_words, view.hours_words
 
 
 def _entry(entry: Entry) -> str:

@@ -17,6 +17,7 @@ from domain.week.values import WeekData, WeekLine
 Bookings: TypeAlias = Mapping[date, Sequence[tuple[WeekLine, BookedDay]]]
 """What was done and what is booked, by day."""
 
+_AT_RISK = "▲"
 _NO_HOURS = Decimal(0)
 
 
@@ -62,6 +63,11 @@ class DayView:
     hours_booked: Decimal
     hours_free: Decimal
     """Of the trader's hours a day; none on a day off."""
+
+    @property
+    def weather_words(self) -> str:
+        """The weather, behind its sign on a day at risk: a caution, since waiting is no stop."""
+        return f"{_AT_RISK} {self.weather}" if self.at_risk else self.weather
 
     @property
     def hours_words(self) -> str:

@@ -13,10 +13,13 @@ from textual.screen import ModalScreen
 from domain.days.weather import Outlook
 from domain.errors import Refused
 from domain.job import Job, Stage
+from domain.papers.week import week_paper
 from domain.sheets import SheetName
+from domain.week import plan_week
 from storage.book import Book
 from storage.bookfile import SCHEMA
 from storage.glance import read_week
+from tests.papers.reading import tables
 from tests.tui.enquiry_book import NASTY
 from tests.tui.hands import Hands, key
 from tests.tui.job_book import TODAY, app_on, by_another_hand, carried_to
@@ -76,7 +79,9 @@ async def test_the_forecast_of_a_day_is_typed_and_puts_it_at_risk(tmp_path: Path
         await hands.write({"Dry until": "19", "Lowest temperature": "-2", "Gusts, at most": "40"})
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
-        await sees(pilot, "■ ")
+        await sees(pilot, "▲ gust 40")
+        (printed, *_) = tables(week_paper(plan_week(read_week(path, TODAY), TODAY)))
+        assert printed.rows[TODAY.weekday()][2] == "▲ gust 40"
         await click_on(pilot, "o outlook")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await click_on(pilot, "rain all day")

@@ -163,10 +163,9 @@ class DayStrip(Widget, can_focus=True):
 
 
 def _weather(day: DayView, width: int, p: Palette) -> Text:
-    if day.at_risk:
-        return Text(_in_cell(f"■ {day.weather}", width), style=p.stop, end="")
     style = {Verdict.GOOD: p.moss, Verdict.POOR: p.caution, Verdict.UNKNOWN: p.quiet}[day.verdict]
-    return Text(_in_cell(day.weather, width), style=style, end="")
+    style = p.caution if day.at_risk else style
+    return Text(_in_cell(day.weather_words, width), style=style, end="")
 
 
 def _hours(day: DayView, width: int, p: Palette) -> Text:
