@@ -50,7 +50,7 @@ PLACES = {
     "signed_off": "Signing off",
     "money": "Invoices and payments",
     "issue": "An invoice about to be issued",
-    "anew": "An accepted quote about to be priced anew",
+    "anew": "A quote that was sent, about to be priced anew",
     "prices": "Prices",
     "store": "The store of left-overs",
     "trader": "Your own details",
@@ -139,6 +139,7 @@ COMMANDS: tuple[Command, ...] = (
         "job",
     ),
     Command("save", "ctrl+s", "save", "Save the sheet.", "job"),
+    Command("drawing", "ctrl+f", "drawing", "See the roof to scale, and its cut list.", "job"),
     Command(
         "sheet(1)",
         "pagedown,ctrl+pagedown",
@@ -147,6 +148,7 @@ COMMANDS: tuple[Command, ...] = (
         "job",
         first=True,
     ),
+    Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "job"),
     Command(
         "sheet(-1)",
         "pageup,ctrl+pageup",
@@ -186,7 +188,7 @@ COMMANDS: tuple[Command, ...] = (
         "paper",
     ),
     Command("back", "escape", "back", "Step back.", "paper"),
-    Command("drawing", "ctrl+r", "drawing", "See the roof to scale.", "takeoff"),
+    Command("drawing", "ctrl+f", "drawing", "See the roof to scale.", "takeoff"),
     Command("zoom(1)", "plus,equals_sign", "larger", "Draw the roof larger.", "drawing"),
     Command("zoom(-1)", "minus", "smaller", "Draw the roof smaller.", "drawing"),
     Command("fit", "f", "all of it", "Draw the whole roof on one screen.", "drawing"),
@@ -198,8 +200,6 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command("drop_slope", "delete", "drop it", "Take the slope under the cursor out.", "survey"),
     Command("takeoff", "f10", "take-off", "Show the take-off: lines, cut list, nails.", "survey"),
-    Command("drawing", "ctrl+r", "drawing", "See the roof to scale, and its cut list.", "survey"),
-    Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "survey"),
     Command(
         "side_by_side",
         "ctrl+g",
@@ -232,7 +232,6 @@ COMMANDS: tuple[Command, ...] = (
     Command("back", "escape", "back", "Step back.", "coverings"),
     Command("takeoff", "f10", "take-off", "Show the take-off of the roof.", "booking"),
     Command("materials", "ctrl+t", "what to buy", "Show what to buy for it, and where.", "booking"),
-    Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "booking"),
     Command("add_extra", "ctrl+t", "extra", "Write down work that was not quoted.", "stripped"),
     Command(
         "drop_extra",
@@ -246,11 +245,9 @@ COMMANDS: tuple[Command, ...] = (
         "reminders", "ctrl+l", "reminders", "Read the reminders in full, or fold them.", "stripped"
     ),
     Command("tick_all", "ctrl+t", "all right", "Tick everything as looked at and right.", "laid"),
-    Command("drawing", "ctrl+r", "drawing", "See the roof to scale, and its cut list.", "laid"),
     Command(
         "reminders", "ctrl+l", "reminders", "Read the reminders in full, or fold them.", "laid"
     ),
-    Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "laid", footer=False),
     Command("accept_all", "a", "all right", "Accept all rows as they stand, and save.", "used"),
     Command("step(-1)", "left", "less", "A strip, a metre or half an hour less.", "used"),
     Command("step(1)", "right", "more", "A strip, a metre or half an hour more.", "used"),

@@ -31,13 +31,21 @@ def surveyed(path: Path) -> Job:
     return job
 
 
-def accepted(path: Path) -> Job:
-    """The same job, its quote sent and accepted today at the customer's home."""
+def sent(path: Path) -> Job:
+    """The same job, its quote sent today."""
     job = surveyed(path)
     book = Book.open(path, lambda: NOW)
     job = book.save_quote(job, priced.quote(priced.registered(), job=job))
-    today = NOW.date()
-    job = book.send_quote(job, today, builders.HOLDS, {"finials": "none", "photo": "wet"})
+    notes = {"finials": "none", "photo": "wet"}
+    job = book.send_quote(job, NOW.date(), builders.HOLDS, notes)
+    book.close()
+    return job
+
+
+def accepted(path: Path) -> Job:
+    """The same job, its quote accepted on the day it was sent, at the customer's home."""
+    job, today = sent(path), NOW.date()
+    book = Book.open(path, lambda: NOW)
     option = job.quotes[0].options[0]
     yes = builders.acceptance(option_id=option.id, on=today, notice_on=today)
     job = book.accept_quote(job, yes)

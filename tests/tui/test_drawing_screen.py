@@ -13,8 +13,9 @@ from tests.tui.sight import SIZES, click_on, cut_off, lines, sees
 from tui.screens.drawing import DrawingScreen
 from tui.widgets.cut_rows import CutRows
 from tui.widgets.roof_drawing import ZOOMS, RoofDrawing
+from tui.widgets.trail import TABS
 
-DRAWING = key("survey", "drawing")
+DRAWING = key("job", "drawing")
 BACK = key("drawing", "back")
 
 
@@ -57,7 +58,7 @@ async def test_it_opens_from_the_survey_and_shows_roof_and_cut_list(
         await sees(pilot, "1,062", "ridge", "eaves 2,520", "strip  from", "770", "╱", "╲")
         assert await cut_off(pilot) == []
         await hands.press(BACK)
-        await sees(pilot, "^r drawing")
+        await sees(pilot, "^f drawing")
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -134,16 +135,17 @@ async def test_the_take_off_leads_to_it_by_mouse(path: Path) -> None:
         hands = Hands(pilot)
         await turn_to(pilot, hands.app, SheetName.SURVEY)
         await click_on(pilot, "f10 take-off")
-        await sees(pilot, "^r drawing", "Take-off")
-        await click_on(pilot, "^r drawing")
+        await sees(pilot, "^f drawing", "Take-off")
+        await click_on(pilot, "^f drawing")
         await sees(pilot, "slope 1, 7 courses")
 
 
-async def test_the_laying_checks_lead_to_it(path: Path) -> None:
+@pytest.mark.parametrize("sheet", [name for name in TABS if name is not SheetName.ENQUIRY])
+async def test_every_sheet_of_a_surveyed_job_leads_to_it(path: Path, sheet: SheetName) -> None:
     async with app_on(path).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await turn_to(pilot, hands.app, SheetName.LAYING)
-        await click_on(pilot, "^r drawing")
+        await turn_to(pilot, hands.app, sheet)
+        await hands.press(DRAWING)
         await until(pilot, lambda: isinstance(hands.app.screen, DrawingScreen))
         assert "0001" in lines(hands.app)[0]
 

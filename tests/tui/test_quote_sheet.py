@@ -14,7 +14,7 @@ from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders
 from tests.tui.enquiry_book import NASTY, book_at, form_of, read_again, turn_to, until
-from tests.tui.quote_book import NOW, accepted, app_on, said, surveyed
+from tests.tui.quote_book import NOW, accepted, app_on, said, sent, surveyed
 from tests.tui.sight import SIZES, cut_off, sees
 from tui.app import HeadlapApp
 from tui.dialogs.base import FormDialog
@@ -145,6 +145,27 @@ async def test_after_a_yes_pricing_makes_a_new_version_and_the_old_one_counts(
     job = read_again(path)
     assert [quote.number for quote in job.quotes] == [1, 2]
     assert job.quotes[0].acceptance is not None
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_quote_that_was_sent_is_priced_anew_only_once_asked(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    sent(path)
+    async with app_on(path).run_test(size=size) as pilot:
+        app = await _open(pilot)
+        await pilot.press("ctrl+r")
+        await sees(pilot, "Version 1 was sent. Price it anew?", "Version 2 begins as a draft")
+        assert await cut_off(pilot) == []
+        await pilot.press("escape")
+        await until(pilot, lambda: isinstance(app.screen, JobScreen))
+        assert len(read_again(path).quotes) == 1
+        await pilot.press("ctrl+r")
+        await until(pilot, lambda: isinstance(app.screen, AnewDialog))
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, JobScreen))
+        await until(pilot, lambda: "Version 2, " in _standing(app))
 
 
 async def test_miles_that_will_not_do_stay_typed_and_nothing_is_drafted(tmp_path: Path) -> None:

@@ -1,4 +1,4 @@
-"""The site sheet is reached from the survey, the booking and the laying, by key and by mouse."""
+"""The site sheet is reached from every sheet of a job from the survey on, by key and by mouse."""
 
 from pathlib import Path
 
@@ -14,8 +14,9 @@ from tests.tui.job_book import app_on, carried_to
 from tests.tui.sight import SIZES, click_on, cut_off, lines, sees, text
 from tui.screens.job import JobScreen
 from tui.screens.paper import PaperScreen
+from tui.widgets.trail import TABS
 
-FROM = {SheetName.SURVEY: "survey", SheetName.BOOKING: "booking", SheetName.LAYING: "laid"}
+FROM = [name for name in TABS if name is not SheetName.ENQUIRY]
 
 
 async def _click_for_it(pilot: Pilot[None], size: tuple[int, int]) -> None:
@@ -49,7 +50,7 @@ async def test_it_is_reached_and_saved_to_print(
         assert await cut_off(pilot) == []
         await hands.press("escape")
         await hands.until(lambda: isinstance(app.screen, JobScreen))
-        await hands.press(key(FROM[sheet], "site_sheet"))
+        await hands.press(key("job", "site_sheet"))
         await hands.until(lambda: isinstance(app.screen, PaperScreen))
         await hands.press(key("paper", "print"))
         await hands.until(lambda: list(tmp_path.glob("papers/*.pdf")) != [])
@@ -67,7 +68,7 @@ async def test_it_is_of_what_is_on_record_not_of_what_is_only_typed(tmp_path: Pa
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.SURVEY)
         hands.form.put("length", "3 m")
-        await hands.press(key("survey", "site_sheet"))
+        await hands.press(key("job", "site_sheet"))
         await hands.hears("Save what you typed first")
         assert isinstance(app.screen, JobScreen)
 
@@ -79,5 +80,5 @@ async def test_before_there_is_a_survey_it_says_what_is_wanted(tmp_path: Path) -
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.SURVEY)
-        await hands.press(key("survey", "site_sheet"))
+        await hands.press(key("job", "site_sheet"))
         await hands.hears("write up the survey and choose the covering")

@@ -58,24 +58,29 @@ def accept_dialog(
 
 
 class AnewDialog(FormDialog[None], inherit_bindings=False):
-    """Asks whether a quote that was accepted is to be priced anew; nothing is typed.
+    """Asks whether a quote that was sent or accepted is to be priced anew; nothing is typed.
 
     It is priced once the dialog has closed, so that what is refused is said on the sheet.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("anew")
 
-    def __init__(self, accepted: Quote, number: int, price: Callable[[], None]) -> None:
+    def __init__(self, counting: Quote, number: int, price: Callable[[], None]) -> None:
         """``number`` is that of the version to come, ``price`` what begins it."""
 
         async def close(_: None) -> None:
             self.app.call_later(price)
 
+        if counting.acceptance:
+            stands = "is accepted"
+            still = f"Version {counting.number} counts until the customer accepts version {number}."
+        else:
+            stands = "was sent"
+            still = f"Version {counting.number} can be accepted until version {number} is sent."
         super().__init__(
-            f"Version {accepted.number} is accepted. Price it anew?",
+            f"Version {counting.number} {stands}. Price it anew?",
             (),
             lambda _: None,
             close,
-            words=f"Version {number} begins as a draft at today's prices. "
-            f"Version {accepted.number} counts until the customer accepts version {number}.",
+            words=f"Version {number} begins as a draft at today's prices. {still}",
         )

@@ -1,5 +1,6 @@
 """One job: its heading, its trail, the sheet in front, and what the next stage still wants."""
 
+from collections.abc import Callable
 from importlib import import_module
 from typing import ClassVar, cast
 
@@ -145,6 +146,18 @@ class JobScreen(BaseScreen):
         if self._is_ready():
             self.deed(self._save())
 
+    def action_drawing(self) -> None:
+        """Show the roof on record to scale: what goes where."""
+        from tui.sheets.papers import show_drawing
+
+        self._once_surveyed(show_drawing)
+
+    def action_site_sheet(self) -> None:
+        """Show the sheet for the roof on record."""
+        from tui.sheets.papers import show_site_sheet
+
+        self._once_surveyed(show_site_sheet)
+
     def action_next_stage(self) -> None:
         """Call the job by its next stage."""
         if self.situation is not None and self._all_saved():
@@ -201,6 +214,14 @@ class JobScreen(BaseScreen):
 
     def _is_ready(self) -> bool:
         return self.query_one(ContentSwitcher).current is not None
+
+    def _once_surveyed(self, show: Callable[[Sheet], None]) -> None:
+        """Show something of the roof on record, unless the survey says another by now."""
+        survey = TABS[SheetName.SURVEY][0]
+        if survey in self.unsaved:
+            self.say(f"Save what you typed first, under {survey}: ctrl+s.", Tone.CAUTION)
+        elif self._is_ready():
+            show(self.front)
 
     def _all_saved(self) -> bool:
         """Tell whether nothing is only typed; a stage is decided by what is on record."""

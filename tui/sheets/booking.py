@@ -26,7 +26,7 @@ from tui.reading.booking import (
     whole_note,
 )
 from tui.sheets.base import Sheet
-from tui.sheets.papers import show_site_sheet, show_takeoff
+from tui.sheets.papers import show_takeoff
 from tui.widgets.form import YES_NO, Form
 from tui.widgets.reminders import Reminders
 
@@ -97,10 +97,6 @@ class BookingSheet(Sheet):
     def action_takeoff(self) -> None:
         """Show the take-off of the roof as a paper."""
         show_takeoff(self)
-
-    def action_site_sheet(self) -> None:
-        """Show the sheet for the roof on record."""
-        show_site_sheet(self)
 
     def action_materials(self) -> None:
         """Show what to buy; once that is written up, what was used of it."""

@@ -23,7 +23,6 @@ from domain.trader import WeatherLimits
 from domain.units import parse_speed, parse_temperature
 from tui.reading.plain import shown, shown_date
 from tui.sheets.base import Sheet
-from tui.sheets.papers import show_drawing, show_site_sheet
 from tui.widgets.form import YES_NO, Field, FieldRow, Form
 
 YES, NO = YES_NO
@@ -146,14 +145,6 @@ class LaidSheet(Sheet):
         for key in LAYING_TICKS:
             form.put(f"tick-{key}", YES)
         form.focus_first("temperature")
-
-    def action_site_sheet(self) -> None:
-        """Show the sheet for the roof on record."""
-        show_site_sheet(self)
-
-    def action_drawing(self) -> None:
-        """Show the roof to scale: what goes where."""
-        show_drawing(self)
 
     def _note_weather(self) -> None:
         form, limits = self.query_one(Form), self.situation.trader.limits

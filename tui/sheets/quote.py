@@ -144,9 +144,9 @@ class QuoteSheet(Sheet):
             self.app.push_screen(PaperScreen(paper, quote_paper(job, newest, trader), words))
 
     def _asked_first(self) -> bool:
-        """Ask before a new version begins after a yes, and tell whether it was asked."""
+        """Ask before a version begins after one that was sent, and tell whether it was asked."""
         quote, newest = self.situation.job.quote, _newest(self.situation.job)
-        if quote is None or quote.acceptance is None or newest is None or newest.sent_on is None:
+        if quote is None or newest is None or newest.sent_on is None:
             return False
         self.app.push_screen(AnewDialog(quote, newest.number + 1, self._begin_pricing))
         return True

@@ -1,7 +1,7 @@
 """The survey: the roof measured and looked at, with what it takes worked out as it is typed."""
 
 import asyncio
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from typing import ClassVar
 
 from textual.containers import Container, Vertical
@@ -19,7 +19,7 @@ from tui.dialogs.slope import SlopeDialog
 from tui.reading.survey import FIELDS, LENGTHS, boards_told, read_survey, survey_typed
 from tui.reading.takeoff import counting, length_note, suspected, work_out
 from tui.sheets.base import Sheet
-from tui.sheets.papers import show_coverings, show_drawing, show_site_sheet, show_takeoff
+from tui.sheets.papers import show_coverings, show_takeoff
 from tui.widgets.form import Form
 from tui.widgets.line_list import LineList
 from tui.widgets.slope_list import SlopeList
@@ -143,21 +143,10 @@ class SurveySheet(Sheet):
 
     def action_takeoff(self) -> None:
         """Show the take-off of what is on record as a paper."""
-        self._once_saved(show_takeoff)
-
-    def action_site_sheet(self) -> None:
-        """Show the sheet for the roof on record."""
-        self._once_saved(show_site_sheet)
-
-    def action_drawing(self) -> None:
-        """Show the roof on record to scale."""
-        self._once_saved(show_drawing)
-
-    def _once_saved(self, show: Callable[[Sheet], None]) -> None:
         if self.dirty:
             self.job_screen.say("Save what you typed first: ctrl+s.", Tone.CAUTION)
         else:
-            show(self)
+            show_takeoff(self)
 
     def _ask_for(self, at: int, slope: TapedSlope | None) -> None:
         """Ask for a slope; it is put into the list, and goes on record with the survey."""
