@@ -110,16 +110,16 @@ async def test_it_is_drawn_larger_and_smaller_and_whole(path: Path) -> None:
         hands = await _opened(pilot)
         first = _roof(hands).zoom
         await hands.press("plus")
-        assert _roof(hands).zoom == first + 1
+        await until(pilot, lambda: _roof(hands).zoom == first + 1)
         await hands.press("minus", "minus")
-        assert _roof(hands).zoom == first - 1
+        await until(pilot, lambda: _roof(hands).zoom == first - 1)
         await hands.press("plus", "plus", "f")
         await until(pilot, lambda: not _roof(hands).show_vertical_scrollbar)
         await sees(pilot, "slope 1", "slope 2")
         await hands.press(*["plus"] * 20)
-        assert _roof(hands).zoom == len(ZOOMS) - 1
+        await until(pilot, lambda: _roof(hands).zoom == len(ZOOMS) - 1)
         await hands.press(*["minus"] * 20)
-        assert _roof(hands).zoom == 0
+        await until(pilot, lambda: _roof(hands).zoom == 0)
 
 
 async def test_the_list_stands_beside_the_roof_from_100_columns_up(path: Path) -> None:
