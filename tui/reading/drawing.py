@@ -13,7 +13,7 @@ from domain.quantity import show_amount
 _KINDS = {
     PieceKind.LEFT: "left piece",
     PieceKind.RIGHT: "right piece",
-    PieceKind.ROW: "whole course in one piece",
+    PieceKind.ROW: "course in one piece",
     PieceKind.WHOLE: "whole strip",
 }
 

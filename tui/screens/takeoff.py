@@ -1,5 +1,6 @@
 """The take-off as a paper, one key from the roof drawn to scale."""
 
+import asyncio
 from typing import ClassVar
 
 from textual.dom import DOMNode
@@ -26,7 +27,8 @@ class TakeoffScreen(PaperScreen):
 
     def action_drawing(self) -> None:
         """Show the roof to scale."""
-        self.attempt(self._draw)
+        self.errand(self._drawn())
 
-    def _draw(self) -> None:
-        self.app.push_screen(DrawingScreen(draw_roof(self._takeoff)))
+    async def _drawn(self) -> None:
+        drawing = await asyncio.to_thread(draw_roof, self._takeoff)
+        self.app.push_screen(DrawingScreen(drawing))

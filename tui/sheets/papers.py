@@ -1,5 +1,6 @@
 """What more than one sheet of a job shows: papers of the work, the roof, coverings side by side."""
 
+import asyncio
 from typing import TYPE_CHECKING
 
 from domain.drawing.draw import draw_roof
@@ -61,7 +62,8 @@ async def _drawn(sheet: Sheet) -> None:
     from tui.screens.drawing import DrawingScreen
 
     takeoff, _sources = await _counted(sheet)
-    sheet.app.push_screen(DrawingScreen(draw_roof(takeoff), sheet.situation.job.ref))
+    drawing = await asyncio.to_thread(draw_roof, takeoff)
+    sheet.app.push_screen(DrawingScreen(drawing, sheet.situation.job.ref))
 
 
 async def _counted(sheet: Sheet) -> tuple[TakeOff, Sources]:
