@@ -107,6 +107,7 @@ async def test_page_keys_scroll_without_choosing(path: Path) -> None:
 async def test_it_is_drawn_larger_and_smaller_and_whole(path: Path) -> None:
     async with app_on(path).run_test(size=(80, 24)) as pilot:
         hands = await _opened(pilot)
+        await pilot.pause()  # it suits itself to the window once it has been drawn
         first = _roof(hands).zoom
         await hands.press("plus")
         await until(pilot, lambda: _roof(hands).zoom == first + 1)
