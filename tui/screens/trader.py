@@ -42,8 +42,12 @@ class TraderScreen(BaseScreen):
         """Show what is on record, unless something is being typed."""
         form = self.query_one(Form)
         if not form.dirty:
+            before = form.values
             self._trader = await self.desk.ask(lambda book: book.trader())
+            typed = {key: text for key, text in form.values.items() if text != before[key]}
             form.fill(trader_typed(self._trader))
+            for key, text in typed.items():  # while it was read
+                form.put(key, text)
 
     def on_form_changed(self, event: Form.Changed) -> None:
         """Typing again means not leaving."""
