@@ -1,7 +1,6 @@
 """One line of a drawn slope as terminal cells, with what stands beside it.
 
-Filled cells were kept: lines drawn with box characters or braille alone leave a thin piece and its
-neighbour alike, and a label among them is hard to find.
+Cells are filled, so that a thin piece and its neighbour differ and a mark within them is found.
 """
 
 from collections.abc import Iterable, Iterator
