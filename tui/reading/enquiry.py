@@ -33,7 +33,7 @@ BUILDING = Field("building", "Building", choices=BUILDINGS, section="What they s
 NOMINAL = Field("nominal", "Nominal size", "→", hint="8 x 6 ft, eaves first")
 ROUGH = Field("rough", "Rough price given", "£", hint="as said on the telephone")
 SAID = Field("said", "What they say", hint="felt torn at the ridge")
-VISIT_ON = Field("visit_on", "Visit on", hint="thu, 25 Nov or +3", section="The visit")
+VISIT_ON = Field("visit_on", "Visit on", hint="thu, +3 or 25 Nov", section="The visit")
 VISIT_AT = Field("visit_at", "Visit at", hint="9.30")
 
 ON_THE_PHONE = (
