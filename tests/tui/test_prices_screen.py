@@ -18,6 +18,7 @@ from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
 from tui.dialogs.price import price_typed, read_price
+from tui.reading.plain import shown
 from tui.reading.prices import Force, price_lines
 from tui.safe_text import one_line
 from tui.screens.prices import PricesScreen
@@ -178,3 +179,15 @@ def test_a_pack_weighs_what_is_typed_or_as_usual() -> None:
     assert read_price(TYPED | {"kg": "28.5"}, Material.SQUARE_BUTT, TODAY).kg == Decimal("28.5")
     with pytest.raises(Refused, match="Weighs"):
         read_price(TYPED | {"kg": "0"}, Material.SQUARE_BUTT, TODAY)
+
+
+async def test_what_is_in_a_pack_is_told_in_its_own_unit(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await _opened(Hands(pilot))
+        packs = {price.material: price.per_pack for price in _prices(path)}
+        for material, unit in ((Material.SQUARE_BUTT, "strips"), (Material.FELT, "m")):
+            row = next(line for line in lines(app) if line[4:].startswith(material.words))
+            assert f" {shown(packs[material])} {unit} " in row

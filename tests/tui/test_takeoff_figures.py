@@ -22,7 +22,7 @@ def test_the_worked_example_is_told_in_figures() -> None:
         "Courses": "7 at 133.86 mm",
         "Cut plan": "42, proven fewest",
         "Edges": "11 strips",
-        "Laid": "53, and 2 for breakage",
+        "Laid": "53, 2 for breakage",
         "To buy": "55 strips",
         "Packs": "3 packs of 21",
         "Underlay": "1 roll of 15 m",

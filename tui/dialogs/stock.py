@@ -6,7 +6,8 @@ from decimal import Decimal
 from typing import Any
 
 from domain.errors import Refused
-from domain.estimate.stock import Material, StockLine, StockMove, named
+from domain.estimate.stock import StockLine, StockMove, named
+from domain.quantity import plural
 from tui.dialogs.base import FormDialog
 from tui.dialogs.price import BY_WORDS
 from tui.reading.plain import read_number, read_text, shown
@@ -19,10 +20,10 @@ def count_dialog(line: StockLine, today: date, save: Save) -> FormDialog[StockMo
     """Ask how much was counted; the difference goes on record."""
     return FormDialog(
         f"Count: {named(line.material, line.colour)}",
-        (Field("counted", "There is", _units(line.material)),),
+        (Field("counted", "There is", plural(line.material.unit)),),
         lambda values: read_count_of(values, line, today),
         save,
-        words=f"On record: {shown(line.quantity)} {_units(line.material)}.",
+        words=f"On record: {shown(line.quantity)} {plural(line.material.unit)}.",
         values={"counted": shown(line.quantity)},
     )
 
@@ -32,12 +33,12 @@ def take_out_dialog(line: StockLine, today: date, save: Save) -> FormDialog[Stoc
     return FormDialog(
         f"Take out: {named(line.material, line.colour)}",
         (
-            Field("quantity", "Take out", _units(line.material)),
+            Field("quantity", "Take out", plural(line.material.unit)),
             Field("words", "For", hint="The Green"),
         ),
         lambda values: read_taken(values, line, today),
         save,
-        words=f"There is: {shown(line.quantity)} {_units(line.material)}.",
+        words=f"There is: {shown(line.quantity)} {plural(line.material.unit)}.",
     )
 
 
@@ -72,7 +73,7 @@ def read_taken(values: Mapping[str, str], line: StockLine, today: date) -> Stock
     """What is taken out, no more than there is. Raises :class:`Refused`."""
     quantity = _more_than_none("Take out", values["quantity"])
     if quantity > line.quantity:
-        there = f"{shown(line.quantity)} {_units(line.material)}"
+        there = f"{shown(line.quantity)} {plural(line.material.unit)}"
         raise Refused("Take out", values["quantity"], f"There is {there}: count it first.")
     words = read_text("For", values["words"], "Say what for, such as The Green.")
     return StockMove(line.material, line.colour, -quantity, today, f"taken to {words}")
@@ -89,10 +90,6 @@ def read_put_in(values: Mapping[str, str], today: date) -> StockMove:
     quantity = _more_than_none("Put in", values["quantity"])
     words = read_text("From", values["words"], "Say where it comes from.")
     return StockMove(material, colour, quantity, today, words)
-
-
-def _units(material: Material) -> str:
-    return "m" if material.unit == "m" else f"{material.unit}s"
 
 
 def _quantity(field: str, text: str) -> Decimal:

@@ -205,7 +205,7 @@ def _of_shingles(takeoff: ShingleTakeOff) -> Iterator[Figure]:
     tone = Tone.GOOD if takeoff.plan.proven else Tone.CAUTION
     yield Figure("Cut plan", f"{strips.cut_plan}, {proof}", tone)
     yield Figure("Edges", show_amount(Decimal(strips.edge), "strip"))
-    yield Figure("Laid", f"{strips.laid}, and {strips.breakage} for breakage")
+    yield Figure("Laid", f"{strips.laid}, {strips.breakage} for breakage")
     if strips.from_store:
         yield Figure("From store", f"{strips.from_store} less")
     yield Figure("To buy", show_amount(Decimal(strips.to_buy), "strip"))

@@ -9,7 +9,7 @@ from textual.widget import Widget
 from domain.days.calendar import show_date
 from domain.estimate.stock import Material, Price
 from domain.money import show_money
-from domain.quantity import show_quantity
+from domain.quantity import show_amount, show_quantity
 from tui.dialogs.price import another_price_dialog, price_dialog
 from tui.reading.prices import Force, PriceLine, gross, price_lines
 from tui.safe_text import fitted
@@ -100,10 +100,10 @@ def _figures(price: Price, p: Palette, *, quiet: bool) -> Text:
 
 
 def _in_it(price: Price) -> str:
-    """``21 strips``; a cartridge is a cartridge."""
-    unit = {Material.UNDERLAY: " m", Material.MASTIC: ""}.get(price.material)
-    plural = f" {price.material.unit}s" if unit is None else unit
-    return f"{show_quantity(price.per_pack)}{plural}"
+    """``21 strips``, ``10 m``; a cartridge is a cartridge."""
+    if price.material.unit == price.material.pack_word:
+        return show_quantity(price.per_pack)
+    return show_amount(price.per_pack, price.material.unit)
 
 
 def _words_and_merchant(width: int) -> tuple[int, int]:
