@@ -104,7 +104,7 @@ def lay_felt(roof: Roof, felt: Felt, roll: Fraction) -> FeltLay:
     Raises :class:`domain.errors.Refused` for a roll too short to lay.
     """
     sheets = _sheets(felt, roll)
-    rows = tuple(tuple(sheet_rows(slope, sheets)) for slope in roof.slopes)
+    rows = tuple(tuple(row.length for row in sheet_rows(slope, sheets)) for slope in roof.slopes)
     capping_runs = tuple(run + 2 * felt.capping_end for run in roof.closed_runs)
     return FeltLay(
         rows=rows,

@@ -10,7 +10,7 @@ from math import ceil
 
 from domain.errors import Refused
 from domain.setting_out.roof import EdgeKind, Finish, Roof, Slope
-from domain.takeoff.runs import cut_runs
+from domain.takeoff.runs import RunPiece, cut_runs
 from domain.units import show_mm
 
 _SHORTEST_ROLL = 1000  # mm; a piece shorter than an end lap would never get on
@@ -62,11 +62,31 @@ class SheetLay:
     """Millimetres off the rolls, end laps included."""
     end_laps: int
     """Where one roll follows another within a row."""
+    pieces: tuple[RunPiece, ...]
+    """What is cut from the rolls, in that order; the runs they are of are the rows."""
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRow:
+    """Where a row lies on its slope, with what goes over the edges; millimetres."""
+
+    number: int
+    """1 is at the eaves."""
+    low: Fraction
+    """Its lower edge, up from the eaves; less than 0 is turned down."""
+    left: Fraction
+    """Its left end, along the eaves."""
+    right: Fraction
+
+    @property
+    def length(self) -> Fraction:
+        """Along the eaves."""
+        return self.right - self.left
 
 
 def lay_sheets(roof: Roof, sheets: Sheets) -> SheetLay:
     """Cut the rows of every slope one after another from the rolls."""
-    rows = (row for slope in roof.slopes for row in sheet_rows(slope, sheets))
+    rows = (row.length for slope in roof.slopes for row in sheet_rows(slope, sheets))
     return cut_from_rolls(rows, sheets)
 
 
@@ -79,18 +99,23 @@ def cut_from_rolls(rows: Iterable[Fraction], sheets: Sheets) -> SheetLay:
         lap=sheets.end_lap,
         worth_laying=lambda remnant, need: remnant >= min(need, sheets.remnant),
     )
-    return SheetLay(len(needs), runs.bought, runs.laid, runs.laps)
+    return SheetLay(len(needs), runs.bought, runs.laid, runs.laps, runs.pieces)
 
 
-def sheet_rows(slope: Slope, sheets: Sheets) -> Iterator[Fraction]:
-    """Give the length of every row of a slope, from the eaves up, with what goes over its ends."""
+def sheet_rows(slope: Slope, sheets: Sheets) -> Iterator[SheetRow]:
+    """Give every row of a slope, from the eaves up."""
     rise = sheets.width - sheets.side_lap
     beyond = slope.length + sheets.over_edge + _over_top(slope.finish, sheets) - sheets.width
-    over_ends = _over_side(slope.left_edge, sheets) + _over_side(slope.right_edge, sheets)
+    over_left, over_right = (_over_side(edge.kind, sheets) for edge in slope.sides)
     for row in range(1 + max(0, ceil(beyond / rise))):
         low = rise * row - sheets.over_edge
         heights = (max(low, Fraction(0)), min(low + sheets.width, slope.length))
-        yield max(map(slope.right, heights)) - min(map(slope.left, heights)) + over_ends
+        yield SheetRow(
+            number=row + 1,
+            low=low,
+            left=min(map(slope.left, heights)) - over_left,
+            right=max(map(slope.right, heights)) + over_right,
+        )
 
 
 def _over_top(finish: Finish, sheets: Sheets) -> Fraction:

@@ -3,6 +3,7 @@
 import json
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 from math import ceil
 
 import pytest
@@ -191,3 +192,18 @@ def test_totals_add_up(pieces: list[Slope]) -> None:
     assert lay.rolls == lay.sheets.rolls + lay.capping_rolls
     assert fixings.nails == fixings.edge_nails + fixings.lap_nails + fixings.capping_nails
     assert fixings.adhesive == sum(lay.side_laps) + 1000 * lay.sheets.end_laps + 2 * 7200
+
+
+@given(st.lists(strategies.slopes(), min_size=1, max_size=3), st.integers(2, 20))
+def test_every_sheet_is_known_by_its_roll_and_they_add_up(pieces: list[Slope], metres: int) -> None:
+    lay = lay_felt(roof(*pieces), FELT, Fraction(1000 * metres))
+    sheets = lay.sheets.pieces
+    assert sum(sheet.length for sheet in sheets) == lay.sheets.laid
+    for roll in range(1, lay.sheets.rolls + 1):
+        cut = [sheet.length for sheet in sheets if sheet.stock == roll]
+        assert 0 < sum(cut) <= 1000 * metres
+    for run, row in enumerate(row for slope in lay.rows for row in slope):
+        laid = [sheet for sheet in sheets if sheet.run == run]
+        assert laid[0].start == 0
+        assert laid[-1].end == row
+        assert all(before.end - after.start == 150 for before, after in pairwise(laid))

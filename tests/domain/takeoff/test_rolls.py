@@ -62,7 +62,7 @@ def test_a_slope_of_120_inches_takes_four_widths_of_36_inch_roll() -> None:
     inch = strategies.INCH
     american = replace(UNDERLAY, width=36 * inch, side_lap=2 * inch, over_edge=Fraction(0))
     slope = Slope(240 * inch, 120 * inch, 240 * inch, Fraction(0), Finish.ABUTMENT)
-    assert list(sheet_rows(slope, american)) == [240 * inch] * 4
+    assert [row.length for row in sheet_rows(slope, american)] == [240 * inch] * 4
 
 
 def test_a_remnant_of_500_or_more_begins_a_row_that_the_next_roll_completes() -> None:
@@ -111,10 +111,12 @@ def test_rows_are_as_long_as_the_slope_between_their_edges_and_what_goes_over(
     top_left, top_right = float(slope.inset), float(slope.inset + slope.top)
     polygon = shapely.Polygon([(0, 0), (float(slope.eaves), 0), (top_right, top), (top_left, top)])
     over = 200 if slope.left_edge is EdgeKind.HIP else 100
-    for number, length in enumerate(sheet_rows(slope, UNDERLAY)):
+    for number, row in enumerate(sheet_rows(slope, UNDERLAY)):
         low = 900 * number - 50
+        assert row.number == number + 1
+        assert row.low == low
         left, _, right, _ = polygon.intersection(shapely.box(-1e5, low, 1e5, low + 1000)).bounds
-        assert float(length) == pytest.approx(right - left + over, abs=1e-6)
+        assert float(row.length) == pytest.approx(right - left + over, abs=1e-6)
 
 
 @given(slope=strategies.slopes())
