@@ -44,7 +44,7 @@ def _slope(
 ) -> DrawnSlope:
     outline = _outline(slope)
     drawn = tuple(
-        _course(number, courses, tuple(laid), outline, marked, shingle)
+        _course(number, courses, tuple(laid), slope, marked, shingle)
         for number, laid in groupby(pieces, key=lambda piece: piece.course)
     )
     lines = (ChalkLine(height, _across(slope, outline, height)) for height in courses.chalk_lines)
@@ -71,27 +71,31 @@ def _course(
     number: int,
     courses: Courses,
     pieces: tuple[Piece, ...],
-    outline: Polygon,
+    slope: Slope,
     marked: Mapping[Piece, Mark],
     shingle: Shingle,
 ) -> DrawnCourse:
     butt = courses.butt(number)
     last = number == courses.count
     top = butt + (courses.final_exposure if last else courses.exposure)
+    outline = _outline(slope)
+    start = max(slope.left(butt), slope.left(top))
+    end = min(slope.right(butt), slope.right(top))
+
+    def shown(piece: Piece) -> DrawnPiece:
+        exposed = rectangle(piece.u0, butt, piece.u1, top)
+        cut_outs = tuple(_cut_outs(piece, butt, top, shingle))
+        # Most pieces lie clear of both edges: clipping them would take most of the time.
+        if piece.u0 < start or end < piece.u1:
+            exposed, cut_outs = clip(exposed, outline), _on_slope(cut_outs, outline)
+        return DrawnPiece(piece, exposed, cut_outs, marked.get(piece))
+
     joints = (((a.u1, butt), (a.u1, top)) for a, _ in pairwise(pieces))
     return DrawnCourse(
         number=number,
         butt=butt,
         top=top,
-        pieces=tuple(
-            DrawnPiece(
-                piece=piece,
-                exposed=clip(rectangle(piece.u0, butt, piece.u1, top), outline),
-                cut_outs=_on_slope(_cut_outs(piece, butt, top, shingle), outline),
-                mark=marked.get(piece),
-            )
-            for piece in pieces
-        ),
+        pieces=tuple(shown(piece) for piece in pieces),
         joints=_on_slope(joints, outline),
     )
 

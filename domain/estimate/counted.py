@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
+from domain.cutting.plan import plan_cuts
 from domain.errors import NotNow
 from domain.estimate.basis import Supply
 from domain.estimate.stock import Material
@@ -13,10 +14,10 @@ from domain.setting_out.coverings import COVERINGS, FELT
 from domain.setting_out.roof import build_roof
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY
-from domain.takeoff.take_off import TakeOff, take_off
+from domain.takeoff.take_off import PlanCuts, TakeOff, take_off
 
 
-def takeoff_of(job: Job, sources: Sources) -> TakeOff:
+def takeoff_of(job: Job, sources: Sources, plan_cuts: PlanCuts = plan_cuts) -> TakeOff:
     """Count what the roof on record takes; the cut plan takes a solver's time.
 
     Raises :class:`NotNow` without a survey or a covering, :class:`Refused` for a measure that will
@@ -26,7 +27,7 @@ def takeoff_of(job: Job, sources: Sources) -> TakeOff:
     if job.survey is None or chosen is None:
         raise NotNow("There is nothing to count yet: write up the survey and choose the covering.")
     roof = build_roof(job.survey.measures)
-    return take_off(roof, COVERINGS[chosen.key], packing_for(chosen, sources))
+    return take_off(roof, COVERINGS[chosen.key], packing_for(chosen, sources), plan_cuts)
 
 
 def supplied(job: Job, takeoff: TakeOff, sources: Sources) -> Mapping[Material, Supply]:

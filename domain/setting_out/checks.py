@@ -3,11 +3,13 @@
 from fractions import Fraction
 
 from domain.errors import Refused
+from domain.exact import half_up
 from domain.units import Angle, Length, show_mm
 
 _LEAST_SIDE = 100  # mm; a side under it was typed in metres without saying so
 _MOST_SIDE = 100_000  # mm; no shed slope is longer
 _MOST_OVERHANG = 1000  # mm
+_MOST_AREA = 400 * 10**6  # mm²; four garages of 12 × 6 m: more is another trade, or a slip
 _STEEPEST = 85  # degrees
 
 
@@ -19,6 +21,13 @@ def side(field: str, length: Length) -> Fraction:
     if length.mm > _MOST_SIDE:
         raise Refused(field, length.typed, "Give 100 m or less.")
     return length.mm
+
+
+def not_too_large(area: Fraction) -> None:
+    """Refuse a roof no shed or garage has: what is counted while one waits has its bounds."""
+    if area > _MOST_AREA:
+        shown = f"{half_up(area / 10**6):,} m²"
+        raise Refused("Roof area", shown, "Put its measures right: 400 m² is the most.")
 
 
 def overhang(field: str, length: Length | None) -> Fraction:

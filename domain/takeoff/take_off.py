@@ -8,6 +8,7 @@ from typing import TypeAlias
 
 from domain.cutting.plan import CutPlan, plan_cuts
 from domain.exact import half_up
+from domain.setting_out.checks import not_too_large
 from domain.setting_out.courses import Courses, Row, lay_out, rows
 from domain.setting_out.coverings import Covering, Felt, Shingle, check_pitch
 from domain.setting_out.roof import Roof, Slope
@@ -83,8 +84,10 @@ def take_off(
 ) -> TakeOff:
     """Count everything that a roof takes in one covering; ``plan_cuts`` is for shingles alone.
 
-    Raises :class:`Refused` if the covering does not suit the pitch or a slope is too short for it.
+    Raises :class:`Refused` if the covering does not suit the pitch or a slope is too short for it,
+    and for a roof larger than is counted.
     """
+    not_too_large(roof.area)
     packing = packing or Packing()
     if isinstance(covering, Felt):
         return take_off_felt(roof, covering, packing)

@@ -7,7 +7,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
+from functools import partial
 
+from domain.cutting.plan import TIME_LIMIT_S, Watch, plan_cuts
 from domain.errors import NotNow
 from domain.estimate.counted import takeoff_of
 from domain.estimate.loading import show_kg, taken_kg
@@ -43,8 +45,12 @@ class Row:
         return len({cell for cell in self.cells if cell is not None}) > 1
 
 
-def compared(job: Job, stores: Stores, today: date) -> tuple[Costed | Unsuited, ...]:
+def compared(
+    job: Job, stores: Stores, today: date, watch: Watch | None = None
+) -> tuple[Costed | Unsuited, ...]:
     """The roof of the survey in each covering, at today's prices and the miles of the last quote.
+
+    ``watch`` is told how far each cut plan is, and can stop it; all share the time of one.
 
     Raises :class:`NotNow` before the survey, :class:`domain.errors.Refused` for a roof that cannot
     be drawn.
@@ -54,10 +60,12 @@ def compared(job: Job, stores: Stores, today: date) -> tuple[Costed | Unsuited, 
         raise NotNow("There is no roof to compare coverings on yet: write up the survey.")
     sources = Sources(stores.prices, stores.stock, today)
 
-    def count(choice: CoveringChoice) -> TakeOff:
-        return takeoff_of(replace(job, survey=replace(survey, covering=choice)), sources)
-
     keys = list(COVERINGS)[:MOST]
+    plan = partial(plan_cuts, time_limit_s=TIME_LIMIT_S / len(keys), watch=watch)
+
+    def count(choice: CoveringChoice) -> TakeOff:
+        return takeoff_of(replace(job, survey=replace(survey, covering=choice)), sources, plan)
+
     return side_by_side(survey, keys, count, stores.trader, sources, miles_of(job))
 
 

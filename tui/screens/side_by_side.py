@@ -1,5 +1,6 @@
 """Coverings side by side for the roof of one job; one key takes the one that is wanted."""
 
+import asyncio
 from dataclasses import replace
 from typing import ClassVar
 
@@ -32,6 +33,7 @@ class SideBySideScreen(BaseScreen):
         super().__init__()
         self.job = job
         self._coverings: tuple[Costed | Unsuited, ...] = ()
+        self._left = False
 
     def heading_words(self) -> str:
         """Whose roof it is."""
@@ -46,14 +48,22 @@ class SideBySideScreen(BaseScreen):
         today = self.desk.today
         situation = await self.desk.ask(lambda book: book.situation(self.job.id or 0, today))
         self.job = situation.job
-        self._coverings = await self.desk.ask(
-            lambda book: compared(
-                situation.job,
-                Stores(book.trader(), book.prices(), book.free_stock(situation.job.id)),
-                today,
-            )
+        stores = await self.desk.ask(
+            lambda book: Stores(book.trader(), book.prices(), book.free_stock(situation.job.id))
         )
-        self._show()
+        # Not through the desk: others may ask the book while this is counted.
+        self._coverings = await asyncio.to_thread(
+            compared, situation.job, stores, today, self._goes_on
+        )
+        if self.is_attached:
+            self._show()
+
+    def on_unmount(self) -> None:
+        """Nobody waits for the count any more: what runs is stopped."""
+        self._left = True
+
+    def _goes_on(self, _found: int, _at_least: int) -> bool:
+        return not self._left
 
     def action_take(self, number: int) -> None:
         """Take a covering for the survey."""

@@ -104,6 +104,7 @@ class SurveySheet(Sheet):
         """The take-off beside the fields, or above them."""
         super().fit()
         self._view.narrow = self.has_class("-narrow")
+        self._view.styles.width = None if self._view.narrow else max(31, self.app.size.width - 72)
 
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""

@@ -1,14 +1,16 @@
 """A drawn roof so small that only its colours can be told: two heights to a line of half-blocks."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from fractions import Fraction
-from itertools import count
 
 from rich.style import Style
 from rich.text import Text
 
 from domain.drawing.sheet import shelve
-from domain.drawing.values import Drawing
+from domain.drawing.values import Drawing, DrawnSlope
+from domain.setting_out.courses import Courses
+from domain.setting_out.values import Slope
 from tui.theme import Palette
 from tui.widgets.roof_colours import Chosen, finish_ground, ground_of
 from tui.widgets.roof_plate import SlopePlate
@@ -17,19 +19,32 @@ _LEAST = 3
 """Lines of a slope under which it is no more than a bar."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A slope at its place, which stands for all that are like it."""
+
+    plate: SlopePlate
+    words: str
+    """How many it stands for; empty if they are not told."""
+
+    @property
+    def box(self) -> tuple[int, int]:
+        """Columns and lines, with what is told below it and the ground before the next."""
+        return max(self.plate.columns, len(self.words)) + 1, self.plate.lines + 1
+
+
 def roof_lines(drawing: Drawing, width: int, height: int, p: Palette) -> list[Text]:
-    """The whole roof as large as so many cells and lines allow; nothing where they are few."""
+    """Each unlike slope as large as so many cells and lines allow; nothing where they are few."""
     fitted = _fitted(drawing, width, height)
-    if fitted is None:
-        return []
-    slopes, places = fitted
-    used = max(y + slope.lines for slope, (_, y) in zip(slopes, places, strict=True))
-    rows: list[dict[int, tuple[str, str, str]]] = [{} for _ in range(used)]
-    for slope, (x, y) in zip(slopes, places, strict=True):
-        for line in range(slope.lines):
-            cells = half_blocks(slope, line, p, Chosen())
-            rows[y + line] |= {x + column: cell for column, cell in cells.items()}
-    return [_line(row) for row in rows]
+    rows: dict[int, dict[int, tuple[str, str, str]]] = {}
+    for place, (x, y) in fitted:
+        for line in range(place.plate.lines):
+            cells = half_blocks(place.plate, line, p, Chosen())
+            rows.setdefault(y + line, {}).update({x + c: cell for c, cell in cells.items()})
+        below = rows.setdefault(y + place.plate.lines, {})
+        start = x + max(0, place.plate.columns - len(place.words)) // 2
+        below.update((start + c, (glyph, p.quiet, "")) for c, glyph in enumerate(place.words))
+    return [_line(rows[y]) for y in sorted(rows)]
 
 
 def half_blocks(
@@ -61,29 +76,39 @@ def _colours_at(
     return colours
 
 
-def _fitted(
-    drawing: Drawing, width: int, height: int
-) -> tuple[list[SlopePlate], list[tuple[int, int]]] | None:
-    """The slopes at the finest scale at which all have room, and the corner of each.
+def _fitted(drawing: Drawing, width: int, height: int) -> list[tuple[_Place, tuple[int, int]]]:
+    """The slopes at the finest scale at which all have room, each with its corner.
 
     None if a slope would be no more than a bar.
     """
+    alike = _alike(drawing)
     for mm in _scales(drawing.slopes[0].laid.exposure):
-        slopes = [SlopePlate(slope, mm) for slope in drawing.slopes]
-        if min(slope.lines for slope in slopes) < _LEAST:
-            return None
-        boxes = [(slope.columns + 1, slope.lines + 1) for slope in slopes]
-        places = list(shelve(boxes, width + 1))
-        low = max(y + box[1] for (_, y), box in zip(places, boxes, strict=True)) - 1
+        places = [_Place(SlopePlate(slope, mm), words) for slope, words in alike]
+        if min(place.plate.lines for place in places) < _LEAST:
+            break
+        boxes = [place.box for place in places]
+        corners = list(shelve(boxes, width + 1))
+        low = max(y + box[1] for (_, y), box in zip(corners, boxes, strict=True))
         if low <= height and max(box[0] for box in boxes) <= width + 1:
-            return slopes, places
-    return None
+            return list(zip(places, corners, strict=True))
+    return []
+
+
+def _alike(drawing: Drawing) -> list[tuple[DrawnSlope, str]]:
+    """The first of every kind of slope, and how many there are of it."""
+    kinds: dict[tuple[Slope, Courses], list[DrawnSlope]] = {}
+    for slope in drawing.slopes:
+        kinds.setdefault((slope.slope, slope.laid), []).append(slope)
+    return [(like[0], f"× {len(like)}" if len(like) > 1 else "") for like in kinds.values()]
 
 
 def _scales(exposure: Fraction) -> Iterator[Fraction]:
-    """Millimetres to a line: whole half lines to a course, then whole courses to a half line."""
-    yield from (2 * exposure / halves for halves in (4, 3, 2, 1))
-    yield from (2 * exposure * courses for courses in count(2))
+    """Millimetres to a line: whole half lines to a course, then ever more to a half line."""
+    yield from (2 * exposure / halves for halves in (4, 3, 2))
+    mm = 2 * exposure
+    while True:
+        yield mm
+        mm *= Fraction(9, 8)
 
 
 def _line(row: dict[int, tuple[str, str, str]]) -> Text:
