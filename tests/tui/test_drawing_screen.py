@@ -7,12 +7,14 @@ from textual.pilot import Pilot
 
 from domain.sheets import SheetName
 from tests import builders
+from tests.builders.parts import mm
 from tests.tui.enquiry_book import app_on, book_at, turn_to, until
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, lines, sees
 from tui.widgets.cut_rows import CutRows
 from tui.widgets.roof_drawing import ZOOMS, RoofDrawing
 from tui.widgets.trail import TABS
+from tui.widgets.worked_out import WorkedOut
 
 DRAWING = key("job", "drawing")
 BACK = key("drawing", "back")
@@ -149,13 +151,36 @@ async def test_every_sheet_of_a_surveyed_job_leads_to_it(path: Path, sheet: Shee
         await sees(pilot, "the roof to scale  0001")
 
 
-async def test_what_is_only_typed_is_not_drawn(path: Path) -> None:
+async def test_the_survey_draws_the_roof_as_it_is_typed(path: Path) -> None:
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, hands.app, SheetName.SURVEY)
+        hands.form.put("length", "3 m")
+        await sees(pilot, "3,120 mm")
+        await until(pilot, lambda: not hands.app.screen.query_one(WorkedOut).behind)
+        await hands.press(DRAWING)
+        await sees(pilot, "0001, as typed", "eaves 3,120")
+
+
+async def test_what_is_typed_elsewhere_is_not_drawn(path: Path) -> None:
     async with app_on(path).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await turn_to(pilot, hands.app, SheetName.SURVEY)
         hands.form.put("length", "9 m")
-        await hands.press(DRAWING)
+        await hands.press("pagedown", DRAWING)
         await hands.hears("Save what you typed first")
+
+
+async def test_it_opens_with_the_first_strip_in_view(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    tall = builders.measures(span=mm(4000), rise=mm(1000))
+    book_at(path, builders.survey(measures=tall))
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, hands.app, SheetName.SURVEY)
+        await hands.press(DRAWING)
+        await sees(pilot, "1a╲")
+        assert _roof(hands).scroll_offset.y > 0
 
 
 async def test_without_a_survey_it_says_what_is_missing(tmp_path: Path) -> None:

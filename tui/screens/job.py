@@ -147,10 +147,15 @@ class JobScreen(BaseScreen):
             self.deed(self._save())
 
     def action_drawing(self) -> None:
-        """Show the roof on record to scale: what goes where."""
+        """Show the roof to scale, what goes where: as typed where it is being typed."""
+        from tui.screens.drawing import DrawingScreen
         from tui.sheets.papers import show_drawing
 
-        self._once_surveyed(show_drawing)
+        typed = self.front.typed_roof if self._is_ready() else None
+        if typed is not None:
+            self.app.push_screen(DrawingScreen(typed, f"{self.front.job.ref}, as typed"))
+        else:
+            self._once_surveyed(show_drawing)
 
     def action_site_sheet(self) -> None:
         """Show the sheet for the roof on record."""

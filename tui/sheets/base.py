@@ -18,6 +18,7 @@ from tui.widgets.form import Form
 from tui.widgets.reminders import Reminders
 
 if TYPE_CHECKING:
+    from domain.drawing.values import Drawing
     from storage.book import Book
     from tui.desk import Desk
     from tui.screens.job import JobScreen
@@ -93,6 +94,11 @@ class Sheet(Vertical):
     def dirty(self) -> bool:
         """Whether anything was typed that is not on record."""
         return any(form.dirty for form in self.query(Form))
+
+    @property
+    def typed_roof(self) -> "Drawing | None":
+        """The roof as typed on this sheet and not on record; None if it is not, or not yet."""
+        return None
 
     def on_mount(self) -> None:
         """Stand as the window asks from the first."""

@@ -9,6 +9,7 @@ from textual.widget import Widget
 
 from domain.checks.check import Situation
 from domain.cutting.plan import Watch
+from domain.drawing.values import Drawing
 from domain.estimate.supplies import Sources
 from domain.job import Job
 from domain.papers.blocks import Tone
@@ -27,6 +28,9 @@ from tui.widgets.worked_out import WorkedOut
 
 _PAUSE_S = 0.3
 """Seconds without a key before the take-off is counted anew."""
+
+_FORM = 72
+"""Columns that the fields take at most where the window is wide; the rest is for the take-off."""
 
 _PATIENCE_S = 0.4
 """Seconds that a count may take before the sheet says how far it is, each time anew."""
@@ -91,6 +95,11 @@ class SurveySheet(Sheet):
         """Whether anything was typed, or the slopes were changed."""
         return super().dirty or self._slopes.dirty
 
+    @property
+    def typed_roof(self) -> Drawing | None:
+        """The roof last worked out, once it has caught up with the typing."""
+        return self._view.drawing if self.dirty and not self._view.behind else None
+
     def on_slope_list_changed(self) -> None:
         """The take-off follows the slopes; the screen hears of the change too."""
         self._work_out()
@@ -104,7 +113,8 @@ class SurveySheet(Sheet):
         """The take-off beside the fields, or above them."""
         super().fit()
         self._view.narrow = self.has_class("-narrow")
-        self._view.styles.width = None if self._view.narrow else max(31, self.app.size.width - 72)
+        columns = self.app.size.width - _FORM
+        self._view.styles.width = None if self._view.narrow else columns
 
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""

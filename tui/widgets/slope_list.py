@@ -15,7 +15,7 @@ from tui.theme import PALETTES
 from tui.widgets.line_list import LineList
 
 _NONE = "No slopes yet: ctrl+t adds the first. Then walk round the roof to the right."
-_SOME = "Slopes, walking round to the right. Enter changes one, ctrl+t adds one."
+_SOME = "Slopes, walking round to the right. Enter: change, ctrl+t: add."
 
 
 class AnotherSlope(Static):

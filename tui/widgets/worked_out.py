@@ -22,8 +22,8 @@ class WorkedOut(Widget):
 
     ALLOW_SELECT = False
     DEFAULT_CSS = """
-    WorkedOut { dock: right; width: 31; height: 1fr; padding: 0 0 0 1; }
-    WorkedOut.-narrow { dock: none; width: 1fr; height: 3; padding: 0; }
+    WorkedOut { dock: right; width: 31; min-width: 31; height: 1fr; padding: 0 0 0 1; }
+    WorkedOut.-narrow { dock: none; width: 1fr; min-width: 0; height: 3; padding: 0; }
     """
 
     figures: reactive[tuple[Figure, ...]] = reactive((), layout=True)

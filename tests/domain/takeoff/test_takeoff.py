@@ -14,7 +14,7 @@ from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT, Shingle
 from domain.setting_out.roof import Form, RoofMeasures, build_roof
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY
-from domain.takeoff.take_off import ShingleTakeOff, as_json, take_off_shingles
+from domain.takeoff.take_off import ShingleTakeOff, as_json, take_off, take_off_shingles
 from domain.units import Angle, Length, parse_angle, parse_length
 
 
@@ -266,3 +266,9 @@ def test_figures_are_rounded_half_up(
     figures = as_json(take_off_shingles(build_roof(taped), SQUARE_BUTT))
     assert figures["area_m2"] == area_m2
     assert sloped(figures)[0]["slope_mm"] == slope_mm
+
+
+def test_a_roof_larger_than_any_garage_is_refused_before_it_is_counted() -> None:
+    large = build_roof(replace(APEX, length=length("60 m"), span=length("9 m")))
+    with pytest.raises(Refused, match="400 m² is the most"):
+        take_off(large, SQUARE_BUTT)
