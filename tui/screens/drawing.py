@@ -64,7 +64,7 @@ class DrawingScreen(BaseScreen):
     def on_resize(self, event: events.Resize) -> None:
         """Stand as the window asks."""
         self.set_class(event.size.width < _WIDE, "-narrow")
-        self.call_after_refresh(self._roof.suit)
+        self.call_after_refresh(self._suit)
 
     def on_roof_drawing_pointed(self, event: RoofDrawing.Pointed) -> None:
         """Show the strip of the piece in the list."""
@@ -98,11 +98,20 @@ class DrawingScreen(BaseScreen):
         """Go from the roof to the cut list, or back."""
         (self._list if self._roof.has_focus else self._roof).focus()
 
+    def _suit(self) -> None:
+        """As large as can be read, with what is chosen in view."""
+        self._roof.suit()
+        self.call_after_refresh(self._mark, self._list.cursor)
+
     def _mark(self, place: int) -> None:
-        """Mark the strip of a row of the cut list on the roof, and bring its piece into view."""
+        """Mark the strip of a row of the cut list on the roof, and bring its piece into view.
+
+        Ridge pieces and what is spare lie in no course: the first piece of their strip is shown.
+        """
         row = self._list.rows[place]
         drawn = self._pieces.get(Mark(row.strip, row.letter))
         self._roof.chosen = Chosen(row.strip, place_of(drawn) if drawn else None)
         self._here.update(Content(piece_words(drawn) if drawn else part_words(row)))
-        if drawn:
-            self._roof.go_to(drawn)
+        shown = drawn or self._pieces.get(Mark(row.strip, "a"))
+        if shown:
+            self._roof.go_to(shown)

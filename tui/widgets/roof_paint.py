@@ -1,6 +1,8 @@
 """One line of a drawn slope as terminal cells, with what stands beside it.
 
-Cells are filled, so that a thin piece and its neighbour differ and a mark within them is found.
+Cells are filled. Outlines in box lines and in braille dots were drawn too, of a pent, a hip and an
+octagon: at a course to a line a mark covers the very line it belongs to, joints and cut-outs look
+alike, and nothing but the colour of a thin line tells a cut piece, or the one the cursor is on.
 """
 
 from collections.abc import Iterable, Iterator
@@ -135,17 +137,28 @@ class Painter:
         mark, foot = span.drawn.mark, self._s.line(course.butt)
         if mark is None:
             return
+        start = max(span.start + (span.drawn is not course.pieces[0]), filled[0])
         end = min(span.end, filled[1])
-        room = end - max(span.start + (span.drawn is not course.pieces[0]), filled[0])
-        words = {foot: str(mark)}
-        if len(str(mark)) > room:
-            over = self._s.course(self._s.height(foot - 1)) is course
-            number = str(mark.strip)
-            words = {foot - 1: number, foot: mark.letter} if over else {foot: number}
+        words, lacking = {foot: str(mark)}, len(str(mark)) - (end - start)
+        if lacking > 0 and self._s.course(self._s.height(foot - 1)) is course:
+            words = {foot - 1: str(mark.strip), foot: mark.letter}
+        elif lacking > 0:
+            start, end = self._lent(course, span, (start, end), lacking)
         told = words.get(y, "")
-        if len(told) <= room:
+        if len(told) <= end - start:
             fore = self._p.ground if self._chosen.has(span.drawn) else self._p.ink
-            self._write(end - (room + len(told) + 1) // 2, told, fore, bold=True)
+            self._write((start + end - len(told)) // 2, told, fore, bold=True)
+
+    def _lent(
+        self, course: DrawnCourse, span: Span, room: tuple[int, int], cells: int
+    ) -> tuple[int, int]:
+        """The room of a piece with some cells of a whole strip beside it, which has no mark."""
+        start, end = room
+        place = course.pieces.index(span.drawn)
+        before, after = course.pieces[max(place - 1, 0)], course.pieces[place + 1 : place + 2]
+        if any(drawn.mark is None for drawn in after):
+            return start, end + cells
+        return (start - cells, end) if before.mark is None else room
 
     def _finish(self, y: int) -> None:
         """What closes the slope above its last course."""
