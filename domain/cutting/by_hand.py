@@ -4,6 +4,7 @@ They are what the search for the fewest strips begins with, what stands if its t
 its saving is counted against.
 """
 
+from bisect import bisect_left
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
@@ -101,12 +102,18 @@ def _shares(chosen: Sequence[tuple[RowClass, Lay]], shingle: Shingle) -> Counter
     shares: Counter[Share] = Counter()
     closest = sorted(lefts, key=lambda end: (-end.filled, -end.tabs))
     for right in sorted(rights, key=lambda end: (-end.filled, end.tabs)):
-        for share in (Share(right, left) for left in closest):
-            if right.filled + share.left.filled <= shingle.tab and share.tabs <= shingle.tabs:
-                count = min(rights[right], lefts[share.left])
-                rights[right] -= count
-                lefts[share.left] -= count
-                shares[share] += count
+        wanted = rights[right]
+        place = bisect_left(closest, right.filled - shingle.tab, key=lambda end: -end.filled)
+        while wanted and place < len(closest):
+            share = Share(right, closest[place])
+            count = min(wanted, lefts[share.left]) if share.tabs <= shingle.tabs else 0
+            shares[share] += count
+            lefts[share.left] -= count
+            wanted -= count
+            if lefts[share.left]:
+                place += 1
+            else:
+                del closest[place]
     return +shares
 
 
