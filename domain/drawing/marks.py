@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import count, product
 from string import ascii_lowercase
 
 from domain.cutting.plan import CutStrip, Part, Piece
@@ -12,17 +13,22 @@ class Mark:
     """Which part of which strip a piece is: strip 12, part a."""
 
     strip: int
-    """Its number in the cut list, from 1."""
+    """Its number in the cut list, from 1; in felt, that of the roll."""
     letter: str
-    """Of the part within its strip, from the left end."""
+    """Of the part within its strip or roll, from the left end."""
 
     def __str__(self) -> str:
         return f"{self.strip}{self.letter}"
 
 
+def each_letter() -> Iterator[str]:
+    """Give a, b and so on to z, then aa: there is no end to what a roll can be cut into."""
+    return ("".join(more) for size in count(1) for more in product(ascii_lowercase, repeat=size))
+
+
 def lettered(strip: CutStrip) -> Iterator[tuple[str, Part]]:
     """Give every part of a strip behind its letter; ridge pieces and spare have none: empty."""
-    letters = iter(ascii_lowercase)
+    letters = each_letter()
     for part in strip.parts:
         yield (next(letters) if part.piece else "", part)
 

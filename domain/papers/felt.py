@@ -14,8 +14,13 @@ from domain.units import show_mm
 
 
 def felt_blocks(takeoff: FeltTakeOff) -> Iterator[Block]:
-    """Everything that is needed on the roof, in the order in which it is needed."""
+    """Every row, then all that is needed to lay them."""
     yield _rows(takeoff)
+    yield from felt_laying(takeoff)
+
+
+def felt_laying(takeoff: FeltTakeOff) -> Iterator[Block]:
+    """What is needed round the rows, in the order of the work."""
     yield from edges_of(takeoff.roof)
     if takeoff.lay.capping_runs:
         yield _capping(takeoff)

@@ -12,8 +12,8 @@ from itertools import groupby
 from domain.checks.laid import LAYING_TICKS
 from domain.cutting.plan import CutStrip, Part, PieceKind
 from domain.days.weather import limits_in_words
-from domain.drawing.draw import draw_roof
 from domain.drawing.marks import lettered
+from domain.drawing.shingles import draw_shingles
 from domain.exact import half_up
 from domain.job import Job, Stage
 from domain.papers.blocks import (
@@ -29,7 +29,7 @@ from domain.papers.blocks import (
     Tone,
     Words,
 )
-from domain.papers.felt import felt_blocks
+from domain.papers.felt_on_roof import felt_on_roof
 from domain.papers.parts import lines_of, numbered, sentence
 from domain.papers.roof import edges_of
 from domain.quantity import show_amount, to_decimal
@@ -56,7 +56,7 @@ def site_sheet(job: Job, takeoff: TakeOff, trader: Trader) -> Paper:
         *(Words(caution, tone=Tone.CAUTION) for caution in takeoff.cautions),
         _in_brief(job, takeoff),
         *(
-            felt_blocks(takeoff)
+            felt_on_roof(takeoff)
             if isinstance(takeoff, FeltTakeOff)
             else _in_shingles(takeoff, trader)
         ),
@@ -84,7 +84,7 @@ def _in_brief(job: Job, takeoff: TakeOff) -> Details:
 
 def _in_shingles(takeoff: ShingleTakeOff, trader: Trader) -> Iterator[Block]:
     """What is done on the roof, in that order."""
-    yield Picture(draw_roof(takeoff))
+    yield Picture(draw_shingles(takeoff))
     yield from edges_of(takeoff.roof)
     yield from _chalk_lines(takeoff)
     yield _cut_list(takeoff)

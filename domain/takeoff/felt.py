@@ -103,7 +103,7 @@ def lay_felt(roof: Roof, felt: Felt, roll: Fraction) -> FeltLay:
 
     Raises :class:`domain.errors.Refused` for a roll too short to lay.
     """
-    sheets = _sheets(felt, roll)
+    sheets = felt_sheets(felt, roll)
     rows = tuple(tuple(row.length for row in sheet_rows(slope, sheets)) for slope in roof.slopes)
     capping_runs = tuple(run + 2 * felt.capping_end for run in roof.closed_runs)
     return FeltLay(
@@ -115,7 +115,7 @@ def lay_felt(roof: Roof, felt: Felt, roll: Fraction) -> FeltLay:
     )
 
 
-def _sheets(felt: Felt, roll: Fraction) -> Sheets:
+def felt_sheets(felt: Felt, roll: Fraction) -> Sheets:
     """Return what felt shares with underlay: nothing goes over a hip, the capping does that."""
     return Sheets(
         words="Felt",

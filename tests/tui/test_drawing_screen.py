@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
+from domain.job import CoveringChoice
 from domain.sheets import SheetName
 from tests import builders
 from tests.builders.parts import mm
@@ -26,7 +27,7 @@ async def _opened(pilot: Pilot[None]) -> Hands:
     await turn_to(pilot, hands.app, SheetName.SURVEY)
     await hands.press(DRAWING)
     await sees(pilot, "slope 1, 7 courses")
-    await until(pilot, lambda: _roof(hands).chosen.place is not None)
+    await until(pilot, lambda: _roof(hands).chosen.place is not None and _roof(hands).has_focus)
     return hands
 
 
@@ -39,8 +40,8 @@ def _list(hands: Hands) -> CutRows:
 
 
 def _row(hands: Hands) -> tuple[int, str]:
-    row = _list(hands).rows[_list(hands).cursor]
-    return row.strip, row.letter
+    mark = _list(hands).rows[_list(hands).cursor].mark
+    return mark.strip, mark.letter
 
 
 @pytest.fixture
@@ -70,6 +71,23 @@ async def test_the_cut_list_shows_its_strip_on_the_roof(path: Path, size: tuple[
         await hands.press(key("drawing", "turn"), "down", "down", "down", "down")
         await until(pilot, lambda: _roof(hands).chosen.strip == 2)
         await sees(pilot, "Slope 1, course 1: right piece of 395 mm, part a of strip 2")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_roof_in_felt_has_its_sheets_and_rolls(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    # derived: rows of 2,520 with 50 turned down at each end, the upper at 925 − 50 up
+    book_at(tmp_path / "felt.headlap", builders.survey(covering=CoveringChoice("felt")))
+    async with app_on(tmp_path / "felt.headlap").run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, hands.app, SheetName.SURVEY)
+        await hands.press(DRAWING)
+        await sees(pilot, "slope 1, 2 rows", "875", "2,620  1, 2")
+        await sees(pilot, "Slope 1, row 1: sheet of 2,620 mm with its laps, part a of roll 1")
+        assert await cut_off(pilot) == []
+        await hands.press(key("drawing", "turn"), "end")
+        await sees(pilot, "Roll 2: 9,370 mm of 10,000 are left")
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -13,7 +13,8 @@ from domain.cutting.plan import PieceKind
 from domain.drawing.draw import draw_roof
 from domain.drawing.sheet import shelve
 from domain.drawing.values import Drawing
-from domain.takeoff.take_off import ShingleTakeOff
+from domain.setting_out.coverings import FELT
+from domain.takeoff.take_off import ShingleTakeOff, take_off
 from tests.domain.drawing.roofs import apex, hip, takeoffs
 from tui.theme import DAY, EVENING, Palette
 from tui.widgets.roof_colours import HATCHES, Chosen, hatch_of
@@ -25,7 +26,7 @@ WIDE = 200
 
 
 def at(drawing: Drawing, lines_a_course: Fraction | int, width: int = WIDE) -> Plate:
-    return plate(drawing, drawing.slopes[0].laid.exposure / lines_a_course, width)
+    return plate(drawing, drawing.slopes[0].exposure / lines_a_course, width)
 
 
 def painted(shown: Plate, palette: Palette = EVENING, chosen: Chosen | None = None) -> list[str]:
@@ -169,12 +170,19 @@ def test_no_roof_is_drawn_where_it_would_be_a_bar(width: int, height: int) -> No
 
 
 def test_a_strip_that_is_not_cut_has_no_hatch() -> None:
-    whole = next(piece for piece in draw_roof(apex()).pieces if piece.mark is None)
-    assert (
-        hatch_of(whole)
-        == hatch_of(replace(whole, piece=replace(whole.piece, kind=PieceKind.LEFT)))
-        == " "
-    )
+    left = next(p for p in draw_roof(apex()).pieces if p.piece.kind is PieceKind.LEFT)
+    assert hatch_of(left) == HATCHES[PieceKind.LEFT]
+    assert hatch_of(replace(left, mark=None)) == " "
+
+
+def test_a_row_of_felt_is_marked_at_its_lower_edge_beside_its_chalk_line() -> None:
+    # derived: the second row begins 925 − 50 up a slope of 1,062
+    drawing = draw_roof(take_off(apex().roof, FELT))
+    for lines_a_row in (6, 12, 18):
+        told = painted(at(drawing, lines_a_row))
+        at_line = next(line for line in told if " 875" in line)
+        assert "1b" in at_line
+    assert any("capping over the ridge" in line for line in told)
 
 
 def test_slopes_that_are_alike_are_drawn_small_but_once() -> None:

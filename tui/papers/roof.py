@@ -1,4 +1,4 @@
-"""A roof in lines of text: every course with its pieces, and what is written on them."""
+"""A roof in lines of text: every course or row, and what is written on its pieces or sheets."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -11,7 +11,7 @@ from tui.papers.setting import wrapped
 from tui.theme import Palette
 
 _MARGIN = 10
-"""Cells for the number of a course and the height of its chalk line."""
+"""Cells for the number of a course or row, and the height that it is laid to."""
 
 
 def roof_lines(drawing: Drawing, width: int, p: Palette) -> list[Text]:
@@ -24,9 +24,9 @@ def roof_lines(drawing: Drawing, width: int, p: Palette) -> list[Text]:
 def _slope(slope: DrawnSlope, mm: Fraction, width: int, p: Palette) -> Iterator[Text]:
     name = f"Slope {slope.number}, {half_up(slope.slope.eaves):,} along its lower edge"
     yield from (Text(line, style=f"bold {p.ink}", end="") for line in wrapped(name, width))
-    for course, chalk in zip(reversed(slope.courses), reversed(slope.chalk_lines), strict=True):
+    for course in reversed(slope.courses):
         line = Text(f"{course.number:>3}", style=p.ink, end="")
-        line.append(f"{half_up(chalk.height):>6,} ", style=p.quiet)
+        line.append(f"{half_up(course.set_to):>6,} ", style=p.quiet)
         yield line.append(_course(course, _reach(slope)[0], mm), style=p.brick)
     yield Text(end="")
 

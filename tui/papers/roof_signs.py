@@ -82,8 +82,24 @@ def key(pen: Pen) -> Iterator[str]:
         yield polygon(box, **pen.plain(fill=f"url(#{name})"))
         yield text((x + 3 * pen.size, y), words, pen.size, text_anchor="start")
         x += pen.mm(37)
-    scale = f"1 : {pen.scale} on A4"
-    yield text((pen.mm(176), y), scale, pen.size, text_anchor="end", font_weight="600")
+    yield scale_words(pen)
     words = "12a: part a of strip 12. Broad edge: edge strip. Dashed edge: valley. "
     words += "Chalk lines at the left, in mm."
     yield text((pen.mm(14), y + 2 * pen.size), words, pen.size, text_anchor="start")
+
+
+def felt_key(pen: Pen) -> Iterator[str]:
+    """As :func:`key`, of a roof in felt."""
+    x, y = pen.mm(14), pen.mm(5)
+    box = [(x, y - pen.size), (x + 2 * pen.size, y - pen.size), (x + 2 * pen.size, y), (x, y)]
+    yield polygon(box, **pen.fine(stroke="#555555"), **pen.dashes("0.8"))
+    yield text((x + 3 * pen.size, y), "capping, laid last", pen.size, text_anchor="start")
+    yield scale_words(pen)
+    words = "2a: sheet a of roll 2. Dashed edge: valley. Chalk lines at the left, in mm."
+    yield text((x, y + 2 * pen.size), words, pen.size, text_anchor="start")
+
+
+def scale_words(pen: Pen) -> str:
+    """The scale, at the right of the key."""
+    words = f"1 : {pen.scale} on A4"
+    return text((pen.mm(176), pen.mm(5)), words, pen.size, text_anchor="end", font_weight="600")

@@ -1,14 +1,16 @@
-"""What is told beside a drawn roof: the cut list row by row, and what a piece is."""
+"""What is told beside a drawn roof: its cut list row by row, and what a piece is."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from itertools import groupby
 
 from domain.cutting.plan import CutPlan, Part, PieceKind
-from domain.drawing.marks import lettered
-from domain.drawing.values import DrawnPiece
+from domain.drawing.marks import Mark, lettered
+from domain.drawing.values import Drawing, DrawnPiece
 from domain.exact import half_up
 from domain.quantity import show_amount
+from domain.takeoff.felt import FeltTakeOff
 
 _KINDS = {
     PieceKind.LEFT: "left piece",
@@ -20,24 +22,73 @@ _KINDS = {
 
 @dataclass(frozen=True, slots=True)
 class CutRow:
-    """One part of a strip that is cut."""
+    """One part of a strip or roll that is cut, as it stands in the list."""
 
-    strip: int
-    """Its number in the cut list, from 1."""
-    letter: str
-    """Empty for ridge pieces and what is spare."""
-    part: Part
+    mark: Mark
+    """Its letter is empty for ridge pieces and what is spare."""
+    cut: str
+    goes: str
+    """Slope, course and side, or what else becomes of it."""
+    told: str
+    """All of it in one line."""
 
 
-def cut_rows(plan: CutPlan) -> Iterator[CutRow]:
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What stands beside a drawing."""
+
+    titles: str
+    rows: tuple[CutRow, ...]
+    signs: str
+    """What the signs in the drawing mean."""
+    by_strip: bool
+    """Whether a strip is shown with all its pieces; a roll is most of a roof."""
+
+
+def beside(drawing: Drawing) -> Beside:
+    """Return the cut list of a roof in shingles, or the rolls of one in felt."""
+    if isinstance(drawing.takeoff, FeltTakeOff):
+        return Beside(
+            titles="roll       length  slope, row",
+            rows=tuple(_off_rolls(drawing, drawing.takeoff)),
+            signs="2a sheet a of roll 2   ╌ chalk line, mm up from the eaves",
+            by_strip=False,
+        )
+    return Beside(
+        titles="strip  from    to  slope, course",
+        rows=tuple(_off_strips(drawing, drawing.takeoff.plan)),
+        signs="╱ left piece   ╲ right piece   ╳ course in one piece   12a strip 12, part a",
+        by_strip=True,
+    )
+
+
+def piece_words(drawn: DrawnPiece) -> str:
+    """What a piece or sheet is, in one line."""
+    piece, mark = drawn.piece, drawn.mark
+    length = f"of {half_up(piece.length):,} mm"
+    if piece.kind is None and mark:
+        row = f"Slope {piece.slope + 1}, row {piece.course}"
+        return f"{row}: sheet {length} with its laps, part {mark.letter} of roll {mark.strip}"
+    words = f"Slope {piece.slope + 1}, course {piece.course}: "
+    words += f"{_KINDS[piece.kind or PieceKind.WHOLE]} {length}"
+    return f"{words}, part {mark.letter} of strip {mark.strip}" if mark else f"{words}, not cut"
+
+
+def _off_strips(drawing: Drawing, plan: CutPlan) -> Iterator[CutRow]:
     """Give every part of every strip that is cut, in the order of the cut list."""
+    pieces = {drawn.mark: drawn for drawn in drawing.pieces}
     for number, strip in enumerate(plan.cut_list, start=1):
         for letter, part in lettered(strip):
-            yield CutRow(number, letter, part)
+            mark, goes = Mark(number, letter), _where_to(part)
+            start, end = half_up(part.start), half_up(part.end)
+            drawn = pieces.get(mark)
+            told = f"Strip {number}, from {start:,} to {end:,} mm: {goes}"
+            yield CutRow(
+                mark, f"{start:>5,} {end:>5,}", goes, piece_words(drawn) if drawn else told
+            )
 
 
-def where_to(part: Part) -> str:
-    """Where a part goes: slope, course and side, or what else becomes of it."""
+def _where_to(part: Part) -> str:
     if part.piece:
         return f"{part.piece.slope + 1}, {part.piece.course:>2} {part.kind.value}"
     if part.ridge_pieces:
@@ -45,17 +96,17 @@ def where_to(part: Part) -> str:
     return part.kind.value
 
 
-def piece_words(drawn: DrawnPiece) -> str:
-    """What a piece is, in one line."""
-    piece = drawn.piece
-    words = f"Slope {piece.slope + 1}, course {piece.course}: {_KINDS[piece.kind]}"
-    words += f" of {half_up(piece.length):,} mm"
-    if drawn.mark is None:
-        return f"{words}, not cut"
-    return f"{words}, part {drawn.mark.letter} of strip {drawn.mark.strip}"
-
-
-def part_words(row: CutRow) -> str:
-    """What a part is that lies in no course, in one line."""
-    start, end = half_up(row.part.start), half_up(row.part.end)
-    return f"Strip {row.strip}, from {start:,} to {end:,} mm: {where_to(row.part)}"
+def _off_rolls(drawing: Drawing, takeoff: FeltTakeOff) -> Iterator[CutRow]:
+    """Give every sheet in the order of cutting, and what is left of each roll behind its own."""
+    roll = takeoff.packing.felt_roll
+    for number, sheets in groupby(drawing.pieces, key=lambda each: each.mark and each.mark.strip):
+        left = roll
+        for drawn in sheets:
+            piece, mark = drawn.piece, drawn.mark
+            left -= piece.length
+            if mark:
+                goes = f"{piece.slope + 1}, {piece.course}"
+                yield CutRow(mark, f"{half_up(piece.length):>11,}", goes, piece_words(drawn))
+        if left and number:
+            told = f"Roll {number}: {half_up(left):,} mm of {half_up(roll):,} are left"
+            yield CutRow(Mark(number, ""), f"{half_up(left):>11,}", "left over", told)

@@ -51,7 +51,7 @@ class Found:
 
     figures: tuple[Figure, ...]
     drawing: Drawing | None = None
-    """None until a roof in shingles is counted."""
+    """None until the roof is counted."""
 
 
 def work_out(
@@ -85,8 +85,7 @@ def work_out(
         worked += (Figure("", caution, Tone.CAUTION) for caution in own)
     except Refused as error:
         return Found((*worked, Figure("", f"{error.field}: {error.remedy}", Tone.QUIET)))
-    drawn = draw_roof(counted) if isinstance(counted, ShingleTakeOff) else None
-    return Found(tuple(worked), drawn)
+    return Found(tuple(worked), draw_roof(counted))
 
 
 def counting(so_far: tuple[int, int] | None) -> Figure:

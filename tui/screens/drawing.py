@@ -10,17 +10,16 @@ from textual.widgets import Static
 
 from domain.drawing.marks import Mark
 from domain.drawing.values import Drawing
-from tui.reading.drawing import cut_rows, part_words, piece_words
+from tui.reading.drawing import beside, piece_words
 from tui.safe_text import one_line
 from tui.screens.base import BaseScreen
-from tui.widgets.cut_rows import TITLES, CutRows
+from tui.widgets.cut_rows import CutRows
 from tui.widgets.line_list import LineList
 from tui.widgets.roof_colours import Chosen, place_of
 from tui.widgets.roof_drawing import RoofDrawing
 
 _WIDE = 100
 """Columns from which the cut list stands beside the roof."""
-_KEY = "╱ left piece   ╲ right piece   ╳ course in one piece   12a strip 12, part a"
 
 
 class DrawingScreen(BaseScreen):
@@ -44,7 +43,8 @@ class DrawingScreen(BaseScreen):
         self._whose = whose
         self._pieces = {piece.mark: piece for piece in drawing.pieces if piece.mark}
         self._roof, self._here = RoofDrawing(drawing), Static("", id="here")
-        self._list = CutRows(tuple(cut_rows(drawing.takeoff.plan)))
+        self._beside = beside(drawing)
+        self._list = CutRows(self._beside.rows)
 
     def heading_words(self) -> str:
         """Whose roof it is."""
@@ -52,14 +52,13 @@ class DrawingScreen(BaseScreen):
 
     def body(self) -> list[Widget]:
         """The roof, the cut list, what the cursor stands on, what the signs mean."""
-        titles = Static(Content(TITLES), id="titles")
-        beside = Vertical(titles, self._list, id="list")
-        both = Container(self._roof, beside, id="both")
-        return [both, self._here, Static(Content(_KEY), id="key")]
+        titles = Static(Content(self._beside.titles), id="titles")
+        both = Container(self._roof, Vertical(titles, self._list, id="list"), id="both")
+        return [both, self._here, Static(Content(self._beside.signs), id="key")]
 
     def on_mount(self) -> None:
         """Begin at the first strip that is cut; the keys go over the roof."""
-        self._roof.focus()
+        self.set_focus(self._roof)
 
     def on_resize(self, event: events.Resize) -> None:
         """Stand as the window asks."""
@@ -70,7 +69,7 @@ class DrawingScreen(BaseScreen):
         """Show the strip of the piece in the list."""
         event.stop()
         mark = event.drawn.mark
-        self._roof.chosen = Chosen(mark.strip if mark else None, place_of(event.drawn))
+        self._roof.chosen = Chosen(self._strip_of(mark), place_of(event.drawn))
         self._here.update(Content(piece_words(event.drawn)))
         if mark:
             with self.prevent(LineList.Moved):
@@ -96,12 +95,12 @@ class DrawingScreen(BaseScreen):
 
     def action_turn(self) -> None:
         """Go from the roof to the cut list, or back."""
-        (self._list if self._roof.has_focus else self._roof).focus()
+        self.set_focus(self._list if self._roof.has_focus else self._roof)  # before the next key
 
     def _suit(self) -> None:
         """As large as can be read, with what is chosen in view."""
         self._roof.suit()
-        self.call_after_refresh(self._mark, self._list.cursor)
+        self.call_after_refresh(lambda: self._mark(self._list.cursor))
 
     def _mark(self, place: int) -> None:
         """Mark the strip of a row of the cut list on the roof, and bring its piece into view.
@@ -109,9 +108,13 @@ class DrawingScreen(BaseScreen):
         Ridge pieces and what is spare lie in no course: the first piece of their strip is shown.
         """
         row = self._list.rows[place]
-        drawn = self._pieces.get(Mark(row.strip, row.letter))
-        self._roof.chosen = Chosen(row.strip, place_of(drawn) if drawn else None)
-        self._here.update(Content(piece_words(drawn) if drawn else part_words(row)))
-        shown = drawn or self._pieces.get(Mark(row.strip, "a"))
+        drawn = self._pieces.get(row.mark)
+        self._roof.chosen = Chosen(self._strip_of(row.mark), place_of(drawn) if drawn else None)
+        self._here.update(Content(row.told))
+        shown = drawn or self._pieces.get(Mark(row.mark.strip, "a"))
         if shown:
             self._roof.go_to(shown)
+
+    def _strip_of(self, mark: Mark | None) -> int | None:
+        """The strip that is marked with all its pieces; no roll is."""
+        return mark.strip if mark and self._beside.by_strip else None

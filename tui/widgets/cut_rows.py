@@ -1,16 +1,13 @@
-"""The cut list as rows, a part of a strip to a row; the strip under the cursor is marked."""
+"""The cut list as rows, a part of a strip or roll to a row; those of one strip are marked."""
 
 from collections.abc import Sequence
 
 from rich.text import Text
 
 from domain.drawing.marks import Mark
-from domain.exact import half_up
-from tui.reading.drawing import CutRow, where_to
+from tui.reading.drawing import CutRow
 from tui.theme import PALETTES
 from tui.widgets.line_list import LineList
-
-TITLES = "strip  from    to  slope, course"
 
 
 class CutRows(LineList):
@@ -28,17 +25,15 @@ class CutRows(LineList):
 
     def go_to(self, mark: Mark) -> None:
         """Put the cursor on the part of a piece."""
-        marks = [Mark(row.strip, row.letter) for row in self.rows]
-        self.cursor = marks.index(mark)
+        self.cursor = [row.mark for row in self.rows].index(mark)
 
     def _row(self, place: int, _width: int) -> Text:
         p, row = PALETTES[self.app.theme], self.rows[place]
-        same = row.strip == self.rows[self.cursor].strip
-        first = not place or self.rows[place - 1].strip != row.strip
-        here = place == self.cursor
-        mark = "▸" if here else "│" if same else " "
-        number = f"{row.strip:>3}" if first or same else "   "
+        strip, letter = row.mark.strip, row.mark.letter
+        same = strip == self.rows[self.cursor].mark.strip
+        first = not place or self.rows[place - 1].mark.strip != strip
+        mark = "▸" if place == self.cursor else "│" if same else " "
+        number = f"{strip:>3}" if first or same else "   "
         line = Text(mark, style=p.brick, end="")
-        line.append(f"{number}{row.letter or ' '} ", style=f"bold {p.brick if same else p.ink}")
-        cut = f"{half_up(row.part.start):>5,} {half_up(row.part.end):>5,}"
-        return line.append(f"{cut}  {where_to(row.part)}", style=p.ink if row.letter else p.quiet)
+        line.append(f"{number}{letter or ' '} ", style=f"bold {p.brick if same else p.ink}")
+        return line.append(f"{row.cut}  {row.goes}", style=p.ink if letter else p.quiet)

@@ -38,7 +38,8 @@ def place_of(drawn: DrawnPiece) -> tuple[int, int, Fraction]:
 
 def hatch_of(drawn: DrawnPiece) -> str:
     """The sign a piece is filled with; none if the strip is laid as it comes."""
-    return HATCHES.get(drawn.piece.kind, " ") if drawn.mark else " "
+    kind = drawn.piece.kind
+    return HATCHES.get(kind, " ") if kind and drawn.mark else " "
 
 
 def fore_of(drawn: DrawnPiece, p: Palette, chosen: Chosen) -> str:
@@ -73,6 +74,9 @@ def mix(ground: str, hue: str, percent: int) -> str:
 
 
 def _hue(drawn: DrawnPiece, p: Palette) -> str:
+    kind = drawn.piece.kind
     if drawn.mark is None:
         return p.brick
-    return {PieceKind.LEFT: p.slate, PieceKind.RIGHT: p.heather}.get(drawn.piece.kind, p.moss)
+    if kind is None:  # the sheets of one roll are of one colour
+        return (p.slate, p.heather, p.moss)[drawn.mark.strip % 3]
+    return {PieceKind.LEFT: p.slate, PieceKind.RIGHT: p.heather}.get(kind, p.moss)

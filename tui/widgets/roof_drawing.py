@@ -18,12 +18,12 @@ from domain.drawing.values import Drawing, DrawnPiece
 from tui.theme import PALETTES
 from tui.widgets.roof_colours import Chosen
 from tui.widgets.roof_paint import Painter
-from tui.widgets.roof_plate import MARGIN, Plate, plate
+from tui.widgets.roof_plate import MARGIN, Plate, line_of, plate
 
 ZOOMS = tuple(Fraction(n) for n in ("1/6", "1/4", "1/2", "1", "2", "3", "4", "6"))
-"""Lines to a course."""
-_READABLE = range(3, 5)
-"""Places in :data:`ZOOMS` of what is shown first: marks can be read from one line on."""
+"""Lines to a course, or to what of a row of felt is as high."""
+_A_LINE, _TWO_LINES = 3, 4
+"""Places in :data:`ZOOMS` of a line and of two: no more is needed to read a mark."""
 
 
 class RoofDrawing(ScrollView, can_focus=True, inherit_bindings=False):
@@ -46,7 +46,7 @@ class RoofDrawing(ScrollView, can_focus=True, inherit_bindings=False):
     RoofDrawing { background: $background; scrollbar-size: 1 1; }
     """
 
-    zoom = reactive(_READABLE[0])
+    zoom = reactive(_A_LINE)
     """Place in :data:`ZOOMS`."""
     chosen = reactive(Chosen())
     """What is marked."""
@@ -61,14 +61,18 @@ class RoofDrawing(ScrollView, can_focus=True, inherit_bindings=False):
     def __init__(self, drawing: Drawing) -> None:
         super().__init__()
         self._drawing = drawing
-        self._plate = self._laid_out(_READABLE[0])
+        self._plate = self._laid_out(_A_LINE)
         self._at = (0, 0)
 
     def suit(self) -> None:
         """Show it as large as can be read and is no wider than the window."""
         width = self.scrollable_content_region.width
-        fits = [zoom for zoom in _READABLE if self._laid_out(zoom).size[0] <= width]
-        self.zoom = max(fits, default=_READABLE[0])
+        slope = self._drawing.slopes[0]
+        largest = _TWO_LINES if slope.exposure == line_of(slope) else _A_LINE  # a row has many
+        plates = {zoom: self._laid_out(zoom) for zoom in range(largest + 1)}
+        readable = {zoom: plate for zoom, plate in plates.items() if not plate.is_small}
+        fits = [zoom for zoom, plate in readable.items() if plate.size[0] <= width]
+        self.zoom = max(fits, default=min(readable))
 
     def magnify(self, by: int) -> None:
         """Show it larger (1) or smaller (-1), as far as that goes."""
@@ -154,5 +158,5 @@ class RoofDrawing(ScrollView, can_focus=True, inherit_bindings=False):
         self.refresh()
 
     def _laid_out(self, zoom: int) -> Plate:
-        exposure = self._drawing.slopes[0].laid.exposure
-        return plate(self._drawing, exposure / ZOOMS[zoom], self.scrollable_content_region.width)
+        mm = line_of(self._drawing.slopes[0]) / ZOOMS[zoom]
+        return plate(self._drawing, mm, self.scrollable_content_region.width)

@@ -7,6 +7,7 @@ alike, and nothing but the colour of a thin line tells a cut piece, or the one t
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
 
@@ -14,9 +15,10 @@ from rich.segment import Segment
 from rich.style import Style
 
 from domain.drawing.figures import Polygon
-from domain.drawing.values import DrawnCourse, DrawnEdge
+from domain.drawing.values import DrawnCourse, DrawnEdge, DrawnPiece
 from domain.exact import half_up
-from domain.setting_out.kinds import EdgeKind, Finish
+from domain.quantity import show_amount
+from domain.setting_out.kinds import EdgeKind
 from tui.theme import Palette
 from tui.widgets.roof_colours import (
     Chosen,
@@ -32,13 +34,6 @@ from tui.widgets.roof_small import half_blocks
 _JOINT, _CUT_OUT = "│", "╷"
 _QUADRANTS = " ▘▝▀▖▌▞▛▗▚▐▜▄▙▟█"
 """Upper left counts 1, upper right 2, lower left 4, lower right 8."""
-_FINISHES = {
-    Finish.RIDGE: "ridge",
-    Finish.TOP: "edge strip over the top",
-    Finish.ABUTMENT: "flashing",
-    Finish.BREAK: "under the upper slope",
-    Finish.POINT: "",
-}
 
 
 @dataclass(slots=True)
@@ -84,8 +79,8 @@ class Painter:
     def _heading(self) -> str:
         drawn = self._s.drawn
         words = f"slope {drawn.number}"
-        courses, up = len(drawn.courses), half_up(drawn.slope.length)
-        told = f"{words}, {courses} courses, {up:,} up"
+        courses = show_amount(Decimal(len(drawn.courses)), drawn.laid_in)
+        told = f"{words}, {courses}, {half_up(drawn.slope.length):,} up"
         return told if len(told) <= self._s.box[0] - MARGIN else words
 
     def _chalk(self, y: int) -> None:
@@ -106,11 +101,13 @@ class Painter:
             self._sides(y)
         else:
             spans = tuple(self._s.spans(self._s.height(y)))
-            self._pieces(course, spans, at_butt=self._s.line(course.butt) == y)
+            self._pieces(course, spans, at_butt=self._s.foot(course.butt) == y)
             self._cut_outs(course, self._s.height(y))
             filled = self._s.filled(y)
             for span in spans:
                 self._label(course, span, y, filled)
+            if y == 0 < self._s.foot(course.butt) and not self._s.drawn.closed:
+                self._top(*filled)
             self._sides(y)
 
     def _pieces(self, course: DrawnCourse, spans: Iterable[Span], *, at_butt: bool) -> None:
@@ -134,20 +131,36 @@ class Painter:
 
     def _label(self, course: DrawnCourse, span: Span, y: int, filled: tuple[int, int]) -> None:
         """The mark of a piece, at its butt; its number over its letter where it has no room."""
-        mark, foot = span.drawn.mark, self._s.line(course.butt)
+        mark, foot = span.drawn.mark, self._s.foot(course.butt)
         if mark is None:
             return
-        start = max(span.start + (span.drawn is not course.pieces[0]), filled[0])
-        end = min(span.end, filled[1])
-        words, lacking = {foot: str(mark)}, len(str(mark)) - (end - start)
-        if lacking > 0 and self._s.course(self._s.height(foot - 1)) is course:
+        start, end = self._room(course, span, filled)
+        at = self._roomy(course, span.drawn, len(str(mark)))
+        words, lacking = {foot if at is None else at: str(mark)}, len(str(mark)) - (end - start)
+        if at is None and self._s.course(self._s.height(foot - 1)) is course:
             words = {foot - 1: str(mark.strip), foot: mark.letter}
-        elif lacking > 0:
+        elif at is None and lacking > 0:
             start, end = self._lent(course, span, (start, end), lacking)
         told = words.get(y, "")
         if len(told) <= end - start:
             fore = self._p.ground if self._chosen.has(span.drawn) else self._p.ink
             self._write((start + end - len(told)) // 2, told, fore, bold=True)
+
+    def _room(self, course: DrawnCourse, span: Span, filled: tuple[int, int]) -> tuple[int, int]:
+        """The cells of a piece in a line that can be written in: neither its joint nor the edge."""
+        start = span.start + (span.drawn is not course.pieces[0])
+        return max(start, filled[0]), min(span.end, filled[1])
+
+    def _roomy(self, course: DrawnCourse, drawn: DrawnPiece, cells: int) -> int | None:
+        """The lowest line in which a piece has so many cells to write in, if there is one."""
+        for line in range(self._s.foot(course.butt), -1, -1):
+            if self._s.course(self._s.height(line)) is not course:
+                return None
+            for span in self._s.spans(self._s.height(line)):
+                start, end = self._room(course, span, self._s.filled(line))
+                if span.drawn is drawn and cells <= end - start:
+                    return line
+        return None
 
     def _lent(
         self, course: DrawnCourse, span: Span, room: tuple[int, int], cells: int
@@ -169,8 +182,13 @@ class Painter:
             column = self._s.column(min(u for u, _ in piece))
             if start < column < end:
                 self._write(column, _JOINT, self._p.ground)
-        words = f" {_FINISHES[self._s.drawn.slope.finish]} "
-        if y == 0 and len(words) < end - start:
+        if y == 0:
+            self._top(start, end)
+
+    def _top(self, start: int, end: int) -> None:
+        """What closes the slope, in the middle of its top line."""
+        words = f" {self._s.drawn.top_words} "
+        if len(words) < end - start:
             self._write((start + end - len(words)) // 2, words, self._p.ink)
 
     def _top_pieces(self) -> Iterator[Polygon]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from math import floor
+from math import ceil, floor
 
 from domain.drawing.sheet import shelve
 from domain.drawing.values import Drawing, DrawnCourse, DrawnPiece, DrawnSlope
@@ -19,6 +19,9 @@ GAP = 2
 """Cells right of a slope: its edge, and some ground before the next."""
 HEAD, FOOT = 1, 2
 """Lines above a slope and below it: its name, its eaves and some ground."""
+
+_COURSE = 150
+"""About what a course of shingles shows, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +65,7 @@ class SlopePlate:
         """
         labels: dict[int, str] = {}
         for chalk in () if self.is_small else reversed(self.drawn.chalk_lines):
-            line = self.line(chalk.height)
+            line = self.foot(chalk.height)
             labels[line + 1 if line in labels else line] = f"{half_up(chalk.height):,}"
         return labels
 
@@ -79,10 +82,14 @@ class SlopePlate:
         """Return the line in which a height lies."""
         return min(max(self.lines - 1 - floor(height / self.mm), 0), self.lines - 1)
 
+    def foot(self, height: Fraction) -> int:
+        """Return the lowest line that shows what begins at a height, be it in the line below."""
+        return self.line(ceil(height / self.mm - Fraction(1, 2)) * self.mm)
+
     @property
     def is_small(self) -> bool:
         """Whether its courses are thinner than a line."""
-        return self.mm > self.drawn.laid.exposure
+        return self.mm > self.drawn.exposure
 
     def course(self, height: Fraction) -> DrawnCourse | None:
         """Return the course that shows at a height; None where the finish covers it."""
@@ -160,6 +167,11 @@ class Plate:
         ]
         return max(x for x, _ in corners), max(y for _, y in corners)
 
+    @property
+    def is_small(self) -> bool:
+        """Whether nothing can be written on its courses."""
+        return self.slopes[0].is_small
+
     def piece(self, x: int, y: int) -> DrawnPiece | None:
         """Return the piece that shows in a cell."""
         for slope in self.slopes:
@@ -175,7 +187,7 @@ class Plate:
         course = slope.drawn.courses[drawn.piece.course - 1]
         lines = [
             (line, span)
-            for line in range(slope.line(course.top), slope.line(course.butt) + 1)
+            for line in range(slope.line(course.top), slope.foot(course.butt) + 1)
             for span in slope.spans(slope.height(line))
             if span.drawn.piece == drawn.piece
         ]
@@ -184,6 +196,14 @@ class Plate:
         start, end = min(s.start for _, s in lines), max(s.end for _, s in lines)
         top, foot = lines[0][0], lines[-1][0]
         return slope.x + start, slope.y + top, end - start, foot + 1 - top
+
+
+def line_of(slope: DrawnSlope) -> Fraction:
+    """Return what a line shows where marks can be read: a course, or an even share of a row.
+
+    A row of felt is as wide as several courses, and one line would not tell where it laps.
+    """
+    return slope.exposure / max(1, round(slope.exposure / _COURSE))
 
 
 def plate(drawing: Drawing, mm: Fraction, width: int) -> Plate:

@@ -9,11 +9,10 @@ from rich.text import Text
 
 from domain.drawing.sheet import shelve
 from domain.drawing.values import Drawing, DrawnSlope
-from domain.setting_out.courses import Courses
 from domain.setting_out.values import Slope
 from tui.theme import Palette
 from tui.widgets.roof_colours import Chosen, finish_ground, ground_of
-from tui.widgets.roof_plate import SlopePlate
+from tui.widgets.roof_plate import SlopePlate, line_of
 
 _LEAST = 3
 """Lines of a slope under which it is no more than a bar."""
@@ -82,7 +81,7 @@ def _fitted(drawing: Drawing, width: int, height: int) -> list[tuple[_Place, tup
     None if a slope would be no more than a bar.
     """
     alike = _alike(drawing)
-    for mm in _scales(drawing.slopes[0].laid.exposure):
+    for mm in _scales(line_of(drawing.slopes[0])):
         places = [_Place(SlopePlate(slope, mm), words) for slope, words in alike]
         if min(place.plate.lines for place in places) < _LEAST:
             break
@@ -96,9 +95,9 @@ def _fitted(drawing: Drawing, width: int, height: int) -> list[tuple[_Place, tup
 
 def _alike(drawing: Drawing) -> list[tuple[DrawnSlope, str]]:
     """The first of every kind of slope, and how many there are of it."""
-    kinds: dict[tuple[Slope, Courses], list[DrawnSlope]] = {}
+    kinds: dict[Slope, list[DrawnSlope]] = {}
     for slope in drawing.slopes:
-        kinds.setdefault((slope.slope, slope.laid), []).append(slope)
+        kinds.setdefault(slope.slope, []).append(slope)
     return [(like[0], f"× {len(like)}" if len(like) > 1 else "") for like in kinds.values()]
 
 

@@ -1,12 +1,15 @@
 """Roofs to draw: some set out by hand, and random ones."""
 
+from collections.abc import Iterable
 from fractions import Fraction
 from functools import partial
 
 from hypothesis import assume
 from hypothesis import strategies as st
+from shapely import Polygon as Area
 
 from domain.cutting.plan import plan_cuts
+from domain.drawing.figures import Polygon
 from domain.errors import Refused
 from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT
 from domain.setting_out.roof import EdgeKind, Finish, Form, Roof, Slope
@@ -44,3 +47,13 @@ def takeoffs(draw: st.DrawFn) -> ShingleTakeOff:
     except Refused:
         assume(False)
         raise
+
+
+def area(polygon: Polygon) -> Area:
+    """As shapely has it."""
+    return Area([(float(u), float(v)) for u, v in polygon])
+
+
+def areas(polygons: Iterable[Polygon]) -> list[Area]:
+    """Of those that have any."""
+    return [area(polygon) for polygon in polygons if polygon]

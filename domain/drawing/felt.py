@@ -1,0 +1,113 @@
+"""A roof in felt drawn from its take-off: every sheet as far as it shows, and the capping.
+
+Every row is begun at its left end, with what is left of the roll the row before was cut from.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby
+
+from domain.drawing.edges import edges_of
+from domain.drawing.figures import clip, clip_line, rectangle
+from domain.drawing.marks import Mark, each_letter
+from domain.drawing.slopes import across, outline_of
+from domain.drawing.values import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
+from domain.setting_out.coverings import Felt
+from domain.setting_out.kinds import Finish
+from domain.setting_out.values import Slope
+from domain.takeoff.felt import FeltTakeOff, felt_sheets
+from domain.takeoff.rolls import SheetRow, sheet_rows
+from domain.takeoff.runs import RunPiece
+
+_TOPS = {
+    Finish.RIDGE: "capping over the ridge",
+    Finish.TOP: "turned down over the top",
+    Finish.ABUTMENT: "flashing",
+    Finish.BREAK: "under the upper slope",
+    Finish.POINT: "",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class FeltSheet:
+    """A sheet of a row, where it is laid; lengths with what is turned down."""
+
+    slope: int
+    course: int
+    u0: Fraction
+    u1: Fraction
+    """Where the next sheet laps over it, or the end of the row."""
+    length: Fraction
+    """As it is cut off the roll: with what the next sheet laps over."""
+
+    @property
+    def kind(self) -> None:
+        """No strip is cut for it."""
+
+
+def draw_felt(takeoff: FeltTakeOff) -> Drawing:
+    """Draw every sheet of a roof in felt where it lies, marked with its roll and a letter."""
+    sheets = felt_sheets(takeoff.covering, takeoff.packing.felt_roll)
+    letters: defaultdict[int, Iterator[str]] = defaultdict(each_letter)
+    marked = (
+        (Mark(piece.stock, next(letters[piece.stock])), piece)
+        for piece in takeoff.lay.sheets.pieces
+    )
+    by_row = (tuple(row) for _, row in groupby(marked, key=lambda each: each[1].run))
+    slopes = []
+    for index, slope in enumerate(takeoff.roof.slopes):
+        rows = [(row, next(by_row)) for row in sheet_rows(slope, sheets)]
+        slopes.append(_slope(index, slope, rows, takeoff.covering))
+    return Drawing(takeoff, tuple(slopes))
+
+
+_Cut = Sequence[tuple[Mark, RunPiece]]
+
+
+def _slope(
+    index: int, slope: Slope, rows: Sequence[tuple[SheetRow, _Cut]], felt: Felt
+) -> DrawnSlope:
+    outline = outline_of(slope)
+    lows = [row.low for row, _ in rows]
+    tops = (*lows[1:], slope.length)
+    return DrawnSlope(
+        number=index + 1,
+        slope=slope,
+        exposure=felt.width - felt.side_lap,
+        outline=outline,
+        courses=tuple(
+            _row(index, slope, row, top, cut) for (row, cut), top in zip(rows, tops, strict=True)
+        ),
+        closed=(),
+        chalk_lines=tuple(ChalkLine(low, across(slope, outline, low)) for low in lows[1:]),
+        edges=edges_of(slope, outline, felt, from_right=index % 2 == 1),
+        laid_in="row",
+        top_words=_TOPS[slope.finish],
+    )
+
+
+def _row(index: int, slope: Slope, row: SheetRow, top: Fraction, cut: _Cut) -> DrawnCourse:
+    pieces = tuple(_sheets(index, slope, row, top, cut))
+    joints = (((drawn.piece.u0, row.low), (drawn.piece.u0, top)) for drawn in pieces[1:])
+    clipped = (clip_line(joint, outline_of(slope)) for joint in joints)
+    return DrawnCourse(
+        number=row.number,
+        butt=row.low,
+        top=top,
+        set_to=row.low,
+        pieces=pieces,
+        joints=tuple(joint for joint in clipped if joint),
+    )
+
+
+def _sheets(
+    index: int, slope: Slope, row: SheetRow, top: Fraction, cut: _Cut
+) -> Iterator[DrawnPiece]:
+    """Give the sheets of a row; each laps over the one before it."""
+    ends = (*(piece.start for _, piece in cut[1:]), row.length)
+    for (mark, piece), end in zip(cut, ends, strict=True):
+        u0, u1 = row.left + piece.start, row.left + end
+        shown = clip(rectangle(u0, row.low, u1, top), outline_of(slope))
+        yield DrawnPiece(FeltSheet(index, row.number, u0, u1, piece.length), shown, (), mark)

@@ -1,0 +1,117 @@
+"""A roof in shingles drawn from its take-off."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from fractions import Fraction
+from itertools import groupby, pairwise
+from math import ceil, floor
+
+from domain.cutting.plan import Piece
+from domain.drawing.edges import edges_of
+from domain.drawing.figures import Line, Polygon, clip, clip_line, rectangle
+from domain.drawing.marks import Mark, marks
+from domain.drawing.slopes import across, band, outline_of
+from domain.drawing.values import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
+from domain.setting_out.courses import Courses
+from domain.setting_out.coverings import Shingle
+from domain.setting_out.kinds import Finish
+from domain.setting_out.values import Slope
+from domain.takeoff.take_off import ShingleTakeOff
+
+_TOPS = {
+    Finish.RIDGE: "ridge",
+    Finish.TOP: "edge strip over the top",
+    Finish.ABUTMENT: "flashing",
+    Finish.BREAK: "under the upper slope",
+    Finish.POINT: "",
+}
+
+
+def draw_shingles(takeoff: ShingleTakeOff) -> Drawing:
+    """Draw every piece of a roof in shingles where the cut plan lays it."""
+    marked = marks(takeoff.plan.cut_list)
+    by_slope = groupby(takeoff.plan.pieces, key=lambda piece: piece.slope)
+    laid = {slope: tuple(pieces) for slope, pieces in by_slope}
+    slopes = tuple(
+        _slope(index, slope, courses, laid[index], marked, takeoff.covering)
+        for index, (slope, courses) in enumerate(
+            zip(takeoff.roof.slopes, takeoff.courses, strict=True)
+        )
+    )
+    return Drawing(takeoff, slopes)
+
+
+def _slope(
+    index: int,
+    slope: Slope,
+    courses: Courses,
+    pieces: Iterable[Piece],
+    marked: Mapping[Piece, Mark],
+    shingle: Shingle,
+) -> DrawnSlope:
+    outline = outline_of(slope)
+    drawn = tuple(
+        _course(number, courses, tuple(laid), slope, marked, shingle)
+        for number, laid in groupby(pieces, key=lambda piece: piece.course)
+    )
+    lines = (ChalkLine(height, across(slope, outline, height)) for height in courses.chalk_lines)
+    return DrawnSlope(
+        number=index + 1,
+        slope=slope,
+        exposure=courses.exposure,
+        outline=outline,
+        courses=drawn,
+        closed=clip(band(slope, drawn[-1].top, slope.length), outline),
+        chalk_lines=tuple(lines),
+        edges=edges_of(slope, outline, shingle, from_right=index % 2 == 1),
+        laid_in="course",
+        top_words=_TOPS[slope.finish],
+    )
+
+
+def _course(
+    number: int,
+    courses: Courses,
+    pieces: tuple[Piece, ...],
+    slope: Slope,
+    marked: Mapping[Piece, Mark],
+    shingle: Shingle,
+) -> DrawnCourse:
+    butt = courses.butt(number)
+    last = number == courses.count
+    top = butt + (courses.final_exposure if last else courses.exposure)
+    outline = outline_of(slope)
+    start = max(slope.left(butt), slope.left(top))
+    end = min(slope.right(butt), slope.right(top))
+
+    def shown(piece: Piece) -> DrawnPiece:
+        exposed = rectangle(piece.u0, butt, piece.u1, top)
+        cut_outs = tuple(_cut_outs(piece, butt, top, shingle))
+        # Most pieces lie clear of both edges: clipping them would take most of the time.
+        if piece.u0 < start or end < piece.u1:
+            exposed, cut_outs = clip(exposed, outline), _on_slope(cut_outs, outline)
+        return DrawnPiece(piece, exposed, cut_outs, marked.get(piece))
+
+    joints = (((a.u1, butt), (a.u1, top)) for a, _ in pairwise(pieces))
+    return DrawnCourse(
+        number=number,
+        butt=butt,
+        top=top,
+        set_to=courses.chalk_lines[number - 1],
+        pieces=tuple(shown(piece) for piece in pieces),
+        joints=_on_slope(joints, outline),
+    )
+
+
+def _cut_outs(piece: Piece, butt: Fraction, top: Fraction, shingle: Shingle) -> Iterator[Line]:
+    """Give the cut-outs strictly inside a piece, as far up as they show."""
+    offset = shingle.half_tab if piece.course % 2 else Fraction(0)
+    above = min(butt + shingle.cut_out, top)
+    first = floor((piece.u0 - offset) / shingle.tab) + 1
+    for line in range(first, ceil((piece.u1 - offset) / shingle.tab)):
+        u = offset + line * shingle.tab
+        yield (u, butt), (u, above)
+
+
+def _on_slope(lines: Iterable[Line], outline: Polygon) -> tuple[Line, ...]:
+    clipped = (clip_line(line, outline) for line in lines)
+    return tuple(line for line in clipped if line)

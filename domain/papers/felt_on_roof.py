@@ -1,0 +1,52 @@
+"""What is done on a roof in felt, in that order: sheets as drawn, chalk lines, capping, laps."""
+
+from collections.abc import Iterator
+
+from domain.drawing.felt import draw_felt
+from domain.drawing.values import Drawing
+from domain.papers.blocks import Block, Column, Measures, Picture, Table
+from domain.papers.felt import felt_laying
+from domain.papers.parts import numbered, whole_mm
+from domain.takeoff.felt import FeltTakeOff
+
+
+def felt_on_roof(takeoff: FeltTakeOff) -> Iterator[Block]:
+    """Everything that is needed on the roof."""
+    drawing = draw_felt(takeoff)
+    yield Picture(drawing)
+    yield from _chalk_lines(drawing)
+    yield _sheets(drawing)
+    yield from felt_laying(takeoff)
+
+
+def _chalk_lines(drawing: Drawing) -> Iterator[Measures]:
+    """The lower edge of every row but the first, once for slopes that share them."""
+    sharing: dict[tuple[tuple[str, str], ...], list[int]] = {}
+    for slope in drawing.slopes:
+        lines = tuple((str(row.number), whole_mm(row.set_to)) for row in slope.courses[1:])
+        sharing.setdefault(lines, []).append(slope.number)
+    for lines, slopes in sharing.items():
+        if lines:
+            named = f"{'slopes' if len(slopes) > 1 else 'slope'} {numbered(slopes)}"
+            yield Measures(lines, f"Chalk lines for the lower edges of rows, {named}")
+
+
+def _sheets(drawing: Drawing) -> Table:
+    """Every sheet, marked as in the drawing."""
+    titles = ("Sheet", "Cut", "Slope", "Row", "Lower edge")
+    return Table(
+        tuple(Column(title, True) for title in titles),
+        tuple(
+            (
+                str(sheet.mark),
+                whole_mm(sheet.piece.length),
+                str(slope.number),
+                str(row.number),
+                whole_mm(row.set_to),
+            )
+            for slope in drawing.slopes
+            for row in slope.courses
+            for sheet in row.pieces
+        ),
+        "Sheets in the order of laying, with laps and what is turned down; 1a: from roll 1",
+    )
