@@ -107,8 +107,8 @@ def limits_in_words(limits: WeatherLimits) -> tuple[str, ...]:
         f"Above {_plain(limits.least_c)} °C in the air.",
         f"Mean wind under {_plain(limits.lay_mph)} mph to lay, gusts under {gusts} mph.",
         f"Off the roof over {_plain(limits.never_mph)} mph, or gusts over {most_gusts} mph.",
-        f"Underlay unrolled {limits.underlay_rest_min} minutes before it is needed.",
-        "In the cold: shingles indoors overnight, tabs sealed by hand with more mastic, "
+        f"Underlay or felt unrolled {limits.underlay_rest_min} minutes before it is needed.",
+        "In the cold: shingles and rolls indoors overnight, tabs sealed by hand with more mastic, "
         "never with a flame.",
     )
 
