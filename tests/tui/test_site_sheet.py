@@ -11,7 +11,7 @@ from tests.papers.pdf import pages_of
 from tests.tui.enquiry_book import turn_to
 from tests.tui.hands import Hands, key
 from tests.tui.job_book import app_on, carried_to
-from tests.tui.sight import SIZES, click_on, cut_off, lines, sees, text
+from tests.tui.sight import SIZES, click_on, cut_off, sees, text
 from tui.screens.job import JobScreen
 from tui.screens.paper import PaperScreen
 from tui.widgets.trail import TABS
@@ -20,11 +20,8 @@ FROM = [name for name in TABS if name is not SheetName.ENQUIRY]
 
 
 async def _click_for_it(pilot: Pilot[None], size: tuple[int, int]) -> None:
-    """In the line of keys if it has room there, else among all the commands."""
+    """Among all the commands: the line of keys has no room for it on every sheet."""
     hands = Hands(pilot)
-    if "f12 site sheet" in lines(hands.app)[-1]:
-        await click_on(pilot, "f12 site sheet")
-        return
     await pilot.click(offset=(size[0] - 3, size[1] - 1))
     await sees(pilot, "Type what you want to do")
     await hands.type_in("site sheet")
@@ -58,6 +55,15 @@ async def test_it_is_reached_and_saved_to_print(
     (kept,) = (tmp_path / "papers").iterdir()
     assert kept.name == "site-sheet-0001.pdf"
     assert "Chalk lines" in pages_of(kept.read_bytes())[0]
+
+
+async def test_it_is_clicked_in_the_line_of_keys_where_there_is_room(tmp_path: Path) -> None:
+    carried_to(tmp_path / "book.headlap", Stage.STRIPPED)
+    async with app_on(tmp_path / "book.headlap").run_test(size=(120, 40)) as pilot:
+        await turn_to(pilot, Hands(pilot).app, SheetName.SURVEY)
+        await sees(pilot, "f12 site sheet")
+        await click_on(pilot, "f12 site sheet")
+        await sees(pilot, "Site sheet 0001")
 
 
 async def test_it_is_of_what_is_on_record_not_of_what_is_only_typed(tmp_path: Path) -> None:

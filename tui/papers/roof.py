@@ -26,7 +26,7 @@ def _slope(slope: DrawnSlope, mm: Fraction, width: int, p: Palette) -> Iterator[
     yield from (Text(line, style=f"bold {p.ink}", end="") for line in wrapped(name, width))
     for course in reversed(slope.courses):
         line = Text(f"{course.number:>3}", style=p.ink, end="")
-        line.append(f"{half_up(course.set_to):>6,} ", style=p.quiet)
+        line.append(f"{half_up(course.set_to):>6,} ".replace("-", "−"), style=p.quiet)
         yield line.append(_course(course, _reach(slope)[0], mm), style=p.brick)
     yield Text(end="")
 
