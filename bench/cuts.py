@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from bench.figures import Line, median, nearly_worst
-from bench.roofs import FORMS, Rows, apex, hip, pyramid
+from bench.roofs import FORMS, Rows, apex, hip, pyramid, taped
 from domain.cutting.plan import CutPlan, plan_cuts
 from domain.setting_out.coverings import SQUARE_BUTT
 
@@ -21,6 +21,8 @@ SIZES = {
     "a garage, hip of 12 × 6 m": hip(SQUARE_BUTT, 12000, 6000, 30),
     "a summerhouse of 8 sides of 1.2 m": pyramid(SQUARE_BUTT, 8, 1200, 30),
     "a pavilion of 12 sides of 1.5 m": pyramid(SQUARE_BUTT, 12, 1500, 30),
+    "6 slopes, none like another": taped(SQUARE_BUTT, 6),
+    "24 slopes, none like another": taped(SQUARE_BUTT, 24),
 }
 
 

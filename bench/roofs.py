@@ -53,6 +53,13 @@ def pyramid(shingle: Shingle, sides: int, side: int, pitch: float) -> Rows:
     return _set_out([_hipped(side, up, 0)] * sides, runs, shingle)
 
 
+def taped(shingle: Shingle, slopes: int) -> Rows:
+    """So many slopes between hips, none like another."""
+    chance = random.Random(1)
+    made = [_leaning(4000 + 137 * n, 2500 + 53 * n, chance) for n in range(slopes)]
+    return _set_out(made, [slope.length for slope in made], shingle)
+
+
 def _rectangular(chance: random.Random) -> Rows:
     one, other = chance.randint(700, 4000), chance.randint(700, 3000)
     lower, upper = (other, Finish.BREAK), (one, Finish.RIDGE)

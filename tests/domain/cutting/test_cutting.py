@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from domain.cutting.cut_list import lay_out
 from domain.cutting.lays import Lay, lays_of
 from domain.cutting.model import Choice
-from domain.cutting.plan import CutPlan, plan_cuts
+from domain.cutting.plan import TIME_LIMIT_S, CutPlan, plan_cuts
 from domain.integer_programme import Answer, Programme, Watch, minimise
 from domain.setting_out.courses import Row
 from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT, Shingle
@@ -17,6 +17,7 @@ from tests.domain.cutting.roofs import (
     SHINGLES,
     hip_like_roofs,
     hip_roof,
+    hipped,
     rectangle,
     rectangular_roofs,
     small_hips,
@@ -195,6 +196,27 @@ def test_without_time_there_is_a_plan_that_claims_no_more_than_it_knows(roof: Ro
     replay(plan, rows, shingle, ridge_pieces)
     best = plan_cuts(rows, shingle, ridge_pieces)
     assert plan.bound <= best.bound <= best.strips <= plan.strips <= plan.row_by_row
+
+
+@pytest.mark.parametrize(("slopes", "given"), [(4, TIME_LIMIT_S), (12, 0)])
+def test_only_a_roof_that_the_solver_is_done_with_in_time_is_given_to_it(
+    monkeypatch: pytest.MonkeyPatch, slopes: int, given: float
+) -> None:
+    # 4 slopes of which no two are alike have about 600 unknowns, 12 about 2,000
+    limits: list[float] = []
+
+    def told(programme: Programme, start: Sequence[int], limit: float, **_: object) -> Answer:
+        limits.append(limit)
+        return Answer(tuple(start), programme.cost(start), 0, 0.0)
+
+    monkeypatch.setattr("domain.cutting.plan.minimise", told)
+    rows = [
+        row
+        for n in range(slopes)
+        for row in hipped(n, SQUARE_BUTT, eaves=3000 + 137 * n, top=900 + 71 * n, length=2000)
+    ]
+    assert not plan_cuts(rows, SQUARE_BUTT, ridge_pieces=0).proven
+    assert limits == [given, given]
 
 
 def test_the_plan_is_the_same_however_the_rows_are_listed() -> None:
