@@ -78,7 +78,7 @@ def _extra(told: Mapping[str, Any], job: Job) -> Extra:
 def _used(told: Mapping[str, Any], job: Job) -> tuple[Usage, ...]:
     """The estimate, moved by the story's per cents."""
     quote = job.quote
-    rows = estimate(quote.basis) if quote else ()
+    rows = estimate(quote.counting.basis) if quote else ()
     return tuple(
         with_used(row, _moved(row.estimated, told.get(_key(row), 100), row.unit)) for row in rows
     )

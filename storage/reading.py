@@ -83,10 +83,11 @@ def read_promises(session: Session) -> tuple[Promise, ...]:
     """Return what jobs that are agreed, and whose use is not written up, take out of the store."""
     written_up = select(UsageRow.job_id)
     agreed = (
-        select(JobRow, SiteRow.place, QuoteRow.basis)
+        select(JobRow, SiteRow.place, OptionRow.basis)
         .join(SiteRow, col(SiteRow.id) == JobRow.site_id)
         .join(QuoteRow, col(QuoteRow.job_id) == JobRow.id)
         .join(AcceptanceRow, col(AcceptanceRow.quote_id) == QuoteRow.id)
+        .join(OptionRow, col(OptionRow.id) == AcceptanceRow.option_id)
         .where(col(JobRow.ended).is_(None), col(JobRow.id).not_in(written_up))
         .order_by(col(JobRow.id), col(QuoteRow.number))
     )

@@ -43,6 +43,12 @@ def worked_example(covering: str = "square-butt") -> ShingleTakeOff:
     return take_off_shingles(build_roof(builders.measures()), SHINGLES[covering])
 
 
+def three_options(job: Job | None = None, stock: tuple[StockLine, ...] = ()) -> Quote:
+    """The worked example in each covering, the survey's own first."""
+    takeoffs = (worked_example(), worked_example("hexagonal"), in_felt())
+    return quote(job=job, stock=stock, takeoffs=takeoffs)
+
+
 @cache
 def in_felt() -> FeltTakeOff:
     """The same apex in felt: 3 rolls, 11.5 m, 402 nails, 11.48 m of lap."""
@@ -61,12 +67,12 @@ def quote(
     stock: tuple[StockLine, ...] = (),
     deposit: int = 0,
     job: Job | None = None,
-    takeoff: TakeOff | None = None,
+    takeoffs: tuple[TakeOff, ...] = (),
 ) -> Quote:
     """The worked example's quote, drafted on the day of the visit, 12 miles there and back."""
     return draft_quote(
         job or builders.ready_for(Stage.QUOTED, quotes=()),
-        takeoff or worked_example(),
+        takeoffs or (worked_example(),),
         trader or builders.trader(),
         PRICES,
         stock,
@@ -78,7 +84,7 @@ def quote(
 
 def accepted(made: Quote) -> Quote:
     """The quote sent, on record and accepted."""
-    options = tuple(replace(option, id=1) for option in made.options)
+    options = tuple(replace(each, id=at) for at, each in enumerate(made.options, start=1))
     return replace(
         made,
         id=1,

@@ -4,13 +4,12 @@ from collections.abc import Callable
 from functools import partial
 
 from domain.checks.check import Check, Holds, Severity, Situation
-from domain.errors import HeadlapError, Refused
+from domain.checks.roof import at_odds, drawn, in_each_covering, pitch_in_doubt
+from domain.errors import HeadlapError
 from domain.estimate.quoting import is_priced_from
 from domain.job import Deck, DeckKind, DeckState, Edges, OldCovering, OldKind, Stage, Survey
 from domain.job import Suspicion as Old
-from domain.setting_out.courses import lay_out
-from domain.setting_out.coverings import COVERINGS, Shingle, check_pitch
-from domain.setting_out.roof import build_roof
+from domain.setting_out.coverings import COVERINGS
 from domain.sheets import SheetName
 
 _stop = partial(Check, stage=Stage.QUOTED, severity=Severity.STOP, sheet=SheetName.SURVEY)
@@ -34,40 +33,6 @@ def _old(test: Callable[[OldCovering], bool]) -> Holds:
 def _unless(test: Callable[[Survey], bool]) -> Holds:
     """Hold until there is a survey in which it is so."""
     return lambda s: s.job.survey is None or not test(s.job.survey)
-
-
-def _drawn(survey: Survey) -> bool:
-    """Tell whether the measures make a roof that the covering, if chosen, can be laid on."""
-    covering = COVERINGS.get(survey.covering.key) if survey.covering else None
-    try:
-        roof = build_roof(survey.measures)
-        if covering is not None:
-            check_pitch(covering, roof.pitch)
-        if isinstance(covering, Shingle):
-            for slope in roof.slopes:
-                lay_out(slope, covering)
-    except Refused:
-        return False
-    return True
-
-
-def _pitch_in_doubt(survey: Survey) -> bool:
-    """Tell whether the pitch is under what the covering wants, or not known.
-
-    A roof that cannot be drawn, or a pitch under the least of all, is a stop and not this caution.
-    """
-    if survey.covering is None or survey.covering.key not in COVERINGS or not _drawn(survey):
-        return False
-    roof = build_roof(survey.measures)
-    return bool(check_pitch(COVERINGS[survey.covering.key], roof.pitch))
-
-
-def _at_odds(survey: Survey) -> bool:
-    """Tell whether measures contradict each other; a roof that cannot be drawn is a stop."""
-    try:
-        return bool(build_roof(survey.measures).cautions)
-    except Refused:
-        return False
 
 
 def _state_known(deck: Deck) -> bool:
@@ -120,7 +85,7 @@ def _noted(id_: str, thing: str, text: Callable[[Edges], str]) -> Check:
 _ROOF = (
     _stop(
         id="roof-drawn",
-        holds=_written(_drawn),
+        holds=_written(drawn),
         words="Roof measured, and drawn without error?",
         remedy="Give the measures; the survey sheet names the one that will not do.",
     ),
@@ -235,13 +200,13 @@ _WAYS = (
     ),
     _caution(
         id="measures-agree",
-        holds=_unless(_at_odds),
+        holds=_unless(at_odds),
         words="Measures of the roof agree with each other?",
         remedy="Measure again what the take-off says is at odds, or say why it is right.",
     ),
     _caution(
         id="pitch",
-        holds=_unless(_pitch_in_doubt),
+        holds=lambda s: not any(map(pitch_in_doubt, in_each_covering(s.job))),
         words="Pitch enough for the covering?",
         remedy="Measure the pitch again, or choose a covering for a low pitch.",
     ),

@@ -9,7 +9,7 @@ from domain.errors import NotNow
 from domain.estimate.basis import Supply
 from domain.estimate.stock import Material
 from domain.estimate.supplies import Sources, known_supplies
-from domain.job import CoveringChoice, Job
+from domain.job import CoveringChoice, Job, Survey
 from domain.setting_out.coverings import COVERINGS, FELT
 from domain.setting_out.roof import build_roof
 from domain.takeoff.packing import Packing
@@ -17,17 +17,34 @@ from domain.takeoff.rolls import UNDERLAY
 from domain.takeoff.take_off import PlanCuts, TakeOff, take_off
 
 
-def takeoff_of(job: Job, sources: Sources, plan_cuts: PlanCuts = plan_cuts) -> TakeOff:
-    """Count what the roof on record takes; the cut plan takes a solver's time.
+def takeoff_of(job: Job, sources: Sources) -> TakeOff:
+    """Count what the roof on record takes, in the covering of its survey.
 
-    Raises :class:`NotNow` without a survey or a covering, :class:`Refused` for a measure that will
-    not do.
+    Raises :class:`NotNow` without a survey or a covering, and where that is another than the
+    customer accepted; :class:`Refused` as :func:`takeoff_in`.
     """
     chosen = job.survey.covering if job.survey else None
     if job.survey is None or chosen is None:
         raise NotNow("There is nothing to count yet: write up the survey and choose the covering.")
-    roof = build_roof(job.survey.measures)
-    return take_off(roof, COVERINGS[chosen.key], packing_for(chosen, sources), plan_cuts)
+    taken = job.quote.accepted if job.quote else None
+    if taken is not None and taken.covering != chosen.key:
+        agreed, now = (COVERINGS[key].words for key in (taken.covering, chosen.key))
+        raise NotNow(
+            f"The customer accepted {agreed}, and the survey is in {now}: choose {agreed} there "
+            "again, or send a new version and have it accepted."
+        )
+    return takeoff_in(chosen, job.survey, sources)
+
+
+def takeoff_in(
+    covering: CoveringChoice, survey: Survey, sources: Sources, plan_cuts: PlanCuts = plan_cuts
+) -> TakeOff:
+    """Count what a surveyed roof takes in any covering; the cut plan takes a solver's time.
+
+    Raises :class:`Refused` for a measure that will not do.
+    """
+    roof = build_roof(survey.measures)
+    return take_off(roof, COVERINGS[covering.key], packing_for(covering, sources), plan_cuts)
 
 
 def supplied(job: Job, takeoff: TakeOff, sources: Sources) -> Mapping[Material, Supply]:

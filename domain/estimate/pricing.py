@@ -9,10 +9,11 @@ from math import ceil
 from domain.errors import NotNow, Refused
 from domain.estimate.basis import Basis, Quantities, Supply, hours_for
 from domain.estimate.supplies import Sources, needs_of, supplies_for
-from domain.job import Line, LineKind, OldCovering, OldKind, Survey
+from domain.job import Line, LineKind, OldCovering, OldKind, Option, Survey
 from domain.money import Pence, apportion, share, times
 from domain.quantity import to_decimal
 from domain.setting_out.roof import Roof
+from domain.snapshot import to_json
 from domain.takeoff.loads import FELT_KG, SHINGLES_KG
 from domain.takeoff.take_off import TakeOff
 from domain.tax import VatBand, rate_on
@@ -52,11 +53,10 @@ def basis_for(
 ) -> Basis:
     """Gather what an option is worked out from; ``miles`` are there and back, a day.
 
-    Raises :class:`NotNow` naming a material without a price, and while the old covering is not
-    written up.
+    Every covering is in the colour of the survey. Raises :class:`NotNow` naming a material without
+    a price, and while the old covering is not written up.
     """
-    chosen = survey.covering
-    colour = chosen.colour if chosen and chosen.key == take_off.covering.key else ""
+    colour = survey.covering.colour if survey.covering else ""
     supplies = supplies_for(needs_of(take_off), colour, sources)
     quantities = quantities_of(take_off.roof, survey.old, survey.deck.replace_m)
     return reckon(quantities, supplies, trader, sources, miles)
@@ -118,6 +118,11 @@ def reckon(
         miles=miles,
         days=ceil(hours.whole / trader.hours_a_day),
     )
+
+
+def option_of(basis: Basis) -> Option:
+    """The option that follows from a basis, which is kept with it."""
+    return Option(basis.covering, basis.colour, quote_lines(basis), to_json(basis))
 
 
 def quote_lines(basis: Basis) -> tuple[Line, ...]:

@@ -1,24 +1,26 @@
 """The quote: drafted from a take-off, and what its options come to."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
 from domain.errors import NotNow, Refused
 from domain.estimate.basis import Basis
-from domain.estimate.pricing import basis_for, quantities_of, quote_lines
+from domain.estimate.pricing import basis_for, option_of, quantities_of
 from domain.estimate.stock import Price, StockLine
 from domain.estimate.supplies import Sources
-from domain.job import CoveringChoice, Job, Option, Quote, Survey
+from domain.job import MOST_OPTIONS, CoveringChoice, Job, Option, Quote, Survey
 from domain.money import Pence, show_money
 from domain.quantity import to_decimal
 from domain.setting_out.roof import build_roof
-from domain.snapshot import from_json, to_json
+from domain.snapshot import from_json
 from domain.takeoff.take_off import TakeOff
 from domain.tax import Totals, totals_of
 from domain.trader import Trader
+
+_NO_SURVEY = "The roof is not surveyed yet: write up the survey first."
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +44,7 @@ class Margin:
 
 def draft_quote(
     job: Job,
-    take_off: TakeOff,
+    take_offs: Sequence[TakeOff],
     trader: Trader,
     prices: Sequence[Price],
     stock: Sequence[StockLine],
@@ -50,37 +52,65 @@ def draft_quote(
     today: date,
     deposit: Pence = 0,
 ) -> Quote:
-    """A quote at today's prices and rates; ``miles`` there and back, ``deposit`` VAT included.
+    """A quote at today's prices and rates, an option for each take-off.
 
-    A draft that is there already is drafted anew; after a sent one it is the next number. Raises
-    :class:`NotNow` for what is not on record yet and :class:`Refused` for a deposit over the whole.
+    ``miles`` are there and back, ``deposit`` includes VAT. Raises :class:`NotNow` for what is not
+    on record yet, and :class:`Refused` as :func:`offer` does.
     """
     if job.survey is None:
-        raise NotNow("The roof is not surveyed yet: write up the survey first.")
+        raise NotNow(_NO_SURVEY)
     sources = Sources(prices, stock, today)
-    basis = basis_for(take_off, job.survey, trader, sources, miles)
-    option = Option(basis.covering, basis.colour, quote_lines(basis))
-    _check_deposit(deposit, option_total(option).gross)
+    bases = [basis_for(each, job.survey, trader, sources, miles) for each in take_offs]
+    return offer(job, [option_of(basis) for basis in bases], trader, today, deposit)
+
+
+def offer(
+    job: Job, options: Sequence[Option], trader: Trader, today: date, deposit: Pence = 0
+) -> Quote:
+    """A draft of one to three options, that in the covering of the survey first.
+
+    A draft that is there already is drafted anew; after a sent one it is the next number. Raises
+    :class:`NotNow` without a survey, :class:`Refused` for more options or a deposit over the whole
+    of one of them.
+    """
+    if job.survey is None:
+        raise NotNow(_NO_SURVEY)
+    if not 1 <= len(options) <= MOST_OPTIONS:
+        raise Refused("Coverings", len(options), f"Offer from 1 to {MOST_OPTIONS}.")
+    _check_deposit(deposit, min(option_total(option).gross for option in options))
+    own = job.survey.covering.key if job.survey.covering else ""
     newest = job.quotes[-1] if job.quotes else None
     draft = newest if newest and newest.sent_on is None else None
     return Quote(
         number=draft.number if draft else len(job.quotes) + 1,
-        options=(option,),
+        options=tuple(sorted(options, key=lambda option: option.covering != own)),
         drafted_on=today,
-        basis=to_json(basis),
         deposit=deposit,
         deck_rate=trader.rates.deck_metre,
         id=draft.id if draft else None,
     )
 
 
+def offered(own: CoveringChoice, quotes: Sequence[Quote]) -> tuple[CoveringChoice, ...]:
+    """The coverings that a quote of now is to be in: ``own`` is that of the survey and first.
+
+    Those that the newest version has side by side stay beside it until one is accepted, in the
+    colour of the survey.
+    """
+    newest = quotes[-1] if quotes else None
+    beside = newest.options if newest and newest.acceptance is None else ()
+    others = (option.covering for option in beside) if len(beside) > 1 else ()
+    keys = dict.fromkeys((own.key, *others))
+    return tuple(CoveringChoice(key, own.colour) for key in list(keys)[:MOST_OPTIONS])
+
+
 def basis_of(quote: Quote) -> Basis | None:
-    """What a quote was made from; None if it was not kept in a form that can be read."""
-    return kept_basis(quote.basis)
+    """What the option that counts was made from; None if it cannot be read."""
+    return kept_basis(quote.counting.basis)
 
 
 def kept_basis(text: str) -> Basis | None:
-    """The basis that was kept with a quote as JSON text; None if it cannot be read."""
+    """The basis that was kept with an option as JSON text; None if it cannot be read."""
     try:
         return from_json(Basis, text)
     except (KeyError, ValueError):
@@ -88,17 +118,25 @@ def kept_basis(text: str) -> Basis | None:
 
 
 def is_priced_from(quote: Quote, survey: Survey) -> bool:
-    """Tell whether a quote was priced from what the survey comes to now.
+    """Tell whether every option was priced from what the survey comes to now, its covering first.
 
     Raises :class:`Refused` for a roof that cannot be drawn and :class:`NotNow` while the old
     covering is not written up: there is nothing then to hold the quote against.
     """
-    roof, basis = build_roof(survey.measures), basis_of(quote)
-    now = quantities_of(roof, survey.old, survey.deck.replace_m)
-    if basis is None or survey.covering is None:
-        return False
-    covering = CoveringChoice(basis.covering, basis.colour)
-    return (basis.quantities, covering) == (now, survey.covering)
+    now = quantities_of(build_roof(survey.measures), survey.old, survey.deck.replace_m)
+    first = CoveringChoice(quote.options[0].covering, quote.options[0].colour)
+    bases = [kept_basis(option.basis) for option in quote.options]
+    return first == survey.covering and all(basis and basis.quantities == now for basis in bases)
+
+
+def in_covering_of(survey: Survey, option: Option) -> Survey:
+    """The survey once an option is taken: in its covering, so that the work goes by it.
+
+    Where it is in that covering already, a colour chosen since stays.
+    """
+    if survey.covering is not None and survey.covering.key == option.covering:
+        return survey
+    return replace(survey, covering=CoveringChoice(option.covering, option.colour))
 
 
 def option_total(option: Option) -> Totals:
@@ -112,8 +150,8 @@ def cost_and_margin(option: Option) -> Margin:
     return Margin(cost, sum(line.price for line in option.lines))
 
 
-def _check_deposit(deposit: Pence, whole: Pence) -> None:
-    """Refuse a deposit that is no part of the whole."""
-    if not 0 <= deposit <= whole:
-        remedy = f"Give from £0.00 to {show_money(whole)}, the whole of the quote."
+def _check_deposit(deposit: Pence, least: Pence) -> None:
+    """Refuse a deposit that is no part of the whole, whichever option is taken."""
+    if not 0 <= deposit <= least:
+        remedy = f"Give from £0.00 to {show_money(least)}, the least that the quote can come to."
         raise Refused("Deposit", show_money(deposit), remedy)

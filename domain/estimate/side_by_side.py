@@ -1,19 +1,16 @@
 """Up to three coverings for one roof side by side: what each takes, and what it comes to."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 
 from domain.errors import HeadlapError
 from domain.estimate.basis import Basis
-from domain.estimate.pricing import basis_for, quote_lines
+from domain.estimate.pricing import basis_for, option_of
 from domain.estimate.supplies import Sources
 from domain.job import CoveringChoice, Option, Survey
 from domain.takeoff.take_off import TakeOff
 from domain.trader import Trader
-
-MOST = 3
-"""Coverings that can stand side by side."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,11 +52,9 @@ def side_by_side(
         choice = CoveringChoice(key, colour)
         try:
             taken = count(choice)
-            chosen = replace(survey, covering=choice)
-            basis = basis_for(taken, chosen, trader, sources, miles)
+            basis = basis_for(taken, survey, trader, sources, miles)
         except HeadlapError as error:
             worked.append(Unsuited(choice, str(error)))
         else:
-            option = Option(basis.covering, basis.colour, quote_lines(basis))
-            worked.append(Costed(choice, taken, basis, option))
+            worked.append(Costed(choice, taken, basis, option_of(basis)))
     return tuple(worked)

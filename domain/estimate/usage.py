@@ -81,7 +81,7 @@ ELEMENTS: Mapping[str, Element] = MappingProxyType(
 
 
 def estimate(basis: str) -> tuple[Usage, ...]:
-    """The rows of a job as the basis of its quote has them: used starts as estimated.
+    """The rows of a job as the basis of its option has them: used starts as estimated.
 
     What goes on the van in whole packs beyond the estimate starts as left over.
     """
@@ -142,7 +142,7 @@ def leftovers_to_store(job: Job, usages: Sequence[Usage], on: date) -> tuple[Sto
     """
     if job.quote is None:
         raise NotNow("Without a quote there is no estimate to hold what was used against.")
-    basis = from_json(Basis, job.quote.basis)
+    basis = from_json(Basis, job.quote.counting.basis)
     before = {usage.element: usage.left for usage in job.usages}
     moves = []
     for usage in usages:

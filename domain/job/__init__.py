@@ -8,7 +8,16 @@ accepted · ``work`` the days, what stripping found, laying, what was used, sign
 from domain.job.account import Allocation, Document, DocumentKind, Payment
 from domain.job.job import CautionNote, Ending, Enquiry, Job, Stage
 from domain.job.people import Customer, CustomerKind, Site
-from domain.job.quote import Acceptance, Line, LineKind, MadeAt, Means, Option, Quote
+from domain.job.quote import (
+    MOST_OPTIONS,
+    Acceptance,
+    Line,
+    LineKind,
+    MadeAt,
+    Means,
+    Option,
+    Quote,
+)
 from domain.job.survey import (
     AccessPlan,
     CoveringChoice,
@@ -34,6 +43,7 @@ from domain.job.work import (
 )
 
 __all__ = [
+    "MOST_OPTIONS",
     "Acceptance",
     "AccessPlan",
     "Allocation",

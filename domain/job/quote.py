@@ -38,6 +38,10 @@ class Line:
     id: int | None = None
 
 
+MOST_OPTIONS = 3
+"""Coverings that a quote can offer side by side."""
+
+
 @dataclass(frozen=True, slots=True)
 class Option:
     """One covering of a quote, with its lines."""
@@ -45,6 +49,8 @@ class Option:
     covering: str
     colour: str
     lines: tuple[Line, ...]
+    basis: str
+    """The prices, rates and quantities it was made from, as JSON text: never looked up again."""
     id: int | None = None
 
 
@@ -92,9 +98,8 @@ class Quote:
     number: int
     """1 for the first of the job, 2 for its revision."""
     options: tuple[Option, ...]
+    """The covering of the survey first."""
     drafted_on: date
-    basis: str
-    """The prices, rates and quantities it was made from, as JSON text: never looked up again."""
     deposit: Pence = 0
     """Asked for before the work, VAT included."""
     deck_rate: Pence = 0
@@ -112,3 +117,8 @@ class Quote:
         if self.acceptance is None:
             return None
         return next(o for o in self.options if o.id == self.acceptance.option_id)
+
+    @property
+    def counting(self) -> Option:
+        """The option that the work goes by: the accepted one, or the first while none is."""
+        return self.accepted or self.options[0]

@@ -5,11 +5,12 @@ from dataclasses import replace
 from datetime import date
 
 from domain.errors import NotNow
+from domain.estimate.quoting import in_covering_of
 from domain.job import Acceptance, Job, Quote
 from domain.stages import send
 from storage.actions.turns import keep_turn, situation_of
 from storage.mapping.codec import cells_of
-from storage.mapping.job import option_row
+from storage.mapping.job import option_row, survey_row
 from storage.reading import read_job
 from storage.rows import AcceptanceRow, LineRow, OptionRow, QuoteRow
 from storage.store import JobWork, Store
@@ -54,8 +55,9 @@ class QuoteActions(Store):
     def accept_quote(self, job: Job, acceptance: Acceptance) -> Job:
         """Put the customer's yes on record, or correct it.
 
-        Raises :class:`NotNow` if that quote was not sent, or another option is invoiced already:
-        who, when, how, and the notice of the right to cancel can still be put right then.
+        The survey is then in the covering that was taken. Raises :class:`NotNow` if that quote was
+        not sent, or another option is invoiced already: who, when, how, and the notice of the right
+        to cancel can still be put right then.
         """
         with self._on_job(job, "the acceptance") as work:
             option = work.get(OptionRow, acceptance.option_id)
@@ -63,7 +65,8 @@ class QuoteActions(Store):
             if quote is None or quote.id is None or quote.sent_on is None:
                 raise NotNow("Only a quote that was sent can be accepted.")
             taken = job.quote.accepted if job.quote else None
-            if job.documents and taken is not None and taken.id != acceptance.option_id:
+            is_same = taken is not None and taken.id == acceptance.option_id
+            if job.documents and taken is not None and not is_same:
                 raise NotNow("What was accepted is invoiced: it stays the covering agreed.")
             for other in job.quotes:
                 former = work.get(AcceptanceRow, other.id)
@@ -71,6 +74,10 @@ class QuoteActions(Store):
                     work.remove(former)
             row = AcceptanceRow(quote_id=quote.id, **cells_of(acceptance))
             work.put(row, quote.id)
+            agreed = replace(quote, acceptance=acceptance)
+            if job.survey is not None and not is_same:
+                survey = in_covering_of(job.survey, agreed.counting)
+                work.put(survey_row(work.job_id, survey), work.job_id)
             return read_job(work.session, work.job_id)
 
 

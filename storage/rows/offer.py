@@ -43,7 +43,6 @@ class QuoteRow(Row, table=True):
     job_id: int = of("job")
     number: int
     drafted_on: Day
-    basis: str
     deposit: Pence
     deck_rate: Pence
     sent_on: Day | None
@@ -57,6 +56,7 @@ class OptionRow(Row, table=True):
     quote_id: int = of("quote")
     covering: str
     colour: str
+    basis: str
     gross: Pence
 
 

@@ -168,8 +168,9 @@ def lines() -> tuple[Line, ...]:
 
 
 def option(**changes: Any) -> Option:
-    """Square butt shingles, £486.00."""
-    return replace(Option("square-butt", "slate grey", lines(), id=1), **changes)
+    """Square butt shingles, £486.00, priced from the survey as it stands here."""
+    plain = Option("square-butt", "slate grey", lines(), basis(), id=1)
+    return replace(plain, **changes)
 
 
 @cache
@@ -195,9 +196,7 @@ def basis(of: Survey | None = None) -> str:
 
 def draft(**changes: Any) -> Quote:
     """A quote not sent yet."""
-    plain = Quote(
-        number=1, options=(option(),), drafted_on=VISIT, basis=basis(), deck_rate=14_00, id=1
-    )
+    plain = Quote(number=1, options=(option(),), drafted_on=VISIT, deck_rate=14_00, id=1)
     return replace(plain, **changes)
 
 

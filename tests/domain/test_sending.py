@@ -59,7 +59,8 @@ def test_a_pent_turned_round_is_another_roof_though_its_area_is_the_same() -> No
         measures = builders.measures(form=Form.PENT, **taped, **overhangs)
         return builders.survey(measures=measures)
 
-    quote = builders.draft(basis=builders.basis(pent(2400, 1900)))
+    option = builders.option(basis=builders.basis(pent(2400, 1900)))
+    quote = builders.draft(options=(option,))
     assert is_priced_from(quote, pent(2400, 1900))
     assert not is_priced_from(quote, pent(1900, 2400))
 

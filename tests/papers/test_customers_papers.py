@@ -15,9 +15,9 @@ from demo_data.layout import lay_out
 from demo_data.story import Story
 from domain.accounts.invoice import invoice_for
 from domain.estimate.basis import Basis
-from domain.estimate.pricing import quote_lines
+from domain.estimate.pricing import option_of
 from domain.estimate.quoting import cost_and_margin
-from domain.job import CustomerKind, Job, LineKind, Option, Quote, Stage
+from domain.job import CustomerKind, Job, LineKind, Quote, Stage
 from domain.money import share, show_money
 from domain.papers.blocks import Paper
 from domain.papers.invoice import invoice_paper
@@ -54,14 +54,14 @@ def jobs(tmp_path_factory: pytest.TempPathFactory) -> list[Job]:
 
 def _drafted(quote: Quote, trader: Trader) -> Quote:
     """The quote made anew from its basis, with the trader's VAT and boards to replace."""
-    basis = from_json(Basis, quote.basis)
+    basis = from_json(Basis, quote.counting.basis)
     basis = replace(
         basis,
         vat_registered=trader.vat_registered,
         vat_rate=Decimal(20 if trader.vat_registered else 0),
         quantities=replace(basis.quantities, deck=Decimal("4.2")),
     )
-    option = Option(basis.covering, basis.colour, quote_lines(basis), id=1)
+    option = replace(option_of(basis), id=quote.counting.id)
     return replace(quote, options=(option,))
 
 
@@ -77,7 +77,7 @@ def _papers(job: Job, quote: Quote, trader: Trader) -> Iterator[Paper]:
 def _secrets(quote: Quote) -> set[str]:
     """Every figure of cost, markup, contingency, hours and rate, as a paper would show it."""
     (option,) = quote.options
-    basis, margin = from_json(Basis, quote.basis), cost_and_margin(option)
+    basis, margin = from_json(Basis, quote.counting.basis), cost_and_margin(option)
     rates = basis.rates
     hidden = [line for line in option.lines if line.kind is not LineKind.DECK]  # its rate is named
     at_cost = sum(line.cost for line in hidden)

@@ -12,6 +12,7 @@ from domain.accounts.receipt import receipt_for
 from domain.cutting.plan import Offcut
 from domain.errors import NotNow
 from domain.estimate.basis import Basis
+from domain.estimate.pricing import option_of
 from domain.estimate.stock import Material, StockLine
 from domain.estimate.usage import estimate, with_used
 from domain.job import Allocation, Payment, Stage
@@ -21,7 +22,7 @@ from domain.papers.receipt import receipt_paper
 from domain.papers.takeoff import takeoff_paper
 from domain.papers.week import NOTHING_TONIGHT, week_paper
 from domain.reminders import REMINDERS
-from domain.snapshot import from_json, to_json
+from domain.snapshot import from_json
 from domain.takeoff.take_off import ShingleTakeOff
 from domain.week import WeekData, plan_week
 from tests import builders
@@ -53,11 +54,11 @@ def test_before_the_work_the_materials_are_what_to_take_and_what_to_buy() -> Non
 
 def test_what_to_buy_is_a_list_for_each_merchant_and_what_the_store_holds_is_apart() -> None:
     made = quote(stock=(StockLine(Material.NAILS, "", Decimal(500)),))
-    basis = from_json(Basis, made.basis)
+    basis = from_json(Basis, made.counting.basis)
     shingles, *others = basis.supplies
     elsewhere = replace(shingles, price=replace(shingles.price, merchant="Sarn Bridge Timber"))
     basis = replace(basis, supplies=(elsewhere, *others))
-    lists = tables(materials_paper(laid_job(replace(made, basis=to_json(basis)))))
+    lists = tables(materials_paper(laid_job(replace(made, options=(option_of(basis),)))))
     assert [(each.heading, [row[:2] for row in each.rows]) for each in lists] == [
         ("To buy at Sarn Bridge Timber", [("Square butt shingles, slate grey", "3 packs")]),
         (
@@ -70,7 +71,7 @@ def test_what_to_buy_is_a_list_for_each_merchant_and_what_the_store_holds_is_apa
 
 def test_after_it_they_are_estimate_against_used() -> None:
     made = quote()
-    strips, *others = estimate(made.basis)
+    strips, *others = estimate(made.counting.basis)
     usages = (with_used(strips, Decimal(58)), *others)
     table = tables(materials_paper(laid_job(made, usages=usages)))[0]
     assert table.rows[0] == ("Shingles, strips", "55", "58", "+3", "0", "5", "0")
@@ -86,11 +87,11 @@ def with_offcuts(*offcuts: Offcut) -> ShingleTakeOff:
 
 
 def test_after_it_they_name_the_parts_of_cut_strips_that_the_store_does_not_count() -> None:
-    made = quote(takeoff=with_offcuts(Offcut(2, 1), Offcut(1, 3)))
-    job = laid_job(made, usages=estimate(made.basis))
+    made = quote(takeoffs=(with_offcuts(Offcut(2, 1), Offcut(1, 3)),))
+    job = laid_job(made, usages=estimate(made.counting.basis))
     assert "Left over of the cut strips: 1 of 2 tabs, 3 of 1 tab." in words_of(materials_paper(job))
-    none = quote(takeoff=with_offcuts())
-    job = laid_job(none, usages=estimate(none.basis))
+    none = quote(takeoffs=(with_offcuts(),))
+    job = laid_job(none, usages=estimate(none.counting.basis))
     assert "cut strips" not in words_of(materials_paper(job))
 
 

@@ -80,7 +80,7 @@ def agreed(read: Read) -> dict[str, str]:
     job, sources, trader = read.job, read.sources, read.trader
     takeoff = takeoff_of(job, sources)
     prices, stock = sources.prices, sources.stock
-    made = draft_quote(job, takeoff, trader, prices, stock, Decimal(0), sources.today)
+    made = draft_quote(job, [takeoff], trader, prices, stock, Decimal(0), sources.today)
     to_buy = bought(materials_paper(replace(job, quotes=(made,), usages=())))
     counted = bought(paper_of("takeoff", job, trader, sources))
     assert {words: counted[words] for words in to_buy} == to_buy

@@ -107,7 +107,7 @@ def laid(book: Book, place: str = "Birch Lane") -> Job:
     job = book.record_stripping(booked(book, place), builders.stripping())
     job = book.move_stage(job, Stage.STRIPPED, builders.LAY_DAY, {})
     job = book.record_laying(job, builders.laying())
-    rows = estimate(job.quotes[0].basis)
+    rows = estimate(job.quotes[0].counting.basis)
     job = book.record_usage(job, rows, leftovers_to_store(job, rows, builders.LAY_DAY))
     return book.move_stage(job, Stage.LAID, builders.LAY_DAY, {})
 

@@ -148,7 +148,8 @@ def test_an_acceptance_is_kept_and_given_to_another_quote(book: Book, path: Path
     yes = builders.acceptance(option_id=second, early_request_on=None, means=Means.TEXT)
     job = book.accept_quote(job, yes)
     assert job.quotes[0].acceptance == yes
-    job = book.save_quote(job, replace(priced.quote(job=job), number=2))
+    takeoffs = (priced.worked_example("hexagonal"),)
+    job = book.save_quote(job, replace(priced.quote(job=job, takeoffs=takeoffs), number=2))
     job = book.send_quote(job, builders.AGREED, builders.HOLDS, {})
     other = replace(yes, option_id=job.quotes[1].options[0].id or 0)
     job = book.accept_quote(job, other)

@@ -29,7 +29,7 @@ from tui.widgets.form import Field
 EVENING = Clock(datetime.combine(builders.LAY_DAY, time(19, 0)))
 OF_WORDS = ("empty", "hostile")
 """Enough for fields of mere words, and where all texts have met the same fields already."""
-BASIS = priced.quote().basis
+BASIS = priced.quote().counting.basis
 SHEETS: dict[SheetName, Mapping[str, str]] = {
     SheetName.ENQUIRY: {},
     SheetName.QUOTE: {},
@@ -57,7 +57,8 @@ EXTRA = {
 
 def _without(job: Job, stage: Stage) -> Job:
     """A job at a stage that lacks what a caution of the next one asks for; its quote a draft."""
-    quotes = (builders.draft(basis=BASIS),) if stage is Stage.SURVEY else job.quotes
+    draft = builders.draft(options=(builders.option(basis=BASIS),))
+    quotes = (draft,) if stage is Stage.SURVEY else job.quotes
     survey = replace(builders.survey(), access=replace(builders.survey().access, photos=""))
     return replace(job, stage=stage, quotes=quotes, survey=survey, materials_in_hand=False)
 

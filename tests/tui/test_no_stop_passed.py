@@ -29,7 +29,7 @@ STOPS = [
 ]
 """Those that the job itself settles."""
 EVENING = Clock(datetime.combine(FULL.today, time(19, 0)))
-BASIS = priced.quote().basis
+BASIS = priced.quote().counting.basis
 
 
 def _stops(situation: Situation, to: Stage) -> list[Check]:
@@ -53,7 +53,8 @@ def _before(stage: Stage) -> Stage:
 
 
 def _at(job: Job, stage: Stage) -> Job:
-    quotes = tuple(replace(quote, basis=BASIS) for quote in job.quotes)
+    option = builders.option(basis=BASIS)
+    quotes = tuple(replace(quote, options=(option,)) for quote in job.quotes)
     return replace(job, stage=stage, quotes=quotes)
 
 
@@ -114,7 +115,7 @@ async def test_no_stop_is_passed_by_the_next_stage(tmp_path: Path) -> None:
 async def test_no_stop_is_passed_by_sending_the_quote(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     checks = [c for c in STOPS if c.stage.rank <= Stage.QUOTED.rank and c.id != "quote-sent"]
-    draft = builders.draft(basis=BASIS)
+    draft = builders.draft(options=(builders.option(basis=BASIS),))
     lacking = [replace(_lacking(check), quotes=(draft,)) for check in checks]
     jobs = _book(path, [replace(job, stage=Stage.SURVEY) for job in lacking])
     before = _stages(path)
@@ -132,7 +133,7 @@ async def test_no_stop_is_passed_by_sending_the_quote(tmp_path: Path) -> None:
 
 async def test_no_quote_goes_out_in_nobodys_name(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
-    draft = builders.draft(basis=BASIS)
+    draft = builders.draft(options=(builders.option(basis=BASIS),))
     (job_id,) = _book(
         path, [builders.job_at(Stage.SURVEY, survey=builders.survey(), quotes=(draft,))]
     )

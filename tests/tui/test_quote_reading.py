@@ -87,7 +87,7 @@ def test_the_least_charge_is_told_apart_and_boards_carry_no_contingency() -> Non
 
 
 def test_a_quote_whose_basis_cannot_be_read_still_shows_what_it_leaves() -> None:
-    unread = builders.sent(basis="{}", deposit=5_00)
+    unread = builders.sent(options=(builders.option(basis="{}"),), deposit=5_00)
     assert basis_of(unread) is None
     assert [label for label, _ in _own_rows(own_part(unread))] == [
         "Cost", "Price, net", "Margin",

@@ -54,7 +54,7 @@ async def test_rows_are_counted_by_keys_and_what_is_left_goes_to_the_store(
         await hands.hears("Saved: what was used. Left-overs are in the store.")
         assert await cut_off(pilot) == []
     used = _used(read_again(path))
-    estimated = {row.element: row.estimated for row in estimate(priced.quote().basis)}
+    estimated = {row.element: row.estimated for row in estimate(priced.quote().counting.basis)}
     assert used["strips"] == Usage(
         # source: the trade specification's worked example, 55 strips in three packs of 21; read.
         "strips",
@@ -166,10 +166,13 @@ def test_a_pack_is_as_many_as_it_was_priced_with() -> None:
     job = priced.laid_job(priced.quote())
     assert job.quote is not None
     strips = rows_of(job)[_rows()["strips"]]
-    more = stepped_by_pack(strips, Part.RETURNED, 1, job.quote.basis)
+    more = stepped_by_pack(strips, Part.RETURNED, 1, job.quote.counting.basis)
     assert more.usage.returned == priced.PRICES[0].per_pack == 21
     hours = rows_of(job)[_rows()["hours-lay"]]
-    assert stepped_by_pack(hours, Part.USED, 1, job.quote.basis).usage.used == hours.usage.used + 1
+    assert (
+        stepped_by_pack(hours, Part.USED, 1, job.quote.counting.basis).usage.used
+        == hours.usage.used + 1
+    )
 
 
 @pytest.mark.parametrize(("figures", "used"), [("", "0"), (".", "0"), (".5", "0.5"), ("7.", "7")])

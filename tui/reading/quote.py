@@ -7,12 +7,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
+from functools import partial
 
+from domain.cutting.plan import TIME_LIMIT_S, plan_cuts
 from domain.days.calendar import read_date, read_past_date, show_date
 from domain.days.cancellation import notice_sent_on
 from domain.errors import NotNow, Refused
-from domain.estimate.counted import takeoff_of
-from domain.estimate.quoting import basis_of, draft_quote
+from domain.estimate.counted import takeoff_in
+from domain.estimate.quoting import basis_of, draft_quote, offered
 from domain.estimate.stock import Price, StockLine
 from domain.estimate.supplies import Sources
 from domain.job import (
@@ -105,15 +107,20 @@ def read_pricing(values: Mapping[str, str]) -> Pricing:
 
 
 def priced(job: Job, pricing: Pricing, stores: Stores, today: date) -> Quote:
-    """A draft from the survey's take-off, at today's prices.
+    """A draft from the survey's take-off in each covering to be offered, at today's prices.
 
-    Raises :class:`NotNow` for what is not on record yet, :class:`Refused` for a measure or a
-    deposit that will not do.
+    All the cut plans share the time of one. Raises :class:`NotNow` for what is not on record yet,
+    :class:`Refused` for a measure or a deposit that will not do.
     """
-    counted = takeoff_of(job, Sources(stores.prices, stores.stock, today))
+    survey = job.survey
+    if survey is None or survey.covering is None:
+        raise NotNow("There is nothing to price yet: write up the survey and choose the covering.")
+    sources = Sources(stores.prices, stores.stock, today)
+    choices = offered(survey.covering, job.quotes)
+    plan = partial(plan_cuts, time_limit_s=TIME_LIMIT_S / len(choices))
     return draft_quote(
         job,
-        counted,
+        [takeoff_in(choice, survey, sources, plan) for choice in choices],
         stores.trader,
         stores.prices,
         stores.stock,

@@ -11,12 +11,12 @@ from functools import partial
 
 from domain.cutting.plan import TIME_LIMIT_S, Watch, plan_cuts
 from domain.errors import NotNow
-from domain.estimate.counted import takeoff_of
+from domain.estimate.counted import takeoff_in
 from domain.estimate.loading import show_kg, taken_kg
 from domain.estimate.quoting import basis_of, cost_and_margin, option_total
-from domain.estimate.side_by_side import MOST, Costed, Unsuited, side_by_side
+from domain.estimate.side_by_side import Costed, Unsuited, side_by_side
 from domain.estimate.supplies import Sources
-from domain.job import CoveringChoice, Job
+from domain.job import MOST_OPTIONS, CoveringChoice, Job
 from domain.money import Pence, show_money
 from domain.quantity import show_amount
 from domain.setting_out.coverings import COVERINGS
@@ -60,11 +60,11 @@ def compared(
         raise NotNow("There is no roof to compare coverings on yet: write up the survey.")
     sources = Sources(stores.prices, stores.stock, today)
 
-    keys = list(COVERINGS)[:MOST]
+    keys = list(COVERINGS)[:MOST_OPTIONS]
     plan = partial(plan_cuts, time_limit_s=TIME_LIMIT_S / len(keys), watch=watch)
 
     def count(choice: CoveringChoice) -> TakeOff:
-        return takeoff_of(replace(job, survey=replace(survey, covering=choice)), sources, plan)
+        return takeoff_in(choice, survey, sources, plan)
 
     return side_by_side(survey, keys, count, stores.trader, sources, miles_of(job))
 

@@ -40,7 +40,7 @@ class Row:
 
 def rows_of(job: Job) -> tuple[Row, ...]:
     """What was written up, or the estimate; none without a quote."""
-    usages = job.usages or (estimate(job.quote.basis) if job.quote else ())
+    usages = job.usages or (estimate(job.quote.counting.basis) if job.quote else ())
     return tuple(Row(usage, usage.taken, accepted=bool(job.usages)) for usage in usages)
 
 
@@ -69,7 +69,7 @@ def stepped(row: Row, part: Part, by: int) -> Row:
 
 
 def stepped_by_pack(row: Row, part: Part, by: int, basis: str) -> Row:
-    """So many packs more, as they were priced in the quote of this basis."""
+    """So many packs more, as they were priced in the option of this basis."""
     return put(row, part, quantity_of(row, part) + by * pack_size(basis, row.usage.element))
 
 

@@ -71,7 +71,7 @@ class UsedSheet(Sheet):
         """A pack less or more."""
         row, quote = self._row, self.situation.job.quote
         if row is not None and quote is not None:
-            self._change(stepped_by_pack(row, self._part, by, quote.basis))
+            self._change(stepped_by_pack(row, self._part, by, quote.counting.basis))
 
     def action_next_part(self) -> None:
         """What was wasted, left over, returned; and back to what was used."""

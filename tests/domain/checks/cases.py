@@ -26,6 +26,7 @@ from tests.builders import (
     draft,
     invoice,
     mm,
+    option,
     ready_for,
     sent,
     trader,
@@ -101,7 +102,10 @@ FAILS: list[tuple[str, Change]] = [
         to_accept(surveyed("deck", state=DeckState.REPLACE, replace_m=Decimal("1.2"))),
     ),
     ("priced-as-surveyed", to_accept(part("survey", covering=CoveringChoice("hexagonal")))),
-    ("priced-as-surveyed", job(quotes=(draft(basis="{}"),))),  # nobody knows from what
+    (
+        "priced-as-surveyed",
+        job(quotes=(draft(options=(option(basis="{}"),)),)),
+    ),  # nobody knows from what
     ("measures-agree", pitch("27.1")),  # and a rise of 450 mm over 900 mm
     ("measures-agree", surveyed("measures", slope_length=mm(880))),  # shorter than its plan
     ("pitch", pitch("14.9")),

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from domain.errors import NotNow, Refused
 from domain.estimate.basis import Basis
 from domain.estimate.pricing import basis_for, old_mass, quote_lines
-from domain.estimate.quoting import Margin, cost_and_margin, draft_quote, option_total
+from domain.estimate.quoting import Margin, cost_and_margin, option_total
 from domain.estimate.stock import Material, Price, StockLine
 from domain.estimate.supplies import Sources
 from domain.job import CoveringChoice, LineKind, OldCovering, OldKind, Stage
@@ -190,9 +190,9 @@ def test_the_least_charge_is_a_line_of_its_own() -> None:
 
 def test_the_lines_follow_from_what_the_quote_keeps_alone() -> None:
     made = quote()
-    kept = from_json(Basis, made.basis)
+    kept = from_json(Basis, made.counting.basis)
     assert quote_lines(kept) == made.options[0].lines
-    assert to_json(kept) == made.basis
+    assert to_json(kept) == made.counting.basis
     assert kept.supplies[0].price == PRICES[0]
 
 
@@ -218,7 +218,7 @@ def test_the_deposit_is_part_of_the_whole() -> None:
     whole = option_total(quote().options[0]).gross
     assert quote(deposit=whole).deposit == whole
     for deposit in (-1, whole + 1):
-        with pytest.raises(Refused, match=r"Deposit: .* the whole of the quote"):
+        with pytest.raises(Refused, match=r"Deposit: .* the least that the quote can"):
             quote(deposit=deposit)
 
 
@@ -232,19 +232,10 @@ def test_what_is_not_written_up_cannot_be_priced() -> None:
         quote(builders.trader(hours_a_day=NO_MILES))
 
 
-def test_another_covering_has_its_own_price_and_no_colour_chosen_yet() -> None:
-    made = draft_quote(
-        builders.ready_for(Stage.QUOTED, quotes=()),
-        worked_example("hexagonal"),
-        builders.trader(),
-        PRICES,
-        (),
-        NO_MILES,
-        builders.VISIT,
-    )
-    option = made.options[0]
-    assert (option.covering, option.colour) == ("hexagonal", "")
-    assert option.lines[0].words == "hexagonal shingles"
+def test_another_covering_has_its_own_price_in_the_colour_of_the_survey() -> None:
+    option = quote(takeoffs=(worked_example("hexagonal"),)).options[0]
+    assert (option.covering, option.colour) == ("hexagonal", "slate grey")
+    assert option.lines[0].words == "hexagonal shingles, slate grey"
 
 
 def felt_basis(*held: StockLine) -> Basis:

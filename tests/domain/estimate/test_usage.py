@@ -22,7 +22,7 @@ from domain.snapshot import from_json
 from tests import builders
 from tests.priced import in_felt, laid_job, quote
 
-BASIS = quote().basis
+BASIS = quote().counting.basis
 STORE = (StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(10)),)
 
 
@@ -51,7 +51,7 @@ def test_every_element_has_its_row_and_none_is_counted_in_packs() -> None:
 
 def test_felt_is_written_up_in_metres_and_steps_by_the_roll() -> None:
     # The worked example in felt: 11.50 m of 3 rolls of 10 m, 11.48 m of lap of a tin's 30.
-    basis = quote(takeoff=in_felt()).basis
+    basis = quote(takeoffs=(in_felt(),)).counting.basis
     felt, adhesive, *hours = estimate(basis)
     used = Decimal("11.50")
     assert felt == Usage("felt", "m", used, used=used, left=Decimal("18.50"))
@@ -120,7 +120,7 @@ def test_left_overs_go_to_the_store_with_their_colour() -> None:
 
 def test_what_the_quote_counted_on_from_the_store_goes_out_once() -> None:
     made = quote(stock=STORE)
-    rows = estimate(made.basis)
+    rows = estimate(made.counting.basis)
     # 45 to buy of 55: 3 packs of 21 and the store's 10 make 73.
     assert row("strips", rows).left == 18
     first = moved(laid_job(made), rows)

@@ -1,0 +1,54 @@
+"""What a survey tells of its roof before it is counted: drawn, in doubt, at odds with itself."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from domain.errors import Refused
+from domain.job import CoveringChoice, Job, Survey
+from domain.setting_out.courses import lay_out
+from domain.setting_out.coverings import COVERINGS, Shingle, check_pitch
+from domain.setting_out.roof import build_roof
+
+
+def drawn(survey: Survey) -> bool:
+    """Tell whether the measures make a roof that the covering, if chosen, can be laid on."""
+    covering = COVERINGS.get(survey.covering.key) if survey.covering else None
+    try:
+        roof = build_roof(survey.measures)
+        if covering is not None:
+            check_pitch(covering, roof.pitch)
+        if isinstance(covering, Shingle):
+            for slope in roof.slopes:
+                lay_out(slope, covering)
+    except Refused:
+        return False
+    return True
+
+
+def pitch_in_doubt(survey: Survey) -> bool:
+    """Tell whether the pitch is under what the covering wants, or not known.
+
+    A roof that cannot be drawn, or a pitch under the least of all, is a stop and not this caution.
+    """
+    if survey.covering is None or survey.covering.key not in COVERINGS or not drawn(survey):
+        return False
+    roof = build_roof(survey.measures)
+    return bool(check_pitch(COVERINGS[survey.covering.key], roof.pitch))
+
+
+def in_each_covering(job: Job) -> Iterator[Survey]:
+    """The survey as it is, and in each covering that is offered beside its own."""
+    if job.survey is None:
+        return
+    yield job.survey
+    if job.quote is not None and job.quote.acceptance is None:
+        for option in job.quote.options[1:]:
+            yield replace(job.survey, covering=CoveringChoice(option.covering, option.colour))
+
+
+def at_odds(survey: Survey) -> bool:
+    """Tell whether measures contradict each other; a roof that cannot be drawn is a stop."""
+    try:
+        return bool(build_roof(survey.measures).cautions)
+    except Refused:
+        return False
