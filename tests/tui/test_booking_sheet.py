@@ -101,6 +101,18 @@ async def test_days_are_judged_as_they_are_typed_and_booked(
     assert job.materials_in_hand
 
 
+async def test_what_to_mind_is_in_sight_where_the_booking_begins(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    accepted(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, SheetName.BOOKING)
+        await sees(pilot, "▲ reminder  Construction phase plan", "Materials in hand")
+        await until(pilot, lambda: form_of(app).has_focus_within)
+        await sees(pilot, "▲ reminder  Construction phase plan", "e.g. thu, 25 Nov")
+
+
 async def test_what_will_not_do_stays_typed_and_nothing_is_booked(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     accepted(path)

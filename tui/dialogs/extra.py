@@ -19,9 +19,9 @@ _AGREED = ("state", ExtraState.AGREED.value)
 _METRES = ("m", "metre", "metres")
 
 FIELDS = (
-    Field("words", "What", hint="boards found rotten at the back eaves"),
-    Field("quantity", "How much", hint="4.2"),
-    Field("unit", "Counted in", hint="m"),
+    Field("words", "What", example="boards found rotten at the back eaves"),
+    Field("quantity", "How much", example="4.2"),
+    Field("unit", "Counted in", example="m"),
     Field("price", "Price, net", unit="£", hint="m: the quote's rate"),
     Field("state", "Stands", choices=tuple(state.value for state in ExtraState)),
     Field("by", "Agreed by", only_for=_AGREED),

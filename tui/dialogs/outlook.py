@@ -17,11 +17,11 @@ DRY, WET, UNKNOWN = "dry spell", "rain all day", "not known"
 
 FIELDS = (
     Field("sky", "Sky", choices=(DRY, WET, UNKNOWN)),
-    Field("dry_from", "Dry from", unit="o'clock", hint="8", only_for=("sky", DRY)),
-    Field("dry_until", "Dry until", unit="o'clock", hint="16", only_for=("sky", DRY)),
-    Field("low", "Lowest temperature", unit="°C", hint="6"),
-    Field("wind", "Mean wind, at most", unit="mph", hint="12"),
-    Field("gust", "Gusts, at most", unit="mph", hint="20"),
+    Field("dry_from", "Dry from", unit="o'clock", example="8", only_for=("sky", DRY)),
+    Field("dry_until", "Dry until", unit="o'clock", example="16", only_for=("sky", DRY)),
+    Field("low", "Lowest temperature", unit="°C", example="6"),
+    Field("wind", "Mean wind, at most", unit="mph", example="12"),
+    Field("gust", "Gusts, at most", unit="mph", example="20"),
 )
 
 

@@ -34,7 +34,7 @@ def take_out_dialog(line: StockLine, today: date, save: Save) -> FormDialog[Stoc
         f"Take out: {named(line.material, line.colour)}",
         (
             Field("quantity", "Take out", plural(line.material.unit)),
-            Field("words", "For", hint="The Green"),
+            Field("words", "For", example="The Green"),
         ),
         lambda values: read_taken(values, line, today),
         save,
@@ -51,7 +51,7 @@ def put_in_dialog(line: StockLine | None, today: date, save: Save) -> FormDialog
             Field("material", "Material", choices=tuple(BY_WORDS)),
             Field("colour", "Colour", hint="of shingles"),
             Field("quantity", "Put in", "strips, m or nails"),
-            Field("words", "From", hint="left over at Birch Lane"),
+            Field("words", "From", example="left over at Birch Lane"),
         ),
         lambda values: read_put_in(values, today),
         save,

@@ -41,9 +41,9 @@ FIELDS = (
         field
         for n in DAYS
         for field in (
-            Field(f"day{n}", f"Day {n}", "→", hint="thu or 25 Nov"),
+            Field(f"day{n}", f"Day {n}", "→", example="thu, 25 Nov"),
             Field(f"hours{n}", f"Hours, day {n}", "h", hint="what is left"),
-            Field(f"task{n}", f"Task, day {n}", hint=_TASK),
+            Field(f"task{n}", f"Task, day {n}", hint=f"empty: {_TASK}"),
         )
     ),
 )

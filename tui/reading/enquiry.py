@@ -25,16 +25,16 @@ from tui.widgets.form import Field
 
 BUILDINGS = ("shed", "summerhouse", "workshop", "garage")
 
-WHO = Field("name", "Who", hint="Mrs Adeyemi", section="Who is asking")
+WHO = Field("name", "Who", example="Mrs Adeyemi", section="Who is asking")
 KIND = Field("kind", "They are", choices=tuple(CustomerKind))
 PHONE = Field("phone", "Telephone")
 PLACE = Field("place", "Place", hint="as you will know it: Birch Lane")
 BUILDING = Field("building", "Building", choices=BUILDINGS, section="What they say")
-NOMINAL = Field("nominal", "Nominal size", "→", hint="8 x 6 ft, eaves first")
+NOMINAL = Field("nominal", "Nominal size", "→", example="8 x 6 ft, eaves 8")
 ROUGH = Field("rough", "Rough price given", "£", hint="as said on the telephone")
-SAID = Field("said", "What they say", hint="felt torn at the ridge")
-VISIT_ON = Field("visit_on", "Visit on", hint="thu, +3 or 25 Nov", section="The visit")
-VISIT_AT = Field("visit_at", "Visit at", hint="9.30")
+SAID = Field("said", "What they say", example="felt torn at the ridge")
+VISIT_ON = Field("visit_on", "Visit on", example="thu, +3 or 25 Nov", section="The visit")
+VISIT_AT = Field("visit_at", "Visit at", example="9.30")
 
 ON_THE_PHONE = (
     replace(WHO, section=""), KIND, PHONE, PLACE, BUILDING,
@@ -46,11 +46,11 @@ WHOLE = (
     KIND,
     PHONE,
     Field("email", "E-mail"),
-    Field("address", "Their address", hint="7 Birch Lane, Osmerton"),
+    Field("address", "Their address", example="7 Birch Lane, Osmerton"),
     replace(PLACE, section="Where the roof is"),
     Field("site_address", "Its address", hint="if it is not theirs"),
-    Field("access", "Access", hint="side gate, dog"),
-    Field("ruled_out", "Days ruled out", hint="Mondays, 3 December 2026"),
+    Field("access", "Access", example="side gate, dog"),
+    Field("ruled_out", "Days ruled out", example="Mondays, 3 December 2026"),
     BUILDING,
     NOMINAL,
     ROUGH,

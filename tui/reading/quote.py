@@ -43,7 +43,7 @@ PRICING = (
 )
 SENDING = (
     Field("sent_on", "Sent on", hint="today"),
-    Field("holds", "It holds", "days", hint="30"),
+    Field("holds", "It holds", "days", example="30"),
 )
 _RIGHTS = (
     Field("made_at", "Agreed", choices=tuple(MadeAt), section="The right to cancel"),
@@ -54,7 +54,7 @@ _RIGHTS = (
     Field("knows_right_ends", "Know the right ends", choices=YES_NO),
 )
 _YES = (
-    Field("who", "Who", hint="Mrs Adeyemi"),
+    Field("who", "Who", example="Mrs Adeyemi"),
     Field("on", "On", hint="today"),
     Field("means", "How", choices=tuple(Means)),
 )

@@ -16,11 +16,11 @@ K = TypeVar("K", bound=StrEnum)
 _TOPPED = ("finish", *(finish.value for finish in FINISHES if finish is not Finish.POINT))
 
 FIELDS = (
-    Field("eaves", "Eaves", "edge to edge", hint="4.3 m"),
-    Field("length", "Length", "up the slope", hint="1443 mm"),
+    Field("eaves", "Eaves", "edge to edge", example="4.3 m"),
+    Field("length", "Length", "up the slope", example="1443 mm"),
     Field("finish", "Finish", choices=tuple(finish.value for finish in FINISHES)),
-    Field("top", "Top", "if not as the eaves", hint="3.05 m", only_for=_TOPPED),
-    Field("inset", "Inset", "of the top at the left", hint="0, 1.25 m or -1.25 m"),
+    Field("top", "Top", "if not as the eaves", example="3.05 m", only_for=_TOPPED),
+    Field("inset", "Inset", "of the top at the left", example="0, 1.25 m or -1.25 m"),
     Field("left_edge", "Left edge", choices=tuple(edge.value for edge in SIDES)),
     Field("right_edge", "Right edge", choices=tuple(edge.value for edge in SIDES)),
 )

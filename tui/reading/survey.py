@@ -37,10 +37,10 @@ _FORMS = tuple(form.value for form in Form)
 _BOARDS = ("deck_kind", DeckKind.BOARDS.value)
 
 
-def _measure(id_: str, label: str, unit: str, hint: str) -> Field:
+def _measure(id_: str, label: str, unit: str, example: str) -> Field:
     """A measure of the roof, asked for only of the forms that take it."""
     forms = (form.value for form, taken in MEASURES_OF.items() if id_ in taken)
-    return Field(id_, label, unit, hint=hint, only_for=("form", *forms))
+    return Field(id_, label, unit, example=example, only_for=("form", *forms))
 
 
 ROOF = (
@@ -73,13 +73,13 @@ ROOF = (
 _KEYS = {each.words.removesuffix(" shingles"): key for key, each in COVERINGS.items()}
 COVERING = (
     Field("covering", "Covering", choices=tuple(_KEYS), section="The covering"),
-    Field("colour", "Colour", hint="slate grey"),
+    Field("colour", "Colour", example="slate grey"),
 )
 DECK = (
     Field("deck_kind", "Deck", choices=tuple(DeckKind), section="The deck"),
-    Field("thickness", "Thickness", "measured", hint="11 mm"),
+    Field("thickness", "Thickness", "measured", example="11 mm"),
     Field("profile", "Profile", hint="tongue and groove, shiplap, square edge", only_for=_BOARDS),
-    Field("cover_width", "Cover width", "of a board", hint="100 mm", only_for=_BOARDS),
+    Field("cover_width", "Cover width", "of a board", example="100 mm", only_for=_BOARDS),
     Field("seen_above", "Looked at from above", choices=YES_NO),
     Field("seen_below", "Looked at from below", choices=YES_NO),
     Field("nails_inside", "Nails show inside", choices=YES_NO),
@@ -88,14 +88,14 @@ DECK = (
         "replace_m",
         "Boards to replace",
         "m or m², seen now",
-        hint="3.5",
+        example="3.5",
         only_for=("state", DeckState.REPLACE.value),
     ),
     Field("works_off", "Can be worked off", choices=YES_NO),
 )
 OLD = (
     Field("old_kind", "Old covering", choices=tuple(OldKind), section="The old covering"),
-    Field("layers", "Layers", "counted", hint="1"),
+    Field("layers", "Layers", "counted", example="1"),
     Field("suspicion", "How old", choices=tuple(Suspicion)),
     Field(
         "cleared_by",
@@ -114,7 +114,7 @@ EDGES = (
     Field("ventilation", "Ventilation", only_for=("lined", "yes")),
 )
 ACCESS = (
-    Field("means", "Worked from", hint="roof ladder, hop-ups, tower", section="Getting at it"),
+    Field("means", "Worked from", example="roof ladder, hop-ups, tower", section="Getting at it"),
     Field("two_people", "Two people needed", choices=YES_NO),
     Field("photos", "Photographs", hint="where they are, or what they show"),
     Field("visited_on", "Visited on", hint="today"),

@@ -27,24 +27,24 @@ REGISTERED = ("vat_standing", VatStanding.STANDARD.value)
 WHO = (
     Field("name", "Name", section="Who you are", hint="as on the bank account"),
     Field("trading_as", "Trading as", hint="what papers are headed with, if not your name"),
-    Field("address", "Address", hint="3 Tannery Row, Osmerton"),
+    Field("address", "Address", example="3 Tannery Row, Osmerton"),
     Field("phone", "Telephone"),
     Field("email", "E-mail"),
 )
 MONEY = (
     Field("bank_name", "Name on the account", section="How you are paid"),
-    Field("sort_code", "Sort code", hint="00-00-00"),
-    Field("account", "Account number", hint="12345678"),
-    Field("days_to_pay", "Days to pay", "days", hint="14"),
+    Field("sort_code", "Sort code", example="00-00-00"),
+    Field("account", "Account number", example="12345678"),
+    Field("days_to_pay", "Days to pay", "days", example="14"),
     Field("vat_standing", "VAT", choices=tuple(VatStanding), section="Tax"),
     Field("vat_number", "VAT number", hint="nine digits", only_for=REGISTERED),
     Field("utr", "UTR", hint="ten digits, as on the tax letters"),
 )
 PAPERS = (
     Field("waste_carrier", "Waste carrier number", section="Papers that run out"),
-    Field("waste_expires", "Registered until", hint="31 Mar 2028"),
+    Field("waste_expires", "Registered until", example="31 Mar 2028"),
     Field("liability_policy", "Liability policy"),
-    Field("liability_expires", "Insured until", hint="31 Mar 2027"),
+    Field("liability_expires", "Insured until", example="31 Mar 2027"),
 )
 RATES = (
     Field("hour", "Labour", "£ an hour", section="What you charge, net of VAT"),
@@ -75,7 +75,7 @@ LIMITS = (
 )
 DAYS = (
     Field("hours_a_day", "Hours a day", "hours", section="Days"),
-    Field("working_days", "Working days", hint="Mon, Tue, Wed, Thu, Fri"),
+    Field("working_days", "Working days", example="Mon, Tue, Wed, Thu, Fri"),
     Field("quote_days", "A quote holds", "days"),
     Field("nation", "Bank holidays of", choices=tuple(NATIONS)),
 )

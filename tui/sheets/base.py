@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, cast
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical
+from textual.containers import Vertical, VerticalScroll
 from textual.widget import Widget
 
 from domain.checks.check import Situation
@@ -113,10 +113,15 @@ class Sheet(Vertical):
         self.set_class(self.app.size.height < _HIGH, "-low")
 
     def begin(self) -> None:
-        """Put the cursor where work begins: asked when the sheet is turned to."""
+        """Put the cursor where work begins: asked when the sheet is turned to.
+
+        What to mind stands above that, and is not scrolled out by it.
+        """
+        for scrolled in self.query(VerticalScroll):
+            scrolled.scroll_home(animate=False)
         for widget in self.query("*"):
             if widget.focusable and _is_shown(widget):
-                widget.focus()
+                widget.focus(scroll_visible=False)
                 return
 
     def refuse(self, error: Refused) -> None:

@@ -30,8 +30,8 @@ YES, NO = YES_NO
 FIELDS = (
     Field("on", "Laid on", hint="today"),
     *(Field(f"tick-{key}", words, choices=YES_NO) for key, words in LAYING_TICKS.items()),
-    Field("temperature", "Temperature", unit="°C", hint="9", section="The weather as it was"),
-    Field("wind", "Wind", unit="mph", hint="8"),
+    Field("temperature", "Temperature", unit="°C", example="9", section="The weather as it was"),
+    Field("wind", "Wind", unit="mph", example="8"),
     Field("dry", "Deck dry", choices=YES_NO),
 )
 

@@ -26,7 +26,7 @@ FIELDS = (
     Field("who", "Who says it is done", hint="the customer's name"),
     Field("on", "On", hint="today"),
     Field("until", "Guarantee until", hint="empty: none is given"),
-    Field("words", "It covers", hint="the laying, not the weather"),
+    Field("words", "It covers", example="the laying, not the weather"),
 )
 
 
@@ -91,7 +91,7 @@ class SignedOffSheet(Sheet):
         self.app.push_screen(
             FormDialog(
                 "A snag",
-                (Field("words", "What", hint="drip trim loose"),),
+                (Field("words", "What", example="drip trim loose"),),
                 lambda values: Snag(read_text("What", values["words"], "Say what it is.")),
                 self._keep,
             )

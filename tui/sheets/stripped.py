@@ -35,7 +35,7 @@ FIELDS = (
     Field("on", "Stripped on", hint="today"),
     Field("found", "Found", hint="nothing, or what it was"),
     Field("cover", "Deck left", choices=tuple(cover.value for cover in Cover)),
-    Field("kg", "Old covering", unit="kg", hint="40"),
+    Field("kg", "Old covering", unit="kg", example="40"),
     Field("to", "Went to", hint="the tip, its name"),
     Field("note", "Transfer note", hint="its reference"),
 )

@@ -31,7 +31,9 @@ class Field:
     choices: tuple[str, ...] = ()
     """If any, the value is one of these or empty; otherwise it is typed."""
     hint: str = ""
-    """Shown while the field is empty: an example of what would do."""
+    """Shown while the field is empty: what goes there, or what it means if it stays empty."""
+    example: str = ""
+    """Shown instead, as an example: by itself it would look like something typed."""
     section: str = ""
     """A heading above this line."""
     only_for: tuple[str, ...] | None = None
@@ -82,8 +84,9 @@ class FieldRow(Horizontal):
         """What is typed or chosen in."""
         if self.field.choices:
             return Choice(self.field.choices, id=f"field-{self.field.id}")
+        example = self.field.example
         return LineInput(
-            placeholder=self.field.hint,
+            placeholder=f"e.g. {example}" if example else self.field.hint,
             id=f"field-{self.field.id}",
             classes="" if self.field.unit else "-wide",
             select_on_focus=False,
