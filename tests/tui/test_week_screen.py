@@ -40,6 +40,11 @@ def _with_odd_names(book: Book, job: Job) -> Job:
     return book.change_enquiry(job, customer, site, job.enquiry)
 
 
+def _with_a_long_place(book: Book, job: Job) -> Job:
+    site = replace(job.site, place="Birch Lane at the far end")
+    return book.change_enquiry(job, job.customer, site, job.enquiry)
+
+
 @pytest.mark.parametrize("size", SIZES)
 async def test_tonight_and_the_days_lead_to_the_job(tmp_path: Path, size: tuple[int, int]) -> None:
     path = tmp_path / "book.headlap"
@@ -63,6 +68,21 @@ async def test_tonight_and_the_days_lead_to_the_job(tmp_path: Path, size: tuple[
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
         await hands.press(key("week", "used"))
         await hands.shows(SheetName.MATERIALS)
+
+
+@pytest.mark.parametrize(
+    ("size", "who"), [((80, 24), "Mrs Adeyemi "), ((120, 40), "Mrs Adeyemi, Birch Lane at the ")]
+)
+async def test_who_is_rung_stands_whole_where_the_place_has_no_room(
+    tmp_path: Path, size: tuple[int, int], who: str
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    by_another_hand(path, _with_a_long_place)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        await sees(pilot, "£  Send the invoice")
+        assert who in lines(app)[place_of(app, "Send the invoice").y]
 
 
 async def test_the_forecast_of_a_day_is_typed_and_puts_it_at_risk(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from typing import ClassVar
 
+from rich.cells import cell_len
 from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
@@ -190,14 +191,19 @@ class WeekScreen(BaseScreen):
     def _draw(self, row: int, width: int) -> Text:
         task, p = self._tasks()[row], self.palette
         colours = {TaskSign.STOP: p.stop, TaskSign.CAUTION: p.caution, TaskSign.MONEY: p.brick}
-        amount = "" if task.amount is None else f"{show_money(task.amount):>10}"
+        amount = "" if task.amount is None else f" {show_money(task.amount)}"
         words = 25
         who = width - words - 3 - len(amount)
         line = Text(f"{SIGNS[task.sign]}  ", style=colours.get(task.sign, p.slate), end="")
         line.append(f"{fitted(task.words, words - 1)} ", style=f"bold {p.ink}")
-        line.append(fitted(task.who, who), style=p.ink)
+        line.append(fitted(_whom(task.who, who), who), style=p.ink)
         line.append(amount, style=p.ink)
         return line
+
+
+def _whom(who: str, cells: int) -> str:
+    """Customer and place; where both have no room the customer alone: it is they who are rung."""
+    return who if cell_len(who) <= cells else who.split(", ", maxsplit=1)[0]
 
 
 class _Below(Horizontal):
