@@ -15,7 +15,15 @@ def next_step(job: Job, today: date) -> str:
     Empty for a job that has ended or is signed off.
     """
     step = _STEPS.get(job.stage)
-    return "" if step is None or job.ended is not None else step(job, today)
+    if step is None or job.ended is not None:
+        return ""
+    return "next: have it tested" if _is_to_be_tested(job) else step(job, today)
+
+
+def _is_to_be_tested(job: Job) -> bool:
+    """Tell whether what is still on the roof may hold asbestos."""
+    waits = job.stripping is None and job.laying is None
+    return waits and job.survey is not None and job.survey.old.may_hold_asbestos
 
 
 def _visit(job: Job, today: date) -> str:

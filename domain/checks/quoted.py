@@ -8,7 +8,6 @@ from domain.checks.roof import at_odds, drawn, in_each_covering, pitch_in_doubt
 from domain.errors import HeadlapError
 from domain.estimate.quoting import is_priced_from
 from domain.job import Deck, DeckKind, DeckState, Edges, OldCovering, OldKind, Stage, Survey
-from domain.job import Suspicion as Old
 from domain.setting_out.coverings import COVERINGS
 from domain.sheets import SheetName
 
@@ -48,13 +47,8 @@ def _boards_known(deck: Deck) -> bool:
 
 
 def _no_asbestos(old: OldCovering) -> bool:
-    """Tell whether nothing points to asbestos, or a named person has found none.
-
-    Not settled while not asked; cement sheet is suspected whatever its year.
-    """
-    if old.suspicion is Old.CLEARED:
-        return bool(old.cleared_by.strip())
-    return old.suspicion is Old.AFTER and old.kind is not OldKind.CEMENT_SHEET
+    """Tell whether nothing points to asbestos, or it was cleared; not settled while not asked."""
+    return old.suspicion is not None and not old.may_hold_asbestos
 
 
 def _priced_as_surveyed(situation: Situation) -> bool:

@@ -82,6 +82,18 @@ class OldCovering:
     cleared_by: str = ""
     """The licensed or trained person who tested it, when suspicion is CLEARED."""
 
+    @property
+    def may_hold_asbestos(self) -> bool:
+        """Whether it is to be tested before anything is done to it.
+
+        Cement sheet is suspected whatever its year. Once tested, only a named person clears it.
+        """
+        if self.kind is OldKind.NONE:
+            return False
+        if self.suspicion is Suspicion.CLEARED:
+            return not self.cleared_by.strip()
+        return self.suspicion is Suspicion.BEFORE or self.kind is OldKind.CEMENT_SHEET
+
 
 @dataclass(frozen=True, slots=True)
 class Edges:

@@ -6,7 +6,7 @@ from datetime import timedelta
 from domain.days.calendar import show_date
 from domain.estimate.quoting import option_total
 from domain.estimate.scope import items_of
-from domain.job import CustomerKind, Job, Option, Quote, Suspicion
+from domain.job import CustomerKind, Job, Option, Quote
 from domain.money import Pence, apportion, share, show_money
 from domain.papers.blocks import (
     Block,
@@ -135,5 +135,5 @@ def _deposit(quote: Quote) -> Iterator[Words]:
 def _cautions(job: Job) -> Iterator[Words]:
     """What the customer has to know; asbestos louder where it is suspected."""
     yield Words(" ".join(_CAUTIONS), "Please note")
-    suspected = job.survey is not None and job.survey.old.suspicion is Suspicion.BEFORE
+    suspected = job.survey is not None and job.survey.old.may_hold_asbestos
     yield Words(_ASBESTOS, tone=Tone.STOP if suspected else Tone.CAUTION)

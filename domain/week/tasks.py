@@ -35,6 +35,7 @@ class TaskKind(StrEnum):
     ORDER = "order the materials"
     USED = "write up what was used"
     SNAG = "put a snag right"
+    TEST = "have the old covering tested"
     QUOTE = "send the quote"
     LAPSE = "ask about a quote"
     ARRANGE = "arrange the visit"
@@ -66,6 +67,7 @@ _OF_KIND: Mapping[TaskKind, tuple[TaskSign, SheetName]] = MappingProxyType(
         TaskKind.ORDER: (TaskSign.ORDER, SheetName.BOOKING),
         TaskKind.USED: (TaskSign.WRITE, SheetName.MATERIALS),
         TaskKind.SNAG: (TaskSign.CAUTION, SheetName.SIGN_OFF),
+        TaskKind.TEST: (TaskSign.STOP, SheetName.SURVEY),
         TaskKind.QUOTE: (TaskSign.MONEY, SheetName.QUOTE),
         TaskKind.LAPSE: (TaskSign.ASK, SheetName.QUOTE),
         TaskKind.ARRANGE: (TaskSign.ASK, SheetName.ENQUIRY),

@@ -133,8 +133,17 @@ def _not_written_up(line: WeekLine, today: date) -> Task | None:
     return None
 
 
+def _untested(line: WeekLine, _today: date) -> Task | None:
+    """Speak of an old covering that may hold asbestos for as long as it is on the roof."""
+    if not line.to_be_tested:
+        return None
+    words, since = "Have it tested: asbestos", line.visit_on or date.min
+    return _task(TaskKind.TEST, line, words, since, line.quote_gross)
+
+
 def _no_quote(line: WeekLine, _today: date) -> Task | None:
-    waiting = line.surveyed and line.quote_sent_on is None
+    """Speak of a roof without a quote; one that is to be tested cannot be quoted before."""
+    waiting = line.surveyed and line.quote_sent_on is None and not line.to_be_tested
     if not waiting or line.stage.rank > Stage.SURVEY.rank:
         return None
     return _task(
@@ -198,6 +207,7 @@ _RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (
     _no_day,
     _no_order,
     _not_written_up,
+    _untested,
     _no_quote,
     _lapsing,
     _no_visit,

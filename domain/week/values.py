@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from domain.days.weather import Outlook
 from domain.job.job import Ending, Stage
+from domain.job.survey import OldCovering
 from domain.job.work import BookedDay, Cover
 from domain.money import Pence
 from domain.trader import Trader
@@ -38,8 +39,8 @@ class WeekLine:
     received_on: date
     """When it was asked for."""
     visit_on: date | None
-    surveyed: bool
-    """Whether the survey is written up."""
+    old_covering: OldCovering | None
+    """What lies on the roof; None until the survey is written up."""
     quote_sent_on: date | None
     holds_until: date | None
     accepted_on: date | None
@@ -62,6 +63,17 @@ class WeekLine:
     bills: tuple[Bill, ...]
     paid: tuple[tuple[date, Pence], ...]
     """Payments received: day and pence."""
+
+    @property
+    def surveyed(self) -> bool:
+        """Whether the survey is written up."""
+        return self.old_covering is not None
+
+    @property
+    def to_be_tested(self) -> bool:
+        """Whether what is still on the roof may hold asbestos."""
+        waits = self.stripped_on is None and self.laid_on is None
+        return waits and self.old_covering is not None and self.old_covering.may_hold_asbestos
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,7 +38,7 @@ def week_line(job: Job, **changes: Any) -> WeekLine:
         ended=job.ended,
         received_on=job.enquiry.received_on,
         visit_on=job.enquiry.visit_on,
-        surveyed=job.survey is not None,
+        old_covering=job.survey.old if job.survey else None,
         quote_sent_on=quote.sent_on if quote else None,
         holds_until=quote.holds_until if quote else None,
         accepted_on=accepted.on if accepted else None,

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from domain.job import BookedDay, Cover, Ending, Stage
+from domain.job import BookedDay, Cover, Ending, OldCovering, OldKind, Stage
 from domain.next_step import next_step
 from tests import builders
 
@@ -19,6 +19,7 @@ TWO_DAYS = (
 AGREED = {"quotes": (builders.sent(acceptance=builders.acceptance()),)}
 SHEETED = {"stripping": builders.stripping(cover=Cover.SHEETED), "days": TWO_DAYS}
 LAID = {"stripping": builders.stripping(cover=Cover.LAID)}
+DOUBTFUL = {"survey": builders.survey(old=OldCovering(OldKind.CEMENT_SHEET))}
 
 
 @pytest.mark.parametrize(
@@ -27,6 +28,10 @@ LAID = {"stripping": builders.stripping(cover=Cover.LAID)}
         (Stage.ENQUIRY, {"enquiry": builders.enquiry(visit_on=None)}, "next: agree a visit"),
         (Stage.ENQUIRY, {"enquiry": builders.enquiry(visit_on=NEXT)}, "next: visit, tomorrow"),
         (Stage.SURVEY, {}, "next: write up, quote"),
+        (Stage.SURVEY, DOUBTFUL, "next: have it tested"),
+        (Stage.BOOKED, DOUBTFUL, "next: have it tested"),
+        (Stage.BOOKED, DOUBTFUL | {"ended": Ending.CALLED_OFF}, ""),
+        (Stage.STRIPPED, DOUBTFUL | SHEETED, "next: lay, tomorrow"),
         (Stage.QUOTED, {"quotes": (builders.sent(),)}, "holds until 4 Jul"),
         (Stage.QUOTED, {"quotes": (builders.sent(holds_until=builders.SENT),)}, "lapsed on 4 Jun"),
         (Stage.QUOTED, {"quotes": (builders.draft(),)}, "next: hear from them"),

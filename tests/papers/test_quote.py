@@ -112,11 +112,17 @@ def test_every_option_has_its_lines_and_its_whole() -> None:
     assert len(totals(shown)) == 2
 
 
-def test_cautions_are_on_it_and_louder_where_asbestos_is_suspected() -> None:
+@pytest.mark.parametrize(
+    "old",
+    [
+        OldCovering(OldKind.FELT, 1, Suspicion.BEFORE),
+        OldCovering(OldKind.CEMENT_SHEET, 1, Suspicion.AFTER),
+    ],
+)
+def test_cautions_are_on_it_and_louder_where_asbestos_is_suspected(old: OldCovering) -> None:
     words = words_of(paper())
     for wanted in ("Working at height", "asbestos", "instructions of the makers", "a metre"):
         assert wanted in words
-    old = OldCovering(OldKind.FELT, 1, Suspicion.BEFORE)
     job = builders.ready_for(Stage.QUOTED, survey=builders.survey(old=old))
     tones = {b.tone for b in paper(job=job).blocks if isinstance(b, Words) and "asbestos" in b.text}
     assert tones == {Tone.STOP}

@@ -12,10 +12,13 @@ from domain.job import (
     Extra,
     ExtraState,
     Job,
+    OldCovering,
+    OldKind,
     SignOff,
     Site,
     Snag,
     Stage,
+    Suspicion,
 )
 from domain.stages import CHECKS
 from storage.book import Book
@@ -32,7 +35,8 @@ def fill(book: Book) -> None:
     book.take_enquiry(builders.customer(name="Ægir Ólafsson"), Site(""), elsewhere)
     known = enquired(book, "100 % Quay_side").customer
     job = book.take_enquiry(known, Site("O'Brien's “Nook” \\ 42"), Enquiry(NOW.date()))
-    book.save_survey(job, builders.survey(covering=None))
+    doubtful = OldCovering(OldKind.CEMENT_SHEET, 1, Suspicion.BEFORE)
+    book.save_survey(job, builders.survey(covering=None, old=doubtful))
     job = surveyed(book, "Zoë's")
     book.save_quote(job, one_option(job))
     _with_vat(book, surveyed(book, "Green Lane"))

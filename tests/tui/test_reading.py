@@ -173,7 +173,7 @@ def test_what_is_worked_out_while_typing_raises_nothing(form: str, data: st.Data
     typed = odd.typed({**odd.good, **data.draw(_odd_texts(odd))})
     situation = builders.situation(JOB)
     notes: dict[str, Callable[[], object]] = {
-        "survey": lambda: takeoff.suspected(typed, situation),
+        "survey": lambda: takeoff.suspected(typed),
         "booking": lambda: (
             [booking.day_note(typed, n, situation) for n in booking.DAYS]
             + [booking.hours_note(typed, n, situation) for n in booking.DAYS]

@@ -12,7 +12,7 @@ from domain.errors import Refused
 from domain.estimate.counted import packing_for
 from domain.estimate.stock import Material, StockLine
 from domain.estimate.supplies import Sources
-from domain.job import CoveringChoice, OldKind, Stage, Suspicion
+from domain.job import CoveringChoice, OldKind, Suspicion
 from domain.papers.blocks import Tone
 from domain.setting_out.roof import MEASURES_OF, EdgeKind
 from domain.setting_out.roof import Form as RoofForm
@@ -326,8 +326,7 @@ def test_suspected_asbestos_stops_until_a_named_person_has_cleared_it(
     kind: str, suspicion: str, cleared_by: str, stops: bool
 ) -> None:
     typed = {"old_kind": kind, "suspicion": suspicion, "cleared_by": cleared_by}
-    situation = builders.situation(builders.job_at(Stage.SURVEY))
-    assert bool(suspected(EMPTY | typed, situation)) is stops
+    assert bool(suspected(EMPTY | typed)) is stops
 
 
 @pytest.mark.parametrize(

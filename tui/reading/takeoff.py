@@ -4,12 +4,11 @@ Pure, but the cut plan takes a solver's time: not to be asked for on the thread 
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from functools import partial
 
-from domain.checks.check import Situation
 from domain.checks.quoted import QUOTED_CHECKS
 from domain.cutting.plan import Watch, plan_cuts
 from domain.drawing.draw import draw_roof
@@ -19,12 +18,12 @@ from domain.estimate.counted import packing_for
 from domain.estimate.loading import Weights, show_kg, weigh
 from domain.estimate.supplies import Sources
 from domain.exact import half_up
-from domain.job import OldCovering, OldKind, Survey, Suspicion
+from domain.job import OldCovering, OldKind, Suspicion
 from domain.papers.blocks import Tone
 from domain.papers.parts import metres
 from domain.quantity import show_amount, show_quantity, to_decimal
 from domain.setting_out.coverings import COVERINGS
-from domain.setting_out.roof import Form, Roof, RoofMeasures, TapedSlope, build_roof
+from domain.setting_out.roof import Roof, TapedSlope, build_roof
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff, take_off
 from domain.trader import Van
@@ -96,22 +95,18 @@ def counting(so_far: tuple[int, int] | None) -> Figure:
     return Figure("", f"{words} …", Tone.QUIET)
 
 
-def suspected(values: Mapping[str, str], situation: Situation) -> str:
+def suspected(values: Mapping[str, str]) -> str:
     """Who to turn to if the old covering as typed may hold asbestos; empty if it is not suspected.
 
-    The rule is the check's own; here it speaks only once something was answered.
+    As the check has it.
     """
     kind, suspicion = values["old_kind"], values["suspicion"]
-    if not suspicion and kind != OldKind.CEMENT_SHEET:
-        return ""
     old = OldCovering(
         kind=OldKind(kind) if kind else None,
         suspicion=Suspicion(suspicion) if suspicion else None,
         cleared_by=values["cleared_by"],
     )
-    survey = Survey(RoofMeasures(Form.APEX), old=old)
-    typed = replace(situation, job=replace(situation.job, survey=survey))
-    return "" if _ASBESTOS.holds(typed) else f"Asbestos is suspected. {_ASBESTOS.remedy}"
+    return f"Asbestos is suspected. {_ASBESTOS.remedy}" if old.may_hold_asbestos else ""
 
 
 def length_note(key: str, text: str) -> str:

@@ -174,7 +174,7 @@ class SurveySheet(Sheet):
         self._wanted = self._form.values
         self._slopes.display = self._wanted["form"] == RoofForm.SLOPES.value
         self._view.behind = True
-        self._view.stop = suspected(self._wanted, self.situation)
+        self._view.stop = suspected(self._wanted)
         for key in LENGTHS:
             self._form.note(key, length_note(key, self._wanted[key]))
         self._form.note("replace_m", boards_told(self._wanted))

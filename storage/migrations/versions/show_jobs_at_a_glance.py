@@ -50,7 +50,7 @@ CREATE VIEW glance AS SELECT
     job.id AS job_id, job.ref AS ref, site.place AS place, customer.name AS customer,
     job.stage AS stage, job.ended AS ended,
     job.received_on AS received_on, job.visit_on AS visit_on,
-    EXISTS (SELECT 1 FROM survey WHERE job_id = job.id) AS surveyed,
+    (SELECT old_covering FROM survey WHERE job_id = job.id) AS old_covering,
     quote.sent_on AS quote_sent_on, quote.holds_until AS holds_until,
     acceptance."on" AS accepted_on,
     (SELECT gross FROM option WHERE id = coalesce(acceptance.option_id, ({FIRST_OPTION})))

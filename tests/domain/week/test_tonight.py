@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from domain.job import BookedDay, Cover, Ending, Stage
+from domain.job import BookedDay, Cover, Ending, OldCovering, OldKind, Stage, Suspicion
 from domain.sheets import SheetName
 from domain.trader import Trader
 from domain.week import (
@@ -30,13 +30,16 @@ from tests.builders import (
     enquiry,
     job_at,
     outlook,
+    survey,
     trader,
     week_line,
 )
 
 MONDAY = date(2026, 6, 22)
 ENQUIRY = week_line(job_at(Stage.SURVEY))
-SURVEYED = replace(ENQUIRY, surveyed=True)
+SURVEYED = replace(ENQUIRY, old_covering=survey().old)
+DOUBTFUL = OldCovering(OldKind.CEMENT_SHEET, 1, Suspicion.BEFORE)
+UNTESTED = replace(ENQUIRY, old_covering=DOUBTFUL)
 QUOTED = week_line(job_at(Stage.QUOTED))
 BOOKED = week_line(job_at(Stage.BOOKED))
 STRIPPED = week_line(job_at(Stage.STRIPPED))
@@ -148,6 +151,23 @@ def test_a_roof_that_is_surveyed_is_to_be_quoted() -> None:
     assert words(QUOTED, today=SENT) == []
 
 
+def test_a_roof_that_may_hold_asbestos_is_tested_and_not_quoted() -> None:
+    (task,) = tonight(UNTESTED, today=VISIT)
+    assert (task.words, task.sign) == ("Have it tested: asbestos", TaskSign.STOP)
+    assert (task.sheet, task.since) == (SheetName.SURVEY, VISIT)
+    cleared = replace(DOUBTFUL, suspicion=Suspicion.CLEARED, cleared_by="A Tester")
+    assert words(replace(UNTESTED, old_covering=cleared), today=VISIT) == ["Send the quote"]
+
+
+def test_a_roof_found_doubtful_later_is_tested_until_it_is_stripped() -> None:
+    said = ["Have it tested: asbestos"]
+    assert words(replace(QUOTED, old_covering=DOUBTFUL), today=SENT) == said
+    assert words(replace(BOOKED, old_covering=DOUBTFUL), today=MONDAY) == said
+    stripped = replace(STRIPPED, usage_written=True, old_covering=DOUBTFUL)
+    assert words(stripped, today=LAY_DAY) == []
+    assert words(replace(BILLED, stripped_on=None, old_covering=DOUBTFUL), today=SIGNED) == []
+
+
 @pytest.mark.parametrize(
     ("left", "said"),
     [
@@ -180,7 +200,7 @@ def test_a_visit_is_to_be_arranged_from_the_day_after_the_enquiry() -> None:
     assert (task.words, task.sheet) == ("Arrange the visit", SheetName.ENQUIRY)
     called_survey = replace(unseen, stage=Stage.SURVEY)
     assert words(called_survey, today=DUE) == ["Arrange the visit"]
-    assert words(replace(called_survey, surveyed=True), today=DUE) == ["Send the quote"]
+    assert words(replace(called_survey, old_covering=survey().old), today=DUE) == ["Send the quote"]
 
 
 def test_a_quote_that_is_accepted_wants_a_day() -> None:
@@ -256,7 +276,7 @@ def test_a_paper_without_an_expiry_is_not_told() -> None:
 
 
 def test_an_ended_job_asks_for_nothing_else() -> None:
-    for line in (ENQUIRY, SURVEYED, QUOTED, BOOKED, replace(STRIPPED, cover=Cover.OPEN)):
+    for line in (ENQUIRY, SURVEYED, UNTESTED, QUOTED, BOOKED, replace(STRIPPED, cover=Cover.OPEN)):
         ended = replace(line, ended=Ending.CALLED_OFF)
         assert words(ended, today=HOLDS, outlooks=FOUL) == []
 
@@ -270,6 +290,7 @@ def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_earliest() -> None:
         replace(ENQUIRY, visit_on=None),
         replace(QUOTED, holds_until=days_on(today, 2)),
         SURVEYED,
+        UNTESTED,
         replace(BILLED, bills=(replace(later, owed=0),), open_snags=("trim loose",)),
         replace(STRIPPED, usage_written=False, laid_on=LAY_DAY),
         replace(BOOKED, materials_in_hand=False, days=(BookedDay(days_on(today, 2), Decimal(8)),)),
