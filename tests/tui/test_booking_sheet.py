@@ -111,6 +111,7 @@ async def test_what_to_mind_is_in_sight_where_the_booking_begins(tmp_path: Path)
         await sees(pilot, "▲ reminder  Construction phase plan", "Materials in hand")
         await until(pilot, lambda: form_of(app).has_focus_within)
         await sees(pilot, "▲ reminder  Construction phase plan", "e.g. thu, 25 Nov")
+        await sees(pilot, "in the quote.  99 kg go on the van.", "Task, day 1")
 
 
 async def test_what_will_not_do_stays_typed_and_nothing_is_booked(tmp_path: Path) -> None:

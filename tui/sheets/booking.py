@@ -39,11 +39,10 @@ class BookingSheet(Sheet):
     DEFAULT_CSS = """
     BookingSheet > VerticalScroll { scrollbar-size-vertical: 1; }
     BookingSheet > VerticalScroll > * { height: auto; }
-    BookingSheet #load { margin-bottom: 1; }
+    BookingSheet #figures { margin-bottom: 1; }
+    BookingSheet.-low #figures { margin-bottom: 0; }
     BookingSheet #right.-caution { color: $caution; }
     BookingSheet #right.-quiet { color: $quiet; }
-    BookingSheet #hours, BookingSheet #load { color: $quiet; }
-    BookingSheet #hours.-caution, BookingSheet #load.-caution { color: $caution; }
     BookingSheet FieldRow { height: auto; }
     BookingSheet FieldRow > .note { height: auto; max-height: 2; }
     BookingSheet FieldRow > .label { width: 19; }
@@ -57,8 +56,7 @@ class BookingSheet(Sheet):
         yield VerticalScroll(
             Reminders(Stage.BOOKED),
             Static("", id="right"),
-            Static("", id="hours"),
-            Static("", id="load"),
+            Static("", id="figures"),
             Form(FIELDS),
             can_focus=False,
         )
@@ -73,9 +71,6 @@ class BookingSheet(Sheet):
         line = self.query_one("#right", Static)
         line.set_classes(f"-{said.tone.value}")
         line.update(Content(said.words))
-        load, line = load_note(situation), self.query_one("#load", Static)
-        line.set_classes(f"-{load.tone.value}")
-        line.update(Content(load.words))
         self._note_days()
 
     def part(self, job: Job) -> object:
@@ -113,9 +108,10 @@ class BookingSheet(Sheet):
             for key, note in (("day", day_note), ("hours", hours_note)):
                 said = note(values, n, self.situation)
                 self._form.note(f"{key}{n}", said.words, said.tone)
-        whole, line = whole_note(values, self.situation), self.query_one("#hours", Static)
-        line.set_classes(f"-{whole.tone.value}")
-        line.update(Content(whole.words))
+        # On one line where they fit: in a low window the days need the other.
+        whole = (whole_note(values, self.situation), load_note(self.situation))
+        said = [Content.styled(note.words, f"${note.tone.value}") for note in whole if note.words]
+        self.query_one("#figures", Static).update(Content("  ").join(said))
 
     @property
     def _form(self) -> Form:
