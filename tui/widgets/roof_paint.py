@@ -3,6 +3,9 @@
 Cells are filled. Outlines in box lines and in braille dots were drawn too, of a pent, a hip and an
 octagon: at a course to a line a mark covers the very line it belongs to, joints and cut-outs look
 alike, and nothing but the colour of a thin line tells a cut piece, or the one the cursor is on.
+
+What is laid over a hip is told by its edge alone: it would hide where courses are cut, and their
+marks. Tabs are told by their cut-outs: how they are shaped at the butt is the maker's.
 """
 
 from collections.abc import Iterable, Iterator
