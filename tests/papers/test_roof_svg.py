@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given, settings
 
 from domain.drawing.draw import draw_roof
-from domain.takeoff.take_off import ShingleTakeOff
+from domain.setting_out.coverings import FELT
+from domain.takeoff.take_off import ShingleTakeOff, take_off
 from tests.domain.drawing.roofs import apex, hip, takeoffs
 from tui.papers.roof_svg import drawing_svg
 
@@ -72,6 +73,20 @@ def test_it_says_all_without_colour(takeoff: ShingleTakeOff) -> None:
     }
     assert coloured == set()
     assert {"url(#left)", "url(#right)"} <= inks
+
+
+def test_a_roof_in_felt_has_its_sheets_and_its_capping() -> None:
+    # derived: two rows a slope, the upper from 925 − 50 up
+    drawing = draw_roof(take_off(apex().roof, FELT))
+    svg = ElementTree.fromstring(drawing_svg(drawing))  # noqa: S314  it is our own
+    words = words_of(svg)
+    assert [w for w in words if re.fullmatch(r"\d[a-z]", w)] == ["1a", "1b", "1c", "1d", "2a"]
+    assert [w for w in words if w.startswith("Slope")] == [
+        "Slope 1: 2 rows, 1,062 up",
+        "Slope 2: 2 rows, 1,062 up",
+    ]
+    assert words.count("875") == 2
+    assert "capping, laid last" in words
 
 
 def test_a_shed_has_its_measures_and_slopes_beside_the_figures() -> None:
