@@ -110,8 +110,8 @@ class BookingSheet(Sheet):
                 self._form.note(f"{key}{n}", said.words, said.tone)
         # On one line where they fit: in a low window the days need the other.
         whole = (whole_note(values, self.situation), load_note(self.situation))
-        said = [Content.styled(note.words, f"${note.tone.value}") for note in whole if note.words]
-        self.query_one("#figures", Static).update(Content("  ").join(said))
+        lines = [Content.styled(each.words, f"${each.tone.value}") for each in whole if each.words]
+        self.query_one("#figures", Static).update(Content("  ").join(lines))
 
     @property
     def _form(self) -> Form:
