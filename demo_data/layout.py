@@ -163,11 +163,10 @@ class _Teller:
 
     def _quoted(self, job: Job) -> Job:
         trader, prices, stock = self.trader, self.book.prices(), self.book.free_stock(job.id)
-        counted = _counted(_measures(self.told), self.told["covering"])
+        coverings = [self.told["covering"], *self.told.get("beside", ())]
+        counted = [_counted(_measures(self.told), covering) for covering in coverings]
         deposit = self.told.get("deposit", 0)
-        quote = draft_quote(
-            job, [counted], trader, prices, stock, Decimal(14), self._sent(), deposit
-        )
+        quote = draft_quote(job, counted, trader, prices, stock, Decimal(14), self._sent(), deposit)
         job = self.book.save_quote(job, quote)
         if self.told.get("draft"):
             return job

@@ -62,6 +62,8 @@ PLACES = {
 
 _SITE_SHEET = "Show the sheet for the roof: drawing, chalk lines, cut list, fixings."
 
+_OFFER = "Put it into the quote beside that of the survey, or leave it out."
+
 COMMANDS: tuple[Command, ...] = (
     Command("help", "f1,question_mark", "help", "Show the keys and what they do.", "anywhere"),
     Command("go('week')", "f2,w", "the week", "Go to the week.", "anywhere", footer=False),
@@ -204,7 +206,7 @@ COMMANDS: tuple[Command, ...] = (
         "side_by_side",
         "ctrl+g",
         "coverings",
-        "See the roof in each covering side by side, and take one of them.",
+        "See the roof in each covering side by side; take one, or offer several.",
         "survey",
         footer=False,
     ),
@@ -222,13 +224,17 @@ COMMANDS: tuple[Command, ...] = (
         "side_by_side",
         "ctrl+g",
         "coverings",
-        "See the roof in each covering side by side, and take one of them.",
+        "See the roof in each covering side by side; take one, or offer several.",
         "quote",
         footer=False,
     ),
     Command("take(1)", "1", "take the first", "Take the first covering.", "coverings"),
-    Command("take(2)", "2", "the second", "Take the second covering.", "coverings"),
-    Command("take(3)", "3", "the third", "Take the third covering.", "coverings"),
+    Command("take(2)", "2", "the second", "Take the second covering.", "coverings", footer=False),
+    Command("take(3)", "3", "the third", "Take the third covering.", "coverings", footer=False),
+    Command("offer(1)", "a", "offer the first", _OFFER, "coverings"),
+    Command("offer(2)", "b", "offer the second", _OFFER, "coverings", footer=False),
+    Command("offer(3)", "c", "offer the third", _OFFER, "coverings", footer=False),
+    Command("price", "ctrl+r", "price them", "Price what is offered, as one quote.", "coverings"),
     Command("back", "escape", "back", "Step back.", "coverings"),
     Command("takeoff", "f10", "take-off", "Show the take-off of the roof.", "booking"),
     Command("materials", "ctrl+t", "what to buy", "Show what to buy for it, and where.", "booking"),

@@ -43,9 +43,13 @@ def cancel_blocks(customer: Customer, quote: Quote, trader: Trader, place: str) 
     yield Words(_form(trader, place), "Cancellation form: use it only if you wish to cancel")
 
 
-def agreed_since(customer: Customer, acceptance: Acceptance) -> Words:
-    """What was agreed and asked after the quote was sent, and until when it can be cancelled."""
-    told = [f"Agreed on {show_date(acceptance.on)} by {acceptance.who}."]
+def agreed_since(customer: Customer, acceptance: Acceptance, taken: str) -> Words:
+    """What was agreed and asked after the quote was sent, and until when it can be cancelled.
+
+    ``taken`` is the covering that was chosen; empty where there was no choice.
+    """
+    what = f": {taken}" if taken else ""
+    told = [f"Agreed on {show_date(acceptance.on)} by {acceptance.who}{what}."]
     if acceptance.early_request_on is not None:
         asked = show_date(acceptance.early_request_on)
         told.append(f"Asked on {asked} by {acceptance.who} to begin early.")

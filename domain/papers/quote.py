@@ -15,6 +15,7 @@ from domain.papers.blocks import (
     Paper,
     Signature,
     Table,
+    Ticks,
     Tone,
     Totals,
     Words,
@@ -24,6 +25,8 @@ from domain.papers.parts import lines_of, on_one_line, sentence, show_percent
 from domain.quantity import show_amount
 from domain.setting_out.coverings import COVERINGS
 from domain.trader import Trader
+
+_COUNTS = {2: "two", 3: "three"}
 
 _CAUTIONS = (
     "Working at height is our matter: please keep people and animals away from the ladder and from "
@@ -49,18 +52,19 @@ def quote_paper(job: Job, quote: Quote, trader: Trader) -> Paper:
     version = f", version {quote.number}" if quote.number > 1 else ""
     inclusive = job.customer.kind is CustomerKind.HOUSEHOLDER
     blocks: list[Block] = [_customer(job), _dates(job, quote, trader)]
+    blocks += _choice(quote)
     for option in quote.options:
         blocks += _option(option, inclusive)
     blocks += [
         _deck(quote, inclusive),
         *_deposit(quote),
         *_cautions(job),
-        Words("Agreed, at the price above:", "To accept"),
-        Signature(job.customer.name),
+        *_to_accept(job, quote),
         *cancel_blocks(job.customer, quote, trader, job.site.place),
     ]
     if quote.acceptance is not None:
-        blocks.append(agreed_since(job.customer, quote.acceptance))
+        taken = covering_words(quote.counting) if len(quote.options) > 1 else ""
+        blocks.append(agreed_since(job.customer, quote.acceptance, taken))
     head = lines_of(trader.heading, trader.name if trader.trading_as else "", trader.address)
     reach = lines_of(trader.phone, trader.email)
     number = (f"VAT number {trader.vat_number}",) if trader.vat_registered else ()
@@ -81,6 +85,14 @@ def _dates(job: Job, quote: Quote, trader: Trader) -> Details:
     return Details((("Reference", job.ref), ("Date", date), ("Holds until", show_date(until))))
 
 
+def _choice(quote: Quote) -> Iterator[Words]:
+    """That one of several coverings is to be chosen; nothing where there is one."""
+    if len(quote.options) > 1:
+        count = _COUNTS[len(quote.options)]
+        words = f"Please choose one of these {count}. Each price is for the whole of the work."
+        yield Words(words, f"{sentence(count)} coverings to choose from")
+
+
 def _option(option: Option, inclusive: bool) -> Iterator[Block]:
     """The scope of an option in few sums, and what they come to."""
     totals, items = option_total(option), items_of(option)
@@ -95,7 +107,7 @@ def _option(option: Option, inclusive: bool) -> Iterator[Block]:
             (sentence(item.words), show_amount(item.quantity, item.unit), show_money(price))
             for item, price in zip(items, prices, strict=True)
         ),
-        heading=_covering(option),
+        heading=covering_words(option),
     )
     vat = [(f"VAT at {show_percent(s.rate)}", show_money(s.vat)) for s in totals.rated]
     if inclusive or not vat:
@@ -107,15 +119,18 @@ def _option(option: Option, inclusive: bool) -> Iterator[Block]:
         yield Totals((net, *vat, ("With VAT", show_money(totals.gross))))
 
 
-def _covering(option: Option) -> str:
-    """What the roof is covered with, in words."""
+def covering_words(option: Option) -> str:
+    """What an option covers the roof with, as papers name it."""
     covering = COVERINGS.get(option.covering)
     words = sentence(covering.words if covering else option.covering)
     return f"{words}, {option.colour}" if option.colour else words
 
 
 def _deck(quote: Quote, inclusive: bool) -> Words:
-    """The rate for boards found rotten, named beforehand."""
+    """The rate for boards found rotten, named beforehand: the same for every option.
+
+    All were priced on one day for one trader, so that one VAT rate holds.
+    """
     rate = quote.options[0].lines[0].vat_rate
     price: Pence = quote.deck_rate + (share(quote.deck_rate, rate) if inclusive else 0)
     how = "" if not rate else ", VAT included" if inclusive else f" and VAT at {show_percent(rate)}"
@@ -130,6 +145,16 @@ def _deposit(quote: Quote) -> Iterator[Words]:
     if quote.deposit:
         words = f"{show_money(quote.deposit)} of the whole before the work, the rest after it."
         yield Words(words, "Deposit")
+
+
+def _to_accept(job: Job, quote: Quote) -> Iterator[Block]:
+    """The line to sign on, with the covering to be ticked where there is a choice."""
+    if len(quote.options) > 1:
+        yield Words("Agreed, in the covering ticked and at its price above:", "To accept")
+        yield Ticks(tuple((False, covering_words(option)) for option in quote.options))
+    else:
+        yield Words("Agreed, at the price above:", "To accept")
+    yield Signature(job.customer.name)
 
 
 def _cautions(job: Job) -> Iterator[Words]:

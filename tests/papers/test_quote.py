@@ -24,8 +24,9 @@ from domain.papers.quote import quote_paper
 from domain.trader import Rates, Trader
 from tests import builders
 from tests.papers.reading import tables, totals, words_of
-from tests.priced import accepted, quote, registered
+from tests.priced import accepted, quote, registered, three_options
 
+IN_EACH = ["Square butt shingles, slate grey", "Hexagonal shingles, slate grey", "Felt, slate grey"]
 BUSINESS = builders.customer(kind=CustomerKind.BUSINESS)
 
 
@@ -104,12 +105,37 @@ def test_the_deposit_is_named_if_there_is_one() -> None:
 
 
 def test_every_option_has_its_lines_and_its_whole() -> None:
-    one = quote()
-    other = replace(one.options[0], covering="hexagonal", colour="red")
-    shown = paper(made=replace(one, options=(*one.options, other)))
-    headings = [table.heading for table in tables(shown)]
-    assert headings == ["Square butt shingles, slate grey", "Hexagonal shingles, red"]
-    assert len(totals(shown)) == 2
+    made = three_options()
+    shown = paper(made=made)
+    assert [table.heading for table in tables(shown)] == IN_EACH
+    assert [amount for _, amount in totals(shown)] == [
+        show_money(option_total(option).gross) for option in made.options
+    ]
+    for table, option in zip(tables(shown), made.options, strict=True):
+        prices = sum(read_money("Price", row[-1]) for row in table.rows)
+        assert prices == option_total(option).gross
+
+
+def test_one_of_several_is_to_be_chosen_and_ticked_and_all_else_is_said_once() -> None:
+    words = words_of(paper(made=three_options()))
+    assert "Three coverings to choose from" in words
+    assert "Please choose one of these three." in words
+    ticks = next(block for block in paper(made=three_options()).blocks if isinstance(block, Ticks))
+    assert ticks.rows == tuple((False, covering) for covering in IN_EACH)
+    for once in ("may be asbestos", "within 14 days without", "a metre", "covering ticked"):
+        assert words.count(once) == 1
+    alone = words_of(paper())
+    assert "choose" not in alone
+    assert "Agreed, at the price above:" in alone
+
+
+def test_the_covering_that_was_taken_is_named_where_there_was_a_choice() -> None:
+    yes = builders.acceptance(option_id=3)
+    *as_sent, since = paper(made=replace(accepted(three_options()), acceptance=yes)).blocks
+    assert isinstance(since, Words)
+    assert "by Mrs Adeyemi: Felt, slate grey." in since.text
+    sent = replace(accepted(three_options()), acceptance=None)
+    assert tuple(as_sent) == paper(made=sent).blocks
 
 
 @pytest.mark.parametrize(

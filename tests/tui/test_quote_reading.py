@@ -7,10 +7,11 @@ from decimal import Decimal
 import pytest
 
 from domain.errors import NotNow, Refused
-from domain.estimate.quoting import basis_of
-from domain.job import CustomerKind, MadeAt, Means, Stage
-from domain.money import read_money
+from domain.estimate.quoting import basis_of, cost_and_margin, option_total
+from domain.job import CustomerKind, MadeAt, Means, Option, Quote, Stage
+from domain.money import read_money, show_money
 from domain.papers.blocks import Details, Paper, Table, Tone, Totals, Words
+from domain.papers.quote import covering_words
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY
 from tui.papers.draw import plain_text
@@ -73,6 +74,39 @@ def test_what_is_put_on_the_cost_adds_up_to_the_price() -> None:
     pence = [_pence(amount) for _, amount in rows]
     assert sum(pence[:3]) == pence[3]
     assert pence[1] + pence[2] == pence[4]
+
+
+def test_of_several_options_each_has_what_it_comes_to_and_what_it_leaves() -> None:
+    quote = priced.three_options()
+    job = replace(JOB, quotes=(quote,))
+    least = option_total(quote.options[2]).gross
+    assert standing(job, quote)[0].startswith(f"Version 1, from {show_money(least)}. A draft")
+    choice = customer_part(job, quote, builders.trader()).blocks[0]
+    assert choice == Details(
+        tuple((words, show_money(option_total(o).gross)) for words, o in _named(quote))
+    )
+    own = own_part(quote).blocks
+    figures = [block for block in own if isinstance(block, Details)]
+    assert [each.heading for each in figures] == [words for words, _ in _named(quote)]
+    for each, (_, option) in zip(figures, _named(quote), strict=True):
+        margin = cost_and_margin(option).pence
+        assert _pence(dict(each.rows)["Margin"]) == margin
+    made_of = [block.heading for block in own if isinstance(block, Table)]
+    assert made_of == [f"What the cost is made of: {words}" for words, _ in _named(quote)]
+
+
+def test_once_one_is_taken_it_stands_alone() -> None:
+    taken = replace(
+        priced.accepted(priced.three_options()), acceptance=builders.acceptance(option_id=3)
+    )
+    alone = priced.quote(takeoffs=(priced.in_felt(),))
+    job = replace(JOB, quotes=(taken,))
+    shown = customer_part(job, taken, builders.trader())
+    assert shown == customer_part(job, alone, builders.trader())
+    assert shown.title == "Felt, slate grey"
+    assert own_part(taken) == own_part(alone)
+    whole = show_money(option_total(alone.options[0]).gross)
+    assert standing(job, taken)[0].startswith(f"Version 1, {whole}. Accepted by Mrs Adeyemi")
 
 
 def test_the_least_charge_is_told_apart_and_boards_carry_no_contingency() -> None:
@@ -193,9 +227,29 @@ def test_the_notice_that_came_with_the_quote_is_offered_as_given_then() -> None:
     assert acceptance_typed(JOB, taken, TODAY)["notice_on"] == ""  # what is on record stands
 
 
+def test_which_covering_is_asked_only_where_there_is_a_choice() -> None:
+    several = replace(priced.accepted(priced.three_options()), acceptance=None)
+    (asked, *others) = acceptance_fields(JOB, several)
+    assert asked.choices == ("square butt", "hexagonal", "felt")
+    assert tuple(others) == acceptance_fields(JOB, builders.sent())
+    assert "covering" not in acceptance_typed(JOB, several, TODAY)
+    with pytest.raises(Refused, match=r"Covering is empty\. Choose the one they took\."):
+        read_acceptance(YES | {"covering": ""}, several, TODAY)
+    taken = read_acceptance(YES | {"covering": "felt"}, several, TODAY)
+    assert taken.option_id == 3
+    kept = replace(several, acceptance=taken)
+    assert read_acceptance(acceptance_typed(JOB, kept, TODAY), kept, TODAY) == taken
+
+
+def test_a_draft_is_priced_anew_in_the_coverings_it_offers() -> None:
+    job = replace(JOB, quotes=(priced.three_options(),))
+    made = drafted(job, Pricing(Decimal(12), 0), STORES, builders.VISIT)
+    assert made == priced.three_options()
+
+
 def test_a_business_is_not_asked_about_a_right_it_has_not() -> None:
     business = replace(JOB, customer=builders.customer(kind=CustomerKind.BUSINESS))
-    asked = [field.id for field in acceptance_fields(business)]
+    asked = [field.id for field in acceptance_fields(business, builders.sent())]
     assert asked == ["who", "on", "means", "made_at"]
     yes = {key: YES[key] for key in asked}
     assert read_acceptance(yes, builders.sent(), TODAY).notice_on is None
@@ -210,6 +264,10 @@ def test_only_a_sent_quote_can_be_accepted() -> None:
 
 
 _NOT_PUT_ON = ("Cost", "Price, net", "Margin")
+
+
+def _named(quote: Quote) -> list[tuple[str, Option]]:
+    return [(covering_words(option), option) for option in quote.options]
 
 
 def _own_rows(paper: Paper) -> tuple[tuple[str, str], ...]:

@@ -73,7 +73,7 @@ FORMS = {
         {"sent_on": "today", "holds": "30"},
     ),
     "yes": Form(
-        quote.acceptance_fields(JOB),
+        quote.acceptance_fields(JOB, builders.sent()),
         lambda typed: quote.read_acceptance(typed, builders.sent(), TODAY),
         quote.acceptance_typed(JOB, builders.sent(), TODAY)
         | {"means": "text", "made_at": MadeAt.AWAY.value},

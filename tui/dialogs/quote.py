@@ -49,7 +49,7 @@ def accept_dialog(
     """Ask who said yes to a quote that was sent, when, how and where."""
     return FormDialog(
         f"Quote {quote.number} is accepted",
-        acceptance_fields(job),
+        acceptance_fields(job, quote),
         lambda values: read_acceptance(values, quote, today),
         save,
         words="What is not on record yet can be added later.",

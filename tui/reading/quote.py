@@ -22,11 +22,13 @@ from domain.job import (
     Job,
     MadeAt,
     Means,
+    Option,
     Quote,
 )
 from domain.money import Pence, read_money
 from domain.trader import Trader
 from tui.reading.plain import (
+    COVERING_NAMES,
     read_count,
     read_number,
     read_text,
@@ -53,6 +55,7 @@ _RIGHTS = (
     ),
     Field("knows_right_ends", "Know the right ends", choices=YES_NO),
 )
+_WHICH = "Covering"
 _YES = (
     Field("who", "Who", example="Mrs Adeyemi"),
     Field("on", "On", hint="today"),
@@ -140,9 +143,15 @@ def read_sending(values: Mapping[str, str], drafted_on: date, today: date) -> Se
     return Sending(sent_on, sent_on + timedelta(days=days))
 
 
-def acceptance_fields(job: Job) -> tuple[Field, ...]:
-    """What is asked about the customer's yes; of rights only where there may be any."""
-    return (*_YES, *(_RIGHTS if is_householder(job) else _RIGHTS[:1]))
+def acceptance_fields(job: Job, quote: Quote) -> tuple[Field, ...]:
+    """What is asked about the customer's yes: to which covering only where there is a choice.
+
+    Of rights only where there may be any.
+    """
+    rights = _RIGHTS if is_householder(job) else _RIGHTS[:1]
+    choices = tuple(map(_named, quote.options))
+    which = (Field("covering", _WHICH, choices=choices),) if len(choices) > 1 else ()
+    return (*which, *_YES, *rights)
 
 
 def acceptance_typed(job: Job, quote: Quote, today: date) -> dict[str, str]:
@@ -155,6 +164,7 @@ def acceptance_typed(job: Job, quote: Quote, today: date) -> dict[str, str]:
             "notice_on": shown_date(notice_sent_on(job.customer, quote)),
         }
     return {
+        "covering": _named(quote.counting),
         "who": taken.who,
         "on": shown_date(taken.on),
         "means": taken.means.value,
@@ -166,9 +176,9 @@ def acceptance_typed(job: Job, quote: Quote, today: date) -> dict[str, str]:
 
 
 def read_acceptance(values: Mapping[str, str], quote: Quote, today: date) -> Acceptance:
-    """The customer's yes to the option of a quote that was sent. Raises :class:`Refused`."""
-    option_id, sent_on = quote.options[0].id, quote.sent_on
-    if option_id is None or sent_on is None:
+    """The customer's yes to an option of a quote that was sent. Raises :class:`Refused`."""
+    chosen, sent_on = _chosen(values, quote), quote.sent_on
+    if chosen.id is None or sent_on is None:
         raise NotNow("Only a quote that was sent can be accepted.")
     who = read_text("Who", values["who"], "Give the name of the person who said yes.")
     on = _no_later(today, "On", values["on"])
@@ -180,7 +190,7 @@ def read_acceptance(values: Mapping[str, str], quote: Quote, today: date) -> Acc
     if not values["made_at"]:
         raise Refused("Agreed", "", "Choose where it was agreed: the right to cancel hangs on it.")
     return Acceptance(
-        option_id=option_id,
+        option_id=chosen.id,
         who=who,
         on=on,
         means=Means(values["means"]),
@@ -191,6 +201,21 @@ def read_acceptance(values: Mapping[str, str], quote: Quote, today: date) -> Acc
         ),
         knows_right_ends=values.get("knows_right_ends") == YES_NO[0],
     )
+
+
+def _chosen(values: Mapping[str, str], quote: Quote) -> Option:
+    """The option that was taken: the only one, or as chosen."""
+    if len(quote.options) == 1:
+        return quote.options[0]
+    for option in quote.options:
+        if values["covering"] == _named(option):
+            return option
+    raise Refused(_WHICH, values["covering"], "Choose the one they took.")
+
+
+def _named(option: Option) -> str:
+    """An option among others."""
+    return COVERING_NAMES[option.covering]
 
 
 def sent_quote(job: Job) -> Quote | None:

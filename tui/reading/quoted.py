@@ -1,17 +1,20 @@
 """What a quote shows: the customer's part from its own paper, and what is the trader's alone."""
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from domain.days.calendar import show_date
 from domain.estimate.basis import Basis
-from domain.estimate.quoting import basis_of, cost_and_margin, option_total
+from domain.estimate.quoting import cost_and_margin, kept_basis, option_total
 from domain.job import CustomerKind, Job, LineKind, Option, Quote
 from domain.money import Pence, share, show_money
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Tone, Totals, Words
 from domain.papers.parts import sentence, show_percent
-from domain.papers.quote import quote_paper
+from domain.papers.quote import covering_words, quote_paper
 from domain.quantity import show_amount
 from domain.trader import Trader
+
+_MADE_OF = "What the cost is made of"
 
 
 def is_householder(job: Job) -> bool:
@@ -22,7 +25,8 @@ def is_householder(job: Job) -> bool:
 def standing(job: Job, quote: Quote) -> tuple[str, Tone]:
     """The version, what the customer pays, and what has become of it; and if another one counts."""
     words, tone = _become_of(quote)
-    total = show_money(_to_pay(job, quote))
+    *others, least = sorted((to_pay(job, each) for each in _open(quote)), reverse=True)
+    total = f"{'from ' if others else ''}{show_money(least)}"
     counts = job.quote
     other = ""
     if counts is not None and counts.number != quote.number:
@@ -41,7 +45,10 @@ def two_versions(accepted: Quote, newest: Quote) -> str:
 
 def customer_part(job: Job, quote: Quote, trader: Trader) -> Paper:
     """The lines and the total as the customer's paper has them, and the versions before."""
-    blocks = quote_paper(job, quote, trader).blocks
+    options = _open(quote)
+    if len(options) > 1:
+        return Paper("They choose one of these", (*_choice(job, options), *_older(job, quote)))
+    blocks = quote_paper(job, replace(quote, options=options), trader).blocks
     first, *others = (block for block in blocks if isinstance(block, Table | Totals))
     title = first.heading if isinstance(first, Table) else ""
     lines = replace(first, heading="") if isinstance(first, Table) else first
@@ -49,9 +56,26 @@ def customer_part(job: Job, quote: Quote, trader: Trader) -> Paper:
 
 
 def own_part(quote: Quote) -> Paper:
-    """What is the trader's alone of a quote: it stands on no paper."""
-    option, basis = quote.options[0], basis_of(quote)
-    margin = cost_and_margin(option)
+    """What is the trader's alone of a quote, of each option: it stands on no paper."""
+    options = _open(quote)
+    if len(options) > 1:
+        named = [(option, covering_words(option)) for option in options]
+        figures = [_own_figures(option, words) for option, words in named]
+        made_of = [_made_of(option, f"{_MADE_OF}: {words}") for option, words in named]
+    else:
+        figures, made_of = [_own_figures(options[0], "")], [_made_of(options[0], _MADE_OF)]
+    return Paper("Yours alone: on no paper", (*figures, *made_of))
+
+
+def to_pay(job: Job, option: Option) -> Pence:
+    """What the customer pays: with VAT for a householder, net for a business."""
+    totals = option_total(option)
+    return totals.gross if is_householder(job) else totals.net
+
+
+def _own_figures(option: Option, heading: str) -> Details:
+    """What an option costs and leaves."""
+    margin, basis = cost_and_margin(option), kept_basis(option.basis)
     rows = [("Cost", show_money(margin.cost))]
     if basis is not None:
         rows += _put_on(option, basis, margin.pence)
@@ -59,10 +83,23 @@ def own_part(quote: Quote) -> Paper:
         ("Price, net", show_money(margin.price)),
         ("Margin", f"{show_money(margin.pence)}, {show_percent(margin.percent)}"),
     ]
-    return Paper("Yours alone: on no paper", (Details(tuple(rows)), _made_of(option)))
+    return Details(tuple(rows), heading)
 
 
-def _made_of(option: Option) -> Table:
+def _open(quote: Quote) -> tuple[Option, ...]:
+    """The options that can be taken: all of them, until one is."""
+    return quote.options if quote.accepted is None else (quote.accepted,)
+
+
+def _choice(job: Job, options: Sequence[Option]) -> Iterator[Block]:
+    """What each option comes to: the paper has their lines."""
+    yield Details(tuple((covering_words(each), show_money(to_pay(job, each))) for each in options))
+    rated = any(option_total(option).rated for option in options)
+    vat = "" if not rated else " VAT is included." if is_householder(job) else " All are net."
+    yield Words(f"F10 shows each with its lines.{vat}", tone=Tone.QUIET)
+
+
+def _made_of(option: Option, heading: str) -> Table:
     """Every line at cost, which the customer sees in few sums only."""
     rows = tuple(
         (sentence(line.words), show_amount(line.quantity, line.unit), show_money(line.cost))
@@ -70,7 +107,7 @@ def _made_of(option: Option) -> Table:
         if line.kind is not LineKind.LEAST
     )
     columns = (Column("What"), Column("Quantity", True), Column("Cost", True))
-    return Table(columns, rows, "What the cost is made of")
+    return Table(columns, rows, heading)
 
 
 def _put_on(option: Option, basis: Basis, margin: Pence) -> list[tuple[str, str]]:
@@ -98,12 +135,6 @@ def _become_of(quote: Quote) -> tuple[str, Tone]:
         return f"Accepted by {who} on {on}, {quote.acceptance.means}.", Tone.GOOD
     until = f", holds until {show_date(quote.holds_until)}" if quote.holds_until else ""
     return f"Sent on {show_date(quote.sent_on)}{until}.", Tone.PLAIN
-
-
-def _to_pay(job: Job, quote: Quote) -> Pence:
-    """With VAT for a householder, net for a business."""
-    totals = option_total(quote.accepted or quote.options[0])
-    return totals.gross if is_householder(job) else totals.net
 
 
 def _older(job: Job, newest: Quote) -> list[Block]:

@@ -3,7 +3,7 @@
 Pure, but working them out asks for a cut plan of each: not on the thread that draws.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -13,18 +13,20 @@ from domain.cutting.plan import TIME_LIMIT_S, Watch, plan_cuts
 from domain.errors import NotNow
 from domain.estimate.counted import takeoff_in
 from domain.estimate.loading import show_kg, taken_kg
-from domain.estimate.quoting import basis_of, cost_and_margin, option_total
+from domain.estimate.quoting import basis_of, cost_and_margin, offer, offered
 from domain.estimate.side_by_side import Costed, Unsuited, side_by_side
 from domain.estimate.supplies import Sources
-from domain.job import MOST_OPTIONS, CoveringChoice, Job
+from domain.job import MOST_OPTIONS, CoveringChoice, Job, Quote
 from domain.money import Pence, show_money
 from domain.quantity import show_amount
 from domain.setting_out.coverings import COVERINGS
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import TakeOff
+from domain.trader import Trader
 from domain.units import show_mm
+from tui.reading.plain import COVERING_NAMES
 from tui.reading.quote import Stores
-from tui.reading.quoted import is_householder
+from tui.reading.quoted import to_pay
 
 _PAYS = "They pay"
 
@@ -75,9 +77,40 @@ def miles_of(job: Job) -> Decimal:
     return basis.miles if basis else Decimal(0)
 
 
+def keys_beside(job: Job) -> set[str]:
+    """The coverings that the newest quote offers beside the survey's own, by their keys."""
+    own = job.survey.covering if job.survey else None
+    return {choice.key for choice in offered(own, job.quotes)[1:]} if own else set()
+
+
+def drafted(
+    job: Job,
+    coverings: Sequence[Costed | Unsuited],
+    keys: Collection[str],
+    trader: Trader,
+    today: date,
+) -> Quote:
+    """A draft that offers the coverings of ``keys``, with the deposit of the newest quote.
+
+    Raises :class:`NotNow` before there is a quote with the miles or a covering is chosen, and for
+    one that cannot be offered; :class:`domain.errors.Refused` for a deposit over the least of them.
+    """
+    if job.survey is None or job.survey.covering is None:
+        raise NotNow("The survey has no covering yet: take the one that the quote begins with.")
+    if not job.quotes:
+        raise NotNow("No quote has the miles yet: price it on the quote's sheet first.")
+    options = []
+    for each in coverings:
+        if each.choice.key in keys:
+            if isinstance(each, Unsuited):
+                raise NotNow(each.why)
+            options.append(each.option)
+    return offer(job, options, trader, today, job.quotes[-1].deposit)
+
+
 def named(covering: Costed | Unsuited) -> str:
     """What it is called beside others."""
-    return COVERINGS[covering.choice.key].words.removesuffix(" shingles")
+    return COVERING_NAMES[covering.choice.key]
 
 
 def rows_of(
@@ -86,7 +119,7 @@ def rows_of(
     """What each takes, and the money; the last row is what each costs beside the survey's own."""
     made = [each if isinstance(each, Costed) else None for each in coverings]
     own = job.survey.covering.key if job.survey and job.survey.covering else None
-    base = next((_pays(job, each) for each in made if each and each.choice.key == own), None)
+    base = next((to_pay(job, e.option) for e in made if e and e.choice.key == own), None)
     takes = _rows([_takes(each) if each else None for each in made])
     money = _rows([_money(job, each, base) if each else None for each in made])
     return takes, tuple(replace(row, counts=row.label == _PAYS) for row in money)
@@ -123,7 +156,7 @@ def _rises(takeoff: TakeOff) -> dict[str, str]:
 
 def _money(job: Job, covering: Costed, base: Pence | None) -> dict[str, str]:
     """Cost and margin, the trader's alone; what the customer pays, and how that is to ``base``."""
-    margin, pays = cost_and_margin(covering.option), _pays(job, covering)
+    margin, pays = cost_and_margin(covering.option), to_pay(job, covering.option)
     told = {
         "Your cost": show_money(margin.cost),
         "Your margin": show_money(margin.pence),
@@ -133,9 +166,3 @@ def _money(job: Job, covering: Costed, base: Pence | None) -> dict[str, str]:
         more = "more" if pays > base else "less"
         told["That is"] = f"{show_money(abs(pays - base))} {more}"
     return told
-
-
-def _pays(job: Job, covering: Costed) -> Pence:
-    """With VAT for a householder, net for a business."""
-    totals = option_total(covering.option)
-    return totals.gross if is_householder(job) else totals.net

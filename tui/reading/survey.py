@@ -22,12 +22,11 @@ from domain.job import (
     Survey,
     Suspicion,
 )
-from domain.setting_out.coverings import COVERINGS
 from domain.setting_out.roof import MEASURES_OF, Form, RoofMeasures, TapedSlope
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.reading.boards import boards_note, read_boards
 from tui.reading.kept import kept
-from tui.reading.plain import read_count, read_optional_date, shown, shown_date
+from tui.reading.plain import COVERING_NAMES, read_count, read_optional_date, shown, shown_date
 from tui.widgets.form import YES_NO, Field
 
 V = TypeVar("V")
@@ -70,7 +69,7 @@ ROOF = (
     _measure("verge_overhang", "Verge overhang", "on plan", "60 mm"),
     _measure("top_overhang", "Top overhang", "on plan", "50 mm"),
 )
-_KEYS = {each.words.removesuffix(" shingles"): key for key, each in COVERINGS.items()}
+_KEYS = {name: key for key, name in COVERING_NAMES.items()}
 COVERING = (
     Field("covering", "Covering", choices=tuple(_KEYS), section="The covering"),
     Field("colour", "Colour", example="slate grey"),
@@ -123,7 +122,6 @@ FIELDS = (*ROOF, *COVERING, *DECK, *OLD, *EDGES, *ACCESS)
 
 LENGTHS = tuple(f.id for f in ROOF if f.id not in {"form", "pitch", "sides"})
 _LABELS = {field.id: field.label for field in FIELDS}
-_COVERING_WORDS = {key: words for words, key in _KEYS.items()}
 
 
 def survey_typed(survey: Survey | None) -> dict[str, str]:
@@ -136,7 +134,7 @@ def survey_typed(survey: Survey | None) -> dict[str, str]:
         **typed,
         "form": measures.form.value,
         "sides": shown(measures.sides),
-        "covering": _COVERING_WORDS.get(covering.key, "") if covering else "",
+        "covering": COVERING_NAMES.get(covering.key, "") if covering else "",
         "colour": covering.colour if covering else "",
         **_deck_typed(survey.deck),
         **_old_typed(survey.old),

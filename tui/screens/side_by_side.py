@@ -1,4 +1,4 @@
-"""Coverings side by side for the roof of one job; one key takes the one that is wanted."""
+"""Coverings side by side for the roof of one job: one is taken, or several are offered."""
 
 import asyncio
 from dataclasses import replace
@@ -12,8 +12,18 @@ from textual.widgets import Static
 from domain.estimate.side_by_side import Costed, Unsuited
 from domain.job import Job
 from domain.papers.blocks import Tone
+from domain.trader import Trader
+from tui.dialogs.quote import AnewDialog
+from tui.reading.plain import COVERING_NAMES
 from tui.reading.quote import Stores
-from tui.reading.side_by_side import compared, miles_of, named, rows_of
+from tui.reading.side_by_side import (
+    compared,
+    drafted,
+    keys_beside,
+    miles_of,
+    named,
+    rows_of,
+)
 from tui.safe_text import one_line
 from tui.screens.base import BaseScreen
 from tui.widgets.columns import Columns
@@ -33,6 +43,9 @@ class SideBySideScreen(BaseScreen):
         super().__init__()
         self.job = job
         self._coverings: tuple[Costed | Unsuited, ...] = ()
+        self._trader: Trader | None = None
+        self._beside: set[str] | None = None
+        """Keys of what is offered beside the survey's own; None until the job was read."""
         self._left = False
 
     def heading_words(self) -> str:
@@ -51,6 +64,9 @@ class SideBySideScreen(BaseScreen):
         stores = await self.desk.ask(
             lambda book: Stores(book.trader(), book.prices(), book.free_stock(situation.job.id))
         )
+        self._trader = stores.trader
+        if self._beside is None:
+            self._beside = keys_beside(situation.job)
         # Not through the desk: others may ask the book while this is counted.
         self._coverings = await asyncio.to_thread(
             compared, situation.job, stores, today, self._goes_on
@@ -75,6 +91,54 @@ class SideBySideScreen(BaseScreen):
         event.stop()
         self.action_take(event.column + 1)
 
+    def action_offer(self, number: int) -> None:
+        """Put a covering into the quote, or leave it out."""
+        if number > len(self._coverings) or self._beside is None:
+            return
+        covering = self._coverings[number - 1]
+        if isinstance(covering, Unsuited):
+            self.say(covering.why, Tone.STOP)
+        elif covering.choice.key == self._own:
+            self.say("The quote begins with the covering of the survey: it stays in.", Tone.QUIET)
+        else:
+            self._beside ^= {covering.choice.key}
+            self._show()
+
+    def on_columns_offered(self, event: Columns.Offered) -> None:
+        """As its letter."""
+        event.stop()
+        self.action_offer(event.column + 1)
+
+    def action_price(self) -> None:
+        """Price what is offered; after a quote that was sent only once asked."""
+        quote, quotes = self.job.quote, self.job.quotes
+        if quote is not None and quotes[-1].sent_on is not None:
+            self.app.push_screen(AnewDialog(quote, quotes[-1].number + 1, self._begin_pricing))
+        else:
+            self._begin_pricing()
+
+    def _begin_pricing(self) -> None:
+        if self._trader is not None and self._coverings:
+            self.deed(self._priced(self._trader))
+
+    async def _priced(self, trader: Trader) -> None:
+        job, keys = self.job, self._offered
+        quote = drafted(job, self._coverings, keys, trader, self.desk.today)
+        self.job = await self.desk.ask(lambda book: book.save_quote(job, quote))
+        names = ", ".join(COVERING_NAMES[option.covering] for option in quote.options)
+        self.say(f"Priced: {names}. It is a draft: step back to send it.")
+
+    @property
+    def _own(self) -> str | None:
+        """The covering of the survey, by its key."""
+        survey = self.job.survey
+        return survey.covering.key if survey and survey.covering else None
+
+    @property
+    def _offered(self) -> set[str]:
+        """Keys of all that is to be in the quote."""
+        return (self._beside or set()) | ({self._own} if self._own else set())
+
     async def _taken(self, covering: Costed | Unsuited) -> None:
         job, survey = self.job, self.job.survey
         if isinstance(covering, Unsuited):
@@ -85,15 +149,18 @@ class SideBySideScreen(BaseScreen):
             chosen = replace(survey, covering=covering.choice)
             await self.desk.ask(lambda book: book.save_survey(job, chosen))
             await self.look_again()
-            self.say(f"Taken: {named(covering)}. Price it on the quote's sheet.")
+            self.say(f"Taken: {named(covering)}. ctrl+r prices it.")
 
     def _show(self) -> None:
-        columns, survey = self.query_one(Columns), self.job.survey
-        taken = survey.covering.key if survey and survey.covering else None
+        columns = self.query_one(Columns)
         keys = [each.choice.key for each in self._coverings]
         columns.names = tuple(named(each) for each in self._coverings)
         columns.groups = rows_of(self.job, self._coverings)
-        columns.chosen = keys.index(taken) if taken in keys else None
+        columns.chosen = keys.index(self._own) if self._own in keys else None
+        columns.offered = tuple(
+            each.choice.key in self._offered if isinstance(each, Costed) else None
+            for each in self._coverings
+        )
         self.query_one("#remarks", Static).update(Content("\n".join(self._remarks())))
 
     def _remarks(self) -> list[str]:
