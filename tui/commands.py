@@ -62,7 +62,7 @@ PLACES = {
 
 _SITE_SHEET = "Show the sheet for the roof: drawing, chalk lines, cut list, fixings."
 
-_OFFER = "Put it into the quote beside that of the survey, or leave it out."
+_OFFER = "Offer the {} covering in the quote, or leave it out."
 
 COMMANDS: tuple[Command, ...] = (
     Command("help", "f1,question_mark", "help", "Show the keys and what they do.", "anywhere"),
@@ -231,9 +231,11 @@ COMMANDS: tuple[Command, ...] = (
     Command("take(1)", "1", "take the first", "Take the first covering.", "coverings"),
     Command("take(2)", "2", "the second", "Take the second covering.", "coverings", footer=False),
     Command("take(3)", "3", "the third", "Take the third covering.", "coverings", footer=False),
-    Command("offer(1)", "a", "offer the first", _OFFER, "coverings"),
-    Command("offer(2)", "b", "offer the second", _OFFER, "coverings", footer=False),
-    Command("offer(3)", "c", "offer the third", _OFFER, "coverings", footer=False),
+    Command("offer(1)", "a", "offer the first", _OFFER.format("first"), "coverings"),
+    Command(
+        "offer(2)", "b", "offer the second", _OFFER.format("second"), "coverings", footer=False
+    ),
+    Command("offer(3)", "c", "offer the third", _OFFER.format("third"), "coverings", footer=False),
     Command("price", "ctrl+r", "price them", "Price what is offered, as one quote.", "coverings"),
     Command("back", "escape", "back", "Step back.", "coverings"),
     Command("takeoff", "f10", "take-off", "Show the take-off of the roof.", "booking"),
