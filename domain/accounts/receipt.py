@@ -31,6 +31,7 @@ class Receipt:
     ref: str
     """The job's reference."""
     place: str
+    """Where the roof is: its address in a line, or what the place is called."""
     received_on: date
     pence: Pence
     method: str
@@ -93,7 +94,7 @@ def receipt_for(
         seller=seller_of(trader),
         buyer=buyer_of(job),
         ref=job.ref,
-        place=job.site.place,
+        place=job.site.on_a_line,
         received_on=payment.received_on,
         pence=payment.pence,
         method=payment.method,

@@ -5,13 +5,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
+from domain.accounts.receipt import receipt_for
 from domain.days.calendar import show_date
-from domain.job import Extra, ExtraState
+from domain.job import Extra, ExtraState, Payment
 from domain.money import read_money, show_money
 from domain.papers.blocks import Details, Paper
 from domain.papers.invoice import invoice_paper
 from domain.papers.parts import show_unit_price
 from domain.papers.quote import quote_paper
+from domain.papers.receipt import receipt_paper
 from domain.snapshot import from_json
 from domain.trader import Trader
 from tests import builders
@@ -130,7 +132,7 @@ def test_unit_prices_are_exact_or_to_a_hundredth_of_a_penny() -> None:
     assert show_unit_price(5_00, Decimal(0)) == ""
 
 
-def test_the_invoice_says_when_the_work_was_done_and_where_in_full() -> None:
+def test_it_says_when_the_work_was_done_and_every_paper_where_in_full() -> None:
     job = laid_job(quote(deposit=100_00))
     job = replace(job, site=replace(job.site, address="The Old Yard\n7 Birch Lane\nOsmerton"))
     made = invoice_for(job, builders.trader(), 42, builders.SIGNED)
@@ -141,6 +143,9 @@ def test_the_invoice_says_when_the_work_was_done_and_where_in_full() -> None:
     assert job.quote is not None
     quoted = details(quote_paper(job, job.quote, builders.trader()))
     assert rows["Roof at"] == quoted["Roof at"]
+    payment = Payment(builders.DUE, made.due, "cash")
+    receipt = receipt_for(job, payment, builders.trader(), 3, builders.DUE)
+    assert rows["Roof at"] == details(receipt_paper(receipt))["Roof at"]
     deposit = deposit_invoice_for(replace(job, documents=()), builders.trader(), 7, builders.AGREED)
     assert "Work done on" not in details(invoice_paper(deposit))
 
