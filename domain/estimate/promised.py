@@ -32,8 +32,7 @@ def promises_of(job_id: int, ref: str, place: str, basis: Basis) -> tuple[Promis
 
 def is_of(promise: Promise, line: StockLine) -> bool:
     """Tell whether a promise is to be kept from a line of the store."""
-    same = promise.colour.strip().casefold() == line.colour.strip().casefold()
-    return promise.material is line.material and (same or not line.material.coloured)
+    return line.serves(promise.material, promise.colour)
 
 
 def not_promised(stock: Iterable[StockLine], promises: Sequence[Promise]) -> tuple[StockLine, ...]:

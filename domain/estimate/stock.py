@@ -1,6 +1,7 @@
 """Materials, what they cost at the merchant's, and what is left over in the store."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
@@ -95,6 +96,37 @@ class StockLine:
     colour: str
     quantity: Decimal
 
+    def serves(self, material: Material, colour: str) -> bool:
+        """Tell whether it can be used for a material, of the very colour where that matters."""
+        same = not material.coloured or is_same_colour(self.colour, colour)
+        return self.material is material and same
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """What moves come to in a store that holds only so much."""
+
+    moves: tuple[StockMove, ...]
+    short: tuple[StockMove, ...]
+    """What was to go out beyond what the store held."""
+
+    @property
+    def words(self) -> str:
+        """By how much the store fell short, in a sentence; empty if it held enough."""
+        if not self.short:
+            return ""
+        lacking = " and ".join(
+            f"{show_amount(-move.quantity, move.material.unit)} of "
+            f"{named(move.material, move.colour)}{',' if move.colour else ''}"
+            for move in self.short
+        )
+        return f"The store was {lacking} short."
+
+
+def is_same_colour(colour: str, other: str) -> bool:
+    """Tell whether two colours as typed are the same."""
+    return colour.strip().casefold() == other.strip().casefold()
+
 
 def named(material: Material, colour: str) -> str:
     """A material with its colour: ``square butt shingles, slate grey``."""
@@ -107,3 +139,26 @@ def check_held(move: StockMove, held: Decimal) -> None:
         there, wanted = (show_amount(n, move.material.unit) for n in (held, -move.quantity))
         what = named(move.material, move.colour)
         raise NotNow(f"The store holds {there} of {what}, not {wanted}: count it first.")
+
+
+def draw(moves: Iterable[StockMove], stock: Iterable[StockLine]) -> Drawn:
+    """Make moves one after another, each out of the lines that serve it, none below nothing.
+
+    What a roof took is a fact: where it is more than was held, the count had been wrong.
+    """
+    lines, made, short = list(stock), [], []
+    for move in moves:
+        if move.quantity > 0:
+            made.append(move)
+            lines.append(StockLine(move.material, move.colour, move.quantity))
+            continue
+        wanted = -move.quantity
+        for at, line in enumerate(lines):
+            part = min(wanted, line.quantity)
+            if part > 0 and line.serves(move.material, move.colour):
+                made.append(replace(move, colour=line.colour, quantity=-part))
+                lines[at] = replace(line, quantity=line.quantity - part)
+                wanted -= part
+        if wanted:
+            short.append(replace(move, quantity=-wanted))
+    return Drawn(tuple(made), tuple(short))

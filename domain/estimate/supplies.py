@@ -11,7 +11,7 @@ from typing import Protocol, TypeAlias
 from domain.cutting.plan import Offcut
 from domain.errors import NotNow
 from domain.estimate.basis import Supply
-from domain.estimate.stock import Material, Price, StockLine
+from domain.estimate.stock import Material, Price, StockLine, is_same_colour
 from domain.quantity import to_decimal
 from domain.setting_out.roof import Roof
 from domain.takeoff.felt import FeltTakeOff, lay_felt
@@ -83,18 +83,14 @@ class Sources:
             for price in self.prices
             if price.material is material
             and price.since <= self.today
-            and (not wanted or not price.colour or _same(price.colour, wanted))
+            and (not wanted or not price.colour or is_same_colour(price.colour, wanted))
         ]
         newest = sorted(fitting, key=lambda p: (p.since, p.id or 0))
         return max(newest, key=lambda p: (bool(wanted and p.colour), p.since), default=None)
 
     def held(self, material: Material, colour: str) -> Decimal:
         """What the store holds, of the very colour where that matters."""
-        lines = (
-            line.quantity
-            for line in self.stock
-            if line.material is material and (not material.coloured or _same(line.colour, colour))
-        )
+        lines = (line.quantity for line in self.stock if line.serves(material, colour))
         return max(sum(lines, Decimal(0)), Decimal(0))
 
 
@@ -186,8 +182,3 @@ def _by_the_roll(need: Rolls, price: Price, colour: str, held: Decimal) -> Suppl
     whole_rolls = min(int(held // price.per_pack), cut.rolls)
     from_store = whole_rolls * price.per_pack
     return Supply(need.material, colour, needed, from_store, cut.rolls - whole_rolls, price)
-
-
-def _same(colour: str, other: str) -> bool:
-    """Tell whether two colours as typed are the same."""
-    return colour.strip().casefold() == other.strip().casefold()

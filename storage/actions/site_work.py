@@ -1,11 +1,11 @@
 """The days on the roof: booking, stripping, extras, laying, what was used, signing off."""
 
 from domain.errors import NotNow
-from domain.estimate.stock import StockMove
+from domain.estimate.stock import StockMove, draw
 from domain.job import BookedDay, Extra, Job, Laying, SignOff, Snag, Stripping, Usage
 from storage.errors import Changed
 from storage.mapping.codec import cells_of
-from storage.reading import read_job
+from storage.reading import read_job, read_stock
 from storage.rows import (
     BookingRow,
     ExtraRow,
@@ -68,12 +68,13 @@ class SiteWorkActions(Store):
         """Write up what was used, and what of it went into or came out of the store.
 
         Written up again, it takes the place of what was written before; ``moves`` are then the
-        differences, as :func:`domain.estimate.usage.leftovers_to_store` gives them.
+        differences, as :func:`domain.estimate.usage.leftovers_to_store` gives them. They take out
+        no more than the store holds, as :func:`domain.estimate.stock.draw` has it.
         """
         with self._on_job(job, "what was used") as work:
             new = (UsageRow(job_id=work.job_id, **cells_of(each, "id")) for each in usages)
             work.replace(UsageRow, new, job_id=work.job_id)
-            for move in moves:
+            for move in draw(moves, read_stock(work.session)).moves:
                 cells = cells_of(move, "id", "job_id")
                 work.add(StockMoveRow(job_id=work.job_id, **cells))
             return read_job(work.session, work.job_id)

@@ -231,6 +231,18 @@ def test_what_was_used_goes_with_what_the_store_took_in(book: Book, path: Path) 
     ]
 
 
+def test_what_was_used_takes_no_more_than_the_store_held_and_undoing_brings_that_back(
+    book: Book,
+) -> None:
+    held = StockMove(Material.MASTIC, "", Decimal(3), builders.LAY_DAY, "counted")
+    book.move_stock(held)
+    job, before = enquired(book), book.stock()
+    book.record_usage(job, builders.usages(), (replace(held, quantity=Decimal(-4)),))
+    assert book.stock() == ()
+    book.undo()
+    assert book.stock() == before == (StockLine(Material.MASTIC, "", Decimal(3)),)
+
+
 def test_a_job_turns_back_ends_and_is_taken_up_again(book: Book, path: Path) -> None:
     job = book.go_back(quoted(book), Stage.SURVEY, " measured again ", builders.AGREED)
     assert job.stage is Stage.SURVEY

@@ -50,6 +50,7 @@ def test_whatever_was_done_is_taken_back_step_by_step(all_sorts: Path, taken: li
                 assert state(path) == passed[-1]
             else:
                 passed.append(state(path))
+            assert all(line.quantity > 0 for line in book.stock())
         for before in reversed(passed[:-1]):
             book.undo()
             assert state(path) == before

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.estimate.stock import Material, StockLine
+from domain.estimate.stock import Material, StockLine, StockMove
 from domain.estimate.usage import Part, estimate
 from domain.job import Job, Stage, Usage
 from domain.sheets import SheetName
@@ -13,7 +13,7 @@ from storage.book import Book
 from tests import builders, priced
 from tests.tui.enquiry_book import read_again, turn_to
 from tests.tui.hands import Hands, key
-from tests.tui.job_book import NOW, app_on, carried_to
+from tests.tui.job_book import NOW, app_on, by_another_hand, carried_to
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
 from tui.reading.used import accept, bar, detail, put, rows_of, stepped, stepped_by_pack, typed
 from tui.screens.week import WeekScreen
@@ -110,6 +110,34 @@ async def test_written_up_again_the_store_moves_by_the_difference(tmp_path: Path
     strips = _used(read_again(path))["strips"]
     assert [strips.used, strips.left] == [60, 3]
     assert StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(3)) in _store(path)
+
+
+def _taken_out(book: Book, job: Job) -> Job:
+    book.move_stock(
+        StockMove(Material.SQUARE_BUTT, "slate grey", Decimal(-8), NOW.date(), "taken to The Green")
+    )
+    return job
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_store_that_held_too_little_is_told_and_stands_at_nothing(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.STRIPPED)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, SheetName.MATERIALS)
+        await hands.press(*"53", ALL)  # 10 of 63 are left over
+        await hands.hears("Left-overs are in the store.")
+        by_another_hand(path, _taken_out)
+        await hands.press("home", *"60", ALL)  # 3 are, and 2 are there
+        await hands.hears(
+            "Saved. The store was 5 strips of square butt shingles, slate grey, short."
+        )
+        assert await cut_off(pilot) == []
+    assert Material.SQUARE_BUTT not in {line.material for line in _store(path)}
 
 
 async def test_a_figure_is_corrected_and_an_absurd_one_is_refused(tmp_path: Path) -> None:

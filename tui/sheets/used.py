@@ -10,6 +10,7 @@ from textual.widgets import Static
 
 from domain.checks.check import Situation
 from domain.errors import Refused
+from domain.estimate.stock import draw
 from domain.estimate.usage import Part, leftovers_to_store
 from domain.job import Job
 from domain.papers.blocks import Tone
@@ -127,8 +128,11 @@ class UsedSheet(Sheet):
             self.job_screen.say("Price it first: there is no quote to hold it against.", Tone.QUIET)
             return
         moves = leftovers_to_store(job, usages, self.desk.today)
+        drawn = draw(moves, await self.desk.ask(lambda book: book.stock()))
         words = "Saved: what was used." + (" Left-overs are in the store." if moves else "")
         await self.record(lambda book: book.record_usage(job, usages, moves), words)
+        if drawn.short:
+            self.job_screen.say(f"Saved. {drawn.words}", Tone.CAUTION)
 
     @property
     def _row(self) -> Row | None:
