@@ -3,13 +3,13 @@
 The mass of a pack is the price's own; where none is written down, the usual one of its units.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from types import MappingProxyType
 
-from domain.estimate.basis import Basis
+from domain.estimate.basis import Supply
 from domain.estimate.pricing import old_mass
 from domain.estimate.quoting import basis_of
 from domain.estimate.stock import Material, Price
@@ -72,14 +72,12 @@ def old_of(job: Job) -> OldCovering:
 def van_load(job: Job, van: Van) -> Haul | None:
     """What goes on the van as the quote that counts has it, store and all; None without a quote."""
     basis = basis_of(job.quote) if job.quote else None
-    return None if basis is None else Haul(taken_kg(basis), van.limit)
+    return None if basis is None else Haul(taken_kg(basis.supplies), van.limit)
 
 
-def taken_kg(basis: Basis) -> Fraction:
+def taken_kg(supplies: Iterable[Supply]) -> Fraction:
     """Kilograms that go on the van, store and all."""
-    each = (
-        Fraction(supply.taken) * kg_each(supply.material, supply.price) for supply in basis.supplies
-    )
+    each = (Fraction(supply.taken) * kg_each(supply.material, supply.price) for supply in supplies)
     return sum(each, Fraction(0))
 
 

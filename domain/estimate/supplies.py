@@ -15,6 +15,7 @@ from domain.estimate.stock import Material, Price, StockLine, is_same_colour
 from domain.quantity import to_decimal
 from domain.setting_out.roof import Roof
 from domain.takeoff.felt import FeltTakeOff, lay_felt
+from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY, lay_sheets
 from domain.takeoff.take_off import TakeOff
 
@@ -141,6 +142,18 @@ def supplies_for(needs: Sequence[Need], colour: str, sources: Sources) -> tuple[
     return tuple(_supply(need, prices[need.material], colour, sources) for need in needs)
 
 
+def supplies_as_packed(needs: Sequence[Need], colour: str, sources: Sources) -> tuple[Supply, ...]:
+    """As :func:`supplies_for`, but packed as usual where there is no price.
+
+    The money of such a supply is not to be read.
+    """
+    return tuple(
+        _supply(need, price or _as_usual(need.material, sources.today), colour, sources)
+        for need in needs
+        for price in (sources.price(need.material, colour),)
+    )
+
+
 def known_supplies(takeoff: TakeOff, colour: str, sources: Sources) -> Mapping[Material, Supply]:
     """As :func:`supplies_for` what a roof needs, of those materials that have a price."""
     priced = ((need, sources.price(need.material, colour)) for need in needs_of(takeoff))
@@ -156,6 +169,19 @@ def _all_priced(
     if lacking:
         raise Unpriced(lacking)
     return {material: price for material, price in found.items() if price is not None}
+
+
+def _as_usual(material: Material, today: date) -> Price:
+    """Stand in for a price that is not on record: how the material is usually packed."""
+    usual = Packing()
+    per_pack = {
+        Material.FELT: to_decimal(usual.felt_roll / 1000),
+        Material.UNDERLAY: to_decimal(usual.underlay.roll / 1000),
+        Material.NAILS: Decimal(usual.nails_in_box),
+        Material.MASTIC: Decimal(1),
+        Material.ADHESIVE: to_decimal(usual.adhesive_tin / 1000),
+    }.get(material, Decimal(usual.strips_per_pack))
+    return Price(material, "", per_pack, net=0, vat_rate=Decimal(0), since=today)
 
 
 def _supply(need: Need, price: Price, colour: str, sources: Sources) -> Supply:

@@ -1,5 +1,7 @@
 """Coverings side by side, and the key that takes one."""
 
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -11,6 +13,7 @@ from tests.tui.enquiry_book import form_of, read_again, turn_to, until
 from tests.tui.job_book import app_on, carried_to, hears
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.app import HeadlapApp
+from tui.screens.prices import PricesScreen
 from tui.screens.side_by_side import SideBySideScreen
 from tui.widgets.columns import Columns
 
@@ -36,6 +39,29 @@ async def test_the_coverings_stand_side_by_side_whole(
         assert columns.names == ("square butt", "hexagonal", "felt")
         await sees(pilot, "On the van", "Hours", "Your margin", "They pay")
         assert await cut_off(pilot) == []
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_covering_without_a_price_is_shown_with_all_but_its_money(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.QUOTED)
+    with closing(sqlite3.connect(path)) as book, book:
+        book.execute("DELETE FROM price WHERE material = 'hexagonal'")
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        columns = await _compare(pilot, app)
+        takes, money = columns.groups
+        told = {row.label: row.cells[1] for row in takes}
+        assert all(told[label] for label in ("Covering", "Underlay", "On the van", "Hours"))
+        assert [row.cells[1] for row in money if row.counts] == ["no price yet: F4"]
+        await sees(pilot, "No price on record for hexagonal shingles: give it under Prices (F4).")
+        assert await cut_off(pilot) == []
+        await pilot.press("2")
+        await hears(pilot, app, "Taken: hexagonal. No price on record")
+        await pilot.press("f4")
+        await until(pilot, lambda: isinstance(app.screen, PricesScreen))
 
 
 @pytest.mark.parametrize("by", ["key", "mouse"])

@@ -14,7 +14,7 @@ from domain.errors import NotNow
 from domain.estimate.counted import takeoff_in
 from domain.estimate.loading import show_kg, taken_kg
 from domain.estimate.quoting import basis_of, cost_and_margin, offer, offered
-from domain.estimate.side_by_side import Costed, Unsuited, side_by_side
+from domain.estimate.side_by_side import Compared, Costed, Counted, Unsuited, side_by_side
 from domain.estimate.supplies import Sources
 from domain.job import MOST_OPTIONS, CoveringChoice, Job, Quote
 from domain.money import Pence, show_money
@@ -28,7 +28,8 @@ from tui.reading.plain import COVERING_NAMES
 from tui.reading.quote import Stores
 from tui.reading.quoted import to_pay
 
-_PAYS = "They pay"
+_COST, _MARGIN, _PAYS = "Your cost", "Your margin", "They pay"
+_NO_PRICE = "no price yet: F4"
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +50,7 @@ class Row:
 
 def compared(
     job: Job, stores: Stores, today: date, watch: Watch | None = None
-) -> tuple[Costed | Unsuited, ...]:
+) -> tuple[Compared, ...]:
     """The roof of the survey in each covering, at today's prices and the miles of the last quote.
 
     ``watch`` is told how far each cut plan is, and can stop it; all share the time of one.
@@ -85,7 +86,7 @@ def keys_beside(job: Job) -> set[str]:
 
 def drafted(
     job: Job,
-    coverings: Sequence[Costed | Unsuited],
+    coverings: Sequence[Compared],
     keys: Collection[str],
     trader: Trader,
     today: date,
@@ -102,26 +103,24 @@ def drafted(
     options = []
     for each in coverings:
         if each.choice.key in keys:
-            if isinstance(each, Unsuited):
+            if not isinstance(each, Costed):
                 raise NotNow(each.why)
             options.append(each.option)
     return offer(job, options, trader, today, job.quotes[-1].deposit)
 
 
-def named(covering: Costed | Unsuited) -> str:
+def named(covering: Compared) -> str:
     """What it is called beside others."""
     return COVERING_NAMES[covering.choice.key]
 
 
-def rows_of(
-    job: Job, coverings: Sequence[Costed | Unsuited]
-) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
+def rows_of(job: Job, coverings: Sequence[Compared]) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
     """What each takes, and the money; the last row is what each costs beside the survey's own."""
-    made = [each if isinstance(each, Costed) else None for each in coverings]
     own = job.survey.covering.key if job.survey and job.survey.covering else None
-    base = next((to_pay(job, e.option) for e in made if e and e.choice.key == own), None)
-    takes = _rows([_takes(each) if each else None for each in made])
-    money = _rows([_money(job, each, base) if each else None for each in made])
+    costed = [each for each in coverings if isinstance(each, Costed)]
+    base = next((to_pay(job, each.option) for each in costed if each.choice.key == own), None)
+    takes = _rows([None if isinstance(each, Unsuited) else _takes(each) for each in coverings])
+    money = _rows([_money(job, each, base) for each in coverings])
     return takes, tuple(replace(row, counts=row.label == _PAYS) for row in money)
 
 
@@ -134,16 +133,17 @@ def _rows(told: Sequence[Mapping[str, str] | None]) -> tuple[Row, ...]:
     )
 
 
-def _takes(covering: Costed) -> dict[str, str]:
+def _takes(covering: Costed | Counted) -> dict[str, str]:
     """Courses or rows of a slope, what is bought and weighs, hours."""
+    known = covering.basis if isinstance(covering, Costed) else covering
     told = _rises(covering.take_off)
-    first, *others = covering.basis.supplies
+    first, *others = known.supplies
     told["Covering"] = show_amount(Decimal(first.packs), first.material.pack_word)
     for each in others:
         label = each.material.words.capitalize()
         told[label] = show_amount(Decimal(each.packs), each.material.pack_word)
-    told["On the van"] = show_kg(taken_kg(covering.basis))
-    return told | {"Hours": show_amount(covering.basis.hours.whole, "hour")}
+    told["On the van"] = show_kg(taken_kg(known.supplies))
+    return told | {"Hours": show_amount(known.hours.whole, "hour")}
 
 
 def _rises(takeoff: TakeOff) -> dict[str, str]:
@@ -154,12 +154,19 @@ def _rises(takeoff: TakeOff) -> dict[str, str]:
     return {"Courses": f"{courses.count} at {show_mm(courses.exposure)}"}
 
 
-def _money(job: Job, covering: Costed, base: Pence | None) -> dict[str, str]:
-    """Cost and margin, the trader's alone; what the customer pays, and how that is to ``base``."""
+def _money(job: Job, covering: Compared, base: Pence | None) -> dict[str, str] | None:
+    """Cost and margin, the trader's alone; what the customer pays, and how that is to ``base``.
+
+    Without a price, where to give it; None for a covering that does not suit.
+    """
+    if isinstance(covering, Unsuited):
+        return None
+    if isinstance(covering, Counted):
+        return {_COST: "", _MARGIN: "", _PAYS: _NO_PRICE}
     margin, pays = cost_and_margin(covering.option), to_pay(job, covering.option)
     told = {
-        "Your cost": show_money(margin.cost),
-        "Your margin": show_money(margin.pence),
+        _COST: show_money(margin.cost),
+        _MARGIN: show_money(margin.pence),
         _PAYS: show_money(pays),
     }
     if base is not None and pays != base:

@@ -9,7 +9,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.estimate.side_by_side import Costed, Unsuited
+from domain.estimate.side_by_side import Compared, Costed, Counted, Unsuited
 from domain.job import Job
 from domain.papers.blocks import Tone
 from domain.trader import Trader
@@ -42,7 +42,7 @@ class SideBySideScreen(BaseScreen):
     def __init__(self, job: Job) -> None:
         super().__init__()
         self.job = job
-        self._coverings: tuple[Costed | Unsuited, ...] = ()
+        self._coverings: tuple[Compared, ...] = ()
         self._trader: Trader | None = None
         self._beside: set[str] | None = None
         """Keys of what is offered beside the survey's own; None until the job was read."""
@@ -96,7 +96,7 @@ class SideBySideScreen(BaseScreen):
         if number > len(self._coverings) or self._beside is None:
             return
         covering = self._coverings[number - 1]
-        if isinstance(covering, Unsuited):
+        if not isinstance(covering, Costed):
             self.say(covering.why, Tone.STOP)
         elif covering.choice.key == self._own:
             self.say("The quote begins with the covering of the survey: it stays in.", Tone.QUIET)
@@ -139,7 +139,7 @@ class SideBySideScreen(BaseScreen):
         """Keys of all that is to be in the quote."""
         return (self._beside or set()) | ({self._own} if self._own else set())
 
-    async def _taken(self, covering: Costed | Unsuited) -> None:
+    async def _taken(self, covering: Compared) -> None:
         job, survey = self.job, self.job.survey
         if isinstance(covering, Unsuited):
             self.say(covering.why, Tone.STOP)
@@ -149,7 +149,8 @@ class SideBySideScreen(BaseScreen):
             chosen = replace(survey, covering=covering.choice)
             await self.desk.ask(lambda book: book.save_survey(job, chosen))
             await self.look_again()
-            self.say(f"Taken: {named(covering)}. ctrl+r prices it.")
+            then = "ctrl+r prices it." if isinstance(covering, Costed) else covering.why
+            self.say(f"Taken: {named(covering)}. {then}")
 
     def _show(self) -> None:
         columns = self.query_one(Columns)
@@ -165,11 +166,12 @@ class SideBySideScreen(BaseScreen):
 
     def _remarks(self) -> list[str]:
         """What the figures leave out."""
-        remarks = [
-            f"▲ {named(each).capitalize()}: {one_line(each.why)}"
-            for each in self._coverings
-            if isinstance(each, Unsuited)
-        ]
+        remarks = []
+        for each in self._coverings:
+            if isinstance(each, Unsuited):
+                remarks.append(f"▲ {named(each).capitalize()}: {one_line(each.why)}")
+            elif isinstance(each, Counted):  # the sentence names it
+                remarks.append(f"▲ {each.why}")
         if not miles_of(self.job):
             remarks.append("Without travel: no quote has the miles yet.")
         return remarks

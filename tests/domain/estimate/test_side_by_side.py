@@ -4,10 +4,10 @@ from decimal import Decimal
 import pytest
 
 from domain.errors import Refused
-from domain.estimate.side_by_side import Costed, Unsuited, side_by_side
+from domain.estimate.side_by_side import Compared, Costed, Counted, Unsuited, side_by_side
 from domain.estimate.stock import Material
 from domain.estimate.supplies import Sources
-from domain.job import CoveringChoice
+from domain.job import CoveringChoice, OldCovering
 from domain.takeoff.take_off import TakeOff
 from tests import builders
 from tests.priced import PRICES, quote, worked_example
@@ -19,7 +19,7 @@ def counted(choice: CoveringChoice) -> TakeOff:
     return worked_example(choice.key)
 
 
-def worked(sources: Sources | None = None, miles: int = 12) -> tuple[Costed | Unsuited, ...]:
+def worked(sources: Sources | None = None, miles: int = 12) -> tuple[Compared, ...]:
     priced = sources or Sources(PRICES, (), builders.VISIT)
     return side_by_side(builders.survey(), KEYS, counted, builders.trader(), priced, Decimal(miles))
 
@@ -34,12 +34,53 @@ def test_each_covering_stands_as_its_own_quote_would() -> None:
     assert hexagonal.option.lines != square.option.lines
 
 
-def test_a_covering_without_a_price_says_so_and_hides_no_other() -> None:
+def test_a_covering_without_a_price_has_all_but_its_money() -> None:
     prices = tuple(each for each in PRICES if each.material is not Material.HEXAGONAL)
     square, hexagonal = worked(Sources(prices, (), builders.VISIT))
+    _, priced = worked()
     assert isinstance(square, Costed)
-    assert isinstance(hexagonal, Unsuited)
+    assert isinstance(hexagonal, Counted)
+    assert isinstance(priced, Costed)
     assert "No price on record for hexagonal shingles" in hexagonal.why
+    assert "Prices (F4)" in hexagonal.why
+    assert hexagonal.take_off == priced.take_off
+    assert hexagonal.hours == priced.basis.hours
+    assert [(s.material, s.packs, s.taken) for s in hexagonal.supplies] == [
+        (s.material, s.packs, s.taken) for s in priced.basis.supplies
+    ]
+
+
+def test_without_any_price_everything_is_packed_as_the_take_off_has_it() -> None:
+    (square,) = side_by_side(
+        builders.survey(),
+        ["square-butt"],
+        counted,
+        builders.trader(),
+        Sources((), (), builders.VISIT),
+        Decimal(12),
+    )
+    assert isinstance(square, Counted)
+    takeoff = worked_example()
+    assert {s.material: s.packs for s in square.supplies} == {
+        Material.SQUARE_BUTT: takeoff.strips.packs,
+        Material.UNDERLAY: takeoff.underlay.rolls,
+        Material.NAILS: takeoff.fixings.boxes,
+        Material.MASTIC: takeoff.fixings.cartridges,
+    }
+
+
+def test_what_is_not_written_up_leaves_a_covering_without_a_price_out_too() -> None:
+    survey = builders.survey(old=OldCovering())
+    (square,) = side_by_side(
+        survey,
+        ["square-butt"],
+        counted,
+        builders.trader(),
+        Sources((), (), builders.VISIT),
+        Decimal(12),
+    )
+    assert isinstance(square, Unsuited)
+    assert "What lies on the roof now" in square.why
 
 
 def test_a_covering_that_the_roof_refuses_says_which_measure() -> None:
