@@ -33,7 +33,7 @@ _CAUTIONS = (
     "under the edges of the roof while we are on it.",
     "A roof is laid dry, out of the cold and the wind: the day may move with the weather, and we "
     "say so beforehand.",
-    "The instructions of the makers of shingles and underlay come first.",
+    "The instructions of the makers of what is laid come first.",
 )
 
 _ASBESTOS = (
