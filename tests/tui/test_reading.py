@@ -20,7 +20,7 @@ from domain.trader import WeatherLimits
 from tests import builders, priced, strategies
 from tests.tui.enquiry_book import NASTY
 from tui.dialogs import extra, outlook, payment
-from tui.reading import booking, enquiry, kept, plain, quote, survey, takeoff, trader
+from tui.reading import booking, enquiry, kept, plain, quote, survey, survey_fields, takeoff, trader
 from tui.safe_text import one_line
 from tui.sheets import laid, signed_off, stripped
 from tui.widgets.form import Field
@@ -61,7 +61,7 @@ FORMS = {
         enquiry.asked_typed,
     ),
     "survey": Form(
-        survey.FIELDS,
+        survey_fields.FIELDS,
         lambda typed: survey.read_survey(typed, builders.survey(), TODAY),
         survey.survey_typed(builders.survey()),
         survey.survey_typed,

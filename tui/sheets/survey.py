@@ -17,7 +17,8 @@ from domain.setting_out.roof import Form as RoofForm
 from domain.setting_out.roof import TapedSlope
 from domain.sheets import SheetName
 from tui.dialogs.slope import SlopeDialog
-from tui.reading.survey import FIELDS, LENGTHS, boards_told, read_survey, survey_typed
+from tui.reading.survey import boards_told, read_survey, survey_typed
+from tui.reading.survey_fields import FIELDS, LENGTHS
 from tui.reading.takeoff import counting, length_note, suspected, work_out
 from tui.sheets.base import Sheet
 from tui.sheets.papers import show_coverings, show_takeoff

@@ -1,0 +1,104 @@
+"""The fields of a survey: the roof's measures, the covering, the deck, the old covering, the rest.
+
+Labels are those by which the roof itself refuses a measure, so that a refusal finds its field.
+"""
+
+from domain.job import DeckKind, DeckState, OldKind, Suspicion
+from domain.setting_out.roof import MEASURES_OF, Form
+from tui.reading.plain import COVERING_NAMES
+from tui.widgets.form import YES_NO, Field
+
+FORMS = tuple(form.value for form in Form)
+"""The forms of a roof, as they are chosen."""
+_BOARDS = ("deck_kind", DeckKind.BOARDS.value)
+
+
+def _measure(id_: str, label: str, unit: str, example: str) -> Field:
+    """A measure of the roof, asked for only of the forms that take it."""
+    forms = (form.value for form, taken in MEASURES_OF.items() if id_ in taken)
+    return Field(id_, label, unit, example=example, only_for=("form", *forms))
+
+
+ROOF = (
+    Field(
+        "form",
+        "Roof",
+        choices=FORMS,
+        section="The roof",
+    ),
+    _measure("length", "Length", "on plan", "2.4 m or 8 ft"),
+    _measure("span", "Span", "on plan", "1.8 m or 6 ft"),
+    _measure("sides", "Sides", "3 to 12", "8"),
+    _measure("side", "Side", "along the eaves", "1.2 m"),
+    _measure("rise", "Rise", "eaves to top", "450 mm"),
+    _measure("front_run", "Front run", "wall to ridge", "1.2 m"),
+    _measure("front_rise", "Front rise", "over that run", "600 mm"),
+    _measure("back_run", "Back run", "wall to ridge", "800 mm"),
+    _measure("back_rise", "Back rise", "over that run", "600 mm"),
+    _measure("lower_run", "Lower run", "wall to break", "400 mm"),
+    _measure("lower_rise", "Lower rise", "over that run", "700 mm"),
+    _measure("upper_run", "Upper run", "break to ridge", "800 mm"),
+    _measure("upper_rise", "Upper rise", "over that run", "350 mm"),
+    _measure("pitch", "Pitch", "instead of a rise", "26.6"),
+    _measure("slope_length", "Slope length", "if taped", "1062 mm"),
+    _measure("eaves_length", "Eaves length", "if taped", "2520 mm"),
+    _measure("eaves_overhang", "Eaves overhang", "on plan", "50 mm"),
+    _measure("verge_overhang", "Verge overhang", "on plan", "60 mm"),
+    _measure("top_overhang", "Top overhang", "on plan", "50 mm"),
+)
+KEYS = {name: key for key, name in COVERING_NAMES.items()}
+"""Of each covering by the name it is chosen by."""
+COVERING = (
+    Field("covering", "Covering", choices=tuple(KEYS), section="The covering"),
+    Field("colour", "Colour", example="slate grey"),
+)
+DECK = (
+    Field("deck_kind", "Deck", choices=tuple(DeckKind), section="The deck"),
+    Field("thickness", "Thickness", "measured", example="11 mm"),
+    Field("profile", "Profile", hint="tongue and groove, shiplap, square edge", only_for=_BOARDS),
+    Field("cover_width", "Cover width", "of a board", example="100 mm", only_for=_BOARDS),
+    Field("seen_above", "Looked at from above", choices=YES_NO),
+    Field("seen_below", "Looked at from below", choices=YES_NO),
+    Field("nails_inside", "Nails show inside", choices=YES_NO),
+    Field("state", "State", choices=tuple(DeckState)),
+    Field(
+        "replace_m",
+        "Boards to replace",
+        "m or m², seen now",
+        example="3.5",
+        only_for=("state", DeckState.REPLACE.value),
+    ),
+    Field("works_off", "Can be worked off", choices=YES_NO),
+)
+OLD = (
+    Field("old_kind", "Old covering", choices=tuple(OldKind), section="The old covering"),
+    Field("layers", "Layers", "counted", example="1"),
+    Field("suspicion", "How old", choices=tuple(Suspicion)),
+    Field(
+        "cleared_by",
+        "Found clear by",
+        hint="the licensed or trained person",
+        only_for=("suspicion", Suspicion.CLEARED.value),
+    ),
+)
+EDGES = (
+    Field("barge_boards", "Barge boards", section="The edges: “none” is an answer"),
+    Field("fascia", "Fascia"),
+    Field("finials", "Finials"),
+    Field("drip_trim", "Drip trim"),
+    Field("gutter", "Gutter"),
+    Field("lined", "Lined inside", choices=YES_NO),
+    Field("ventilation", "Ventilation", only_for=("lined", "yes")),
+)
+ACCESS = (
+    Field("means", "Worked from", example="roof ladder, hop-ups, tower", section="Getting at it"),
+    Field("two_people", "Two people needed", choices=YES_NO),
+    Field("photos", "Photographs", hint="where they are, or what they show"),
+    Field("visited_on", "Visited on", hint="today"),
+)
+FIELDS = (*ROOF, *COVERING, *DECK, *OLD, *EDGES, *ACCESS)
+
+LENGTHS = tuple(f.id for f in ROOF if f.id not in {"form", "pitch", "sides"})
+"""Ids of the fields that take a length."""
+LABELS = {field.id: field.label for field in FIELDS}
+"""What each field is called, by its id."""
