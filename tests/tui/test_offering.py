@@ -169,6 +169,9 @@ def test_what_cannot_be_offered_is_not_drafted() -> None:
     bare = replace(JOB, survey=builders.survey(covering=None))
     with pytest.raises(NotNow, match="The survey has no covering yet"):
         drafted(bare, coverings, (), builders.trader(), TODAY)
+    no_felt = (*coverings[:2], Unsuited(CoveringChoice("felt"), "It is too steep."))
+    made = drafted(JOB, no_felt, ALL, builders.trader(), TODAY)
+    assert made.options == priced.three_options().options[:2]
     flat = (Unsuited(CoveringChoice("square-butt"), "It is too flat."), *coverings[1:])
     with pytest.raises(NotNow, match="It is too flat"):
         drafted(JOB, flat, ALL, builders.trader(), TODAY)

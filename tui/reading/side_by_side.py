@@ -87,25 +87,26 @@ def keys_beside(job: Job) -> set[str]:
 def drafted(
     job: Job,
     coverings: Sequence[Compared],
-    keys: Collection[str],
+    beside: Collection[str],
     trader: Trader,
     today: date,
 ) -> Quote:
-    """A draft that offers the coverings of ``keys``, with the deposit of the newest quote.
+    """A draft with ``beside`` the survey's own covering, and the deposit of the newest quote.
 
-    Raises :class:`NotNow` before there is a quote with the miles or a covering is chosen, and for
-    one that cannot be offered; :class:`domain.errors.Refused` for a deposit over the least of them.
+    What cannot be offered any more beside the survey's own is left out. Raises :class:`NotNow`
+    before there is a quote with the miles, and where the survey has no covering or one that cannot
+    be offered; :class:`domain.errors.Refused` for a deposit over the least of them.
     """
-    if job.survey is None or job.survey.covering is None:
+    own = job.survey.covering if job.survey else None
+    if own is None:
         raise NotNow("The survey has no covering yet: take the one that the quote begins with.")
     if not job.quotes:
         raise NotNow("No quote has the miles yet: price it on the quote's sheet first.")
-    options = []
     for each in coverings:
-        if each.choice.key in keys:
-            if not isinstance(each, Costed):
-                raise NotNow(each.why)
-            options.append(each.option)
+        if each.choice.key == own.key and not isinstance(each, Costed):
+            raise NotNow(each.why)
+    costed = [each for each in coverings if isinstance(each, Costed)]
+    options = [each.option for each in costed if each.choice.key in {own.key, *beside}]
     return offer(job, options, trader, today, job.quotes[-1].deposit)
 
 

@@ -122,8 +122,8 @@ class SideBySideScreen(BaseScreen):
             self.deed(self._priced(self._trader))
 
     async def _priced(self, trader: Trader) -> None:
-        job, keys = self.job, self._offered
-        quote = drafted(job, self._coverings, keys, trader, self.desk.today)
+        job, beside = self.job, self._beside or set()
+        quote = drafted(job, self._coverings, beside, trader, self.desk.today)
         self.job = await self.desk.ask(lambda book: book.save_quote(job, quote))
         names = ", ".join(COVERING_NAMES[option.covering] for option in quote.options)
         self.say(f"Priced: {names}. It is a draft: step back to send it.")
@@ -133,11 +133,6 @@ class SideBySideScreen(BaseScreen):
         """The covering of the survey, by its key."""
         survey = self.job.survey
         return survey.covering.key if survey and survey.covering else None
-
-    @property
-    def _offered(self) -> set[str]:
-        """Keys of all that is to be in the quote."""
-        return (self._beside or set()) | ({self._own} if self._own else set())
 
     async def _taken(self, covering: Compared) -> None:
         job, survey = self.job, self.job.survey
@@ -158,8 +153,9 @@ class SideBySideScreen(BaseScreen):
         columns.names = tuple(named(each) for each in self._coverings)
         columns.groups = rows_of(self.job, self._coverings)
         columns.chosen = keys.index(self._own) if self._own in keys else None
+        offered = {self._own, *(self._beside or ())}
         columns.offered = tuple(
-            each.choice.key in self._offered if isinstance(each, Costed) else None
+            each.choice.key in offered if isinstance(each, Costed) else None
             for each in self._coverings
         )
         self.query_one("#remarks", Static).update(Content("\n".join(self._remarks())))
