@@ -108,6 +108,20 @@ async def test_jobs_are_found_by_words_and_by_stage(tmp_path: Path) -> None:
         await hands.shows_a_job(3)
 
 
+async def test_what_is_typed_after_the_slash_of_the_week_finds(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    by_another_hand(path, _with_others)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await hands.press(key("week", "find"))
+        await hands.until(lambda: isinstance(app.screen, JobsScreen))
+        await hands.type_in("zoe mull")
+        await _shown(hands, "0002")
+
+
 async def test_stepping_back_leaves_the_words_then_the_list(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.ENQUIRY)

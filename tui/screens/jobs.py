@@ -45,8 +45,9 @@ class JobsScreen(BaseScreen):
     JobsScreen #none { margin: 0 2; color: $quiet; display: none; }
     """
 
-    def __init__(self) -> None:
+    def __init__(self, *, finding: bool = False) -> None:
         super().__init__()
+        self._finding = finding
         self._lines: list[JobLine] = []
         self._behind = self._seeking = False
         self._then: Callable[[], None] | None = None
@@ -61,8 +62,8 @@ class JobsScreen(BaseScreen):
         ]
 
     def on_mount(self) -> None:
-        """The cursor is in the list; a slash goes to the words."""
-        self.query_one(LineList).focus()
+        """The cursor is in the list, or where words are typed if that was asked for."""
+        self.set_focus(self.query_one(Input if self._finding else LineList))
 
     async def look_again(self) -> None:
         """What was done to a job may have moved it."""

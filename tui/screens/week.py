@@ -106,7 +106,9 @@ class WeekScreen(BaseScreen):
 
     def action_find(self) -> None:
         """All jobs, ready to type."""
-        self.app.call_later(self.head.run_action, "go('jobs')")
+        from tui.screens.jobs import JobsScreen
+
+        self.app.push_screen(JobsScreen(finding=True))
 
     def action_page_week(self, by: int) -> None:
         """Another week."""
