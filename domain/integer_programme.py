@@ -6,7 +6,7 @@ then checked exactly; what does not pass the check is not used.
 
 import math
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, TypeAlias
 
 if TYPE_CHECKING:
@@ -122,10 +122,7 @@ def minimise(
     solver.setOptionValue("mip_abs_gap", 0.99)
     solver.setOptionValue("mip_rel_gap", 0.0)
     # The start is kept back: solvers have been seen to return it beside the cost of a better one.
-    # So its cost is said as a limit: with one, rounding ends sooner.
-    worth = Limit(floor, first.cost, dict(enumerate(programme.costs)))
-    within = replace(programme, limits=(*programme.limits, worth))
-    solver.passModel(_as_solver_model(within))
+    solver.passModel(_as_solver_model(programme))
     if watch is not None:
         _let_watch(solver, first, watch)
     solver.run()
