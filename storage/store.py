@@ -55,8 +55,7 @@ class Store:
             try:
                 if state is not State.CURRENT:
                     bring_up_to_date(path, state, engine.execution_options(**_WRITES), now())
-                with engine.connect() as connection:
-                    connection.connection.execute("PRAGMA journal_mode = WAL")  # outside of BEGIN
+                _read_while_others_write(engine)
             except BaseException:
                 engine.dispose()
                 raise
@@ -106,6 +105,20 @@ class Store:
                 raise Changed
             work.touch(row)  # first, so that the job read back carries the new version
             yield JobWork(work, row, row.id)
+
+
+def _read_while_others_write(engine: Engine) -> None:
+    """Keep the journal of the file beside it, outside of any transaction.
+
+    SQLite waits for nobody here: while another program opens the same new book it is locked, and
+    that program does the same for all.
+    """
+    with engine.connect() as connection:
+        try:
+            connection.connection.execute("PRAGMA journal_mode = WAL")
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY:
+                raise
 
 
 @contextmanager
