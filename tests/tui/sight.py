@@ -7,7 +7,7 @@ from textual.containers import ScrollableContainer
 from textual.geometry import Offset, Region
 from textual.pilot import Pilot
 from textual.widget import Widget
-from textual.widgets import Static
+from textual.widgets import Input, Static
 
 from tests.tui.hands import Hands
 from tui.app import HeadlapApp
@@ -74,6 +74,8 @@ def _faults(widget: Widget) -> list[str]:
         faults.append(f"{region} is not inside {clip}")
     if widget.focusable and not region.area and not _is_empty(widget):
         faults.append("has no room")
+    if isinstance(widget, Input) and region.area and not _holds_its_hint(widget):
+        faults.append(f"“{widget.placeholder}” is longer than {widget.content_size}")
     if isinstance(widget, Static) and region.area and not _holds_its_text(widget):
         faults.append(f"“{widget.render()}” is longer than {widget.content_size}")
     return faults
@@ -83,6 +85,10 @@ def _holds_its_text(widget: Static) -> bool:
     size = widget.content_size
     screen = widget.screen.size
     return not size.width or widget.get_content_height(screen, screen, size.width) <= size.height
+
+
+def _holds_its_hint(widget: Input) -> bool:
+    return bool(widget.value) or cell_len(widget.placeholder) <= widget.content_size.width
 
 
 def _is_empty(widget: Widget) -> bool:

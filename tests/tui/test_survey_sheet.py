@@ -7,6 +7,7 @@ import pytest
 from domain.job import CoveringChoice, Suspicion
 from domain.papers.blocks import Tone
 from domain.setting_out.roof import EdgeKind
+from domain.setting_out.roof import Form as RoofForm
 from domain.sheets import SheetName
 from domain.takeoff.surveyfile import read_survey as read_file
 from tests import builders
@@ -49,6 +50,29 @@ async def test_the_take_off_follows_the_typing_and_the_survey_is_saved(tmp_path:
     assert survey is not None
     assert survey.measures == builders.survey().measures
     assert survey.covering == CoveringChoice("square-butt")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_no_example_in_an_empty_field_is_cut_off(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    async with app_on(path).run_test(size=size) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, SheetName.SURVEY)
+        form_of(app).put("form", RoofForm.APEX.value)
+        await sees(pilot, "e.g. 2.4 m", "e.g. 6 ft")
+        for form in RoofForm:
+            form_of(app).put("form", form.value)
+            assert await cut_off(pilot) == [], form
+        form_of(app).put("form", RoofForm.SLOPES.value)
+        await sees(pilot, "No slopes yet")
+        await Hands(pilot).press("ctrl+t")
+        await until(pilot, lambda: isinstance(app.screen, SlopeDialog))
+        await sees(pilot, "e.g. 1443 mm")
+        assert await cut_off(pilot) == []
 
 
 async def test_the_survey_begins_at_the_form_of_the_roof(tmp_path: Path) -> None:

@@ -20,7 +20,7 @@ FIELDS = (
     Field("length", "Length", "up the slope", example="1443 mm"),
     Field("finish", "Finish", choices=tuple(finish.value for finish in FINISHES)),
     Field("top", "Top", "if not as the eaves", example="3.05 m", only_for=_TOPPED),
-    Field("inset", "Inset", "of the top at the left", example="0, 1.25 m or -1.25 m"),
+    Field("inset", "Inset", "of the top at the left", example="0 or -1.25 m"),
     Field("left_edge", "Left edge", choices=tuple(edge.value for edge in SIDES)),
     Field("right_edge", "Right edge", choices=tuple(edge.value for edge in SIDES)),
 )

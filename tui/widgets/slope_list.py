@@ -14,7 +14,7 @@ from tui.safe_text import fitted
 from tui.theme import PALETTES
 from tui.widgets.line_list import LineList
 
-_NONE = "No slopes yet: ctrl+t adds the first. Then walk round the roof to the right."
+_NONE = "No slopes yet: ctrl+t adds the first; walk round to the right."
 _SOME = "Slopes, walking round to the right. Enter: change, ctrl+t: add."
 
 
