@@ -40,7 +40,9 @@ async def test_it_is_reached_and_saved_to_print(
     app = app_on(path)
     async with app.run_test(size=size) as pilot:
         hands = Hands(pilot)
-        await turn_to(pilot, app, sheet)
+        app.open_job(1)  # at the money sheet it would turn on to what comes before an invoice
+        await hands.shows_a_job(1)
+        await hands.turn_to(sheet)
         await _click_for_it(pilot, size)
         await hands.until(lambda: isinstance(app.screen, PaperScreen))
         await sees(pilot, "Site sheet 0001")
