@@ -253,7 +253,7 @@ async def test_the_palette_offers_the_commands_of_the_sheet_in_front(tmp_path: P
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.QUOTE)
         assert {"Price it", "Next stage", "New enquiry"} <= _offered(app)
-        await turn_to(pilot, app, SheetName.MONEY)
+        await turn_to(pilot, app, SheetName.BOOKING)
         assert "Price it" not in _offered(app)
 
 
