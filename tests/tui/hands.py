@@ -179,18 +179,14 @@ class Hands:
 
         What the key set off may go on in a worker; the test says what it waits for.
         """
-        waiting: list[DOMNode] = []
-        try:
-            async with asyncio.timeout(_PATIENCE_S):
-                quiet = 0
-                while quiet < _QUIET_TURNS:
-                    await asyncio.sleep(0)
-                    start: DOMNode = self.app.focused or self.app.screen
-                    running = (node for node in start.ancestors_with_self if node.is_running)
-                    waiting = [node for node in running if node.message_queue_size]
-                    quiet = 0 if waiting else quiet + 1
-        except TimeoutError as late:
-            raise AssertionError(f"messages never got through {waiting}") from late
+        quiet = 0
+        async with asyncio.timeout(_PATIENCE_S):
+            while quiet < _QUIET_TURNS:
+                await asyncio.sleep(0)
+                start: DOMNode = self.app.focused or self.app.screen
+                running = (node for node in start.ancestors_with_self if node.is_running)
+                waiting = sum(node.message_queue_size for node in running)
+                quiet = 0 if waiting else quiet + 1
 
     async def _go_to(self, field: Field) -> None:
         wanted = self.form.query_one(f"#field-{field.id}")
