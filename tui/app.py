@@ -11,8 +11,8 @@ from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
 
-from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from domain.tone import Tone
 from storage.colours import keep_colours, kept_colours
 from tui.clock import wall_clock
 from tui.commands import bindings, commands

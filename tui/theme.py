@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from textual.theme import Theme
 
-from domain.papers.blocks import Tone
+from domain.tone import Tone
 
 
 @dataclass(frozen=True, slots=True)

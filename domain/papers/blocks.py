@@ -1,22 +1,12 @@
 """The parts a paper is made of. Every text here is plain: it is never read as markup."""
 
 from dataclasses import dataclass
-from enum import StrEnum
 from typing import TYPE_CHECKING, TypeAlias
+
+from domain.tone import Tone
 
 if TYPE_CHECKING:  # the first screen shows papers too, and draws no roof
     from domain.drawing.values import Drawing
-
-
-class Tone(StrEnum):
-    """How a text speaks: the drawing decides what that looks like."""
-
-    PLAIN = "plain"
-    QUIET = "quiet"
-    STRONG = "strong"
-    CAUTION = "caution"
-    STOP = "stop"
-    GOOD = "good"
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,11 @@ from domain.errors import NotNow
 from domain.estimate.basis import Basis, Supply
 from domain.estimate.usage import ELEMENTS, difference
 from domain.job import Job, Usage
-from domain.papers.blocks import Column, Paper, Table, Tone, Words
+from domain.papers.blocks import Column, Paper, Table, Words
 from domain.papers.parts import left_over, sentence
 from domain.quantity import plural, show_amount, show_quantity
 from domain.snapshot import from_json
+from domain.tone import Tone
 
 
 def materials_paper(job: Job) -> Paper:

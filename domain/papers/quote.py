@@ -16,7 +16,6 @@ from domain.papers.blocks import (
     Signature,
     Table,
     Ticks,
-    Tone,
     Totals,
     Words,
 )
@@ -24,6 +23,7 @@ from domain.papers.cancel import agreed_since, cancel_blocks
 from domain.papers.parts import lines_of, on_one_line, sentence, show_percent
 from domain.quantity import show_amount
 from domain.setting_out.coverings import COVERINGS
+from domain.tone import Tone
 from domain.trader import Trader
 
 _COUNTS = {2: "two", 3: "three"}

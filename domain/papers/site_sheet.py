@@ -26,7 +26,6 @@ from domain.papers.blocks import (
     Paper,
     Picture,
     Ticks,
-    Tone,
     Words,
 )
 from domain.papers.felt_on_roof import felt_on_roof
@@ -38,6 +37,7 @@ from domain.setting_out.courses import Courses
 from domain.setting_out.roof import EdgeKind
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import ShingleTakeOff, TakeOff
+from domain.tone import Tone
 from domain.trader import Trader
 
 _MITRE = 40  # mm off each side of a ridge or hip piece; common practice

@@ -12,7 +12,7 @@ from domain.estimate.loading import Weights
 from domain.estimate.stock import Material
 from domain.exact import half_up
 from domain.job import Job, Stage
-from domain.papers.blocks import Block, Column, Details, Paper, Table, Tone, Words
+from domain.papers.blocks import Block, Column, Details, Paper, Table, Words
 from domain.papers.felt import felt_blocks, felt_to_buy
 from domain.papers.parts import left_over, metres, sentence
 from domain.papers.roof import edges_of, materials_to_buy, weights_of
@@ -21,6 +21,7 @@ from domain.reminders import REMINDERS
 from domain.setting_out.courses import Courses
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff
+from domain.tone import Tone
 from domain.units import show_mm
 
 NOTHING_PRICED: Mapping[Material, Supply] = MappingProxyType({})

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from domain.days.calendar import show_date, show_hours, show_weekday
 from domain.money import show_money
-from domain.papers.blocks import Column, Details, Paper, Table, Tone, Words
+from domain.papers.blocks import Column, Details, Paper, Table, Words
 from domain.papers.parts import sentence
+from domain.tone import Tone
 from domain.week import DayView, Entry, Figures, Week
 
 NOTHING_TONIGHT = "Nothing has to be done tonight."

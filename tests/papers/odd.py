@@ -17,7 +17,6 @@ from domain.papers.blocks import (
     Signature,
     Table,
     Ticks,
-    Tone,
     Totals,
     Words,
 )
@@ -28,6 +27,7 @@ from domain.papers.receipt import receipt_paper
 from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff import takeoff_paper
 from domain.papers.week import week_paper
+from domain.tone import Tone
 from domain.week import WeekData, plan_week
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY

@@ -8,7 +8,8 @@ import unicodedata
 import pytest
 from rich.cells import cell_len
 
-from domain.papers.blocks import Column, Paper, Table, Ticks, Tone, Words
+from domain.papers.blocks import Column, Paper, Table, Ticks, Words
+from domain.tone import Tone
 from tests.papers.odd import MADE_UP, PAPERS
 from tests.papers.reading import words_of
 from tui.papers.draw import draw, plain_text, print_paper

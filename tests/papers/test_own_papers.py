@@ -16,7 +16,7 @@ from domain.estimate.pricing import option_of
 from domain.estimate.stock import Material, StockLine
 from domain.estimate.usage import estimate, with_used
 from domain.job import Allocation, Payment, Stage
-from domain.papers.blocks import Tone, Words
+from domain.papers.blocks import Words
 from domain.papers.materials import materials_paper
 from domain.papers.receipt import receipt_paper
 from domain.papers.takeoff import takeoff_paper
@@ -24,6 +24,7 @@ from domain.papers.week import NOTHING_TONIGHT, week_paper
 from domain.reminders import REMINDERS
 from domain.snapshot import from_json
 from domain.takeoff.take_off import ShingleTakeOff
+from domain.tone import Tone
 from domain.week import WeekData, plan_week
 from tests import builders
 from tests.papers.reading import tables, totals, words_of

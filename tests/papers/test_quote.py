@@ -19,8 +19,9 @@ from domain.job import (
     Suspicion,
 )
 from domain.money import read_money, show_money
-from domain.papers.blocks import Paper, Ticks, Tone, Words
+from domain.papers.blocks import Paper, Ticks, Words
 from domain.papers.quote import quote_paper
+from domain.tone import Tone
 from domain.trader import Rates, Trader
 from tests import builders
 from tests.papers.reading import tables, totals, words_of

@@ -2,7 +2,8 @@
 
 import pytest
 
-from domain.papers.blocks import Column, Details, Paper, Signature, Table, Ticks, Tone, Words
+from domain.papers.blocks import Column, Details, Paper, Signature, Table, Ticks, Words
+from domain.tone import Tone
 from tests.papers.odd import PAPERS
 from tests.papers.pdf import fonts_of, pages_of
 from tests.papers.reading import words_of

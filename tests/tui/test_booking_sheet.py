@@ -12,8 +12,8 @@ from textual.widgets import Static
 from domain.checks.check import Situation
 from domain.errors import Refused
 from domain.job import BookedDay, CustomerKind, MadeAt, Stage
-from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from domain.tone import Tone
 from domain.trader import Van
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY, form_of, read_again, turn_to, until

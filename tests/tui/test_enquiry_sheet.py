@@ -11,8 +11,8 @@ from domain.errors import Refused
 from domain.estimate.nominal import read_nominal, rough_price
 from domain.estimate.supplies import Sources, Unpriced
 from domain.job import Stage
-from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from domain.tone import Tone
 from storage.book import Book
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at, form_of, read_again, turn_to, until

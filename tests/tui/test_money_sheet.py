@@ -11,8 +11,8 @@ from textual.screen import ModalScreen
 
 from domain.errors import Refused
 from domain.job import DocumentKind, Job, Payment, Stage
-from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from domain.tone import Tone
 from tests import builders
 from tests.storage.books import DEPOSIT, booked, laid, open_book, settle
 from tests.tui.enquiry_book import NASTY, read_again, turn_to

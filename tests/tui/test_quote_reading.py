@@ -10,8 +10,9 @@ from domain.errors import NotNow, Refused
 from domain.estimate.quoting import basis_of, cost_and_margin, option_total
 from domain.job import CustomerKind, MadeAt, Means, Option, Quote, Stage
 from domain.money import read_money, show_money
-from domain.papers.blocks import Details, Paper, Table, Tone, Totals, Words
+from domain.papers.blocks import Details, Paper, Table, Totals, Words
 from domain.papers.quote import covering_words
+from domain.tone import Tone
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY
 from tui.papers.draw import plain_text

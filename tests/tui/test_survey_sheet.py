@@ -5,11 +5,11 @@ from pathlib import Path
 import pytest
 
 from domain.job import CoveringChoice, Suspicion
-from domain.papers.blocks import Tone
 from domain.setting_out.roof import EdgeKind
 from domain.setting_out.roof import Form as RoofForm
 from domain.sheets import SheetName
 from domain.takeoff.surveyfile import read_survey as read_file
+from domain.tone import Tone
 from tests import builders
 from tests.tui.enquiry_book import NASTY, app_on, book_at, form_of, read_again, turn_to, until
 from tests.tui.hands import Hands

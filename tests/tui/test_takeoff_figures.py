@@ -11,8 +11,8 @@ from domain.estimate.counted import packing_for
 from domain.estimate.stock import Material, StockLine
 from domain.estimate.supplies import Sources
 from domain.job import CoveringChoice, OldKind, Suspicion
-from domain.papers.blocks import Tone
 from domain.takeoff.surveyfile import read_survey as read_file
+from domain.tone import Tone
 from domain.trader import Van
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY

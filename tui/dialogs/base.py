@@ -11,7 +11,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from domain.errors import HeadlapError, Refused
-from domain.papers.blocks import Tone
+from domain.tone import Tone
 from storage.errors import Changed
 from tui.commands import bindings
 from tui.safe_text import plain

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, cast
 
 from domain.errors import HeadlapError
 from domain.estimate.supplies import Sources, Unpriced
-from domain.papers.blocks import Tone
+from domain.tone import Tone
 from tui.dialogs.base import FormDialog
 from tui.reading.enquiry import (
     NOMINAL,

@@ -9,7 +9,7 @@ from domain.days.calendar import read_past_date
 from domain.errors import Refused
 from domain.job import Document
 from domain.money import Pence, read_money, show_money
-from domain.papers.blocks import Tone
+from domain.tone import Tone
 from tui.dialogs.base import FormDialog
 from tui.reading.plain import read_text, shown_date, typed_money
 from tui.widgets.form import Field, Form

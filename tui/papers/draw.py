@@ -22,10 +22,10 @@ from domain.papers.blocks import (
     Signature,
     Table,
     Ticks,
-    Tone,
     Totals,
     Words,
 )
+from domain.tone import Tone
 from tui import safe_text
 from tui.papers.measures import measure_columns, table_of
 from tui.papers.roof import roof_lines

@@ -1,7 +1,8 @@
 """The help page as a paper: the keys from the one table of commands, and how a job goes through."""
 
-from domain.papers.blocks import Block, Column, Paper, Table, Tone, Words
+from domain.papers.blocks import Block, Column, Paper, Table, Words
 from domain.stages import REMINDERS
+from domain.tone import Tone
 from tui.commands import PLACES, Command, commands
 from tui.widgets.key_line import key_words
 

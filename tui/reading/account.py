@@ -7,10 +7,11 @@ from domain.accounts.receipt import Receipt
 from domain.days.calendar import show_date
 from domain.job import Document, DocumentKind, Job
 from domain.money import show_money
-from domain.papers.blocks import Paper, Tone
+from domain.papers.blocks import Paper
 from domain.papers.invoice import invoice_paper
 from domain.papers.receipt import receipt_paper
 from domain.snapshot import from_json
+from domain.tone import Tone
 
 
 def standing(job: Job, today: date) -> tuple[str, Tone]:

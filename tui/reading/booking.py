@@ -24,7 +24,7 @@ from domain.estimate.hours import (
 )
 from domain.estimate.loading import haul_words, van_load
 from domain.job import BookedDay, Job
-from domain.papers.blocks import Tone
+from domain.tone import Tone
 from tui.reading.kept import kept
 from tui.reading.plain import read_number, shown, shown_date
 from tui.widgets.form import YES_NO, Field

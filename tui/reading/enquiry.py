@@ -10,7 +10,7 @@ from domain.estimate.nominal import read_nominal, rough_price
 from domain.estimate.supplies import Sources
 from domain.job import Customer, CustomerKind, Enquiry, Job, Site
 from domain.money import read_money
-from domain.papers.blocks import Tone
+from domain.tone import Tone
 from domain.trader import Trader
 from tui.reading.kept import kept, kept_address
 from tui.reading.plain import (

@@ -8,10 +8,11 @@ from domain.estimate.basis import Basis
 from domain.estimate.quoting import cost_and_margin, kept_basis, option_total
 from domain.job import CustomerKind, Job, LineKind, Option, Quote
 from domain.money import Pence, share, show_money
-from domain.papers.blocks import Block, Column, Details, Paper, Table, Tone, Totals, Words
+from domain.papers.blocks import Block, Column, Details, Paper, Table, Totals, Words
 from domain.papers.parts import sentence, show_percent
 from domain.papers.quote import covering_words, quote_paper
 from domain.quantity import show_amount
+from domain.tone import Tone
 from domain.trader import Trader
 
 _MADE_OF = "What the cost is made of"

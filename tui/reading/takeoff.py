@@ -19,13 +19,13 @@ from domain.estimate.loading import Weights, show_kg, weigh
 from domain.estimate.supplies import Sources
 from domain.exact import half_up
 from domain.job import OldCovering, OldKind, Suspicion
-from domain.papers.blocks import Tone
 from domain.papers.parts import metres
 from domain.quantity import show_amount, show_quantity, to_decimal
 from domain.setting_out.coverings import COVERINGS
 from domain.setting_out.roof import Roof, TapedSlope, build_roof
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff, take_off
+from domain.tone import Tone
 from domain.trader import Van
 from domain.units import show_mm
 from tui.reading.survey import read_covering, read_length, read_measures, read_old

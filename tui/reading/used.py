@@ -5,8 +5,8 @@ from decimal import Decimal
 
 from domain.estimate.usage import ELEMENTS, Part, difference, estimate, pack_size, with_part
 from domain.job import Job, Usage
-from domain.papers.blocks import Tone
 from domain.quantity import plural, read_quantity, show_amount, show_quantity
+from domain.tone import Tone
 
 _HOUR_STEP = Decimal("0.5")
 _OVER = Decimal("1.2")  # more than a fifth over the estimate is a caution when it is called laid

@@ -13,7 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.errors import HeadlapError
-from domain.papers.blocks import Tone
+from domain.tone import Tone
 from tui.commands import bindings
 from tui.theme import PALETTES, Palette
 from tui.widgets.key_line import KeyLine

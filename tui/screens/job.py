@@ -11,8 +11,8 @@ from textual.widgets import ContentSwitcher
 
 from domain.checks.check import Situation
 from domain.errors import Refused
-from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from domain.tone import Tone
 from tui.screens import job_stage
 from tui.screens.base import BaseScreen
 from tui.sheets.base import Sheet

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from domain.checks.check import Check, Severity, Situation
 from domain.job import Ending, Job, Stage
-from domain.papers.blocks import Tone
 from domain.sheets import SheetName
 from domain.stages import missing, next_stage
+from domain.tone import Tone
 from tui.dialogs.stage import back_dialog, end_dialog, notes_dialog, reopen_dialog
 
 if TYPE_CHECKING:

@@ -7,7 +7,8 @@ from typing import ClassVar
 from textual.containers import VerticalScroll
 from textual.widget import Widget
 
-from domain.papers.blocks import Paper, Tone
+from domain.papers.blocks import Paper
+from domain.tone import Tone
 from storage.papers import keep_paper, papers_folder, prints_folder
 from tui.papers.draw import plain_text
 from tui.papers.typeset import pdf_of

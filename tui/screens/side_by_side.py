@@ -11,7 +11,7 @@ from textual.widgets import Static
 
 from domain.estimate.side_by_side import Compared, Costed, Counted, Unsuited
 from domain.job import Job
-from domain.papers.blocks import Tone
+from domain.tone import Tone
 from domain.trader import Trader
 from tui.dialogs.quote import AnewDialog
 from tui.reading.plain import COVERING_NAMES

@@ -9,8 +9,8 @@ from textual.widgets import Static
 
 from domain.estimate.promised import Promise
 from domain.estimate.stock import StockLine, StockMove, named
-from domain.papers.blocks import Tone
 from domain.quantity import plural
+from domain.tone import Tone
 from tui.dialogs.stock import count_dialog, put_in_dialog, take_out_dialog
 from tui.reading.plain import shown
 from tui.reading.store import promised_words

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.widget import Widget
 
 from domain.errors import Refused
-from domain.papers.blocks import Tone
+from domain.tone import Tone
 from tui.reading.trader import FIELDS, read_trader, trader_typed
 from tui.screens.base import BaseScreen
 from tui.widgets.form import Form

@@ -16,8 +16,8 @@ from textual.widgets import Static
 from domain.days.calendar import show_date
 from domain.errors import HeadlapError
 from domain.money import show_money
-from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from domain.tone import Tone
 from domain.week import Outlook, Task, TaskSign, Week, plan_week
 from storage.errors import NotCurrent
 from storage.glance import read_week

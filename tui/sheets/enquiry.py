@@ -7,8 +7,8 @@ from textual.widget import Widget
 
 from domain.checks.check import Situation
 from domain.job import Job
-from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from domain.tone import Tone
 from tui.dialogs.enquiry import note_rough
 from tui.reading.enquiry import WHOLE, asked_of, asked_typed, read_asked
 from tui.sheets.base import Sheet

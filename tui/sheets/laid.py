@@ -16,9 +16,9 @@ from domain.days.calendar import read_past_date
 from domain.days.weather import limits_in_words, too_cold, too_windy
 from domain.errors import Refused
 from domain.job import Job, Laying, Stage
-from domain.papers.blocks import Tone
 from domain.quantity import to_decimal
 from domain.sheets import SheetName
+from domain.tone import Tone
 from domain.trader import WeatherLimits
 from domain.units import parse_speed, parse_temperature
 from tui.reading.plain import shown, shown_date

@@ -15,8 +15,8 @@ from domain.days.calendar import show_date, show_day
 from domain.errors import NotNow
 from domain.job import Document, DocumentKind, Job, Stage
 from domain.money import show_money
-from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from domain.tone import Tone
 from domain.trader import Trader
 from storage.book import Book
 from tui.dialogs.invoice import IssueDialog

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 from domain.drawing.draw import draw_roof
 from domain.estimate.counted import takeoff_of
 from domain.estimate.supplies import Sources
-from domain.papers.blocks import Tone
 from domain.papers.site_sheet import site_sheet
 from domain.takeoff.take_off import TakeOff
+from domain.tone import Tone
 from tui.papers.choose import takeoff_in_full
 from tui.sheets.base import Sheet
 

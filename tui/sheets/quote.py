@@ -14,10 +14,10 @@ from domain.days.calendar import show_date
 from domain.days.cancellation import right_ends
 from domain.errors import Refused
 from domain.job import Acceptance, Job, Quote
-from domain.papers.blocks import Tone
 from domain.papers.quote import quote_paper
 from domain.sheets import SheetName
 from domain.stages import before_sending
+from domain.tone import Tone
 from tui.dialogs.quote import AnewDialog, accept_dialog, send_dialog
 from tui.reading.quote import (
     PRICING,

@@ -13,8 +13,8 @@ from textual.widgets import Static
 from domain.checks.check import Situation
 from domain.days.calendar import read_past_date, show_date
 from domain.job import Job, SignOff, Snag
-from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from domain.tone import Tone
 from tui.dialogs.base import FormDialog
 from tui.reading.plain import read_optional_date, read_text, shown_date
 from tui.safe_text import fitted

@@ -18,11 +18,11 @@ from domain.estimate.pricing import old_mass
 from domain.exact import half_up
 from domain.job import Cover, Extra, ExtraState, Job, Stage, Stripping
 from domain.money import show_money
-from domain.papers.blocks import Tone
 from domain.quantity import show_amount, to_decimal
 from domain.setting_out.roof import build_roof
 from domain.sheets import SheetName
 from domain.takeoff.loads import Haul
+from domain.tone import Tone
 from domain.trader import Van
 from tui.dialogs.extra import ExtraDialog
 from tui.reading.plain import read_number, read_text, shown, shown_date

@@ -12,10 +12,10 @@ from domain.cutting.plan import Watch
 from domain.drawing.values import Drawing
 from domain.estimate.supplies import Sources
 from domain.job import Job
-from domain.papers.blocks import Tone
 from domain.setting_out.roof import Form as RoofForm
 from domain.setting_out.roof import TapedSlope
 from domain.sheets import SheetName
+from domain.tone import Tone
 from tui.dialogs.slope import SlopeDialog
 from tui.reading.survey import boards_told, read_survey, survey_typed
 from tui.reading.survey_fields import FIELDS, LENGTHS

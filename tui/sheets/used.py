@@ -13,8 +13,8 @@ from domain.errors import Refused
 from domain.estimate.stock import draw
 from domain.estimate.usage import Part, leftovers_to_store
 from domain.job import Job
-from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from domain.tone import Tone
 from tui.reading.used import Row, accept, detail, rows_of, stepped, stepped_by_pack, typed
 from tui.sheets.base import Sheet
 from tui.widgets.line_list import LineList

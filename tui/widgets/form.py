@@ -12,7 +12,7 @@ from textual.message import Message
 from textual.widgets import Input, Static
 
 from domain.errors import Refused
-from domain.papers.blocks import Tone
+from domain.tone import Tone
 from tui.safe_text import one_line
 from tui.widgets.choice import Choice
 

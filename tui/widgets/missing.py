@@ -13,8 +13,8 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.checks.check import Check, Severity
-from domain.papers.blocks import Tone
 from domain.sheets import SheetName
+from domain.tone import Tone
 from tui.safe_text import fitted, shortened
 from tui.theme import PALETTES
 from tui.widgets.line_list import LineList

@@ -3,7 +3,7 @@
 from textual.content import Content
 from textual.widgets import Static
 
-from domain.papers.blocks import Tone
+from domain.tone import Tone
 from tui.safe_text import one_line
 
 _SIGNS = {Tone.STOP: "■ ", Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}

@@ -6,7 +6,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from domain.drawing.values import Drawing
-from domain.papers.blocks import Tone
+from domain.tone import Tone
 from tui.reading.takeoff import Figure
 from tui.safe_text import one_line
 from tui.theme import PALETTES, Palette
