@@ -1,10 +1,12 @@
 """The app: screens, colours, and what can be asked for from anywhere."""
 
 import traceback
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from datetime import datetime
+from importlib import import_module
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any, ClassVar, cast
 
 from textual.app import App, SystemCommand
@@ -21,6 +23,16 @@ from tui.screens.base import BaseScreen
 from tui.screens.week import WeekScreen
 from tui.theme import PALETTES, textual_theme
 from tui.widgets.key_line import key_words
+
+SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "jobs": ("jobs", "JobsScreen"),
+        "prices": ("prices", "PricesScreen"),
+        "store": ("store", "StoreScreen"),
+        "trader": ("trader", "TraderScreen"),
+    }
+)
+"""Module and class of each main screen but the week, which is always there."""
 
 
 class HeadlapApp(App[None]):
@@ -140,22 +152,13 @@ class HeadlapApp(App[None]):
 
 
 def _screen(where: str) -> BaseScreen:
-    """A main screen by name, loaded when it is first asked for."""
-    if where == "jobs":
-        from tui.screens.jobs import JobsScreen
+    """A main screen by name, loaded when it is first asked for.
 
-        return JobsScreen()
-    if where == "prices":
-        from tui.screens.prices import PricesScreen
-
-        return PricesScreen()
-    if where == "store":
-        from tui.screens.store import StoreScreen
-
-        return StoreScreen()
-    from tui.screens.trader import TraderScreen
-
-    return TraderScreen()
+    Raises ``KeyError`` for a name that :data:`SCREENS` does not have.
+    """
+    module, kind = SCREENS[where]
+    screen: BaseScreen = getattr(import_module(f"tui.screens.{module}"), kind)()
+    return screen
 
 
 def make_app(path: Path, now: Callable[[], datetime] = wall_clock) -> HeadlapApp:

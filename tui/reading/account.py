@@ -1,6 +1,8 @@
 """How the account of a job stands, in words, and a document as the paper it was issued as."""
 
+from collections.abc import Callable, Mapping
 from datetime import date
+from types import MappingProxyType
 
 from domain.accounts.invoice import Invoice
 from domain.accounts.receipt import Receipt
@@ -31,10 +33,29 @@ def standing(job: Job, today: date) -> tuple[str, Tone]:
 
 
 def paper_as_issued(document: Document) -> Paper:
-    """The document as it was issued, from what was kept of it."""
-    if document.kind is DocumentKind.RECEIPT:
-        return receipt_paper(from_json(Receipt, document.snapshot))
-    return invoice_paper(from_json(Invoice, document.snapshot))
+    """Return the document as it was issued, from what was kept of it.
+
+    Raises ``KeyError`` for a kind of document that :data:`AS_ISSUED` has no maker for.
+    """
+    return AS_ISSUED[document.kind](document.snapshot)
+
+
+def _invoice_as_issued(snapshot: str) -> Paper:
+    return invoice_paper(from_json(Invoice, snapshot))
+
+
+def _receipt_as_issued(snapshot: str) -> Paper:
+    return receipt_paper(from_json(Receipt, snapshot))
+
+
+AS_ISSUED: Mapping[DocumentKind, Callable[[str], Paper]] = MappingProxyType(
+    {
+        DocumentKind.DEPOSIT: _invoice_as_issued,
+        DocumentKind.INVOICE: _invoice_as_issued,
+        DocumentKind.RECEIPT: _receipt_as_issued,
+    }
+)
+"""What makes the paper of each kind of document from the text that was kept of it."""
 
 
 def method_of(receipt: Document) -> str:
