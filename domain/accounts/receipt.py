@@ -79,6 +79,25 @@ def put_to(job: Job, document_id: int, pence: Pence) -> tuple[Allocation, ...]:
     return tuple(part for part in parts if part.pence)
 
 
+@dataclass(frozen=True, slots=True)
+class Effect:
+    """What a payment would do to what is owed."""
+
+    left: Pence
+    """Still owed on the invoice it came in for."""
+    to_others: Pence
+    """Of it, to the job's other invoices."""
+    over: Pence
+    """Of it, to the customer's credit."""
+
+
+def effect_of(pence: Pence, owed: Pence, others: Pence) -> Effect:
+    """Tell what a payment of so much does where so much is owed on its invoice and on others."""
+    rest = max(0, pence - owed)
+    to_others = min(rest, others)
+    return Effect(left=max(0, owed - pence), to_others=to_others, over=rest - to_others)
+
+
 def receipt_for(
     job: Job, payment: Payment, trader: Trader, number: int, issued_on: date
 ) -> Receipt:

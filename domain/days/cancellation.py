@@ -10,7 +10,7 @@ Whether it is that or a sales contract is a legal question that no program settl
 from datetime import date
 
 from domain.days.calendar import cancellation_ends, untold_cancellation_ends
-from domain.job import Acceptance, Customer, CustomerKind, MadeAt, Quote
+from domain.job import Acceptance, Customer, MadeAt, Quote
 
 ASSUMPTION = "Taken as a service contract; whether it is one is a legal question."
 """For the trader alone, once, where days are booked."""
@@ -18,7 +18,7 @@ ASSUMPTION = "Taken as a service contract; whether it is one is a legal question
 
 def right_applies(customer: Customer, acceptance: Acceptance) -> bool:
     """Tell whether the customer may cancel: a householder who did not come to the trader."""
-    return customer.kind is CustomerKind.HOUSEHOLDER and acceptance.made_at is not MadeAt.PREMISES
+    return customer.is_householder and acceptance.made_at is not MadeAt.PREMISES
 
 
 def notice_sent_on(customer: Customer, quote: Quote) -> date | None:
@@ -26,7 +26,7 @@ def notice_sent_on(customer: Customer, quote: Quote) -> date | None:
 
     Every quote sent to a householder carries it; None for a draft and where there is no right.
     """
-    return quote.sent_on if customer.kind is CustomerKind.HOUSEHOLDER else None
+    return quote.sent_on if customer.is_householder else None
 
 
 def right_ends(customer: Customer, acceptance: Acceptance) -> date | None:

@@ -5,14 +5,17 @@ from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from functools import partial
 
+from domain.cutting.plan import TIME_LIMIT_S, plan_cuts
 from domain.errors import NotNow, Refused
 from domain.estimate.basis import Basis
+from domain.estimate.counted import takeoff_in
 from domain.estimate.pricing import basis_for, option_of, quantities_of
 from domain.estimate.stock import Price, StockLine
 from domain.estimate.supplies import Sources
-from domain.job import MOST_OPTIONS, CoveringChoice, Job, Option, Quote, Survey
-from domain.money import Pence, show_money
+from domain.job import MOST_OPTIONS, CoveringChoice, Job, LineKind, Option, Quote, Survey
+from domain.money import Pence, share, show_money
 from domain.quantity import to_decimal
 from domain.setting_out.roof import build_roof
 from domain.snapshot import from_json
@@ -40,6 +43,25 @@ class Margin:
     def percent(self) -> Decimal:
         """The margin as per cent of the price; 0 where there is no price."""
         return to_decimal(Fraction(100 * self.pence, self.price)) if self.price else Decimal(0)
+
+
+def price_job(
+    job: Job, trader: Trader, sources: Sources, miles: Decimal, deposit: Pence = 0
+) -> Quote:
+    """Draft a quote from the survey's take-off in each covering to be offered, at today's prices.
+
+    ``miles`` are there and back, a day; ``deposit`` includes VAT. All the cut plans share the time
+    of one. Raises :class:`NotNow` for what is not on record yet, and :class:`Refused` for a measure
+    or a deposit that is not valid.
+    """
+    survey = job.survey
+    if survey is None or survey.covering is None:
+        raise NotNow("There is nothing to price yet: write up the survey and choose the covering.")
+    choices = offered(survey.covering, job.quotes)
+    plan = partial(plan_cuts, time_limit_s=TIME_LIMIT_S / len(choices))
+    take_offs = [takeoff_in(choice, survey, sources, plan) for choice in choices]
+    prices, stock, today = sources.prices, sources.stock, sources.today
+    return draft_quote(job, take_offs, trader, prices, stock, miles, today, deposit)
 
 
 def draft_quote(
@@ -144,10 +166,38 @@ def option_total(option: Option) -> Totals:
     return totals_of((line.vat_rate, line.price) for line in option.lines)
 
 
+def to_pay(job: Job, option: Option) -> Pence:
+    """Return what the customer pays: with VAT for a householder, net for a business."""
+    totals = option_total(option)
+    return totals.gross if job.customer.is_householder else totals.net
+
+
 def cost_and_margin(option: Option) -> Margin:
     """What an option costs the trader, and what it leaves."""
     cost = sum(line.cost for line in option.lines)
     return Margin(cost, sum(line.price for line in option.lines))
+
+
+@dataclass(frozen=True, slots=True)
+class MarginParts:
+    """What a margin is made of; the three add up to it."""
+
+    contingency: Pence
+    markup: Pence
+    least: Pence
+    """What brings a small job up to the minimum charge."""
+
+
+def parts_of_margin(option: Option, basis: Basis) -> MarginParts:
+    """Split the margin of an option by the rates of its basis.
+
+    Boards replaced are at a rate named to the customer, so there is no contingency on them.
+    """
+    at_risk = sum(line.cost for line in option.lines if line.kind is not LineKind.DECK)
+    contingency = share(at_risk, basis.rates.contingency)
+    least = sum(line.price for line in option.lines if line.kind is LineKind.LEAST)
+    markup = cost_and_margin(option).pence - contingency - least
+    return MarginParts(contingency, markup, least)
 
 
 def _check_deposit(deposit: Pence, least: Pence) -> None:

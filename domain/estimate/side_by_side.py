@@ -1,15 +1,21 @@
-"""Up to three coverings for one roof side by side: what each takes, and what it comes to."""
+"""Coverings for one roof side by side: what each takes, what it comes to, and which are offered."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
+from functools import partial
 from typing import TypeAlias
 
-from domain.errors import HeadlapError
+from domain.cutting.plan import TIME_LIMIT_S, Watch, plan_cuts
+from domain.errors import HeadlapError, NotNow
 from domain.estimate.basis import Basis, Hours, Supply, hours_for
+from domain.estimate.counted import takeoff_in
 from domain.estimate.pricing import basis_for, option_of, quantities_of
+from domain.estimate.quoting import basis_of, offer, offered
 from domain.estimate.supplies import Sources, Unpriced, needs_of, supplies_as_packed
-from domain.job import CoveringChoice, Option, Survey
+from domain.job import MOST_OPTIONS, CoveringChoice, Job, Option, Quote, Survey
+from domain.setting_out.coverings import COVERINGS
 from domain.takeoff.take_off import TakeOff
 from domain.trader import Trader
 
@@ -48,6 +54,67 @@ class Unsuited:
 
 
 Compared: TypeAlias = Costed | Counted | Unsuited
+
+
+def compare(
+    job: Job, trader: Trader, sources: Sources, watch: Watch | None = None
+) -> tuple[Compared, ...]:
+    """Work the roof of the survey out in each covering, with the miles of the newest quote.
+
+    ``watch`` is told how far each cut plan is, and can stop it; all share the time of one, which is
+    a solver's: not to be called on a thread that draws.
+
+    Raises :class:`NotNow` before the survey, :class:`domain.errors.Refused` for a roof that cannot
+    be drawn.
+    """
+    survey = job.survey
+    if survey is None:
+        raise NotNow("There is no roof to compare coverings on yet: write up the survey.")
+    keys = list(COVERINGS)[:MOST_OPTIONS]
+    plan = partial(plan_cuts, time_limit_s=TIME_LIMIT_S / len(keys), watch=watch)
+
+    def count(choice: CoveringChoice) -> TakeOff:
+        return takeoff_in(choice, survey, sources, plan)
+
+    return side_by_side(survey, keys, count, trader, sources, miles_of(job))
+
+
+def miles_of(job: Job) -> Decimal:
+    """Return miles there and back, a day, of the newest quote; 0 before there is one."""
+    basis = basis_of(job.quotes[-1]) if job.quotes else None
+    return basis.miles if basis else Decimal(0)
+
+
+def keys_beside(job: Job) -> set[str]:
+    """Return the keys of what the newest quote offers beside the survey's own covering."""
+    own = job.survey.covering if job.survey else None
+    return {choice.key for choice in offered(own, job.quotes)[1:]} if own else set()
+
+
+def draft_of(
+    job: Job,
+    coverings: Sequence[Compared],
+    beside: Collection[str],
+    trader: Trader,
+    today: date,
+) -> Quote:
+    """Draft a quote of ``beside`` and the survey's own covering, its deposit the newest quote's.
+
+    What cannot be offered any more beside the survey's own is left out. Raises :class:`NotNow`
+    before there is a quote with the miles, and where the survey has no covering or one that cannot
+    be offered; :class:`domain.errors.Refused` for a deposit over the least of them.
+    """
+    own = job.survey.covering if job.survey else None
+    if own is None:
+        raise NotNow("The survey has no covering yet: take the one that the quote begins with.")
+    if not job.quotes:
+        raise NotNow("No quote has the miles yet: price it on the quote's sheet first.")
+    for each in coverings:
+        if each.choice.key == own.key and not isinstance(each, Costed):
+            raise NotNow(each.why)
+    costed = [each for each in coverings if isinstance(each, Costed)]
+    options = [each.option for each in costed if each.choice.key in {own.key, *beside}]
+    return offer(job, options, trader, today, job.quotes[-1].deposit)
 
 
 def side_by_side(

@@ -5,7 +5,7 @@ accepted · ``work`` the days, what stripping found, laying, what was used, sign
 ``account`` documents and payments · ``job`` the whole of it as one value.
 """
 
-from domain.job.account import Allocation, Document, DocumentKind, Payment
+from domain.job.account import PAYMENT_METHODS, Allocation, Document, DocumentKind, Payment
 from domain.job.job import CautionNote, Ending, Enquiry, Job, Stage
 from domain.job.people import Customer, CustomerKind, Site
 from domain.job.quote import (
@@ -44,6 +44,7 @@ from domain.job.work import (
 
 __all__ = [
     "MOST_OPTIONS",
+    "PAYMENT_METHODS",
     "Acceptance",
     "AccessPlan",
     "Allocation",

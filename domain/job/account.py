@@ -63,6 +63,10 @@ class Allocation:
     pence: Pence
 
 
+PAYMENT_METHODS = ("bank transfer", "cash", "cheque", "card")
+"""How money comes in, the usual way first."""
+
+
 @dataclass(frozen=True, slots=True)
 class Payment:
     """Money in."""
@@ -70,7 +74,7 @@ class Payment:
     received_on: date
     pence: Pence
     method: str
-    """"bank transfer", "cash", "cheque", "card"."""
+    """One of :data:`PAYMENT_METHODS`."""
     allocations: tuple[Allocation, ...] = ()
     id: int | None = None
 

@@ -100,6 +100,11 @@ class Job:
         return candidates[-1] if candidates else None
 
     @property
+    def newest_sent(self) -> Quote | None:
+        """The quote that can be accepted: the newest that was sent."""
+        return next((quote for quote in reversed(self.quotes) if quote.sent_on), None)
+
+    @property
     def invoice(self) -> Document | None:
         """The invoice for the work, if it has been issued (not the one for the deposit)."""
         return next((d for d in self.documents if d.kind is DocumentKind.INVOICE), None)

@@ -25,6 +25,11 @@ class Customer:
     """None until it is on record."""
     version: int = 0
 
+    @property
+    def is_householder(self) -> bool:
+        """Whether prices are read with VAT in them, and there may be a right to cancel."""
+        return self.kind is CustomerKind.HOUSEHOLDER
+
 
 @dataclass(frozen=True, slots=True)
 class Site:

@@ -11,7 +11,7 @@ from datetime import date
 
 from domain.days.calendar import cancellation_ends, show_date
 from domain.days.cancellation import right_ends
-from domain.job import Acceptance, Customer, CustomerKind, Quote
+from domain.job import Acceptance, Customer, Quote
 from domain.papers.blocks import Block, Signature, Ticks, Words
 from domain.papers.parts import lines_of
 from domain.trader import Trader
@@ -30,7 +30,7 @@ def cancel_blocks(customer: Customer, quote: Quote, trader: Trader, place: str) 
     Before a quote is accepted it is not known where that will be, so the notice says when it holds.
     It stays as it was sent, whatever is agreed or asked afterwards.
     """
-    if customer.kind is not CustomerKind.HOUSEHOLDER:
+    if not customer.is_householder:
         return
     yield Words(f"{_right(quote)} {_how(trader)}", "Your right to cancel")
     yield Words(

@@ -6,7 +6,7 @@ from datetime import timedelta
 from domain.days.calendar import show_date
 from domain.estimate.quoting import option_total
 from domain.estimate.scope import items_of
-from domain.job import CustomerKind, Job, Option, Quote
+from domain.job import Job, Option, Quote
 from domain.money import Pence, apportion, share, show_money
 from domain.papers.blocks import (
     Block,
@@ -50,7 +50,7 @@ def quote_paper(job: Job, quote: Quote, trader: Trader) -> Paper:
     A householder sees prices with VAT in them, a business net prices first.
     """
     version = f", version {quote.number}" if quote.number > 1 else ""
-    inclusive = job.customer.kind is CustomerKind.HOUSEHOLDER
+    inclusive = job.customer.is_householder
     blocks: list[Block] = [_customer(job), _dates(job, quote, trader)]
     blocks += _choice(quote)
     for option in quote.options:

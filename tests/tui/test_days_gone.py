@@ -7,11 +7,11 @@ from typing import Any
 import pytest
 
 from domain.errors import Refused
-from domain.job import Cover, ExtraState, Means
+from domain.job import PAYMENT_METHODS, Cover, ExtraState, Means
 from domain.money import Pence
 from tests import builders
 from tui.dialogs.extra import read_extra
-from tui.dialogs.payment import METHODS, read_money_in
+from tui.dialogs.payment import read_money_in
 from tui.reading.quote import read_acceptance, read_sending
 from tui.sheets.laid import laying_typed, read_laying
 from tui.sheets.signed_off import read_sign_off
@@ -25,7 +25,7 @@ EXTRA = {"words": "boards", "quantity": "1", "unit": "m", "price": "", "before":
 AGREED = EXTRA | {"state": ExtraState.AGREED, "by": "A", "means": Means.TEXT}
 DONE: dict[str, Callable[[str], Any]] = {
     "Received on": lambda day: (
-        read_money_in({"pence": "1", "on": day, "method": METHODS[0]}, TODAY).received_on
+        read_money_in({"pence": "1", "on": day, "method": PAYMENT_METHODS[0]}, TODAY).received_on
     ),
     "Stripped on": lambda day: (
         read_stripping(

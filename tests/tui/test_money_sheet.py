@@ -10,7 +10,7 @@ import pytest
 from textual.screen import ModalScreen
 
 from domain.errors import Refused
-from domain.job import DocumentKind, Job, Payment, Stage
+from domain.job import PAYMENT_METHODS, DocumentKind, Job, Payment, Stage
 from domain.sheets import SheetName
 from domain.tone import Tone
 from tests import builders
@@ -21,7 +21,7 @@ from tests.tui.job_book import NOW, TODAY, app_on, carried_to
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.app import HeadlapApp, make_app
 from tui.dialogs.invoice import IssueDialog
-from tui.dialogs.payment import METHODS, afterwards, read_money_in
+from tui.dialogs.payment import afterwards, read_money_in
 from tui.reading.account import standing
 from tui.screens.paper import PaperScreen
 
@@ -227,7 +227,7 @@ def test_what_exceeds_the_invoice_is_said_to_go_to_the_others(amount: str, words
     ],
 )
 def test_a_payment_refuses_by_name(typed: dict[str, str], label: str) -> None:
-    plain = {"pence": "369.30", "on": "today", "method": METHODS[0]}
+    plain = {"pence": "369.30", "on": "today", "method": PAYMENT_METHODS[0]}
     with pytest.raises(Refused) as refused:
         read_money_in(plain | typed, TODAY)
     assert refused.value.field == label

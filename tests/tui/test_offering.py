@@ -1,15 +1,13 @@
 """A quote of several coverings: offered side by side, sent, and one of them accepted."""
 
 from contextlib import closing
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
 
-from domain.errors import NotNow, Refused
 from domain.estimate.quoting import option_total
-from domain.estimate.side_by_side import Unsuited
+from domain.estimate.supplies import Sources
 from domain.job import CoveringChoice, Job, MadeAt, Means, Stage
 from domain.money import show_money
 from domain.sheets import SheetName
@@ -22,15 +20,13 @@ from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.app import HeadlapApp
 from tui.dialogs.base import FormDialog
 from tui.dialogs.quote import AnewDialog
-from tui.reading.quote import Stores
-from tui.reading.side_by_side import compared, drafted, keys_beside
 from tui.screens.job import JobScreen
 from tui.screens.side_by_side import SideBySideScreen
 from tui.widgets.columns import Columns
 
 TODAY = NOW.date()
 JOB = builders.ready_for(Stage.QUOTED, quotes=(priced.quote(),))
-STORES = Stores(builders.trader(), priced.PRICES, ())
+SOURCES = Sources(priced.PRICES, (), builders.VISIT)
 ALL = ("square-butt", "hexagonal", "felt")
 
 
@@ -149,32 +145,6 @@ async def test_a_covering_without_a_price_cannot_be_offered(tmp_path: Path) -> N
         await pilot.press("c")
         await hears(pilot, app, "No price on record for felt")
         assert await cut_off(pilot) == []
-
-
-def test_what_the_screen_shows_is_what_the_quote_holds() -> None:
-    job = replace(JOB, quotes=(replace(priced.quote(), deposit=50_00),))
-    coverings = compared(job, STORES, builders.VISIT)
-    made = drafted(job, coverings, ALL, builders.trader(), builders.VISIT)
-    assert made == replace(priced.three_options(), deposit=50_00)
-    assert keys_beside(replace(JOB, quotes=(made,))) == {"hexagonal", "felt"}
-    assert keys_beside(JOB) == keys_beside(replace(JOB, survey=None)) == set()
-
-
-def test_what_cannot_be_offered_is_not_drafted() -> None:
-    coverings = compared(JOB, STORES, builders.VISIT)
-    least = min(option_total(option).gross for option in priced.three_options().options)
-    dear = replace(JOB, quotes=(replace(priced.quote(), deposit=least + 1),))
-    with pytest.raises(Refused, match="Deposit"):
-        drafted(dear, coverings, ALL, builders.trader(), TODAY)
-    bare = replace(JOB, survey=builders.survey(covering=None))
-    with pytest.raises(NotNow, match="The survey has no covering yet"):
-        drafted(bare, coverings, (), builders.trader(), TODAY)
-    no_felt = (*coverings[:2], Unsuited(CoveringChoice("felt"), "It is too steep."))
-    made = drafted(JOB, no_felt, ALL, builders.trader(), TODAY)
-    assert made.options == priced.three_options().options[:2]
-    flat = (Unsuited(CoveringChoice("square-butt"), "It is too flat."), *coverings[1:])
-    with pytest.raises(NotNow, match="It is too flat"):
-        drafted(JOB, flat, ALL, builders.trader(), TODAY)
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -7,7 +7,8 @@ from decimal import Decimal
 import pytest
 
 from domain.errors import NotNow, Refused
-from domain.estimate.quoting import basis_of, cost_and_margin, option_total
+from domain.estimate.quoting import basis_of, cost_and_margin, option_total, price_job
+from domain.estimate.supplies import Sources
 from domain.job import CustomerKind, MadeAt, Means, Option, Quote, Stage
 from domain.money import read_money, show_money
 from domain.papers.blocks import Details, Paper, Table, Totals, Words
@@ -18,21 +19,17 @@ from tests.tui.enquiry_book import NASTY
 from tui.papers.draw import plain_text
 from tui.reading.plain import shown_date
 from tui.reading.quote import (
-    Pricing,
-    Stores,
     acceptance_fields,
     acceptance_typed,
     pricing_typed,
     read_acceptance,
     read_pricing,
     read_sending,
-    sent_quote,
 )
-from tui.reading.quote import priced as drafted
 from tui.reading.quoted import customer_part, own_part, standing
 
 TODAY = date(2026, 6, 10)
-STORES = Stores(builders.trader(), priced.PRICES, ())
+SOURCES = Sources(priced.PRICES, (), builders.VISIT)
 JOB = builders.ready_for(Stage.QUOTED, quotes=())
 YES = {
     "who": "Mrs Adeyemi",
@@ -46,16 +43,9 @@ YES = {
 
 
 def test_the_draft_is_that_of_the_worked_example() -> None:
-    made = drafted(JOB, Pricing(Decimal(12), 0), STORES, builders.VISIT)
+    made = price_job(JOB, builders.trader(), SOURCES, Decimal(12))
     assert made == priced.quote()
     assert pricing_typed(made) == {"miles": "12", "deposit": ""}
-
-
-def test_without_a_survey_or_a_covering_there_is_nothing_to_price() -> None:
-    bare = builders.survey(covering=None)
-    for survey in (None, bare):
-        with pytest.raises(NotNow, match="write up the survey"):
-            drafted(replace(JOB, survey=survey), Pricing(Decimal(12), 0), STORES, TODAY)
 
 
 def test_the_customers_part_holds_nothing_of_ones_own() -> None:
@@ -242,12 +232,6 @@ def test_which_covering_is_asked_only_where_there_is_a_choice() -> None:
     assert read_acceptance(acceptance_typed(JOB, kept, TODAY), kept, TODAY) == taken
 
 
-def test_a_draft_is_priced_anew_in_the_coverings_it_offers() -> None:
-    job = replace(JOB, quotes=(priced.three_options(),))
-    made = drafted(job, Pricing(Decimal(12), 0), STORES, builders.VISIT)
-    assert made == priced.three_options()
-
-
 def test_a_business_is_not_asked_about_a_right_it_has_not() -> None:
     business = replace(JOB, customer=builders.customer(kind=CustomerKind.BUSINESS))
     asked = [field.id for field in acceptance_fields(business, builders.sent())]
@@ -258,8 +242,8 @@ def test_a_business_is_not_asked_about_a_right_it_has_not() -> None:
 
 def test_only_a_sent_quote_can_be_accepted() -> None:
     job = replace(JOB, quotes=(builders.sent(), builders.draft(number=2)))
-    assert sent_quote(job) == builders.sent()
-    assert sent_quote(replace(JOB, quotes=(builders.draft(),))) is None
+    assert job.newest_sent == builders.sent()
+    assert replace(JOB, quotes=(builders.draft(),)).newest_sent is None
     with pytest.raises(NotNow):
         read_acceptance(YES, builders.draft(), TODAY)
 

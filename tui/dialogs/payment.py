@@ -5,21 +5,20 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from domain.accounts.receipt import effect_of
 from domain.days.calendar import read_past_date
 from domain.errors import Refused
-from domain.job import Document
+from domain.job import PAYMENT_METHODS, Document
 from domain.money import Pence, read_money, show_money
 from domain.tone import Tone
 from tui.dialogs.base import FormDialog
 from tui.reading.plain import read_text, shown_date, typed_money
 from tui.widgets.form import Field, Form
 
-METHODS = ("bank transfer", "cash", "cheque", "card")
-
 FIELDS = (
     Field("pence", "Amount", unit="£"),
     Field("on", "Received on", hint="today"),
-    Field("method", "By", choices=METHODS),
+    Field("method", "By", choices=PAYMENT_METHODS),
 )
 
 
@@ -59,7 +58,7 @@ class PaymentDialog(FormDialog[MoneyIn]):
             values={
                 "pence": typed_money(document.owed),
                 "on": shown_date(today),
-                "method": METHODS[0],
+                "method": PAYMENT_METHODS[0],
             },
         )
 
@@ -74,15 +73,14 @@ def afterwards(typed: str, owed: Pence, others: Pence = 0) -> tuple[str, Tone]:
     Nothing while it cannot be read.
     """
     try:
-        left = owed - read_money("Amount", typed)
+        effect = effect_of(read_money("Amount", typed), owed, others)
     except Refused:
         return "", Tone.PLAIN
-    if left > 0:
-        return f"leaves {show_money(left)} owed", Tone.PLAIN
-    over = -left - others
-    if over > 0:
-        return f"{show_money(over)} over, to their credit", Tone.CAUTION
-    rest = f", {show_money(-left)} to the others" if left else ""
+    if effect.left:
+        return f"leaves {show_money(effect.left)} owed", Tone.PLAIN
+    if effect.over:
+        return f"{show_money(effect.over)} over, to their credit", Tone.CAUTION
+    rest = f", {show_money(effect.to_others)} to the others" if effect.to_others else ""
     return f"settles it{rest}", Tone.GOOD
 
 

@@ -1,22 +1,14 @@
-"""The quote as it is typed: miles and deposit, its sending, the customer's yes.
+"""The quote as it is typed: miles and deposit, its sending, the customer's yes."""
 
-Pure, but drafting asks for the cut plan, which takes a solver's time: not on the thread that draws.
-"""
-
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
-from functools import partial
 
-from domain.cutting.plan import TIME_LIMIT_S, plan_cuts
 from domain.days.calendar import read_date, read_past_date, show_date
 from domain.days.cancellation import notice_sent_on
 from domain.errors import NotNow, Refused
-from domain.estimate.counted import takeoff_in
-from domain.estimate.quoting import basis_of, draft_quote, offered
-from domain.estimate.stock import Price, StockLine
-from domain.estimate.supplies import Sources
+from domain.estimate.quoting import basis_of
 from domain.job import (
     Acceptance,
     Job,
@@ -26,7 +18,6 @@ from domain.job import (
     Quote,
 )
 from domain.money import Pence, read_money
-from domain.trader import Trader
 from tui.reading.plain import (
     COVERING_NAMES,
     read_count,
@@ -36,7 +27,6 @@ from tui.reading.plain import (
     shown_date,
     typed_money,
 )
-from tui.reading.quoted import is_householder
 from tui.widgets.form import YES_NO, Field
 
 PRICING = (
@@ -73,15 +63,6 @@ class Pricing:
 
 
 @dataclass(frozen=True, slots=True)
-class Stores:
-    """What a quote is drafted from, beside the job and what is typed."""
-
-    trader: Trader
-    prices: Sequence[Price]
-    stock: Sequence[StockLine]
-
-
-@dataclass(frozen=True, slots=True)
 class Sending:
     """When a quote was sent and the last day it can be accepted at these prices."""
 
@@ -109,30 +90,6 @@ def read_pricing(values: Mapping[str, str]) -> Pricing:
     return Pricing(miles, read_money("Deposit", typed) if typed.strip() else 0)
 
 
-def priced(job: Job, pricing: Pricing, stores: Stores, today: date) -> Quote:
-    """A draft from the survey's take-off in each covering to be offered, at today's prices.
-
-    All the cut plans share the time of one. Raises :class:`NotNow` for what is not on record yet,
-    :class:`Refused` for a measure or a deposit that will not do.
-    """
-    survey = job.survey
-    if survey is None or survey.covering is None:
-        raise NotNow("There is nothing to price yet: write up the survey and choose the covering.")
-    sources = Sources(stores.prices, stores.stock, today)
-    choices = offered(survey.covering, job.quotes)
-    plan = partial(plan_cuts, time_limit_s=TIME_LIMIT_S / len(choices))
-    return draft_quote(
-        job,
-        [takeoff_in(choice, survey, sources, plan) for choice in choices],
-        stores.trader,
-        stores.prices,
-        stores.stock,
-        pricing.miles,
-        today,
-        pricing.deposit,
-    )
-
-
 def read_sending(values: Mapping[str, str], drafted_on: date, today: date) -> Sending:
     """When it was sent and how long it holds. Raises :class:`Refused`."""
     sent_on = read_date("Sent on", values["sent_on"], today)
@@ -148,7 +105,7 @@ def acceptance_fields(job: Job, quote: Quote) -> tuple[Field, ...]:
 
     Of rights only where there may be any.
     """
-    rights = _RIGHTS if is_householder(job) else _RIGHTS[:1]
+    rights = _RIGHTS if job.customer.is_householder else _RIGHTS[:1]
     choices = tuple(map(_named, quote.options))
     which = (Field("covering", _WHICH, choices=choices),) if len(choices) > 1 else ()
     return (*which, *_YES, *rights)
@@ -216,11 +173,6 @@ def _chosen(values: Mapping[str, str], quote: Quote) -> Option:
 def _named(option: Option) -> str:
     """An option among others."""
     return COVERING_NAMES[option.covering]
-
-
-def sent_quote(job: Job) -> Quote | None:
-    """The quote that can be accepted: the newest that was sent."""
-    return next((quote for quote in reversed(job.quotes) if quote.sent_on), None)
 
 
 def _no_later(today: date, field: str, text: str) -> date | None:

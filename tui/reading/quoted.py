@@ -5,9 +5,15 @@ from dataclasses import replace
 
 from domain.days.calendar import show_date
 from domain.estimate.basis import Basis
-from domain.estimate.quoting import cost_and_margin, kept_basis, option_total
-from domain.job import CustomerKind, Job, LineKind, Option, Quote
-from domain.money import Pence, share, show_money
+from domain.estimate.quoting import (
+    cost_and_margin,
+    kept_basis,
+    option_total,
+    parts_of_margin,
+    to_pay,
+)
+from domain.job import Job, LineKind, Option, Quote
+from domain.money import show_money
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Totals, Words
 from domain.papers.parts import sentence, show_percent
 from domain.papers.quote import covering_words, quote_paper
@@ -16,11 +22,6 @@ from domain.tone import Tone
 from domain.trader import Trader
 
 _MADE_OF = "What the cost is made of"
-
-
-def is_householder(job: Job) -> bool:
-    """Tell whether the customer reads prices with VAT in them, and may have a right to cancel."""
-    return job.customer.kind is CustomerKind.HOUSEHOLDER
 
 
 def standing(job: Job, quote: Quote) -> tuple[str, Tone]:
@@ -68,18 +69,12 @@ def own_part(quote: Quote) -> Paper:
     return Paper("Yours alone: on no paper", (*figures, *made_of))
 
 
-def to_pay(job: Job, option: Option) -> Pence:
-    """What the customer pays: with VAT for a householder, net for a business."""
-    totals = option_total(option)
-    return totals.gross if is_householder(job) else totals.net
-
-
 def _own_figures(option: Option, heading: str) -> Details:
     """What an option costs and leaves."""
     margin, basis = cost_and_margin(option), kept_basis(option.basis)
     rows = [("Cost", show_money(margin.cost))]
     if basis is not None:
-        rows += _put_on(option, basis, margin.pence)
+        rows += _put_on(option, basis)
     rows += [
         ("Price, net", show_money(margin.price)),
         ("Margin", f"{show_money(margin.pence)}, {show_percent(margin.percent)}"),
@@ -96,7 +91,9 @@ def _choice(job: Job, options: Sequence[Option]) -> Iterator[Block]:
     """What each option comes to: the paper has their lines."""
     yield Details(tuple((covering_words(each), show_money(to_pay(job, each))) for each in options))
     rated = any(option_total(option).rated for option in options)
-    vat = "" if not rated else " VAT is included." if is_householder(job) else " All are net."
+    vat = (
+        "" if not rated else " VAT is included." if job.customer.is_householder else " All are net."
+    )
     yield Words(f"F10 shows each with its lines.{vat}", tone=Tone.QUIET)
 
 
@@ -111,21 +108,15 @@ def _made_of(option: Option, heading: str) -> Table:
     return Table(columns, rows, heading)
 
 
-def _put_on(option: Option, basis: Basis, margin: Pence) -> list[tuple[str, str]]:
-    """What the margin is made of; the three add up to it.
-
-    Boards replaced are at a rate named to the customer, so there is no contingency on them.
-    """
-    rates = basis.rates
-    at_risk = sum(line.cost for line in option.lines if line.kind is not LineKind.DECK)
-    contingency = share(at_risk, rates.contingency)
-    least = sum(line.price for line in option.lines if line.kind is LineKind.LEAST)
-    markup = margin - contingency - least
+def _put_on(option: Option, basis: Basis) -> list[tuple[str, str]]:
+    """What the margin is made of, a row each."""
+    rates, parts = basis.rates, parts_of_margin(option, basis)
     rows = [
-        (f"Contingency, {show_percent(rates.contingency)}", show_money(contingency)),
-        (f"Markup, {show_percent(rates.markup)}", show_money(markup)),
+        (f"Contingency, {show_percent(rates.contingency)}", show_money(parts.contingency)),
+        (f"Markup, {show_percent(rates.markup)}", show_money(parts.markup)),
     ]
-    return [*rows, ("To the least charge", show_money(least))] if least else rows
+    least = ("To the least charge", show_money(parts.least))
+    return [*rows, least] if parts.least else rows
 
 
 def _become_of(quote: Quote) -> tuple[str, Tone]:

@@ -1,32 +1,19 @@
-"""What is told of coverings side by side: rows of words, the same row for each.
+"""What is told of coverings side by side: rows of words, the same row for each."""
 
-Pure, but working them out asks for a cut plan of each: not on the thread that draws.
-"""
-
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
 from decimal import Decimal
-from functools import partial
 
-from domain.cutting.plan import TIME_LIMIT_S, Watch, plan_cuts
-from domain.errors import NotNow
-from domain.estimate.counted import takeoff_in
 from domain.estimate.loading import show_kg, taken_kg
-from domain.estimate.quoting import basis_of, cost_and_margin, offer, offered
-from domain.estimate.side_by_side import Compared, Costed, Counted, Unsuited, side_by_side
-from domain.estimate.supplies import Sources
-from domain.job import MOST_OPTIONS, CoveringChoice, Job, Quote
+from domain.estimate.quoting import cost_and_margin, to_pay
+from domain.estimate.side_by_side import Compared, Costed, Counted, Unsuited
+from domain.job import Job
 from domain.money import Pence, show_money
 from domain.quantity import show_amount
-from domain.setting_out.coverings import COVERINGS
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import TakeOff
-from domain.trader import Trader
 from domain.units import show_mm
 from tui.reading.plain import COVERING_NAMES
-from tui.reading.quote import Stores
-from tui.reading.quoted import to_pay
 
 _COST, _MARGIN, _PAYS = "Your cost", "Your margin", "They pay"
 _NO_PRICE = "no price yet: F4"
@@ -46,68 +33,6 @@ class Row:
     def differs(self) -> bool:
         """Whether the coverings differ in it."""
         return len({cell for cell in self.cells if cell is not None}) > 1
-
-
-def compared(
-    job: Job, stores: Stores, today: date, watch: Watch | None = None
-) -> tuple[Compared, ...]:
-    """The roof of the survey in each covering, at today's prices and the miles of the last quote.
-
-    ``watch`` is told how far each cut plan is, and can stop it; all share the time of one.
-
-    Raises :class:`NotNow` before the survey, :class:`domain.errors.Refused` for a roof that cannot
-    be drawn.
-    """
-    survey = job.survey
-    if survey is None:
-        raise NotNow("There is no roof to compare coverings on yet: write up the survey.")
-    sources = Sources(stores.prices, stores.stock, today)
-
-    keys = list(COVERINGS)[:MOST_OPTIONS]
-    plan = partial(plan_cuts, time_limit_s=TIME_LIMIT_S / len(keys), watch=watch)
-
-    def count(choice: CoveringChoice) -> TakeOff:
-        return takeoff_in(choice, survey, sources, plan)
-
-    return side_by_side(survey, keys, count, stores.trader, sources, miles_of(job))
-
-
-def miles_of(job: Job) -> Decimal:
-    """There and back, a day, as the newest quote was priced with; 0 before there is one."""
-    basis = basis_of(job.quotes[-1]) if job.quotes else None
-    return basis.miles if basis else Decimal(0)
-
-
-def keys_beside(job: Job) -> set[str]:
-    """The coverings that the newest quote offers beside the survey's own, by their keys."""
-    own = job.survey.covering if job.survey else None
-    return {choice.key for choice in offered(own, job.quotes)[1:]} if own else set()
-
-
-def drafted(
-    job: Job,
-    coverings: Sequence[Compared],
-    beside: Collection[str],
-    trader: Trader,
-    today: date,
-) -> Quote:
-    """A draft with ``beside`` the survey's own covering, and the deposit of the newest quote.
-
-    What cannot be offered any more beside the survey's own is left out. Raises :class:`NotNow`
-    before there is a quote with the miles, and where the survey has no covering or one that cannot
-    be offered; :class:`domain.errors.Refused` for a deposit over the least of them.
-    """
-    own = job.survey.covering if job.survey else None
-    if own is None:
-        raise NotNow("The survey has no covering yet: take the one that the quote begins with.")
-    if not job.quotes:
-        raise NotNow("No quote has the miles yet: price it on the quote's sheet first.")
-    for each in coverings:
-        if each.choice.key == own.key and not isinstance(each, Costed):
-            raise NotNow(each.why)
-    costed = [each for each in coverings if isinstance(each, Costed)]
-    options = [each.option for each in costed if each.choice.key in {own.key, *beside}]
-    return offer(job, options, trader, today, job.quotes[-1].deposit)
 
 
 def named(covering: Compared) -> str:

@@ -9,21 +9,23 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.estimate.side_by_side import Compared, Costed, Counted, Unsuited
+from domain.estimate.side_by_side import (
+    Compared,
+    Costed,
+    Counted,
+    Unsuited,
+    compare,
+    draft_of,
+    keys_beside,
+    miles_of,
+)
+from domain.estimate.supplies import Sources
 from domain.job import Job
 from domain.tone import Tone
 from domain.trader import Trader
 from tui.dialogs.quote import AnewDialog
 from tui.reading.plain import COVERING_NAMES
-from tui.reading.quote import Stores
-from tui.reading.side_by_side import (
-    compared,
-    drafted,
-    keys_beside,
-    miles_of,
-    named,
-    rows_of,
-)
+from tui.reading.side_by_side import named, rows_of
 from tui.safe_text import one_line
 from tui.screens.base import BaseScreen
 from tui.widgets.columns import Columns
@@ -61,15 +63,18 @@ class SideBySideScreen(BaseScreen):
         today = self.desk.today
         situation = await self.desk.ask(lambda book: book.situation(self.job.id or 0, today))
         self.job = situation.job
-        stores = await self.desk.ask(
-            lambda book: Stores(book.trader(), book.prices(), book.free_stock(situation.job.id))
+        trader, sources = await self.desk.ask(
+            lambda book: (
+                book.trader(),
+                Sources(book.prices(), book.free_stock(situation.job.id), today),
+            )
         )
-        self._trader = stores.trader
+        self._trader = trader
         if self._beside is None:
             self._beside = keys_beside(situation.job)
         # Not through the desk: others may ask the book while this is counted.
         self._coverings = await asyncio.to_thread(
-            compared, situation.job, stores, today, self._goes_on
+            compare, situation.job, trader, sources, self._goes_on
         )
         if self.is_attached:
             self._show()
@@ -123,7 +128,7 @@ class SideBySideScreen(BaseScreen):
 
     async def _priced(self, trader: Trader) -> None:
         job, beside = self.job, self._beside or set()
-        quote = drafted(job, self._coverings, beside, trader, self.desk.today)
+        quote = draft_of(job, self._coverings, beside, trader, self.desk.today)
         self.job = await self.desk.ask(lambda book: book.save_quote(job, quote))
         names = ", ".join(COVERING_NAMES[option.covering] for option in quote.options)
         self.say(f"Priced: {names}. It is a draft: step back to send it.")

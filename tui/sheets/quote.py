@@ -13,6 +13,8 @@ from domain.checks.check import Severity, Situation
 from domain.days.calendar import show_date
 from domain.days.cancellation import right_ends
 from domain.errors import Refused
+from domain.estimate.quoting import price_job
+from domain.estimate.supplies import Sources
 from domain.job import Acceptance, Job, Quote
 from domain.papers.quote import quote_paper
 from domain.sheets import SheetName
@@ -22,11 +24,8 @@ from tui.dialogs.quote import AnewDialog, accept_dialog, send_dialog
 from tui.reading.quote import (
     PRICING,
     Sending,
-    Stores,
-    priced,
     pricing_typed,
     read_pricing,
-    sent_quote,
 )
 from tui.reading.quoted import customer_part, own_part, standing, two_versions
 from tui.safe_text import one_line
@@ -111,7 +110,7 @@ class QuoteSheet(Sheet):
 
     def action_accepted(self) -> None:
         """Put the customer's yes on record, or correct it."""
-        job, quote = self.situation.job, sent_quote(self.situation.job)
+        job, quote = self.situation.job, self.situation.job.newest_sent
         if quote is None:
             self.job_screen.say("No quote was sent yet: ctrl+t sends the draft.", Tone.QUIET)
             return
@@ -165,8 +164,9 @@ class QuoteSheet(Sheet):
         job, today, pricing = self.job, self.desk.today, read_pricing(self._form.values)
 
         def drafted(book: "Book") -> Job:
-            stores = Stores(book.trader(), book.prices(), book.free_stock(job.id))
-            return book.save_quote(job, priced(job, pricing, stores, today))
+            sources = Sources(book.prices(), book.free_stock(job.id), today)
+            quote = price_job(job, book.trader(), sources, pricing.miles, pricing.deposit)
+            return book.save_quote(job, quote)
 
         await self.record(drafted, "Priced at today's prices and rates: a draft, not sent.")
 

@@ -3,7 +3,7 @@ from datetime import date
 
 import pytest
 
-from domain.accounts.receipt import Receipt, put_to, receipt_for
+from domain.accounts.receipt import Effect, Receipt, effect_of, put_to, receipt_for
 from domain.errors import NotNow
 from domain.job import Allocation, DocumentKind, Job, Payment, Stage
 from domain.snapshot import from_json
@@ -84,3 +84,25 @@ def test_a_receipt_is_a_document_of_its_own_series_and_owes_nothing() -> None:
 def test_a_receipt_needs_a_name_on_it() -> None:
     with pytest.raises(NotNow, match="name"):
         receipt_for(JOB, received(1, 0), builders.trader(name=""), 3, date(2026, 7, 2))
+
+
+@pytest.mark.parametrize(
+    ("pence", "effect"),
+    [
+        (100_00, Effect(left=386_00, to_others=0, over=0)),
+        (486_00, Effect(left=0, to_others=0, over=0)),
+        (500_00, Effect(left=0, to_others=14_00, over=0)),
+        (600_00, Effect(left=0, to_others=100_00, over=14_00)),
+    ],
+)
+def test_what_a_payment_would_do_is_told_beforehand(pence: int, effect: Effect) -> None:
+    assert effect_of(pence, owed=486_00, others=100_00) == effect
+
+
+@pytest.mark.parametrize("pence", [1, 40_00, 100_00, 386_00, 400_00, 500_00])
+def test_what_is_told_beforehand_is_what_is_done(pence: int) -> None:
+    job, told = _two_invoices(), effect_of(pence, owed=386_00, others=100_00)
+    done = {part.document_id: part.pence for part in put_to(job, 2, pence)}
+    assert done.get(2, 0) == 386_00 - told.left
+    assert done.get(1, 0) == told.to_others
+    assert pence - sum(done.values()) == told.over
