@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from bench.figures import Line, median, nearly_worst
 from bench.roofs import FORMS, Rows, apex, hip, pyramid, taped
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.plan import CutPlan, plan_cuts
-from domain.setting_out.coverings import SQUARE_BUTT
 
 ROOFS = 200
 

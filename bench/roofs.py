@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import cos, pi, radians, tan
 
+from domain.coverings.registry import SHINGLES
+from domain.coverings.shingle import Shingle
 from domain.exact import half_up_root
 from domain.setting_out.courses import Row, lay_out, rows
-from domain.setting_out.coverings import SHINGLES, Shingle
 from domain.setting_out.roof import EdgeKind, Finish, Slope
 from domain.takeoff.edging import ridge_pieces
 

@@ -10,8 +10,10 @@ from typing import Any
 from demo_data.story import Story, on_a_working_day, working_day
 from demo_data.work import bill, finish
 from domain.checks.check import Severity, Situation
+from domain.coverings.materials import Material
+from domain.coverings.registry import COVERINGS
 from domain.estimate.quoting import draft_quote
-from domain.estimate.stock import Material, Price, StockMove
+from domain.estimate.stock import Price, StockMove
 from domain.job import (
     Acceptance,
     AccessPlan,
@@ -35,7 +37,6 @@ from domain.job import (
     Survey,
     Suspicion,
 )
-from domain.setting_out.coverings import COVERINGS
 from domain.setting_out.roof import MEASURES_OF, Form, RoofMeasures, build_roof
 from domain.stages import missing
 from domain.takeoff.take_off import TakeOff, take_off

@@ -7,10 +7,11 @@ from typing import Any, TypeVar
 
 from sqlmodel import Session, col, desc, select
 
+from domain.coverings.materials import MATERIALS, Material
 from domain.errors import Refused
 from domain.estimate.promised import Promise, promises_of
 from domain.estimate.quoting import kept_basis
-from domain.estimate.stock import Material, Price, StockLine, StockMove
+from domain.estimate.stock import Price, StockLine, StockMove
 from domain.job import Job
 from domain.trader import Trader
 from domain.week import Outlook
@@ -74,7 +75,7 @@ def read_stock(session: Session) -> tuple[StockLine, ...]:
         move = value_of(StockMove, row.model_dump())
         held.setdefault((move.material, move.colour), Decimal(0))
         held[move.material, move.colour] += move.quantity
-    order = list(Material)
+    order = list(MATERIALS)
     listed = sorted(held.items(), key=lambda each: (order.index(each[0][0]), each[0][1]))
     return tuple(StockLine(*what, quantity) for what, quantity in listed if quantity)
 

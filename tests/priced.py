@@ -6,10 +6,12 @@ from decimal import Decimal
 from functools import cache
 from typing import Any
 
+from domain.coverings.felt import FELT
+from domain.coverings.materials import Material
+from domain.coverings.registry import SHINGLES
 from domain.estimate.quoting import draft_quote
-from domain.estimate.stock import Material, Price, StockLine
+from domain.estimate.stock import Price, StockLine
 from domain.job import Job, Quote, Stage
-from domain.setting_out.coverings import FELT, SHINGLES
 from domain.setting_out.roof import build_roof
 from domain.takeoff.felt import FeltTakeOff, take_off_felt
 from domain.takeoff.packing import Packing
@@ -27,12 +29,12 @@ def price(material: Material, net: int, per_pack: str, **changes: Any) -> Price:
 
 
 PRICES = (
-    price(Material.SQUARE_BUTT, 31_50, "21"),
-    price(Material.HEXAGONAL, 33_00, "21"),
+    price(Material("square-butt"), 31_50, "21"),
+    price(Material("hexagonal"), 33_00, "21"),
     price(Material.UNDERLAY, 24_99, "15"),
     price(Material.NAILS, 6_45, "900"),
     price(Material.MASTIC, 3_33, "1"),
-    price(Material.FELT, 27_50, "10"),
+    price(Material("felt"), 27_50, "10"),
     price(Material.ADHESIVE, 15_75, "30"),
 )
 

@@ -5,7 +5,8 @@ from fractions import Fraction
 from hypothesis import settings
 from hypothesis import strategies as st
 
-from domain.setting_out.coverings import SHINGLES, Shingle
+from domain.coverings.registry import SHINGLES
+from domain.coverings.shingle import Shingle
 from domain.setting_out.roof import EdgeKind, Finish, Form, RoofMeasures, Slope, TapedSlope
 from domain.units import Angle, Length
 

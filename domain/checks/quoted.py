@@ -5,10 +5,10 @@ from functools import partial
 
 from domain.checks.check import Check, Holds, Severity, Situation
 from domain.checks.roof import at_odds, drawn, in_each_covering, pitch_in_doubt
+from domain.coverings.registry import COVERINGS
 from domain.errors import HeadlapError
 from domain.estimate.quoting import is_priced_from
 from domain.job import Deck, DeckKind, DeckState, Edges, OldCovering, OldKind, Stage, Survey
-from domain.setting_out.coverings import COVERINGS
 from domain.sheets import SheetName
 
 _stop = partial(Check, stage=Stage.QUOTED, severity=Severity.STOP, sheet=SheetName.SURVEY)

@@ -3,10 +3,12 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from domain.coverings.pitch import check_pitch
+from domain.coverings.registry import COVERINGS
+from domain.coverings.shingle import Shingle
 from domain.errors import Refused
 from domain.job import CoveringChoice, Job, Survey
 from domain.setting_out.courses import lay_out
-from domain.setting_out.coverings import COVERINGS, Shingle, check_pitch
 from domain.setting_out.roof import build_roof
 
 

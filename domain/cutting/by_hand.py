@@ -10,10 +10,10 @@ from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from math import ceil
 
+from domain.coverings.shingle import Shingle
 from domain.cutting.lays import Lay, RowClass
 from domain.cutting.model import Choice, Pattern, runs_of
 from domain.cutting.sharing import End, Share
-from domain.setting_out.coverings import Shingle
 
 
 def row_by_row(classes: Sequence[RowClass], ridge_pieces: int, shingle: Shingle) -> int:

@@ -12,11 +12,11 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import TypeVar
 
+from domain.coverings.shingle import Shingle
 from domain.cutting.lays import Lay, RowClass
 from domain.cutting.model import Choice
 from domain.cutting.sharing import End
 from domain.setting_out.courses import Row
-from domain.setting_out.coverings import Shingle
 
 Counted = TypeVar("Counted")
 

@@ -9,8 +9,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from domain.coverings.shingle import Shingle
 from domain.setting_out.courses import Row
-from domain.setting_out.coverings import Shingle
 
 
 @dataclass(frozen=True, slots=True)

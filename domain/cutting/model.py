@@ -10,10 +10,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from domain.coverings.shingle import Shingle
 from domain.cutting.lays import Lay, RowClass
 from domain.cutting.sharing import End, Share, Step, carried, paired, steps_of
 from domain.integer_programme import Draft, Limit, Programme
-from domain.setting_out.coverings import Shingle
 
 Pattern = tuple[int, ...]
 """The runs a strip is cut into, in tabs, longest first; together they are the whole strip."""

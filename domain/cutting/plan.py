@@ -4,13 +4,13 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from domain.coverings.shingle import Shingle
 from domain.cutting.by_hand import by_hand, least_pieces, least_strips, row_by_row
 from domain.cutting.cut_list import CutStrip, Part, Piece, PieceKind, lay_out
 from domain.cutting.lays import classes_of
 from domain.cutting.model import CutModel
 from domain.integer_programme import Watch, minimise
 from domain.setting_out.courses import Row
-from domain.setting_out.coverings import Shingle
 
 __all__ = ["CutPlan", "CutStrip", "Offcut", "Part", "Piece", "PieceKind", "Watch", "plan_cuts"]
 

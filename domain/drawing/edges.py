@@ -3,9 +3,11 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from domain.coverings.felt import Felt
+from domain.coverings.registry import Covering
+from domain.coverings.shingle import Shingle
 from domain.drawing.figures import Line, Polygon, clip, sides
 from domain.drawing.values import DrawnEdge
-from domain.setting_out.coverings import Covering, Felt, Shingle
 from domain.setting_out.kinds import FREE, EdgeKind
 from domain.setting_out.values import Slope, slant
 

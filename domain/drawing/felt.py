@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
+from domain.coverings.felt import Felt
 from domain.drawing.edges import edges_of
 from domain.drawing.figures import clip, clip_line, rectangle
 from domain.drawing.marks import Mark, each_letter
 from domain.drawing.slopes import across, outline_of
 from domain.drawing.values import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
-from domain.setting_out.coverings import Felt
 from domain.setting_out.kinds import Finish
 from domain.setting_out.values import Slope
 from domain.takeoff.felt import FeltTakeOff, felt_sheets

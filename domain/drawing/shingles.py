@@ -5,6 +5,7 @@ from fractions import Fraction
 from itertools import groupby, pairwise
 from math import ceil, floor
 
+from domain.coverings.shingle import Shingle
 from domain.cutting.plan import Piece
 from domain.drawing.edges import edges_of
 from domain.drawing.figures import Line, Polygon, clip, clip_line, rectangle
@@ -12,7 +13,6 @@ from domain.drawing.marks import Mark, marks
 from domain.drawing.slopes import across, band, outline_of
 from domain.drawing.values import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
 from domain.setting_out.courses import Courses
-from domain.setting_out.coverings import Shingle
 from domain.setting_out.kinds import Finish
 from domain.setting_out.values import Slope
 from domain.takeoff.take_off import ShingleTakeOff

@@ -4,8 +4,11 @@ from dataclasses import dataclass, fields
 from decimal import Decimal
 from fractions import Fraction
 
+from domain.coverings.felt import Felt
+from domain.coverings.materials import Material
+from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import Offcut
-from domain.estimate.stock import Material, Price
+from domain.estimate.stock import Price
 from domain.quantity import to_decimal
 from domain.setting_out.roof import Slope
 from domain.trader import LabourRates, Rates
@@ -97,8 +100,8 @@ def hours_for(quantities: Quantities, rates: LabourRates, covering: Material) ->
     Felt lies on no underlay, and its rows are laid at a rate of their own.
     """
     area = quantities.area
-    laying = {Material.FELT: (Decimal(0), rates.felt)}
-    underlay, courses = laying.get(covering, (rates.underlay, rates.courses))
+    is_felt = isinstance(COVERINGS.get(covering), Felt)
+    underlay, courses = (Decimal(0), rates.felt) if is_felt else (rates.underlay, rates.courses)
     return Hours(
         set_up=_hours(rates.set_up, Decimal(1)),
         strip=_hours(rates.strip, area * quantities.layers),

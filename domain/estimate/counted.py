@@ -4,15 +4,16 @@ from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
+from domain.coverings.felt import Felt
+from domain.coverings.materials import Material
+from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import plan_cuts
 from domain.errors import NotNow
 from domain.estimate.basis import Supply
-from domain.estimate.stock import Material
 from domain.estimate.supplies import Sources, known_supplies
 from domain.job import CoveringChoice, Job, Survey
-from domain.setting_out.coverings import COVERINGS, FELT
 from domain.setting_out.roof import build_roof
-from domain.takeoff.packing import Packing
+from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import UNDERLAY
 from domain.takeoff.take_off import PlanCuts, TakeOff, take_off
 
@@ -60,9 +61,10 @@ def packing_for(covering: CoveringChoice, sources: Sources) -> Packing:
 
     Raises :class:`Refused` for a roll too short to lay.
     """
-    if covering.key == FELT.key:
-        return _packing_of_felt(covering, sources)
-    material, usual = Material(covering.key), Packing()
+    usual = usual_packing(COVERINGS[covering.key])
+    if isinstance(COVERINGS[covering.key], Felt):
+        return _packing_of_felt(covering, usual, sources)
+    material = Material(covering.key)
     strips = sources.price(material, covering.colour)
     roll = sources.price(Material.UNDERLAY, "")
     return replace(
@@ -74,10 +76,10 @@ def packing_for(covering: CoveringChoice, sources: Sources) -> Packing:
     )
 
 
-def _packing_of_felt(covering: CoveringChoice, sources: Sources) -> Packing:
+def _packing_of_felt(covering: CoveringChoice, usual: Packing, sources: Sources) -> Packing:
     """How long the rolls are, and how far a tin goes."""
-    usual = Packing()
-    roll, tin = sources.price(Material.FELT, covering.colour), sources.price(Material.ADHESIVE, "")
+    roll = sources.price(Material(covering.key), covering.colour)
+    tin = sources.price(Material.ADHESIVE, "")
     return replace(
         usual,
         nails_in_box=_nails_in_box(sources),

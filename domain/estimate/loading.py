@@ -9,10 +9,12 @@ from decimal import Decimal
 from fractions import Fraction
 from types import MappingProxyType
 
+from domain.coverings.materials import Material
+from domain.coverings.registry import COVERINGS
 from domain.estimate.basis import Supply
 from domain.estimate.pricing import old_mass
 from domain.estimate.quoting import basis_of
-from domain.estimate.stock import Material, Price
+from domain.estimate.stock import Price
 from domain.estimate.supplies import Sources
 from domain.exact import half_up
 from domain.job import Job, OldCovering
@@ -25,9 +27,7 @@ from domain.trader import Van
 
 USUAL_KG: Mapping[Material, Fraction] = MappingProxyType(
     {
-        Material.SQUARE_BUTT: Fraction("1.3"),
-        Material.HEXAGONAL: Fraction("1.2"),
-        Material.FELT: Fraction("3.5"),
+        **{Material(key): covering.unit_kg for key, covering in COVERINGS.items()},
         Material.UNDERLAY: Fraction(1),
         Material.NAILS: Nail().grams / 1000,
         Material.MASTIC: Fraction("0.5"),
@@ -115,7 +115,7 @@ def _bought(takeoff: TakeOff) -> Mapping[Material, Fraction]:
     nails = Fraction(fixings.boxes * packing.nails_in_box)
     if isinstance(takeoff, FeltTakeOff):
         return {
-            Material.FELT: takeoff.lay.rolls * packing.felt_roll / 1000,
+            Material(takeoff.covering.key): takeoff.lay.rolls * packing.felt_roll / 1000,
             Material.NAILS: nails,
             Material.ADHESIVE: takeoff.fixings.tins * packing.adhesive_tin / 1000,
         }
@@ -132,7 +132,7 @@ def _laid(takeoff: TakeOff) -> Mapping[Material, Fraction]:
     nails = Fraction(takeoff.fixings.nails)
     if isinstance(takeoff, FeltTakeOff):
         return {
-            Material.FELT: takeoff.lay.laid / 1000,
+            Material(takeoff.covering.key): takeoff.lay.laid / 1000,
             Material.NAILS: nails,
             Material.ADHESIVE: takeoff.fixings.adhesive / 1000,
         }

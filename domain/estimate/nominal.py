@@ -5,13 +5,14 @@ from decimal import Decimal
 from fractions import Fraction
 from math import ceil
 
+from domain.coverings.materials import Material
+from domain.coverings.shingle import Shingle
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.estimate.pricing import quantities_of, quote_lines, reckon
-from domain.estimate.stock import Material
 from domain.estimate.supplies import Need, Sources, shingle_needs, supplies_for
 from domain.job import OldCovering, OldKind
 from domain.money import Pence
-from domain.setting_out.coverings import SQUARE_BUTT, Shingle
 from domain.setting_out.roof import Form, Roof, RoofMeasures, build_roof
 from domain.takeoff.edging import edge_strips, ridge_pieces
 from domain.takeoff.fixings import fix

@@ -107,7 +107,7 @@ def reckon(
     hours = hours_for(quantities, trader.rates.labour, supplies[0].material)
     standard = rate_on(VatBand.STANDARD, sources.today)
     return Basis(
-        covering=supplies[0].material.value,
+        covering=str(supplies[0].material),
         colour=supplies[0].colour,
         vat_registered=trader.vat_registered,
         vat_rate=standard if trader.vat_registered else Decimal(0),

@@ -4,8 +4,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from domain.coverings.materials import Material
 from domain.estimate.basis import Basis
-from domain.estimate.stock import Material, StockLine
+from domain.estimate.stock import StockLine
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from decimal import Decimal
 from functools import partial
 from typing import TypeAlias
 
+from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import TIME_LIMIT_S, Watch, plan_cuts
 from domain.errors import HeadlapError, NotNow
 from domain.estimate.basis import Basis, Hours, Supply, hours_for
@@ -15,7 +16,6 @@ from domain.estimate.pricing import basis_for, option_of, quantities_of
 from domain.estimate.quoting import basis_of, offer, offered
 from domain.estimate.supplies import Sources, Unpriced, needs_of, supplies_as_packed
 from domain.job import MOST_OPTIONS, CoveringChoice, Job, Option, Quote, Survey
-from domain.setting_out.coverings import COVERINGS
 from domain.takeoff.take_off import TakeOff
 from domain.trader import Trader
 

@@ -4,54 +4,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
-from enum import StrEnum
 
+from domain.coverings.materials import Material
 from domain.errors import NotNow
 from domain.money import Pence
 from domain.quantity import show_amount
-
-
-class Material(StrEnum):
-    """What is bought for a roof: the value is the key on record, :attr:`words` what people read."""
-
-    SQUARE_BUTT = "square-butt"
-    HEXAGONAL = "hexagonal"
-    FELT = "felt"
-    UNDERLAY = "underlay"
-    NAILS = "nails"
-    MASTIC = "mastic"
-    ADHESIVE = "adhesive"
-
-    @property
-    def words(self) -> str:
-        """The trade's word for it."""
-        return _WORDS[self][0]
-
-    @property
-    def unit(self) -> str:
-        """What it is counted in on the roof, singular: strip, m, nail, cartridge."""
-        return _WORDS[self][1]
-
-    @property
-    def pack_word(self) -> str:
-        """What it is bought in, singular: pack, roll, box, cartridge, tin."""
-        return _WORDS[self][2]
-
-    @property
-    def coloured(self) -> bool:
-        """Whether the colour matters, so that left-overs serve only a job of the same colour."""
-        return self in (Material.SQUARE_BUTT, Material.HEXAGONAL, Material.FELT)
-
-
-_WORDS = {
-    Material.SQUARE_BUTT: ("square butt shingles", "strip", "pack"),
-    Material.HEXAGONAL: ("hexagonal shingles", "strip", "pack"),
-    Material.FELT: ("felt", "m", "roll"),
-    Material.UNDERLAY: ("underlay", "m", "roll"),
-    Material.NAILS: ("clout nails", "nail", "box"),
-    Material.MASTIC: ("bitumen mastic", "cartridge", "cartridge"),
-    Material.ADHESIVE: ("lap adhesive", "m", "tin"),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +56,7 @@ class StockLine:
     def serves(self, material: Material, colour: str) -> bool:
         """Tell whether it can be used for a material, of the very colour where that matters."""
         same = not material.coloured or is_same_colour(self.colour, colour)
-        return self.material is material and same
+        return self.material == material and same
 
 
 @dataclass(frozen=True, slots=True)

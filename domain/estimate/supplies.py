@@ -8,10 +8,12 @@ from fractions import Fraction
 from math import ceil
 from typing import Protocol, TypeAlias
 
+from domain.coverings.materials import Material
+from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import Offcut
 from domain.errors import NotNow
 from domain.estimate.basis import Supply
-from domain.estimate.stock import Material, Price, StockLine, is_same_colour
+from domain.estimate.stock import Price, StockLine, is_same_colour
 from domain.quantity import to_decimal
 from domain.setting_out.roof import Roof
 from domain.takeoff.felt import FeltTakeOff, lay_felt
@@ -82,7 +84,7 @@ class Sources:
         fitting = [
             price
             for price in self.prices
-            if price.material is material
+            if price.material == material
             and price.since <= self.today
             and (not wanted or not price.colour or is_same_colour(price.colour, wanted))
         ]
@@ -100,7 +102,7 @@ def needs_of(takeoff: TakeOff) -> tuple[Need, ...]:
     roof, covering = takeoff.roof, takeoff.covering
     if isinstance(takeoff, FeltTakeOff):
         return (
-            Rolls(Material.FELT, lambda roll: lay_felt(roof, takeoff.covering, roll)),
+            Rolls(Material(covering.key), lambda roll: lay_felt(roof, takeoff.covering, roll)),
             Pieces(Material.NAILS, Decimal(takeoff.fixings.nails)),
             Pieces(Material.ADHESIVE, to_decimal(takeoff.fixings.adhesive / 1000)),
         )
@@ -173,15 +175,20 @@ def _all_priced(
 
 def _as_usual(material: Material, today: date) -> Price:
     """Stand in for a price that is not on record: how the material is usually packed."""
+    return Price(material, "", _usual_pack(material), net=0, vat_rate=Decimal(0), since=today)
+
+
+def _usual_pack(material: Material) -> Decimal:
+    """Units in a pack of a material as it is usually sold."""
+    if material.is_covering:
+        return to_decimal(Fraction(COVERINGS[material].per_pack))
     usual = Packing()
-    per_pack = {
-        Material.FELT: to_decimal(usual.felt_roll / 1000),
+    return {
         Material.UNDERLAY: to_decimal(usual.underlay.roll / 1000),
         Material.NAILS: Decimal(usual.nails_in_box),
         Material.MASTIC: Decimal(1),
         Material.ADHESIVE: to_decimal(usual.adhesive_tin / 1000),
-    }.get(material, Decimal(usual.strips_per_pack))
-    return Price(material, "", per_pack, net=0, vat_rate=Decimal(0), since=today)
+    }[material]
 
 
 def _supply(need: Need, price: Price, colour: str, sources: Sources) -> Supply:

@@ -14,9 +14,12 @@ from decimal import Decimal
 from enum import StrEnum
 from types import MappingProxyType
 
+from domain.coverings.felt import FELT
+from domain.coverings.materials import Material
+from domain.coverings.registry import SHINGLES
 from domain.errors import NotNow
 from domain.estimate.basis import Basis, Hours, Supply
-from domain.estimate.stock import Material, StockMove
+from domain.estimate.stock import StockMove
 from domain.job import Job, Usage
 from domain.quantity import read_quantity
 from domain.snapshot import from_json
@@ -65,9 +68,9 @@ ELEMENTS: Mapping[str, Element] = MappingProxyType(
                 "strips",
                 "shingles",
                 "strip",
-                frozenset({Material.SQUARE_BUTT, Material.HEXAGONAL}),
+                frozenset(map(Material, SHINGLES)),
             ),
-            Element("felt", "felt", "m", frozenset({Material.FELT})),
+            Element("felt", "felt", "m", frozenset({Material(FELT.key)})),
             Element("underlay", "underlay", "m", frozenset({Material.UNDERLAY})),
             Element("mastic", "mastic", "cartridge", frozenset({Material.MASTIC})),
             Element("adhesive", "lap adhesive", "m", frozenset({Material.ADHESIVE})),

@@ -47,7 +47,7 @@ class CoveringChoice:
     """The covering the customer is offered first."""
 
     key: str
-    """Key in :data:`domain.setting_out.coverings.COVERINGS`: "square-butt", "felt"."""
+    """Key in :data:`domain.coverings.registry.COVERINGS`: "square-butt", "felt"."""
     colour: str = ""
 
 

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 
+from domain.coverings.materials import Material
 from domain.estimate.basis import Supply
-from domain.estimate.stock import Material
 from domain.papers.blocks import Block, Column, Details, Table
 from domain.papers.parts import metres, whole_mm
 from domain.papers.roof import edges_of, materials_to_buy
@@ -36,7 +36,7 @@ def felt_to_buy(takeoff: FeltTakeOff, supplies: Mapping[Material, Supply]) -> Ta
         takeoff.roof,
         supplies,
         (
-            (Material.FELT, lay.rolls, f"{sheets}{capping}", 0),
+            (Material(takeoff.covering.key), lay.rolls, f"{sheets}{capping}", 0),
             (Material.NAILS, fixings.boxes, f"{fixings.nails:,} nails", 0),
             (Material.ADHESIVE, fixings.tins, f"{metres(fixings.adhesive)} of lap", 0),
         ),

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from datetime import timedelta
 
+from domain.coverings.registry import COVERINGS
 from domain.days.calendar import show_date
 from domain.estimate.quoting import option_total
 from domain.estimate.scope import items_of
@@ -22,7 +23,6 @@ from domain.papers.blocks import (
 from domain.papers.cancel import agreed_since, cancel_blocks
 from domain.papers.parts import lines_of, on_one_line, sentence, show_percent
 from domain.quantity import show_amount
-from domain.setting_out.coverings import COVERINGS
 from domain.tone import Tone
 from domain.trader import Trader
 

@@ -5,9 +5,9 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import TypeAlias
 
+from domain.coverings.materials import Material
 from domain.estimate.basis import Supply
 from domain.estimate.loading import Weights, haul_words, show_kg
-from domain.estimate.stock import Material
 from domain.exact import half_up
 from domain.papers.blocks import Column, Details, Table
 from domain.papers.parts import metres, numbered, sentence

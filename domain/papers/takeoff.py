@@ -5,11 +5,11 @@ from decimal import Decimal
 from fractions import Fraction
 from types import MappingProxyType
 
+from domain.coverings.materials import Material
 from domain.cutting.plan import CutPlan, CutStrip, Part, PieceKind
 from domain.drawing.marks import lettered
 from domain.estimate.basis import Supply
 from domain.estimate.loading import Weights
-from domain.estimate.stock import Material
 from domain.exact import half_up
 from domain.job import Job, Stage
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Words

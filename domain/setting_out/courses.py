@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
+from domain.coverings.shingle import Shingle
 from domain.errors import Refused
-from domain.setting_out.coverings import Shingle
 from domain.setting_out.roof import Finish, Slope
 from domain.units import show_mm
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from math import ceil
 
-from domain.setting_out.coverings import Shingle
+from domain.coverings.shingle import Shingle
 from domain.setting_out.roof import Roof
 from domain.takeoff.runs import cut_runs
 

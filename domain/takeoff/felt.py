@@ -9,7 +9,8 @@ from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor
 
-from domain.setting_out.coverings import Felt, check_pitch
+from domain.coverings.felt import Felt
+from domain.coverings.pitch import check_pitch
 from domain.setting_out.roof import Roof
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import SheetLay, Sheets, cut_from_rolls, sheet_rows

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
+from domain.coverings.shingle import Shingle
 from domain.cutting.plan import Piece
 from domain.exact import PI
-from domain.setting_out.coverings import Shingle
 from domain.setting_out.roof import Edge, EdgeKind, Roof
 
 _EDGE_NAIL_CENTRES = 50  # mm

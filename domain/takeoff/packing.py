@@ -3,6 +3,9 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
+from domain.coverings.felt import FELT, Felt
+from domain.coverings.registry import Covering
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.takeoff.fixings import Nail, nails_in_box
 from domain.takeoff.rolls import UNDERLAY, Sheets
@@ -12,9 +15,9 @@ from domain.takeoff.rolls import UNDERLAY, Sheets
 class Packing:
     """How materials are bought, and what the store holds already. Usual packs: common practice."""
 
-    strips_per_pack: int = 21
+    strips_per_pack: int = SQUARE_BUTT.per_pack
     underlay: Sheets = UNDERLAY
-    felt_roll: Fraction = Fraction(10_000)
+    felt_roll: Fraction = FELT.roll
     """Length of a roll, mm."""
     adhesive_tin: Fraction = Fraction(30_000)
     """Millimetres of lap that a tin of adhesive sticks."""
@@ -31,3 +34,10 @@ class Packing:
                 raise Refused(field, number, "Give 1 or more.")
         if self.adhesive_tin <= 0:
             raise Refused("Lap adhesive", self.adhesive_tin, "Give the metres of lap a tin does.")
+
+
+def usual_packing(covering: Covering) -> Packing:
+    """Return how a covering and what it takes are bought where nothing else is known."""
+    if isinstance(covering, Felt):
+        return Packing(felt_roll=covering.roll)
+    return Packing(strips_per_pack=covering.per_pack)

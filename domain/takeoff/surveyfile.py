@@ -5,8 +5,9 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from difflib import get_close_matches
 
+from domain.coverings.felt import Felt
+from domain.coverings.registry import COVERINGS, Covering
 from domain.errors import Refused
-from domain.setting_out.coverings import COVERINGS, Covering, Felt
 from domain.setting_out.roof import (
     FINISHES,
     MEASURES_OF,
@@ -17,7 +18,7 @@ from domain.setting_out.roof import (
     RoofMeasures,
     TapedSlope,
 )
-from domain.takeoff.packing import Packing
+from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import UNDERLAY, Sheets
 from domain.units import Angle, Length, parse_angle, parse_length, parse_offset
 
@@ -154,9 +155,9 @@ def _packing(survey: Mapping[str, object], covering: Covering) -> Packing:
     if isinstance(covering, Felt):
         _refuse_of_other(survey, _OF_SHINGLES, "shingles")
         roll = _length(survey, "felt_roll")
-        return Packing(felt_roll=roll.mm) if roll else Packing()
+        return Packing(felt_roll=roll.mm) if roll else usual_packing(covering)
     _refuse_of_other(survey, _OF_FELT, "felt")
-    strips = survey.get("strips_per_pack", Packing().strips_per_pack)
+    strips = survey.get("strips_per_pack", covering.per_pack)
     if type(strips) is not int or not 1 <= strips <= _MOST_IN_A_PACK:  # True is an int too
         remedy = f"Give a whole number from 1 to {_MOST_IN_A_PACK}."
         raise Refused("strips_per_pack", _shown(strips), remedy)

@@ -6,16 +6,19 @@ from fractions import Fraction
 from math import ceil
 from typing import TypeAlias
 
+from domain.coverings.felt import Felt
+from domain.coverings.pitch import check_pitch
+from domain.coverings.registry import Covering
+from domain.coverings.shingle import Shingle
 from domain.cutting.plan import CutPlan, plan_cuts
 from domain.exact import half_up
 from domain.setting_out.checks import not_too_large
 from domain.setting_out.courses import Courses, Row, lay_out, rows
-from domain.setting_out.coverings import Covering, Felt, Shingle, check_pitch
 from domain.setting_out.roof import Roof, Slope
 from domain.takeoff.edging import edge_strips, ridge_pieces
 from domain.takeoff.felt import FeltTakeOff, take_off_felt
 from domain.takeoff.fixings import Fixings, fix
-from domain.takeoff.packing import Packing
+from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import SheetLay, lay_sheets
 
 PlanCuts: TypeAlias = Callable[[Sequence[Row], Shingle, int], CutPlan]
@@ -88,7 +91,7 @@ def take_off(
     and for a roof larger than is counted.
     """
     not_too_large(roof.area)
-    packing = packing or Packing()
+    packing = packing or usual_packing(covering)
     if isinstance(covering, Felt):
         return take_off_felt(roof, covering, packing)
     return take_off_shingles(roof, covering, packing, plan_cuts)
@@ -101,7 +104,7 @@ def take_off_shingles(
     plan_cuts: PlanCuts = plan_cuts,
 ) -> ShingleTakeOff:
     """Count everything that a roof takes in shingles. Raises :class:`Refused` as above."""
-    packing = packing or Packing()
+    packing = packing or usual_packing(shingle)
     cautions = roof.cautions + check_pitch(shingle, roof.pitch)
     courses = tuple(lay_out(slope, shingle) for slope in roof.slopes)
     laid = _rows(roof, courses, shingle)

@@ -7,9 +7,9 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
+from domain.coverings.materials import Material
 from domain.estimate.basis import Basis, hours_for
 from domain.estimate.pricing import quantities_of
-from domain.estimate.stock import Material
 from domain.job import (
     Acceptance,
     AccessPlan,
@@ -187,7 +187,7 @@ def basis(of: Survey | None = None) -> str:
             rates=rates,
             quantities=quantities,
             supplies=(),
-            hours=hours_for(quantities, rates.labour, Material.SQUARE_BUTT),
+            hours=hours_for(quantities, rates.labour, Material("square-butt")),
             miles=Decimal(14),
             days=2,
         )

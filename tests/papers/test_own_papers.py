@@ -9,11 +9,12 @@ from decimal import Decimal
 import pytest
 
 from domain.accounts.receipt import receipt_for
+from domain.coverings.materials import Material
 from domain.cutting.plan import Offcut
 from domain.errors import NotNow
 from domain.estimate.basis import Basis
 from domain.estimate.pricing import option_of
-from domain.estimate.stock import Material, StockLine
+from domain.estimate.stock import StockLine
 from domain.estimate.usage import estimate, with_used
 from domain.job import Allocation, Payment, Stage
 from domain.papers.blocks import Words
@@ -45,7 +46,7 @@ def test_a_receipt_says_what_came_in_and_what_is_left() -> None:
 
 
 def test_before_the_work_the_materials_are_what_to_take_and_what_to_buy() -> None:
-    store = (StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(13)),)
+    store = (StockLine(Material("square-butt"), "slate grey", Decimal(13)),)
     (bought,) = tables(materials_paper(laid_job(quote(stock=store))))
     # The worked example's 55 strips, 13 of them in the store, and 463 nails.
     assert bought.heading == "To buy at Osmerton Roofing"

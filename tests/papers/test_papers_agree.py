@@ -9,10 +9,11 @@ import pytest
 
 from demo_data.layout import lay_out
 from demo_data.story import Story
+from domain.coverings.materials import MATERIALS, Material
 from domain.estimate.counted import takeoff_of
 from domain.estimate.quoting import draft_quote
 from domain.estimate.side_by_side import Costed, side_by_side
-from domain.estimate.stock import Material, StockLine
+from domain.estimate.stock import StockLine
 from domain.estimate.supplies import Sources
 from domain.job import CoveringChoice, Job, Stage
 from domain.papers.blocks import Paper
@@ -103,7 +104,7 @@ def test_what_the_store_gives_and_odd_packs_are_on_all_of_them(covering: str) ->
     )
     store = tuple(
         StockLine(material, "slate grey" if material.coloured else "", Decimal(2))
-        for material in Material
+        for material in MATERIALS
     )
     survey = builders.survey(covering=CoveringChoice(covering, "slate grey"))
     job = builders.ready_for(Stage.QUOTED, survey=survey, quotes=())
@@ -116,7 +117,7 @@ def test_what_the_store_gives_and_odd_packs_are_on_all_of_them(covering: str) ->
 def test_the_take_off_says_how_the_strips_come_to_what_is_bought() -> None:
     # The worked example: 42 in the plan, 11 along the edges, 3 % of 53 rounded up is 2.
     job = builders.ready_for(Stage.QUOTED, quotes=())
-    store = (StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(7)),)
+    store = (StockLine(Material("square-butt"), "slate grey", Decimal(7)),)
     shown = paper_of("takeoff", job, builders.trader(), Sources((), store, builders.VISIT))
     row = tables(shown)[0].rows[0]
     assert row[1:] == (

@@ -8,8 +8,8 @@ from xml.etree import ElementTree
 import pytest
 from hypothesis import given, settings
 
+from domain.coverings.felt import FELT
 from domain.drawing.draw import draw_roof
-from domain.setting_out.coverings import FELT
 from domain.takeoff.take_off import ShingleTakeOff, take_off
 from tests.domain.drawing.roofs import apex, hip, takeoffs
 from tui.papers.roof_svg import drawing_svg

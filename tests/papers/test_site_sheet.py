@@ -5,6 +5,8 @@ from fractions import Fraction
 
 import pytest
 
+from domain.coverings.hexagonal import HEXAGONAL
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.plan import PieceKind
 from domain.drawing.marks import marks
 from domain.exact import half_up
@@ -13,7 +15,6 @@ from domain.papers.blocks import Block, Cuts, Details, Measures, Paper, Picture,
 from domain.papers.parts import numbered
 from domain.papers.site_sheet import site_sheet
 from domain.reminders import FIRST
-from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT
 from domain.setting_out.roof import Form, RoofMeasures, build_roof
 from domain.takeoff.take_off import ShingleTakeOff, take_off_shingles
 from domain.trader import WeatherLimits

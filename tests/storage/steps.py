@@ -7,7 +7,8 @@ from typing import TypeAlias
 
 from hypothesis import strategies as st
 
-from domain.estimate.stock import Material, StockMove
+from domain.coverings.materials import Material
+from domain.estimate.stock import StockMove
 from domain.job import Ending, Extra, ExtraState, Job, SignOff, Site, Snag, Stage
 from domain.stages import next_stage
 from storage.book import Book

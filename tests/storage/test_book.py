@@ -8,8 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from domain.coverings.materials import Material
 from domain.errors import NotNow
-from domain.estimate.stock import Material, StockLine, StockMove
+from domain.estimate.stock import StockLine, StockMove
 from domain.job import (
     BookedDay,
     Cover,
@@ -219,13 +220,13 @@ def test_a_snag_is_written_down_and_done(book: Book, path: Path) -> None:
 def test_what_was_used_goes_with_what_the_store_took_in(book: Book, path: Path) -> None:
     job, rows = enquired(book), builders.usages()
     move = StockMove(
-        Material.SQUARE_BUTT, "slate grey", Decimal("7.5"), builders.LAY_DAY, "left over"
+        Material("square-butt"), "slate grey", Decimal("7.5"), builders.LAY_DAY, "left over"
     )
     job = book.record_usage(job, rows, (move,))
     job = book.record_usage(job, rows[:2], ())
     assert [replace(row, id=None) for row in job.usages] == [replace(r, id=None) for r in rows[:2]]
     assert read_again(path, job) == job
-    assert book.stock() == (StockLine(Material.SQUARE_BUTT, "slate grey", Decimal("7.5")),)
+    assert book.stock() == (StockLine(Material("square-butt"), "slate grey", Decimal("7.5")),)
     assert query(path, "SELECT job_id, quantity, words FROM stock_move") == [
         (job.id, "7.5", "left over")
     ]

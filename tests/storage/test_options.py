@@ -3,7 +3,8 @@
 from decimal import Decimal
 from pathlib import Path
 
-from domain.estimate.stock import Material, StockMove
+from domain.coverings.materials import Material
+from domain.estimate.stock import StockMove
 from domain.job import CoveringChoice, Job, Means
 from storage.book import Book
 from tests import builders, priced
@@ -58,7 +59,7 @@ def test_a_corrected_yes_takes_the_survey_along_only_if_the_option_is_another(bo
 
 
 def test_the_store_gives_what_the_option_taken_counts_on(book: Book) -> None:
-    grey = StockMove(Material.SQUARE_BUTT, "slate grey", Decimal(12), builders.VISIT)
+    grey = StockMove(Material("square-butt"), "slate grey", Decimal(12), builders.VISIT)
     book.move_stock(grey)
     sent = _sent(book)
     assert book.promises() == ()

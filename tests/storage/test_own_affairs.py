@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from domain.coverings.materials import Material
 from domain.days.weather import Outlook
 from domain.errors import NotNow, Refused
-from domain.estimate.stock import Material, StockLine, StockMove
+from domain.estimate.stock import StockLine, StockMove
 from domain.job import Job
 from domain.trader import LabourRates, Rates, Trader, VatStanding, WeatherLimits
 from storage.book import Book
@@ -78,12 +79,12 @@ def test_a_decimal_is_kept_digit_by_digit(book: Book, path: Path) -> None:
 
 def test_the_store_holds_the_sum_of_what_went_in_and_out(book: Book) -> None:
     moved(book, Material.MASTIC, "", "3", "-1")
-    moved(book, Material.SQUARE_BUTT, "slate grey", "7.5")
-    moved(book, Material.SQUARE_BUTT, "green", "21", "-21")
-    moved(book, Material.SQUARE_BUTT, "brown", "2")
+    moved(book, Material("square-butt"), "slate grey", "7.5")
+    moved(book, Material("square-butt"), "green", "21", "-21")
+    moved(book, Material("square-butt"), "brown", "2")
     assert book.stock() == (
-        StockLine(Material.SQUARE_BUTT, "brown", Decimal(2)),
-        StockLine(Material.SQUARE_BUTT, "slate grey", Decimal("7.5")),
+        StockLine(Material("square-butt"), "brown", Decimal(2)),
+        StockLine(Material("square-butt"), "slate grey", Decimal("7.5")),
         StockLine(Material.MASTIC, "", Decimal(2)),
     )
 
@@ -97,11 +98,11 @@ def test_a_move_is_kept_as_it_was_written(book: Book, path: Path) -> None:
 
 def test_the_store_is_not_taken_below_nothing(book: Book) -> None:
     moved(book, Material.MASTIC, "", "3")
-    moved(book, Material.SQUARE_BUTT, "green", "9")
+    moved(book, Material("square-butt"), "green", "9")
     with pytest.raises(NotNow, match="holds 3 cartridges of bitumen mastic, not 4 cartridges"):
         moved(book, Material.MASTIC, "", "-4")
     with pytest.raises(NotNow):
-        moved(book, Material.SQUARE_BUTT, "brown", "-1")
+        moved(book, Material("square-butt"), "brown", "-1")
     assert [line.quantity for line in book.stock()] == [9, 3]
 
 

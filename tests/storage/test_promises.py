@@ -3,14 +3,15 @@
 from decimal import Decimal
 from pathlib import Path
 
+from domain.coverings.materials import Material
 from domain.estimate.promised import Promise
-from domain.estimate.stock import Material, StockLine, StockMove
+from domain.estimate.stock import StockLine, StockMove
 from domain.job import Ending, Job, Stage
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import enquired, opened
 
-STRIPS = StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(12))
+STRIPS = StockLine(Material("square-butt"), "slate grey", Decimal(12))
 
 
 def offered(book: Book) -> Job:

@@ -11,7 +11,8 @@ from decimal import Decimal
 from pathlib import Path
 
 import tui
-from domain.estimate.stock import Material, StockMove
+from domain.coverings.materials import Material
+from domain.estimate.stock import StockMove
 from domain.job import Job, Stage
 from domain.setting_out.roof import Form
 from domain.sheets import SheetName
@@ -40,7 +41,7 @@ SHEETS: dict[SheetName, Mapping[str, str]] = {
     SheetName.SURVEY: {},  # last: nothing is priced without its measures
 }
 """The sheets with a form, and what is good where nothing stood before."""
-SHINGLES = {"Material": Material.SQUARE_BUTT.words, "Colour": "slate grey"}
+SHINGLES = {"Material": Material("square-butt").words, "Colour": "slate grey"}
 PRICE = {"Merchant": "Osmerton Roofing", "In it": "21", "Net price": "31.50", "VAT": "20"}
 YES = {"How": "text", "Agreed": "at the customer's home"}
 SLOPE = {"Eaves": "2 m", "Length": "1 m", "Top": "", "Inset": "0"}
@@ -68,7 +69,7 @@ def _book(path: Path) -> tuple[int, int, list[int], list[int]]:
     with closing(Book.open(path, EVENING)) as book:
         settle(book)
         today = EVENING.now.date()
-        book.move_stock(StockMove(Material.SQUARE_BUTT, "", Decimal(21), today, "counted"))
+        book.move_stock(StockMove(Material("square-butt"), "", Decimal(21), today, "counted"))
         job, invoiced = laid(book), book.issue_invoice(laid(book, "Mill Row"), today)
     ready = builders.ready_for(Stage.BOOKED)
     to_send = put_down(path, [_without(ready, Stage.SURVEY)] * len(TEXTS))

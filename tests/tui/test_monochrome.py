@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.estimate.stock import Material
+from domain.coverings.materials import Material
 from domain.job import Cover, Ending, Extra, ExtraState, Job, Means, Snag, Stage
 from domain.sheets import SheetName
 from tests import builders, priced

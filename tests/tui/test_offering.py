@@ -134,7 +134,7 @@ async def test_a_covering_without_a_price_cannot_be_offered(tmp_path: Path) -> N
     with closing(Book.open(path, lambda: NOW)) as book:
         book.save_trader(priced.registered())
         for price in priced.PRICES:
-            if price.material.value != "felt":
+            if price.material != "felt":
                 book.set_price(price)
         job = book.take_enquiry(builders.customer(), builders.site(), builders.enquiry())
         book.save_survey(job, builders.survey())

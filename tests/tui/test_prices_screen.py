@@ -10,8 +10,9 @@ from pathlib import Path
 import pytest
 from textual.screen import ModalScreen
 
+from domain.coverings.materials import MATERIALS, Material
 from domain.errors import Refused
-from domain.estimate.stock import Material, Price
+from domain.estimate.stock import Price
 from storage.book import Book
 from tests import priced
 from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at
@@ -25,7 +26,7 @@ from tui.screens.prices import PricesScreen
 
 TODAY = NOW.date()
 SAVE = key("dialog", "save")
-SHINGLES = Material.SQUARE_BUTT.words
+SHINGLES = Material("square-butt").words
 TYPED = {
     "merchant": "Ek & Sons",
     "colour": "slate grey",
@@ -78,7 +79,7 @@ async def test_a_new_price_is_given_and_the_old_one_stays(
         assert await cut_off(pilot) == []
     given = [price for price in _prices(path) if price.since != priced.PRICED]
     assert [(p.material, p.per_pack, p.net, p.since) for p in given] == [
-        (Material.SQUARE_BUTT, Decimal(21), 33_10, date(2026, 7, 1)),
+        (Material("square-butt"), Decimal(21), 33_10, date(2026, 7, 1)),
         (Material.NAILS, Decimal(1000), 7_05, TODAY),
     ]
     assert len(_prices(path)) == len(priced.PRICES) + 2
@@ -112,8 +113,8 @@ async def test_another_merchants_price_is_added(tmp_path: Path) -> None:
 
 
 def test_every_material_stands_in_the_list_and_what_has_no_price_says_so() -> None:
-    assert [line.force for line in price_lines((), TODAY)] == [Force.NONE] * len(Material)
-    assert [line.words for line in price_lines((), TODAY)] == [m.words for m in Material]
+    assert [line.force for line in price_lines((), TODAY)] == [Force.NONE] * len(MATERIALS)
+    assert [line.words for line in price_lines((), TODAY)] == [m.words for m in MATERIALS]
 
 
 def test_prices_stand_by_what_the_next_quote_is_made_from() -> None:
@@ -154,11 +155,11 @@ def test_prices_stand_by_what_the_next_quote_is_made_from() -> None:
 )
 def test_a_price_refuses_by_name(typed: dict[str, str], label: str) -> None:
     with pytest.raises(Refused) as refused:
-        read_price(TYPED | typed, Material.SQUARE_BUTT, TODAY)
+        read_price(TYPED | typed, Material("square-butt"), TODAY)
     assert refused.value.field == label
 
 
-@pytest.mark.parametrize("material", Material)
+@pytest.mark.parametrize("material", MATERIALS)
 def test_a_price_is_read_back_as_the_next_one(material: Material) -> None:
     price = priced.price(material, 1234_56, "20.5", colour="green" if material.coloured else "")
     typed: Mapping[str, str] = TYPED | price_typed(price, material, TODAY)
@@ -175,10 +176,10 @@ def test_what_has_no_colour_keeps_none() -> None:
 
 
 def test_a_pack_weighs_what_is_typed_or_as_usual() -> None:
-    assert read_price(TYPED, Material.SQUARE_BUTT, TODAY).kg is None
-    assert read_price(TYPED | {"kg": "28.5"}, Material.SQUARE_BUTT, TODAY).kg == Decimal("28.5")
+    assert read_price(TYPED, Material("square-butt"), TODAY).kg is None
+    assert read_price(TYPED | {"kg": "28.5"}, Material("square-butt"), TODAY).kg == Decimal("28.5")
     with pytest.raises(Refused, match="Weighs"):
-        read_price(TYPED | {"kg": "0"}, Material.SQUARE_BUTT, TODAY)
+        read_price(TYPED | {"kg": "0"}, Material("square-butt"), TODAY)
 
 
 async def test_what_is_in_a_pack_is_told_in_its_own_unit(tmp_path: Path) -> None:
@@ -188,6 +189,6 @@ async def test_what_is_in_a_pack_is_told_in_its_own_unit(tmp_path: Path) -> None
     async with app.run_test(size=(80, 24)) as pilot:
         await _opened(Hands(pilot))
         packs = {price.material: price.per_pack for price in _prices(path)}
-        for material, unit in ((Material.SQUARE_BUTT, "strips"), (Material.FELT, "m")):
+        for material, unit in ((Material("square-butt"), "strips"), (Material("felt"), "m")):
             row = next(line for line in lines(app) if line[4:].startswith(material.words))
             assert f" {shown(packs[material])} {unit} " in row

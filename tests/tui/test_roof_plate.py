@@ -9,11 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from rich.segment import Segment
 
+from domain.coverings.felt import FELT
 from domain.cutting.plan import PieceKind
 from domain.drawing.draw import draw_roof
 from domain.drawing.sheet import shelve
 from domain.drawing.values import Drawing
-from domain.setting_out.coverings import FELT
 from domain.takeoff.take_off import ShingleTakeOff, take_off
 from tests.domain.drawing.roofs import apex, hip, takeoffs
 from tui.theme import DAY, EVENING, Palette

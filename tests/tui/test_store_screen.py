@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 from textual.screen import ModalScreen
 
+from domain.coverings.materials import Material
 from domain.errors import Refused
-from domain.estimate.stock import Material, StockLine, StockMove
+from domain.estimate.stock import StockLine, StockMove
 from domain.job import Stage
 from storage.book import Book
 from tests import builders, priced
@@ -22,7 +23,7 @@ from tui.screens.store import StoreScreen
 
 TODAY = NOW.date()
 SAVE = key("dialog", "save")
-STRIPS = StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(12))
+STRIPS = StockLine(Material("square-butt"), "slate grey", Decimal(12))
 PUT_IN = {"material": "underlay", "colour": "", "quantity": "4.5", "words": "Birch Lane"}
 
 
@@ -58,7 +59,7 @@ async def test_left_overs_are_put_in_and_an_empty_store_says_how(tmp_path: Path)
         assert await cut_off(pilot) == []
         await click_on(pilot, "+ put in")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
-        await hands.write({"Material": Material.SQUARE_BUTT.words, "Put in": "12"})
+        await hands.write({"Material": Material("square-butt").words, "Put in": "12"})
         await hands.press(SAVE)
         await hands.hears("Colour is empty.")
         await hands.write({"Colour": "slate grey"})

@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from domain.coverings.materials import Material
 from domain.estimate.counted import packing_for
-from domain.estimate.stock import Material, StockLine
+from domain.estimate.stock import StockLine
 from domain.estimate.supplies import Sources
 from domain.job import CoveringChoice, OldKind, Suspicion
 from domain.takeoff.surveyfile import read_survey as read_file
@@ -136,10 +137,10 @@ def test_a_pitch_at_odds_with_the_rise_is_told_once_with_the_one_that_counts() -
 
 def test_packs_and_rolls_are_those_of_the_prices_and_the_store_comes_first() -> None:
     prices = (
-        priced.price(Material.SQUARE_BUTT, 31_50, "16"),
+        priced.price(Material("square-butt"), 31_50, "16"),
         priced.price(Material.UNDERLAY, 24_99, "10"),
     )
-    held = StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(5))
+    held = StockLine(Material("square-butt"), "slate grey", Decimal(5))
     sources = Sources(prices, (held,), TODAY)
     packing = packing_for(CoveringChoice("square-butt", "Slate Grey"), sources)
     assert (packing.strips_per_pack, packing.loose_strips) == (16, 5)

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from domain.estimate.stock import Material, StockLine, StockMove
+from domain.coverings.materials import Material
+from domain.estimate.stock import StockLine, StockMove
 from domain.estimate.usage import Part, estimate
 from domain.job import Job, Stage, Usage
 from domain.sheets import SheetName
@@ -67,7 +68,7 @@ async def test_rows_are_counted_by_keys_and_what_is_left_goes_to_the_store(
     )
     over = {e: u.used - estimated[e] for e, u in used.items() if u.used != estimated[e]}
     assert over == {"strips": -2, "underlay": 1, "hours-strip": Decimal("0.5")}
-    assert StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(8)) in _store(path)
+    assert StockLine(Material("square-butt"), "slate grey", Decimal(8)) in _store(path)
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -109,12 +110,14 @@ async def test_written_up_again_the_store_moves_by_the_difference(tmp_path: Path
             await hands.hears("Saved: what was used.")
     strips = _used(read_again(path))["strips"]
     assert [strips.used, strips.left] == [60, 3]
-    assert StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(3)) in _store(path)
+    assert StockLine(Material("square-butt"), "slate grey", Decimal(3)) in _store(path)
 
 
 def _taken_out(book: Book, job: Job) -> Job:
     book.move_stock(
-        StockMove(Material.SQUARE_BUTT, "slate grey", Decimal(-8), NOW.date(), "taken to The Green")
+        StockMove(
+            Material("square-butt"), "slate grey", Decimal(-8), NOW.date(), "taken to The Green"
+        )
     )
     return job
 
@@ -137,7 +140,7 @@ async def test_a_store_that_held_too_little_is_told_and_stands_at_nothing(
             "Saved. The store was 5 strips of square butt shingles, slate grey, short."
         )
         assert await cut_off(pilot) == []
-    assert Material.SQUARE_BUTT not in {line.material for line in _store(path)}
+    assert Material("square-butt") not in {line.material for line in _store(path)}
 
 
 async def test_a_figure_is_corrected_and_an_absurd_one_is_refused(tmp_path: Path) -> None:

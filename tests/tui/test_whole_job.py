@@ -8,7 +8,8 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-from domain.estimate.stock import Material, StockLine, StockMove
+from domain.coverings.materials import Material
+from domain.estimate.stock import StockLine, StockMove
 from domain.job import Stage
 from domain.sheets import SheetName
 from domain.stages import LAYING_TICKS

@@ -5,9 +5,10 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from domain.coverings.materials import MATERIALS, Material
 from domain.days.calendar import read_date, show_date
 from domain.errors import Refused
-from domain.estimate.stock import Material, Price
+from domain.estimate.stock import Price
 from domain.money import read_money
 from domain.quantity import plural
 from domain.tax import VatBand, rate_on
@@ -15,7 +16,7 @@ from tui.dialogs.base import FormDialog
 from tui.reading.plain import read_number, read_text, shown, typed_money
 from tui.widgets.form import Field
 
-BY_WORDS: Mapping[str, Material] = {material.words: material for material in Material}
+BY_WORDS: Mapping[str, Material] = {material.words: material for material in MATERIALS}
 
 _MERCHANT = Field("merchant", "Merchant", hint="who sells it")
 _COLOUR = Field("colour", "Colour", hint="empty: the same for every colour")

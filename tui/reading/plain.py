@@ -1,20 +1,12 @@
 """Numbers, addresses, days and coverings as they stand in one field of a form."""
 
 import re
-from collections.abc import Mapping
 from datetime import date
 from decimal import Decimal
-from types import MappingProxyType
 
 from domain.days.calendar import read_date, show_date
 from domain.errors import Refused
 from domain.money import Pence
-from domain.setting_out.coverings import COVERINGS
-
-COVERING_NAMES: Mapping[str, str] = MappingProxyType(
-    {key: covering.words.removesuffix(" shingles") for key, covering in COVERINGS.items()}
-)
-"""What each covering is called where one is chosen, by its key."""
 
 _NUMBER = re.compile(r"(?P<whole>[0-9]{1,7})?(?:\.(?P<part>[0-9]{1,3}))?")
 _VULGAR = {"½": ".5", "¼": ".25", "¾": ".75"}

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from domain.estimate.stock import Material, Price
+from domain.coverings.materials import MATERIALS, Material
+from domain.estimate.stock import Price
 from domain.estimate.supplies import Sources
 from domain.money import Pence, share
 
@@ -40,8 +41,8 @@ def price_lines(prices: Iterable[Price], today: date) -> tuple[PriceLine, ...]:
     """Every material in order; in it what is in force, what comes, then what was before."""
     known = sorted(prices, key=lambda price: (price.since, price.id or 0), reverse=True)
     lines: list[PriceLine] = []
-    for material in Material:
-        found = [_line(price, known, today) for price in known if price.material is material]
+    for material in MATERIALS:
+        found = [_line(price, known, today) for price in known if price.material == material]
         order = list(Force)
         lines += sorted(found, key=lambda line: order.index(line.force))
         if not found:

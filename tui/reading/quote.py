@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
+from domain.coverings.registry import name_of
 from domain.days.calendar import read_date, read_past_date, show_date
 from domain.days.cancellation import notice_sent_on
 from domain.errors import NotNow, Refused
@@ -19,7 +20,6 @@ from domain.job import (
 )
 from domain.money import Pence, read_money
 from tui.reading.plain import (
-    COVERING_NAMES,
     read_count,
     read_number,
     read_text,
@@ -172,7 +172,7 @@ def _chosen(values: Mapping[str, str], quote: Quote) -> Option:
 
 def _named(option: Option) -> str:
     """An option among others."""
-    return COVERING_NAMES[option.covering]
+    return name_of(option.covering)
 
 
 def _no_later(today: date, field: str, text: str) -> date | None:

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from domain.coverings.registry import name_of
 from domain.estimate.loading import show_kg, taken_kg
 from domain.estimate.quoting import cost_and_margin, to_pay
 from domain.estimate.side_by_side import Compared, Costed, Counted, Unsuited
@@ -13,7 +14,6 @@ from domain.quantity import show_amount
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import TakeOff
 from domain.units import show_mm
-from tui.reading.plain import COVERING_NAMES
 
 _COST, _MARGIN, _PAYS = "Your cost", "Your margin", "They pay"
 _NO_PRICE = "no price yet: F4"
@@ -37,7 +37,7 @@ class Row:
 
 def named(covering: Compared) -> str:
     """What it is called beside others."""
-    return COVERING_NAMES[covering.choice.key]
+    return name_of(covering.choice.key)
 
 
 def rows_of(job: Job, coverings: Sequence[Compared]) -> tuple[tuple[Row, ...], tuple[Row, ...]]:

@@ -6,6 +6,7 @@ from datetime import date
 from enum import StrEnum
 from typing import TypeVar
 
+from domain.coverings.registry import COVERINGS
 from domain.errors import Refused
 from domain.job import (
     AccessPlan,
@@ -23,7 +24,7 @@ from domain.setting_out.roof import Form, RoofMeasures, TapedSlope
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.reading.boards import boards_note, read_boards
 from tui.reading.kept import kept
-from tui.reading.plain import COVERING_NAMES, read_count, read_optional_date, shown, shown_date
+from tui.reading.plain import read_count, read_optional_date, shown, shown_date
 from tui.reading.survey_fields import EDGES, FORMS, KEYS, LABELS, LENGTHS
 
 V = TypeVar("V")
@@ -40,7 +41,7 @@ def survey_typed(survey: Survey | None) -> dict[str, str]:
         **typed,
         "form": measures.form.value,
         "sides": shown(measures.sides),
-        "covering": COVERING_NAMES.get(covering.key, "") if covering else "",
+        "covering": COVERINGS[covering.key].name if covering and covering.key in COVERINGS else "",
         "colour": covering.colour if covering else "",
         **_deck_typed(survey.deck),
         **_old_typed(survey.old),

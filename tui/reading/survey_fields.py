@@ -3,9 +3,9 @@
 Labels are those by which the roof itself refuses a measure, so that a refusal finds its field.
 """
 
+from domain.coverings.registry import COVERINGS
 from domain.job import DeckKind, DeckState, OldKind, Suspicion
 from domain.setting_out.roof import MEASURES_OF, Form
-from tui.reading.plain import COVERING_NAMES
 from tui.widgets.form import YES_NO, Field
 
 FORMS = tuple(form.value for form in Form)
@@ -46,8 +46,8 @@ ROOF = (
     _measure("verge_overhang", "Verge overhang", "on plan", "60 mm"),
     _measure("top_overhang", "Top overhang", "on plan", "50 mm"),
 )
-KEYS = {name: key for key, name in COVERING_NAMES.items()}
-"""Of each covering by the name it is chosen by."""
+KEYS = {covering.name: key for key, covering in COVERINGS.items()}
+"""The key of each covering, by the name it is chosen by."""
 COVERING = (
     Field("covering", "Covering", choices=tuple(KEYS), section="The covering"),
     Field("colour", "Colour", example="slate grey"),

@@ -10,6 +10,7 @@ from fractions import Fraction
 from functools import partial
 
 from domain.checks.quoted import QUOTED_CHECKS
+from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import Watch, plan_cuts
 from domain.drawing.draw import draw_roof
 from domain.drawing.values import Drawing
@@ -21,7 +22,6 @@ from domain.exact import half_up
 from domain.job import OldCovering, OldKind, Suspicion
 from domain.papers.parts import metres
 from domain.quantity import show_amount, show_quantity, to_decimal
-from domain.setting_out.coverings import COVERINGS
 from domain.setting_out.roof import Roof, TapedSlope, build_roof
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff, take_off

@@ -6,8 +6,9 @@ from rich.text import Text
 from textual.app import RenderResult
 from textual.widget import Widget
 
+from domain.coverings.materials import MATERIALS
 from domain.days.calendar import show_date
-from domain.estimate.stock import Material, Price
+from domain.estimate.stock import Price
 from domain.money import show_money
 from domain.quantity import show_amount, show_quantity
 from tui.dialogs.price import another_price_dialog, price_dialog
@@ -18,7 +19,7 @@ from tui.theme import PALETTES, Palette
 from tui.widgets.line_list import LineList
 
 _PACK, _MONEY, _SINCE = 12, 10, 12
-_LONGEST = max(len(material.words) for material in Material)
+_LONGEST = max(len(material.words) for material in MATERIALS)
 _SIGNS = {Force.QUOTED: "▸", Force.IN_FORCE: "·", Force.COMING: "+", Force.BEFORE: "–"}
 
 

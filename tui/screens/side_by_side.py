@@ -9,6 +9,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
+from domain.coverings.registry import name_of
 from domain.estimate.side_by_side import (
     Compared,
     Costed,
@@ -24,7 +25,6 @@ from domain.job import Job
 from domain.tone import Tone
 from domain.trader import Trader
 from tui.dialogs.quote import AnewDialog
-from tui.reading.plain import COVERING_NAMES
 from tui.reading.side_by_side import named, rows_of
 from tui.safe_text import one_line
 from tui.screens.base import BaseScreen
@@ -130,7 +130,7 @@ class SideBySideScreen(BaseScreen):
         job, beside = self.job, self._beside or set()
         quote = draft_of(job, self._coverings, beside, trader, self.desk.today)
         self.job = await self.desk.ask(lambda book: book.save_quote(job, quote))
-        names = ", ".join(COVERING_NAMES[option.covering] for option in quote.options)
+        names = ", ".join(name_of(option.covering) for option in quote.options)
         self.say(f"Priced: {names}. It is a draft: step back to send it.")
 
     @property

@@ -5,9 +5,9 @@ from collections import Counter
 from collections.abc import Sequence
 from itertools import pairwise
 
+from domain.coverings.shingle import Shingle
 from domain.cutting.plan import CutPlan, CutStrip, Part, Piece, PieceKind
 from domain.setting_out.courses import Row
-from domain.setting_out.coverings import Shingle
 from tests.domain.cutting.search import Way, ways
 
 Rows = dict[tuple[int, int], Row]

@@ -6,8 +6,10 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
+from domain.coverings.hexagonal import HEXAGONAL
+from domain.coverings.shingle import Shingle
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.setting_out.courses import Row
-from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT, Shingle
 
 SHINGLES = (SQUARE_BUTT, HEXAGONAL)
 

@@ -11,8 +11,8 @@ from functools import cache
 from itertools import combinations, product
 from typing import NamedTuple
 
+from domain.coverings.shingle import Shingle
 from domain.setting_out.courses import Row
-from domain.setting_out.coverings import Shingle
 
 Lengths = tuple[Fraction, ...]
 

@@ -7,12 +7,14 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 
+from domain.coverings.hexagonal import HEXAGONAL
+from domain.coverings.shingle import Shingle
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.by_hand import by_hand, row_by_row
 from domain.cutting.lays import classes_of
 from domain.cutting.model import CutModel
 from domain.cutting.plan import Offcut, plan_cuts
 from domain.setting_out.courses import Row
-from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT, Shingle
 from tests.domain.cutting.roofs import hip_like_roofs, hip_roof, rectangle, small_roofs
 from tests.domain.cutting.search import fewest
 

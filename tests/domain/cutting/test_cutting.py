@@ -5,13 +5,15 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 
+from domain.coverings.hexagonal import HEXAGONAL
+from domain.coverings.shingle import Shingle
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.cut_list import lay_out
 from domain.cutting.lays import Lay, lays_of
 from domain.cutting.model import Choice
 from domain.cutting.plan import TIME_LIMIT_S, CutPlan, plan_cuts
 from domain.integer_programme import Answer, Programme, Watch, minimise
 from domain.setting_out.courses import Row
-from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT, Shingle
 from tests.domain.cutting.replay import replay
 from tests.domain.cutting.roofs import (
     SHINGLES,

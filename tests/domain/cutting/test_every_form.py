@@ -6,10 +6,10 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from domain.coverings.shingle import Shingle
 from domain.cutting.plan import plan_cuts
 from domain.errors import Refused
 from domain.setting_out.courses import Courses, Row, lay_out, rows
-from domain.setting_out.coverings import Shingle
 from domain.setting_out.roof import Roof, RoofMeasures, Slope, build_roof
 from domain.takeoff.edging import ridge_pieces
 from tests import strategies

@@ -8,10 +8,11 @@ from hypothesis import assume
 from hypothesis import strategies as st
 from shapely import Polygon as Area
 
+from domain.coverings.hexagonal import HEXAGONAL
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.plan import plan_cuts
 from domain.drawing.figures import Polygon
 from domain.errors import Refused
-from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT
 from domain.setting_out.roof import EdgeKind, Finish, Form, Roof, Slope
 from domain.takeoff.take_off import ShingleTakeOff, take_off_shingles
 from tests.strategies import shingles, slopes

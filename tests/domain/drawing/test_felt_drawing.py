@@ -9,11 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import union_all
 
+from domain.coverings.felt import FELT
 from domain.drawing.draw import draw_roof
 from domain.drawing.figures import rectangle
 from domain.drawing.marks import each_letter
 from domain.drawing.values import Drawing
-from domain.setting_out.coverings import FELT
 from domain.setting_out.kinds import EdgeKind, Form
 from domain.setting_out.roof import Roof
 from domain.takeoff.felt import take_off_felt

@@ -50,7 +50,7 @@ def test_each_option_keeps_what_it_was_made_from_and_is_what_it_would_be_alone()
     for option in made.options:
         kept = kept_basis(option.basis)
         assert kept is not None
-        assert (kept.covering, kept.supplies[0].material.value) == (option.covering,) * 2
+        assert (kept.covering, kept.supplies[0].material) == (option.covering,) * 2
     alone = [
         priced.quote(takeoffs=(each,)).options[0]
         for each in (priced.worked_example(), priced.worked_example("hexagonal"), priced.in_felt())

@@ -3,13 +3,14 @@ from decimal import Decimal
 from hypothesis import given
 from hypothesis import strategies as st
 
+from domain.coverings.materials import Material
 from domain.estimate.promised import Promise, not_promised, promises_of
 from domain.estimate.quoting import basis_of
-from domain.estimate.stock import Material, StockLine
+from domain.estimate.stock import StockLine
 from tests.priced import quote
 
-GREY = StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(16))
-RED = StockLine(Material.SQUARE_BUTT, "brick red", Decimal(4))
+GREY = StockLine(Material("square-butt"), "slate grey", Decimal(16))
+RED = StockLine(Material("square-butt"), "brick red", Decimal(4))
 FELTED = StockLine(Material.UNDERLAY, "", Decimal("20.5"))
 LINES = st.sampled_from([GREY, RED, FELTED])
 QUANTITIES = st.decimals(min_value=0, max_value=40, places=1)
@@ -29,7 +30,7 @@ def test_what_a_quote_takes_out_of_the_store_is_promised() -> None:
 def test_what_is_promised_is_not_there_for_another_job() -> None:
     promises = [promise(GREY, "9"), promise(GREY, "4", colour=" Slate Grey")]
     assert not_promised((GREY, RED), promises) == (
-        StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(3)),
+        StockLine(Material("square-butt"), "slate grey", Decimal(3)),
         RED,
     )
 
@@ -54,7 +55,7 @@ def test_every_promise_is_kept_as_far_as_the_store_goes(
             (
                 each.quantity
                 for each in free
-                if each.material is line.material and each.colour == line.colour
+                if each.material == line.material and each.colour == line.colour
             ),
             Decimal(0),
         )

@@ -6,12 +6,15 @@ from decimal import Decimal
 
 import pytest
 
+from domain.coverings.materials import Material
 from domain.errors import NotNow
-from domain.estimate.stock import Drawn, Material, StockLine, StockMove, check_held, draw
+from domain.estimate.stock import Drawn, StockLine, StockMove, check_held, draw
 
 
 def _out(quantity: str) -> StockMove:
-    return StockMove(Material.SQUARE_BUTT, "green", Decimal(quantity), date(2026, 6, 10), "taken")
+    return StockMove(
+        Material("square-butt"), "green", Decimal(quantity), date(2026, 6, 10), "taken"
+    )
 
 
 def test_no_more_is_taken_out_than_is_held() -> None:
@@ -23,7 +26,7 @@ def test_no_more_is_taken_out_than_is_held() -> None:
     )
 
 
-GREEN = StockLine(Material.SQUARE_BUTT, "green", Decimal(3))
+GREEN = StockLine(Material("square-butt"), "green", Decimal(3))
 
 
 def test_what_a_roof_took_leaves_the_store_at_nothing_and_is_told() -> None:

@@ -3,9 +3,10 @@ from decimal import Decimal
 
 import pytest
 
+from domain.coverings.materials import Material
 from domain.errors import NotNow, Refused
 from domain.estimate.basis import Basis
-from domain.estimate.stock import Material, StockLine, StockMove
+from domain.estimate.stock import StockLine, StockMove
 from domain.estimate.usage import (
     ELEMENTS,
     Part,
@@ -23,7 +24,7 @@ from tests import builders
 from tests.priced import in_felt, laid_job, quote
 
 BASIS = quote().counting.basis
-STORE = (StockLine(Material.SQUARE_BUTT, "slate grey", Decimal(10)),)
+STORE = (StockLine(Material("square-butt"), "slate grey", Decimal(10)),)
 
 
 def row(element: str, rows: tuple[Usage, ...] | None = None) -> Usage:
@@ -32,7 +33,7 @@ def row(element: str, rows: tuple[Usage, ...] | None = None) -> Usage:
 
 def moved(job: Job, usages: tuple[Usage, ...]) -> dict[str, Decimal]:
     moves = leftovers_to_store(job, usages, builders.LAY_DAY)
-    return {f"{m.material.value}, {m.words}": m.quantity for m in moves}
+    return {f"{m.material}, {m.words}": m.quantity for m in moves}
 
 
 def test_used_starts_as_estimated_and_the_rest_of_the_packs_as_left_over() -> None:
@@ -113,9 +114,9 @@ def test_left_overs_go_to_the_store_with_their_colour() -> None:
     moves = leftovers_to_store(job, estimate(BASIS), builders.LAY_DAY)
     words = "left over at Birch Lane"
     assert moves[0] == StockMove(
-        Material.SQUARE_BUTT, "slate grey", Decimal(8), builders.LAY_DAY, words, job.id
+        Material("square-butt"), "slate grey", Decimal(8), builders.LAY_DAY, words, job.id
     )
-    assert [m.material for m in moves] == [Material.SQUARE_BUTT, Material.UNDERLAY]
+    assert [m.material for m in moves] == [Material("square-butt"), Material.UNDERLAY]
 
 
 def test_what_the_quote_counted_on_from_the_store_goes_out_once() -> None:

@@ -7,9 +7,11 @@ import pytest
 import shapely
 from hypothesis import assume, given
 
+from domain.coverings.hexagonal import HEXAGONAL
+from domain.coverings.shingle import Shingle
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.setting_out.courses import Courses, Row, lay_out, rows
-from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT, Shingle
 from domain.setting_out.roof import EdgeKind, Finish, Slope
 from domain.units import parse_length
 from tests import strategies
@@ -112,6 +114,7 @@ def test_three_tab_strips_at_5_inches_are_80_to_a_square_and_lap_7_and_2_inches(
         cut_out=5 * inch,
         gauge=5 * inch,
         final_gauge=5 * inch,
+        unit_kg=Fraction(1),
     )
     # 12 courses of 5 in under a ridge piece that covers half a tab of 12 in, 10 ft along the eaves
     slope = Slope(120 * inch, 66 * inch, 120 * inch, Fraction(0), Finish.RIDGE)

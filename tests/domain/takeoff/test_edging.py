@@ -4,7 +4,8 @@ from fractions import Fraction
 
 import pytest
 
-from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT
+from domain.coverings.hexagonal import HEXAGONAL
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.setting_out.roof import EdgeKind, Finish, Form, Roof, Slope
 from domain.takeoff.edging import edge_strips, ridge_pieces
 

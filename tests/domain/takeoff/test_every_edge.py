@@ -4,9 +4,9 @@ from fractions import Fraction
 
 import pytest
 
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.papers.blocks import Table
 from domain.papers.takeoff import takeoff_paper
-from domain.setting_out.coverings import SQUARE_BUTT
 from domain.setting_out.roof import EdgeKind, Finish, Form, Roof, Slope, build_roof
 from domain.takeoff.edging import edge_strips
 from domain.takeoff.rolls import UNDERLAY, sheet_rows

@@ -10,8 +10,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from domain.coverings.felt import FELT
+from domain.coverings.registry import COVERINGS
 from domain.errors import Refused
-from domain.setting_out.coverings import COVERINGS, FELT
 from domain.setting_out.roof import EdgeKind, Finish, Form, Roof, RoofMeasures, Slope, build_roof
 from domain.takeoff.felt import FeltTakeOff, lay_felt
 from domain.takeoff.packing import Packing

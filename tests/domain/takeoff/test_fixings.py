@@ -6,10 +6,12 @@ from math import ceil, floor
 import pytest
 from hypothesis import given
 
+from domain.coverings.hexagonal import HEXAGONAL
+from domain.coverings.shingle import Shingle
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.plan import Piece, PieceKind, plan_cuts
 from domain.setting_out.courses import Row, rows
 from domain.setting_out.courses import lay_out as lay_courses
-from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT, Shingle
 from domain.setting_out.roof import EdgeKind, Finish, Form, Roof, Slope
 from domain.takeoff.fixings import MASTIC, Mastic, Nail, cartridges, fix, nails_in_box
 from tests import strategies

@@ -8,8 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from domain.coverings.felt import FELT
+from domain.coverings.hexagonal import HEXAGONAL
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
-from domain.setting_out.coverings import FELT, HEXAGONAL, SQUARE_BUTT
 from domain.setting_out.roof import EdgeKind, Finish, Form, RoofMeasures, TapedSlope
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY

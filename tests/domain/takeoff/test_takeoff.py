@@ -7,10 +7,12 @@ from fractions import Fraction
 
 import pytest
 
+from domain.coverings.hexagonal import HEXAGONAL
+from domain.coverings.shingle import Shingle
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.plan import CutPlan
 from domain.errors import Refused
 from domain.setting_out.courses import Row
-from domain.setting_out.coverings import HEXAGONAL, SQUARE_BUTT, Shingle
 from domain.setting_out.roof import Form, RoofMeasures, build_roof
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY

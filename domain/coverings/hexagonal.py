@@ -1,0 +1,17 @@
+"""Hexagonal shingles. Every figure is common practice."""
+
+from fractions import Fraction
+
+from domain.coverings.shingle import Shingle
+
+HEXAGONAL = Shingle(
+    key="hexagonal",
+    words="hexagonal shingles",
+    width=Fraction(1000),
+    height=Fraction(340),
+    tabs=3,
+    cut_out=Fraction(140),
+    gauge=Fraction(135),
+    final_gauge=Fraction(135),
+    unit_kg=Fraction("1.2"),
+)
