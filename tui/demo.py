@@ -6,8 +6,8 @@ from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
-from demo_data.layout import lay_out
-from demo_data.story import DEMO_SURVEY, Story
+from demo_data.kept import keeping_place, open_demo
+from demo_data.story import DEMO_SURVEY
 from domain.job import DocumentKind
 from domain.papers.blocks import Paper
 from tui.clock import wall_clock
@@ -16,17 +16,17 @@ from tui.clock import wall_clock
 def run_demo(run_app: Callable[[Path], None], show: Callable[[Paper], None]) -> None:
     """Open the demo on a terminal; into a pipe, print the week, a take-off and an invoice.
 
-    The scratch copy goes when the demo is left.
+    The scratch copy goes when the demo is left; a checkout keeps the day's book for the next time.
     """
     with tempfile.TemporaryDirectory(prefix="headlap-demo-") as folder:
         book = Path(folder) / "demo.db"
         if sys.stdout.isatty() and sys.stdin.isatty():
-            print("Laying out the book of an invented trader …", flush=True)
-            lay_out(book, Story.read(), wall_clock())
+            print("Opening the book of an invented trader …", flush=True)
+            open_demo(book, wall_clock(), keeping_place())
             run_app(book)
         else:
             now = wall_clock()
-            lay_out(book, Story.read(), now)
+            open_demo(book, now, keeping_place())
             for paper in papers(book, now):
                 show(paper)
                 print()

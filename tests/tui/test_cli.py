@@ -115,7 +115,8 @@ def test_the_demo_into_a_pipe_prints_its_papers(
     def lay_out(path: Path, *_: object) -> None:
         carried_to(path, Stage.SIGNED_OFF)
 
-    monkeypatch.setattr("tui.demo.lay_out", lay_out)
+    monkeypatch.setattr("demo_data.layout.lay_out", lay_out)
+    monkeypatch.setattr("tui.demo.keeping_place", lambda: None)
     status, printed, complaint = told("demo")
     assert (status, complaint) == (0, "")
     assert all(words in printed for words in ("Tonight", "Cut list", "Invoice INV-1"))
