@@ -4,9 +4,12 @@
 A letter does nothing while a field is being typed in, so what is needed there has a control key.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from textual.binding import Binding
+
+from domain.coverings.registry import COVERINGS
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +66,23 @@ PLACES = {
 _SITE_SHEET = "Show the sheet for the roof: drawing, chalk lines, cut list, fixings."
 
 _OFFER = "Offer the {} covering in the quote, or leave it out."
+OFFER_KEYS = "abcdefghi"
+"""The letters that offer a covering, in the order of the comparison."""
+_ORDINALS = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"]
+
+
+def _choose_and_offer() -> Iterator[Command]:
+    """A digit takes a covering and a letter offers it, a pair for each that can be compared."""
+    places = list(zip("123456789", OFFER_KEYS, _ORDINALS, strict=True))[: len(COVERINGS)]
+    for digit, _, nth in places:
+        words = f"{'take ' if digit == '1' else ''}the {nth}"
+        help_ = f"Take the {nth} covering."
+        yield Command(f"take({digit})", digit, words, help_, "coverings", footer=digit == "1")
+    for digit, letter, nth in places:
+        is_first = digit == "1"
+        words, help_ = f"offer the {nth}", _OFFER.format(nth)
+        yield Command(f"offer({digit})", letter, words, help_, "coverings", footer=is_first)
+
 
 COMMANDS: tuple[Command, ...] = (
     Command("help", "f1,question_mark", "help", "Show the keys and what they do.", "anywhere"),
@@ -228,14 +248,7 @@ COMMANDS: tuple[Command, ...] = (
         "quote",
         footer=False,
     ),
-    Command("take(1)", "1", "take the first", "Take the first covering.", "coverings"),
-    Command("take(2)", "2", "the second", "Take the second covering.", "coverings", footer=False),
-    Command("take(3)", "3", "the third", "Take the third covering.", "coverings", footer=False),
-    Command("offer(1)", "a", "offer the first", _OFFER.format("first"), "coverings"),
-    Command(
-        "offer(2)", "b", "offer the second", _OFFER.format("second"), "coverings", footer=False
-    ),
-    Command("offer(3)", "c", "offer the third", _OFFER.format("third"), "coverings", footer=False),
+    *_choose_and_offer(),
     Command("price", "ctrl+r", "price them", "Price what is offered, as one quote.", "coverings"),
     Command("back", "escape", "back", "Step back.", "coverings"),
     Command("takeoff", "f10", "take-off", "Show the take-off of the roof.", "booking"),

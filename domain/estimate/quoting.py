@@ -117,13 +117,13 @@ def offered(own: CoveringChoice, quotes: Sequence[Quote]) -> tuple[CoveringChoic
     """The coverings that a quote of now is to be in: ``own`` is that of the survey and first.
 
     Those that the newest version has side by side stay beside it until one is accepted, in the
-    colour of the survey.
+    colour of the survey. Where they are too many, the one that was the survey's before gives way.
     """
     newest = quotes[-1] if quotes else None
     beside = newest.options if newest and newest.acceptance is None else ()
     others = (option.covering for option in beside) if len(beside) > 1 else ()
-    keys = dict.fromkeys((own.key, *others))
-    return tuple(CoveringChoice(key, own.colour) for key in list(keys)[:MOST_OPTIONS])
+    beside_it = [key for key in dict.fromkeys(others) if key != own.key][-(MOST_OPTIONS - 1) :]
+    return tuple(CoveringChoice(key, own.colour) for key in (own.key, *beside_it))
 
 
 def basis_of(quote: Quote) -> Basis | None:

@@ -15,7 +15,7 @@ from domain.estimate.counted import takeoff_in
 from domain.estimate.pricing import basis_for, option_of, quantities_of
 from domain.estimate.quoting import basis_of, offer, offered
 from domain.estimate.supplies import Sources, Unpriced, needs_of, supplies_as_packed
-from domain.job import MOST_OPTIONS, CoveringChoice, Job, Option, Quote, Survey
+from domain.job import CoveringChoice, Job, Option, Quote, Survey
 from domain.takeoff.take_off import TakeOff
 from domain.trader import Trader
 
@@ -70,13 +70,12 @@ def compare(
     survey = job.survey
     if survey is None:
         raise NotNow("There is no roof to compare coverings on yet: write up the survey.")
-    keys = list(COVERINGS)[:MOST_OPTIONS]
-    plan = partial(plan_cuts, time_limit_s=TIME_LIMIT_S / len(keys), watch=watch)
+    plan = partial(plan_cuts, time_limit_s=TIME_LIMIT_S / len(COVERINGS), watch=watch)
 
     def count(choice: CoveringChoice) -> TakeOff:
         return takeoff_in(choice, survey, sources, plan)
 
-    return side_by_side(survey, keys, count, trader, sources, miles_of(job))
+    return side_by_side(survey, COVERINGS, count, trader, sources, miles_of(job))
 
 
 def miles_of(job: Job) -> Decimal:

@@ -21,7 +21,7 @@ from domain.estimate.side_by_side import (
     miles_of,
 )
 from domain.estimate.supplies import Sources
-from domain.job import Job
+from domain.job import MOST_OPTIONS, Job
 from domain.tone import Tone
 from domain.trader import Trader
 from tui.dialogs.quote import AnewDialog
@@ -105,6 +105,9 @@ class SideBySideScreen(BaseScreen):
             self.say(covering.why, Tone.STOP)
         elif covering.choice.key == self._own:
             self.say("The quote begins with the covering of the survey: it stays in.", Tone.QUIET)
+        elif len({self._own, covering.choice.key, *self._beside}) > MOST_OPTIONS:
+            words = f"A quote offers up to {MOST_OPTIONS} coverings: leave one out first."
+            self.say(words, Tone.STOP)
         else:
             self._beside ^= {covering.choice.key}
             self._show()

@@ -1,0 +1,1 @@
+"""A fourth covering, registered before anything else is loaded, and what it is to reach."""
