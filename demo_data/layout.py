@@ -90,7 +90,7 @@ def _settings(book: Book, story: Story, today: date) -> None:
                 per_pack=Decimal(told["per_pack"]),
                 net=told["net"],
                 vat_rate=Decimal(20),
-                since=today - timedelta(days=900),
+                since=today - timedelta(days=told["since_ago"]),
                 kg=Decimal(told["kg"]) if "kg" in told else None,
             )
         )
@@ -138,9 +138,10 @@ class _Teller:
                 job = self._booked(job)
             if self.stage.rank >= Stage.STRIPPED.rank:
                 job = finish(self.book, self.told, job, self.stage, self._day(), self._to)
-                bill(self.book, self.told, job, self._day(), self.today)
+                bill(self.book, self.told, job, self.today)
         if "ended" in self.told:
-            self.book.end_job(job, Ending(self.told["ended"]), self.told["why"], self.today)
+            ended_on = self.today - timedelta(days=self.told["ended_ago"])
+            self.book.end_job(job, Ending(self.told["ended"]), self.told["why"], ended_on)
 
     def _enquired(self) -> Job:
         told = self.told
@@ -194,9 +195,9 @@ class _Teller:
         hours = Decimal(self.told.get("hours", "7"))
         day = self._day()
         days = [BookedDay(day, hours)]
-        if "w_lay" in self.told:
-            lay = working_day(self.today, self.told["w_lay"])
-            days = [BookedDay(day, hours, "strip"), BookedDay(lay, Decimal(6), "lay")]
+        if "lay_hours" in self.told:
+            lay_hours = Decimal(self.told["lay_hours"])
+            days = [BookedDay(day, hours, "strip"), BookedDay(self._lay_day(), lay_hours, "lay")]
         job = self.book.book_days(job, tuple(days), self.told.get("in_hand", True))
         return self._to(job, Stage.BOOKED, agreed)
 
@@ -212,6 +213,11 @@ class _Teller:
         if "w" in self.told:
             return working_day(self.today, self.told["w"])
         return on_a_working_day(self.today - timedelta(days=self.told["ago"]))
+
+    def _lay_day(self) -> date:
+        if "w_lay" in self.told:
+            return working_day(self.today, self.told["w_lay"])
+        return working_day(self._day(), 1)
 
     def _sent(self) -> date:
         if "sent_ago" in self.told:
