@@ -27,18 +27,18 @@ from domain.snapshot import from_json
 __all__ = [
     "ELEMENTS",
     "Element",
-    "Part",
+    "Outcome",
     "difference",
     "estimate",
     "leftovers_to_store",
     "pack_size",
     "read_quantity",
-    "with_part",
+    "with_outcome",
     "with_used",
 ]
 
 
-class Part(StrEnum):
+class Outcome(StrEnum):
     """What can become of what was taken to a job."""
 
     USED = "used"
@@ -99,20 +99,20 @@ def estimate(basis: str) -> tuple[Usage, ...]:
     )
 
 
-def with_part(usage: Usage, part: Part, quantity: Decimal, on_van: Decimal) -> Usage:
+def with_outcome(usage: Usage, part: Outcome, quantity: Decimal, on_van: Decimal) -> Usage:
     """The row with another quantity of one part; what is left over of a material follows.
 
     ``on_van`` is what was taken to the job: the rest of it is left over. More than that means that
     more was fetched: nothing is left over then. A left-over that was counted stands.
     """
     match part:
-        case Part.USED:
+        case Outcome.USED:
             usage = replace(usage, used=quantity)
-        case Part.WASTED:
+        case Outcome.WASTED:
             usage = replace(usage, wasted=quantity)
-        case Part.RETURNED:
+        case Outcome.RETURNED:
             usage = replace(usage, returned=quantity)
-        case Part.LEFT:
+        case Outcome.LEFT:
             return replace(usage, left=quantity)
     if not ELEMENTS[usage.element].materials:
         return usage
@@ -122,7 +122,7 @@ def with_part(usage: Usage, part: Part, quantity: Decimal, on_van: Decimal) -> U
 
 def with_used(usage: Usage, used: Decimal) -> Usage:
     """The row with another quantity used of what was taken."""
-    return with_part(usage, Part.USED, used, usage.taken)
+    return with_outcome(usage, Outcome.USED, used, usage.taken)
 
 
 def difference(usage: Usage) -> Decimal:

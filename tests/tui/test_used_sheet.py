@@ -7,7 +7,7 @@ import pytest
 
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockLine, StockMove
-from domain.estimate.usage import Part, estimate
+from domain.estimate.usage import Outcome, estimate
 from domain.job import Job, Stage, Usage
 from domain.sheets import SheetName
 from storage.book import Book
@@ -197,11 +197,11 @@ def test_a_pack_is_as_many_as_it_was_priced_with() -> None:
     job = priced.laid_job(priced.quote())
     assert job.quote is not None
     strips = rows_of(job)[_rows()["strips"]]
-    more = stepped_by_pack(strips, Part.RETURNED, 1, job.quote.counting.basis)
+    more = stepped_by_pack(strips, Outcome.RETURNED, 1, job.quote.counting.basis)
     assert more.usage.returned == priced.PRICES[0].per_pack == 21
     hours = rows_of(job)[_rows()["hours-lay"]]
     assert (
-        stepped_by_pack(hours, Part.USED, 1, job.quote.counting.basis).usage.used
+        stepped_by_pack(hours, Outcome.USED, 1, job.quote.counting.basis).usage.used
         == hours.usage.used + 1
     )
 
@@ -209,8 +209,8 @@ def test_a_pack_is_as_many_as_it_was_priced_with() -> None:
 @pytest.mark.parametrize(("figures", "used"), [("", "0"), (".", "0"), (".5", "0.5"), ("7.", "7")])
 def test_figures_are_read_as_far_as_they_are_typed(figures: str, used: str) -> None:
     underlay = rows_of(priced.laid_job(priced.quote()))[_rows()["underlay"]]
-    assert typed(accept(underlay), Part.USED, figures).usage.used == Decimal(used)
-    assert not typed(accept(underlay), Part.USED, figures).accepted
+    assert typed(accept(underlay), Outcome.USED, figures).usage.used == Decimal(used)
+    assert not typed(accept(underlay), Outcome.USED, figures).accepted
 
 
 @pytest.mark.parametrize(
@@ -224,14 +224,14 @@ def test_figures_are_read_as_far_as_they_are_typed(figures: str, used: str) -> N
 )
 def test_a_row_is_told_against_its_estimate(used: str, words: str) -> None:
     strips = rows_of(priced.laid_job(priced.quote()))[_rows()["strips"]]
-    assert detail(put(strips, Part.USED, Decimal(used)))[0] == words
+    assert detail(put(strips, Outcome.USED, Decimal(used)))[0] == words
 
 
 @pytest.mark.parametrize("used", ["0", "1", "54", "55", "56", "100000"])
 @pytest.mark.parametrize("width", [0, 1, 6, 40])
 def test_the_bar_never_leaves_its_cells(used: str, width: int) -> None:
     strips = rows_of(priced.laid_job(priced.quote()))[_rows()["strips"]]
-    cells = bar(put(strips, Part.USED, Decimal(used)), width)
+    cells = bar(put(strips, Outcome.USED, Decimal(used)), width)
     assert min(cells) >= 0
     assert sum(cells) == width
     assert bool(cells[1]) is (Decimal(used) > 55 and width > 0)

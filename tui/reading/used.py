@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from domain.estimate.usage import ELEMENTS, Part, difference, estimate, pack_size, with_part
+from domain.estimate.usage import ELEMENTS, Outcome, difference, estimate, pack_size, with_outcome
 from domain.job import Job, Usage
 from domain.quantity import plural, read_quantity, show_amount, show_quantity
 from domain.tone import Tone
@@ -28,9 +28,9 @@ class Row:
         return ELEMENTS[self.usage.element].words.removeprefix(_HOURS)
 
     @property
-    def parts(self) -> tuple[Part, ...]:
+    def parts(self) -> tuple[Outcome, ...]:
         """What can be written of it: hours are only used."""
-        return tuple(Part) if ELEMENTS[self.usage.element].materials else (Part.USED,)
+        return tuple(Outcome) if ELEMENTS[self.usage.element].materials else (Outcome.USED,)
 
     @property
     def far_over(self) -> bool:
@@ -44,36 +44,36 @@ def rows_of(job: Job) -> tuple[Row, ...]:
     return tuple(Row(usage, usage.taken, accepted=bool(job.usages)) for usage in usages)
 
 
-def quantity_of(row: Row, part: Part) -> Decimal:
+def quantity_of(row: Row, part: Outcome) -> Decimal:
     """How much stands in a part of the row."""
     usage = row.usage
     return {
-        Part.USED: usage.used,
-        Part.WASTED: usage.wasted,
-        Part.LEFT: usage.left,
-        Part.RETURNED: usage.returned,
+        Outcome.USED: usage.used,
+        Outcome.WASTED: usage.wasted,
+        Outcome.LEFT: usage.left,
+        Outcome.RETURNED: usage.returned,
     }[part]
 
 
-def put(row: Row, part: Part, quantity: Decimal) -> Row:
+def put(row: Row, part: Outcome, quantity: Decimal) -> Row:
     """The row with another quantity in a part, and no longer accepted; never less than none."""
-    usage = with_part(row.usage, part, max(quantity, Decimal(0)), row.on_van)
-    on_van = usage.taken if part is Part.LEFT else row.on_van
+    usage = with_outcome(row.usage, part, max(quantity, Decimal(0)), row.on_van)
+    on_van = usage.taken if part is Outcome.LEFT else row.on_van
     return Row(usage, on_van)
 
 
-def stepped(row: Row, part: Part, by: int) -> Row:
+def stepped(row: Row, part: Outcome, by: int) -> Row:
     """So many units more; hours by the half."""
     step = _HOUR_STEP if row.usage.unit == "hour" else Decimal(1)
     return put(row, part, quantity_of(row, part) + by * step)
 
 
-def stepped_by_pack(row: Row, part: Part, by: int, basis: str) -> Row:
+def stepped_by_pack(row: Row, part: Outcome, by: int, basis: str) -> Row:
     """So many packs more, as they were priced in the option of this basis."""
     return put(row, part, quantity_of(row, part) + by * pack_size(basis, row.usage.element))
 
 
-def typed(row: Row, part: Part, figures: str) -> Row:
+def typed(row: Row, part: Outcome, figures: str) -> Row:
     """The row with the figures as far as they are typed. Raises :class:`Refused`."""
     plain = figures.rstrip(".") or "0"
     plain = f"0{plain}" if plain.startswith(".") else plain
@@ -97,9 +97,8 @@ def detail(row: Row) -> tuple[str, Tone]:
     if len(row.parts) == 1:
         return f"{sign}{show_amount(usage.used, usage.unit)}, {against}", tone
     whole = f"of {show_quantity(usage.taken)} {plural(usage.unit)} taken"
-    shares = [
-        f"{show_quantity(quantity_of(row, part))} {part}" for part in Part if quantity_of(row, part)
-    ]
+    quantities = [(part, quantity_of(row, part)) for part in Outcome]
+    shares = [f"{show_quantity(quantity)} {part}" for part, quantity in quantities if quantity]
     return f"{sign}{against}; {whole}: {', '.join(shares) or 'nothing'}", tone
 
 

@@ -11,7 +11,7 @@ from textual.widgets import Static
 from domain.checks.check import Situation
 from domain.errors import Refused
 from domain.estimate.stock import draw
-from domain.estimate.usage import Part, leftovers_to_store
+from domain.estimate.usage import Outcome, leftovers_to_store
 from domain.job import Job
 from domain.sheets import SheetName
 from domain.tone import Tone
@@ -49,7 +49,7 @@ class UsedSheet(Sheet):
         """What was written up, or the estimate."""
         self._rows = self._at_first = rows_of(situation.job)
         self._figures = ""
-        self._to_part(Part.USED)
+        self._to_part(Outcome.USED)
 
     def part(self, job: Job) -> object:
         """What was written up."""
@@ -88,13 +88,13 @@ class UsedSheet(Sheet):
     def on_line_list_moved(self, event: LineList.Moved) -> None:
         """Another row: what is typed next is a new figure, of what was used."""
         event.stop()
-        self._to_part(Part.USED)
+        self._to_part(Outcome.USED)
 
     def on_usage_rows_pointed(self, event: UsageRows.Pointed) -> None:
         """Another part, by the mouse."""
         event.stop()
         row = self._row
-        self._to_part(event.part if row is not None and event.part in row.parts else Part.USED)
+        self._to_part(event.part if row is not None and event.part in row.parts else Outcome.USED)
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """The row is right: on to the next; after the last one all is saved."""
@@ -140,10 +140,10 @@ class UsedSheet(Sheet):
         return self._rows[cursor] if cursor < len(self._rows) else None
 
     @property
-    def _part(self) -> Part:
+    def _part(self) -> Outcome:
         return self.query_one(UsageRows).part
 
-    def _to_part(self, part: Part) -> None:
+    def _to_part(self, part: Outcome) -> None:
         """The keys change this part from now on."""
         self._figures = ""
         self.query_one(UsageRows).part = self.query_one(UsageTitles).part = part

@@ -7,7 +7,7 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from domain.estimate.usage import Part
+from domain.estimate.usage import Outcome
 from domain.quantity import plural, show_quantity
 from tui.reading.used import Row, bar, quantity_of
 from tui.safe_text import fitted
@@ -23,13 +23,13 @@ _WIDE = 100
 class UsageRows(LineList):
     """A row a material or kind of hours. A click goes to a row, and to the part under the mouse."""
 
-    part = reactive(Part.USED)
+    part = reactive(Outcome.USED)
     """The part that the keys change."""
 
     class Pointed(Message):
         """A part of a row was pointed at."""
 
-        def __init__(self, part: Part) -> None:
+        def __init__(self, part: Outcome) -> None:
             self.part = part
             super().__init__()
 
@@ -46,10 +46,10 @@ class UsageRows(LineList):
             if part is None:
                 line.append_text(_bar(row, cells - 4, p))
                 continue
-            here = part is self.part or (part is Part.USED and self.part not in row.parts)
+            here = part is self.part or (part is Outcome.USED and self.part not in row.parts)
             text = show_quantity(quantity_of(row, part)) if part in row.parts else ""
-            style = f"bold {p.caution if part is Part.USED and row.far_over else p.ink}"
-            quiet = part is not Part.USED and not quantity_of(row, part)
+            style = f"bold {p.caution if part is Outcome.USED and row.far_over else p.ink}"
+            quiet = part is not Outcome.USED and not quantity_of(row, part)
             line.append(f"{text:>{cells}}", style=p.quiet if quiet and not here else style)
         return line
 
@@ -74,7 +74,7 @@ class UsageTitles(Widget):
     ALLOW_SELECT = False
     DEFAULT_CSS = "UsageTitles { height: 1; }"
 
-    part = reactive(Part.USED)
+    part = reactive(Outcome.USED)
     """The part that the keys change."""
 
     def render(self) -> RenderResult:
@@ -89,16 +89,16 @@ class UsageTitles(Widget):
         return line
 
 
-def _columns(width: int, marked: Part) -> list[tuple[Part | None, int]]:
+def _columns(width: int, marked: Outcome) -> list[tuple[Outcome | None, int]]:
     """The columns after the estimate with their cells; None is the bar.
 
     Where there is room for one part beside what was used, it is the one that the keys change.
     """
-    narrow = (Part.LEFT if marked is Part.USED else marked,)
-    parts = tuple(Part)[1:] if width >= _WIDE else narrow
+    narrow = (Outcome.LEFT if marked is Outcome.USED else marked,)
+    parts = tuple(Outcome)[1:] if width >= _WIDE else narrow
     taken = _MARK + _WORDS + _ESTIMATED + _USED + _PART * len(parts)
     return [
-        (Part.USED, _USED),
+        (Outcome.USED, _USED),
         (None, max(_LEAST_BAR, width - taken)),
         *((part, _PART) for part in parts),
     ]

@@ -9,13 +9,13 @@ from domain.estimate.basis import Basis
 from domain.estimate.stock import StockLine, StockMove
 from domain.estimate.usage import (
     ELEMENTS,
-    Part,
+    Outcome,
     difference,
     estimate,
     leftovers_to_store,
     pack_size,
     read_quantity,
-    with_part,
+    with_outcome,
     with_used,
 )
 from domain.job import Job, Stage, Usage
@@ -78,24 +78,24 @@ def test_using_more_leaves_less_over() -> None:
 
 def test_what_was_wasted_or_returned_is_not_left_over_too() -> None:
     strips = row("strips")
-    wasted = with_part(strips, Part.WASTED, Decimal(3), strips.taken)
+    wasted = with_outcome(strips, Outcome.WASTED, Decimal(3), strips.taken)
     assert wasted == replace(strips, wasted=Decimal(3), left=Decimal(5))
-    returned = with_part(wasted, Part.RETURNED, Decimal(4), strips.taken)
+    returned = with_outcome(wasted, Outcome.RETURNED, Decimal(4), strips.taken)
     assert returned == replace(wasted, returned=Decimal(4), left=Decimal(1))
     assert returned.taken == strips.taken
 
 
 def test_a_left_over_that_was_counted_stands() -> None:
     strips = row("strips")
-    counted = with_part(strips, Part.LEFT, Decimal(6), strips.taken)
+    counted = with_outcome(strips, Outcome.LEFT, Decimal(6), strips.taken)
     assert counted == replace(strips, left=Decimal(6))
 
 
 def test_a_figure_typed_too_long_and_put_right_leaves_no_more_than_was_taken() -> None:
     strips = row("strips")
-    slip = with_part(strips, Part.USED, Decimal(580), strips.taken)
+    slip = with_outcome(strips, Outcome.USED, Decimal(580), strips.taken)
     assert slip.left == 0
-    assert with_part(slip, Part.USED, Decimal(58), strips.taken).left == 5
+    assert with_outcome(slip, Outcome.USED, Decimal(58), strips.taken).left == 5
 
 
 def test_the_difference_is_over_the_estimate() -> None:
