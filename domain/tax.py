@@ -50,7 +50,7 @@ class VatSum:
 
 
 @dataclass(frozen=True, slots=True)
-class Totals:
+class VatTotals:
     """What a set of lines comes to."""
 
     net: Pence
@@ -86,12 +86,12 @@ def vat_by_rate(lines: Iterable[tuple[Decimal, Pence]]) -> tuple[VatSum, ...]:
     return tuple(VatSum(r, nets[r], share(nets[r], r)) for r in sorted(nets, reverse=True))
 
 
-def totals_of(lines: Iterable[tuple[Decimal, Pence]]) -> Totals:
+def totals_of(lines: Iterable[tuple[Decimal, Pence]]) -> VatTotals:
     """Net, VAT by rate and gross of lines given as (rate in per cent, net pence)."""
     return _added_up(vat_by_rate(lines))
 
 
-def part_of(whole: Totals, gross: Pence) -> Totals:
+def part_of(whole: VatTotals, gross: Pence) -> VatTotals:
     """The net and VAT that a sum asked for beforehand holds, as a part of the whole.
 
     It is VAT-inclusive: each rate's part holds VAT by the VAT fraction, 1/6 at 20 %
@@ -111,6 +111,6 @@ def vat_in(gross: Pence, rate: Decimal) -> Pence:
     return half_up(gross * rate / (100 + rate))
 
 
-def _added_up(sums: tuple[VatSum, ...]) -> Totals:
+def _added_up(sums: tuple[VatSum, ...]) -> VatTotals:
     net = sum(each.net for each in sums)
-    return Totals(net, sums, net + sum(each.vat for each in sums))
+    return VatTotals(net, sums, net + sum(each.vat for each in sums))

@@ -17,7 +17,7 @@ from domain.estimate.scope import Item, extra_items, items_of
 from domain.job import Document, DocumentKind, ExtraState, Job, Option, Stage
 from domain.money import Pence
 from domain.snapshot import from_json, to_json
-from domain.tax import Totals, part_of, totals_of
+from domain.tax import VatTotals, part_of, totals_of
 from domain.trader import Trader
 
 _INVOICED_IN_TIME = timedelta(days=14)
@@ -55,7 +55,7 @@ class Deduction:
     label: str
     """Its number as people write it."""
     issued_on: date
-    totals: Totals
+    totals: VatTotals
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +74,7 @@ class Invoice:
     place: str
     """Where the roof is: its address in a line, or what the place is called."""
     lines: tuple[Item, ...]
-    totals: Totals
+    totals: VatTotals
     """Of the whole of the lines."""
     deduction: Deduction | None = None
     done_on: date | None = None

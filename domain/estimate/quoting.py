@@ -20,7 +20,7 @@ from domain.quantity import to_decimal
 from domain.setting_out.roof import build_roof
 from domain.snapshot import from_json
 from domain.takeoff.take_off import TakeOff
-from domain.tax import Totals, totals_of
+from domain.tax import VatTotals, totals_of
 from domain.trader import Trader
 
 _NO_SURVEY = "The roof is not surveyed yet: write up the survey first."
@@ -161,7 +161,7 @@ def in_covering_of(survey: Survey, option: Option) -> Survey:
     return replace(survey, covering=CoveringChoice(option.covering, option.colour))
 
 
-def option_total(option: Option) -> Totals:
+def option_total(option: Option) -> VatTotals:
     """What the customer pays for an option: net, VAT by rate, gross."""
     return totals_of((line.vat_rate, line.price) for line in option.lines)
 
