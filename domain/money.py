@@ -20,19 +20,19 @@ _FORM = re.compile(
 )
 
 
-def half_up(pence: Decimal) -> Pence:
+def whole_pence(pence: Decimal) -> Pence:
     """Exact pence to whole pence, halves away from zero."""
     return int(pence.quantize(Decimal(1), rounding=ROUND_HALF_UP))
 
 
 def times(pence: Pence, quantity: Decimal) -> Pence:
     """Price of a quantity: unit price in pence × quantity, rounded once."""
-    return half_up(pence * quantity)
+    return whole_pence(pence * quantity)
 
 
 def share(pence: Pence, percent: Decimal) -> Pence:
     """So many per cent of a sum, rounded once."""
-    return half_up(pence * percent / 100)
+    return whole_pence(pence * percent / 100)
 
 
 def apportion(exact: Sequence[Decimal]) -> tuple[Pence, ...]:
@@ -42,7 +42,7 @@ def apportion(exact: Sequence[Decimal]) -> tuple[Pence, ...]:
     remainders), the earlier first when they lost the same.
     """
     down = [floor(each) for each in exact]
-    left_over = half_up(sum(exact, Decimal(0))) - sum(down)
+    left_over = whole_pence(sum(exact, Decimal(0))) - sum(down)
     by_loss = sorted(range(len(exact)), key=lambda i: down[i] - exact[i])
     raised = set(by_loss[:left_over])
     return tuple(pence + (i in raised) for i, pence in enumerate(down))

@@ -10,7 +10,7 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
-from domain.money import Pence, apportion, half_up, share
+from domain.money import Pence, apportion, share, whole_pence
 
 
 class VatBand(StrEnum):
@@ -108,7 +108,7 @@ def part_of(whole: VatTotals, gross: Pence) -> VatTotals:
 
 def vat_in(gross: Pence, rate: Decimal) -> Pence:
     """The VAT that a VAT-inclusive sum holds at a rate: the VAT fraction, half up."""
-    return half_up(gross * rate / (100 + rate))
+    return whole_pence(gross * rate / (100 + rate))
 
 
 def _added_up(sums: tuple[VatSum, ...]) -> VatTotals:

@@ -12,7 +12,7 @@ from math import ceil
 
 from domain.coverings.shingle import Shingle
 from domain.cutting.lays import Lay, RowClass
-from domain.cutting.model import Choice, Pattern, runs_of
+from domain.cutting.model import CountedPlan, Pattern, runs_of
 from domain.cutting.sharing import End, Share
 
 
@@ -40,7 +40,7 @@ def least_pieces(classes: Sequence[RowClass]) -> int:
     return sum(len(alike.rows) * min(lay.pieces for lay in alike.lays) for alike in classes)
 
 
-def by_hand(classes: Sequence[RowClass], ridge_pieces: int, shingle: Shingle) -> Choice:
+def by_hand(classes: Sequence[RowClass], ridge_pieces: int, shingle: Shingle) -> CountedPlan:
     """A good plan at once: every row in a simple lay, off-cuts shared as far as they go.
 
     Of four such plans, the one with the fewest strips.
@@ -71,7 +71,7 @@ def _planned(
     shingle: Shingle,
     least: Callable[[Lay], int],
     shared: bool,
-) -> Choice:
+) -> CountedPlan:
     """The plan in which each row takes the first lay that is ``least``, off-cuts shared or not."""
     chosen = [(alike, min(alike.lays, key=least)) for alike in classes]
     shares = _shares(chosen, shingle) if shared else Counter()
@@ -88,7 +88,7 @@ def _planned(
         for alike, taken in chosen
     )
     strips = Counter(_packed(runs, shingle.tabs))
-    return Choice(lays, tuple(shares.items()), tuple(strips.items()))
+    return CountedPlan(lays, tuple(shares.items()), tuple(strips.items()))
 
 
 def _shares(chosen: Sequence[tuple[RowClass, Lay]], shingle: Shingle) -> Counter[Share]:

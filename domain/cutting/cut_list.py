@@ -14,7 +14,7 @@ from typing import TypeVar
 
 from domain.coverings.shingle import Shingle
 from domain.cutting.lays import Lay, RowClass
-from domain.cutting.model import Choice
+from domain.cutting.model import CountedPlan
 from domain.cutting.sharing import End
 from domain.setting_out.courses import Row
 
@@ -115,8 +115,8 @@ class Run:
         return self.is_left, self.is_right
 
 
-def lay_out(
-    choice: Choice, shingle: Shingle, ridge_pieces: int
+def cut_list_of(
+    choice: CountedPlan, shingle: Shingle, ridge_pieces: int
 ) -> tuple[tuple[Piece, ...], tuple[CutStrip, ...]]:
     """Every piece of every row, and every strip they and the ridge pieces come from.
 
@@ -130,7 +130,7 @@ def lay_out(
     return pieces, tuple(_cut(strip, shingle) for strip in strips)
 
 
-def _rows_laid(choice: Choice, shingle: Shingle) -> Iterator[tuple[RowClass, list[Piece]]]:
+def _rows_laid(choice: CountedPlan, shingle: Shingle) -> Iterator[tuple[RowClass, list[Piece]]]:
     """Each row's pieces from left to right, beside its class; the lays of a class take turns."""
     for rows, counts in choice.lays:
         lays = _in_turn(zip(rows.lays, counts, strict=True))
@@ -152,7 +152,7 @@ def _pieces(row: Row, lead: Fraction, lay: Lay, shingle: Shingle) -> Iterator[Pi
 
 
 def _runs(
-    laid: Sequence[tuple[RowClass, list[Piece]]], choice: Choice, shingle: Shingle
+    laid: Sequence[tuple[RowClass, list[Piece]]], choice: CountedPlan, shingle: Shingle
 ) -> Iterator[Run]:
     """The runs that the pieces take: one of its own, or one for a right and a left piece."""
     waiting: dict[tuple[PieceKind, End], deque[Run]] = {}
@@ -180,7 +180,7 @@ def _own_run(piece: Piece, lead: Fraction, shingle: Shingle) -> Run:
     return Run(piece.tabs, ((at, piece),))
 
 
-def _strips(runs: Sequence[Run], choice: Choice) -> Iterator[list[Run]]:
+def _strips(runs: Sequence[Run], choice: CountedPlan) -> Iterator[list[Run]]:
     """The runs that each strip is cut into, those laid first from the first strips."""
     waiting: dict[int, deque[Run]] = {}
     for run in sorted(runs, key=lambda run: run.first_used):

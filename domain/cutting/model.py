@@ -20,7 +20,7 @@ Pattern = tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class CountedPlan:
     """A plan in counts, each beside what it counts."""
 
     lays: tuple[tuple[RowClass, tuple[int, ...]], ...]
@@ -76,7 +76,7 @@ class CutModel:
         costs = {index: lay.pieces for index, lay in zip(indexes, lays, strict=True)}
         return self._draft.programme(costs, enough)
 
-    def values(self, choice: Choice) -> tuple[int, ...]:
+    def values(self, choice: CountedPlan) -> tuple[int, ...]:
         """The unknowns of a plan."""
         known: dict[int, int] = {}
         for indexes, (_, counts) in zip(self._lays, choice.lays, strict=True):
@@ -95,7 +95,7 @@ class CutModel:
         known |= {index: strips.get(pattern, 0) for pattern, index in self._patterns.items()}
         return tuple(known[index] for index in range(len(known)))
 
-    def choice(self, values: Sequence[int]) -> Choice:
+    def choice(self, values: Sequence[int]) -> CountedPlan:
         """The plan that the values of the unknowns stand for."""
         lays = tuple(
             (rows, tuple(values[index] for index in indexes))
@@ -107,7 +107,7 @@ class CutModel:
             rights = {end: values[index] for end, index in channel.rights.items()}
             shares += paired(channel.steps, lefts, rights)
         patterns = tuple((pattern, values[index]) for pattern, index in self._patterns.items())
-        return Choice(lays, tuple(shares.items()), patterns)
+        return CountedPlan(lays, tuple(shares.items()), patterns)
 
     @cached_property
     def _row_count(self) -> int:

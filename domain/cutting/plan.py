@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from domain.coverings.shingle import Shingle
 from domain.cutting.by_hand import by_hand, least_pieces, least_strips, row_by_row
-from domain.cutting.cut_list import CutStrip, Part, Piece, PieceKind, lay_out
+from domain.cutting.cut_list import CutStrip, Part, Piece, PieceKind, cut_list_of
 from domain.cutting.lays import classes_of
 from domain.cutting.model import CutModel
 from domain.integer_programme import Watch, minimise
@@ -93,7 +93,7 @@ def plan_cuts(
         floor=least_pieces(classes),
         watch=watch and (lambda *_: watch(fewest.cost, fewest.bound)),
     )
-    pieces, strips = lay_out(model.choice(neatest.values), shingle, ridge_pieces)
+    pieces, strips = cut_list_of(model.choice(neatest.values), shingle, ridge_pieces)
     cut_list = tuple(strip for strip in strips if strip.cuts or not strip.parts[0].piece)
     return CutPlan(
         strips=len(strips),

@@ -15,7 +15,7 @@ _CLOSED = {EdgeKind.RIDGE, EdgeKind.HIP}
 """What one-tab pieces close, or a capping."""
 
 
-def edges_of(
+def drawn_edges(
     slope: Slope, outline: Polygon, covering: Covering, *, from_right: bool
 ) -> tuple[DrawnEdge, ...]:
     """Return the lower edge, the right edge, the top if there is one, and the left edge.

@@ -10,7 +10,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from domain.coverings.felt import Felt
-from domain.drawing.edges import edges_of
+from domain.drawing.edges import drawn_edges
 from domain.drawing.figures import clip, clip_line, rectangle
 from domain.drawing.marks import Mark, each_letter
 from domain.drawing.slopes import across, outline_of
@@ -82,7 +82,7 @@ def _slope(
         ),
         closed=(),
         chalk_lines=tuple(ChalkLine(low, across(slope, outline, low)) for low in lows[1:]),
-        edges=edges_of(slope, outline, felt, from_right=index % 2 == 1),
+        edges=drawn_edges(slope, outline, felt, from_right=index % 2 == 1),
         laid_in="row",
         top_words=_TOPS[slope.finish],
     )

@@ -7,7 +7,7 @@ from math import ceil, floor
 
 from domain.coverings.shingle import Shingle
 from domain.cutting.plan import Piece
-from domain.drawing.edges import edges_of
+from domain.drawing.edges import drawn_edges
 from domain.drawing.figures import Line, Polygon, clip, clip_line, rectangle
 from domain.drawing.marks import Mark, marks
 from domain.drawing.slopes import across, band, outline_of
@@ -62,7 +62,7 @@ def _slope(
         courses=drawn,
         closed=clip(band(slope, drawn[-1].top, slope.length), outline),
         chalk_lines=tuple(lines),
-        edges=edges_of(slope, outline, shingle, from_right=index % 2 == 1),
+        edges=drawn_edges(slope, outline, shingle, from_right=index % 2 == 1),
         laid_in="course",
         top_words=_TOPS[slope.finish],
     )

@@ -22,7 +22,7 @@ from domain.takeoff.rolls import UNDERLAY, lay_sheets
 from domain.takeoff.take_off import TakeOff
 
 
-class Cut(Protocol):
+class CutFromRolls(Protocol):
     """What sheets cut from rolls come to."""
 
     @property
@@ -50,7 +50,7 @@ class Rolls:
     """Need of a material that is cut from rolls."""
 
     material: Material
-    lay: Callable[[Fraction], Cut]
+    lay: Callable[[Fraction], CutFromRolls]
     """Lays it from rolls of so many millimetres."""
 
 

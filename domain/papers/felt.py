@@ -7,7 +7,7 @@ from domain.coverings.materials import Material
 from domain.estimate.basis import Supply
 from domain.papers.blocks import Block, Column, Details, Table
 from domain.papers.parts import metres, whole_mm
-from domain.papers.roof import edges_of, materials_to_buy
+from domain.papers.roof import edge_tables, materials_to_buy
 from domain.quantity import show_amount
 from domain.takeoff.felt import FeltTakeOff
 from domain.units import show_mm
@@ -21,7 +21,7 @@ def felt_blocks(takeoff: FeltTakeOff) -> Iterator[Block]:
 
 def felt_laying(takeoff: FeltTakeOff) -> Iterator[Block]:
     """What is needed round the rows, in the order of the work."""
-    yield from edges_of(takeoff.roof)
+    yield from edge_tables(takeoff.roof)
     if takeoff.lay.capping_runs:
         yield _capping(takeoff)
     yield _fixings(takeoff)

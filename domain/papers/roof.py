@@ -50,7 +50,7 @@ def _by_the_metre(roof: Roof) -> Iterator[tuple[str, str, str]]:
         yield "Valley lining", "one length a valley, laps not counted", metres(roof.valley)
 
 
-def edges_of(roof: Roof) -> Iterator[Table]:
+def edge_tables(roof: Roof) -> Iterator[Table]:
     """What stands round each slope, once a slope has more than free edges and a ridge.
 
     Slopes with the same round them are told once.

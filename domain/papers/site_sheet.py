@@ -30,7 +30,7 @@ from domain.papers.blocks import (
 )
 from domain.papers.felt_on_roof import felt_on_roof
 from domain.papers.parts import lines_of, numbered, sentence
-from domain.papers.roof import edges_of
+from domain.papers.roof import edge_tables
 from domain.quantity import show_amount, to_decimal
 from domain.reminders import REMINDERS
 from domain.setting_out.courses import Courses
@@ -85,7 +85,7 @@ def _in_brief(job: Job, takeoff: TakeOff) -> Details:
 def _in_shingles(takeoff: ShingleTakeOff, trader: Trader) -> Iterator[Block]:
     """What is done on the roof, in that order."""
     yield Picture(draw_shingles(takeoff))
-    yield from edges_of(takeoff.roof)
+    yield from edge_tables(takeoff.roof)
     yield from _chalk_lines(takeoff)
     yield _cut_list(takeoff)
     yield _underlay(takeoff, trader)

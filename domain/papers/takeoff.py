@@ -15,7 +15,7 @@ from domain.job import Job, Stage
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Words
 from domain.papers.felt import felt_blocks, felt_to_buy
 from domain.papers.parts import left_over, metres, sentence
-from domain.papers.roof import edges_of, materials_to_buy, weights_of
+from domain.papers.roof import edge_tables, materials_to_buy, weights_of
 from domain.quantity import show_amount, to_decimal
 from domain.reminders import REMINDERS
 from domain.setting_out.courses import Courses
@@ -60,7 +60,7 @@ def _in_shingles(takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply]) -
     """All that is told of a roof in shingles."""
     yield _to_buy(takeoff, supplies)
     yield _slopes(takeoff)
-    yield from edges_of(takeoff.roof)
+    yield from edge_tables(takeoff.roof)
     yield from _chalk_lines(takeoff)
     yield from _cuts(takeoff)
     yield _fixings(takeoff)

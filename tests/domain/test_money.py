@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.errors import Refused
-from domain.money import apportion, half_up, read_money, share, show_money, times
+from domain.money import apportion, read_money, share, show_money, times, whole_pence
 
 EXACT_PENCE = st.decimals(min_value=0, max_value=10**7, places=4)
 
@@ -20,7 +20,7 @@ def test_a_quarter_of_1460_50_is_rounded_half_up() -> None:
     [("0.5", 1), ("1.5", 2), ("2.5", 3), ("2.4999", 2), ("-0.5", -1), ("-2.5", -3), ("7", 7)],
 )
 def test_halves_go_away_from_zero(exact: str, rounded: int) -> None:
-    assert half_up(Decimal(exact)) == rounded
+    assert whole_pence(Decimal(exact)) == rounded
 
 
 def test_a_quantity_is_priced_and_rounded_once() -> None:
@@ -38,7 +38,7 @@ def test_shares_of_a_penny_go_where_most_was_lost() -> None:
 @given(st.lists(EXACT_PENCE, max_size=12))
 def test_no_penny_is_lost_or_found(exact: list[Decimal]) -> None:
     parts = apportion(exact)
-    assert sum(parts) == half_up(sum(exact, Decimal(0)))
+    assert sum(parts) == whole_pence(sum(exact, Decimal(0)))
     assert all(abs(part - each) < 1 for part, each in zip(parts, exact, strict=True))
 
 

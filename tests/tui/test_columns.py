@@ -2,7 +2,7 @@
 
 from textual.app import App, ComposeResult
 
-from tui.reading.side_by_side import Row
+from tui.reading.side_by_side import ComparedRow
 from tui.theme import PALETTES, textual_theme
 from tui.widgets.columns import Columns
 
@@ -22,7 +22,7 @@ class Shown(App[None]):
     def compose(self) -> ComposeResult:
         columns = Columns()
         columns.names = NAMES
-        columns.groups = ((Row("Packs", tuple(f"{n} packs" for n in range(5))),),)
+        columns.groups = ((ComparedRow("Packs", tuple(f"{n} packs" for n in range(5))),),)
         columns.offered = (True, False, False, False, False)
         yield columns
 

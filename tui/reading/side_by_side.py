@@ -20,7 +20,7 @@ _NO_PRICE = "no price yet: F4"
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class ComparedRow:
     """One thing told of every covering."""
 
     label: str
@@ -40,7 +40,9 @@ def named(covering: Compared) -> str:
     return name_of(covering.choice.key)
 
 
-def rows_of(job: Job, coverings: Sequence[Compared]) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
+def rows_of(
+    job: Job, coverings: Sequence[Compared]
+) -> tuple[tuple[ComparedRow, ...], tuple[ComparedRow, ...]]:
     """What each takes, and the money; the last row is what each costs beside the survey's own."""
     own = job.survey.covering.key if job.survey and job.survey.covering else None
     costed = [each for each in coverings if isinstance(each, Costed)]
@@ -50,11 +52,11 @@ def rows_of(job: Job, coverings: Sequence[Compared]) -> tuple[tuple[Row, ...], t
     return takes, tuple(replace(row, counts=row.label == _PAYS) for row in money)
 
 
-def _rows(told: Sequence[Mapping[str, str] | None]) -> tuple[Row, ...]:
+def _rows(told: Sequence[Mapping[str, str] | None]) -> tuple[ComparedRow, ...]:
     """A row for each label, in the order in which they first come."""
     labels = dict.fromkeys(label for each in told if each for label in each)
     return tuple(
-        Row(label, tuple(None if each is None else each.get(label, "") for each in told))
+        ComparedRow(label, tuple(None if each is None else each.get(label, "") for each in told))
         for label in labels
     )
 

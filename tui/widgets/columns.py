@@ -8,7 +8,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from tui.commands import OFFER_KEYS
-from tui.reading.side_by_side import Row
+from tui.reading.side_by_side import ComparedRow
 from tui.safe_text import fitted, shortened
 from tui.theme import PALETTES, Palette
 
@@ -30,7 +30,7 @@ class Columns(Widget):
 
     names: reactive[tuple[str, ...]] = reactive((), layout=True)
     """What stands above each column."""
-    groups: reactive[tuple[tuple[Row, ...], ...]] = reactive((), layout=True)
+    groups: reactive[tuple[tuple[ComparedRow, ...], ...]] = reactive((), layout=True)
     """What is told of each, in groups with an empty line between."""
     chosen: reactive[int | None] = reactive(None)
     """The column that is taken now."""
@@ -113,7 +113,7 @@ class Columns(Widget):
             line.append(fitted(sign, self._width - 2), style=p.moss if is_in else p.quiet)
         return line
 
-    def _line(self, row: Row, band: range, p: Palette) -> Text:
+    def _line(self, row: ComparedRow, band: range, p: Palette) -> Text:
         line = Text(fitted(row.label, _LABEL), style=p.quiet, end="")
         for cell in (row.cells[column] for column in band):
             style = f"bold {p.brick if row.counts else p.ink}" if row.differs else p.quiet

@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.shingle import Shingle
 from domain.coverings.square_butt import SQUARE_BUTT
-from domain.cutting.cut_list import lay_out
+from domain.cutting.cut_list import cut_list_of
 from domain.cutting.lays import Lay, lays_of
-from domain.cutting.model import Choice
+from domain.cutting.model import CountedPlan
 from domain.cutting.plan import TIME_LIMIT_S, CutPlan, plan_cuts
 from domain.integer_programme import Answer, Programme, Watch, minimise
 from domain.setting_out.courses import Row
@@ -165,8 +165,8 @@ def test_nothing_takes_no_strips(shingle: Shingle) -> None:
 
 
 def test_a_strip_that_nothing_is_cut_from_is_not_counted() -> None:
-    unused = Choice(lays=(), shares=(), patterns=(((4,), 1), ((1, 1, 1, 1), 1)))
-    _, strips = lay_out(unused, SQUARE_BUTT, ridge_pieces=2)
+    unused = CountedPlan(lays=(), shares=(), patterns=(((4,), 1), ((1, 1, 1, 1), 1)))
+    _, strips = cut_list_of(unused, SQUARE_BUTT, ridge_pieces=2)
     assert [[part.ridge_pieces for part in strip.parts] for strip in strips] == [[2, 0]]
 
 

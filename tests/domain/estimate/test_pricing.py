@@ -16,7 +16,7 @@ from domain.estimate.quoting import Margin, cost_and_margin, option_total
 from domain.estimate.stock import Price, StockLine
 from domain.estimate.supplies import Sources
 from domain.job import CoveringChoice, LineKind, OldCovering, OldKind, Stage
-from domain.money import half_up
+from domain.money import whole_pence
 from domain.snapshot import from_json, to_json
 from domain.trader import Rates
 from tests import builders
@@ -175,7 +175,7 @@ def test_contingency_and_markup_are_folded_in_without_losing_a_penny(
     lines = quote_lines(basis(rates=rates))
     materials = sum(line.cost for line in lines if line.kind is LineKind.MATERIALS)
     cost = sum(line.cost for line in lines)
-    whole = half_up((cost * (100 + contingency) + materials * markup) / 100)
+    whole = whole_pence((cost * (100 + contingency) + materials * markup) / 100)
     charged = [line for line in lines if line.kind is not LineKind.LEAST]
     assert sum(line.price for line in charged) == whole
     assert sum(line.price for line in lines) == max(whole, least)
