@@ -10,7 +10,7 @@ from domain.money import show_money
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Totals, Words
 from domain.papers.parts import lines_of, on_one_line, sentence, show_percent, show_unit_price
 from domain.quantity import show_amount
-from domain.tax import Totals as VatTotals
+from domain.tax import VatTotals
 
 
 def invoice_paper(invoice: Invoice) -> Paper:
