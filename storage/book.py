@@ -10,7 +10,7 @@ from sqlmodel import select
 
 from domain.checks.check import Situation
 from domain.errors import Refused
-from domain.estimate.promised import Promise, not_promised
+from domain.estimate.reserved import Promise, not_promised
 from domain.estimate.stock import Price, StockLine
 from domain.job import Job
 from domain.trader import Trader

@@ -9,8 +9,8 @@ from sqlmodel import Session, col, desc, select
 
 from domain.coverings.materials import MATERIALS, Material
 from domain.errors import Refused
-from domain.estimate.promised import Promise, promises_of
 from domain.estimate.quoting import kept_basis
+from domain.estimate.reserved import Promise, promises_of
 from domain.estimate.stock import Price, StockLine, StockMove
 from domain.job import Job
 from domain.trader import Trader

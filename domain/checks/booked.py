@@ -11,7 +11,7 @@ from domain.days.daylight import daylight
 from domain.days.weather import at_risk, window
 from domain.errors import Refused
 from domain.estimate.hours import falls_short, hours_booked, hours_quoted, hours_words
-from domain.estimate.loading import haul_words, van_load
+from domain.estimate.weights import haul_words, van_load
 from domain.job import Acceptance, BookedDay, Job, Means, Quote, Stage
 from domain.sheets import SheetName
 

@@ -10,7 +10,7 @@ from functools import partial
 from domain.cutting.plan import TIME_LIMIT_S, plan_cuts
 from domain.errors import NotNow, Refused
 from domain.estimate.basis import Basis
-from domain.estimate.counted import takeoff_in
+from domain.estimate.job_takeoff import takeoff_in
 from domain.estimate.pricing import basis_for, option_of, quantities_of
 from domain.estimate.stock import Price, StockLine
 from domain.estimate.supplies import Sources

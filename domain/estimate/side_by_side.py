@@ -11,7 +11,7 @@ from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import TIME_LIMIT_S, Watch, plan_cuts
 from domain.errors import HeadlapError, NotNow
 from domain.estimate.basis import Basis, Hours, Supply, hours_for
-from domain.estimate.counted import takeoff_in
+from domain.estimate.job_takeoff import takeoff_in
 from domain.estimate.pricing import basis_for, option_of, quantities_of
 from domain.estimate.quoting import basis_of, offer, offered
 from domain.estimate.supplies import Sources, Unpriced, needs_of, supplies_as_packed

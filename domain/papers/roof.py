@@ -7,7 +7,7 @@ from typing import TypeAlias
 
 from domain.coverings.materials import Material
 from domain.estimate.basis import Supply
-from domain.estimate.loading import Weights, haul_words, show_kg
+from domain.estimate.weights import Weights, haul_words, show_kg
 from domain.exact import half_up
 from domain.papers.blocks import Column, Details, Table
 from domain.papers.parts import metres, numbered, sentence

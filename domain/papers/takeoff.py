@@ -9,7 +9,7 @@ from domain.coverings.materials import Material
 from domain.cutting.plan import CutPlan, CutStrip, Part, PieceKind
 from domain.drawing.marks import lettered
 from domain.estimate.basis import Supply
-from domain.estimate.loading import Weights
+from domain.estimate.weights import Weights
 from domain.exact import half_up
 from domain.job import Job, Stage
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Words

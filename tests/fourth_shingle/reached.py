@@ -9,7 +9,7 @@ from pathlib import Path
 from textual.pilot import Pilot
 
 from domain.coverings.materials import MATERIALS, Material
-from domain.estimate.counted import takeoff_of
+from domain.estimate.job_takeoff import takeoff_of
 from domain.estimate.quoting import offered
 from domain.estimate.side_by_side import Costed, Unsuited, compare, draft_of
 from domain.estimate.stock import StockMove

@@ -10,7 +10,7 @@ import pytest
 from demo_data.layout import lay_out
 from demo_data.story import Story
 from domain.coverings.materials import MATERIALS, Material
-from domain.estimate.counted import takeoff_of
+from domain.estimate.job_takeoff import takeoff_of
 from domain.estimate.quoting import draft_quote
 from domain.estimate.side_by_side import Costed, side_by_side
 from domain.estimate.stock import StockLine

@@ -8,7 +8,7 @@ import pytest
 from textual.widgets import Static
 
 from domain.errors import Refused
-from domain.estimate.nominal import read_nominal, rough_price
+from domain.estimate.rough_price import read_nominal, rough_price
 from domain.estimate.supplies import Sources, Unpriced
 from domain.job import Stage
 from domain.sheets import SheetName

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from domain.coverings.materials import Material
-from domain.estimate.counted import packing_for
+from domain.estimate.job_takeoff import packing_for
 from domain.estimate.stock import StockLine
 from domain.estimate.supplies import Sources
 from domain.job import CoveringChoice, OldKind, Suspicion

@@ -5,9 +5,9 @@ from types import MappingProxyType
 
 from domain.accounts.invoice import Invoice
 from domain.errors import NotNow
-from domain.estimate.counted import supplied, takeoff_of
-from domain.estimate.loading import old_of, weigh
+from domain.estimate.job_takeoff import supplied, takeoff_of
 from domain.estimate.supplies import Sources
+from domain.estimate.weights import old_of, weigh
 from domain.job import Job, Quote
 from domain.papers.blocks import Paper
 from domain.papers.invoice import invoice_paper

@@ -22,7 +22,7 @@ from domain.estimate.hours import (
     hours_quoted,
     hours_words,
 )
-from domain.estimate.loading import haul_words, van_load
+from domain.estimate.weights import haul_words, van_load
 from domain.job import BookedDay, Job
 from domain.tone import Tone
 from tui.reading.kept import kept

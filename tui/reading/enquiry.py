@@ -6,7 +6,7 @@ from datetime import date
 
 from domain.days.calendar import read_ruled_out, read_time, show_time
 from domain.errors import Refused
-from domain.estimate.nominal import read_nominal, rough_price
+from domain.estimate.rough_price import read_nominal, rough_price
 from domain.estimate.supplies import Sources
 from domain.job import Customer, CustomerKind, Enquiry, Job, Site
 from domain.money import read_money

@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from domain.coverings.registry import name_of
-from domain.estimate.loading import show_kg, taken_kg
 from domain.estimate.quoting import cost_and_margin, to_pay
 from domain.estimate.side_by_side import Compared, Costed, Counted, Unsuited
+from domain.estimate.weights import show_kg, taken_kg
 from domain.job import Job
 from domain.money import Pence, show_money
 from domain.quantity import show_amount

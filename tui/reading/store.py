@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from decimal import Decimal
 
-from domain.estimate.promised import Promise, is_of
+from domain.estimate.reserved import Promise, is_of
 from domain.estimate.stock import StockLine
 from tui.reading.plain import shown
 

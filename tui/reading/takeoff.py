@@ -15,9 +15,9 @@ from domain.cutting.plan import Watch, plan_cuts
 from domain.drawing.draw import draw_roof
 from domain.drawing.values import Drawing
 from domain.errors import Refused
-from domain.estimate.counted import packing_for
-from domain.estimate.loading import Weights, show_kg, weigh
+from domain.estimate.job_takeoff import packing_for
 from domain.estimate.supplies import Sources
+from domain.estimate.weights import Weights, show_kg, weigh
 from domain.exact import half_up
 from domain.job import OldCovering, OldKind, Suspicion
 from domain.papers.parts import metres

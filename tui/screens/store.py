@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.estimate.promised import Promise
+from domain.estimate.reserved import Promise
 from domain.estimate.stock import StockLine, StockMove, named
 from domain.quantity import plural
 from domain.tone import Tone

@@ -4,7 +4,7 @@ import asyncio
 from typing import TYPE_CHECKING
 
 from domain.drawing.draw import draw_roof
-from domain.estimate.counted import takeoff_of
+from domain.estimate.job_takeoff import takeoff_of
 from domain.estimate.supplies import Sources
 from domain.papers.site_sheet import site_sheet
 from domain.takeoff.take_off import TakeOff

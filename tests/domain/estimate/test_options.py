@@ -9,7 +9,7 @@ import pytest
 from domain.accounts.invoice import invoice_for
 from domain.checks.quoted import QUOTED_CHECKS
 from domain.errors import NotNow, Refused
-from domain.estimate.counted import takeoff_of
+from domain.estimate.job_takeoff import takeoff_of
 from domain.estimate.quoting import (
     basis_of,
     in_covering_of,

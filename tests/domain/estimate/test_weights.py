@@ -7,8 +7,8 @@ from fractions import Fraction
 import pytest
 
 from domain.coverings.materials import Material
-from domain.estimate.loading import USUAL_KG, haul_words, van_load, weigh
 from domain.estimate.supplies import Sources
+from domain.estimate.weights import USUAL_KG, haul_words, van_load, weigh
 from domain.job import OldCovering, OldKind
 from domain.takeoff.take_off import TakeOff
 from domain.trader import Van

@@ -4,8 +4,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.coverings.materials import Material
-from domain.estimate.promised import Promise, not_promised, promises_of
 from domain.estimate.quoting import basis_of
+from domain.estimate.reserved import Promise, not_promised, promises_of
 from domain.estimate.stock import StockLine
 from tests.priced import quote
 

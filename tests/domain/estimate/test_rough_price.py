@@ -4,8 +4,8 @@ from fractions import Fraction
 import pytest
 
 from domain.errors import NotNow, Refused
-from domain.estimate.nominal import read_nominal, rough_price
 from domain.estimate.quoting import option_total
+from domain.estimate.rough_price import read_nominal, rough_price
 from domain.estimate.supplies import Sources
 from tests import builders
 from tests.priced import PRICES, quote, registered

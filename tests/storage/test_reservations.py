@@ -4,7 +4,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from domain.coverings.materials import Material
-from domain.estimate.promised import Promise
+from domain.estimate.reserved import Promise
 from domain.estimate.stock import StockLine, StockMove
 from domain.job import Ending, Job, Stage
 from storage.book import Book
