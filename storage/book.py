@@ -10,7 +10,7 @@ from sqlmodel import select
 
 from domain.checks.check import Situation
 from domain.errors import Refused
-from domain.estimate.reserved import Promise, not_promised
+from domain.estimate.reserved import Reservation, not_reserved
 from domain.estimate.stock import Price, StockLine
 from domain.job import Job
 from domain.trader import Trader
@@ -26,7 +26,7 @@ from storage.reading import (
     read_job,
     read_outlooks,
     read_prices,
-    read_promises,
+    read_reservations,
     read_stock,
     read_trader,
 )
@@ -80,16 +80,16 @@ class Book(
         with self._reading() as session:
             return read_stock(session)
 
-    def promises(self) -> tuple[Promise, ...]:
+    def reservations(self) -> tuple[Reservation, ...]:
         """Return what agreed jobs will take out of the store."""
         with self._reading() as session:
-            return read_promises(session)
+            return read_reservations(session)
 
     def free_stock(self, job_id: int | None) -> tuple[StockLine, ...]:
         """Return what the store holds less what other jobs than this one were promised."""
         with self._reading() as session:
-            promised = [each for each in read_promises(session) if each.job_id != job_id]
-            return not_promised(read_stock(session), promised)
+            promised = [each for each in read_reservations(session) if each.job_id != job_id]
+            return not_reserved(read_stock(session), promised)
 
     def outlooks(self, first: date, last: date) -> tuple[Outlook, ...]:
         """Return the forecasts on record from a day to another, both included."""

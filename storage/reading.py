@@ -10,7 +10,7 @@ from sqlmodel import Session, col, desc, select
 from domain.coverings.materials import MATERIALS, Material
 from domain.errors import Refused
 from domain.estimate.quoting import kept_basis
-from domain.estimate.reserved import Promise, promises_of
+from domain.estimate.reserved import Reservation, reservations_of
 from domain.estimate.stock import Price, StockLine, StockMove
 from domain.job import Job
 from domain.trader import Trader
@@ -80,7 +80,7 @@ def read_stock(session: Session) -> tuple[StockLine, ...]:
     return tuple(StockLine(*what, quantity) for what, quantity in listed if quantity)
 
 
-def read_promises(session: Session) -> tuple[Promise, ...]:
+def read_reservations(session: Session) -> tuple[Reservation, ...]:
     """Return what jobs that are agreed, and whose use is not written up, take out of the store."""
     written_up = select(UsageRow.job_id)
     agreed = (
@@ -94,10 +94,10 @@ def read_promises(session: Session) -> tuple[Promise, ...]:
     )
     newest = {job.id: (job, place, text) for job, place, text in session.exec(agreed)}
     return tuple(
-        promise
+        reservation
         for job, place, text in newest.values()
         if (basis := kept_basis(text)) is not None
-        for promise in promises_of(job.id or 0, job.ref, place, basis)
+        for reservation in reservations_of(job.id or 0, job.ref, place, basis)
     )
 
 

@@ -10,7 +10,7 @@ from domain.estimate.stock import StockLine
 
 
 @dataclass(frozen=True, slots=True)
-class Promise:
+class Reservation:
     """What one job takes of one material, once its use is written up."""
 
     job_id: int
@@ -22,30 +22,32 @@ class Promise:
     """In the material's unit."""
 
 
-def promises_of(job_id: int, ref: str, place: str, basis: Basis) -> tuple[Promise, ...]:
+def reservations_of(job_id: int, ref: str, place: str, basis: Basis) -> tuple[Reservation, ...]:
     """What the store gives to the quote that a job is done by."""
     return tuple(
-        Promise(job_id, ref, place, each.material, each.colour, each.from_store)
+        Reservation(job_id, ref, place, each.material, each.colour, each.from_store)
         for each in basis.supplies
         if each.from_store
     )
 
 
-def is_of(promise: Promise, line: StockLine) -> bool:
-    """Tell whether a promise is to be kept from a line of the store."""
-    return line.serves(promise.material, promise.colour)
+def is_of(reservation: Reservation, line: StockLine) -> bool:
+    """Tell whether a reservation is to be kept from a line of the store."""
+    return line.serves(reservation.material, reservation.colour)
 
 
-def not_promised(stock: Iterable[StockLine], promises: Sequence[Promise]) -> tuple[StockLine, ...]:
-    """What is left of the store when every promise is kept; never less than nothing."""
-    left = list(promises)
+def not_reserved(
+    stock: Iterable[StockLine], reservations: Sequence[Reservation]
+) -> tuple[StockLine, ...]:
+    """What is left of the store when every reservation is kept; never less than nothing."""
+    left = list(reservations)
     free = []
     for line in stock:
         quantity = line.quantity
-        for at, promise in enumerate(left):
-            if is_of(promise, line):
-                kept = max(Decimal(0), min(quantity, promise.quantity))
+        for at, reservation in enumerate(left):
+            if is_of(reservation, line):
+                kept = max(Decimal(0), min(quantity, reservation.quantity))
                 quantity -= kept
-                left[at] = replace(promise, quantity=promise.quantity - kept)
+                left[at] = replace(reservation, quantity=reservation.quantity - kept)
         free.append(replace(line, quantity=quantity))
     return tuple(line for line in free if line.quantity)

@@ -4,7 +4,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from domain.coverings.materials import Material
-from domain.estimate.reserved import Promise
+from domain.estimate.reserved import Reservation
 from domain.estimate.stock import StockLine, StockMove
 from domain.job import Ending, Job, Stage
 from storage.book import Book
@@ -34,8 +34,10 @@ def stocked(book: Book) -> None:
 def test_a_left_over_serves_one_agreed_job_alone(book: Book) -> None:
     stocked(book)
     job = agreed(book)
-    assert book.promises() == (
-        Promise(job.id or 0, job.ref, job.site.place, STRIPS.material, STRIPS.colour, Decimal(12)),
+    assert book.reservations() == (
+        Reservation(
+            job.id or 0, job.ref, job.site.place, STRIPS.material, STRIPS.colour, Decimal(12)
+        ),
     )
     assert book.stock() == (STRIPS,)
     assert book.free_stock(job.id) == (STRIPS,)
@@ -45,7 +47,7 @@ def test_a_left_over_serves_one_agreed_job_alone(book: Book) -> None:
 def test_a_quote_that_was_only_sent_promises_nothing(book: Book) -> None:
     stocked(book)
     offered(book)
-    assert book.promises() == ()
+    assert book.reservations() == ()
     assert book.free_stock(None) == (STRIPS,)
 
 
@@ -55,10 +57,10 @@ def test_a_promise_ends_when_the_use_is_written_up_or_the_job_called_off(
     stocked(book)
     job = agreed(book)
     book.end_job(job, Ending.CALLED_OFF, "sold the shed", builders.AGREED)
-    assert book.promises() == ()
+    assert book.reservations() == ()
     job = agreed(book)
     taken = StockMove(STRIPS.material, STRIPS.colour, -STRIPS.quantity, builders.LAY_DAY)
     book.record_usage(job, builders.usages(), (taken,))
     with opened(path) as again:
-        assert again.promises() == ()
+        assert again.reservations() == ()
         assert again.stock() == ()

@@ -3,16 +3,16 @@
 from collections.abc import Iterable
 from decimal import Decimal
 
-from domain.estimate.reserved import Promise, is_of
+from domain.estimate.reserved import Reservation, is_of
 from domain.estimate.stock import StockLine
 from tui.reading.plain import shown
 
 
-def promised_words(line: StockLine, promises: Iterable[Promise]) -> str:
+def reserved_words(line: StockLine, reservations: Iterable[Reservation]) -> str:
     """How much of a line is promised, and to which jobs; empty if nothing is."""
-    kept = [promise for promise in promises if is_of(promise, line)]
+    kept = [reservation for reservation in reservations if is_of(reservation, line)]
     if not kept:
         return ""
-    whole = sum((promise.quantity for promise in kept), Decimal(0))
-    jobs = ", ".join(promise.place for promise in kept)
+    whole = sum((reservation.quantity for reservation in kept), Decimal(0))
+    jobs = ", ".join(reservation.place for reservation in kept)
     return f"{shown(whole)} promised: {jobs}"

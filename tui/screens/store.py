@@ -7,13 +7,13 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.estimate.reserved import Promise
+from domain.estimate.reserved import Reservation
 from domain.estimate.stock import StockLine, StockMove, named
 from domain.quantity import plural
 from domain.tone import Tone
 from tui.dialogs.stock import count_dialog, put_in_dialog, take_out_dialog
 from tui.reading.plain import shown
-from tui.reading.store import promised_words
+from tui.reading.store import reserved_words
 from tui.safe_text import fitted, shortened
 from tui.screens.base import BaseScreen
 from tui.widgets.line_list import LineList
@@ -32,7 +32,7 @@ class StoreScreen(BaseScreen):
     def __init__(self) -> None:
         super().__init__()
         self._lines: tuple[StockLine, ...] = ()
-        self._promises: tuple[Promise, ...] = ()
+        self._reservations: tuple[Reservation, ...] = ()
 
     def body(self) -> list[Widget]:
         """The list."""
@@ -40,8 +40,8 @@ class StoreScreen(BaseScreen):
 
     async def look_again(self) -> None:
         """Read what there is."""
-        self._lines, self._promises = await self.desk.ask(
-            lambda book: (book.stock(), book.promises())
+        self._lines, self._reservations = await self.desk.ask(
+            lambda book: (book.stock(), book.reservations())
         )
         self.query_one("#none").display = not self._lines
         self.query_one(LineList).show(len(self._lines), self._draw)
@@ -84,6 +84,6 @@ class StoreScreen(BaseScreen):
         line.append(f"{shown(stock.quantity):>10}", style=f"bold {p.ink}")
         unit = stock.material.unit
         line.append(fitted(f" {unit if stock.quantity == 1 else plural(unit)}", 8), style=p.quiet)
-        promised = promised_words(stock, self._promises)
+        promised = reserved_words(stock, self._reservations)
         line.append(shortened(promised, width - line.cell_len), style=p.slate)
         return line
