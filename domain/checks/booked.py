@@ -11,7 +11,7 @@ from domain.days.daylight import daylight
 from domain.days.weather import at_risk, window
 from domain.errors import Refused
 from domain.estimate.hours import falls_short, hours_booked, hours_quoted, hours_words
-from domain.estimate.weights import haul_words, van_load
+from domain.estimate.weights import load_words, van_load
 from domain.job import Acceptance, BookedDay, Job, Means, Quote, Stage
 from domain.sheets import SheetName
 
@@ -93,7 +93,7 @@ def _within_payload(situation: Situation) -> bool:
 
 def _load_words(situation: Situation) -> str:
     load = van_load(situation.job, situation.trader.van)
-    return haul_words(load, "go on the van") if load else ""
+    return load_words(load, "go on the van") if load else ""
 
 
 def _foul(situation: Situation, booked: BookedDay) -> bool:

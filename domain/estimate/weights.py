@@ -21,7 +21,7 @@ from domain.job import Job, OldCovering
 from domain.quantity import show_amount, to_decimal
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.fixings import Nail
-from domain.takeoff.loads import Haul
+from domain.takeoff.loads import Load
 from domain.takeoff.take_off import TakeOff
 from domain.trader import Van
 
@@ -42,9 +42,9 @@ shingles come to about 9 kg a square metre at their gauge."""
 class Weights:
     """The masses of a job before the work."""
 
-    bought: Haul
+    bought: Load
     """Everything bought, against what the van may carry."""
-    old: Haul | None
+    old: Load | None
     """The old covering, against what a sack holds; None while it is not written up."""
     before: Fraction | None
     """Kilograms a square metre that lie on the deck now; None while that is not written up."""
@@ -57,8 +57,8 @@ def weigh(takeoff: TakeOff, sources: Sources, old: OldCovering, van: Van) -> Wei
     area = takeoff.roof.area / 10**6
     off = Fraction(old_mass(to_decimal(area), old))
     return Weights(
-        bought=Haul(_kg(_bought(takeoff), sources), van.limit),
-        old=Haul(off, Fraction(van.sack_kg)) if off else None,
+        bought=Load(_kg(_bought(takeoff), sources), van.limit),
+        old=Load(off, Fraction(van.sack_kg)) if off else None,
         before=None if old.kind is None else off / area,
         after=_kg(_laid(takeoff), sources) / area,
     )
@@ -69,10 +69,10 @@ def old_of(job: Job) -> OldCovering:
     return job.survey.old if job.survey else OldCovering()
 
 
-def van_load(job: Job, van: Van) -> Haul | None:
+def van_load(job: Job, van: Van) -> Load | None:
     """What goes on the van as the quote that counts has it, store and all; None without a quote."""
     basis = basis_of(job.quote) if job.quote else None
-    return None if basis is None else Haul(taken_kg(basis.supplies), van.limit)
+    return None if basis is None else Load(taken_kg(basis.supplies), van.limit)
 
 
 def taken_kg(supplies: Iterable[Supply]) -> Fraction:
@@ -88,13 +88,13 @@ def kg_each(material: Material, price: Price | None) -> Fraction:
     return Fraction(price.kg) / Fraction(price.per_pack)
 
 
-def haul_words(haul: Haul, what: str) -> str:
+def load_words(load: Load, what: str) -> str:
     """A mass and its trips in a sentence; ``what`` is such as "go on the van"."""
-    kg = show_kg(haul.kg)
-    if haul.limit is None or haul.times is None:
+    kg = show_kg(load.kg)
+    if load.limit is None or load.times is None:
         return f"{kg} {what}."
-    trips = show_amount(Decimal(haul.times), "trip")
-    return f"{kg} {what}, which may carry {show_kg(haul.limit)}: {trips}."
+    trips = show_amount(Decimal(load.times), "trip")
+    return f"{kg} {what}, which may carry {show_kg(load.limit)}: {trips}."
 
 
 def show_kg(kg: Fraction) -> str:

@@ -7,7 +7,7 @@ from typing import TypeAlias
 
 from domain.coverings.materials import Material
 from domain.estimate.basis import Supply
-from domain.estimate.weights import Weights, haul_words, show_kg
+from domain.estimate.weights import Weights, load_words, show_kg
 from domain.exact import half_up
 from domain.papers.blocks import Column, Details, Table
 from domain.papers.parts import metres, numbered, sentence
@@ -80,7 +80,7 @@ def _no_top(slope: Slope) -> tuple[str, ...]:
 def weights_of(weights: Weights) -> Details:
     """What is carried to the roof and from it, and what lies on it before and after."""
     after = f"{_a_metre(weights.after)} after"
-    rows = [("To buy", haul_words(weights.bought, "go on the van"))]
+    rows = [("To buy", load_words(weights.bought, "go on the van"))]
     if weights.old is not None and weights.old.times is not None:
         sacks = show_amount(Decimal(weights.old.times), "rubble sack")
         rows.append(("Old covering", f"{show_kg(weights.old.kg)}, {sacks}"))

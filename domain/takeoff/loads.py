@@ -14,7 +14,7 @@ SHINGLES_KG = Fraction(9)
 
 
 @dataclass(frozen=True, slots=True)
-class Haul:
+class Load:
     """A mass to be carried, and how much goes at a time."""
 
     kg: Fraction

@@ -22,7 +22,7 @@ from domain.estimate.hours import (
     hours_quoted,
     hours_words,
 )
-from domain.estimate.weights import haul_words, van_load
+from domain.estimate.weights import load_words, van_load
 from domain.job import BookedDay, Job
 from domain.tone import Tone
 from tui.reading.kept import kept
@@ -170,7 +170,7 @@ def load_note(situation: Situation) -> Note:
     load = van_load(situation.job, situation.trader.van)
     if load is None or not load.kg:
         return Note("", Tone.QUIET)
-    words = haul_words(load, "go on the van")
+    words = load_words(load, "go on the van")
     return Note(f"▲ {words}", Tone.CAUTION) if load.oversteps else Note(words, Tone.QUIET)
 
 

@@ -21,7 +21,7 @@ from domain.money import show_money
 from domain.quantity import show_amount, to_decimal
 from domain.setting_out.roof import build_roof
 from domain.sheets import SheetName
-from domain.takeoff.loads import Haul
+from domain.takeoff.loads import Load
 from domain.tone import Tone
 from domain.trader import Van
 from tui.dialogs.extra import ExtraDialog
@@ -88,7 +88,7 @@ def waste_note(typed: str, job: Job, van: Van) -> str:
         kg = Fraction(read_number("Old covering", typed, "kilograms such as 40"))
     except Refused:
         return ""
-    hauls = (("sack", Haul(kg, Fraction(van.sack_kg))), ("trip", Haul(kg, van.limit)))
+    hauls = (("sack", Load(kg, Fraction(van.sack_kg))), ("trip", Load(kg, van.limit)))
     counted = [show_amount(Decimal(haul.times), word) for word, haul in hauls if haul.times]
     known = "worked out" if typed.strip() == worked_out_kg(job) else "as typed"
     return ": ".join(part for part in (known, ", ".join(counted)) if part)

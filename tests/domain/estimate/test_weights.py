@@ -8,7 +8,7 @@ import pytest
 
 from domain.coverings.materials import Material
 from domain.estimate.supplies import Sources
-from domain.estimate.weights import USUAL_KG, haul_words, van_load, weigh
+from domain.estimate.weights import USUAL_KG, load_words, van_load, weigh
 from domain.job import OldCovering, OldKind
 from domain.takeoff.take_off import TakeOff
 from domain.trader import Van
@@ -77,7 +77,7 @@ def test_the_van_takes_what_is_bought_and_what_the_store_gives() -> None:
     assert load is not None
     assert float(load.kg) == pytest.approx(99.438, abs=1e-3)
     assert load.oversteps
-    assert haul_words(load, "go on the van") == (
+    assert load_words(load, "go on the van") == (
         "99 kg go on the van, which may carry 50 kg: 2 trips."
     )
 
@@ -85,5 +85,5 @@ def test_the_van_takes_what_is_bought_and_what_the_store_gives() -> None:
 def test_without_a_payload_or_a_quote_nothing_is_overstepped() -> None:
     load = van_load(laid_job(accepted(quote())), Van())
     assert load is not None
-    assert haul_words(load, "go on the van") == "99 kg go on the van."
+    assert load_words(load, "go on the van") == "99 kg go on the van."
     assert van_load(replace(laid_job(quote()), quotes=()), Van()) is None

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from domain.takeoff.loads import Haul, area_of_boards, boards_over
+from domain.takeoff.loads import Load, area_of_boards, boards_over
 
 
 @pytest.mark.parametrize(
@@ -16,12 +16,12 @@ from domain.takeoff.loads import Haul, area_of_boards, boards_over
 def test_a_haul_goes_in_as_few_sacks_or_trips_as_hold_it(
     kg: int, limit: int, times: int, *, oversteps: bool
 ) -> None:
-    haul = Haul(Fraction(kg), Fraction(limit))  # derived
-    assert (haul.times, haul.oversteps) == (times, oversteps)
+    load = Load(Fraction(kg), Fraction(limit))  # derived
+    assert (load.times, load.oversteps) == (times, oversteps)
 
 
 def test_a_limit_that_nobody_wrote_down_is_never_overstepped() -> None:
-    assert (Haul(Fraction(5000), None).times, Haul(Fraction(5000), None).oversteps) == (None, False)
+    assert (Load(Fraction(5000), None).times, Load(Fraction(5000), None).oversteps) == (None, False)
 
 
 def test_boards_are_counted_at_what_one_covers() -> None:
