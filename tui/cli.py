@@ -148,7 +148,7 @@ def _takeoff(options: argparse.Namespace) -> None:
 
 
 def _print_paper(options: argparse.Namespace) -> None:
-    from domain.estimate.supplies import Sources
+    from domain.estimate.supplies import PricesAndStock
     from storage.book import Book
     from tui.papers.choose import paper_of
 
@@ -157,7 +157,7 @@ def _print_paper(options: argparse.Namespace) -> None:
     book = Book.open(path, wall_clock)
     try:
         job, today = book.job_by_ref(options.ref), wall_clock().date()
-        sources = Sources(book.prices(), book.free_stock(job.id), today)
+        sources = PricesAndStock(book.prices(), book.free_stock(job.id), today)
         _give(paper_of(options.kind, job, book.trader(), sources), options.pdf)
     finally:
         book.close()

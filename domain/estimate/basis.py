@@ -76,7 +76,7 @@ class Hours:
 
 
 @dataclass(frozen=True, slots=True)
-class Basis:
+class PricingBasis:
     """All that the lines of an option are worked out from, and nothing else."""
 
     covering: str

@@ -10,7 +10,7 @@ from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import plan_cuts
 from domain.errors import NotNow
 from domain.estimate.basis import Supply
-from domain.estimate.supplies import Sources, known_supplies
+from domain.estimate.supplies import PricesAndStock, known_supplies
 from domain.job import CoveringChoice, Job, Survey
 from domain.setting_out.roof import build_roof
 from domain.takeoff.packing import Packing, usual_packing
@@ -18,7 +18,7 @@ from domain.takeoff.rolls import UNDERLAY
 from domain.takeoff.take_off import PlanCuts, TakeOff, take_off
 
 
-def takeoff_of(job: Job, sources: Sources) -> TakeOff:
+def takeoff_of(job: Job, sources: PricesAndStock) -> TakeOff:
     """Count what the roof on record takes, in the covering of its survey.
 
     Raises :class:`NotNow` without a survey or a covering, and where that is another than the
@@ -38,7 +38,10 @@ def takeoff_of(job: Job, sources: Sources) -> TakeOff:
 
 
 def takeoff_in(
-    covering: CoveringChoice, survey: Survey, sources: Sources, plan_cuts: PlanCuts = plan_cuts
+    covering: CoveringChoice,
+    survey: Survey,
+    sources: PricesAndStock,
+    plan_cuts: PlanCuts = plan_cuts,
 ) -> TakeOff:
     """Count what a surveyed roof takes in any covering; the cut plan takes a solver's time.
 
@@ -48,13 +51,13 @@ def takeoff_in(
     return take_off(roof, COVERINGS[covering.key], packing_for(covering, sources), plan_cuts)
 
 
-def supplied(job: Job, takeoff: TakeOff, sources: Sources) -> Mapping[Material, Supply]:
+def supplied(job: Job, takeoff: TakeOff, sources: PricesAndStock) -> Mapping[Material, Supply]:
     """What the store gives and what is bought for a job's roof, of what has a price."""
     chosen = job.survey.covering if job.survey else None
     return known_supplies(takeoff, chosen.colour if chosen else "", sources)
 
 
-def packing_for(covering: CoveringChoice, sources: Sources) -> Packing:
+def packing_for(covering: CoveringChoice, sources: PricesAndStock) -> Packing:
     """How the prices say it is packed, as usual where there is no price; less the loose strips.
 
     Mastic comes by the cartridge, and is not packed.
@@ -76,7 +79,7 @@ def packing_for(covering: CoveringChoice, sources: Sources) -> Packing:
     )
 
 
-def _packing_of_felt(covering: CoveringChoice, usual: Packing, sources: Sources) -> Packing:
+def _packing_of_felt(covering: CoveringChoice, usual: Packing, sources: PricesAndStock) -> Packing:
     """How long the rolls are, and how far a tin goes."""
     roll = sources.price(Material(covering.key), covering.colour)
     tin = sources.price(Material.ADHESIVE, "")
@@ -88,7 +91,7 @@ def _packing_of_felt(covering: CoveringChoice, usual: Packing, sources: Sources)
     )
 
 
-def _nails_in_box(sources: Sources) -> int:
+def _nails_in_box(sources: PricesAndStock) -> int:
     """As the price has it."""
     box = sources.price(Material.NAILS, "")
     return max(1, int(box.per_pack)) if box else Packing().nails_in_box

@@ -7,8 +7,8 @@ from fractions import Fraction
 from math import ceil
 
 from domain.errors import NotNow, Refused
-from domain.estimate.basis import Basis, Quantities, Supply, hours_for
-from domain.estimate.supplies import Sources, needs_of, supplies_for
+from domain.estimate.basis import PricingBasis, Quantities, Supply, hours_for
+from domain.estimate.supplies import PricesAndStock, needs_of, supplies_for
 from domain.job import Line, LineKind, OldCovering, OldKind, Option, Survey
 from domain.money import Pence, apportion, share, times
 from domain.quantity import to_decimal
@@ -49,8 +49,8 @@ class _Costed:
 
 
 def basis_for(
-    take_off: TakeOff, survey: Survey, trader: Trader, sources: Sources, miles: Decimal
-) -> Basis:
+    take_off: TakeOff, survey: Survey, trader: Trader, sources: PricesAndStock, miles: Decimal
+) -> PricingBasis:
     """Gather what an option is worked out from; ``miles`` are there and back, a day.
 
     Every covering is in the colour of the survey. Raises :class:`NotNow` naming a material without
@@ -94,9 +94,9 @@ def reckon(
     quantities: Quantities,
     supplies: tuple[Supply, ...],
     trader: Trader,
-    sources: Sources,
+    sources: PricesAndStock,
     miles: Decimal,
-) -> Basis:
+) -> PricingBasis:
     """Put the trader's own rates of the day to quantities and supplies.
 
     The covering is the first of the supplies. Raises :class:`Refused` for a working day without
@@ -106,7 +106,7 @@ def reckon(
         raise Refused("Hours a day", trader.hours_a_day, "Give the hours you work, such as 8.")
     hours = hours_for(quantities, trader.rates.labour, supplies[0].material)
     standard = rate_on(VatBand.STANDARD, sources.today)
-    return Basis(
+    return PricingBasis(
         covering=str(supplies[0].material),
         colour=supplies[0].colour,
         vat_registered=trader.vat_registered,
@@ -120,12 +120,12 @@ def reckon(
     )
 
 
-def option_of(basis: Basis) -> Option:
+def option_of(basis: PricingBasis) -> Option:
     """The option that follows from a basis, which is kept with it."""
     return Option(basis.covering, basis.colour, quote_lines(basis), to_json(basis))
 
 
-def quote_lines(basis: Basis) -> tuple[Line, ...]:
+def quote_lines(basis: PricingBasis) -> tuple[Line, ...]:
     """The lines of an option, each at its cost and at the customer's price.
 
     Contingency and markup are folded into the prices, which add up to the whole without losing a
@@ -144,7 +144,7 @@ def quote_lines(basis: Basis) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-def _costed(basis: Basis) -> Iterable[_Costed]:
+def _costed(basis: PricingBasis) -> Iterable[_Costed]:
     """Every line at cost, those of nothing included."""
     rates, found = basis.rates, basis.quantities
     spare = rates.contingency
@@ -168,7 +168,7 @@ def _costed(basis: Basis) -> Iterable[_Costed]:
         yield _Costed(kind, words, quantity, unit, times(rate, quantity), uplift)
 
 
-def _materials(supply: Supply, basis: Basis) -> _Costed:
+def _materials(supply: Supply, basis: PricingBasis) -> _Costed:
     """Whole packs at their price: VAT is a cost of a trader who cannot reclaim it."""
     net = supply.packs * supply.price.net
     vat = 0 if basis.vat_registered else share(net, supply.price.vat_rate)

@@ -9,11 +9,11 @@ from functools import partial
 
 from domain.cutting.plan import TIME_LIMIT_S, plan_cuts
 from domain.errors import NotNow, Refused
-from domain.estimate.basis import Basis
+from domain.estimate.basis import PricingBasis
 from domain.estimate.job_takeoff import takeoff_in
 from domain.estimate.pricing import basis_for, option_of, quantities_of
 from domain.estimate.stock import Price, StockLine
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import MOST_OPTIONS, CoveringChoice, Job, LineKind, Option, Quote, Survey
 from domain.money import Pence, share, show_money
 from domain.quantity import to_decimal
@@ -46,7 +46,7 @@ class Margin:
 
 
 def price_job(
-    job: Job, trader: Trader, sources: Sources, miles: Decimal, deposit: Pence = 0
+    job: Job, trader: Trader, sources: PricesAndStock, miles: Decimal, deposit: Pence = 0
 ) -> Quote:
     """Draft a quote from the survey's take-off in each covering to be offered, at today's prices.
 
@@ -81,7 +81,7 @@ def draft_quote(
     """
     if job.survey is None:
         raise NotNow(_NO_SURVEY)
-    sources = Sources(prices, stock, today)
+    sources = PricesAndStock(prices, stock, today)
     bases = [basis_for(each, job.survey, trader, sources, miles) for each in take_offs]
     return offer(job, [option_of(basis) for basis in bases], trader, today, deposit)
 
@@ -126,15 +126,15 @@ def offered(own: CoveringChoice, quotes: Sequence[Quote]) -> tuple[CoveringChoic
     return tuple(CoveringChoice(key, own.colour) for key in (own.key, *beside_it))
 
 
-def basis_of(quote: Quote) -> Basis | None:
+def basis_of(quote: Quote) -> PricingBasis | None:
     """What the option that counts was made from; None if it cannot be read."""
     return kept_basis(quote.counting.basis)
 
 
-def kept_basis(text: str) -> Basis | None:
+def kept_basis(text: str) -> PricingBasis | None:
     """The basis that was kept with an option as JSON text; None if it cannot be read."""
     try:
-        return from_json(Basis, text)
+        return from_json(PricingBasis, text)
     except (KeyError, ValueError):
         return None
 
@@ -188,7 +188,7 @@ class MarginParts:
     """What brings a small job up to the minimum charge."""
 
 
-def parts_of_margin(option: Option, basis: Basis) -> MarginParts:
+def parts_of_margin(option: Option, basis: PricingBasis) -> MarginParts:
     """Split the margin of an option by the rates of its basis.
 
     Boards replaced are at a rate named to the customer, so there is no contingency on them.

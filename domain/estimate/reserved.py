@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from domain.coverings.materials import Material
-from domain.estimate.basis import Basis
+from domain.estimate.basis import PricingBasis
 from domain.estimate.stock import StockLine
 
 
@@ -22,7 +22,9 @@ class Reservation:
     """In the material's unit."""
 
 
-def reservations_of(job_id: int, ref: str, place: str, basis: Basis) -> tuple[Reservation, ...]:
+def reservations_of(
+    job_id: int, ref: str, place: str, basis: PricingBasis
+) -> tuple[Reservation, ...]:
     """What the store gives to the quote that a job is done by."""
     return tuple(
         Reservation(job_id, ref, place, each.material, each.colour, each.from_store)

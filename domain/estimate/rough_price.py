@@ -10,7 +10,7 @@ from domain.coverings.shingle import Shingle
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.estimate.pricing import quantities_of, quote_lines, reckon
-from domain.estimate.supplies import Need, Sources, shingle_needs, supplies_for
+from domain.estimate.supplies import Need, PricesAndStock, shingle_needs, supplies_for
 from domain.job import OldCovering, OldKind
 from domain.money import Pence
 from domain.setting_out.roof import Form, Roof, RoofMeasures, build_roof
@@ -60,7 +60,7 @@ def rough_price(
     length: Length,
     span: Length,
     trader: Trader,
-    sources: Sources,
+    sources: PricesAndStock,
     miles: Decimal = Decimal(0),
     shingle: Shingle = SQUARE_BUTT,
 ) -> Pence:

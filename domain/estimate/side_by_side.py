@@ -10,11 +10,11 @@ from typing import TypeAlias
 from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import TIME_LIMIT_S, Watch, plan_cuts
 from domain.errors import HeadlapError, NotNow
-from domain.estimate.basis import Basis, Hours, Supply, hours_for
+from domain.estimate.basis import Hours, PricingBasis, Supply, hours_for
 from domain.estimate.job_takeoff import takeoff_in
 from domain.estimate.pricing import basis_for, option_of, quantities_of
 from domain.estimate.quoting import basis_of, offer, offered
-from domain.estimate.supplies import Sources, Unpriced, needs_of, supplies_as_packed
+from domain.estimate.supplies import PricesAndStock, Unpriced, needs_of, supplies_as_packed
 from domain.job import CoveringChoice, Job, Option, Quote, Survey
 from domain.takeoff.take_off import TakeOff
 from domain.trader import Trader
@@ -26,7 +26,7 @@ class Costed:
 
     choice: CoveringChoice
     take_off: TakeOff
-    basis: Basis
+    basis: PricingBasis
     option: Option
     """As it would stand in a quote of today."""
 
@@ -57,7 +57,7 @@ Compared: TypeAlias = Costed | Counted | Unsuited
 
 
 def compare(
-    job: Job, trader: Trader, sources: Sources, watch: Watch | None = None
+    job: Job, trader: Trader, sources: PricesAndStock, watch: Watch | None = None
 ) -> tuple[Compared, ...]:
     """Work the roof of the survey out in each covering, with the miles of the newest quote.
 
@@ -121,7 +121,7 @@ def side_by_side(
     keys: Iterable[str],
     count: Callable[[CoveringChoice], TakeOff],
     trader: Trader,
-    sources: Sources,
+    sources: PricesAndStock,
     miles: Decimal,
 ) -> tuple[Compared, ...]:
     """Work a roof out in each covering of ``keys``, in the colour of the survey.
@@ -150,7 +150,7 @@ def _counted(
     taken: TakeOff,
     survey: Survey,
     trader: Trader,
-    sources: Sources,
+    sources: PricesAndStock,
     why: str,
 ) -> Counted:
     """All that is known without the price; raises NotNow as :func:`quantities_of` does."""

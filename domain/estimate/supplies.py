@@ -68,7 +68,7 @@ class Unpriced(NotNow):
 
 
 @dataclass(frozen=True, slots=True)
-class Sources:
+class PricesAndStock:
     """The prices and the store as they stand on a day."""
 
     prices: Sequence[Price]
@@ -135,7 +135,7 @@ def shingle_needs(
     )
 
 
-def supplies_for(needs: Sequence[Need], colour: str, sources: Sources) -> tuple[Supply, ...]:
+def supplies_for(needs: Sequence[Need], colour: str, sources: PricesAndStock) -> tuple[Supply, ...]:
     """What to take from the store and what to buy for a roof.
 
     Raises :class:`Unpriced` naming every material that has no price.
@@ -144,7 +144,9 @@ def supplies_for(needs: Sequence[Need], colour: str, sources: Sources) -> tuple[
     return tuple(_supply(need, prices[need.material], colour, sources) for need in needs)
 
 
-def supplies_as_packed(needs: Sequence[Need], colour: str, sources: Sources) -> tuple[Supply, ...]:
+def supplies_as_packed(
+    needs: Sequence[Need], colour: str, sources: PricesAndStock
+) -> tuple[Supply, ...]:
     """As :func:`supplies_for`, but packed as usual where there is no price.
 
     The money of such a supply is not to be read.
@@ -156,14 +158,16 @@ def supplies_as_packed(needs: Sequence[Need], colour: str, sources: Sources) -> 
     )
 
 
-def known_supplies(takeoff: TakeOff, colour: str, sources: Sources) -> Mapping[Material, Supply]:
+def known_supplies(
+    takeoff: TakeOff, colour: str, sources: PricesAndStock
+) -> Mapping[Material, Supply]:
     """As :func:`supplies_for` what a roof needs, of those materials that have a price."""
     priced = ((need, sources.price(need.material, colour)) for need in needs_of(takeoff))
     return {need.material: _supply(need, price, colour, sources) for need, price in priced if price}
 
 
 def _all_priced(
-    materials: Sequence[Material], colour: str, sources: Sources
+    materials: Sequence[Material], colour: str, sources: PricesAndStock
 ) -> Mapping[Material, Price]:
     """The price of every material; raises Unpriced naming those that have none."""
     found = {material: sources.price(material, colour) for material in materials}
@@ -191,7 +195,7 @@ def _usual_pack(material: Material) -> Decimal:
     }[material]
 
 
-def _supply(need: Need, price: Price, colour: str, sources: Sources) -> Supply:
+def _supply(need: Need, price: Price, colour: str, sources: PricesAndStock) -> Supply:
     """One material at its price, the store first."""
     colour = colour if need.material.coloured else ""
     held = sources.held(need.material, colour)

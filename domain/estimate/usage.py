@@ -18,7 +18,7 @@ from domain.coverings.felt import FELT
 from domain.coverings.materials import Material
 from domain.coverings.registry import SHINGLES
 from domain.errors import NotNow
-from domain.estimate.basis import Basis, Hours, Supply
+from domain.estimate.basis import Hours, PricingBasis, Supply
 from domain.estimate.stock import StockMove
 from domain.job import Job, Usage
 from domain.quantity import read_quantity
@@ -88,7 +88,7 @@ def estimate(basis: str) -> tuple[Usage, ...]:
 
     What goes on the van in whole packs beyond the estimate starts as left over.
     """
-    made_from = from_json(Basis, basis)
+    made_from = from_json(PricingBasis, basis)
     supplied = {supply.material for supply in made_from.supplies}
     return tuple(
         _hours_row(element, made_from.hours)
@@ -133,7 +133,9 @@ def difference(usage: Usage) -> Decimal:
 def pack_size(basis: str, element: str) -> Decimal:
     """Units of an element in a pack as it was priced; an hour's row has steps of one."""
     row = ELEMENTS[element]
-    return _supply(row, from_json(Basis, basis)).price.per_pack if row.materials else Decimal(1)
+    return (
+        _supply(row, from_json(PricingBasis, basis)).price.per_pack if row.materials else Decimal(1)
+    )
 
 
 def leftovers_to_store(job: Job, usages: Sequence[Usage], on: date) -> tuple[StockMove, ...]:
@@ -145,7 +147,7 @@ def leftovers_to_store(job: Job, usages: Sequence[Usage], on: date) -> tuple[Sto
     """
     if job.quote is None:
         raise NotNow("Without a quote there is no estimate to hold what was used against.")
-    basis = from_json(Basis, job.quote.counting.basis)
+    basis = from_json(PricingBasis, job.quote.counting.basis)
     before = {usage.element: usage.left for usage in job.usages}
     moves = []
     for usage in usages:
@@ -175,7 +177,7 @@ def _material_row(element: Element, supply: Supply) -> Usage:
     return Usage(element.key, element.unit, supply.needed, used=supply.needed, left=left)
 
 
-def _supply(element: Element, basis: Basis) -> Supply:
+def _supply(element: Element, basis: PricingBasis) -> Supply:
     return next(s for s in basis.supplies if s.material in element.materials)
 
 

@@ -15,7 +15,7 @@ from domain.estimate.basis import Supply
 from domain.estimate.pricing import old_mass
 from domain.estimate.quoting import basis_of
 from domain.estimate.stock import Price
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.exact import half_up
 from domain.job import Job, OldCovering
 from domain.quantity import show_amount, to_decimal
@@ -52,7 +52,7 @@ class Weights:
     """The same when the roof is laid."""
 
 
-def weigh(takeoff: TakeOff, sources: Sources, old: OldCovering, van: Van) -> Weights:
+def weigh(takeoff: TakeOff, sources: PricesAndStock, old: OldCovering, van: Van) -> Weights:
     """Weigh what the take-off counts, at the masses of the prices."""
     area = takeoff.roof.area / 10**6
     off = Fraction(old_mass(to_decimal(area), old))
@@ -102,7 +102,7 @@ def show_kg(kg: Fraction) -> str:
     return show_amount(Decimal(half_up(kg)), "kg")
 
 
-def _kg(units: Mapping[Material, Fraction], sources: Sources) -> Fraction:
+def _kg(units: Mapping[Material, Fraction], sources: PricesAndStock) -> Fraction:
     """Kilograms of so many units of each material."""
     return sum(
         (number * kg_each(m, sources.price(m, "")) for m, number in units.items()), Fraction(0)

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 
 from domain.errors import NotNow
-from domain.estimate.basis import Basis, Supply
+from domain.estimate.basis import PricingBasis, Supply
 from domain.estimate.usage import ELEMENTS, difference
 from domain.job import Job, Usage
 from domain.papers.blocks import Column, Paper, Table, Words
@@ -25,7 +25,7 @@ def materials_paper(job: Job) -> Paper:
         blocks: Iterable[Table | Words] = (_against_used(job.usages), *_usable(job))
     elif job.quote is not None:
         written_up = Words("What was used is not written up yet.", tone=Tone.QUIET)
-        blocks = (*_to_buy(from_json(Basis, job.quote.counting.basis).supplies), written_up)
+        blocks = (*_to_buy(from_json(PricingBasis, job.quote.counting.basis).supplies), written_up)
     else:
         raise NotNow("There is no quote yet that says what the roof takes.")
     return Paper(f"Materials {job.ref}", tuple(blocks), (job.site.place, job.customer.name))
@@ -49,7 +49,7 @@ def _against_used(usages: tuple[Usage, ...]) -> Table:
 
 def _usable(job: Job) -> Iterator[Words]:
     """The parts of cut strips that the store does not count, since it counts whole ones."""
-    supplies = from_json(Basis, job.quote.counting.basis).supplies if job.quote else ()
+    supplies = from_json(PricingBasis, job.quote.counting.basis).supplies if job.quote else ()
     for supply in supplies:
         if supply.offcuts:
             yield Words(left_over(supply.offcuts))

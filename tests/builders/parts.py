@@ -8,7 +8,7 @@ from functools import cache
 from typing import Any
 
 from domain.coverings.materials import Material
-from domain.estimate.basis import Basis, hours_for
+from domain.estimate.basis import PricingBasis, hours_for
 from domain.estimate.pricing import quantities_of
 from domain.job import (
     Acceptance,
@@ -179,7 +179,7 @@ def basis(of: Survey | None = None) -> str:
     seen, rates = of or survey(), Rates()
     quantities = quantities_of(build_roof(seen.measures), seen.old, seen.deck.replace_m)
     return to_json(
-        Basis(
+        PricingBasis(
             covering="square-butt",
             colour="slate grey",
             vat_registered=False,

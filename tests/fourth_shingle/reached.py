@@ -13,7 +13,7 @@ from domain.estimate.job_takeoff import takeoff_of
 from domain.estimate.quoting import offered
 from domain.estimate.side_by_side import Costed, Unsuited, compare, draft_of
 from domain.estimate.stock import StockMove
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.estimate.usage import estimate
 from domain.job import CoveringChoice, Job, Quote, Stage
 from domain.papers.materials import materials_paper
@@ -41,7 +41,7 @@ from tui.widgets.columns import Columns
 
 STRIPS = Material("round-butt")
 PRICES = (*priced.PRICES, priced.price(STRIPS, 36_00, "18"))
-SOURCES = Sources(PRICES, (), builders.VISIT)
+SOURCES = PricesAndStock(PRICES, (), builders.VISIT)
 TRADER = builders.trader()
 CHOSEN = CoveringChoice("round-butt", "slate grey")
 JOB = builders.ready_for(

@@ -14,7 +14,7 @@ import pytest
 from demo_data.layout import lay_out
 from demo_data.story import Story
 from domain.accounts.invoice import invoice_for
-from domain.estimate.basis import Basis
+from domain.estimate.basis import PricingBasis
 from domain.estimate.pricing import option_of
 from domain.estimate.quoting import cost_and_margin
 from domain.job import CustomerKind, Job, LineKind, Option, Quote, Stage
@@ -58,7 +58,7 @@ def _drafted(quote: Quote, trader: Trader) -> Quote:
 
 
 def _option(option: Option, trader: Trader) -> Option:
-    basis = from_json(Basis, option.basis)
+    basis = from_json(PricingBasis, option.basis)
     basis = replace(
         basis,
         vat_registered=trader.vat_registered,
@@ -83,7 +83,7 @@ def _secrets(quote: Quote) -> set[str]:
 
 
 def _secrets_of(option: Option) -> set[str]:
-    basis, margin = from_json(Basis, option.basis), cost_and_margin(option)
+    basis, margin = from_json(PricingBasis, option.basis), cost_and_margin(option)
     rates = basis.rates
     hidden = [line for line in option.lines if line.kind is not LineKind.DECK]  # its rate is named
     at_cost = sum(line.cost for line in hidden)

@@ -6,7 +6,7 @@ import pytest
 
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import receipt_for
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import Document, DocumentKind, Job, Payment
 from tests import builders
 from tests.priced import PRICES, laid_job, quote
@@ -24,7 +24,7 @@ def _job() -> Job:
 
 
 def _title(kind: str) -> str:
-    sources = Sources(PRICES, (), builders.VISIT)
+    sources = PricesAndStock(PRICES, (), builders.VISIT)
     return paper_of(kind, _job(), TRADER, sources).title
 
 

@@ -12,7 +12,7 @@ from domain.accounts.receipt import receipt_for
 from domain.coverings.materials import Material
 from domain.cutting.plan import Offcut
 from domain.errors import NotNow
-from domain.estimate.basis import Basis
+from domain.estimate.basis import PricingBasis
 from domain.estimate.pricing import option_of
 from domain.estimate.stock import StockLine
 from domain.estimate.usage import estimate, with_used
@@ -56,7 +56,7 @@ def test_before_the_work_the_materials_are_what_to_take_and_what_to_buy() -> Non
 
 def test_what_to_buy_is_a_list_for_each_merchant_and_what_the_store_holds_is_apart() -> None:
     made = quote(stock=(StockLine(Material.NAILS, "", Decimal(500)),))
-    basis = from_json(Basis, made.counting.basis)
+    basis = from_json(PricingBasis, made.counting.basis)
     shingles, *others = basis.supplies
     elsewhere = replace(shingles, price=replace(shingles.price, merchant="Sarn Bridge Timber"))
     basis = replace(basis, supplies=(elsewhere, *others))

@@ -14,7 +14,7 @@ from domain.estimate.job_takeoff import takeoff_of
 from domain.estimate.quoting import draft_quote
 from domain.estimate.side_by_side import Costed, side_by_side
 from domain.estimate.stock import StockLine
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import CoveringChoice, Job, Stage
 from domain.papers.blocks import Paper
 from domain.papers.materials import materials_paper
@@ -35,7 +35,7 @@ class Read:
     """A job of the demo, and where its materials come from."""
 
     job: Job
-    sources: Sources
+    sources: PricesAndStock
     trader: Trader
 
 
@@ -49,7 +49,11 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> list[Read]:
     try:
         jobs = [book.job(line.id) for line in find_jobs(path, "")]
         return [
-            Read(job, Sources(book.prices(), book.free_stock(job.id), NOW.date()), book.trader())
+            Read(
+                job,
+                PricesAndStock(book.prices(), book.free_stock(job.id), NOW.date()),
+                book.trader(),
+            )
             for job in jobs
             if job.survey and job.survey.covering
         ]
@@ -109,7 +113,7 @@ def test_what_the_store_gives_and_odd_packs_are_on_all_of_them(covering: str) ->
     survey = builders.survey(covering=CoveringChoice(covering, "slate grey"))
     job = builders.ready_for(Stage.QUOTED, survey=survey, quotes=())
     newer = tuple(replace(each, since=builders.VISIT) for each in odd)
-    sources = Sources((*PRICES, *newer), store, builders.VISIT)
+    sources = PricesAndStock((*PRICES, *newer), store, builders.VISIT)
     to_buy = agreed(Read(job, sources, builders.trader()))
     assert to_buy["Clout nails"] == ("2 boxes" if covering == "felt" else "3 boxes")
 
@@ -118,7 +122,7 @@ def test_the_take_off_says_how_the_strips_come_to_what_is_bought() -> None:
     # The worked example: 42 in the plan, 11 along the edges, 3 % of 53 rounded up is 2.
     job = builders.ready_for(Stage.QUOTED, quotes=())
     store = (StockLine(Material("square-butt"), "slate grey", Decimal(7)),)
-    shown = paper_of("takeoff", job, builders.trader(), Sources((), store, builders.VISIT))
+    shown = paper_of("takeoff", job, builders.trader(), PricesAndStock((), store, builders.VISIT))
     row = tables(shown)[0].rows[0]
     assert row[1:] == (
         "53 strips laid, 2 for breakage, less 7 strips from the store",

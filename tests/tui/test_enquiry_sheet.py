@@ -9,7 +9,7 @@ from textual.widgets import Static
 
 from domain.errors import Refused
 from domain.estimate.rough_price import read_nominal, rough_price
-from domain.estimate.supplies import Sources, Unpriced
+from domain.estimate.supplies import PricesAndStock, Unpriced
 from domain.job import Stage
 from domain.sheets import SheetName
 from domain.tone import Tone
@@ -35,7 +35,7 @@ from tui.screens.prices import PricesScreen
 from tui.widgets.voice import Voice
 
 TODAY = date(2026, 6, 3)
-SOURCES = Sources(priced.PRICES, (), TODAY)
+SOURCES = PricesAndStock(priced.PRICES, (), TODAY)
 
 
 def _note(app: HeadlapApp) -> str:
@@ -114,7 +114,7 @@ def test_a_size_that_cannot_be_read_is_no_price_and_no_fault(text: str) -> None:
 
 def test_a_rough_price_needs_prices() -> None:
     with pytest.raises(Unpriced, match="for square butt shingles, underlay, clout nails and"):
-        rough_words("8 x 6", builders.trader(), Sources((), (), TODAY))
+        rough_words("8 x 6", builders.trader(), PricesAndStock((), (), TODAY))
 
 
 async def test_prices_that_are_missing_are_named_with_a_way_that_works_there(

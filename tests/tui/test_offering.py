@@ -7,7 +7,7 @@ import pytest
 from textual.pilot import Pilot
 
 from domain.estimate.quoting import option_total
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import CoveringChoice, Job, MadeAt, Means, Stage
 from domain.money import show_money
 from domain.sheets import SheetName
@@ -26,7 +26,7 @@ from tui.widgets.columns import Columns
 
 TODAY = NOW.date()
 JOB = builders.ready_for(Stage.QUOTED, quotes=(priced.quote(),))
-SOURCES = Sources(priced.PRICES, (), builders.VISIT)
+SOURCES = PricesAndStock(priced.PRICES, (), builders.VISIT)
 ALL = ("square-butt", "hexagonal", "felt")
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from domain.errors import NotNow, Refused
 from domain.estimate.quoting import basis_of, cost_and_margin, option_total, price_job
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import CustomerKind, MadeAt, Means, Option, Quote, Stage
 from domain.money import read_money, show_money
 from domain.papers.blocks import Details, Paper, Table, Totals, Words
@@ -29,7 +29,7 @@ from tui.reading.quote import (
 from tui.reading.quoted import customer_part, own_part, standing
 
 TODAY = date(2026, 6, 10)
-SOURCES = Sources(priced.PRICES, (), builders.VISIT)
+SOURCES = PricesAndStock(priced.PRICES, (), builders.VISIT)
 JOB = builders.ready_for(Stage.QUOTED, quotes=())
 YES = {
     "who": "Mrs Adeyemi",

@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from domain.errors import Refused
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import MadeAt, Stage
 from domain.trader import WeatherLimits
 from tests import builders, priced, strategies
@@ -187,7 +187,9 @@ def test_what_is_worked_out_while_typing_raises_nothing(form: str, data: st.Data
 
 @given(TEXTS)
 def test_a_figure_beside_a_field_raises_nothing(text: str) -> None:
-    words, _ = enquiry.rough_words(text, builders.trader(), Sources(priced.PRICES, (), TODAY))
+    words, _ = enquiry.rough_words(
+        text, builders.trader(), PricesAndStock(priced.PRICES, (), TODAY)
+    )
     assert words.isprintable()
     assert takeoff.length_note("length", text).isprintable()
     assert payment.afterwards(text, 369_30)[0].isprintable()
@@ -198,7 +200,7 @@ def test_the_take_off_of_an_absurd_survey_ends_in_a_sentence(text: str) -> None:
     good = FORMS["survey"].good
     for key in ("length", "span", "rise", "eaves_overhang", "slope_length"):
         typed = FORMS["survey"].typed({**good, key: text})
-        told = takeoff.work_out(typed, Sources((), (), TODAY)).figures
+        told = takeoff.work_out(typed, PricesAndStock((), (), TODAY)).figures
         assert told
         assert all(figure.words.isprintable() for figure in told)
 

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from domain.cutting.plan import Watch
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.sheets import SheetName
 from tests import builders
 from tests.tui.enquiry_book import app_on, book_at, form_of, turn_to, until
@@ -24,7 +24,7 @@ class SlowFor:
         self.stopped = threading.Event()
 
     def __call__(
-        self, values: Mapping[str, str], sources: Sources, watch: Watch, *others: Any
+        self, values: Mapping[str, str], sources: PricesAndStock, watch: Watch, *others: Any
     ) -> Found:
         if values["length"] != "2400 mm":
             return work_out(values, sources, watch, *others)

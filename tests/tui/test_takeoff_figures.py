@@ -10,7 +10,7 @@ import pytest
 from domain.coverings.materials import Material
 from domain.estimate.job_takeoff import packing_for
 from domain.estimate.stock import StockLine
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import CoveringChoice, OldKind, Suspicion
 from domain.takeoff.surveyfile import read_survey as read_file
 from domain.tone import Tone
@@ -22,7 +22,7 @@ from tui.reading.survey_fields import FIELDS
 from tui.reading.takeoff import length_note, suspected, work_out
 
 TODAY = date(2026, 6, 3)
-SOURCES = Sources((), (), TODAY)
+SOURCES = PricesAndStock((), (), TODAY)
 EMPTY = {field.id: "" for field in FIELDS}
 TYPED = EMPTY | survey_typed(builders.survey())
 L_SHAPE = read_file(Path("demo_data/l_shape.toml").read_text(encoding="utf-8")).measures
@@ -88,7 +88,7 @@ def test_an_l_shaped_roof_is_told_with_its_valley() -> None:
 def test_felt_is_told_in_rolls_and_a_load_too_heavy_in_trips() -> None:
     # By hand: the same apex in felt, 109 kg with whole packs (tests of felt and of what it weighs).
     van = Van(payload_kg=Decimal(60))
-    counted = work_out(TYPED | {"covering": "felt"}, Sources((), (), TODAY), van=van).figures
+    counted = work_out(TYPED | {"covering": "felt"}, PricesAndStock((), (), TODAY), van=van).figures
     told = {figure.label: figure for figure in counted}
     assert told["Felt"].words == "3 rolls of 10 m"
     assert told["Rows"].words == "4, 10.63 m"
@@ -141,7 +141,7 @@ def test_packs_and_rolls_are_those_of_the_prices_and_the_store_comes_first() -> 
         priced.price(Material.UNDERLAY, 24_99, "10"),
     )
     held = StockLine(Material("square-butt"), "slate grey", Decimal(5))
-    sources = Sources(prices, (held,), TODAY)
+    sources = PricesAndStock(prices, (held,), TODAY)
     packing = packing_for(CoveringChoice("square-butt", "Slate Grey"), sources)
     assert (packing.strips_per_pack, packing.loose_strips) == (16, 5)
     assert packing.underlay.roll == Fraction(10_000)

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, cast
 
 from domain.errors import HeadlapError
-from domain.estimate.supplies import Sources, Unpriced
+from domain.estimate.supplies import PricesAndStock, Unpriced
 from domain.tone import Tone
 from tui.dialogs.base import FormDialog
 from tui.reading.enquiry import (
@@ -92,7 +92,7 @@ async def note_rough(form: Form, desk: "Desk") -> str:
 
     def words(book: "Book") -> tuple[str, Tone]:
         return rough_words(
-            typed, book.trader(), Sources(book.prices(), book.free_stock(None), today)
+            typed, book.trader(), PricesAndStock(book.prices(), book.free_stock(None), today)
         )
 
     lacking = ""

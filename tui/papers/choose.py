@@ -6,7 +6,7 @@ from types import MappingProxyType
 from domain.accounts.invoice import Invoice
 from domain.errors import NotNow
 from domain.estimate.job_takeoff import supplied, takeoff_of
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.estimate.weights import old_of, weigh
 from domain.job import Job, Quote
 from domain.papers.blocks import Paper
@@ -20,7 +20,7 @@ from domain.takeoff.take_off import TakeOff
 from domain.trader import Trader
 
 
-def paper_of(kind: str, job: Job, trader: Trader, sources: Sources) -> Paper:
+def paper_of(kind: str, job: Job, trader: Trader, sources: PricesAndStock) -> Paper:
     """Return the paper of a job that ``kind`` names: a key of :data:`MAKERS`.
 
     Take-off and site sheet are counted at the prices and the stock of ``sources``.
@@ -31,24 +31,24 @@ def paper_of(kind: str, job: Job, trader: Trader, sources: Sources) -> Paper:
     return MAKERS[kind](job, trader, sources)
 
 
-def _takeoff(job: Job, trader: Trader, sources: Sources) -> Paper:
+def _takeoff(job: Job, trader: Trader, sources: PricesAndStock) -> Paper:
     return takeoff_in_full(takeoff_of(job, sources), job, sources, trader)
 
 
-def _site_sheet(job: Job, trader: Trader, sources: Sources) -> Paper:
+def _site_sheet(job: Job, trader: Trader, sources: PricesAndStock) -> Paper:
     return site_sheet(job, takeoff_of(job, sources), trader)
 
 
-def _quote(job: Job, trader: Trader, _sources: Sources) -> Paper:
+def _quote(job: Job, trader: Trader, _sources: PricesAndStock) -> Paper:
     return quote_paper(job, _quote_of(job), trader)
 
 
-def _materials(job: Job, _trader: Trader, _sources: Sources) -> Paper:
+def _materials(job: Job, _trader: Trader, _sources: PricesAndStock) -> Paper:
     _quote_of(job)
     return materials_paper(job)
 
 
-def _invoice(job: Job, _trader: Trader, _sources: Sources) -> Paper:
+def _invoice(job: Job, _trader: Trader, _sources: PricesAndStock) -> Paper:
     _quote_of(job)
     if job.invoice is None:
         raise NotNow(f"Job {job.ref} is not invoiced yet.")
@@ -62,7 +62,7 @@ def _quote_of(job: Job) -> Quote:
     return job.quote
 
 
-MAKERS: Mapping[str, Callable[[Job, Trader, Sources], Paper]] = MappingProxyType(
+MAKERS: Mapping[str, Callable[[Job, Trader, PricesAndStock], Paper]] = MappingProxyType(
     {
         "quote": _quote,
         "takeoff": _takeoff,
@@ -74,7 +74,7 @@ MAKERS: Mapping[str, Callable[[Job, Trader, Sources], Paper]] = MappingProxyType
 """What makes each paper, by the name it is asked for by."""
 
 
-def takeoff_in_full(takeoff: TakeOff, job: Job, sources: Sources, trader: Trader) -> Paper:
+def takeoff_in_full(takeoff: TakeOff, job: Job, sources: PricesAndStock, trader: Trader) -> Paper:
     """The take-off of a job with its weights, bought as ``sources`` have it."""
     weights = weigh(takeoff, sources, old_of(job), trader.van)
     return takeoff_paper(takeoff, job, weights, supplied(job, takeoff, sources))

@@ -7,7 +7,7 @@ from datetime import date
 from domain.days.calendar import read_ruled_out, read_time, show_time
 from domain.errors import Refused
 from domain.estimate.rough_price import read_nominal, rough_price
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import Customer, CustomerKind, Enquiry, Job, Site
 from domain.money import read_money
 from domain.tone import Tone
@@ -116,7 +116,7 @@ def read_asked(values: Mapping[str, str], before: Asked, today: date) -> Asked:
     )
 
 
-def rough_words(nominal: str, trader: Trader, sources: Sources) -> tuple[str, Tone]:
+def rough_words(nominal: str, trader: Trader, sources: PricesAndStock) -> tuple[str, Tone]:
     """What to say on the telephone for a nominal size as typed, in few words: VAT in, miles not.
 
     While the size cannot be read it says what would do, quietly: it may not be finished yet.

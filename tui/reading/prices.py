@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from domain.coverings.materials import MATERIALS, Material
 from domain.estimate.stock import Price
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.money import Pence, share
 
 
@@ -59,7 +59,7 @@ def _line(price: Price, known: list[Price], today: date) -> PriceLine:
     """How one price stands among those known, the newest first."""
     if price.since > today:
         return PriceLine(price.material, price, Force.COMING)
-    if price is Sources(known, (), today).price(price.material, price.colour):
+    if price is PricesAndStock(known, (), today).price(price.material, price.colour):
         return PriceLine(price.material, price, Force.QUOTED)
     newest = next(p for p in known if p.since <= today and _same_pack(p, price))
     force = Force.IN_FORCE if newest is price else Force.BEFORE

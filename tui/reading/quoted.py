@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from domain.days.calendar import show_date
-from domain.estimate.basis import Basis
+from domain.estimate.basis import PricingBasis
 from domain.estimate.quoting import (
     cost_and_margin,
     kept_basis,
@@ -108,7 +108,7 @@ def _made_of(option: Option, heading: str) -> Table:
     return Table(columns, rows, heading)
 
 
-def _put_on(option: Option, basis: Basis) -> list[tuple[str, str]]:
+def _put_on(option: Option, basis: PricingBasis) -> list[tuple[str, str]]:
     """What the margin is made of, a row each."""
     rates, parts = basis.rates, parts_of_margin(option, basis)
     rows = [

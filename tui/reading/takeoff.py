@@ -16,7 +16,7 @@ from domain.drawing.draw import draw_roof
 from domain.drawing.values import Drawing
 from domain.errors import Refused
 from domain.estimate.job_takeoff import packing_for
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.estimate.weights import Weights, show_kg, weigh
 from domain.exact import half_up
 from domain.job import OldCovering, OldKind, Suspicion
@@ -55,7 +55,7 @@ class Found:
 
 def work_out(
     values: Mapping[str, str],
-    sources: Sources,
+    sources: PricesAndStock,
     watch: Watch | None = None,
     slopes: tuple[TapedSlope, ...] = (),
     van: Van = _NO_LIMIT,

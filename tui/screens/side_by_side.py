@@ -20,7 +20,7 @@ from domain.estimate.side_by_side import (
     keys_beside,
     miles_of,
 )
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import MOST_OPTIONS, Job
 from domain.tone import Tone
 from domain.trader import Trader
@@ -66,7 +66,7 @@ class SideBySideScreen(BaseScreen):
         trader, sources = await self.desk.ask(
             lambda book: (
                 book.trader(),
-                Sources(book.prices(), book.free_stock(situation.job.id), today),
+                PricesAndStock(book.prices(), book.free_stock(situation.job.id), today),
             )
         )
         self._trader = trader

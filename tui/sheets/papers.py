@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from domain.drawing.draw import draw_roof
 from domain.estimate.job_takeoff import takeoff_of
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.papers.site_sheet import site_sheet
 from domain.takeoff.take_off import TakeOff
 from domain.tone import Tone
@@ -66,11 +66,11 @@ async def _drawn(sheet: Sheet) -> None:
     sheet.app.push_screen(DrawingScreen(drawing, sheet.situation.job.ref))
 
 
-async def _counted(sheet: Sheet) -> tuple[TakeOff, Sources]:
+async def _counted(sheet: Sheet) -> tuple[TakeOff, PricesAndStock]:
     job, today = sheet.situation.job, sheet.desk.today
 
-    def count(book: "Book") -> tuple[TakeOff, Sources]:
-        sources = Sources(book.prices(), book.free_stock(job.id), today)
+    def count(book: "Book") -> tuple[TakeOff, PricesAndStock]:
+        sources = PricesAndStock(book.prices(), book.free_stock(job.id), today)
         return takeoff_of(job, sources), sources
 
     return await sheet.desk.ask(count)

@@ -14,7 +14,7 @@ from domain.days.calendar import show_date
 from domain.days.cancellation import right_ends
 from domain.errors import Refused
 from domain.estimate.quoting import price_job
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import Acceptance, Job, Quote
 from domain.papers.quote import quote_paper
 from domain.sheets import SheetName
@@ -164,7 +164,7 @@ class QuoteSheet(Sheet):
         job, today, pricing = self.job, self.desk.today, read_pricing(self._form.values)
 
         def drafted(book: "Book") -> Job:
-            sources = Sources(book.prices(), book.free_stock(job.id), today)
+            sources = PricesAndStock(book.prices(), book.free_stock(job.id), today)
             quote = price_job(job, book.trader(), sources, pricing.miles, pricing.deposit)
             return book.save_quote(job, quote)
 

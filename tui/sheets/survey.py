@@ -10,7 +10,7 @@ from textual.widget import Widget
 from domain.checks.check import Situation
 from domain.cutting.plan import Watch
 from domain.drawing.values import Drawing
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import Job
 from domain.setting_out.roof import Form as RoofForm
 from domain.setting_out.roof import TapedSlope
@@ -197,7 +197,7 @@ class SurveySheet(Sheet):
         today = self.desk.today
         job_id, van = self.job.id, self.situation.trader.van
         sources = await self.desk.ask(
-            lambda book: Sources(book.prices(), book.free_stock(job_id), today)
+            lambda book: PricesAndStock(book.prices(), book.free_stock(job_id), today)
         )
         self._so_far = None
         told = (values, sources, self._goes_on(values), self._slopes.slopes, van)

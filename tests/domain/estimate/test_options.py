@@ -18,7 +18,7 @@ from domain.estimate.quoting import (
     offered,
     option_total,
 )
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.estimate.usage import estimate
 from domain.job import CoveringChoice, Job, Quote, Stage
 from domain.units import Angle
@@ -130,7 +130,7 @@ def test_the_survey_follows_to_the_covering_that_is_taken() -> None:
 
 
 def test_nothing_is_counted_in_another_covering_than_the_customer_accepted() -> None:
-    sources = Sources(priced.PRICES, (), builders.VISIT)
+    sources = PricesAndStock(priced.PRICES, (), builders.VISIT)
     square = CoveringChoice("square-butt", "slate grey")
     with pytest.raises(NotNow, match="accepted felt, and the survey is in square butt shingles"):
         takeoff_of(job_in(square, quotes=(agreed(FELT),)), sources)

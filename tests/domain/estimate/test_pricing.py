@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 
 from domain.coverings.materials import Material
 from domain.errors import NotNow, Refused
-from domain.estimate.basis import Basis
+from domain.estimate.basis import PricingBasis
 from domain.estimate.pricing import basis_for, old_mass, quote_lines
 from domain.estimate.quoting import Margin, cost_and_margin, option_total
 from domain.estimate.stock import Price, StockLine
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import CoveringChoice, LineKind, OldCovering, OldKind, Stage
 from domain.money import whole_pence
 from domain.snapshot import from_json, to_json
@@ -26,8 +26,8 @@ NO_MILES = Decimal(0)
 PERCENT = st.decimals(min_value=0, max_value=60, places=1)
 
 
-def basis(**changes: Any) -> Basis:
-    sources = Sources(PRICES, (), builders.VISIT)
+def basis(**changes: Any) -> PricingBasis:
+    sources = PricesAndStock(PRICES, (), builders.VISIT)
     made = basis_for(worked_example(), builders.survey(), builders.trader(), sources, Decimal(12))
     return replace(made, **changes)
 
@@ -37,7 +37,7 @@ def stock(material: Material, quantity: str, colour: str = "") -> StockLine:
 
 
 def packs(*held: StockLine, prices: tuple[Price, ...] = PRICES) -> dict[str, int]:
-    sources = Sources(prices, held, builders.VISIT)
+    sources = PricesAndStock(prices, held, builders.VISIT)
     made = basis_for(worked_example(), builders.survey(), builders.trader(), sources, NO_MILES)
     return {supply.material: supply.packs for supply in made.supplies}
 
@@ -64,7 +64,7 @@ def test_a_store_that_was_counted_wrong_never_makes_more_needed() -> None:
 
 def test_pieces_of_underlay_serve_only_for_the_whole_need_or_roll_by_roll() -> None:
     short = (price(Material.UNDERLAY, 9_00, "5", since=builders.VISIT), *PRICES)
-    sources = Sources(short, (), builders.VISIT)
+    sources = PricesAndStock(short, (), builders.VISIT)
     made = basis_for(worked_example(), builders.survey(), builders.trader(), sources, NO_MILES)
     need = made.supplies[1].needed
     rolls = packs(prices=short)["underlay"]
@@ -78,7 +78,7 @@ def test_the_newest_price_in_force_counts_and_one_of_the_colour_first() -> None:
     newer = price(Material("square-butt"), 35_00, "21", since=date(2026, 5, 1))
     not_yet = price(Material("square-butt"), 99_00, "21", since=date(2026, 6, 4))
     red = price(Material("square-butt"), 40_00, "20", since=date(2026, 2, 1), colour="Red")
-    sources = Sources((newer, not_yet, red, *PRICES), (), builders.VISIT)
+    sources = PricesAndStock((newer, not_yet, red, *PRICES), (), builders.VISIT)
     assert sources.price(Material("square-butt"), "slate grey") == newer
     assert sources.price(Material("square-butt"), "red") == red
     assert sources.price(Material("square-butt"), "") == newer
@@ -86,7 +86,7 @@ def test_the_newest_price_in_force_counts_and_one_of_the_colour_first() -> None:
 
 
 def test_materials_without_a_price_are_named() -> None:
-    sources = Sources(PRICES[:2], (), builders.VISIT)
+    sources = PricesAndStock(PRICES[:2], (), builders.VISIT)
     with pytest.raises(NotNow, match="for underlay, clout nails and bitumen mastic: give them"):
         basis_for(worked_example(), builders.survey(), builders.trader(), sources, NO_MILES)
 
@@ -125,7 +125,7 @@ def test_travel_is_driven_on_every_day_the_hours_take() -> None:
         worked_example(),
         builders.survey(),
         builders.trader(hours_a_day=Decimal(3)),
-        Sources(PRICES, (), builders.VISIT),
+        PricesAndStock(PRICES, (), builders.VISIT),
         Decimal(12),
     )
     assert made.days == 2
@@ -156,7 +156,7 @@ def test_the_mass_of_the_old_covering(old: OldCovering, kilograms: str) -> None:
 
 def test_known_boards_cost_the_rate_named_beforehand_and_no_more() -> None:
     survey = builders.survey(deck=replace(builders.survey().deck, replace_m=Decimal("4.2")))
-    sources = Sources(PRICES, (), builders.VISIT)
+    sources = PricesAndStock(PRICES, (), builders.VISIT)
     with_boards = basis_for(worked_example(), survey, builders.trader(), sources, Decimal(12))
     lines = quote_lines(with_boards)
     deck = next(line for line in lines if line.kind is LineKind.DECK)
@@ -191,7 +191,7 @@ def test_the_least_charge_is_a_line_of_its_own() -> None:
 
 def test_the_lines_follow_from_what_the_quote_keeps_alone() -> None:
     made = quote()
-    kept = from_json(Basis, made.counting.basis)
+    kept = from_json(PricingBasis, made.counting.basis)
     assert quote_lines(kept) == made.options[0].lines
     assert to_json(kept) == made.counting.basis
     assert kept.supplies[0].price == PRICES[0]
@@ -239,9 +239,9 @@ def test_another_covering_has_its_own_price_in_the_colour_of_the_survey() -> Non
     assert option.lines[0].words == "hexagonal shingles, slate grey"
 
 
-def felt_basis(*held: StockLine) -> Basis:
+def felt_basis(*held: StockLine) -> PricingBasis:
     survey = replace(builders.survey(), covering=CoveringChoice("felt", "green"))
-    sources = Sources(PRICES, held, builders.VISIT)
+    sources = PricesAndStock(PRICES, held, builders.VISIT)
     return basis_for(in_felt(), survey, builders.trader(), sources, NO_MILES)
 
 

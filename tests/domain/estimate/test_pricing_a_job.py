@@ -15,12 +15,12 @@ from domain.estimate.quoting import (
     to_pay,
 )
 from domain.estimate.side_by_side import Unsuited, compare, draft_of, keys_beside
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import CoveringChoice, CustomerKind, Stage
 from tests import builders, priced
 
 JOB = builders.ready_for(Stage.QUOTED, quotes=(priced.quote(),))
-SOURCES = Sources(priced.PRICES, (), builders.VISIT)
+SOURCES = PricesAndStock(priced.PRICES, (), builders.VISIT)
 ALL = ("square-butt", "hexagonal", "felt")
 
 

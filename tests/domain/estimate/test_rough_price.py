@@ -6,11 +6,11 @@ import pytest
 from domain.errors import NotNow, Refused
 from domain.estimate.quoting import option_total
 from domain.estimate.rough_price import read_nominal, rough_price
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from tests import builders
 from tests.priced import PRICES, quote, registered
 
-SOURCES = Sources(PRICES, (), builders.VISIT)
+SOURCES = PricesAndStock(PRICES, (), builders.VISIT)
 
 
 @pytest.mark.parametrize(
@@ -66,7 +66,7 @@ def test_a_rough_price_needs_prices_and_a_possible_size() -> None:
         rough_price(
             *read_nominal("Size", "8 x 6"),
             builders.trader(),
-            Sources(PRICES[:4], (), builders.VISIT),
+            PricesAndStock(PRICES[:4], (), builders.VISIT),
         )
     with pytest.raises(Refused, match="Span: "):
         rough_price(*read_nominal("Size", "8 ft x 60 mm"), builders.trader(), SOURCES)

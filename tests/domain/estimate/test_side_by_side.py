@@ -6,7 +6,7 @@ import pytest
 from domain.coverings.materials import Material
 from domain.errors import Refused
 from domain.estimate.side_by_side import Compared, Costed, Counted, Unsuited, side_by_side
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.job import CoveringChoice, OldCovering
 from domain.takeoff.take_off import TakeOff
 from tests import builders
@@ -19,8 +19,8 @@ def counted(choice: CoveringChoice) -> TakeOff:
     return worked_example(choice.key)
 
 
-def worked(sources: Sources | None = None, miles: int = 12) -> tuple[Compared, ...]:
-    priced = sources or Sources(PRICES, (), builders.VISIT)
+def worked(sources: PricesAndStock | None = None, miles: int = 12) -> tuple[Compared, ...]:
+    priced = sources or PricesAndStock(PRICES, (), builders.VISIT)
     return side_by_side(builders.survey(), KEYS, counted, builders.trader(), priced, Decimal(miles))
 
 
@@ -36,7 +36,7 @@ def test_each_covering_stands_as_its_own_quote_would() -> None:
 
 def test_a_covering_without_a_price_has_all_but_its_money() -> None:
     prices = tuple(each for each in PRICES if each.material != Material("hexagonal"))
-    square, hexagonal = worked(Sources(prices, (), builders.VISIT))
+    square, hexagonal = worked(PricesAndStock(prices, (), builders.VISIT))
     _, priced = worked()
     assert isinstance(square, Costed)
     assert isinstance(hexagonal, Counted)
@@ -56,7 +56,7 @@ def test_without_any_price_everything_is_packed_as_the_take_off_has_it() -> None
         ["square-butt"],
         counted,
         builders.trader(),
-        Sources((), (), builders.VISIT),
+        PricesAndStock((), (), builders.VISIT),
         Decimal(12),
     )
     assert isinstance(square, Counted)
@@ -76,7 +76,7 @@ def test_what_is_not_written_up_leaves_a_covering_without_a_price_out_too() -> N
         ["square-butt"],
         counted,
         builders.trader(),
-        Sources((), (), builders.VISIT),
+        PricesAndStock((), (), builders.VISIT),
         Decimal(12),
     )
     assert isinstance(square, Unsuited)
@@ -89,7 +89,7 @@ def test_a_covering_that_the_roof_refuses_says_which_measure() -> None:
             raise Refused("Pitch", "8°", "It is too flat.")
         return counted(choice)
 
-    survey, sources = builders.survey(), Sources(PRICES, (), builders.VISIT)
+    survey, sources = builders.survey(), PricesAndStock(PRICES, (), builders.VISIT)
     square, hexagonal = side_by_side(survey, KEYS, refuse, builders.trader(), sources, Decimal(0))
     assert isinstance(square, Costed)
     assert hexagonal == Unsuited(
@@ -101,6 +101,6 @@ def test_a_covering_that_the_roof_refuses_says_which_measure() -> None:
 @pytest.mark.parametrize("key", KEYS)
 def test_the_survey_s_own_choice_changes_nothing_of_the_others(key: str) -> None:
     survey = replace(builders.survey(), covering=CoveringChoice(key, "slate grey"))
-    sources = Sources(PRICES, (), builders.VISIT)
+    sources = PricesAndStock(PRICES, (), builders.VISIT)
     found = side_by_side(survey, KEYS, counted, builders.trader(), sources, Decimal(12))
     assert found == worked()

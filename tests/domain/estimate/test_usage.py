@@ -5,7 +5,7 @@ import pytest
 
 from domain.coverings.materials import Material
 from domain.errors import NotNow, Refused
-from domain.estimate.basis import Basis
+from domain.estimate.basis import PricingBasis
 from domain.estimate.stock import StockLine, StockMove
 from domain.estimate.usage import (
     ELEMENTS,
@@ -63,7 +63,7 @@ def test_felt_is_written_up_in_metres_and_steps_by_the_roll() -> None:
 
 def test_the_hours_of_the_rows_are_the_hours_of_the_quote() -> None:
     hours = sum(u.estimated for u in estimate(BASIS) if u.unit == "hour")
-    assert hours == from_json(Basis, BASIS).hours.whole
+    assert hours == from_json(PricingBasis, BASIS).hours.whole
     assert row("hours-strip").estimated == Decimal("0.80")
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from domain.coverings.materials import Material
-from domain.estimate.supplies import Sources
+from domain.estimate.supplies import PricesAndStock
 from domain.estimate.weights import USUAL_KG, load_words, van_load, weigh
 from domain.job import OldCovering, OldKind
 from domain.takeoff.take_off import TakeOff
@@ -15,7 +15,7 @@ from domain.trader import Van
 from tests import builders
 from tests.priced import PRICES, accepted, in_felt, laid_job, quote, worked_example
 
-NO_PRICES = Sources((), (), builders.VISIT)
+NO_PRICES = PricesAndStock((), (), builders.VISIT)
 OLD = OldCovering(OldKind.FELT, 2)
 
 
@@ -42,7 +42,7 @@ def test_the_mass_of_a_pack_that_is_written_down_counts() -> None:
     # By hand: three packs of 30 kg for 81.9 kg of strips.
     packs = replace(PRICES[0], kg=Decimal(30))
     usual = weigh(worked_example(), NO_PRICES, OLD, Van())
-    own = weigh(worked_example(), Sources((packs,), (), builders.VISIT), OLD, Van())
+    own = weigh(worked_example(), PricesAndStock((packs,), (), builders.VISIT), OLD, Van())
     assert own.bought.kg - usual.bought.kg == Fraction("8.1")
 
 
