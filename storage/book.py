@@ -86,10 +86,10 @@ class Book(
             return read_reservations(session)
 
     def free_stock(self, job_id: int | None) -> tuple[StockLine, ...]:
-        """Return what the store holds less what other jobs than this one were promised."""
+        """Return what the store holds less what other jobs than this one have reserved."""
         with self._reading() as session:
-            promised = [each for each in read_reservations(session) if each.job_id != job_id]
-            return not_reserved(read_stock(session), promised)
+            reserved = [each for each in read_reservations(session) if each.job_id != job_id]
+            return not_reserved(read_stock(session), reserved)
 
     def outlooks(self, first: date, last: date) -> tuple[Outlook, ...]:
         """Return the forecasts on record from a day to another, both included."""

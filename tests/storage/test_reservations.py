@@ -44,14 +44,14 @@ def test_a_left_over_serves_one_agreed_job_alone(book: Book) -> None:
     assert book.free_stock(None) == ()
 
 
-def test_a_quote_that_was_only_sent_promises_nothing(book: Book) -> None:
+def test_a_quote_that_was_only_sent_reserves_nothing(book: Book) -> None:
     stocked(book)
     offered(book)
     assert book.reservations() == ()
     assert book.free_stock(None) == (STRIPS,)
 
 
-def test_a_promise_ends_when_the_use_is_written_up_or_the_job_called_off(
+def test_a_reservation_ends_when_the_use_is_written_up_or_the_job_called_off(
     book: Book, path: Path
 ) -> None:
     stocked(book)

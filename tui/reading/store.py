@@ -9,7 +9,7 @@ from tui.reading.plain import shown
 
 
 def reserved_words(line: StockLine, reservations: Iterable[Reservation]) -> str:
-    """How much of a line is promised, and to which jobs; empty if nothing is."""
+    """How much of a line is reserved, and to which jobs; empty if nothing is."""
     kept = [reservation for reservation in reservations if is_of(reservation, line)]
     if not kept:
         return ""

@@ -84,6 +84,6 @@ class StoreScreen(BaseScreen):
         line.append(f"{shown(stock.quantity):>10}", style=f"bold {p.ink}")
         unit = stock.material.unit
         line.append(fitted(f" {unit if stock.quantity == 1 else plural(unit)}", 8), style=p.quiet)
-        promised = reserved_words(stock, self._reservations)
-        line.append(shortened(promised, width - line.cell_len), style=p.slate)
+        reserved = reserved_words(stock, self._reservations)
+        line.append(shortened(reserved, width - line.cell_len), style=p.slate)
         return line

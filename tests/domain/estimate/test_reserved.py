@@ -16,39 +16,39 @@ LINES = st.sampled_from([GREY, RED, FELTED])
 QUANTITIES = st.decimals(min_value=0, max_value=40, places=1)
 
 
-def promise(line: StockLine, quantity: str, **changes: str) -> Reservation:
+def reserved(line: StockLine, quantity: str, **changes: str) -> Reservation:
     colour = changes.get("colour", line.colour)
     return Reservation(1, "0421", "Mill Row", line.material, colour, Decimal(quantity))
 
 
-def test_what_a_quote_takes_out_of_the_store_is_promised() -> None:
+def test_what_a_quote_takes_out_of_the_store_is_reserved() -> None:
     basis = basis_of(quote(stock=(GREY,)))
     assert basis is not None
-    assert reservations_of(1, "0421", "Mill Row", basis) == (promise(GREY, "16"),)
+    assert reservations_of(1, "0421", "Mill Row", basis) == (reserved(GREY, "16"),)
 
 
-def test_what_is_promised_is_not_there_for_another_job() -> None:
-    reservations = [promise(GREY, "9"), promise(GREY, "4", colour=" Slate Grey")]
+def test_what_is_reserved_is_not_there_for_another_job() -> None:
+    reservations = [reserved(GREY, "9"), reserved(GREY, "4", colour=" Slate Grey")]
     assert not_reserved((GREY, RED), reservations) == (
         StockLine(Material("square-butt"), "slate grey", Decimal(3)),
         RED,
     )
 
 
-def test_a_line_that_is_all_promised_is_gone() -> None:
-    assert not_reserved((GREY, RED), [promise(GREY, "20")]) == (RED,)
+def test_a_line_that_is_all_reserved_is_gone() -> None:
+    assert not_reserved((GREY, RED), [reserved(GREY, "20")]) == (RED,)
 
 
 def test_colour_counts_only_where_it_matters() -> None:
-    rolls = promise(FELTED, "15", colour="green")
+    rolls = reserved(FELTED, "15", colour="green")
     assert not_reserved((FELTED,), [rolls]) == (StockLine(Material.UNDERLAY, "", Decimal("5.5")),)
 
 
 @given(st.lists(LINES, unique=True), st.lists(st.tuples(LINES, QUANTITIES)))
-def test_every_promise_is_kept_as_far_as_the_store_goes(
+def test_every_reservation_is_kept_as_far_as_the_store_goes(
     stock: list[StockLine], made: list[tuple[StockLine, Decimal]]
 ) -> None:
-    free = not_reserved(stock, [promise(line, str(quantity)) for line, quantity in made])
+    free = not_reserved(stock, [reserved(line, str(quantity)) for line, quantity in made])
     for line in stock:
         owed = sum((q for of, q in made if of == line), Decimal(0))
         left = sum(
