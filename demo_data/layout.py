@@ -37,7 +37,9 @@ from domain.job import (
     Survey,
     Suspicion,
 )
-from domain.setting_out.roof import MEASURES_OF, Form, RoofMeasures, build_roof
+from domain.setting_out.forms.roof import build_roof
+from domain.setting_out.kinds import Form
+from domain.setting_out.measures import MEASURES_OF, RoofMeasures
 from domain.stages import missing
 from domain.takeoff.take_off import TakeOff, take_off
 from domain.trader import Trader, Van

@@ -132,7 +132,7 @@ def _takeoff(options: argparse.Namespace) -> None:
 
     from domain.drawing.draw import draw_roof
     from domain.papers.takeoff import takeoff_paper
-    from domain.setting_out.roof import build_roof
+    from domain.setting_out.forms.roof import build_roof
     from domain.takeoff.surveyfile import read_survey
     from domain.takeoff.take_off import as_json, take_off
     from tui.papers.roof_svg import drawing_svg

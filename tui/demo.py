@@ -38,7 +38,7 @@ def papers(path: Path, now: datetime) -> list[Paper]:
     from domain.papers.invoice import invoice_paper
     from domain.papers.takeoff import takeoff_paper
     from domain.papers.week import week_paper
-    from domain.setting_out.roof import build_roof
+    from domain.setting_out.forms.roof import build_roof
     from domain.snapshot import from_json
     from domain.takeoff.surveyfile import read_survey
     from domain.takeoff.take_off import take_off

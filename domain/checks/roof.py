@@ -9,7 +9,7 @@ from domain.coverings.shingle import Shingle
 from domain.errors import Refused
 from domain.job import CoveringChoice, Job, Survey
 from domain.setting_out.courses import lay_out
-from domain.setting_out.roof import build_roof
+from domain.setting_out.forms.roof import build_roof
 
 
 def drawn(survey: Survey) -> bool:

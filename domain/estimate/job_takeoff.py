@@ -12,7 +12,7 @@ from domain.errors import NotNow
 from domain.estimate.basis import Supply
 from domain.estimate.supplies import PricesAndStock, known_supplies
 from domain.job import CoveringChoice, Job, Survey
-from domain.setting_out.roof import build_roof
+from domain.setting_out.forms.roof import build_roof
 from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import UNDERLAY
 from domain.takeoff.take_off import PlanCuts, TakeOff, take_off

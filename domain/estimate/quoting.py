@@ -17,7 +17,7 @@ from domain.estimate.supplies import PricesAndStock
 from domain.job import MOST_OPTIONS, CoveringChoice, Job, LineKind, Option, Quote, Survey
 from domain.money import Pence, share, show_money
 from domain.quantity import to_decimal
-from domain.setting_out.roof import build_roof
+from domain.setting_out.forms.roof import build_roof
 from domain.snapshot import from_json
 from domain.takeoff.take_off import TakeOff
 from domain.tax import VatTotals, totals_of

@@ -15,7 +15,7 @@ from domain.errors import NotNow
 from domain.estimate.basis import Supply
 from domain.estimate.stock import Price, StockLine, is_same_colour
 from domain.quantity import to_decimal
-from domain.setting_out.roof import Roof
+from domain.setting_out.values import Roof
 from domain.takeoff.felt import FeltTakeOff, lay_felt
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY, lay_sheets

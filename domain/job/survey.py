@@ -5,7 +5,7 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
-from domain.setting_out.roof import RoofMeasures
+from domain.setting_out.measures import RoofMeasures
 from domain.units import Length
 
 

@@ -12,8 +12,8 @@ from domain.exact import half_up
 from domain.papers.blocks import Column, Details, Table
 from domain.papers.parts import metres, numbered, sentence
 from domain.quantity import show_amount, show_quantity
-from domain.setting_out.kinds import FREE
-from domain.setting_out.roof import Edge, EdgeKind, Finish, Roof, Slope
+from domain.setting_out.kinds import FREE, EdgeKind, Finish
+from domain.setting_out.values import Edge, Roof, Slope
 
 Needed: TypeAlias = tuple[Material, int, str, int]
 """Material, packs as counted, what for, and of it what the store gives."""

@@ -34,7 +34,7 @@ from domain.papers.roof import edge_tables
 from domain.quantity import show_amount, to_decimal
 from domain.reminders import REMINDERS
 from domain.setting_out.courses import Courses
-from domain.setting_out.roof import EdgeKind
+from domain.setting_out.kinds import EdgeKind
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import ShingleTakeOff, TakeOff
 from domain.tone import Tone

@@ -11,7 +11,7 @@ from math import ceil, floor
 
 from domain.coverings.felt import Felt
 from domain.coverings.pitch import check_pitch
-from domain.setting_out.roof import Roof
+from domain.setting_out.values import Roof
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import SheetLay, Sheets, cut_from_rolls, sheet_rows
 

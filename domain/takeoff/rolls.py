@@ -9,7 +9,8 @@ from fractions import Fraction
 from math import ceil
 
 from domain.errors import Refused
-from domain.setting_out.roof import EdgeKind, Finish, Roof, Slope
+from domain.setting_out.kinds import EdgeKind, Finish
+from domain.setting_out.values import Roof, Slope
 from domain.takeoff.runs import RunPiece, cut_runs
 from domain.units import show_mm
 

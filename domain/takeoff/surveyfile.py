@@ -8,16 +8,8 @@ from difflib import get_close_matches
 from domain.coverings.felt import Felt
 from domain.coverings.registry import COVERINGS, Covering
 from domain.errors import Refused
-from domain.setting_out.roof import (
-    FINISHES,
-    MEASURES_OF,
-    SIDES,
-    EdgeKind,
-    Finish,
-    Form,
-    RoofMeasures,
-    TapedSlope,
-)
+from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.measures import FINISHES, MEASURES_OF, SIDES, RoofMeasures, TapedSlope
 from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import UNDERLAY, Sheets
 from domain.units import Angle, Length, parse_angle, parse_length, parse_offset

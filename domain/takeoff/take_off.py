@@ -14,7 +14,7 @@ from domain.cutting.plan import CutPlan, plan_cuts
 from domain.exact import half_up
 from domain.setting_out.checks import not_too_large
 from domain.setting_out.courses import Courses, Row, lay_out, rows
-from domain.setting_out.roof import Roof, Slope
+from domain.setting_out.values import Roof, Slope
 from domain.takeoff.edging import edge_strips, ridge_pieces
 from domain.takeoff.felt import FeltTakeOff, take_off_felt
 from domain.takeoff.fixings import Fixings, fix

@@ -40,7 +40,9 @@ from domain.job import (
     Suspicion,
     Usage,
 )
-from domain.setting_out.roof import Form, RoofMeasures, build_roof
+from domain.setting_out.forms.roof import build_roof
+from domain.setting_out.kinds import Form
+from domain.setting_out.measures import RoofMeasures
 from domain.snapshot import to_json
 from domain.stages import LAYING_TICKS
 from domain.trader import Rates, Trader

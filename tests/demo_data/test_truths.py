@@ -13,7 +13,7 @@ from demo_data.story import Story
 from domain.estimate.pricing import old_mass
 from domain.job import Job, Usage
 from domain.quantity import to_decimal
-from domain.setting_out.roof import build_roof
+from domain.setting_out.forms.roof import build_roof
 from domain.units import parse_length
 from storage.book import Book
 from storage.glance import find_jobs

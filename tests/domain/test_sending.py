@@ -9,7 +9,7 @@ import pytest
 from domain.errors import NotNow
 from domain.estimate.quoting import is_priced_from
 from domain.job import Ending, Stage, Survey
-from domain.setting_out.roof import Form
+from domain.setting_out.kinds import Form
 from domain.stages import Situation, before_sending, send
 from tests import builders
 

@@ -4,7 +4,8 @@ import json
 
 import pytest
 
-from domain.setting_out.roof import Form, RoofMeasures
+from domain.setting_out.kinds import Form
+from domain.setting_out.measures import RoofMeasures
 from domain.snapshot import from_json, to_json
 from domain.units import parse_length
 

@@ -15,7 +15,9 @@ from domain.papers.blocks import Block, Cuts, Details, Measures, Paper, Picture,
 from domain.papers.parts import numbered
 from domain.papers.site_sheet import site_sheet
 from domain.reminders import FIRST
-from domain.setting_out.roof import Form, RoofMeasures, build_roof
+from domain.setting_out.forms.roof import build_roof
+from domain.setting_out.kinds import Form
+from domain.setting_out.measures import RoofMeasures
 from domain.takeoff.take_off import ShingleTakeOff, take_off_shingles
 from domain.trader import WeatherLimits
 from domain.units import parse_angle, parse_length

@@ -14,7 +14,7 @@ import tui
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockMove
 from domain.job import Job, Stage
-from domain.setting_out.roof import Form
+from domain.setting_out.kinds import Form
 from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders, priced

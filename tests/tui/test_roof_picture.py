@@ -3,7 +3,7 @@
 import pytest
 
 from domain.job import Stage
-from domain.setting_out.roof import Form
+from domain.setting_out.kinds import Form
 from tui.theme import DAY, EVENING, Palette
 from tui.widgets.roof_picture import ROWS, WIDTH, half_blocks, roof_cells
 

@@ -6,8 +6,8 @@ from datetime import date
 import pytest
 
 from domain.errors import Refused
-from domain.setting_out.roof import MEASURES_OF
-from domain.setting_out.roof import Form as RoofForm
+from domain.setting_out.kinds import Form as RoofForm
+from domain.setting_out.measures import MEASURES_OF
 from tests import builders
 from tests.tui.enquiry_book import NASTY
 from tui.reading.survey import read_survey, survey_typed

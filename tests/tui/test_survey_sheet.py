@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from domain.job import CoveringChoice, Suspicion
-from domain.setting_out.roof import EdgeKind
-from domain.setting_out.roof import Form as RoofForm
+from domain.setting_out.kinds import EdgeKind
+from domain.setting_out.kinds import Form as RoofForm
 from domain.sheets import SheetName
 from domain.takeoff.surveyfile import read_survey as read_file
 from domain.tone import Tone

@@ -3,7 +3,7 @@
 from collections.abc import Awaitable, Callable, Sequence
 from typing import Any
 
-from domain.setting_out.roof import TapedSlope
+from domain.setting_out.measures import TapedSlope
 from tui.dialogs.base import FormDialog
 from tui.reading.slopes import FIELDS, read_slope, slope_typed
 

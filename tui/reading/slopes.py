@@ -7,7 +7,9 @@ from typing import TypeVar
 
 from domain.errors import Refused
 from domain.exact import half_up
-from domain.setting_out.roof import FINISHES, SIDES, EdgeKind, Finish, TapedSlope, slope_of
+from domain.setting_out.forms.taped import slope_of
+from domain.setting_out.kinds import EdgeKind, Finish
+from domain.setting_out.measures import FINISHES, SIDES, TapedSlope
 from domain.units import parse_length, parse_offset
 from tui.widgets.form import Field
 

@@ -20,7 +20,8 @@ from domain.job import (
     Survey,
     Suspicion,
 )
-from domain.setting_out.roof import Form, RoofMeasures, TapedSlope
+from domain.setting_out.kinds import Form
+from domain.setting_out.measures import RoofMeasures, TapedSlope
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.reading.boards import boards_note, read_boards
 from tui.reading.kept import kept

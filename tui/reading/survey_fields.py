@@ -5,7 +5,8 @@ Labels are those by which the roof itself refuses a measure, so that a refusal f
 
 from domain.coverings.registry import COVERINGS
 from domain.job import DeckKind, DeckState, OldKind, Suspicion
-from domain.setting_out.roof import MEASURES_OF, Form
+from domain.setting_out.kinds import Form
+from domain.setting_out.measures import MEASURES_OF
 from tui.widgets.form import YES_NO, Field
 
 FORMS = tuple(form.value for form in Form)

@@ -22,7 +22,9 @@ from domain.exact import half_up
 from domain.job import OldCovering, OldKind, Suspicion
 from domain.papers.parts import metres
 from domain.quantity import show_amount, show_quantity, to_decimal
-from domain.setting_out.roof import Roof, TapedSlope, build_roof
+from domain.setting_out.forms.roof import build_roof
+from domain.setting_out.measures import TapedSlope
+from domain.setting_out.values import Roof
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff, take_off
 from domain.tone import Tone

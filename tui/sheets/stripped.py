@@ -19,7 +19,7 @@ from domain.exact import half_up
 from domain.job import Cover, Extra, ExtraState, Job, Stage, Stripping
 from domain.money import show_money
 from domain.quantity import show_amount, to_decimal
-from domain.setting_out.roof import build_roof
+from domain.setting_out.forms.roof import build_roof
 from domain.sheets import SheetName
 from domain.takeoff.loads import Load
 from domain.tone import Tone

@@ -12,8 +12,8 @@ from domain.cutting.plan import Watch
 from domain.drawing.values import Drawing
 from domain.estimate.supplies import PricesAndStock
 from domain.job import Job
-from domain.setting_out.roof import Form as RoofForm
-from domain.setting_out.roof import TapedSlope
+from domain.setting_out.kinds import Form as RoofForm
+from domain.setting_out.measures import TapedSlope
 from domain.sheets import SheetName
 from domain.tone import Tone
 from tui.dialogs.slope import SlopeDialog

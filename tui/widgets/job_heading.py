@@ -11,7 +11,7 @@ from textual.widget import Widget
 from domain.checks.check import Situation
 from domain.job import Job
 from domain.next_step import next_step
-from domain.setting_out.roof import Form
+from domain.setting_out.kinds import Form
 from tui.safe_text import one_line, shortened
 from tui.theme import PALETTES
 from tui.widgets.roof_picture import RoofPicture

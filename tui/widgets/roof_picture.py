@@ -10,7 +10,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from domain.job import Stage
-from domain.setting_out.roof import Form
+from domain.setting_out.kinds import Form
 from tui.theme import PALETTES, Palette
 
 WIDTH = 16

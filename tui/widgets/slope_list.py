@@ -8,7 +8,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from domain.setting_out.roof import TapedSlope
+from domain.setting_out.measures import TapedSlope
 from tui.reading.slopes import slope_line
 from tui.safe_text import fitted
 from tui.theme import PALETTES

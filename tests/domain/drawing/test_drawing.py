@@ -13,7 +13,7 @@ from domain.drawing.draw import draw_roof
 from domain.drawing.figures import Line, Polygon, clip, clip_line, rectangle
 from domain.drawing.marks import lettered
 from domain.drawing.values import DrawnPiece
-from domain.setting_out.roof import EdgeKind
+from domain.setting_out.kinds import EdgeKind
 from domain.takeoff.take_off import ShingleTakeOff
 from tests.domain.drawing.roofs import apex, area, areas, hip, takeoffs
 

@@ -15,7 +15,7 @@ from domain.drawing.figures import rectangle
 from domain.drawing.marks import each_letter
 from domain.drawing.values import Drawing
 from domain.setting_out.kinds import EdgeKind, Form
-from domain.setting_out.roof import Roof
+from domain.setting_out.values import Roof
 from domain.takeoff.felt import take_off_felt
 from domain.takeoff.packing import Packing
 from tests.domain.drawing.roofs import apex, area, areas, hip

@@ -7,7 +7,9 @@ import pytest
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.papers.blocks import Table
 from domain.papers.takeoff import takeoff_paper
-from domain.setting_out.roof import EdgeKind, Finish, Form, Roof, Slope, build_roof
+from domain.setting_out.forms.roof import build_roof
+from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.values import Roof, Slope
 from domain.takeoff.edging import edge_strips
 from domain.takeoff.rolls import UNDERLAY, sheet_rows
 from domain.takeoff.surveyfile import read_survey

@@ -8,7 +8,8 @@ import shapely
 from hypothesis import given
 
 from domain.errors import Refused
-from domain.setting_out.roof import EdgeKind, Finish, Form, Roof, Slope
+from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.values import Roof, Slope
 from domain.takeoff.rolls import UNDERLAY, Sheets, lay_sheets, sheet_rows
 from tests import strategies
 

@@ -12,7 +12,8 @@ from domain.coverings.felt import FELT
 from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
-from domain.setting_out.roof import EdgeKind, Finish, Form, RoofMeasures, TapedSlope
+from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.measures import RoofMeasures, TapedSlope
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY
 from domain.takeoff.surveyfile import SurveyFile, read_survey

@@ -13,7 +13,9 @@ from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.plan import CutPlan
 from domain.errors import Refused
 from domain.setting_out.courses import Row
-from domain.setting_out.roof import Form, RoofMeasures, build_roof
+from domain.setting_out.forms.roof import build_roof
+from domain.setting_out.kinds import Form
+from domain.setting_out.measures import RoofMeasures
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY
 from domain.takeoff.take_off import ShingleTakeOff, as_json, take_off, take_off_shingles

@@ -1,30 +1,14 @@
-"""A roof from what was measured of it: the way in to the forms, and the values they deal in."""
+"""A roof from what was measured of it, whatever its form."""
 
 from collections.abc import Callable, Mapping
 
 from domain.setting_out.forms.hipped import hip, pyramid
 from domain.setting_out.forms.level import apex, lean_to, pent
-from domain.setting_out.forms.taped import slope_of, slopes
+from domain.setting_out.forms.taped import slopes
 from domain.setting_out.forms.uneven import barn, offset_apex
-from domain.setting_out.kinds import EdgeKind, Finish, Form
-from domain.setting_out.measures import FINISHES, MEASURES_OF, SIDES, RoofMeasures, TapedSlope
-from domain.setting_out.values import Edge, Roof, Slope
-
-__all__ = [
-    "FINISHES",
-    "MEASURES_OF",
-    "SIDES",
-    "Edge",
-    "EdgeKind",
-    "Finish",
-    "Form",
-    "Roof",
-    "RoofMeasures",
-    "Slope",
-    "TapedSlope",
-    "build_roof",
-    "slope_of",
-]
+from domain.setting_out.kinds import Form
+from domain.setting_out.measures import RoofMeasures
+from domain.setting_out.values import Roof
 
 _BUILDERS: Mapping[Form, Callable[[RoofMeasures], Roof]] = {
     Form.PENT: pent,
