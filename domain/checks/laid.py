@@ -1,20 +1,18 @@
 """What must be so for a stripped roof to be called laid: looked over, agreed and written up."""
 
 from collections.abc import Mapping
-from decimal import Decimal
 from functools import partial
 from types import MappingProxyType
 
 from domain.checks.check import Check, Holds, Severity, Situation
 from domain.days.weather import too_cold, too_windy
+from domain.estimate.usage import is_far_over
 from domain.job import Extra, ExtraState, Stage, Usage
 from domain.sheets import SheetName
 
 _stop = partial(Check, stage=Stage.LAID, severity=Severity.STOP, sheet=SheetName.LAYING)
 _caution = partial(Check, stage=Stage.LAID, severity=Severity.CAUTION, sheet=SheetName.LAYING)
 
-_OVER = Decimal("1.2")
-"""Used over the estimate by more than a fifth."""
 
 LAYING_TICKS: Mapping[str, str] = MappingProxyType(
     {
@@ -90,7 +88,7 @@ LAID_CHECKS = (
     ),
     _caution(
         id="used-over",
-        holds=lambda s: all(u.used <= u.estimated * _OVER for u in s.job.usages),
+        holds=lambda s: not any(is_far_over(usage) for usage in s.job.usages),
         words="Used no more than a fifth over the estimate?",
         remedy="Say where it went, so that the next quote is nearer.",
         sheet=SheetName.MATERIALS,

@@ -1,6 +1,6 @@
 """The hours of a job: those that its quote was priced with against those booked for it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil
@@ -44,3 +44,16 @@ def hours_for_a_day(left: Decimal, whole_day: Decimal) -> Decimal:
     if left <= 0:
         return whole_day
     return min(Decimal(ceil(left * 2)) / 2, whole_day)
+
+
+def hours_given(left: Decimal, whole_day: Decimal, days: Mapping[int, bool]) -> dict[int, Decimal]:
+    """Give each day for which no hours are said its share of the hours that are left.
+
+    ``days`` says by number whether the day has a date: one without is told what it would be given,
+    and takes nothing from the others.
+    """
+    given = {}
+    for number, is_booked in days.items():
+        given[number] = hours_for_a_day(left, whole_day)
+        left -= given[number] if is_booked else 0
+    return given

@@ -30,12 +30,17 @@ __all__ = [
     "Outcome",
     "difference",
     "estimate",
+    "is_far_over",
     "leftovers_to_store",
     "pack_size",
     "read_quantity",
     "with_outcome",
     "with_used",
 ]
+
+
+_FAR_OVER = Decimal("1.2")
+"""From so many times the estimate on, what was used is pointed out."""
 
 
 class Outcome(StrEnum):
@@ -128,6 +133,11 @@ def with_used(usage: Usage, used: Decimal) -> Usage:
 def difference(usage: Usage) -> Decimal:
     """Used less estimated, in the row's unit: above 0 is over the estimate."""
     return usage.used - usage.estimated
+
+
+def is_far_over(usage: Usage) -> bool:
+    """Tell whether more than a fifth over the estimate was used."""
+    return usage.used > usage.estimated * _FAR_OVER
 
 
 def pack_size(basis: str, element: str) -> Decimal:

@@ -12,6 +12,7 @@ from textual.screen import ModalScreen
 
 from domain.coverings.materials import MATERIALS, Material
 from domain.errors import Refused
+from domain.estimate.price_list import Force, price_lines
 from domain.estimate.stock import Price
 from storage.book import Book
 from tests import priced
@@ -20,7 +21,6 @@ from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
 from tui.dialogs.price import price_typed, read_price
 from tui.reading.plain import shown
-from tui.reading.prices import Force, price_lines
 from tui.safe_text import one_line
 from tui.screens.prices import PricesScreen
 

@@ -18,7 +18,7 @@ from domain.errors import Refused
 from domain.estimate.hours import (
     falls_short,
     hours_booked,
-    hours_for_a_day,
+    hours_given,
     hours_quoted,
     hours_words,
 )
@@ -201,11 +201,7 @@ def _given_hours(
         if n not in silent and _day(values, n, today):
             with suppress(Refused):
                 left -= _read_hours(values, n, {})
-    given = {}
-    for n in silent:
-        given[n] = hours_for_a_day(left, whole_day)
-        left -= given[n] if _day(values, n, today) else 0
-    return given
+    return hours_given(left, whole_day, {n: _day(values, n, today) is not None for n in silent})
 
 
 def _read_hours(values: Mapping[str, str], n: int, given: Mapping[int, Decimal]) -> Decimal:

@@ -3,13 +3,20 @@
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from domain.estimate.usage import ELEMENTS, Outcome, difference, estimate, pack_size, with_outcome
+from domain.estimate.usage import (
+    ELEMENTS,
+    Outcome,
+    difference,
+    estimate,
+    is_far_over,
+    pack_size,
+    with_outcome,
+)
 from domain.job import Job, Usage
 from domain.quantity import plural, read_quantity, show_amount, show_quantity
 from domain.tone import Tone
 
 _HOUR_STEP = Decimal("0.5")
-_OVER = Decimal("1.2")  # more than a fifth over the estimate is a caution when it is called laid
 _HOURS = "hours "
 
 
@@ -35,7 +42,7 @@ class Row:
     @property
     def far_over(self) -> bool:
         """Whether more than a fifth over the estimate was used."""
-        return self.usage.used > self.usage.estimated * _OVER
+        return is_far_over(self.usage)
 
 
 def rows_of(job: Job) -> tuple[Row, ...]:

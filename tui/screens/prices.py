@@ -8,11 +8,11 @@ from textual.widget import Widget
 
 from domain.coverings.materials import MATERIALS
 from domain.days.calendar import show_date
+from domain.estimate.price_list import Force, PriceLine, gross, price_lines
 from domain.estimate.stock import Price
 from domain.money import show_money
 from domain.quantity import show_amount, show_quantity
 from tui.dialogs.price import another_price_dialog, price_dialog
-from tui.reading.prices import Force, PriceLine, gross, price_lines
 from tui.safe_text import fitted
 from tui.screens.base import BaseScreen
 from tui.theme import PALETTES, Palette

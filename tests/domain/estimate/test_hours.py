@@ -4,7 +4,13 @@ from decimal import Decimal
 
 import pytest
 
-from domain.estimate.hours import falls_short, hours_for_a_day, hours_quoted, hours_words
+from domain.estimate.hours import (
+    falls_short,
+    hours_for_a_day,
+    hours_given,
+    hours_quoted,
+    hours_words,
+)
 from domain.job import BookedDay, Stage
 from domain.stages import missing
 from tests import builders
@@ -38,6 +44,11 @@ def test_the_two_are_said_together() -> None:
 )
 def test_a_new_day_takes_what_is_left_of_the_quotes_hours(left: str, hours: str) -> None:
     assert hours_for_a_day(Decimal(left), Decimal(8)) == Decimal(hours)
+
+
+def test_the_days_share_the_hours_and_one_without_a_date_takes_none() -> None:
+    days = {1: True, 2: False, 3: True}
+    assert hours_given(Decimal(11), Decimal(8), days) == {1: 8, 2: 3, 3: 3}
 
 
 def test_the_caution_says_both_figures() -> None:

@@ -12,6 +12,7 @@ from domain.estimate.usage import (
     Outcome,
     difference,
     estimate,
+    is_far_over,
     leftovers_to_store,
     pack_size,
     read_quantity,
@@ -101,6 +102,13 @@ def test_a_figure_typed_too_long_and_put_right_leaves_no_more_than_was_taken() -
 def test_the_difference_is_over_the_estimate() -> None:
     assert difference(with_used(row("strips"), Decimal(58))) == 3
     assert difference(with_used(row("strips"), Decimal(50))) == -5
+
+
+def test_far_over_is_more_than_a_fifth_over() -> None:
+    made = row("strips")
+    fifth = made.estimated * Decimal("1.2")
+    assert not is_far_over(with_used(made, fifth))
+    assert is_far_over(with_used(made, fifth + Decimal("0.01")))
 
 
 def test_the_big_step_is_a_pack_and_of_hours_one() -> None:

@@ -38,7 +38,10 @@ class PriceLine:
 
 
 def price_lines(prices: Iterable[Price], today: date) -> tuple[PriceLine, ...]:
-    """Every material in order; in it what is in force, what comes, then what was before."""
+    """Return a line a price: the materials in order, and of each what is in force first.
+
+    What comes follows, then what was before. A material without a price has a line that says so.
+    """
     known = sorted(prices, key=lambda price: (price.since, price.id or 0), reverse=True)
     lines: list[PriceLine] = []
     for material in MATERIALS:
@@ -51,7 +54,7 @@ def price_lines(prices: Iterable[Price], today: date) -> tuple[PriceLine, ...]:
 
 
 def gross(price: Price) -> Pence:
-    """A pack with VAT."""
+    """Return what a pack costs in whole pence, VAT included."""
     return price.net + share(price.net, price.vat_rate)
 
 
