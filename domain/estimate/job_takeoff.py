@@ -22,7 +22,7 @@ def takeoff_of(job: Job, sources: PricesAndStock) -> TakeOff:
     """Count what the roof on record takes, in the covering of its survey.
 
     Raises :class:`NotNow` without a survey or a covering, and where that is another than the
-    customer accepted; :class:`Refused` as :func:`takeoff_in`.
+    customer accepted; :class:`Refused` for a measure that is not valid.
     """
     chosen = job.survey.covering if job.survey else None
     if job.survey is None or chosen is None:
@@ -45,7 +45,7 @@ def takeoff_in(
 ) -> TakeOff:
     """Count what a surveyed roof takes in any covering; the cut plan takes a solver's time.
 
-    Raises :class:`Refused` for a measure that will not do.
+    Raises :class:`Refused` for a measure that is not valid.
     """
     roof = build_roof(survey.measures)
     return take_off(roof, COVERINGS[covering.key], packing_for(covering, sources), plan_cuts)
@@ -58,9 +58,9 @@ def supplied(job: Job, takeoff: TakeOff, sources: PricesAndStock) -> Mapping[Mat
 
 
 def packing_for(covering: CoveringChoice, sources: PricesAndStock) -> Packing:
-    """How the prices say it is packed, as usual where there is no price; less the loose strips.
+    """Return how the covering and what it takes are packed by the prices, else as usual.
 
-    Mastic comes by the cartridge, and is not packed.
+    Of shingles it says too how many loose strips are in stock. Mastic comes by the cartridge.
 
     Raises :class:`Refused` for a roll too short to lay.
     """
@@ -80,7 +80,7 @@ def packing_for(covering: CoveringChoice, sources: PricesAndStock) -> Packing:
 
 
 def _packing_of_felt(covering: CoveringChoice, usual: Packing, sources: PricesAndStock) -> Packing:
-    """How long the rolls are, and how far a tin goes."""
+    """Return how felt is packed by the prices: the length of a roll, the lap that a tin sticks."""
     roll = sources.price(Material(covering.key), covering.colour)
     tin = sources.price(Material.ADHESIVE, "")
     return replace(
@@ -92,6 +92,6 @@ def _packing_of_felt(covering: CoveringChoice, usual: Packing, sources: PricesAn
 
 
 def _nails_in_box(sources: PricesAndStock) -> int:
-    """As the price has it."""
+    """Return how many nails a box holds by its price, or as usual where there is none."""
     box = sources.price(Material.NAILS, "")
     return max(1, int(box.per_pack)) if box else Packing().nails_in_box

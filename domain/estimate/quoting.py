@@ -77,7 +77,7 @@ def draft_quote(
     """A quote at today's prices and rates, an option for each take-off.
 
     ``miles`` are there and back, ``deposit`` includes VAT. Raises :class:`NotNow` for what is not
-    on record yet, and :class:`Refused` as :func:`offer` does.
+    on record yet, and :class:`Refused` for too many options or a deposit over the least of them.
     """
     if job.survey is None:
         raise NotNow(_NO_SURVEY)

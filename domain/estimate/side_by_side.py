@@ -153,7 +153,10 @@ def _counted(
     sources: PricesAndStock,
     why: str,
 ) -> Counted:
-    """All that is known without the price; raises NotNow as :func:`quantities_of` does."""
+    """Return all that is known without the price.
+
+    Raises :class:`NotNow` while the old covering is not described.
+    """
     supplies = supplies_as_packed(needs_of(taken), choice.colour, sources)
     quantities = quantities_of(taken.roof, survey.old, survey.deck.replace_m)
     hours = hours_for(quantities, trader.rates.labour, supplies[0].material)

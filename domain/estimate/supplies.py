@@ -69,7 +69,7 @@ class Unpriced(NotNow):
 
 @dataclass(frozen=True, slots=True)
 class PricesAndStock:
-    """The prices and the store as they stand on a day."""
+    """The merchants' prices, and the stock of left-overs, as they stand on a day."""
 
     prices: Sequence[Price]
     stock: Sequence[StockLine]
@@ -136,7 +136,7 @@ def shingle_needs(
 
 
 def supplies_for(needs: Sequence[Need], colour: str, sources: PricesAndStock) -> tuple[Supply, ...]:
-    """What to take from the store and what to buy for a roof.
+    """Return what to take from the stock and what to buy for a roof, in the order of its needs.
 
     Raises :class:`Unpriced` naming every material that has no price.
     """
@@ -147,9 +147,9 @@ def supplies_for(needs: Sequence[Need], colour: str, sources: PricesAndStock) ->
 def supplies_as_packed(
     needs: Sequence[Need], colour: str, sources: PricesAndStock
 ) -> tuple[Supply, ...]:
-    """As :func:`supplies_for`, but packed as usual where there is no price.
+    """Return what to take from the stock and what to buy, whether or not it has a price.
 
-    The money of such a supply is not to be read.
+    What has none is packed as usual, and the money of such a supply is not to be read.
     """
     return tuple(
         _supply(need, price or _as_usual(need.material, sources.today), colour, sources)
@@ -161,7 +161,7 @@ def supplies_as_packed(
 def known_supplies(
     takeoff: TakeOff, colour: str, sources: PricesAndStock
 ) -> Mapping[Material, Supply]:
-    """As :func:`supplies_for` what a roof needs, of those materials that have a price."""
+    """Return what to take from the stock and what to buy, of the materials that have a price."""
     priced = ((need, sources.price(need.material, colour)) for need in needs_of(takeoff))
     return {need.material: _supply(need, price, colour, sources) for need, price in priced if price}
 

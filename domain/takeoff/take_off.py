@@ -103,7 +103,10 @@ def take_off_shingles(
     packing: Packing | None = None,
     plan_cuts: PlanCuts = plan_cuts,
 ) -> ShingleTakeOff:
-    """Count everything that a roof takes in shingles. Raises :class:`Refused` as above."""
+    """Count everything that a roof takes in shingles.
+
+    Raises :class:`Refused` if the shingles do not suit the pitch or a slope is too short for them.
+    """
     packing = packing or usual_packing(shingle)
     cautions = roof.cautions + check_pitch(shingle, roof.pitch)
     courses = tuple(lay_out(slope, shingle) for slope in roof.slopes)
