@@ -4,7 +4,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/ready
 
-.PHONY: demo test check bench picture clean
+.PHONY: demo test check strings bench picture clean
 
 demo: $(READY)
 	$(BIN)/headlap demo
@@ -17,6 +17,9 @@ check: $(READY)
 	$(BIN)/ruff check .
 	$(BIN)/mypy
 	$(BIN)/lint-imports
+
+strings: $(READY)
+	$(BIN)/python -m tests.words
 
 bench: $(READY)
 	$(BIN)/python -m bench

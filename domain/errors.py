@@ -17,7 +17,7 @@ class Refused(HeadlapError):
         self.field = field
         self.value = _shown(str(value))
         self.remedy = remedy
-        wrong = f"{field}: {self.value} will not do." if self.value else f"{field} is empty."
+        wrong = f"{field}: {self.value} is not valid." if self.value else f"{field} is empty."
         super().__init__(f"{wrong} {remedy}")
 
 

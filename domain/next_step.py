@@ -17,7 +17,7 @@ def next_step(job: Job, today: date) -> str:
     step = _STEPS.get(job.stage)
     if step is None or job.ended is not None:
         return ""
-    return "next: have it tested" if _is_to_be_tested(job) else step(job, today)
+    return "next: get it tested" if _is_to_be_tested(job) else step(job, today)
 
 
 def _is_to_be_tested(job: Job) -> bool:
@@ -28,7 +28,7 @@ def _is_to_be_tested(job: Job) -> bool:
 
 def _visit(job: Job, today: date) -> str:
     visit = job.enquiry.visit_on
-    return "next: agree a visit" if visit is None else f"next: visit, {show_near(visit, today)}"
+    return "next: arrange the visit" if visit is None else f"next: visit, {show_near(visit, today)}"
 
 
 def _answer(job: Job, today: date) -> str:
@@ -37,15 +37,15 @@ def _answer(job: Job, today: date) -> str:
     if quote is not None and quote.acceptance is not None:
         return _work(job, today) if job.days else "next: book a day"
     if quote is None or quote.holds_until is None:
-        return "next: hear from them"
+        return "next: wait for an answer"
     lapsed = quote.holds_until < today
-    return f"{'lapsed on' if lapsed else 'holds until'} {show_day(quote.holds_until)}"
+    return f"{'ran out' if lapsed else 'valid until'} {show_day(quote.holds_until)}"
 
 
 def _work(job: Job, today: date) -> str:
     """The next booked day's task: the day of the stripping is done once that is written up."""
     if job.laying is not None:
-        return "next: call it laid" if job.usages else "next: write up used"
+        return "next: mark as laid" if job.usages else "next: record materials"
     done = job.stripping
     if done is not None and done.cover is Cover.OPEN:
         return "next: sheet the deck"
@@ -55,16 +55,16 @@ def _work(job: Job, today: date) -> str:
         return f"next: {ahead[0].task}, {show_near(ahead[0].day, today)}"
     if done is None:
         return "next: strip"
-    return "next: write up laying" if done.cover is Cover.LAID else "next: book a day to lay"
+    return "next: record the laying" if done.cover is Cover.LAID else "next: book a day to lay"
 
 
 def _word_and_invoice(job: Job, _today: date) -> str:
-    return "next: sign off, invoice" if job.invoice is None else "next: sign off"
+    return "next: sign off and invoice" if job.invoice is None else "next: sign off"
 
 
 _STEPS: Mapping[Stage, Callable[[Job, date], str]] = {
     Stage.ENQUIRY: _visit,
-    Stage.SURVEY: lambda _job, _today: "next: write up, quote",
+    Stage.SURVEY: lambda _job, _today: "next: survey and quote",
     Stage.QUOTED: _answer,
     Stage.BOOKED: _work,
     Stage.STRIPPED: _work,

@@ -9,23 +9,28 @@ from types import MappingProxyType
 
 from domain.job import Stage
 
-FIRST = "A reminder only: local rules, the maker's instructions and licensed practice come first."
+FIRST = (
+    "Reminders only: the law, local rules, the maker's instructions and licensed people come first."
+)
 """Ends every list of reminders."""
 
-_HEIGHT = "Working at height: avoid it, else prevent a fall (Work at Height Regulations 2005)."
-_FRAGILE = "Fragile roof: take any old roof as one until it is proved sound; stay off it."
+_HEIGHT = (
+    "Working at height: stay off if you can; if not, stop yourself falling (Work "
+    "at Height Regulations 2005)."
+)
+_FRAGILE = "Fragile roof: treat every old roof as fragile until you know it is sound; stay off it."
 # HSE / Ladder Association LA455, quoted: one out for four up.
-_LADDER = "Ladder: firm ground, one out for four up, tied or held, three points of contact."
+_LADDER = "Ladder: firm ground, 1 out for every 4 up, tied or held, three points of contact."
 _ASBESTOS = (
-    "Asbestos: may be in cement sheet, and in old felt, shingles and mastic. "
-    "If in doubt leave it alone and ask a licensed or trained person."
+    "Asbestos: may be in cement sheet, and in old felt, shingles and mastic. If in "
+    "doubt leave it alone and get it tested."
 )
 # HSE, construction FAQ on work at height, quoted: over 23 mph affects balance.
-_WIND = "Wind: stop on the roof over 23 mph, and mind the gusts; a loose sheet is a sail."
-_CUTTING = "Cutting: away from the body, on a board, hook blade guarded; eyes and hands covered."
-_LIFTING = "Lifting: packs are heavy; split the load, never up a ladder on a shoulder alone."
+_WIND = "Wind: come off the roof above 23 mph, sooner in gusts; a loose sheet acts like a sail."
+_CUTTING = "Cutting: cut away from you, on a board; guard hook blades; wear glasses and gloves."
+_LIFTING = "Lifting: packs are heavy; split packs; do not carry them up a ladder on your shoulder."
 _PLAN = "Construction phase plan: write one, even for a householder (CDM 2015)."
-_FLAME = "No flame: no torch on or near a timber roof, in the cold neither."
+_FLAME = "No flame: no torch on or near a timber roof, even in the cold."
 
 REMINDERS: Mapping[Stage, tuple[str, ...]] = MappingProxyType(
     {

@@ -84,7 +84,7 @@ def move(situation: Situation, to: Stage, notes: Mapping[str, str]) -> Job:
     job = situation.job
     if next_stage(job) is not to:
         raise _not_next(job, to)
-    passed = _passed(missing(situation, to), notes, situation.today, f"called {to}")
+    passed = _passed(missing(situation, to), notes, situation.today, str(to))
     return replace(job, stage=to, notes=job.notes + passed)
 
 
@@ -121,7 +121,7 @@ def go_back(situation: Situation, to: Stage, why: str) -> Job:
     if job.ended is not None:
         raise NotNow(f"The job was {job.ended}: reopen it first.")
     if to.rank >= job.stage.rank:
-        raise NotNow(f"The job is only {job.stage}: going back leads to an earlier stage.")
+        raise NotNow(f"The job is only {job.stage}: you can only go back to an earlier stage.")
     return replace(_noted(situation, f"{_BACK}{to}", why), stage=to)
 
 
@@ -133,7 +133,7 @@ def end(situation: Situation, ending: Ending, why: str) -> Job:
     job = situation.job
     too_far = Stage.BOOKED if ending is Ending.DECLINED else Stage.LAID
     if job.ended is not None:
-        raise NotNow(f"The job was {job.ended} already.")
+        raise NotNow(f"The job is already {job.ended}.")
     if job.stage.rank >= too_far.rank:
         raise NotNow(f"The job is {job.stage}: it can no longer be {ending}.")
     return replace(_noted(situation, ending, why), ended=ending, ended_why=why.strip())
@@ -145,7 +145,7 @@ def reopen(situation: Situation, why: str) -> Job:
     Raises :class:`NotNow` if it has not ended, :class:`Refused` if no reason is given.
     """
     if situation.job.ended is None:
-        raise NotNow(f"The job has not ended: it is {situation.job.stage}.")
+        raise NotNow(f"The job is still open: it is {situation.job.stage}.")
     return replace(_noted(situation, _REOPENED, why), ended=None, ended_why="")
 
 
@@ -159,10 +159,10 @@ def _as_sent(situation: Situation, holds_until: date) -> Quote:
     """The newest quote, sent today."""
     job = situation.job
     if not job.quotes or job.quotes[-1].sent_on is not None:
-        raise NotNow("There is no quote in draft: price the job first.")
+        raise NotNow("No draft quote yet: price the job first.")
     if job.ended is not None or job.stage.rank < Stage.SURVEY.rank:
         state = job.ended or job.stage
-        raise NotNow(f"It is {state}: a quote is sent once the job is called survey.")
+        raise NotNow(f"It is {state}: mark the survey as done first, then send the quote.")
     return replace(job.quotes[-1], sent_on=situation.today, holds_until=holds_until)
 
 
@@ -175,10 +175,12 @@ def _passed(
     """
     stops = [check for check in unsettled if check.severity is Severity.STOP]
     if stops:
-        raise NotNow(f"It cannot be {what} yet. {_named(stops)}")
+        raise NotNow(f"Cannot be marked as {what} yet. {_named(stops)}")
     silent = [check for check in unsettled if check.id not in notes]
     if silent:
-        raise NotNow(f"It can be {what} with a note for each caution. {_named(silent)}")
+        raise NotNow(
+            f"You can mark it as {what} if you add a note to each caution. {_named(silent)}"
+        )
     return tuple(
         CautionNote(check.id, _words(check.words, notes[check.id]), today) for check in unsettled
     )
@@ -188,8 +190,8 @@ def _not_next(job: Job, to: Stage) -> NotNow:
     if job.ended is not None:
         return NotNow(f"The job was {job.ended}: reopen it first.")
     if to.rank <= job.stage.rank:
-        return NotNow(f"The job is {job.stage} already.")
-    return NotNow(f"One stage at a time: next it is called {next_stage(job)}.")
+        return NotNow(f"The job is already {job.stage}.")
+    return NotNow(f"One stage at a time: “{next_stage(job)}” comes next.")
 
 
 def _named(checks: list[Check], most: int = 3) -> str:

@@ -127,7 +127,7 @@ _MASS = _Kind(
         UK_hundredweight="cwt hundredweight hundredweights",
         UK_ton="ton tons",
     ),
-    example="a mass such as 24 kg",
+    example="a weight such as 24 kg",
     least=0,
     most=100_000,
     most_words="100 t",

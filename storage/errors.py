@@ -14,8 +14,8 @@ class Changed(HeadlapError):
 
     def __init__(self) -> None:
         super().__init__(
-            "This was changed in another window since you opened it. "
-            "Nothing was saved: open it again and make your change anew."
+            "This was changed in another window since you opened it. Nothing was saved: "
+            "open it again and redo your change."
         )
 
 
@@ -23,9 +23,7 @@ class Locked(HeadlapError):
     """Another program holds the book for writing."""
 
     def __init__(self) -> None:
-        super().__init__(
-            "Another program is writing to the book at this moment. Nothing was saved: try again."
-        )
+        super().__init__("Another program is using the book. Nothing was saved: try again.")
 
 
 class DiskFull(HeadlapError):
@@ -40,8 +38,8 @@ class CannotWrite(HeadlapError):
 
     def __init__(self) -> None:
         super().__init__(
-            "The book cannot be opened for writing. Nothing was saved: "
-            "see whether its folder exists and is yours to write in."
+            "The book cannot be opened for writing. Nothing was saved: check that its "
+            "folder exists and that you may write in it."
         )
 
 
@@ -50,7 +48,7 @@ class Damaged(HeadlapError):
 
     def __init__(self) -> None:
         super().__init__(
-            "The book is damaged. Nothing was saved: go back to a copy from its folder of backups."
+            "The book is damaged. Nothing was saved: restore a copy from the backups folder."
         )
 
 
@@ -58,7 +56,7 @@ class NotKept(HeadlapError):
     """A value that the book does not hold."""
 
     def __init__(self, detail: str) -> None:
-        super().__init__(f"The book does not take this, and nothing was saved: {detail}.")
+        super().__init__(f"That could not be saved: {detail}.")
 
 
 class NotABook(HeadlapError):

@@ -15,8 +15,8 @@ from storage.store import Store
 from storage.work import table_of
 
 _FINAL = {
-    "document": "An issued document stays",
-    "payment": "A payment on record stays",
+    "document": "an issued invoice or receipt is final",
+    "payment": "a recorded payment is final",
 }
 """Tables whose rows others hold a paper of."""
 
@@ -50,7 +50,7 @@ class Journal(Store):
             wanted = select(ActionRow).where(col(ActionRow.undone_at).is_(None))
             action = session.exec(wanted.order_by(desc(ActionRow.id)).limit(1)).first()
             if action is None:
-                raise NotNow("There is nothing left to take back.")
+                raise NotNow("Nothing to undo.")
             touched = select(JournalRow).where(JournalRow.action_id == action.id)
             entries = session.exec(touched.order_by(desc(JournalRow.id))).all()
             _refuse_final(reversed(entries))
@@ -74,10 +74,10 @@ def _entry(row: ActionRow) -> JournalEntry:
 def _refuse_final(entries: Iterable[JournalRow]) -> None:
     for entry in entries:
         if entry.entity in _FINAL:
-            raise NotNow(f"{_FINAL[entry.entity]}: it cannot be taken back.")
+            raise NotNow(f"Cannot undo: {_FINAL[entry.entity]}.")
         sent = entry.entity == "quote" and entry.after and json.loads(entry.after)["sent_on"]
         if sent:
-            raise NotNow("A quote that was sent stays: make a new version of it.")
+            raise NotNow("Cannot undo: a quote marked as sent is final. Make a new version of it.")
 
 
 def _restore(session: Session, entry: JournalRow) -> None:
@@ -87,7 +87,7 @@ def _restore(session: Session, entry: JournalRow) -> None:
     key = _key(table, after or before or {})
     found = session.execute(table.select().where(key)).mappings().first()
     if (dict(found) if found else None) != after:
-        raise NotNow("It was changed since: it cannot be taken back by itself.")
+        raise NotNow("It has changed since, so it cannot be undone on its own.")
     if before is None:
         session.execute(table.delete().where(key))
     elif after is None:

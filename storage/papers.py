@@ -15,7 +15,7 @@ class PaperNotKept(HeadlapError):
     """The folder of papers cannot be written."""
 
     def __init__(self, folder: Path, reason: str) -> None:
-        super().__init__(f"The paper was not saved, since {folder} cannot be written: {reason}.")
+        super().__init__(f"The paper was not saved, as {folder} cannot be written: {reason}.")
 
 
 def papers_folder(book: Path) -> Path:
@@ -61,7 +61,9 @@ def write_new(what: str, path: Path, content: bytes) -> None:
         with path.open("xb") as file:
             file.write(content)
     except FileExistsError as error:
-        raise Refused(what, path, "There is a file of that name: name another.") from error
+        raise Refused(
+            what, path, "There is already a file of that name: choose another."
+        ) from error
     except OSError as error:
         raise Refused(what, path, f"It cannot be written: {error.strerror}.") from error
 

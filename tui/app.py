@@ -17,12 +17,11 @@ from domain.sheets import SheetName
 from domain.tone import Tone
 from storage.colours import keep_colours, kept_colours
 from tui.clock import wall_clock
-from tui.commands import bindings, commands
+from tui.commands import bindings, commands, key_words
 from tui.desk import Desk
 from tui.screens.base import BaseScreen
 from tui.screens.week import WeekScreen
 from tui.theme import PALETTES, textual_theme
-from tui.widgets.key_line import key_words
 
 SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
@@ -71,7 +70,7 @@ class HeadlapApp(App[None]):
         with log.open("a", encoding="utf-8") as file:
             file.write(f"\n{self.desk.now().isoformat(timespec='seconds')}\n")
             file.writelines(traceback.format_exception(error))
-        return f"Something unforeseen went wrong. Nothing was saved; the details are in {log.name}."
+        return f"Something went wrong. Nothing was saved; details in {log.name}."
 
     def action_go(self, where: str) -> None:
         """Go to one of the main screens."""
@@ -148,7 +147,7 @@ class HeadlapApp(App[None]):
     async def _undone(self, screen: BaseScreen) -> None:
         words = await self.desk.ask(lambda book: book.undo())
         await screen.look_again()
-        screen.say(f"Taken back: {words}.", Tone.QUIET)
+        screen.say(f"Undone: {words}.", Tone.QUIET)
 
 
 def _screen(where: str) -> BaseScreen:

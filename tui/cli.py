@@ -41,7 +41,7 @@ def main(arguments: list[str] | None = None) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="headlap",
-        description="The job book of a roofer of sheds, summerhouses, workshops and garages.",
+        description="Job book for re-roofing sheds, summerhouses, workshops and garages.",
     )
     _add_book(parser, Path)
     parser.set_defaults(run=_open_screen)
@@ -66,7 +66,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_pdf(paper)
     paper.set_defaults(run=_print_paper)
 
-    demo = parts.add_parser("demo", help="look round the book of an invented trader")
+    demo = parts.add_parser("demo", help="look round an example book")
     demo.set_defaults(run=_demo)
     for part in (week, paper):
         _add_book(part, argparse.SUPPRESS)
@@ -84,7 +84,7 @@ def _add_book(parser: argparse.ArgumentParser, default: object) -> None:
 
 
 def _add_pdf(parser: argparse._ActionsContainer) -> None:
-    words = "write it to a new file, set on A4, instead of printing it"
+    words = "save it as an A4 PDF instead of printing it"
     parser.add_argument("--pdf", type=Path, metavar="FILE", help=words)
 
 

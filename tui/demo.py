@@ -21,7 +21,7 @@ def run_demo(run_app: Callable[[Path], None], show: Callable[[Paper], None]) -> 
     with tempfile.TemporaryDirectory(prefix="headlap-demo-") as folder:
         book = Path(folder) / "demo.db"
         if sys.stdout.isatty() and sys.stdin.isatty():
-            print("Opening the book of an invented trader …", flush=True)
+            print("Setting up an example book…", flush=True)
             open_demo(book, wall_clock(), keeping_place())
             run_app(book)
         else:

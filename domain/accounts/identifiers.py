@@ -19,7 +19,9 @@ def read_vat_number(field: str, text: str) -> str:
         return str(vat.validate(_short(text)))
     except ValidationError as error:
         raise Refused(
-            field, text, "Give the nine digits as on the certificate; one of them is wrong."
+            field,
+            text,
+            ("Give the nine digits as on the certificate; at least one of them is wrong."),
         ) from error
 
 
@@ -29,7 +31,9 @@ def read_utr(field: str, text: str) -> str:
         return str(utr.validate(_short(text)))
     except ValidationError as error:
         raise Refused(
-            field, text, "Give the ten digits as on the tax letters; one of them is wrong."
+            field,
+            text,
+            ("Give the ten digits as on your HMRC letters; at least one of them is wrong."),
         ) from error
 
 
@@ -45,7 +49,7 @@ def read_account(field: str, text: str) -> str:
     """The digits of an account number, or refuse what has not eight."""
     digits = text.replace(" ", "")
     if re.fullmatch(r"[0-9]{8}", digits) is None:
-        raise Refused(field, text, "Give eight digits; a shorter number has noughts in front.")
+        raise Refused(field, text, "Give eight digits; add leading zeros if it is shorter.")
     return digits
 
 

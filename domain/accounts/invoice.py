@@ -106,9 +106,9 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
     quote do not allow it.
     """
     if job.stage.rank < Stage.LAID.rank or job.laying is None:
-        raise NotNow("The invoice waits until the roof is laid: write up the laying first.")
+        raise NotNow("You cannot invoice until the roof is laid: fill in the laying page first.")
     if job.invoice is not None:
-        raise NotNow(f"This job has its invoice: {job.invoice.label}.")
+        raise NotNow(f"This job has been invoiced: {job.invoice.label}.")
     option = _accepted(job, trader)
     lines = (*items_of(option), *_extras(job, trader))
     deposit = _deposit(job)
@@ -137,7 +137,7 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
     """
     option = _accepted(job, trader)
     if job.invoice is not None or _deposit(job) is not None:
-        raise NotNow("The deposit or the whole is invoiced already.")
+        raise NotNow("Already invoiced (deposit or full).")
     asked = job.quote.deposit if job.quote else 0
     if not asked:
         raise NotNow("The accepted quote asks for no deposit.")
@@ -166,7 +166,7 @@ def seller_of(trader: Trader) -> Seller:
         wanted["VAT number"] = trader.vat_number
     lacking = [words for words, value in wanted.items() if not value.strip()]
     if lacking:
-        raise NotNow(f"Your own details lack what goes on it: {', '.join(lacking)}.")
+        raise NotNow(f"Missing from your details (needed on the invoice): {', '.join(lacking)}.")
     return Seller(
         heading=trader.heading,
         name=trader.name,
@@ -189,11 +189,11 @@ def _accepted(job: Job, trader: Trader) -> Option:
     """The option the customer took, its VAT still right for the trader; raises NotNow."""
     option = job.quote.accepted if job.quote else None
     if option is None:
-        raise NotNow("No quote is accepted yet: there is nothing agreed to invoice.")
+        raise NotNow("No quote has been accepted yet, so there is nothing to invoice.")
     if trader.vat_registered != bool(option_total(option).rated):
-        raise NotNow("Your VAT standing has changed since the quote: agree a revised quote first.")
+        raise NotNow("Your VAT standing has changed since the quote: agree a new version first.")
     if trader.vat_registered and not buyer_of(job).address:
-        raise NotNow("A VAT invoice needs the customer's address: add it to the enquiry.")
+        raise NotNow("A VAT invoice needs the customer's address: add it on the enquiry page.")
     return option
 
 

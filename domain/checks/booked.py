@@ -93,7 +93,7 @@ def _within_payload(situation: Situation) -> bool:
 
 def _load_words(situation: Situation) -> str:
     load = van_load(situation.job, situation.trader.van)
-    return load_words(load, "go on the van") if load else ""
+    return load_words(load, "to load") if load else ""
 
 
 def _foul(situation: Situation, booked: BookedDay) -> bool:
@@ -124,44 +124,49 @@ _ACCEPTANCE = (
     _stop(
         id="accepted",
         holds=_named_acceptance,
-        words="Accepted by a named customer?",
-        remedy="Write who accepted, on which day and how.",
+        words="Accepted, and by whom?",
+        remedy="Record who accepted, on which day and how.",
         sheet=SheetName.QUOTE,
     ),
     _stop(
         id="day-booked",
         holds=lambda s: bool(s.job.days),
-        words="A day booked?",
-        remedy="Agree a day and write it.",
+        words="Is a day booked?",
+        remedy="Agree a day and type it.",
     ),
     _stop(
         id="cancellation-notice",
         holds=_notice_given,
-        words="Notice of the right to cancel given?",
-        remedy="Give the notice and write its date. The agreement was made away from your "
-        "premises or at a distance; a customer not told has up to 12 months more.",
+        words="Told of the right to cancel?",
+        remedy=(
+            "Give them the notice and record its date. You agreed away from your premises "
+            "or at a distance; a customer who is not told has up to 12 months more to "
+            "cancel."
+        ),
         sheet=SheetName.QUOTE,
     ),
     _stop(
         id="early-request",
         holds=_early_request,
-        words="Day inside the cancellation period: expressly asked for?",
-        remedy="Book a later day, or write when the customer expressly asked for it.",
+        words="Starting before the right to cancel ends: asked for?",
+        remedy="Book a later day, or record when the customer asked you to start early.",
         sheet=SheetName.QUOTE,
     ),
     _stop(
         id="right-ends",
         holds=_knows_right_ends,
-        words="Day inside it: customer knows the right ends with the work?",
-        remedy="Book a later day, or get the customer's word that the right to cancel ends when "
-        "the work is complete.",
+        words="Starting early: do they know the right ends when the work is done?",
+        remedy=(
+            "Book a later day, or get the customer's word that they know the right to "
+            "cancel ends when the work is done."
+        ),
         sheet=SheetName.QUOTE,
     ),
     _caution(
         id="accepted-late",
         holds=_unless_accepted(_lapsed),
-        words="Accepted before it lapsed?",
-        remedy="Look at the prices again; say why they still hold, or send a new version.",
+        words="Accepted while still valid?",
+        remedy="Check your prices; say why they still stand, or send a new version.",
         sheet=SheetName.QUOTE,
     ),
     _caution(
@@ -177,51 +182,51 @@ _DAYS = (
     _caution(
         id="hours-booked",
         holds=_hours_enough,
-        words="Hours enough booked for what was quoted?",
+        words="Enough hours booked for the quote?",
         remedy="Book another day or longer hours, or say why it takes less.",
         figures=lambda s: hours_words(hours_booked(s.job.days), hours_quoted(s.job)),
     ),
     _caution(
         id="forecast",
         holds=_no_day(_foul),
-        words="Forecast inside the limits?",
-        remedy="Move the day, or strip no more than can be laid or sheeted in the dry hours.",
+        words="Forecast good enough?",
+        remedy=("Move the day, or strip no more than you can lay or sheet over in the dry hours."),
     ),
     _caution(
         id="materials",
         holds=lambda s: s.job.materials_in_hand,
         words="Materials in hand?",
-        remedy="Order them, and say so when they are there.",
+        remedy="Order them, and say so when they are here.",
     ),
     _caution(
         id="payload",
         holds=_within_payload,
         words="Load within the van's payload?",
-        remedy="Go more than once, or have part of it delivered; say which.",
+        remedy="Make two trips or have some delivered; say which.",
         figures=_load_words,
     ),
     _caution(
         id="bank-holiday",
         holds=_no_day(_bank_holiday),
-        words="No bank holiday?",
+        words="Not a bank holiday?",
         remedy="Move the day, or ask the customer and the neighbours.",
     ),
     _caution(
         id="sunday",
         holds=_no_day(lambda _, booked: booked.day.weekday() == 6),
-        words="No Sunday?",
+        words="Not a Sunday?",
         remedy="Move the day, or ask the customer and the neighbours.",
     ),
     _caution(
         id="ruled-out",
         holds=_no_day(_ruled_out),
-        words="No day that the customer ruled out?",
+        words="Clear of days the customer cannot do?",
         remedy="Move the day, or ask the customer.",
     ),
     _caution(
         id="daylight",
         holds=_no_day(_dark),
-        words="Daylight enough for the hours?",
+        words="Enough daylight for the hours?",
         remedy="Book fewer hours on the day, and another day.",
     ),
 )

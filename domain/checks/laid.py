@@ -17,12 +17,12 @@ _caution = partial(Check, stage=Stage.LAID, severity=Severity.CAUTION, sheet=She
 LAYING_TICKS: Mapping[str, str] = MappingProxyType(
     {
         "deck": "Deck boards repaired, or none needed",
-        "nails": "Protruding nails dealt with",
-        "laps": "Laps and exposures right",
-        "fixings": "Fixings enough, and where they belong",
+        "nails": "Nails sticking up dealt with",
+        "laps": "Laps and gauge right",
+        "fixings": "Nailed right: number and position",
         "edges": "Edges sealed",
         "ridge": "Ridge closed, or the top edge finished",
-        "timber": "Timber refixed",
+        "timber": "Barge boards and trims refixed",
         "clear": "Site clear, nails picked up",
     }
 )
@@ -61,7 +61,7 @@ LAID_CHECKS = (
             id=f"laying-{key}",
             holds=_ticked(key),
             words=f"{words}?",
-            remedy="Look at it, put it right, and tick it.",
+            remedy="Check it, put it right, and tick it.",
         )
         for key, words in LAYING_TICKS.items()
     ),
@@ -69,28 +69,28 @@ LAID_CHECKS = (
         id="extras-settled",
         holds=lambda s: all(_settled(extra) for extra in s.job.extras),
         words="Every extra priced and agreed, or not charged?",
-        remedy="Price it and write who agreed, when and how; or mark it as not charged.",
+        remedy="Price it and record who agreed, when and how; or mark it as not charged.",
         sheet=SheetName.STRIP,
     ),
     _stop(
         id="materials-used",
         holds=lambda s: any(not _hours(usage) for usage in s.job.usages),
-        words="Materials used, written up?",
-        remedy="Write up what was used; it begins as estimated.",
+        words="Materials used recorded?",
+        remedy="Record what you used (starts at the estimate).",
         sheet=SheetName.MATERIALS,
     ),
     _stop(
         id="hours-used",
         holds=lambda s: any(_hours(usage) for usage in s.job.usages),
-        words="Hours, written up?",
-        remedy="Write up the hours; they begin as estimated.",
+        words="Hours recorded?",
+        remedy="Record your hours (they start at the estimate).",
         sheet=SheetName.MATERIALS,
     ),
     _caution(
         id="used-over",
         holds=lambda s: not any(is_far_over(usage) for usage in s.job.usages),
-        words="Used no more than a fifth over the estimate?",
-        remedy="Say where it went, so that the next quote is nearer.",
+        words="Used no more than 20% over the estimate?",
+        remedy="Say why, so the next quote is closer.",
         sheet=SheetName.MATERIALS,
     ),
     _caution(
@@ -103,13 +103,13 @@ LAID_CHECKS = (
         id="laid-windy",
         holds=_not_windy,
         words="Wind inside the limits on the day?",
-        remedy="Look at every tab and edge again, and say what was done.",
+        remedy="Check every tab and edge again, and say what you did.",
     ),
     _caution(
         id="laid-damp",
         holds=lambda s: s.job.laying is None or s.job.laying.deck_dry is not False,
         words="Deck dry on the day?",
-        remedy="Say how damp it was and what was done.",
+        remedy="Say how damp it was and what you did.",
     ),
 )
 """In the order they are asked."""

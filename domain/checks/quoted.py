@@ -72,7 +72,7 @@ def _noted(id_: str, thing: str, text: Callable[[Edges], str]) -> Check:
         id=id_,
         holds=_unless(lambda survey: not text(survey.edges).strip()),
         words=f"{thing} noted?",
-        remedy="Write what is there and what state it is in; “none” is an answer.",
+        remedy="Note what is there and its condition, or “none”.",
     )
 
 
@@ -80,14 +80,14 @@ _ROOF = (
     _stop(
         id="roof-drawn",
         holds=_written(drawn),
-        words="Roof measured, and drawn without error?",
-        remedy="Give the measures; the survey sheet names the one that will not do.",
+        words="Roof measured and sizes add up?",
+        remedy="Fill in the sizes; the survey page flags any that is wrong.",
     ),
     _stop(
         id="covering-chosen",
         holds=_written(lambda survey: bool(survey.covering and survey.covering.key in COVERINGS)),
         words="Covering chosen?",
-        remedy="Choose the covering to be priced.",
+        remedy="Choose the covering to price.",
     ),
 )
 
@@ -108,7 +108,7 @@ _DECK = (
         id="deck-kind",
         holds=_deck(lambda deck: deck.kind is not None),
         words="Deck: boards or sheet?",
-        remedy="Write which it is.",
+        remedy="Choose which it is.",
     ),
     _stop(
         id="deck-thickness",
@@ -119,20 +119,20 @@ _DECK = (
     _stop(
         id="deck-boards",
         holds=_deck(_boards_known),
-        words="Boards: which profile, and how much does one cover?",
-        remedy="Write the profile and the cover width of one board.",
+        words="Boards: which profile, and how wide is each?",
+        remedy="Give the profile and the cover width of one board.",
     ),
     _stop(
         id="deck-state",
         holds=_deck(_state_known),
-        words="Deck: sound, metres to replace, or unsafe to load?",
-        remedy="Write which; if boards are to be replaced, how many metres can be seen now.",
+        words="Deck: sound, metres to replace, or unsafe to stand on?",
+        remedy="Choose which; if boards need replacing, say how many metres you can see now.",
     ),
     _stop(
         id="deck-nails",
         holds=_deck(lambda deck: deck.nails_inside is not None),
         words="Do nails show inside?",
-        remedy="Look inside, and write yes or no.",
+        remedy="Look inside, and answer yes or no.",
     ),
 )
 
@@ -141,7 +141,7 @@ _OLD = (
         id="old-kind",
         holds=_written(lambda survey: survey.old.kind is not None),
         words="Old covering: what is it?",
-        remedy="Write what lies on the roof now.",
+        remedy="Choose what is on the roof now.",
     ),
     _stop(
         id="old-layers",
@@ -152,15 +152,18 @@ _OLD = (
     _stop(
         id="old-age",
         holds=_old(lambda old: old.suspicion is not None),
-        words="Old covering: may it be from before 2000?",
-        remedy="Ask when the building was put up and last covered, and write the answer.",
+        words="Old covering: put on before 2000?",
+        remedy="Ask when it was built and last re-covered, and record the answer.",
     ),
     _stop(
         id="asbestos",
         holds=_old(_no_asbestos),
-        words="Asbestos: nothing to suspect, or tested and clear?",
-        remedy="Leave it alone: no cutting, breaking or stripping. A licensed or trained person "
-        "tests it; write who found it clear.",
+        words="Asbestos ruled out, or tested clear?",
+        remedy=(
+            "Leave it alone: no cutting, breaking or stripping. Have it tested by an "
+            "accredited laboratory, or removed by a licensed or trained person; record who "
+            "found it clear."
+        ),
     ),
 )
 
@@ -168,40 +171,40 @@ _WAYS = (
     _stop(
         id="access",
         holds=_written(lambda survey: bool(survey.access.means.strip())),
-        words="Access decided?",
-        remedy="Decide how the roof is reached and worked on: ladder, hop-ups, tower, boards.",
+        words="How will you get up there?",
+        remedy="Decide how to reach and work on the roof: ladder, hop-ups, tower, boards.",
     ),
     _stop(
         id="own-name",
         holds=lambda s: bool(s.trader.name.strip() and s.trader.address.strip()),
-        words="Your own name and address on record?",
-        remedy="Write them under your own details (F6): the quote goes out in your name.",
+        words="Are your own name and address filled in?",
+        remedy="Add them under your details (F6): the quote goes out in your name.",
         sheet=SheetName.TRADER,
     ),
     _stop(
         id="quote-sent",
         holds=lambda s: any(q.sent_on and q.holds_until for q in s.job.quotes),
-        words="Quote sent, with its date and how long it holds?",
-        remedy="Price it and send it.",
+        words="Quote sent, dated, with how long it is valid?",
+        remedy="Price it, send it to the customer and mark it as sent.",
         sheet=SheetName.QUOTE,
     ),
     _stop(
         id="priced-as-surveyed",
         holds=_priced_as_surveyed,
-        words="Priced from the survey as it stands?",
+        words="Priced from the latest survey?",
         remedy="Priced before the survey changed: price it again.",
         sheet=SheetName.QUOTE,
     ),
     _caution(
         id="measures-agree",
         holds=_unless(at_odds),
-        words="Measures of the roof agree with each other?",
-        remedy="Measure again what the take-off says is at odds, or say why it is right.",
+        words="Do the roof sizes add up?",
+        remedy="Measure again where the take-off flags a mismatch, or say why it is right.",
     ),
     _caution(
         id="pitch",
         holds=lambda s: not any(map(pitch_in_doubt, in_each_covering(s.job))),
-        words="Pitch enough for the covering?",
+        words="Pitch steep enough for the covering?",
         remedy="Measure the pitch again, or choose a covering for a low pitch.",
     ),
     _caution(
@@ -209,14 +212,14 @@ _WAYS = (
         holds=_unless(
             lambda survey: not survey.deck.works_off or survey.deck.state is DeckState.UNSAFE
         ),
-        words="Deck strong enough to work off?",
+        words="Deck strong enough to stand on?",
         remedy="If not, work from the side or from boards, and allow the time.",
     ),
     _caution(
         id="one-person",
         holds=_unless(lambda survey: survey.access.two_people is not False),
-        words="One pair of hands enough?",
-        remedy="If not, find a helper for the day and price it.",
+        words="Can one person do it?",
+        remedy="If not, find a helper for the day and price it in.",
     ),
 )
 
@@ -235,13 +238,13 @@ _EDGES = (
             )
         ),
         words="Ventilation noted, if the building is lined?",
-        remedy="Write whether it is lined; if it is, how the roof is ventilated.",
+        remedy="Say whether it is lined and, if so, how the roof is ventilated.",
     ),
     _caution(
         id="photo",
         holds=_unless(lambda survey: not survey.access.photos.strip()),
-        words="Photographs taken?",
-        remedy="Take one of each slope and of the deck from inside, and write where they are.",
+        words="Photos taken?",
+        remedy=("Take one of each slope and one of the deck from inside, and note where they are."),
     ),
 )
 

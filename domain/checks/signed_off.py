@@ -21,19 +21,19 @@ SIGNED_OFF_CHECKS = (
     _stop(
         id="customers-word",
         holds=_word_given,
-        words="The customer's word that it is done?",
-        remedy="Show the work, and write who said so and when.",
+        words="Customer happy it is finished?",
+        remedy="Show them the work, and record who said so and when.",
     ),
     _caution(
         id="snags",
         holds=lambda s: all(snag.done_on is not None for snag in s.job.snags),
         words="Every snag put right?",
-        remedy="Put it right and write the day, or say when it will be.",
+        remedy="Put it right and record the day, or say when it will be.",
     ),
     _caution(
         id="invoice-sent",
         holds=lambda s: s.job.invoice is not None,
-        words="Invoice sent?",
+        words="Invoice issued?",
         remedy="Issue it and send it.",
         sheet=SheetName.MONEY,
     ),

@@ -20,19 +20,19 @@ SURVEY_CHECKS = (
         id="who",
         holds=lambda s: bool(s.job.customer.name.strip()),
         words="Who is it for?",
-        remedy="Write the customer's name.",
+        remedy="Fill in the customer's name.",
     ),
     _stop(
         id="where",
         holds=lambda s: bool(s.job.site.place.strip()),
         words="Where is the roof?",
-        remedy="Write a few words for the place, and the address if it is not the customer's.",
+        remedy="Give the place a short name, and the address if it is not the customer's.",
     ),
     _caution(
         id="visit-time",
         holds=_visit_known,
         words="Visit: day and time agreed?",
-        remedy="Agree a day and a time, and write both.",
+        remedy="Agree a day and a time, and fill in both.",
     ),
 )
 """In the order they are asked."""

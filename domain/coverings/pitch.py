@@ -12,9 +12,9 @@ def check_pitch(covering: Covering, pitch: Angle | None) -> tuple[str, ...]:
     """
     least, advised = float(covering.least_pitch), float(covering.advised_pitch)
     if pitch is None:
-        return (f"Pitch not known: {advised:g}° or more is advised for {covering.words}.",)
+        return (f"Pitch unknown: {covering.words} should have at least {advised:g}°.",)
     if pitch.degrees < covering.least_pitch:
-        remedy = f"Choose another covering: {least:g}° is the very least for {covering.words}."
+        remedy = f"{least:g}° is the least for {covering.words}: choose another covering."
         raise Refused("Pitch", pitch.typed, remedy)
     if pitch.degrees < covering.advised_pitch:
         return (f"Pitch {pitch.typed} is under the {advised:g}° advised for {covering.words}.",)

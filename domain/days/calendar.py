@@ -116,7 +116,7 @@ def read_past_date(field: str, text: str, today: date) -> date:
     """Read the date of what is done, as :func:`read_date`; one to come is :class:`Refused` too."""
     day = read_date(field, text, today)
     if day > today:
-        raise Refused(field, text, "Give today or a day before.")
+        raise Refused(field, text, "Give today or an earlier day.")
     return day
 
 

@@ -12,7 +12,7 @@ from datetime import date
 from domain.days.calendar import cancellation_ends, untold_cancellation_ends
 from domain.job import Acceptance, Customer, MadeAt, Quote
 
-ASSUMPTION = "Taken as a service contract; whether it is one is a legal question."
+ASSUMPTION = "We treat this as a service contract; take advice if unsure."
 """For the trader alone, once, where days are booked."""
 
 

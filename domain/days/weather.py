@@ -35,7 +35,7 @@ class Verdict(StrEnum):
     """What a day's forecast comes to."""
 
     GOOD = "dry hours inside the limits"
-    POOR = "outside the limits"
+    POOR = "too bad to lay"
     UNKNOWN = "no forecast"
 
 
@@ -103,13 +103,18 @@ def limits_in_words(limits: WeatherLimits) -> tuple[str, ...]:
         _plain(mph * limits.gust_factor) for mph in (limits.lay_mph, limits.never_mph)
     )
     return (
-        "Dry, and a dry deck.",
-        f"Above {_plain(limits.least_c)} °C in the air.",
-        f"Mean wind under {_plain(limits.lay_mph)} mph to lay, gusts under {gusts} mph.",
-        f"Off the roof over {_plain(limits.never_mph)} mph, or gusts over {most_gusts} mph.",
-        f"Underlay or felt unrolled {limits.underlay_rest_min} minutes before it is needed.",
-        "In the cold: shingles and rolls indoors overnight, tabs sealed by hand with more mastic, "
-        "never with a flame.",
+        "Dry weather and a dry deck.",
+        f"Air above {_plain(limits.least_c)} °C.",
+        f"Lay in average winds under {_plain(limits.lay_mph)} mph, gusts under {gusts} mph.",
+        (
+            f"Get off the roof in winds over {_plain(limits.never_mph)} mph or gusts over "
+            f"{most_gusts} mph."
+        ),
+        f"Unroll underlay or felt {limits.underlay_rest_min} minutes before use.",
+        (
+            "In the cold: keep shingles and rolls indoors overnight and seal tabs by hand "
+            "with more mastic, never with a flame."
+        ),
     )
 
 

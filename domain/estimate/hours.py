@@ -33,7 +33,7 @@ def falls_short(booked: Decimal, quoted: Decimal) -> bool:
 def hours_words(booked: Decimal, quoted: Decimal) -> str:
     """The two figures in a sentence, the quote's to the quarter of an hour."""
     quarters = Decimal(half_up(Fraction(quoted) * 4)) / 4
-    return f"{show_hours(booked)} hours booked, {show_hours(quarters)} in the quote."
+    return f"{show_hours(booked)} hours booked; quote allows {show_hours(quarters)}."
 
 
 def hours_for_a_day(left: Decimal, whole_day: Decimal) -> Decimal:

@@ -26,13 +26,13 @@ def takeoff_of(job: Job, sources: PricesAndStock) -> TakeOff:
     """
     chosen = job.survey.covering if job.survey else None
     if job.survey is None or chosen is None:
-        raise NotNow("There is nothing to count yet: write up the survey and choose the covering.")
+        raise NotNow("Nothing to count yet: fill in the survey and choose the covering.")
     taken = job.quote.accepted if job.quote else None
     if taken is not None and taken.covering != chosen.key:
         agreed, now = (COVERINGS[key].words for key in (taken.covering, chosen.key))
         raise NotNow(
-            f"The customer accepted {agreed}, and the survey is in {now}: choose {agreed} there "
-            "again, or send a new version and have it accepted."
+            f"The customer accepted {agreed} but the survey says {now}: choose {agreed} "
+            "there again, or send a new version and have it accepted."
         )
     return takeoff_in(chosen, job.survey, sources)
 

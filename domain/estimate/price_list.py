@@ -16,9 +16,9 @@ class Force(StrEnum):
 
     QUOTED = "quoted"
     """The next quote is made from it."""
-    IN_FORCE = "in force"
-    COMING = "coming"
-    BEFORE = "before"
+    IN_FORCE = "current"
+    COMING = "future"
+    BEFORE = "old"
     NONE = "none"
 
 

@@ -69,7 +69,7 @@ def quantities_of(roof: Roof, old: OldCovering, deck: Decimal | None) -> Quantit
     """
     layers = 0 if old.kind is OldKind.NONE else old.layers
     if old.kind is None or layers is None:
-        raise NotNow("What lies on the roof now, and in how many layers: write it up first.")
+        raise NotNow("What is on the roof now, and how many layers? Fill that in first.")
     area = to_decimal(roof.area / 10**6)
     edges = sum((e.length for slope in roof.slopes for e in slope.free_edges), Fraction(0))
     return Quantities(
@@ -139,7 +139,7 @@ def quote_lines(basis: PricingBasis) -> tuple[Line, ...]:
     ]
     short = basis.rates.least_charge - sum(prices)
     if short > 0:
-        words = "making up the least charge"
+        words = "made up to the minimum charge"
         lines.append(Line(LineKind.LEAST, words, Decimal(1), "job", 0, short, basis.vat_rate))
     return tuple(lines)
 

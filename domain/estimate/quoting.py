@@ -23,7 +23,7 @@ from domain.takeoff.take_off import TakeOff
 from domain.tax import VatTotals, totals_of
 from domain.trader import Trader
 
-_NO_SURVEY = "The roof is not surveyed yet: write up the survey first."
+_NO_SURVEY = "No survey of the roof yet: fill in the survey first."
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +56,7 @@ def price_job(
     """
     survey = job.survey
     if survey is None or survey.covering is None:
-        raise NotNow("There is nothing to price yet: write up the survey and choose the covering.")
+        raise NotNow("Nothing to price yet: fill in the survey and choose the covering.")
     choices = offered(survey.covering, job.quotes)
     plan = partial(plan_cuts, time_limit_s=TIME_LIMIT_S / len(choices))
     take_offs = [takeoff_in(choice, survey, sources, plan) for choice in choices]
@@ -203,5 +203,5 @@ def parts_of_margin(option: Option, basis: PricingBasis) -> MarginParts:
 def _check_deposit(deposit: Pence, least: Pence) -> None:
     """Refuse a deposit that is no part of the whole, whichever option is taken."""
     if not 0 <= deposit <= least:
-        remedy = f"Give from £0.00 to {show_money(least)}, the least that the quote can come to."
+        remedy = f"Give from £0.00 to {show_money(least)}, the lowest price in the quote."
         raise Refused("Deposit", show_money(deposit), remedy)

@@ -49,7 +49,7 @@ def read_nominal(field: str, text: str) -> tuple[Length, Length]:
     length, span = sides
     if _BARE.fullmatch(span):
         if not (_FEET.fullmatch(length) and _FEET.fullmatch(span)):
-            raise Refused(field, text, f"Say whether it is feet or metres. {_REMEDY}")
+            raise Refused(field, text, f"Say feet or metres. {_REMEDY}")
         span = f"{span} ft"
     if _BARE.fullmatch(length):
         unit = _ONE_UNIT.fullmatch(span)

@@ -69,7 +69,7 @@ def compare(
     """
     survey = job.survey
     if survey is None:
-        raise NotNow("There is no roof to compare coverings on yet: write up the survey.")
+        raise NotNow("No roof to compare coverings on yet: fill in the survey.")
     plan = partial(plan_cuts, time_limit_s=TIME_LIMIT_S / len(COVERINGS), watch=watch)
 
     def count(choice: CoveringChoice) -> TakeOff:
@@ -105,9 +105,9 @@ def draft_of(
     """
     own = job.survey.covering if job.survey else None
     if own is None:
-        raise NotNow("The survey has no covering yet: take the one that the quote begins with.")
+        raise NotNow("The survey has no covering yet: choose the one that the quote starts with.")
     if not job.quotes:
-        raise NotNow("No quote has the miles yet: price it on the quote's sheet first.")
+        raise NotNow("No mileage entered yet: price it on the quote page first.")
     for each in coverings:
         if each.choice.key == own.key and not isinstance(each, Costed):
             raise NotNow(each.why)

@@ -77,7 +77,7 @@ class Drawn:
             f"{named(move.material, move.colour)}{',' if move.colour else ''}"
             for move in self.short
         )
-        return f"The store was {lacking} short."
+        return f"Stock was {lacking} short."
 
 
 def is_same_colour(colour: str, other: str) -> bool:
@@ -95,7 +95,7 @@ def check_held(move: StockMove, held: Decimal) -> None:
     if move.quantity < 0 and held + move.quantity < 0:
         there, wanted = (show_amount(n, move.material.unit) for n in (held, -move.quantity))
         what = named(move.material, move.colour)
-        raise NotNow(f"The store holds {there} of {what}, not {wanted}: count it first.")
+        raise NotNow(f"In stock: {there} of {what}, not {wanted}. Correct the count first.")
 
 
 def draw(moves: Iterable[StockMove], stock: Iterable[StockLine]) -> Drawn:

@@ -63,7 +63,7 @@ class Unpriced(NotNow):
     def __init__(self, materials: Sequence[Material]) -> None:
         *others, last = (material.words for material in materials)
         named = f"{', '.join(others)} and {last}" if others else last
-        self.lacking = f"No price on record for {named}"
+        self.lacking = f"No price for {named} yet"
         super().__init__(f"{self.lacking}: give {'them' if others else 'it'} under Prices (F4).")
 
 

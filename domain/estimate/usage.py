@@ -156,7 +156,7 @@ def leftovers_to_store(job: Job, usages: Sequence[Usage], on: date) -> tuple[Sto
     :class:`NotNow` without a quote.
     """
     if job.quote is None:
-        raise NotNow("Without a quote there is no estimate to hold what was used against.")
+        raise NotNow("No quote yet, so nothing to compare with.")
     basis = from_json(PricingBasis, job.quote.counting.basis)
     before = {usage.element: usage.left for usage in job.usages}
     moves = []

@@ -94,7 +94,7 @@ def load_words(load: Load, what: str) -> str:
     if load.limit is None or load.times is None:
         return f"{kg} {what}."
     trips = show_amount(Decimal(load.times), "trip")
-    return f"{kg} {what}, which may carry {show_kg(load.limit)}: {trips}."
+    return f"{kg} {what}; van carries {show_kg(load.limit)}: {trips}."
 
 
 def show_kg(kg: Fraction) -> str:

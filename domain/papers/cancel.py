@@ -17,9 +17,9 @@ from domain.papers.parts import lines_of
 from domain.trader import Trader
 
 EARLY_REQUEST = (
-    "I expressly ask for the work to begin before the time for cancelling has ended. I know that I "
-    "must pay for what is done if I then cancel, in proportion to the whole, and that my right to "
-    "cancel ends when the work is complete."
+    "Please start work before the 14 days are up. I know that if I then cancel I "
+    "pay for the work done up to then, and that my right to cancel ends when the "
+    "work is complete."
 )
 """The customer's own words, without which no work is done inside the period."""
 
@@ -34,13 +34,15 @@ def cancel_blocks(customer: Customer, quote: Quote, trader: Trader, place: str) 
         return
     yield Words(f"{_right(quote)} {_how(trader)}", "Your right to cancel")
     yield Words(
-        "Without your express request we do not begin before that time has ended. If you want us "
-        "to begin sooner, tick and sign:",
-        "If the work is to begin sooner",
+        (
+            "We will not start within that time unless you ask us to. If you want us to "
+            "start sooner, tick and sign:"
+        ),
+        "If you want us to start sooner",
     )
     yield Ticks(((False, EARLY_REQUEST),))
     yield Signature(customer.name)
-    yield Words(_form(trader, place), "Cancellation form: use it only if you wish to cancel")
+    yield Words(_form(trader, place), "Cancellation form: use it only if you want to cancel")
 
 
 def agreed_since(customer: Customer, acceptance: Acceptance, taken: str) -> Words:
@@ -52,21 +54,20 @@ def agreed_since(customer: Customer, acceptance: Acceptance, taken: str) -> Word
     told = [f"Agreed on {show_date(acceptance.on)} by {acceptance.who}{what}."]
     if acceptance.early_request_on is not None:
         asked = show_date(acceptance.early_request_on)
-        told.append(f"Asked on {asked} by {acceptance.who} to begin early.")
+        told.append(f"You asked us on {asked} to start early.")
     ends = right_ends(customer, acceptance)
     if ends is not None:
-        told.append(f"The time for cancelling ends at the end of {show_date(ends)}.")
-    return Words(" ".join(told), "Since this was sent")
+        told.append(f"You can cancel until the end of {show_date(ends)}.")
+    return Words(" ".join(told), "Agreed since this quote was sent")
 
 
 def _right(quote: Quote) -> str:
     """What the right is, and the day on which it ends if we agree at once."""
     day = quote.sent_on or quote.drafted_on
     return (
-        "If we agree at your home, or by telephone, e-mail or post, you have the right to cancel "
-        "within 14 days without giving a reason. The time ends at the end of the fourteenth day "
-        "after the day on which we agree: "
-        f"{_if_agreed(day)}."
+        "If we agree at your home, or by telephone, e-mail or post, you can cancel "
+        "within 14 days, and you do not have to say why. The 14 days end at the end of "
+        f"the fourteenth day after the day we agree: {_if_agreed(day)}."
     )
 
 
@@ -77,9 +78,10 @@ def _if_agreed(day: date) -> str:
 def _how(trader: Trader) -> str:
     """How to cancel and what follows."""
     return (
-        f"To cancel, tell us in any clear words: {_reach(trader)}. The form below will do and is "
-        "not needed. It is in time if you send it before the time ends. What you have paid comes "
-        "back within 14 days, less what was done by then at your express request."
+        f"To cancel, just tell us clearly: {_reach(trader)}. You can use the form "
+        "below, but you do not have to. It counts as in time if you send it before the "
+        "14 days are up. We will refund you within 14 days of hearing from you, less "
+        "the price of any work you asked us to start early."
     )
 
 

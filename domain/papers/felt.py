@@ -62,7 +62,7 @@ def _rows(takeoff: FeltTakeOff) -> Table:
             for slope, rows in enumerate(takeoff.lay.rows, start=1)
             for row, length in enumerate(rows, start=1)
         ),
-        "Rows to cut, with what is turned down",
+        "Lengths to cut (turn-downs included)",
     )
 
 
@@ -73,7 +73,7 @@ def _capping(takeoff: FeltTakeOff) -> Details:
     return Details(
         (
             ("Over ridges and hips", ", ".join(whole_mm(run) for run in lay.capping_runs)),
-            ("Cut along", f"{strips} {show_mm(felt.capping)} wide, from {rolls} set aside"),
+            ("Cut along", f"{strips} {show_mm(felt.capping)} wide (keep {rolls} for it)"),
         ),
         "Capping",
     )
@@ -89,7 +89,7 @@ def _fixings(takeoff: FeltTakeOff) -> Details:
             (f"Capping nails, {every}, both edges", f"{fixings.capping_nails:,}"),
             ("Side laps", show_mm(felt.side_lap)),
             ("End laps", show_mm(felt.end_lap)),
-            ("Turned down at free edges", show_mm(felt.turned_down)),
+            ("Turn-down at eaves and verges", show_mm(felt.turned_down)),
             ("Lap adhesive", f"{metres(fixings.adhesive)}, under laps and capping edges"),
         ),
         "Fixings and laps",

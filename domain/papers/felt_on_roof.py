@@ -33,7 +33,7 @@ def _chalk_lines(drawing: Drawing) -> Iterator[Measures]:
 
 def _sheets(drawing: Drawing) -> Table:
     """Every sheet, marked as in the drawing."""
-    titles = ("Sheet", "Cut", "Slope", "Row", "Lower edge")
+    titles = ("Length", "Cut", "Slope", "Row", "Lower edge")
     return Table(
         tuple(Column(title, True) for title in titles),
         tuple(
@@ -48,5 +48,5 @@ def _sheets(drawing: Drawing) -> Table:
             for row in slope.courses
             for sheet in row.pieces
         ),
-        "Sheets in the order of laying, with laps and what is turned down; 1a: from roll 1",
+        "Felt lengths in laying order (laps and turn-downs included). 1a = roll 1, first cut",
     )

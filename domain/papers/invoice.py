@@ -51,14 +51,14 @@ def _dates(invoice: Invoice, label: str) -> Iterator[tuple[str, str]]:
         yield "Work done on", show_date(invoice.done_on)
     if invoice.seller.vat_number:
         yield "Tax point", show_date(invoice.tax_point)
-    yield "To pay by", show_date(invoice.due_on)
+    yield "Due by", show_date(invoice.due_on)
     yield "Reference", invoice.ref
 
 
 def _lines(invoice: Invoice) -> Table:
     """Unit price, rate and net only where the trader is registered: reg. 14(1) asks for them."""
     with_vat = bool(invoice.seller.vat_number)
-    columns = [Column("What"), Column("Quantity", True)]
+    columns = [Column("Description"), Column("Quantity", True)]
     columns += [Column(t, True) for t in ("Unit price", "VAT", "Net")] if with_vat else []
     columns += [] if with_vat else [Column("Amount", True)]
     return Table(tuple(columns), tuple(_row(line, with_vat) for line in invoice.lines))
@@ -75,11 +75,11 @@ def _row(line: Item, with_vat: bool) -> tuple[str, ...]:
 def _sums(invoice: Invoice) -> Iterator[Block]:
     """From the lines to what is to pay; that stands alone where a deposit's VAT is taken off."""
     taken, with_vat = invoice.deduction, bool(invoice.seller.vat_number)
-    due = ("To pay", show_money(invoice.due))
+    due = ("Total due", show_money(invoice.due))
     if taken is None:
         yield Totals((*(_by_rate(invoice.totals) if with_vat else ()), due))
     elif not with_vat:
-        whole = ("The whole", show_money(invoice.totals.gross))
+        whole = ("Total", show_money(invoice.totals.gross))
         less = (_less(taken), show_money(-taken.totals.gross))
         yield Totals((whole, less, due))
     else:
@@ -99,12 +99,17 @@ def _vat_of(invoice: Invoice, taken: Deduction) -> Table:
     Every row adds up across and every column downwards.
     """
     rows = [
-        *((f"The whole, {show_percent(s.rate)}", s.net, s.vat) for s in invoice.totals.vat),
+        *((f"Total, {show_percent(s.rate)}", s.net, s.vat) for s in invoice.totals.vat),
         *((f"{_less(taken)}, {show_percent(s.rate)}", -s.net, -s.vat) for s in taken.totals.vat),
     ]
     rows.append(("This invoice", sum(net for _, net, _ in rows), sum(vat for *_, vat in rows)))
     return Table(
-        (Column("What is due"), Column("Net", True), Column("VAT", True), Column("With VAT", True)),
+        (
+            Column("Amount due"),
+            Column("Before VAT", True),
+            Column("VAT", True),
+            Column(("Including VAT"), True),
+        ),
         tuple((words, *map(show_money, (net, vat, net + vat))) for words, net, vat in rows),
     )
 
@@ -116,6 +121,6 @@ def _less(taken: Deduction) -> str:
 def _how_to_pay(invoice: Invoice, label: str) -> str:
     seller = invoice.seller
     return (
-        f"By bank transfer to {seller.bank_name}, sort code {seller.sort_code}, account number "
-        f"{seller.account}, with the reference {label}, by {show_date(invoice.due_on)}."
+        f"By bank transfer to {seller.bank_name}, sort code {seller.sort_code}, account "
+        f"number {seller.account}, reference {label}, by {show_date(invoice.due_on)}."
     )

@@ -24,10 +24,10 @@ def materials_paper(job: Job) -> Paper:
     if job.usages:
         blocks: Iterable[Table | Words] = (_against_used(job.usages), *_usable(job))
     elif job.quote is not None:
-        written_up = Words("What was used is not written up yet.", tone=Tone.QUIET)
+        written_up = Words("What was used is not recorded yet.", tone=Tone.QUIET)
         blocks = (*_to_buy(from_json(PricingBasis, job.quote.counting.basis).supplies), written_up)
     else:
-        raise NotNow("There is no quote yet that says what the roof takes.")
+        raise NotNow("There is no quote yet to take the materials from.")
     return Paper(f"Materials {job.ref}", tuple(blocks), (job.site.place, job.customer.name))
 
 
@@ -40,10 +40,10 @@ def _against_used(usages: tuple[Usage, ...]) -> Table:
             Column("Difference", True),
             Column("Wasted", True),
             Column("Left over", True),
-            Column("Returned", True),
+            Column("Returned to merchant", True),
         ),
         rows=tuple(_used(usage) for usage in usages),
-        heading="Estimate against used",
+        heading="Estimated v used",
     )
 
 
@@ -77,11 +77,11 @@ def _to_buy(supplies: Sequence[Supply]) -> Iterator[Table]:
         yield _list(at, f"To buy at {merchant}" if merchant else "To buy")
     held = [supply for supply in supplies if not supply.packs]
     if held:
-        yield _list(held, "Nothing to buy: the store holds all of it")
+        yield _list(held, "Nothing to buy: it is all in stock")
 
 
 def _list(supplies: Iterable[Supply], heading: str) -> Table:
-    columns = [Column(t, True) for t in ("To buy", "Needed", "From the store")]
+    columns = [Column(t, True) for t in ("To buy", "Needed", "From stock")]
     return Table((Column("What"), *columns), tuple(map(_supply, supplies)), heading)
 
 

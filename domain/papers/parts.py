@@ -68,4 +68,4 @@ def left_over(offcuts: Sequence[Offcut]) -> str:
     parts = ", ".join(
         f"{offcut.count} of {show_amount(Decimal(offcut.tabs), 'tab')}" for offcut in offcuts
     )
-    return f"Left over of the cut strips: {parts}."
+    return f"Left over from cut strips: {parts}."

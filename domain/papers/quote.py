@@ -29,16 +29,20 @@ from domain.trader import Trader
 _COUNTS = {2: "two", 3: "three"}
 
 _CAUTIONS = (
-    "Working at height is our matter: please keep people and animals away from the ladder and from "
-    "under the edges of the roof while we are on it.",
-    "A roof is laid dry, out of the cold and the wind: the day may move with the weather, and we "
-    "say so beforehand.",
-    "The instructions of the makers of what is laid come first.",
+    (
+        "We look after safety on the roof. Please keep people and pets away from the "
+        "ladder and roof edges while we work."
+    ),
+    (
+        "We can only lay in dry, mild, calm weather, so the day may change. We will "
+        "tell you as early as we can."
+    ),
+    "We fit everything to the manufacturer's instructions.",
 )
 
 _ASBESTOS = (
-    "Should anything be found that may be asbestos, the work stops until a licensed or trained "
-    "person has looked at it. That is not in this price."
+    "If we find anything that may be asbestos we stop until an accredited "
+    "laboratory has tested it. Testing and removal are not in this price."
 )
 
 
@@ -81,15 +85,15 @@ def _dates(job: Job, quote: Quote, trader: Trader) -> Details:
     """When it was sent and how long it holds; a draft says that it is one."""
     sent = quote.sent_on or quote.drafted_on
     until = quote.holds_until or sent + timedelta(days=trader.quote_days)
-    date = show_date(sent) if quote.sent_on else f"draft of {show_date(sent)}"
-    return Details((("Reference", job.ref), ("Date", date), ("Holds until", show_date(until))))
+    date = show_date(sent) if quote.sent_on else f"Draft, {show_date(sent)}"
+    return Details((("Reference", job.ref), ("Date", date), ("Valid until", show_date(until))))
 
 
 def _choice(quote: Quote) -> Iterator[Words]:
     """That one of several coverings is to be chosen; nothing where there is one."""
     if len(quote.options) > 1:
         count = _COUNTS[len(quote.options)]
-        words = f"Please choose one of these {count}. Each price is for the whole of the work."
+        words = f"Please choose one of these {count}. Each price covers all the work."
         yield Words(words, f"{sentence(count)} coverings to choose from")
 
 
@@ -100,9 +104,9 @@ def _option(option: Option, inclusive: bool) -> Iterator[Block]:
     if inclusive:
         exact = [item.net * (100 + item.vat_rate) / 100 for item in items]
         prices = list(apportion(exact))
-    included = ", VAT included" if inclusive and totals.rated else ""
+    included = ", including VAT" if inclusive and totals.rated else ""
     yield Table(
-        columns=(Column("What"), Column("Quantity", True), Column(f"Price{included}", True)),
+        columns=(Column("Description"), Column("Quantity", True), Column(f"Price{included}", True)),
         rows=tuple(
             (sentence(item.words), show_amount(item.quantity, item.unit), show_money(price))
             for item, price in zip(items, prices, strict=True)
@@ -111,12 +115,15 @@ def _option(option: Option, inclusive: bool) -> Iterator[Block]:
     )
     vat = [(f"VAT at {show_percent(s.rate)}", show_money(s.vat)) for s in totals.rated]
     if inclusive or not vat:
-        yield Totals(((f"The whole{included}", show_money(totals.gross)),))
+        yield Totals(((f"Total{included}", show_money(totals.gross)),))
         for words, amount in vat:
-            yield Words(f"In it: {words}, {amount}; net {show_money(totals.net)}.", tone=Tone.QUIET)
+            yield Words(
+                f"Includes {words} of {amount} ({show_money(totals.net)} before VAT).",
+                tone=Tone.QUIET,
+            )
     else:
-        net = ("The whole, net", show_money(totals.net))
-        yield Totals((net, *vat, ("With VAT", show_money(totals.gross))))
+        net = ("Total before VAT", show_money(totals.net))
+        yield Totals((net, *vat, ("Total including VAT", show_money(totals.gross))))
 
 
 def covering_words(option: Option) -> str:
@@ -133,32 +140,40 @@ def _deck(quote: Quote, inclusive: bool) -> Words:
     """
     rate = quote.options[0].lines[0].vat_rate
     price: Pence = quote.deck_rate + (share(quote.deck_rate, rate) if inclusive else 0)
-    how = "" if not rate else ", VAT included" if inclusive else f" and VAT at {show_percent(rate)}"
+    how = (
+        ""
+        if not rate
+        else ", including VAT"
+        if inclusive
+        else (f" plus VAT at {show_percent(rate)}")
+    )
     return Words(
-        f"Boards found rotten when the roof is stripped: {show_money(price)} a metre{how}, board "
-        "and work together, and only once you have agreed to it.",
-        "What cannot be seen yet",
+        (
+            f"If we find rotten boards when we strip the roof: {show_money(price)} per metre{how}, "
+            "supplied and fitted. We will ask you first."
+        ),
+        "Rotten boards",
     )
 
 
 def _deposit(quote: Quote) -> Iterator[Words]:
     if quote.deposit:
-        words = f"{show_money(quote.deposit)} of the whole before the work, the rest after it."
+        words = f"{show_money(quote.deposit)} deposit before we start, the balance on completion."
         yield Words(words, "Deposit")
 
 
 def _to_accept(job: Job, quote: Quote) -> Iterator[Block]:
     """The line to sign on, with the covering to be ticked where there is a choice."""
     if len(quote.options) > 1:
-        yield Words("Agreed, in the covering ticked and at its price above:", "To accept")
+        yield Words("I accept the covering ticked above, at the price shown:", "To accept")
         yield Ticks(tuple((False, covering_words(option)) for option in quote.options))
     else:
-        yield Words("Agreed, at the price above:", "To accept")
+        yield Words("I accept this quote at the price shown:", "To accept")
     yield Signature(job.customer.name)
 
 
 def _cautions(job: Job) -> Iterator[Words]:
     """What the customer has to know; asbestos louder where it is suspected."""
-    yield Words(" ".join(_CAUTIONS), "Please note")
+    yield Words(" ".join(_CAUTIONS), "Good to know")
     suspected = job.survey is not None and job.survey.old.may_hold_asbestos
     yield Words(_ASBESTOS, tone=Tone.STOP if suspected else Tone.CAUTION)

@@ -12,7 +12,7 @@ def receipt_paper(receipt: Receipt) -> Paper:
     """What came in, what it settled, and what is left to pay."""
     rows = [(f"Invoice {each.label}", show_money(each.pence)) for each in receipt.settled]
     if receipt.over:
-        rows.append(("Paid over, to your credit", show_money(receipt.over)))
+        rows.append(("Overpaid: credit on your account", show_money(receipt.over)))
     name, address = receipt.buyer.name, on_one_line(receipt.buyer.address)
     return Paper(
         title=f"Receipt {receipt.document().label}",
@@ -23,7 +23,7 @@ def receipt_paper(receipt: Receipt) -> Paper:
                 f"Received {show_money(receipt.pence)} by {receipt.method} on "
                 f"{show_date(receipt.received_on)}."
             ),
-            Table((Column("Put to"), Column("Amount", True)), tuple(rows)),
-            Totals((("Left to pay", show_money(receipt.left)),)),
+            Table((Column("Paid towards"), Column("Amount", True)), tuple(rows)),
+            Totals((("Balance due", show_money(receipt.left)),)),
         ),
     )

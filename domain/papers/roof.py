@@ -37,7 +37,7 @@ def _needed(row: Needed, supply: Supply | None) -> tuple[str, str, str]:
     material, packs, what, held = row
     from_store = supply.from_store if supply else Decimal(held)
     packs = supply.packs if supply else packs
-    less = f", less {show_amount(from_store, material.unit)} from the store" if from_store else ""
+    less = f", less {show_amount(from_store, material.unit)} from stock" if from_store else ""
     bought = show_amount(Decimal(packs), material.pack_word) if packs else "none"
     return sentence(material.words), f"{what}{less}", bought
 
@@ -47,7 +47,7 @@ def _by_the_metre(roof: Roof) -> Iterator[tuple[str, str, str]]:
     if roof.flashing:
         yield "Flashing", "along the walls", metres(roof.flashing)
     if roof.valley:
-        yield "Valley lining", "one length a valley, laps not counted", metres(roof.valley)
+        yield "Valley lining", "one length per valley, laps not included", metres(roof.valley)
 
 
 def edge_tables(roof: Roof) -> Iterator[Table]:
@@ -65,7 +65,7 @@ def edge_tables(roof: Roof) -> Iterator[Table]:
     yield Table(
         tuple(Column(title) for title in ("Slope", "Below", "Left", "Right", "Top")),
         tuple((numbered(numbers), *edges) for edges, numbers in alike.items()),
-        "Edges, each slope looked at from below",
+        "Edges, each slope seen from below",
     )
 
 
@@ -86,7 +86,7 @@ def weights_of(weights: Weights) -> Details:
         rows.append(("Old covering", f"{show_kg(weights.old.kg)}, {sacks}"))
     if weights.before is not None:
         after = f"{_a_metre(weights.before)} before, {after}"
-    return Details((*rows, ("On the deck, covering alone", after)), "Weights")
+    return Details((*rows, ("Roof covering, on the deck", after)), "Weights")
 
 
 def _a_metre(kg: Fraction) -> str:

@@ -62,7 +62,7 @@ def site_sheet(job: Job, takeoff: TakeOff, trader: Trader) -> Paper:
         ),
         Words("\n".join(limits_in_words(trader.limits)), "Weather"),
         Ticks(tuple((False, words) for words in LAYING_TICKS.values()), "Before you leave"),
-        Words("\n".join(REMINDERS[Stage.LAID]), "Mind", Tone.CAUTION),
+        Words("\n".join(REMINDERS[Stage.LAID]), "Safety", Tone.CAUTION),
     ]
     head = lines_of(job.site.place, job.site.address, job.customer.name, job.site.access)
     return Paper(f"Site sheet {job.ref}", tuple(blocks), head, on_the_roof=True)
@@ -158,7 +158,7 @@ def _underlay(takeoff: ShingleTakeOff, trader: Trader) -> Details:
         over += f", {_mm(sheet.carried_over)} over ridge and hips"
     return Details(
         (
-            ("Unroll", f"{trader.limits.underlay_rest_min} minutes before"),
+            ("Unroll", f"{trader.limits.underlay_rest_min} minutes before use"),
             ("Rows", f"{lay.rows} along the eaves, from {rolls}"),
             ("Over", over),
             ("Laps", f"{_mm(sheet.side_lap)}, at roll ends {_mm(sheet.end_lap)}"),
@@ -175,13 +175,15 @@ def _edges(takeoff: ShingleTakeOff) -> Details:
     along = "eaves and verges" if EdgeKind.VERGE in kinds else "eaves"
     rows = [
         ("Cut", f"the tabs off {show_amount(Decimal(takeoff.strips.edge), 'strip')}"),
-        ("First", f"{along}, under course 1"),
-        ("Corners", f"{_mm(shingle.edge_corner)} on at each end"),
+        ("Lay first", f"{along}, under course 1"),
+        ("Corners", f"allow {_mm(shingle.edge_corner)} extra at each end"),
         ("Laps", f"{_mm(shingle.edge_lap)}; no piece under {_mm(shingle.edge_remnant)}"),
         ("Nails", f"every 50: {takeoff.fixings.edge_nails:,}"),
     ]
     if EdgeKind.TOP in kinds:
-        rows.append(("Last", f"top edge, over the courses, {_mm(shingle.turned_down)} turned down"))
+        rows.append(
+            ("Lay last", f"top edge, over the courses, {_mm(shingle.turned_down)} turned down")
+        )
     return Details(tuple(rows), "Edge strips")
 
 
@@ -194,7 +196,7 @@ def _courses(takeoff: ShingleTakeOff) -> Details:
             ("Strips", f"{plan.whole_strips} whole, {len(plan.cut_list)} cut as listed"),
             ("Joints", f"{_mm(shingle.half_tab)} from those of the course below"),
             ("Nails", nails),
-            ("In all", f"{takeoff.fixings.shingle_nails:,}"),
+            ("Total", f"{takeoff.fixings.shingle_nails:,}"),
         ),
         "Courses",
     )
@@ -206,8 +208,8 @@ def _ridges(takeoff: ShingleTakeOff) -> Iterator[Details]:
         shingle = takeoff.covering
         yield Details(
             (
-                ("Cut", f"{takeoff.ridge_pieces} pieces of one tab, {_MITRE} mitred"),
-                ("Show", f"{_mm(shingle.ridge_exposure)} of each; a closing piece last"),
+                ("Cut", f"{takeoff.ridge_pieces} single tabs, corners cut off {_MITRE}"),
+                ("Gauge", f"{_mm(shingle.ridge_exposure)}; finish with a capping piece"),
                 ("Nails", f"2 a piece: {takeoff.fixings.ridge_nails:,}"),
             ),
             "Ridge and hips",
@@ -220,7 +222,7 @@ def _mastic(takeoff: ShingleTakeOff) -> Details:
     rows = [
         ("Edges", "a bead 25 back from every bare edge"),
         ("Eaves", "one more, under the tabs of course 1"),
-        ("In all", f"{metres}, {show_amount(Decimal(fixings.cartridges), 'cartridge')}"),
+        ("Total", f"{metres}, {show_amount(Decimal(fixings.cartridges), 'cartridge')}"),
     ]
     if takeoff.ridge_pieces:
         rows.insert(2, ("Ridge", "one under each piece, two under the last"))

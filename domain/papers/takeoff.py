@@ -26,7 +26,7 @@ from domain.units import show_mm
 
 NOTHING_PRICED: Mapping[Material, Supply] = MappingProxyType({})
 
-_NAILING = "Nails 25 mm above the cut-outs, the end ones 25 mm in from the ends."
+_NAILING = "Nail 25 mm above each cut-out and 25 mm in from each end."
 
 
 def takeoff_paper(
@@ -90,8 +90,8 @@ def _slopes(takeoff: ShingleTakeOff) -> Table:
             Column("Eaves", True),
             Column("Up the slope", True),
             Column("Courses", True),
-            Column("Exposure", True),
-            Column("The last", True),
+            Column("Gauge", True),
+            Column("Last course", True),
         ),
         tuple(
             (
@@ -156,8 +156,8 @@ def _cuts(takeoff: ShingleTakeOff) -> Iterator[Block]:
 
 def _proof(plan: CutPlan) -> str:
     if plan.proven:
-        return "Proven: no plan takes fewer strips."
-    return f"Not proven: {plan.bound} strips at least."
+        return "This is the fewest strips possible (proven)."
+    return f"Not proven: could be done in as few as {plan.bound}."
 
 
 def saving(strips: Strips) -> str:
@@ -166,7 +166,7 @@ def saving(strips: Strips) -> str:
         return ""
     packs = show_amount(Decimal(strips.packs_saved), "pack")
     saved = show_amount(Decimal(strips.saved), "strip") + (f", {packs}" * bool(strips.packs_saved))
-    return f"Saves {saved} against cutting every row from fresh strips."
+    return f"Saves {saved} compared with cutting each row from new strips."
 
 
 def _cut_at(strip: CutStrip) -> str:

@@ -9,7 +9,7 @@ from domain.papers.parts import sentence
 from domain.tone import Tone
 from domain.week import DayView, Entry, Figures, Week
 
-NOTHING_TONIGHT = "Nothing has to be done tonight."
+NOTHING_TONIGHT = "Nothing to do tonight."
 
 
 def week_paper(week: Week) -> Paper:
@@ -45,7 +45,7 @@ def _tonight(week: Week) -> Table | Words:
     if not week.tonight:
         return Words(NOTHING_TONIGHT, "Tonight", Tone.GOOD)
     return Table(
-        (Column("What"), Column("Who and where"), Column("Amount", True)),
+        (Column("What to do"), Column("Who and where"), Column("Amount", True)),
         tuple(
             (sentence(task.words), task.who, "" if task.amount is None else show_money(task.amount))
             for task in week.tonight
@@ -70,11 +70,11 @@ def _figures(figures: Figures) -> Details:
     return Details(
         (
             ("Quoted", show_money(figures.quoted)),
-            ("Won", show_money(figures.won)),
+            ("Accepted", show_money(figures.won)),
             ("Invoiced", show_money(figures.invoiced)),
             ("Paid", show_money(figures.paid)),
             ("Hours", show_hours(figures.hours)),
-            ("Owed in all", show_money(figures.owed)),
+            ("Owed in total", show_money(figures.owed)),
             ("Overdue", show_money(figures.late)),
         ),
         "The week's figures",

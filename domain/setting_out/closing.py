@@ -79,7 +79,7 @@ def gaps(met: Iterable[Joint], check: str = "") -> Iterator[str]:
         elif abs(one.edge.length - other.edge.length) > _APART:
             first, second = sorted((one, other), key=lambda m: m.number)
             yield (
-                f"Slopes {first.number} and {second.number} do not close: the {one.edge.kind} is "
+                f"Slopes {first.number} and {second.number} do not meet: the {one.edge.kind} is "
                 f"{_shown(first)} on slope {first.number} and {_shown(second)} on slope "
                 f"{second.number}. Check {check or _doubtful(first, second)}."
             )

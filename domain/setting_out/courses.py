@@ -141,5 +141,5 @@ def _too_short(slope: Slope, covered: Fraction, count: int, shingle: Shingle) ->
     """
     least_exposure = max(Fraction(0), shingle.nailed_at - covered)
     least = Fraction(floor(covered + count * least_exposure) + 1)
-    remedy = f"It is too short for {shingle.words}: {show_mm(least)} or more would do."
+    remedy = f"Too short for {shingle.words}: needs at least {show_mm(least)}."
     return Refused("Slope length", show_mm(slope.length), remedy)

@@ -81,7 +81,7 @@ class Rafter:
         if self.pitch and self.rise and self.run:
             by_rise = self._from_rise(self.rise, self.run)
             if abs(by_rise.degrees - self.pitch.degrees) > _AT_ODDS:
-                yield f"Pitch {self.pitch.typed} is at odds with {by_rise.typed}: the pitch counts."
+                yield f"Pitch {self.pitch.typed} does not fit {by_rise.typed}: using the pitch."
 
     def _from_rise(self, rise: Length, run: Fraction) -> Angle:
         """Work the pitch out."""

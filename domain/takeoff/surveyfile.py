@@ -54,13 +54,13 @@ def read_survey(text: str) -> SurveyFile:
 def _table(text: str) -> dict[str, object]:
     """Return the whole file as a table."""
     if len(text) > _LONGEST:
-        raise Refused("survey file", text, "It is far too long for a survey.")
+        raise Refused("survey file", text, "That is far too long for a survey.")
     try:
         return tomllib.loads(text.removeprefix("\ufeff"))  # some editors begin a file with a mark
     except tomllib.TOMLDecodeError as error:
         raise Refused("survey file", text, f"Write it in TOML: {error}.") from None
     except (ValueError, RecursionError):
-        remedy = "It holds a number too long, or brackets too deep, for a survey."
+        remedy = "It has a number too long, or brackets too deep, for a survey."
         raise Refused("survey file", text, remedy) from None
 
 
@@ -76,9 +76,9 @@ def _refuse_unknown(
         if key in known:
             continue
         if key in elsewhere:
-            raise Refused(key, _shown(table[key]), f"The key {place}.")
+            raise Refused(key, _shown(table[key]), f"This key {place}.")
         near = get_close_matches(key[:_LONGEST_KEY], (*known, *elsewhere), n=1, cutoff=0)[0]
-        remedy = f"No such key is known: {near} comes nearest."
+        remedy = f"There is no such key: the nearest is {near}."
         raise Refused(named + _named(key), _shown(table[key]), remedy)
 
 

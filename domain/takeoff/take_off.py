@@ -237,9 +237,12 @@ def _doubts(plan: CutPlan) -> tuple[str, ...]:
     """Tell of what the cut plan could not prove in the time it had."""
     doubts = []
     if not plan.proven:
-        doubts.append(f"Strips: {plan.strips} found, fewest not proven: {plan.bound} at least.")
+        doubts.append(
+            f"Strips: {plan.strips} found; not proven to be the fewest, could be as few as "
+            f"{plan.bound}."
+        )
     if not plan.pieces_proven:
-        doubts.append("Shingle nails: the count may be high, fewest pieces not proven.")
+        doubts.append("Shingle nails: the count may be high, as the fewest pieces are not proven.")
     return tuple(doubts)
 
 

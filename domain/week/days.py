@@ -28,7 +28,7 @@ class PictureState(StrEnum):
     BARE = "bare boards"
     SHEETED = "sheeted"
     LAID = "courses laid"
-    CLOSED = "closed by its ridge"
+    CLOSED = "ridge on"
 
 
 @dataclass(frozen=True, slots=True)

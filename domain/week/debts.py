@@ -8,7 +8,7 @@ from domain.money import Pence
 from domain.week.values import Bill
 
 _BANDS: tuple[tuple[int, str], ...] = (
-    (0, "not due yet"),
+    (0, "not due"),
     (30, "up to 30 days overdue"),
     (60, "31 to 60 days overdue"),
     (90, "61 to 90 days overdue"),

@@ -55,7 +55,7 @@ def _rings(data: WeekData, bookings: Bookings, today: date) -> Iterator[Task]:
 def _deck_open(line: WeekLine, _today: date) -> Task | None:
     if line.cover is not Cover.OPEN or line.stripped_on is None or line.laid_on is not None:
         return None
-    return _task(TaskKind.SHEET, line, "Sheet it: deck open", line.stripped_on)
+    return _task(TaskKind.SHEET, line, "Sheet it: roof left open", line.stripped_on)
 
 
 def _no_invoice(line: WeekLine, _today: date) -> Task | None:
@@ -79,7 +79,7 @@ def _not_called_laid(line: WeekLine, _today: date) -> Task | None:
     if line.stage.rank >= Stage.LAID.rank or not written_up:
         return None
     since = line.laid_on or date.min
-    return _task(TaskKind.LAID, line, "Call it laid", since, line.quote_gross)
+    return _task(TaskKind.LAID, line, "Mark as laid", since, line.quote_gross)
 
 
 def _no_deposit(line: WeekLine, _today: date) -> Task | None:
@@ -117,7 +117,9 @@ def _no_order(line: WeekLine, today: date) -> Task | None:
     soon = today + timedelta(days=_ORDER_DAYS)
     if line.materials_in_hand or line.stripped_on or not ahead or min(ahead) > soon:
         return None
-    return _task(TaskKind.ORDER, line, f"Order for {show_near(min(ahead), today)}", min(ahead))
+    return _task(
+        TaskKind.ORDER, line, f"Order materials for {show_near(min(ahead), today)}", min(ahead)
+    )
 
 
 def _not_written_up(line: WeekLine, today: date) -> Task | None:
@@ -127,9 +129,9 @@ def _not_written_up(line: WeekLine, today: date) -> Task | None:
         return None
     last = max(b.day for b in line.days)
     if line.laid_on is not None or last <= today:
-        return _task(TaskKind.USED, line, "Write up what was used", last)
+        return _task(TaskKind.USED, line, "Record materials used", last)
     if line.stripped_on is None:
-        return _task(TaskKind.USED, line, "Write up the stripping", days[0])
+        return _task(TaskKind.USED, line, "Record the stripping", days[0])
     return None
 
 
@@ -137,7 +139,7 @@ def _untested(line: WeekLine, _today: date) -> Task | None:
     """Speak of an old covering that may hold asbestos for as long as it is on the roof."""
     if not line.to_be_tested:
         return None
-    words, since = "Have it tested: asbestos", line.visit_on or date.min
+    words, since = "Get it tested: asbestos?", line.visit_on or date.min
     return _task(TaskKind.TEST, line, words, since, line.quote_gross)
 
 
@@ -159,10 +161,10 @@ def _lapsing(line: WeekLine, today: date) -> Task | None:
     left = (until - today).days
     if 0 <= left <= _LAPSE_DAYS:
         when = show_near(until, today)
-        words = f"Quote lapses {'' if left < 2 else 'on '}{when}"
+        words = f"Quote runs out {'' if left < 2 else 'on '}{when}"
         return _task(TaskKind.LAPSE, line, words, until, line.quote_gross)
     if -_LAPSED_DAYS <= left < 0:
-        return _task(TaskKind.LAPSE, line, "Ask: quote lapsed", until, line.quote_gross)
+        return _task(TaskKind.LAPSE, line, "Ask: quote ran out", until, line.quote_gross)
     return None
 
 
@@ -177,7 +179,7 @@ def _no_visit(line: WeekLine, today: date) -> Task | None:
 def _no_survey(line: WeekLine, today: date) -> Task | None:
     if line.surveyed or line.visit_on is None or line.visit_on > today:
         return None
-    return _task(TaskKind.SURVEY, line, "Write up the survey", line.visit_on)
+    return _task(TaskKind.SURVEY, line, "Fill in the survey", line.visit_on)
 
 
 def _visit_tomorrow(line: WeekLine, today: date) -> Task | None:
@@ -189,12 +191,12 @@ def _visit_tomorrow(line: WeekLine, today: date) -> Task | None:
 def _papers(data: WeekData, today: date) -> Iterable[Task]:
     """Make a task of every paper of the trader's own that has a month or less to run."""
     papers = (
-        ("Renew: waste carrier", data.trader.waste_expires),
-        ("Renew: insurance", data.trader.liability_expires),
+        ("Renew waste carrier registration", data.trader.waste_expires),
+        ("Renew insurance", data.trader.liability_expires),
     )
     for words, until in papers:
         if until is not None and today >= months_after(until, -1):
-            ended = "expired" if until < today else "runs until"
+            ended = "expired" if until < today else "runs out"
             yield Task(TaskKind.PAPERS, words, f"{ended} {show_near(until, today)}", until)
 
 

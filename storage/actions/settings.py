@@ -35,7 +35,7 @@ class SettingActions(Store):
 
     def save_trader(self, trader: Trader) -> Trader:
         """Save the trader's own details. Raises :class:`Changed`."""
-        with self._acting("your own details") as work:
+        with self._acting("your details") as work:
             row = work.get(TraderRow, _THE_TRADER)
             if (row.version if row else 0) != trader.version:
                 raise Changed
@@ -44,7 +44,7 @@ class SettingActions(Store):
 
     def save_outlook(self, outlook: Outlook) -> Outlook:
         """Save the forecast of a day. Raises :class:`Changed`."""
-        with self._acting("the outlook") as work:
+        with self._acting("the forecast") as work:
             day = outlook.day.isoformat()
             row = work.get(OutlookRow, day)
             if (row.version if row else 0) != outlook.version:

@@ -48,7 +48,7 @@ class SiteWorkActions(Store):
 
     def drop_extra(self, job: Job, extra_id: int) -> Job:
         """Take an extra away that came to nothing. Raises :class:`NotNow` once invoiced."""
-        with self._on_job(job, "the dropping of an extra") as work:
+        with self._on_job(job, "the deleting of an extra") as work:
             _refuse_invoiced(job)
             found = work.get(ExtraRow, extra_id)
             if found is None or found.job_id != work.job_id:
@@ -71,7 +71,7 @@ class SiteWorkActions(Store):
         differences, as :func:`domain.estimate.usage.leftovers_to_store` gives them. They take out
         no more than the store holds, as :func:`domain.estimate.stock.draw` has it.
         """
-        with self._on_job(job, "what was used") as work:
+        with self._on_job(job, "the materials used") as work:
             new = (UsageRow(job_id=work.job_id, **cells_of(each, "id")) for each in usages)
             work.replace(UsageRow, new, job_id=work.job_id)
             for move in draw(moves, read_stock(work.session)).moves:

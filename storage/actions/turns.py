@@ -21,7 +21,7 @@ class TurnActions(Store):
 
     def move_stage(self, job: Job, to: Stage, today: date, notes: Mapping[str, str]) -> Job:
         """Call the job its next stage; ``notes`` pass cautions by check id."""
-        return self._turned(job, f"the stage {to}", today, lambda now: move(now, to, notes))
+        return self._turned(job, f"marking it as {to}", today, lambda now: move(now, to, notes))
 
     def go_back(self, job: Job, to: Stage, why: str, today: date) -> Job:
         """Call the job an earlier stage again."""
@@ -29,11 +29,13 @@ class TurnActions(Store):
 
     def end_job(self, job: Job, ending: Ending, why: str, today: date) -> Job:
         """Put on record that nothing comes of the job."""
-        return self._turned(job, f"the word {ending}", today, lambda now: end(now, ending, why))
+        return self._turned(
+            job, f"closing it as {ending}", today, lambda now: end(now, ending, why)
+        )
 
     def reopen(self, job: Job, why: str, today: date) -> Job:
         """Take up a job that had ended."""
-        return self._turned(job, "the taking up again", today, lambda now: reopen(now, why))
+        return self._turned(job, "the reopening", today, lambda now: reopen(now, why))
 
     def _turned(self, job: Job, what: str, today: date, turn: Callable[[Situation], Job]) -> Job:
         with self._on_job(job, what) as work:

@@ -10,7 +10,7 @@ from textual.actions import parse
 from textual.binding import Binding
 
 import tui
-from tui.commands import COMMANDS, PLACES, Command
+from tui.command_table import COMMANDS, PLACES, Command
 from tui.sheets.base import Sheet
 
 READ_AS_ANOTHER_KEY = {"ctrl+m", "ctrl+i", "ctrl+h", "ctrl+left_square_bracket"}

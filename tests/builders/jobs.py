@@ -58,7 +58,7 @@ _RECORDS: Mapping[Stage, Callable[[], dict[str, Any]]] = {
 
 
 def ready_for(stage: Stage, **changes: Any) -> Job:
-    """A job one stage before, with everything on record that the stage asks for."""
+    """A job one previous stage, with everything on record that the stage asks for."""
     job = Job(ref="0421", customer=customer(), site=site(), enquiry=enquiry(), id=1)
     for step in list(Stage)[1 : stage.rank + 1]:
         job = replace(job, **_RECORDS[step]())

@@ -203,7 +203,7 @@ def draft(**changes: Any) -> Quote:
 
 
 def sent(**changes: Any) -> Quote:
-    """A quote sent on 4 June that holds until 4 July."""
+    """A quote sent on 4 June that valid until 4 July."""
     return replace(draft(sent_on=SENT, holds_until=HOLDS), **changes)
 
 
@@ -276,5 +276,5 @@ def invoice(**changes: Any) -> Document:
 
 
 def payment(**changes: Any) -> Payment:
-    """The whole sum by bank transfer."""
+    """Total sum by bank transfer."""
     return replace(Payment(DUE, 486_00, "bank transfer", id=1), **changes)

@@ -7,7 +7,7 @@ from domain.errors import Refused
 
 def test_a_value_that_will_not_do_is_named() -> None:
     refused = Refused("Slope length", "2,4 m", "Give a length such as 2.4 m.")
-    assert str(refused) == "Slope length: “2,4 m” will not do. Give a length such as 2.4 m."
+    assert str(refused) == "Slope length: “2,4 m” is not valid. Give a length such as 2.4 m."
 
 
 @pytest.mark.parametrize("value", ["", "  ", "\n"])

@@ -75,7 +75,7 @@ def test_what_is_shown_reads_back(pence: int) -> None:
     ["", " ", "£", ".", "abc", "1.234", "1,24", "1e5", "nan", "٣", "²", "1\n2", "£" * 9999, "[/]"],
 )
 def test_what_is_no_money_is_refused_by_name(text: str) -> None:
-    with pytest.raises(Refused, match=r"^Deposit(: .* will not do| is empty)\."):
+    with pytest.raises(Refused, match=r"^Deposit(: .* is not valid| is empty)\."):
         read_money("Deposit", text)
 
 

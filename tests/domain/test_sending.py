@@ -48,7 +48,7 @@ def test_no_version_goes_out_on_measures_that_have_since_changed(stage: Stage) -
     situation = _remeasured(_drafted(stage))
     (stop,) = before_sending(situation, builders.HOLDS)
     assert "Priced before the survey changed: price it again." in stop.remedy
-    with pytest.raises(NotNow, match="Priced from the survey as it stands"):
+    with pytest.raises(NotNow, match="Priced from the latest survey"):
         send(situation, builders.HOLDS, NO_NOTES)
 
 
@@ -70,7 +70,7 @@ def test_a_later_version_asks_for_a_note_on_a_caution_that_is_new() -> None:
     edges = builders.survey().edges
     unseen = builders.survey(edges=replace(edges, gutter=""))
     situation = replace(situation, job=replace(situation.job, survey=unseen))
-    with pytest.raises(NotNow, match="sent with a note for each caution"):
+    with pytest.raises(NotNow, match="sent a note to each caution"):
         send(situation, builders.HOLDS, NO_NOTES)
     after = send(situation, builders.HOLDS, {"gutter": "none on this side"})
     assert [(note.check_id, note.on) for note in after.notes] == [("gutter", situation.today)]

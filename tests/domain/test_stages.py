@@ -56,7 +56,7 @@ def test_a_job_with_everything_on_record_moves_on(stage: Stage) -> None:
 def test_no_note_passes_a_stop(check_id: str, change: Change) -> None:
     stage = STOPS[check_id].stage
     notes = {check.id: "never mind" for check in CHECKS}
-    with pytest.raises(NotNow, match=f"cannot be called {stage} yet"):
+    with pytest.raises(NotNow, match=f"marked as {stage} yet"):
         move(change(before(stage)), stage, notes)
 
 
@@ -73,7 +73,7 @@ def test_a_caution_needs_a_note_that_stays_on_the_job(check_id: str, change: Cha
     stage = CAUTIONS[check_id].stage
     start = change(before(stage))
     open_ids = [check.id for check in missing(start, stage)]
-    with pytest.raises(NotNow, match="with a note for each caution"):
+    with pytest.raises(NotNow, match="a note to each caution"):
         move(start, stage, {})
     moved = move(start, stage, dict.fromkeys(open_ids, " the customer agrees "))
     assert CautionNote(check_id, "the customer agrees", start.today) in moved.notes
@@ -85,7 +85,7 @@ def test_a_note_without_words_is_refused() -> None:
     unsent = replace(start, job=replace(start.job, documents=()))
     with pytest.raises(Refused) as refused:
         move(unsent, Stage.SIGNED_OFF, {"invoice-sent": "  "})
-    assert (refused.value.field, refused.value.value) == ("Invoice sent?", "")
+    assert (refused.value.field, refused.value.value) == ("Invoice issued?", "")
 
 
 def test_a_note_given_before_counts_again_and_is_not_missed() -> None:
@@ -171,7 +171,7 @@ def test_an_ended_job_is_reopened_before_anything_else_and_keeps_why_it_ended() 
 
 
 def test_a_note_is_headed_by_the_caution_it_passed() -> None:
-    assert note_heading(CautionNote("sunday", "agreed", TODAY_AT[Stage.BOOKED])) == "No Sunday?"
+    assert note_heading(CautionNote("sunday", "agreed", TODAY_AT[Stage.BOOKED])) == "Not a Sunday?"
 
 
 turns = st.tuples(

@@ -70,7 +70,7 @@ MADE_UP = Paper(
         Details(((ODD, ODD), ("", "")), ODD),
         Details((), ""),
         Ticks(((True, ODD), (False, "")), ODD),
-        Totals(((ODD, "£99,999,999.99"), ("To pay", "−£0.01"))),
+        Totals(((ODD, "£99,999,999.99"), ("Total due", "−£0.01"))),
         Totals(()),
         Signature(ODD),
         Measures(((ODD, "1234"), ("", "")), ODD),

@@ -40,15 +40,15 @@ def test_a_receipt_says_what_came_in_and_what_is_left() -> None:
     assert "Received £500.00 by cheque on Thu 9 Jul 2026." in words_of(shown)
     assert tables(shown)[0].rows == (
         ("Invoice INV-42", "£486.00"),
-        ("Paid over, to your credit", "£14.00"),
+        ("Overpaid: credit on your account", "£14.00"),
     )
-    assert totals(shown) == [("Left to pay", "£0.00")]
+    assert totals(shown) == [("Balance due", "£0.00")]
 
 
 def test_before_the_work_the_materials_are_what_to_take_and_what_to_buy() -> None:
     store = (StockLine(Material("square-butt"), "slate grey", Decimal(13)),)
     (bought,) = tables(materials_paper(laid_job(quote(stock=store))))
-    # The worked example's 55 strips, 13 of them in the store, and 463 nails.
+    # The worked example's 55 strips, 13 of them in stock, and 463 nails.
     assert bought.heading == "To buy at Osmerton Roofing"
     assert bought.rows[0] == ("Square butt shingles, slate grey", "2 packs", "55 strips", "13")
     assert bought.rows[2] == ("Clout nails", "1 box", "463 nails", "0")
@@ -67,7 +67,7 @@ def test_what_to_buy_is_a_list_for_each_merchant_and_what_the_store_holds_is_apa
             "To buy at Osmerton Roofing",
             [("Underlay", "1 roll"), ("Bitumen mastic", "2 cartridges")],
         ),
-        ("Nothing to buy: the store holds all of it", [("Clout nails", "none")]),
+        ("Nothing to buy: it is all in stock", [("Clout nails", "none")]),
     ]
 
 
@@ -91,7 +91,7 @@ def with_offcuts(*offcuts: Offcut) -> ShingleTakeOff:
 def test_after_it_they_name_the_parts_of_cut_strips_that_the_store_does_not_count() -> None:
     made = quote(takeoffs=(with_offcuts(Offcut(2, 1), Offcut(1, 3)),))
     job = laid_job(made, usages=estimate(made.counting.basis))
-    assert "Left over of the cut strips: 1 of 2 tabs, 3 of 1 tab." in words_of(materials_paper(job))
+    assert "Left over from cut strips: 1 of 2 tabs, 3 of 1 tab." in words_of(materials_paper(job))
     none = quote(takeoffs=(with_offcuts(),))
     job = laid_job(none, usages=estimate(none.counting.basis))
     assert "cut strips" not in words_of(materials_paper(job))
@@ -112,7 +112,7 @@ def test_the_week_sheet_has_its_days_tonight_and_the_money() -> None:
     assert days.rows[2][0] == "Wed 24, today"
     assert "0421 Birch Lane: strip, lay 8 h (laid)" in days.rows[2][1]
     assert ("Send the invoice", "Mrs Adeyemi, Birch Lane", "£486.00") in tonight.rows
-    assert "Owed in all" in words_of(shown)
+    assert "Owed in total" in words_of(shown)
 
 
 def test_the_week_sheet_says_what_is_owed_by_age() -> None:
@@ -122,7 +122,7 @@ def test_the_week_sheet_says_what_is_owed_by_age() -> None:
     data = WeekData((replace(line, bills=(bill, late)),), (), builders.trader())
     shown = week_paper(plan_week(data, builders.SIGNED))
     assert tables(shown)[-1].rows == (
-        ("Not due yet", "1", "£486.00"),
+        ("Not due", "1", "£486.00"),
         ("Up to 30 days overdue", "1", "£486.00"),
     )
     nothing = week_paper(plan_week(replace(data, lines=()), builders.SIGNED))
@@ -166,7 +166,7 @@ def test_the_take_off_sheet_has_slopes_chalk_lines_cut_list_and_fixings() -> Non
     assert len(cuts.rows) == len(worked_example().plan.cut_list)
     words = words_of(shown)
     assert "42 strips for the courses and 19 ridge pieces" in words
-    assert "Proven: no plan takes fewer strips." in words
+    assert "This is the fewest strips possible (proven)." in words
     assert "201" in words
     assert all(reminder in words for reminder in REMINDERS[Stage.LAID])
 
@@ -187,7 +187,7 @@ def test_the_take_off_sheet_of_felt_has_rows_to_cut_capping_and_laps() -> None:
         ("Lap adhesive", "11.48 m of lap", "1 tin"),
     )
     assert rows.rows[:2] == (("1", "1", "2,620 mm", "−50 mm"), ("1", "2", "2,620 mm", "875 mm"))
-    assert "1 strip 300 mm wide, from 1 roll set aside" in words_of(shown)
+    assert "1 strip 300 mm wide (keep 1 roll for it)" in words_of(shown)
     assert all(reminder in words_of(shown) for reminder in REMINDERS[Stage.LAID])
 
 
@@ -203,8 +203,8 @@ def test_every_part_of_the_cut_list_has_its_place() -> None:
 def test_the_cut_list_says_what_it_saves_and_what_is_left_over_of_it() -> None:
     # Row by row 47 strips, as planned 42 (test_by_hand).
     shown = words_of(takeoff_paper(with_offcuts(Offcut(2, 1))))
-    assert "Saves 5 strips against cutting every row from fresh strips." in shown
-    assert "Left over of the cut strips: 1 of 2 tabs." in shown
+    assert "Saves 5 strips compared with cutting each row from new strips." in shown
+    assert "Left over from cut strips: 1 of 2 tabs." in shown
     example = with_offcuts()
     packs = replace(example, strips=replace(example.strips, packs_saved=1))
     assert "Saves 5 strips, 1 pack against" in words_of(takeoff_paper(packs))
@@ -220,5 +220,5 @@ def test_a_count_that_is_not_proven_says_so() -> None:
         cautions=("Strips: fewest not proven.",),
     )
     shown = takeoff_paper(doubtful)
-    assert "Not proven: 41 strips at least." in words_of(shown)
+    assert "Not proven: could be done in as few as 41." in words_of(shown)
     assert shown.blocks[0] == Words("Strips: fewest not proven.", tone=Tone.CAUTION)

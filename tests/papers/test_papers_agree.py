@@ -125,6 +125,6 @@ def test_the_take_off_says_how_the_strips_come_to_what_is_bought() -> None:
     shown = paper_of("takeoff", job, builders.trader(), PricesAndStock((), store, builders.VISIT))
     row = tables(shown)[0].rows[0]
     assert row[1:] == (
-        "53 strips laid, 2 for breakage, less 7 strips from the store",
+        "53 strips laid, 2 for breakage, less 7 strips from stock",
         "3 packs",
     )

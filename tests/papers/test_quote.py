@@ -48,7 +48,7 @@ def test_who_what_where_and_how_long() -> None:
 
 
 def test_a_draft_says_so_and_a_revision_has_its_number() -> None:
-    assert "draft of Wed 3 Jun 2026" in words_of(paper())
+    assert "Draft, Wed 3 Jun 2026" in words_of(paper())
     assert paper(made=replace(quote(), number=2)).title == "Quote 0421, version 2"
 
 
@@ -62,11 +62,11 @@ def test_a_householder_sees_prices_with_vat_that_add_up() -> None:
     made = quote(trader)
     shown = paper(trader, made)
     gross = option_total(made.options[0]).gross
-    assert totals(shown) == [("The whole, VAT included", show_money(gross))]
+    assert totals(shown) == [("Total, including VAT", show_money(gross))]
     assert sum(read_money("Price", row[-1]) for row in tables(shown)[0].rows) == gross
-    assert "In it: VAT at 20 %" in words_of(shown)
+    assert "Includes VAT at 20 %" in words_of(shown)
     # 14.00 a metre and 20 % (derived).
-    assert "£16.80 a metre, VAT included" in words_of(shown)
+    assert "£16.80 a metre, including VAT" in words_of(shown)
 
 
 def test_a_business_sees_net_prices_first() -> None:
@@ -80,7 +80,7 @@ def test_a_business_sees_net_prices_first() -> None:
         show_money(whole.gross),
     ]
     assert sum(read_money("Price", row[-1]) for row in tables(shown)[0].rows) == whole.net
-    assert "£14.00 a metre and VAT at 20 %" in words_of(shown)
+    assert "£14.00 per metre plus VAT at 20 %" in words_of(shown)
 
 
 @pytest.mark.parametrize("trader", [builders.trader, registered])
@@ -102,7 +102,7 @@ def test_cost_contingency_and_markup_are_on_no_paper_of_the_customer(
 
 def test_the_deposit_is_named_if_there_is_one() -> None:
     assert "Deposit" not in words_of(paper())
-    assert "£100.00 of the whole before the work" in words_of(paper(made=quote(deposit=100_00)))
+    assert "£100.00 deposit before we start" in words_of(paper(made=quote(deposit=100_00)))
 
 
 def test_every_option_has_its_lines_and_its_whole() -> None:
@@ -123,11 +123,11 @@ def test_one_of_several_is_to_be_chosen_and_ticked_and_all_else_is_said_once() -
     assert "Please choose one of these three." in words
     ticks = next(block for block in paper(made=three_options()).blocks if isinstance(block, Ticks))
     assert ticks.rows == tuple((False, covering) for covering in IN_EACH)
-    for once in ("may be asbestos", "within 14 days without", "a metre", "covering ticked"):
+    for once in ("may be asbestos", "within 14 days, and you", "a metre", "covering ticked"):
         assert words.count(once) == 1
     alone = words_of(paper())
     assert "choose" not in alone
-    assert "Agreed, at the price above:" in alone
+    assert "I accept this quote at the price shown:" in alone
 
 
 def test_the_covering_that_was_taken_is_named_where_there_was_a_choice() -> None:
@@ -158,7 +158,7 @@ def test_cautions_are_on_it_and_louder_where_asbestos_is_suspected(old: OldCover
 def test_a_householder_is_told_of_the_right_to_cancel_before_agreeing() -> None:
     # Consumer Contracts Regulations 2013 reg. 30 (quoted): 25 Nov 2026 → 9 Dec 2026.
     words = words_of(paper(made=replace(quote(), sent_on=date(2026, 11, 25))))
-    assert "within 14 days without giving a reason" in words
+    assert "within 14 days, and you do not have to say why" in words
     assert "agreed on Wed 25 Nov 2026, it ends on Wed 9 Dec 2026" in words
     # reg. 36 (quoted): the express request, and that the right ends when the work is complete.
     assert "I expressly ask for the work to begin before" in words
@@ -174,7 +174,7 @@ def test_once_agreed_the_day_on_which_the_right_ends_is_named(made_at: MadeAt) -
     made = accepted(quote())
     agreed = replace(made, acceptance=builders.acceptance(made_at=made_at))
     words = words_of(paper(made=agreed))
-    assert "The time for cancelling ends at the end of Mon 22 Jun 2026." in words
+    assert "You can cancel until the end of Mon 22 Jun 2026." in words
 
 
 def test_a_business_is_told_of_no_right_to_cancel() -> None:
@@ -197,7 +197,7 @@ def test_what_was_sent_prints_the_same_whatever_is_agreed_and_asked(
     assert isinstance(since, Words)
     asked = f"Asked on {show_date(builders.AGREED)} by {given.who} to begin early."
     assert (asked in since.text) is (asked_on is not None)
-    assert ("cancelling" in since.text) is (made_at is not MadeAt.PREMISES)
+    assert ("You can cancel" in since.text) is (made_at is not MadeAt.PREMISES)
 
 
 def test_hostile_names_stand_on_the_paper_as_they_are() -> None:
@@ -210,6 +210,6 @@ def test_what_makes_up_the_least_charge_is_in_the_sum_of_the_work() -> None:
     made = quote(trader)
     assert made.options[0].lines[-1].kind is LineKind.LEAST
     shown = paper(trader, made)
-    assert totals(shown) == [("The whole", "£900.00")]
+    assert totals(shown) == [("Total", "£900.00")]
     assert sum(read_money("Price", row[-1]) for row in tables(shown)[0].rows) == 900_00
     assert "least" not in words_of(shown)

@@ -122,11 +122,11 @@ def test_it_says_where_nails_laps_and_beads_go() -> None:
         "Strips": "19 whole, 23 cut as listed",
         "Joints": "125 from those of the course below",
         "Nails": "25 above each cut-out, and 25 in from each end",
-        "In all": "201",
+        "Total": "201",
     }
     assert _details(paper, "Edge strips")["Nails"] == "every 50: 190"
     assert _details(paper, "Ridge and hips")["Nails"] == "2 a piece: 38"
-    assert _details(paper, "Mastic")["In all"] == "21.26 m, 2 cartridges"
+    assert _details(paper, "Mastic")["Total"] == "21.26 m, 2 cartridges"
     underlay = _details(paper, "Underlay")
     assert underlay["Nails"] == "every 300 along the edges: 34"
     assert underlay["Laps"] == "100, at roll ends 100"
@@ -137,7 +137,7 @@ def test_a_pent_has_no_ridge_and_a_top_edge_of_its_own() -> None:
     paper = _sheet(PENT)
     assert "Ridge and hips" not in words_of(paper)
     assert _details(paper, "Underlay")["Over"] == "50 over every edge"
-    assert "top edge" in _details(paper, "Edge strips")["Last"]
+    assert "top edge" in _details(paper, "Edge strips")["Lay last"]
     assert "Ridge" not in _details(paper, "Mastic")
 
 

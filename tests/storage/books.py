@@ -1,4 +1,4 @@
-"""Books for tests of the store: jobs taken so far by its own actions, read back by another hand."""
+"""Books for tests of stock: jobs taken so far by its own actions, read back by another hand."""
 
 import sqlite3
 from collections.abc import Iterator
@@ -38,7 +38,7 @@ def read_again(path: Path, job: Job) -> Job:
 
 
 def query(path: Path, sql: str, **given: Any) -> list[Cells]:
-    """What plain SQL reads, or writes, on a connection that knows nothing of the store."""
+    """What plain SQL reads, or writes, on a connection that knows nothing of stock."""
     with closing(sqlite3.connect(path, isolation_level=None)) as connection:
         return connection.execute(sql, given).fetchall()
 

@@ -138,7 +138,7 @@ def test_a_revised_quote_is_not_sent_on_measures_that_have_since_changed(
     job = book.save_quote(job, replace(priced.quote(job=job), number=2))
     longer = builders.measures(length=builders.mm(3000))
     job = book.save_survey(job, builders.survey(measures=longer))
-    with pytest.raises(NotNow, match="Priced from the survey as it stands"):
+    with pytest.raises(NotNow, match="Priced from the latest survey"):
         book.send_quote(job, builders.AGREED, builders.HOLDS, {})
     assert query(path, "SELECT sent_on FROM quote WHERE number = 2") == [(None,)]
 
@@ -262,7 +262,7 @@ def test_a_job_turns_back_ends_and_is_taken_up_again(book: Book, path: Path) -> 
 
 def test_a_caution_is_passed_with_its_note(book: Book, path: Path) -> None:
     job = book.take_enquiry(builders.customer(), builders.site(), builders.enquiry(visit_on=None))
-    with pytest.raises(NotNow, match="with a note for each caution"):
+    with pytest.raises(NotNow, match="a note to each caution"):
         book.move_stage(job, Stage.SURVEY, builders.VISIT, {})
     assert book.job(job.id or 0) == job
     job = book.move_stage(job, Stage.SURVEY, builders.VISIT, {"visit-time": "any evening"})

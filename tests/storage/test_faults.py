@@ -157,7 +157,7 @@ def test_what_a_book_cannot_hold_is_told_and_nothing_is_saved(
     book: Book, path: Path, customer: str, rough: int
 ) -> None:
     before = dump(path)
-    with pytest.raises(NotKept, match="The book does not take this, and nothing was saved"):
+    with pytest.raises(NotKept, match="That could not be saved"):
         book.take_enquiry(
             builders.customer(name=customer), builders.site(), builders.enquiry(rough=rough)
         )

@@ -144,7 +144,7 @@ def test_a_damaged_book_is_told_as_such(path: Path) -> None:
         enquired(book)
     content = path.read_bytes()
     path.write_bytes(content[:100] + bytes(len(content) - 100))
-    with pytest.raises(Damaged, match="go back to a copy from its folder of backups"):
+    with pytest.raises(Damaged, match="restore a copy from the backups folder"):
         open_book(path)
 
 
@@ -160,7 +160,7 @@ def test_a_cell_that_no_value_was_written_as_is_told_as_damage(path: Path) -> No
 
 def test_a_folder_that_is_a_file_is_told(tmp_path: Path) -> None:
     (tmp_path / "file").touch()
-    with pytest.raises(CannotWrite, match="see whether its folder exists and is yours"):
+    with pytest.raises(CannotWrite, match="check that its folder exists"):
         open_book(tmp_path / "file" / "book.headlap")
 
 

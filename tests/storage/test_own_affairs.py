@@ -1,4 +1,4 @@
-"""What belongs to no one job: prices, the store, own details, the forecast; and references."""
+"""What belongs to no one job: prices, stock, your details, the forecast; and references."""
 
 from dataclasses import replace
 from datetime import date, timedelta

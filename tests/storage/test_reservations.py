@@ -1,4 +1,4 @@
-"""Left-overs that agreed jobs will take out of the store."""
+"""Left-overs that agreed jobs will take out of stock."""
 
 from decimal import Decimal
 from pathlib import Path

@@ -98,7 +98,7 @@ def test_there_is_an_end_to_what_can_be_taken_back(path: Path) -> None:
         before = state(path)
         enquired(book)
         book.undo()
-        with pytest.raises(NotNow, match="nothing left to take back"):
+        with pytest.raises(NotNow, match="Nothing to undo"):
             book.undo()
         assert state(path) == before
 
@@ -124,10 +124,10 @@ def _paid(book: Book) -> None:
 @pytest.mark.parametrize(
     ("done", "sentence"),
     [
-        (_sent, "A quote that was sent stays: make a new version of it."),
-        (_deposit_asked, "An issued document stays: it cannot be taken back."),
-        (_invoiced, "An issued document stays: it cannot be taken back."),
-        (_paid, "A payment on record stays: it cannot be taken back."),
+        (_sent, "Cannot undo: a quote marked as sent is final. Make a new version of it."),
+        (_deposit_asked, "an issued invoice or receipt is final: it cannot be taken back."),
+        (_invoiced, "an issued invoice or receipt is final: it cannot be taken back."),
+        (_paid, "a recorded payment is final: it cannot be taken back."),
     ],
 )
 def test_what_others_hold_a_paper_of_stays(
@@ -156,7 +156,7 @@ def test_what_was_changed_since_stays(book: Book, path: Path, meanwhile: str) ->
     book.save_snag(job, Snag("trim"))
     query(path, meanwhile)
     before = dump(path)
-    with pytest.raises(NotNow, match="It was changed since"):
+    with pytest.raises(NotNow, match="It has changed since"):
         book.undo()
     assert dump(path) == before
 
@@ -171,7 +171,7 @@ def test_what_stands_in_the_place_of_what_was_dropped_stays(book: Book, path: Pa
         job=job.id,
     )
     before = dump(path)
-    with pytest.raises(NotNow, match="It was changed since"):
+    with pytest.raises(NotNow, match="It has changed since"):
         book.undo()
     assert dump(path) == before
 

@@ -1,4 +1,4 @@
-"""A version on a value is one that the store fills: by it a change of another hand is noticed."""
+"""A version on a value is one that stock fills: by it a change of another hand is noticed."""
 
 from dataclasses import fields, is_dataclass
 

@@ -17,7 +17,7 @@ from textual.widgets import ContentSwitcher
 from domain.sheets import SheetName
 from tests.tui.quote_book import said
 from tui.app import HeadlapApp, make_app
-from tui.commands import COMMANDS
+from tui.command_table import COMMANDS
 from tui.screens.job import JobScreen
 from tui.widgets.choice import Choice
 from tui.widgets.form import Field, Form

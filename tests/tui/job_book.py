@@ -26,7 +26,7 @@ Step = Callable[[Book, Job], Job]
 
 
 def settled_for(path: Path, stage: Stage) -> Job:
-    """A job one stage before, with everything on record that the stage asks for."""
+    """A job one previous stage, with everything on record that the stage asks for."""
     return _carried(path, list(Stage)[stage.rank - 1], and_settled=True)
 
 

@@ -1,4 +1,4 @@
-"""The booking: the days on record, and what is said of a day while it is typed."""
+"""The booking page: the days on record, and what is said of a day while it is typed."""
 
 from dataclasses import replace
 from datetime import date
@@ -57,11 +57,11 @@ async def test_what_to_buy_and_the_take_off_are_shown_by_key_and_by_mouse(
         app = pilot.app
         assert isinstance(app, HeadlapApp)
         await turn_to(pilot, app, SheetName.BOOKING)
-        await click_on(pilot, "^t what to buy")
+        await click_on(pilot, "^t shopping list")
         await sees(pilot, "Materials 0001", "To buy at Osmerton Roofing")
         await pilot.press("escape")
         await sees(pilot, "f10 take-off")
-        await pilot.press("ctrl+t")
+        await pilot.press("ctrl+l")
         await sees(pilot, "Materials 0001")
         await pilot.press("escape")
         await sees(pilot, "f10 take-off")
@@ -111,7 +111,7 @@ async def test_what_to_mind_is_in_sight_where_the_booking_begins(tmp_path: Path)
         await sees(pilot, "▲ reminder  Construction phase plan", "Materials in hand")
         await until(pilot, lambda: form_of(app).has_focus_within)
         await sees(pilot, "▲ reminder  Construction phase plan", "e.g. thu, 25 Nov")
-        await sees(pilot, "in the quote.  99 kg go on the van.", "Task, day 1")
+        await sees(pilot, "in the quote.  99 kg to load.", "Task, day 1")
 
 
 async def test_what_will_not_do_stays_typed_and_nothing_is_booked(tmp_path: Path) -> None:
@@ -209,7 +209,7 @@ def test_no_right_and_no_yes_are_told_apart() -> None:
     [
         # The builders' quote was priced with 5.63 hours.
         ({}, "0 hours booked, 5¾ in the quote.", Tone.QUIET),
-        ({"day1": "24 Jun", "hours1": "5"}, "▲ 5 hours booked, 5¾ in the quote.", Tone.CAUTION),
+        ({"day1": "24 Jun", "hours1": "5"}, "▲ 5 hours booked; quote allows 5¾.", Tone.CAUTION),
         ({"day1": "24 Jun"}, "6 hours booked, 5¾ in the quote.", Tone.QUIET),
         (
             {"day1": "24 Jun", "hours1": "4", "day2": "25 Jun", "day3": "soon"},
@@ -218,7 +218,7 @@ def test_no_right_and_no_yes_are_told_apart() -> None:
         ),
         (
             {"day1": "24 Jun", "hours1": "much", "day2": "25 Jun", "hours2": "5"},
-            "▲ 5 hours booked, 5¾ in the quote.",
+            "▲ 5 hours booked; quote allows 5¾.",
             Tone.CAUTION,
         ),
     ],
@@ -273,7 +273,7 @@ def test_a_load_over_the_payload_is_a_caution_in_words() -> None:
     job = builders.job_at(Stage.QUOTED, quotes=(priced.quote(),))
     situation = Situation(job, builders.trader(van=Van(payload_kg=Decimal(60))), TODAY, {})
     note = load_note(situation)
-    assert note.words == "▲ 99 kg go on the van, which may carry 60 kg: 2 trips."
+    assert note.words == "▲ 99 kg to load, which may carry 60 kg: 2 trips."
     assert note.tone is Tone.CAUTION
     wide = replace(situation, trader=builders.trader(van=Van(payload_kg=Decimal(700))))
     assert load_note(wide).tone is Tone.QUIET

@@ -141,7 +141,7 @@ def test_a_paper_is_set_on_a4_in_a_file_that_is_never_overwritten(
     status, printed, complaint = told(*arguments, *on, "--pdf", str(path))
     assert (status, printed) == (2, "")
     assert complaint.startswith("PDF: ")
-    assert complaint.endswith("There is a file of that name: name another.\n")
+    assert complaint.endswith("There is already a file of that name: choose another.\n")
     assert path.read_bytes() == content
 
 
@@ -153,7 +153,7 @@ def test_a_roof_is_drawn_in_a_file_that_is_never_overwritten(told: Told, tmp_pat
     status, printed, complaint = told(*draw)
     assert (status, printed) == (2, "")
     assert complaint.startswith("SVG: ")
-    assert complaint.endswith("There is a file of that name: name another.\n")
+    assert complaint.endswith("There is already a file of that name: choose another.\n")
 
 
 @pytest.mark.parametrize("name", ["", "nowhere/a.pdf", "a.txt/b.pdf", "x" * 300, "\x1b[31m/a.pdf"])
@@ -231,7 +231,7 @@ def test_a_job_without_a_quote_has_no_paper(early: str, told: Told, kind: str) -
 def test_what_is_counted_from_the_survey_waits_for_it(early: str, told: Told, kind: str) -> None:
     status, printed, complaint = told("paper", kind, "0001", "--book", early)
     assert (status, printed) == (2, "")
-    assert "write up the survey and choose the covering" in complaint
+    assert "fill in the survey and choose the covering" in complaint
     assert _is_one_sentence(complaint)
 
 

@@ -18,8 +18,8 @@ from tui.screens.job import JobScreen
 from tui.screens.week import WeekScreen
 
 DIALOGS = (
-    (SheetName.STRIP, key("stripped", "add_extra"), {"What": "boards", "How much": "4.2"}),
-    (SheetName.SIGN_OFF, key("signed_off", "add_snag"), {"What": "drip trim loose"}),
+    (SheetName.STRIP, key("stripped", "add_extra"), {"Description": "boards", "How much": "4.2"}),
+    (SheetName.SIGN_OFF, key("signed_off", "add_snag"), {"Description": "drip trim loose"}),
     (SheetName.QUOTE, key("quote", "accepted"), {"Who": "Mr Ek"}),
     (SheetName.SIGN_OFF, key("job", "stage_back"), {"Why": "measured wrong"}),
     (SheetName.SIGN_OFF, key("job", "next_stage"), {"Note 1": "asked"}),
@@ -32,7 +32,7 @@ SHEETS = {
     SheetName.BOOKING: {"Day 1": "26 June 2026"},
     SheetName.STRIP: {"Found": "rot at the back eaves"},
     SheetName.LAYING: {"Temperature": "11"},
-    SheetName.SIGN_OFF: {"Who says it is done": "Mr Ek"},
+    SheetName.SIGN_OFF: {"Signed off by": "Mr Ek"},
 }
 EVENING = Clock(datetime.combine(builders.LAY_DAY, time(19, 0)))
 SAVE = key("dialog", "save")
@@ -151,7 +151,7 @@ async def test_a_draft_quote_keeps_its_typing_when_another_hand_was_quicker(tmp_
         hands = Hands(pilot)
         hands.app.open_job(job_id, SheetName.QUOTE)
         await hands.shows(SheetName.QUOTE)
-        await hands.write({"Miles there and back": "30"})
+        await hands.write({"Round trip": "30"})
         _by_another_hand(path, job_id)
         await _refuses(hands, path, CHANGED)
         await _leave(hands)
@@ -180,5 +180,5 @@ async def test_a_forecast_keeps_its_typing_when_another_hand_was_quicker(tmp_pat
         await hands.write({"Dry from": "8", "Dry until": "16"})
         with closing(Book.open(path, EVENING)) as book:
             book.save_outlook(builders.outlook(builders.LAY_DAY))
-        await _refuses(hands, path, "Another window saved the outlook")
+        await _refuses(hands, path, "Another window saved the forecast")
         await _leave(hands)

@@ -60,7 +60,7 @@ async def test_it_opens_from_the_survey_and_shows_roof_and_cut_list(
         await sees(pilot, "1,062", "ridge", "eaves 2,520", "strip  from", "770", "╱", "╲")
         assert await cut_off(pilot) == []
         await hands.press(BACK)
-        await sees(pilot, "^f drawing")
+        await sees(pilot, "ctrl+d drawing")
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -155,8 +155,8 @@ async def test_the_take_off_leads_to_it_by_mouse(path: Path) -> None:
         hands = Hands(pilot)
         await turn_to(pilot, hands.app, SheetName.SURVEY)
         await click_on(pilot, "f10 take-off")
-        await sees(pilot, "^f drawing", "Take-off")
-        await click_on(pilot, "^f drawing")
+        await sees(pilot, "ctrl+d drawing", "Take-off")
+        await click_on(pilot, "ctrl+d drawing")
         await sees(pilot, "slope 1, 7 courses")
 
 
@@ -208,7 +208,7 @@ async def test_without_a_survey_it_says_what_is_missing(tmp_path: Path) -> None:
         hands = Hands(pilot)
         await turn_to(pilot, hands.app, SheetName.SURVEY)
         await hands.press(DRAWING)
-        await hands.hears("write up the survey and choose the covering")
+        await hands.hears("fill in the survey and choose the covering")
 
 
 async def test_the_survey_shows_the_roof_small_as_it_is_typed(path: Path) -> None:

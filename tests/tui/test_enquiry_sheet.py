@@ -80,7 +80,7 @@ async def test_a_refused_enquiry_keeps_what_was_typed_and_goes_to_the_field(tmp_
         form_of(app).put("name", "Mr Hale")
         form_of(app).put("nominal", "8 by eight")
         await pilot.press("ctrl+s")
-        await until(pilot, lambda: "Nominal size" in _said(app))
+        await until(pilot, lambda: "Rough size" in _said(app))
         assert form_of(app).values["name"] == "Mr Hale"
         assert app.focused is app.screen.query_one("#field-nominal")
     with pytest.raises(Refused, match="no longer in the book"):
@@ -127,7 +127,7 @@ async def test_prices_that_are_missing_are_named_with_a_way_that_works_there(
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await hands.ask(key("anywhere", "new_enquiry"))
-        await hands.write({"Who": "Ms Bell", "They are": "householder", "Place": "The Green"})
+        await hands.write({"Who": "Ms Bell", "Customer is": "householder", "Place": "The Green"})
         await hands.write({NOMINAL.label: "8 x 6"})
         await hands.hears("No price on record for underlay, clout nails and bitumen mastic.")
         await hands.hears("Save the enquiry first: F4 then leads to the prices.")
@@ -153,7 +153,7 @@ def test_what_is_on_record_is_read_back_unchanged_though_it_holds_line_breaks() 
     ("field", "typed", "label"),
     [
         ("name", " ", "Who"),
-        ("kind", "", "They are"),
+        ("kind", "", "Customer is"),
         ("rough", "a lot", "Rough price given"),
         ("visit_on", "31 June", "Visit on"),
         ("visit_at", "tea time", "Visit at"),
@@ -174,5 +174,5 @@ def test_a_new_enquiry_is_of_today() -> None:
 
 def test_a_rough_price_is_round_pounds_before_travel() -> None:
     trader = builders.trader()
-    pence = rough_price(*read_nominal("Nominal size", "8 x 6 ft"), trader, SOURCES)
+    pence = rough_price(*read_nominal("Rough size", "8 x 6 ft"), trader, SOURCES)
     assert rough_words("8x6", trader, SOURCES) == (f"≈ £{pence // 100} + travel", Tone.STRONG)

@@ -37,19 +37,19 @@ SHEETS: dict[SheetName, Mapping[str, str]] = {
     SheetName.BOOKING: {f"Day {n}": f"{23 + n} June 2026" for n in (1, 2, 3, 4)},
     SheetName.STRIP: {},
     SheetName.LAYING: {},
-    SheetName.SIGN_OFF: {"Who says it is done": "Mrs Adeyemi"},
+    SheetName.SIGN_OFF: {"Signed off by": "Mrs Adeyemi"},
     SheetName.SURVEY: {},  # last: nothing is priced without its measures
 }
 """The sheets with a form, and what is good where nothing stood before."""
 SHINGLES = {"Material": Material("square-butt").words, "Colour": "slate grey"}
-PRICE = {"Merchant": "Osmerton Roofing", "In it": "21", "Net price": "31.50", "VAT": "20"}
+PRICE = {"Merchant": "Osmerton Roofing", "Pack size": "21", "Net price": "31.50", "VAT": "20"}
 YES = {"How": "text", "Agreed": "at the customer's home"}
 SLOPE = {"Eaves": "2 m", "Length": "1 m", "Top": "", "Inset": "0"}
 EXTRA = {
-    "What": "boards",
+    "Description": "boards",
     "How much": "4.2",
-    "Counted in": "m",
-    "Price, net": "58.80",
+    "Unit": "m",
+    "Price before VAT": "58.80",
     "Agreed by": "Mrs Adeyemi",
     "Agreed on": "today",
     "Given": "text",
@@ -139,7 +139,7 @@ async def test_every_form_takes_nonsense_in_peace(tmp_path: Path) -> None:
         await _about_slopes(attack, job)
         await _in_the_week(attack)
         await _about_money(attack, invoiced)
-        await _on_the_shelves(attack)  # empties one's own details: no invoice after this
+        await _on_the_shelves(attack)  # empties one's your details: no invoice after this
         await _about_the_work(attack, job)
         await _about_quotes(attack, to_send)
         await _about_stages(attack, to_book)
@@ -166,7 +166,7 @@ async def _in_the_week(attack: Attack) -> None:
 
 
 async def _on_the_shelves(attack: Attack) -> None:
-    """Prices, the store, own details."""
+    """Prices, stock, your details."""
     hands = attack.hands
     await hands.press(key("anywhere", "go('prices')"))
     await hands.until(lambda: hands.rows.count > 0)
@@ -175,9 +175,9 @@ async def _on_the_shelves(attack: Attack) -> None:
     await attack.back()
     await hands.press(key("anywhere", "go('store')"))
     await hands.until(lambda: hands.rows.count > 0)
-    await attack.dialog(key("store", "put_in"), SHINGLES | {"Put in": "21", "From": "Mill Row"})
+    await attack.dialog(key("store", "put_in"), SHINGLES | {"Quantity": "21", "From": "Mill Row"})
     await attack.dialog(key("store", "take_out"), {"Take out": "1", "For": "Mill Row"})
-    await attack.dialog(key("store", "open"), {"There is": "500"}, ["empty"])
+    await attack.dialog(key("store", "open"), {"Counted": "500"}, ["empty"])
     await attack.back()
     await hands.press(key("anywhere", "go('trader')"))
     await hands.until(lambda: hands.form.values["hour"] != "")
@@ -190,7 +190,7 @@ async def _about_the_work(attack: Attack, job_id: int) -> None:
     await attack.open(job_id, SheetName.STRIP)
     await attack.dialog(key("stripped", "add_extra"), EXTRA)
     await attack.hands.turn_to(SheetName.SIGN_OFF)
-    await attack.dialog(key("signed_off", "add_snag"), {"What": "drip trim loose"}, OF_WORDS)
+    await attack.dialog(key("signed_off", "add_snag"), {"Description": "drip trim loose"}, OF_WORDS)
     await attack.hands.turn_to(SheetName.QUOTE)
     await attack.dialog(key("quote", "accepted"), YES)
     await attack.back()
@@ -219,7 +219,7 @@ async def _about_stages(attack: Attack, jobs: Iterable[int]) -> None:
         await hands.ask(key("job", "stage_back"))
         await attack.form(name, {"Why": "measured wrong"})
         await hands.ask(key("job", "end"))
-        await attack.form(name, {"Declined or off": "declined", "Why": "too dear"})
+        await attack.form(name, {"How it ended": "declined", "Why": "too dear"})
         await hands.ask(key("job", "stage_back"))
         await attack.form(name, {"Why": "rang back"})
         await attack.back()

@@ -153,7 +153,7 @@ async def test_a_stage_is_not_called_while_something_is_only_typed(tmp_path: Pat
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.ENQUIRY)
         _form(app, SheetName.ENQUIRY).put("place", "")
-        await pilot.press("ctrl+n")
+        await pilot.press("ctrl+g")
         await hears(pilot, app, "Save what you typed under enquiry first")
     assert read_again(path).stage is Stage.ENQUIRY
 
@@ -194,7 +194,7 @@ async def test_what_is_missing_leads_to_the_sheet_that_settles_it(tmp_path: Path
             await pilot.press("down", "enter")
         else:
             await pilot.click(rows, offset=(5, 1))
-        await comes_to(pilot, app, SheetName.BOOKING)  # the second: “A day booked?”
+        await comes_to(pilot, app, SheetName.BOOKING)  # the second: “Is a day booked?”
 
 
 async def test_going_back_and_ending_ask_why_and_the_reasons_stay(tmp_path: Path) -> None:
@@ -205,20 +205,20 @@ async def test_going_back_and_ending_ask_why_and_the_reasons_stay(tmp_path: Path
         await turn_to(pilot, app, SheetName.ENQUIRY)
         for key, why, then in (
             ("ctrl+b", "measured wrong", "The job is survey again"),
-            ("ctrl+o", NASTY, "The job is declined"),
+            ("ctrl+k", NASTY, "The job is declined"),
             ("ctrl+b", "rang back", "taken up again"),
         ):
             await pilot.press(key)
             await until(pilot, lambda: isinstance(app.screen, ModalScreen))
             form = app.screen.query_one(Form)
-            if key == "ctrl+o":
+            if key == "ctrl+k":
                 form.put("how", Ending.DECLINED.value)
             await pilot.press("ctrl+s")
             await hears(pilot, app, "Why")
             form.put("why", why)
             await pilot.press("ctrl+s")
             await hears(pilot, app, then)
-            if key == "ctrl+o":
+            if key == "ctrl+k":
                 assert NASTY[:9] in _title(app)
     job = read_again(path)
     assert (job.stage, job.ended) == (Stage.SURVEY, None)
@@ -239,7 +239,7 @@ async def test_an_enquiry_has_no_stage_before_it(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.ENQUIRY)
         await pilot.press("ctrl+b")
-        await hears(pilot, app, "no stage before")
+        await hears(pilot, app, "no previous stage")
 
 
 def _offered(app: HeadlapApp) -> set[str]:

@@ -29,7 +29,7 @@ def _stripped(book: Book, place: str, **found: Any) -> Job:
 
 
 def _book_with_an_open_deck(path: Path) -> Book:
-    """A book in which another job's open deck, and what was used on it, come first in Tonight."""
+    """A book in which another job's open deck, and what it used, come first in Tonight."""
     book = Book.open(path, EVENING)
     settle(book)
     job = _stripped(book, "Mill Row")

@@ -1,4 +1,4 @@
-"""The laying checks and the weather of the day."""
+"""The laying page and the weather of the day."""
 
 from dataclasses import replace
 from datetime import date, timedelta
@@ -35,7 +35,7 @@ async def test_the_checks_are_ticked_by_keys_and_by_mouse(
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.LAYING)
         assert await cut_off(pilot) == []
-        await click_on(pilot, "^t all right")
+        await click_on(pilot, "^t accept all")
         await hands.write({"Temperature": "4", "Wind": "8 mph", "Deck dry": "no"})
         await sees(pilot, "▲ above 5 °C wanted")
         assert await cut_off(pilot) == []
@@ -43,7 +43,7 @@ async def test_the_checks_are_ticked_by_keys_and_by_mouse(
         hands.form.focus_first()
         await pilot.pause()
         await hands.write({"Laid on": "yesterday", RIDGE: "no", CLEAR: "no"})
-        await click_on(pilot, "^s save")
+        await click_on(pilot, "ctrl+s save")
         await hands.hears("Saved: the laying.")
         assert await cut_off(pilot) == []
     assert read_again(path).laying == Laying(

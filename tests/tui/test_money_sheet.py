@@ -52,7 +52,7 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         await click_on(pilot, "i invoice")
         await hands.until(lambda: isinstance(app.screen, IssueDialog))
         assert await cut_off(pilot) == []
-        await sees(pilot, "To pay by Wed 8 Jul 2026", "£369.30")
+        await sees(pilot, "Due by Wed 8 Jul 2026", "£369.30")
         await click_on(pilot, "^s issue it")
         await hands.hears("Issued: the invoice. Enter shows it.")
         await sees(pilot, "Owed £369.30, due Wed 8 Jul 2026.")
@@ -67,7 +67,7 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         await hands.write({"Amount": "300"})
         await sees(pilot, "£30.70 over, to their credit")
         await click_on(pilot, "cheque")
-        await click_on(pilot, "^s save")
+        await click_on(pilot, "ctrl+s save")
         await hands.hears("£300.00 in.")
         await sees(pilot, "✓ Paid. £30.70 paid over stands to the customer's credit.")
         await sees(pilot, "✓ paid")
@@ -181,7 +181,7 @@ async def test_opened_for_the_invoice_too_early_it_turns_to_what_comes_first(
         hands = Hands(pilot)
         app.open_job(1, SheetName.MONEY)
         await hands.shows(SheetName.STRIP)
-        await hands.hears("The invoice waits until the roof is laid: this first.")
+        await hands.hears("You can invoice once the roof is marked laid. This comes first.")
         assert await cut_off(pilot) == []
 
 

@@ -130,6 +130,6 @@ def _look_at_the_jobs(app: HeadlapApp) -> None:
 def _look_at_the_prices(app: HeadlapApp) -> None:
     """Each sign before a price is told in the heading."""
     heading, *below = lines(app)
-    told = {"▸": "next quote", "·": "in force", "+": "to come", "–": "before"}
+    told = {"▸": "next quote", "·": "current", "+": "to come", "–": "before"}
     assert all(f"{sign} {words}" in heading for sign, words in told.items())
     assert {line[2] for line in below if line.endswith("2026")} == set(told)

@@ -1,4 +1,4 @@
-"""Moving about by keys alone: from field to field, between form and list, from sheet to sheet."""
+"""Getting around by keys alone: from field to field, between form and list, from sheet to sheet."""
 
 from datetime import timedelta
 from pathlib import Path
@@ -34,13 +34,13 @@ async def test_enter_goes_from_field_to_field_and_stays_on_the_last(tmp_path: Pa
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.SIGN_OFF)
         passed = [_at(app)]
-        for text in ("Mr Ek", "yesterday", "", "all of it"):
+        for text in ("Mr Ek", "yesterday", "", "fit to screen"):
             await hands.press("end", "ctrl+u")
             await hands.type_in(text)
             await hands.press("enter")
             passed.append(_at(app))
         assert passed == ["field-who", "field-on", "field-until", "field-words", "field-words"]
-        await hands.save("Saved: the customer's word.")
+        await hands.save("Saved: signed off by the customer.")
 
 
 async def test_enter_leaves_out_what_is_not_shown_and_goes_on_from_a_choice(tmp_path: Path) -> None:
@@ -113,7 +113,7 @@ async def test_the_page_keys_go_by_the_parts_of_ones_own_details(tmp_path: Path)
         hands = Hands(pilot)
         await hands.press("f6")
         await hands.until(lambda: isinstance(app.screen, TraderScreen))
-        await sees(pilot, "pgdn next part")
+        await sees(pilot, "pgdn next section")
         parts = [field for field in FIELDS if field.section]
         for part in parts[1:]:
             await hands.press("pagedown")

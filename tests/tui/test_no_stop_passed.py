@@ -143,7 +143,7 @@ async def test_no_quote_goes_out_in_nobodys_name(tmp_path: Path) -> None:
         hands = Hands(pilot)
         hands.app.open_job(job_id, SheetName.QUOTE)
         await hands.shows_a_job(job_id)
-        said = "Not to be sent yet. Your own name and address on record?"
+        said = "Not to be sent yet. Are your own name and address filled in?"
         await _refused(hands, ("quote", "send"), "Sent", said)
         await _refused(hands, ("job", "next_stage"), "Next stage", "Not quoted yet. Your own name")
     assert _rows(path, "SELECT sent_on FROM quote") == [(None,)]

@@ -51,7 +51,7 @@ def _newest(path: Path) -> list[str]:
 
 async def _side_by_side(pilot: Pilot[None], app: HeadlapApp) -> Columns:
     await turn_to(pilot, app, SheetName.QUOTE)
-    await pilot.press("ctrl+g")
+    await pilot.press("ctrl+l")
     await until(pilot, lambda: isinstance(app.screen, SideBySideScreen))
     columns = app.screen.query_one(Columns)
     await until(pilot, lambda: bool(columns.offered))
@@ -79,7 +79,7 @@ async def test_what_is_ticked_is_priced_as_one_quote(
         assert columns.offered == (True, False, True)
         assert await cut_off(pilot) == []
         await pilot.press("escape")
-        await sees(pilot, "They choose one of these", "Square butt shingles, slate grey", "Felt,")
+        await sees(pilot, "The customer picks one", "Square butt shingles, slate grey", "Felt,")
         assert await cut_off(pilot) == []
     assert _newest(path) == ["square-butt", "felt"]
 
@@ -125,7 +125,7 @@ async def test_before_there_is_a_quote_the_miles_are_not_known(tmp_path: Path) -
     async with app.run_test(size=(80, 24)) as pilot:
         await _side_by_side(pilot, app)
         await pilot.press("ctrl+r")
-        await hears(pilot, app, "No quote has the miles yet: price it on the quote's sheet first.")
+        await hears(pilot, app, "No mileage entered yet: price it on the quote page first.")
     assert read_again(path).quotes == ()
 
 
@@ -156,14 +156,14 @@ async def test_the_yes_asks_which_and_the_survey_follows(
     app = app_on(path)
     async with app.run_test(size=size) as pilot:
         await turn_to(pilot, app, SheetName.QUOTE)
-        await sees(pilot, f"Version 1, from {felt}. Sent on", "They choose one of these")
-        await pilot.press("ctrl+y")
+        await sees(pilot, f"Version 1, from {felt}. Sent on", "The customer picks one")
+        await pilot.press("ctrl+e")
         await until(pilot, lambda: isinstance(app.screen, FormDialog))
         await sees(pilot, "○ square butt", "○ hexagonal", "○ felt")
         form_of(app).put("means", Means.SPOKEN.value)
         form_of(app).put("made_at", MadeAt.PREMISES.value)
         await pilot.press("ctrl+s")
-        await sees(pilot, "Covering is empty. Choose the one they took.")
+        await sees(pilot, "Covering is empty. Pick the one they chose.")
         assert await cut_off(pilot) == []
         await click_on(pilot, "○ felt")
         await pilot.press("ctrl+s")

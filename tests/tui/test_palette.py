@@ -31,7 +31,7 @@ async def _finds(pilot: Pilot[None], help_words: str) -> None:
 
     def so() -> bool:
         shown = text(hands.app)
-        return help_words in shown and "Go to the left-overs." not in shown
+        return help_words in shown and "Go to your leftover stock." not in shown
 
     await hands.until(so)
 
@@ -48,7 +48,7 @@ async def test_it_is_opened_by_a_key_and_by_the_mouse_and_runs_a_command(tmp_pat
         await sees(pilot, "›  Type what you want to do", "Day or evening  f9")
         assert all(ord(sign) < 0x1F000 for sign in text(app))  # no picture sign: those begin there
         await hands.type_in("prices")
-        await _finds(pilot, "Go to the merchants' prices.")
+        await _finds(pilot, "Go to material prices.")
         assert max(map(len, lines(app))) <= 80
         await hands.press("enter")
         await hands.until(lambda: isinstance(app.screen, PricesScreen))

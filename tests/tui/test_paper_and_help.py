@@ -16,7 +16,8 @@ from tests.tui.hands import Hands, key
 from tests.tui.job_book import app_on, carried_to
 from tests.tui.quote_book import said
 from tests.tui.sight import SIZES, click_on, cut_off, lines, sees, text
-from tui.commands import COMMANDS, PLACES, commands
+from tui.command_table import COMMANDS, PLACES
+from tui.commands import commands, key_words
 from tui.papers.draw import plain_text
 from tui.papers.help import help_paper
 from tui.safe_text import one_line
@@ -24,7 +25,6 @@ from tui.screens.help import HelpScreen
 from tui.screens.job import JobScreen
 from tui.screens.paper import PaperScreen
 from tui.screens.week import WeekScreen
-from tui.widgets.key_line import key_words
 
 ODD = Paper(f"Quote [/] ../\x1b[31m {NASTY}", (Words(f"{NASTY}\n{'word ' * 200}"),))
 
@@ -106,15 +106,15 @@ async def test_help_is_of_the_place_it_was_asked_from(tmp_path: Path) -> None:
         await sees(pilot, "Tonight")
         await click_on(pilot, "f1 help")
         await hands.until(lambda: isinstance(app.screen, HelpScreen))
-        await sees(pilot, "Open what the cursor stands on.")
+        await sees(pilot, "Open the highlighted line.")
         assert await cut_off(pilot) == []
         await hands.press(key("help", "back"))
         await turn_to(pilot, app, SheetName.LAYING)
         await hands.write({"Laid on": "today"})
         await hands.press("f1")
-        await sees(pilot, "the laying checks, a job", "Tick everything as looked at and right.")
+        await sees(pilot, "the laying checks, a job", "Tick every check as done.")
         await hands.press("end")
-        await sees(pilot, "licensed practice come first.")
+        await sees(pilot, "licensed people come first.")
         assert await cut_off(pilot) == []
         await hands.press("escape")
         await hands.until(lambda: isinstance(app.screen, JobScreen))

@@ -1,4 +1,4 @@
-"""Prices: given from a day on by keys and by mouse; how each stands; what will not do."""
+"""Prices: given from a day on by keys and by mouse; how each stands; what is not valid."""
 
 from collections.abc import Mapping
 from contextlib import closing
@@ -68,8 +68,8 @@ async def test_a_new_price_is_given_and_the_old_one_stays(
         await hands.hears(f"Saved: {SHINGLES} from Wed 1 Jul 2026.")
         await click_on(pilot, "clout nails")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
-        await hands.write({"In it": "1,000", "Net price": "7.05"})
-        await click_on(pilot, "^s save")
+        await hands.write({"Pack size": "1,000", "Net price": "7.05"})
+        await click_on(pilot, "ctrl+s save")
         await hands.hears("Saved: clout nails from Wed 3 Jun 2026.")
         signs = [line[2] for line in lines(app)[3:12]]
         assert signs == ["▸", "+", "▸", "▸", "▸", "▸", "–", "▸", "▸"]
@@ -96,10 +96,10 @@ async def test_another_merchants_price_is_added(tmp_path: Path) -> None:
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.press(SAVE)
         await hands.hears("Material is empty. Choose one with the arrow keys.")
-        await hands.write({"Material": "underlay", "Merchant": NASTY * 3, "In it": "twenty"})
+        await hands.write({"Material": "underlay", "Merchant": NASTY * 3, "Pack size": "twenty"})
         await hands.press(SAVE)
-        await hands.hears("In it: “twenty” will not do.")
-        await hands.write({"In it": "20", "Net price": "1240.50"})
+        await hands.hears("In it: “twenty” is not valid.")
+        await hands.write({"Pack size": "20", "Net price": "1240.50"})
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears("Saved: underlay")
@@ -140,10 +140,10 @@ def test_prices_stand_by_what_the_next_quote_is_made_from() -> None:
     ("typed", "label"),
     [
         ({"merchant": " "}, "Merchant"),
-        ({"per_pack": "0"}, "In it"),
-        ({"per_pack": "-21"}, "In it"),
-        ({"per_pack": "1e3"}, "In it"),
-        ({"per_pack": "9" * 40}, "In it"),
+        ({"per_pack": "0"}, "Pack size"),
+        ({"per_pack": "-21"}, "Pack size"),
+        ({"per_pack": "1e3"}, "Pack size"),
+        ({"per_pack": "9" * 40}, "Pack size"),
         ({"net": "0"}, "Net price"),
         ({"net": "free"}, "Net price"),
         ({"net": "9" * 20}, "Net price"),

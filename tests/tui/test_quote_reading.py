@@ -52,7 +52,7 @@ def test_the_customers_part_holds_nothing_of_ones_own() -> None:
     quote = priced.quote(priced.registered())
     job = replace(JOB, quotes=(quote,))
     shown = plain_text(customer_part(job, quote, priced.registered()))
-    assert "The whole, VAT included" in shown
+    assert "Total, including VAT" in shown
     for own in ("Cost", "argin", "arkup", "ontingency"):
         assert own not in shown
 
@@ -60,7 +60,7 @@ def test_the_customers_part_holds_nothing_of_ones_own() -> None:
 def test_what_is_put_on_the_cost_adds_up_to_the_price() -> None:
     rows = _own_rows(own_part(priced.quote()))
     assert [label for label, _ in rows] == [
-        "Cost", "Contingency, 5 %", "Markup, 15 %", "Price, net", "Margin",
+        "Cost", "Contingency, 5 %", "Markup, 15 %", "Price before VAT", "Margin",
     ]  # fmt: skip
     pence = [_pence(amount) for _, amount in rows]
     assert sum(pence[:3]) == pence[3]
@@ -83,7 +83,7 @@ def test_of_several_options_each_has_what_it_comes_to_and_what_it_leaves() -> No
         margin = cost_and_margin(option).pence
         assert _pence(dict(each.rows)["Margin"]) == margin
     made_of = [block.heading for block in own if isinstance(block, Table)]
-    assert made_of == [f"What the cost is made of: {words}" for words, _ in _named(quote)]
+    assert made_of == [f"What makes up the cost: {words}" for words, _ in _named(quote)]
 
 
 def test_once_one_is_taken_it_stands_alone() -> None:
@@ -108,14 +108,14 @@ def test_the_least_charge_is_told_apart_and_boards_carry_no_contingency() -> Non
         rows = dict(_own_rows(own_part(made)))
         put_on = sum(_pence(rows[label]) for label in rows if label not in _NOT_PUT_ON)
         assert put_on == _pence(rows["Margin"])
-    assert "To the least charge" in dict(_own_rows(own_part(priced.quote(trader))))
+    assert "Made up to minimum charge" in dict(_own_rows(own_part(priced.quote(trader))))
 
 
 def test_a_quote_whose_basis_cannot_be_read_still_shows_what_it_leaves() -> None:
     unread = builders.sent(options=(builders.option(basis="{}"),), deposit=5_00)
     assert basis_of(unread) is None
     assert [label for label, _ in _own_rows(own_part(unread))] == [
-        "Cost", "Price, net", "Margin",
+        "Cost", "Price before VAT", "Margin",
     ]  # fmt: skip
     assert pricing_typed(unread) == {"miles": "", "deposit": "5.00"}
 
@@ -139,7 +139,7 @@ def test_each_version_is_told_by_what_became_of_it() -> None:
     older = customer_part(job, draft, builders.trader()).blocks[-1]
     assert isinstance(older, Words)
     assert NASTY in older.text
-    assert standing(job, builders.sent())[0].endswith("holds until Sat 4 Jul 2026.")
+    assert standing(job, builders.sent())[0].endswith("valid until Sat 4 Jul 2026.")
 
 
 def test_the_part_begins_with_the_covering_and_has_one_table_and_one_total() -> None:
@@ -152,10 +152,10 @@ def test_the_part_begins_with_the_covering_and_has_one_table_and_one_total() -> 
 @pytest.mark.parametrize(
     ("typed", "label"),
     [
-        ({"miles": ""}, "Miles there and back"),
-        ({"miles": "-1"}, "Miles there and back"),
-        ({"miles": "9" * 400}, "Miles there and back"),
-        ({"miles": NASTY}, "Miles there and back"),
+        ({"miles": ""}, "Round trip"),
+        ({"miles": "-1"}, "Round trip"),
+        ({"miles": "9" * 400}, "Round trip"),
+        ({"miles": NASTY}, "Round trip"),
         ({"deposit": "some"}, "Deposit"),
         ({"deposit": "-1"}, "Deposit"),
     ],
@@ -172,8 +172,8 @@ def test_pricing_refuses_by_name(typed: dict[str, str], label: str) -> None:
         ("tomorrow", "30", "Sent on"),
         ("2 Jun", "30", "Sent on"),
         (NASTY, "30", "Sent on"),
-        ("today", "0", "It holds"),
-        ("today", "a month", "It holds"),
+        ("today", "0", "Valid for"),
+        ("today", "a month", "Valid for"),
     ],
 )
 def test_sending_refuses_by_name(sent_on: str, holds: str, label: str) -> None:
@@ -191,9 +191,9 @@ def test_sending_refuses_by_name(sent_on: str, holds: str, label: str) -> None:
         ({"on": "3 Jun"}, "On"),
         ({"means": ""}, "How"),
         ({"made_at": ""}, "Agreed"),
-        ({"notice_on": NASTY}, "Notice given on"),
-        ({"notice_on": "tomorrow"}, "Notice given on"),
-        ({"early_request_on": "+2"}, "Asked to start early"),
+        ({"notice_on": NASTY}, "Told of right to cancel on"),
+        ({"notice_on": "tomorrow"}, "Told of right to cancel on"),
+        ({"early_request_on": "+2"}, "Asked to start early, on"),
     ],
 )
 def test_a_yes_refuses_by_name(typed: dict[str, str], label: str) -> None:
@@ -248,7 +248,7 @@ def test_only_a_sent_quote_can_be_accepted() -> None:
         read_acceptance(YES, builders.draft(), TODAY)
 
 
-_NOT_PUT_ON = ("Cost", "Price, net", "Margin")
+_NOT_PUT_ON = ("Cost", "Price before VAT", "Margin")
 
 
 def _named(quote: Quote) -> list[tuple[str, Option]]:

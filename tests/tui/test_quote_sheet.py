@@ -65,7 +65,7 @@ async def test_a_job_is_priced_sent_and_accepted(tmp_path: Path, size: tuple[int
         await _answer(pilot, app, "ctrl+t", {"sent_on": "today", "holds": "14", **notes})
         await until(pilot, lambda: "Sent on" in _standing(app))
         yes = {"means": Means.SPOKEN.value, "made_at": MadeAt.AWAY.value, "notice_on": "today"}
-        await _answer(pilot, app, "ctrl+y", yes)
+        await _answer(pilot, app, "ctrl+e", yes)
         await until(pilot, lambda: "Accepted by" in _standing(app))
         assert "Wed 24 Jun 2026" in said(app)
     job = read_again(path)
@@ -98,7 +98,7 @@ async def test_a_yes_changed_in_another_window_is_saved_on_top_after_a_word(
     job = accepted(path)
     async with app_on(path).run_test(size=(80, 24)) as pilot:
         app = await _open(pilot)
-        await pilot.press("ctrl+y")
+        await pilot.press("ctrl+e")
         await until(pilot, lambda: isinstance(app.screen, FormDialog))
         await pilot.pause()
         form_of(app).put("who", "Mr Okoro")
@@ -175,11 +175,11 @@ async def test_miles_that_will_not_do_stay_typed_and_nothing_is_drafted(tmp_path
         app = await _open(pilot)
         form_of(app).put("miles", NASTY)
         await pilot.press("ctrl+r")
-        await until(pilot, lambda: "Miles there and back" in said(app))
+        await until(pilot, lambda: "Round trip" in said(app))
         assert app.focused is app.screen.query_one("#field-miles")
         await pilot.press("ctrl+t")
         await until(pilot, lambda: "Nothing is in draft" in said(app))
-        await pilot.press("ctrl+y")
+        await pilot.press("ctrl+e")
         await until(pilot, lambda: "No quote was sent yet" in said(app))
     assert read_again(path).quotes == ()
 

@@ -108,12 +108,12 @@ FORMS = {
         {"who": "Mrs Adeyemi", "on": "today"},
         lambda read: signed_off.sign_off_typed(replace(JOB, sign_off=read), TODAY),
     ),
-    "money in": Form(
+    "payment": Form(
         payment.FIELDS,
         lambda typed: payment.read_money_in(typed, TODAY),
         {"pence": "9", "on": "today", "method": "cash"},
     ),
-    "own details": Form(
+    "your details": Form(
         trader.FIELDS,
         lambda typed: trader.read_trader(typed, builders.trader(), TODAY),
         trader.trader_typed(builders.trader()),

@@ -1,4 +1,4 @@
-"""Coverings side by side, and the key that takes one."""
+"""Compare coverings, and the key that takes one."""
 
 import sqlite3
 from contextlib import closing
@@ -20,7 +20,7 @@ from tui.widgets.columns import Columns
 
 async def _compare(pilot: Pilot[None], app: HeadlapApp) -> Columns:
     await turn_to(pilot, app, SheetName.QUOTE)
-    await pilot.press("ctrl+g")
+    await pilot.press("ctrl+l")
     await until(pilot, lambda: isinstance(app.screen, SideBySideScreen))
     columns = app.screen.query_one(Columns)
     await until(pilot, lambda: bool(columns.groups))
@@ -56,7 +56,7 @@ async def test_a_covering_without_a_price_is_shown_with_all_but_its_money(
         told = {row.label: row.cells[1] for row in takes}
         assert all(told[label] for label in ("Covering", "Underlay", "On the van", "Hours"))
         assert [row.cells[1] for row in money if row.counts] == ["no price yet: F4"]
-        await sees(pilot, "No price on record for hexagonal shingles: give it under Prices (F4).")
+        await sees(pilot, "No price for hexagonal shingles yet: give it under Prices (F4).")
         assert await cut_off(pilot) == []
         await pilot.press("2")
         await hears(pilot, app, "Taken: hexagonal. No price on record")
@@ -93,9 +93,9 @@ async def test_typing_that_is_not_saved_is_not_left_out_of_the_comparison(tmp_pa
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.SURVEY)
         form_of(app).put("length", "3 m")
-        await pilot.press("ctrl+g")
+        await pilot.press("ctrl+l")
         await hears(pilot, app, "Save what you typed first: ctrl+s.")
         await pilot.press("ctrl+s")
         await hears(pilot, app, "Saved: the survey.")
-        await pilot.press("ctrl+g")
+        await pilot.press("ctrl+l")
         await until(pilot, lambda: isinstance(app.screen, SideBySideScreen))

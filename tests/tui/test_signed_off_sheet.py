@@ -31,10 +31,10 @@ async def test_the_word_and_the_guarantee_are_kept(tmp_path: Path) -> None:
         assert hands.form.values["who"] == "Mrs Adeyemi"
         await hands.write({"Guarantee until": "24 June 2031", "It covers": LONG})
         assert await cut_off(pilot) == []
-        await click_on(pilot, "^s save")
-        await hands.hears("Saved: the customer's word.")
+        await click_on(pilot, "ctrl+s save")
+        await hands.hears("Saved: signed off by the customer.")
         hands.form.put("who", "Mr Adeyemi")
-        await hands.save("Saved: the customer's word.")
+        await hands.save("Saved: signed off by the customer.")
         assert await cut_off(pilot) == []
     done = read_again(path).sign_off
     assert done is not None
@@ -53,14 +53,14 @@ async def test_snags_are_written_down_and_done(tmp_path: Path, size: tuple[int, 
         await hands.ask(key("signed_off", "add_snag"))
         await hands.press(SAVE)
         await hands.hears("What is empty. Say what it is.")
-        await hands.write({"What": "drip trim loose"})
+        await hands.write({"Description": "drip trim loose"})
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears("Saved: the snag.")
         await click_on(pilot, "^t snag")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
-        await hands.write({"What": LONG})
-        await click_on(pilot, "^s save")
+        await hands.write({"Description": LONG})
+        await click_on(pilot, "ctrl+s save")
         await hands.until(lambda: text(app).count("▲ open") == 2)
         assert await cut_off(pilot) == []
         await click_on(pilot, "Smith")
@@ -81,9 +81,9 @@ async def test_a_word_of_nobody_is_refused_and_stays_typed(tmp_path: Path) -> No
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.SIGN_OFF)
-        await hands.write({"Who says it is done": " ", "It covers": "the laying"})
+        await hands.write({"Signed off by": " ", "It covers": "the laying"})
         await hands.press(key("job", "save"))
-        await hands.hears("Who says it is done is empty")
+        await hands.hears("Signed off by is empty")
         assert app.focused is app.screen.query_one("#field-who")
         assert hands.form.values["words"] == "the laying"
     assert read_again(path).sign_off is None
@@ -107,6 +107,6 @@ def test_a_refusal_names_the_field(typed: dict[str, str], label: str) -> None:
 
 
 def test_the_customers_word_is_read_back_unchanged() -> None:
-    done = SignOff("Mr Ek", date(2026, 6, 24), date(2031, 6, 25), "the laying, not the weather")
+    done = SignOff("Mr Ek", date(2026, 6, 24), date(2031, 6, 25), "workmanship, not storm damage")
     typed = sign_off_typed(builders.job_at(Stage.LAID, sign_off=done), TODAY)
     assert read_sign_off(typed, TODAY) == done

@@ -25,7 +25,7 @@ async def _click_for_it(pilot: Pilot[None], size: tuple[int, int]) -> None:
     await pilot.click(offset=(size[0] - 3, size[1] - 1))
     await sees(pilot, "Type what you want to do")
     await hands.type_in("site sheet")
-    await hands.until(lambda: "Go to the left-overs." not in text(hands.app))
+    await hands.until(lambda: "Go to your leftover stock." not in text(hands.app))
     await sees(pilot, "Show the sheet for the roof")
     await click_on(pilot, "Show the sheet for the roof")
 
@@ -89,4 +89,4 @@ async def test_before_there_is_a_survey_it_says_what_is_wanted(tmp_path: Path) -
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.SURVEY)
         await hands.press(key("job", "site_sheet"))
-        await hands.hears("write up the survey and choose the covering")
+        await hands.hears("fill in the survey and choose the covering")

@@ -43,7 +43,7 @@ def test_no_reason_is_refused_by_the_name_of_its_field(why: str) -> None:
 def test_a_choice_that_was_not_made_is_refused() -> None:
     with pytest.raises(Refused, match=r"^Back to is empty\. "):
         read_back({"to": "", "why": "rain"})
-    with pytest.raises(Refused, match=r"^Declined or off is empty\. "):
+    with pytest.raises(Refused, match=r"^How it ended is empty\. "):
         read_end({"how": "", "why": "rain"})
 
 

@@ -54,7 +54,7 @@ async def test_a_stop_is_passed_from_no_sheet(tmp_path: Path, to: Stage) -> None
         for sheet in TABS:
             await comes_to(pilot, app, sheet)
             app.screen.query_one(Voice).hush()
-            await pilot.press("ctrl+n")
+            await pilot.press("ctrl+g")
             await hears(pilot, app, f"Not {to} yet")
             assert not isinstance(app.screen, ModalScreen)
             await pilot.press("ctrl+pagedown")
@@ -74,7 +74,7 @@ async def test_with_nothing_missing_one_key_calls_it_the_next_stage_and_turns_to
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.ENQUIRY)
-        await pilot.press("ctrl+n")
+        await pilot.press("ctrl+g")
         await hears(pilot, app, f"The job is {to}.")
         assert front(app) == WORK_AFTER[to].value
         assert app.screen.query(f"#{front(app)} *:focus")
@@ -88,7 +88,7 @@ async def test_a_caution_is_passed_with_a_note_that_stays(tmp_path: Path) -> Non
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.BOOKING)
-        await pilot.press("ctrl+n")
+        await pilot.press("ctrl+g")
         await until(pilot, lambda: isinstance(app.screen, ModalScreen))
         await pilot.press("ctrl+s")
         await hears(pilot, app, "Note 1")
@@ -110,7 +110,7 @@ async def test_a_stop_that_came_up_in_another_window_is_not_passed(tmp_path: Pat
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.BOOKING)
         by_another_hand(path, lambda book, job: book.book_days(job, (), materials_in_hand=True))
-        await pilot.press("ctrl+n")
+        await pilot.press("ctrl+g")
         await hears(pilot, app, "another window")
     assert read_again(path).stage is Stage.QUOTED
 
@@ -146,6 +146,6 @@ def test_the_book_itself_passes_no_stop(tmp_path: Path, to: Stage) -> None:
         assert any(check.severity is Severity.STOP for check in checks)
         return book.move_stage(job, to, TODAY, {check.id: "all the same" for check in checks})
 
-    with pytest.raises(HeadlapError, match=f"It cannot be called {to} yet"):
+    with pytest.raises(HeadlapError, match=f"It marked as {to} yet"):
         by_another_hand(path, forced)
     assert read_again(path).stage.rank == to.rank - 1

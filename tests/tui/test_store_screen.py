@@ -1,4 +1,4 @@
-"""The store of left-overs: put in, taken out, counted, by keys and by mouse; what will not do."""
+"""Stock (leftovers): put in, taken out, counted, by keys and by mouse; what is not valid."""
 
 from contextlib import closing
 from dataclasses import replace
@@ -53,19 +53,19 @@ async def test_left_overs_are_put_in_and_an_empty_store_says_how(tmp_path: Path)
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await _opened(hands)
-        await sees(pilot, "The store is empty: + puts something in.")
+        await sees(pilot, "No leftovers yet. Press + to add some.")
         await hands.press(key("store", "take_out"), key("store", "open"))
-        await hands.hears("The store is empty.")
+        await hands.hears("No leftovers yet.")
         assert await cut_off(pilot) == []
         await click_on(pilot, "+ put in")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
-        await hands.write({"Material": Material("square-butt").words, "Put in": "12"})
+        await hands.write({"Material": Material("square-butt").words, "Quantity": "12"})
         await hands.press(SAVE)
         await hands.hears("Colour is empty.")
         await hands.write({"Colour": "slate grey"})
         await hands.write({"From": "left over at Birch Lane"})
         assert await cut_off(pilot) == []
-        await click_on(pilot, "^s save")
+        await click_on(pilot, "ctrl+s save")
         await sees(pilot, "square butt shingles, slate grey", "12 strips")
         assert await cut_off(pilot) == []
     assert _stock(path) == [("square butt shingles", "slate grey", Decimal(12))]
@@ -84,8 +84,8 @@ async def test_left_overs_are_counted_and_taken_out(tmp_path: Path, size: tuple[
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.press(SAVE)
         await hands.hears("That is on record already")
-        await hands.write({"There is": "7"})
-        await click_on(pilot, "^s save")
+        await hands.write({"Counted": "7"})
+        await click_on(pilot, "ctrl+s save")
         await sees(pilot, "7 strips")
         await click_on(pilot, "take out")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
@@ -112,11 +112,11 @@ async def test_left_overs_are_counted_and_taken_out(tmp_path: Path, size: tuple[
         ({"material": ""}, "Material"),
         ({"material": NASTY}, "Material"),
         ({"material": "hexagonal shingles"}, "Colour"),
-        ({"quantity": ""}, "Put in"),
-        ({"quantity": "0"}, "Put in"),
-        ({"quantity": "-3"}, "Put in"),
-        ({"quantity": "9" * 30}, "Put in"),
-        ({"quantity": "½½"}, "Put in"),
+        ({"quantity": ""}, "Quantity"),
+        ({"quantity": "0"}, "Quantity"),
+        ({"quantity": "-3"}, "Quantity"),
+        ({"quantity": "9" * 30}, "Quantity"),
+        ({"quantity": "½½"}, "Quantity"),
         ({"words": "\t"}, "From"),
     ],
 )
@@ -140,7 +140,7 @@ def test_what_is_taken_out_is_refused_by_name(quantity: str, words: str, label: 
 def test_a_count_that_changes_nothing_or_is_none_is_refused(counted: str) -> None:
     with pytest.raises(Refused) as refused:
         read_count_of({"counted": counted}, STRIPS, TODAY)
-    assert refused.value.field == "There is"
+    assert refused.value.field == "Counted"
 
 
 def test_a_count_moves_the_difference() -> None:

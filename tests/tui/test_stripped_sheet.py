@@ -1,4 +1,4 @@
-"""What stripping found, and the extras: written down, agreed, not charged, dropped."""
+"""Stripping: what we found, and the extras: written down, agreed, not charged, dropped."""
 
 from datetime import timedelta
 from decimal import Decimal
@@ -25,10 +25,10 @@ FOUND = {
     "Found": f"{NASTY} at the back eaves",
     "Deck left": "sheeted",
     "Old covering": "152½",
-    "Went to": "Osmerton tip",
+    "Taken to": "Osmerton tip",
     "Transfer note": "T 0117",
 }
-ROT = {"What": "boards found rotten", "How much": "4.2"}
+ROT = {"Description": "boards found rotten", "How much": "4.2"}
 AGREED = {"Stands": "agreed", "Agreed by": "Mrs Adeyemi", "Agreed on": "today", "Given": "text"}
 
 
@@ -53,7 +53,7 @@ async def test_what_was_found_is_saved_as_it_was_typed(
         assert hands.form.values["kg"]  # worked out from the roof, until it is weighed
         await hands.write(FOUND)
         assert await cut_off(pilot) == []
-        await click_on(pilot, "^s save")
+        await click_on(pilot, "ctrl+s save")
         await hands.hears("Saved: what stripping found.")
         await hands.write({"Transfer note": "T 0118"})
         await hands.save("Saved: what stripping found.")
@@ -80,7 +80,7 @@ async def test_what_will_not_do_is_refused_and_stays_typed(tmp_path: Path) -> No
         await hands.hears("Found is empty.")
         hands.form.put("found", "nothing")
         await hands.press(SAVE)
-        await hands.hears("Old covering: “-4” will not do.")
+        await hands.hears("Old covering: “-4” is not valid.")
         assert app.focused is app.screen.query_one("#field-kg")
         assert hands.form.values["kg"] == "-4"
         assert await cut_off(pilot) == []
@@ -98,13 +98,13 @@ async def test_an_extra_is_written_down_at_the_quotes_rate_and_agreed(
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.STRIP)
         await hands.write({"Found": "soft boards"})
-        await click_on(pilot, "^t extra")
+        await click_on(pilot, "ctrl+n add extra")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.write(ROT)
         # 4.2 m at the 14.00 a metre that the quote names
         await sees(pilot, "comes to £58.80")
         assert await cut_off(pilot) == []
-        await click_on(pilot, "^s save")
+        await click_on(pilot, "ctrl+s save")
         await hands.hears("Saved: the extra.")
         assert hands.form.values["found"] == "soft boards"
         await sees(pilot, "▲ to agree")
@@ -116,7 +116,7 @@ async def test_an_extra_is_written_down_at_the_quotes_rate_and_agreed(
         await sees(pilot, "✓ agreed")
         assert await cut_off(pilot) == []
     (extra,) = read_again(path).extras
-    assert (extra.words, extra.quantity, extra.unit) == (ROT["What"], Decimal("4.2"), "m")
+    assert (extra.words, extra.quantity, extra.unit) == (ROT["Description"], Decimal("4.2"), "m")
     assert (extra.price, extra.state) == (58_80, ExtraState.AGREED)
     assert (extra.agreed_by, extra.agreed_on, extra.means) == ("Mrs Adeyemi", TODAY, Means.TEXT)
     assert not extra.begun_before
@@ -159,16 +159,16 @@ async def test_an_extra_that_is_agreed_names_who_and_how(tmp_path: Path) -> None
         await hands.ask(key("stripped", "add_extra"))
         for typed, sentence in (
             ({}, "What is empty"),
-            ({"What": NASTY, "How much": "none"}, "How much: “none”"),
-            ({"How much": "3", "Counted in": "hour", "Price, net": "x"}, "Price, net: “x”"),
-            ({"Price, net": "90", "Stands": "agreed"}, "Agreed by is empty"),
+            ({"Description": NASTY, "How much": "none"}, "How much: “none”"),
+            ({"How much": "3", "Unit": "hour", "Price before VAT": "x"}, "Price before VAT: “x”"),
+            ({"Price before VAT": "90", "Stands": "agreed"}, "Agreed by is empty"),
             ({"Agreed by": "Mrs Adeyemi"}, "Given is empty"),
         ):
             await hands.write(typed)
             await hands.press(SAVE)
             await hands.hears(sentence)
             assert await cut_off(pilot) == []
-        await hands.write({"Given": "spoken", "Begun before agreed": "yes"})
+        await hands.write({"Given": "spoken", "Started before agreed": "yes"})
         await hands.press(SAVE)
         await hands.hears("Saved: the extra.")
     (extra,) = read_again(path).extras

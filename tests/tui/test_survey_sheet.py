@@ -69,7 +69,7 @@ async def test_no_example_in_an_empty_field_is_cut_off(
             assert await cut_off(pilot) == [], form
         form_of(app).put("form", RoofForm.SLOPES.value)
         await sees(pilot, "No slopes yet")
-        await Hands(pilot).press("ctrl+t")
+        await Hands(pilot).press("ctrl+n")
         await until(pilot, lambda: isinstance(app.screen, SlopeDialog))
         await sees(pilot, "e.g. 1443 mm")
         assert await cut_off(pilot) == []
@@ -162,11 +162,11 @@ async def test_slopes_are_added_changed_and_dropped_one_by_one(
         assert isinstance(app, HeadlapApp)
         await turn_to(pilot, app, SheetName.SURVEY)
         form_of(app).put("form", "slopes")
-        await sees(pilot, "No slopes yet: ctrl+t")
-        await hands.ask("ctrl+t")
+        await sees(pilot, "No slopes yet. Press ctrl+n")
+        await hands.ask("ctrl+n")
         await hands.write(SLOPE)
         await hands.press("ctrl+s")
-        await hands.hears("Top: “3.05 m” will not do.")  # it widens, and there is no valley
+        await hands.hears("Top: “3.05 m” is not valid.")  # it widens, and there is no valley
         await hands.write({"Right edge": "valley"})
         assert await cut_off(pilot) == []
         await hands.press("ctrl+s")
@@ -175,7 +175,7 @@ async def test_slopes_are_added_changed_and_dropped_one_by_one(
         await until(pilot, lambda: isinstance(app.screen, SlopeDialog))
         assert hands.form.values["length"] == "1443 mm"  # as the one before it
         await hands.write({"Eaves": "1.2 m", "Top": "", "Inset": "0"})
-        await click_on(pilot, "^s save")
+        await click_on(pilot, "ctrl+s save")
         await sees(pilot, "2  eaves  1,200")
         assert await cut_off(pilot) == []
         await click_on(pilot, "1  eaves  1,800")

@@ -131,7 +131,7 @@ def test_a_pitch_at_odds_with_the_rise_is_told_once_with_the_one_that_counts() -
     for covering in (TYPED["covering"], ""):
         told = work_out(TYPED | {"pitch": "30", "covering": covering}, SOURCES).figures
         assert [f.words for f in told if f.tone is Tone.CAUTION] == [
-            "Pitch 30 is at odds with 26.57°, from the rise: the pitch counts."
+            "Pitch 30 does not fit 26.57°, from the rise: using the pitch."
         ]
 
 

@@ -1,4 +1,4 @@
-"""The trader's own details: typed, saved, read back; refused by name; not left unasked."""
+"""The trader's your details: typed, saved, read back; refused by name; not left unasked."""
 
 from collections.abc import Mapping
 from contextlib import closing
@@ -67,11 +67,11 @@ async def test_own_details_are_saved_by_keys_and_by_mouse(
         await hands.write({"Name": NASTY, "Address": "3 Tannery Row, Osmerton", "VAT": "standard"})
         await hands.write({"VAT number": "802311781"})
         await hands.press(key("trader", "save"))
-        await hands.hears("VAT number: “802311781” will not do.")
+        await hands.hears("VAT number: “802311781” is not valid.")
         assert app.focused is app.screen.query_one("#field-vat_number")
         assert await cut_off(pilot) == []
         await hands.write({"VAT number": "980780684", "Working days": "Mon, Tue, Saturday"})
-        await click_on(pilot, "^s save")
+        await click_on(pilot, "ctrl+s save")
         await hands.hears("Saved. Quotes and invoices already sent stay as they were.")
         assert await cut_off(pilot) == []
         await hands.press(key("trader", "back"))
@@ -145,22 +145,22 @@ def test_a_vat_number_that_is_not_asked_for_stays() -> None:
         ("mile", "0.555", "Travel"),
         ("disposal_kg", "", "Old covering"),
         ("deck_metre", "1e3", "Boards found rotten"),
-        ("least_charge", "nan", "Least charge"),
+        ("least_charge", "nan", "Minimum charge"),
         ("contingency", "1001", "Contingency"),
         ("markup", "15 %", "Markup"),
         ("set_up", "25", "Setting up"),
         ("strip", "inf", "Stripping"),
-        ("least_c", "41", "Air above"),
-        ("lay_mph", "-1", "Wind to lay, under"),
-        ("never_mph", "16", "Wind on a roof, never"),
-        ("gust_factor", "0.9", "Gusts allowed"),
-        ("underlay_rest_min", "1.5", "Underlay lies first"),
+        ("least_c", "41", "Air temperature above"),
+        ("lay_mph", "-1", "Lay only if wind under"),
+        ("never_mph", "16", "Off the roof over"),
+        ("gust_factor", "0.9", "Gusts up to"),
+        ("underlay_rest_min", "1.5", "Let underlay relax for"),
         ("hours_a_day", "0", "Hours a day"),
         ("hours_a_day", "17", "Hours a day"),
         ("working_days", "", "Working days"),
         ("working_days", "1 May 2026", "Working days"),
         ("working_days", "every day", "Working days"),
-        ("quote_days", "366", "A quote holds"),
+        ("quote_days", "366", "Quote valid for"),
     ],
 )
 def test_a_refusal_names_the_field(field: str, text: str, label: str) -> None:

@@ -1,4 +1,4 @@
-"""What was used: counted row by row by keys and by mouse, on record and in the store."""
+"""What was used: counted row by row by keys and by mouse, on record and in stock."""
 
 from decimal import Decimal
 from pathlib import Path
@@ -52,7 +52,7 @@ async def test_rows_are_counted_by_keys_and_what_is_left_goes_to_the_store(
         await sees(pilot, "0.5 over the estimate")
         assert await cut_off(pilot) == []
         await hands.press(ALL)
-        await hands.hears("Saved: what was used. Left-overs are in the store.")
+        await hands.hears("Saved: the materials used. Leftovers are in stock.")
         assert await cut_off(pilot) == []
     used = _used(read_again(path))
     estimated = {row.element: row.estimated for row in estimate(priced.quote().counting.basis)}
@@ -90,8 +90,8 @@ async def test_rows_are_counted_by_mouse(tmp_path: Path, size: tuple[int, int]) 
         await click_on(pilot, "space column")
         await sees(pilot, "▾returned")
         assert await cut_off(pilot) == []
-        await click_on(pilot, "a all right")
-        await hands.hears("Saved: what was used.")
+        await click_on(pilot, "a accept all")
+        await hands.hears("Saved: the materials used.")
     used = _used(read_again(path))
     assert used["underlay"].used == used["underlay"].estimated + 1
     assert [used["strips"].used, used["strips"].left] == [55, 7]
@@ -107,7 +107,7 @@ async def test_written_up_again_the_store_moves_by_the_difference(tmp_path: Path
         for figures in ("53", "60"):
             await hands.press("home", *figures, ALL)
             await hands.until(lambda: not app.screen.query_one(UsedSheet).dirty)
-            await hands.hears("Saved: what was used.")
+            await hands.hears("Saved: the materials used.")
     strips = _used(read_again(path))["strips"]
     assert [strips.used, strips.left] == [60, 3]
     assert StockLine(Material("square-butt"), "slate grey", Decimal(3)) in _store(path)
@@ -133,11 +133,11 @@ async def test_a_store_that_held_too_little_is_told_and_stands_at_nothing(
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.MATERIALS)
         await hands.press(*"53", ALL)  # 10 of 63 are left over
-        await hands.hears("Left-overs are in the store.")
+        await hands.hears("Left-overs are in stock.")
         by_another_hand(path, _taken_out)
         await hands.press("home", *"60", ALL)  # 3 are, and 2 are there
         await hands.hears(
-            "Saved. The store was 5 strips of square butt shingles, slate grey, short."
+            "Saved. Stock was 5 strips of square butt shingles, slate grey, short."
         )
         assert await cut_off(pilot) == []
     assert Material("square-butt") not in {line.material for line in _store(path)}
@@ -218,7 +218,7 @@ def test_figures_are_read_as_far_as_they_are_typed(figures: str, used: str) -> N
     [
         ("55", "as estimated; of 63 strips taken: 55 used, 8 left over"),
         ("66", "11 over the estimate; of 66 strips taken: 66 used"),
-        ("67", "▲ more than a fifth over: 12 over the estimate; of 67 strips taken: 67 used"),
+        ("67", "▲ over 20% above estimate: 12 over the estimate; of 67 strips taken: 67 used"),
         ("0", "55 under the estimate; of 63 strips taken: 63 left over"),
     ],
 )

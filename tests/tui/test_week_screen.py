@@ -96,7 +96,7 @@ async def test_the_forecast_of_a_day_is_typed_and_puts_it_at_risk(tmp_path: Path
         await hands.write({"Dry from": "16", "Dry until": "8"})
         await hands.press(SAVE)
         await hands.hears("Give an hour after 16.")
-        await hands.write({"Dry until": "19", "Lowest temperature": "-2", "Gusts, at most": "40"})
+        await hands.write({"Dry until": "19", "Lowest temperature": "-2", "Gusts, up to": "40"})
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await sees(pilot, "▲ gust 40")
@@ -105,7 +105,7 @@ async def test_the_forecast_of_a_day_is_typed_and_puts_it_at_risk(tmp_path: Path
         await click_on(pilot, "o outlook")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await click_on(pilot, "rain all day")
-        await click_on(pilot, "^s save")
+        await click_on(pilot, "ctrl+s save")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
         assert await cut_off(pilot) == []
     (kept,) = read_week(path, TODAY).outlooks
@@ -140,7 +140,7 @@ async def test_a_new_book_says_how_to_begin(tmp_path: Path) -> None:
         assert await cut_off(pilot) == []
         await hands.press(key("week", "find"))
         await hands.until(lambda: isinstance(app.screen, JobsScreen))
-        await sees(pilot, "No job here yet: n begins one.")
+        await sees(pilot, "No job here yet: n adds one.")
         assert await cut_off(pilot) == []
 
 
@@ -150,10 +150,10 @@ async def test_without_a_job_under_the_cursor_nothing_is_opened(tmp_path: Path) 
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await sees(pilot, "Nothing left to do.")
+        await sees(pilot, "Nothing to do tonight.")
         for command in ("used", "invoice"):
             await hands.press(key("week", command))
-            await hands.hears("Put the cursor on a job in Tonight first.")
+            await hands.hears("Pick a job in the Tonight list first.")
             assert isinstance(app.screen, WeekScreen)
         await hands.press("enter", key("week", "print_week"))
         await hands.until(lambda: isinstance(app.screen, PaperScreen))
@@ -219,8 +219,8 @@ async def test_a_file_that_is_no_book_is_said_at_once(tmp_path: Path) -> None:
         ({"dry_until": "9" * 99}, "Dry until"),
         ({"low": "mild"}, "Lowest temperature"),
         ({"low": "-400"}, "Lowest temperature"),
-        ({"wind": NASTY}, "Mean wind, at most"),
-        ({"gust": "1e4"}, "Gusts, at most"),
+        ({"wind": NASTY}, "Average wind, up to"),
+        ({"gust": "1e4"}, "Gusts, up to"),
     ],
 )
 def test_a_forecast_refuses_by_name(typed: dict[str, str], label: str) -> None:

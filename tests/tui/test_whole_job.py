@@ -27,7 +27,7 @@ ENQUIRY = {
     "Who": "Mrs Adeyemi",
     "Telephone": "01632 960117",
     "Place": "Birch Lane",
-    "Nominal size": "8 x 6 ft",
+    "Rough size": "8 x 6 ft",
     "What they say": "felt torn at the ridge",
     "Visit on": "wed",
     "Visit at": "17.30",
@@ -48,7 +48,7 @@ SURVEY = {
     "Looked at from below": "yes",
     "Nails show inside": "no",
     "State": "sound",
-    "Can be worked off": "yes",
+    "Strong enough to stand on": "yes",
     "Old covering": "felt",
     "Layers": "1",
     "How old": "from 2000 or later",
@@ -62,18 +62,18 @@ SURVEY = {
     "Two people needed": "no",
     "Photographs": "four, on the phone",
 }
-YES = {"How": "text", "Agreed": "at the customer's home", "Notice given on": "today"}
+YES = {"How": "text", "Agreed": "at the customer's home", "Told of right to cancel on": "today"}
 FOUND = {
     "Found": "two boards soft at the back eaves",
     "Deck left": "laid the same day",
     "Old covering": "18.7",
-    "Went to": "Osmerton tip",
+    "Taken to": "Osmerton tip",
     "Transfer note": "T 0117",
 }
 EXTRA = {
-    "What": "boards found rotten",
+    "Description": "boards found rotten",
     "How much": "4.2",
-    "Price, net": "58.80",
+    "Price before VAT": "58.80",
     "Stands": "agreed",
     "Agreed by": "Mrs Adeyemi",
     "Given": "text",
@@ -109,12 +109,12 @@ async def _surveyed(hands: Hands) -> None:
 
 async def _quoted(hands: Hands) -> None:
     await hands.turn_to(SheetName.QUOTE)
-    await hands.write({"Miles there and back": "12"})
+    await hands.write({"Round trip": "12"})
     await hands.press(key("quote", "price"))
     await hands.hears("Priced")
     await hands.ask(key("quote", "send"))
     await hands.press(SAVE)
-    await hands.hears("It holds until")
+    await hands.hears("It valid until")
 
 
 async def _booked(hands: Hands) -> None:
@@ -149,7 +149,7 @@ async def _laid(hands: Hands) -> None:
     await hands.save("Saved: the laying.")
     await hands.turn_to(SheetName.MATERIALS)
     await hands.press("5", "3", "enter", key("used", "step(1)"), key("used", "accept_all"))
-    await hands.hears("Saved: what was used.")
+    await hands.hears("Saved: the materials used.")
     await hands.press(NEXT)
     await hands.hears("The job is laid.")
 
@@ -160,8 +160,8 @@ async def _signed_off(hands: Hands) -> None:
     await hands.press(SAVE)
     await hands.hears("Issued: the invoice.")
     await hands.turn_to(SheetName.SIGN_OFF)
-    await hands.write({"Who says it is done": "Mrs Adeyemi"})
-    await hands.save("Saved: the customer's word.")
+    await hands.write({"Signed off by": "Mrs Adeyemi"})
+    await hands.save("Saved: signed off by the customer.")
     await hands.press(NEXT)
     await hands.hears("The job is signed off.")
 
@@ -182,7 +182,7 @@ def _rows(path: Path, query: str) -> list[tuple[Any, ...]]:
 
 
 def _settle(path: Path, clock: Clock) -> None:
-    """Own details, prices, and underlay in the store."""
+    """Own details, prices, and underlay in stock."""
     with closing(Book.open(path, clock)) as book:
         settle(book)
         today = clock.now.date()
@@ -269,7 +269,7 @@ def _look_at_what_was_used(path: Path) -> None:
     }
     # source: the trade specification's worked example, 55 strips, three packs of 21; read.
     assert used["strips"] == [55, 53, 10]
-    # One metre over the estimate, which came from the store: nothing is left of it.
+    # One metre over the estimate, which came from stock: nothing is left of it.
     needed = used["underlay"][0]
     assert used["underlay"] == [needed, needed + 1, 0]
     assert all(row[0] == row[1] for key, row in used.items() if key not in ("strips", "underlay"))
@@ -282,7 +282,7 @@ def _look_at_what_was_used(path: Path) -> None:
 
 
 def _look_at_journal(path: Path) -> None:
-    ready = 2 + len(priced.PRICES)  # own details, prices, left-overs
+    ready = 2 + len(priced.PRICES)  # your details, prices, left-overs
     actions = _rows(path, "SELECT at, words, undone_at FROM action ORDER BY id")[ready:]
     assert [at[:10] for at, _, _ in actions] == [
         *["2026-06-01"] * 2,  # taken down, called survey

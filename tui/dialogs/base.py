@@ -13,7 +13,7 @@ from textual.widgets import Static
 from domain.errors import HeadlapError, Refused
 from domain.tone import Tone
 from storage.errors import Changed
-from tui.commands import bindings
+from tui.commands import bindings, key_of
 from tui.safe_text import plain
 from tui.widgets.form import Field, Form
 from tui.widgets.key_line import KeyLine
@@ -21,7 +21,10 @@ from tui.widgets.voice import Voice
 
 T = TypeVar("T")
 
-_KEPT = "Nothing of this is saved yet, and what you typed is kept: ctrl+s saves it on top of that."
+_KEPT = (
+    f"Not saved yet. Your typing is kept: press {key_of('dialog', 'save')} to save "
+    "over the other change."
+)
 _WORK_IN_A_DIALOG = ("help", "change_light", "quit")
 
 
@@ -125,7 +128,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
             return True
         self._asked_to_leave = True
         self.say(
-            "What you typed is not saved. Escape again throws it away; ctrl+s saves it.",
+            f"Not saved. Press Escape again to lose it, or {key_of('dialog', 'save')} to save.",
             Tone.CAUTION,
         )
         return False

@@ -47,7 +47,7 @@ class EnquiryDialog(FormDialog[Asked]):
         try:
             lacking = await note_rough(form, app.desk)
             if lacking:
-                words = f"{lacking}. Save the enquiry first: F4 then leads to the prices."
+                words = f"{lacking}. Save the enquiry first, then go to Prices (F4)."
                 self.say(words, Tone.CAUTION)
         except HeadlapError as error:
             self.say(str(error), Tone.CAUTION)
@@ -69,7 +69,7 @@ def enquiry_dialog(desk: "Desk", opened: Callable[[int], None]) -> FormDialog[As
             dialog.app.call_later(opened, job.id)
 
     dialog = EnquiryDialog(
-        "A new enquiry",
+        "New enquiry",
         ON_THE_PHONE,
         lambda values: read_asked(values, before, today),
         save,

@@ -21,13 +21,13 @@ _METRES = ("m", "metre", "metres")
 FIELDS = (
     Field("words", "What", example="boards found rotten at the back eaves"),
     Field("quantity", "How much", example="4.2"),
-    Field("unit", "Counted in", example="m"),
+    Field("unit", "Unit", example="m"),
     Field("price", "Price, net", unit="£", hint="m: the quote's rate"),
-    Field("state", "Stands", choices=tuple(state.value for state in ExtraState)),
+    Field("state", "Status", choices=tuple(state.value for state in ExtraState)),
     Field("by", "Agreed by", only_for=_AGREED),
     Field("on", "Agreed on", hint="today", only_for=_AGREED),
-    Field("means", "Given", choices=tuple(m.value for m in Means), only_for=_AGREED),
-    Field("before", "Begun before agreed", choices=YES_NO),
+    Field("means", "Agreed how", choices=tuple(m.value for m in Means), only_for=_AGREED),
+    Field("before", "Started before agreed", choices=YES_NO),
 )
 
 
@@ -51,12 +51,14 @@ class ExtraDialog(FormDialog[Extra]):
         """``extra`` is the one on record; ``rate`` is net, for a metre of board."""
         self._rate = rate
         super().__init__(
-            "An extra" if extra is None else "An extra, as it stands",
+            "New extra" if extra is None else "Edit extra",
             FIELDS,
             lambda values: read_extra(values, extra, trader, today, rate),
             save,
-            words=f"Boards found rotten are {show_money(rate)} a metre in the quote. "
-            "Agree the price before the work is begun.",
+            words=(
+                f"Rotten boards are {show_money(rate)} a metre in the quote. Agree the price "
+                "before you start the work."
+            ),
             values=extra_typed(extra, today),
             begin_at="state" if extra is not None else None,
         )
@@ -73,14 +75,14 @@ def read_extra(
 ) -> Extra:
     """What was typed; without a price, metres are at the rate. Raises :class:`Refused`."""
     if values["state"] not in {state.value for state in ExtraState}:
-        raise Refused("Stands", values["state"], "Choose one with the arrow keys.")
+        raise Refused("Status", values["state"], "Choose one with the arrow keys.")
     state = ExtraState(values["state"])
     agreed = state is ExtraState.AGREED
     words = read_text("What", values["words"], "Say what the work is.")
     quantity = read_number(
         "How much", values["quantity"], "a quantity such as 4.2", least=Decimal("0.001")
     )
-    unit = read_text("Counted in", values["unit"], "Give a unit, such as m or hour.")
+    unit = read_text("Unit", values["unit"], "Give a unit, such as m or hour.")
     pence = at_rate(values, rate)
     return Extra(
         words=words,
@@ -109,7 +111,7 @@ def at_rate(values: Mapping[str, str], rate: Pence) -> Pence | None:
 
 def _means(text: str) -> Means:
     if text not in {means.value for means in Means}:
-        raise Refused("Given", text, "Choose how the customer's word was given.")
+        raise Refused("Agreed how", text, "Choose how they agreed.")
     return Means(text)
 
 

@@ -37,7 +37,7 @@ class IssueDialog(FormDialog[None], inherit_bindings=False):
             (),
             lambda _: None,
             save,
-            words="Once issued it never changes.",
+            words="Once issued it cannot be changed.",
         )
         self._invoice = invoice
 
@@ -61,8 +61,8 @@ def in_short(invoice: Invoice) -> Paper:
     rows = [(f"{count} line{'' if count == 1 else 's'}, net", show_money(totals.net))]
     if totals.rated:
         rows.append(("VAT", show_money(totals.vat_whole)))
-        rows.append(("With VAT", show_money(totals.gross)))
+        rows.append(("Including VAT", show_money(totals.gross)))
     if taken is not None:
         rows.append((f"less deposit invoice {taken.label}", show_money(-taken.totals.gross)))
-    rows.append((f"To pay by {show_date(invoice.due_on)}", show_money(invoice.due)))
+    rows.append((f"Due by {show_date(invoice.due_on)}", show_money(invoice.due)))
     return Paper(f"{invoice.buyer.name}, {invoice.place}", (Totals(tuple(rows)),))

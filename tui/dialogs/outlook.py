@@ -20,8 +20,8 @@ FIELDS = (
     Field("dry_from", "Dry from", unit="o'clock", example="8", only_for=("sky", DRY)),
     Field("dry_until", "Dry until", unit="o'clock", example="16", only_for=("sky", DRY)),
     Field("low", "Lowest temperature", unit="°C", example="6"),
-    Field("wind", "Mean wind, at most", unit="mph", example="12"),
-    Field("gust", "Gusts, at most", unit="mph", example="20"),
+    Field("wind", "Average wind, up to", unit="mph", example="12"),
+    Field("gust", "Gusts, up to", unit="mph", example="20"),
 )
 
 
@@ -30,11 +30,11 @@ def outlook_dialog(
 ) -> FormDialog[Outlook]:
     """Ask for the forecast of ``day``; ``outlook`` is what was typed before, if anything."""
     return FormDialog(
-        f"Outlook for {show_date(day)}",
+        f"Forecast for {show_date(day)}",
         FIELDS,
         lambda values: read_outlook(values, day, outlook.version if outlook else 0),
         save,
-        words="As the forecast gives it for the place of the job. Leave empty what is not known.",
+        words="From the forecast for where the job is. Leave blank if you do not know.",
         values=_typed(outlook),
     )
 
@@ -54,8 +54,8 @@ def read_outlook(values: dict[str, str], day: date, version: int) -> Outlook:
         dry_until=dry_until,
         rain_all_day=sky == WET,
         low_c=_degrees(values["low"]),
-        wind_mph=_speed("Mean wind, at most", values["wind"]),
-        gust_mph=_speed("Gusts, at most", values["gust"]),
+        wind_mph=_speed("Average wind, up to", values["wind"]),
+        gust_mph=_speed("Gusts, up to", values["gust"]),
         version=version,
     )
 

@@ -18,7 +18,7 @@ from tui.widgets.form import Field, Form
 FIELDS = (
     Field("pence", "Amount", unit="£"),
     Field("on", "Received on", hint="today"),
-    Field("method", "By", choices=PAYMENT_METHODS),
+    Field("method", "Paid by", choices=PAYMENT_METHODS),
 )
 
 
@@ -50,7 +50,7 @@ class PaymentDialog(FormDialog[MoneyIn]):
         """``document`` is the invoice it is put to; ``others`` is owed on the job's others."""
         self._owed, self._others = document.owed, others
         super().__init__(
-            f"Money in for invoice {document.label}",
+            f"Payment for invoice {document.label}",
             FIELDS,
             lambda typed: read_money_in(typed, today),
             save,
@@ -79,9 +79,9 @@ def afterwards(typed: str, owed: Pence, others: Pence = 0) -> tuple[str, Tone]:
     if effect.left:
         return f"leaves {show_money(effect.left)} owed", Tone.PLAIN
     if effect.over:
-        return f"{show_money(effect.over)} over, to their credit", Tone.CAUTION
-    rest = f", {show_money(effect.to_others)} to the others" if effect.to_others else ""
-    return f"settles it{rest}", Tone.GOOD
+        return f"{show_money(effect.over)} overpaid (credit)", Tone.CAUTION
+    rest = f", {show_money(effect.to_others)} to the other invoices" if effect.to_others else ""
+    return f"pays it off{rest}", Tone.GOOD
 
 
 def read_money_in(values: Mapping[str, str], today: date) -> MoneyIn:
@@ -89,5 +89,5 @@ def read_money_in(values: Mapping[str, str], today: date) -> MoneyIn:
     return MoneyIn(
         pence=read_money("Amount", values["pence"], least=1),
         received_on=read_past_date("Received on", values["on"], today),
-        method=read_text("By", values["method"], "Choose how it came in."),
+        method=read_text("Paid by", values["method"], "Choose how it was paid."),
     )

@@ -18,8 +18,8 @@ from tui.widgets.form import Field
 
 BY_WORDS: Mapping[str, Material] = {material.words: material for material in MATERIALS}
 
-_MERCHANT = Field("merchant", "Merchant", hint="who sells it")
-_COLOUR = Field("colour", "Colour", hint="empty: the same for every colour")
+_MERCHANT = Field("merchant", "Merchant", hint="merchant name")
+_COLOUR = Field("colour", "Colour", hint="leave empty for every colour")
 
 
 def price_dialog(
@@ -28,13 +28,13 @@ def price_dialog(
     """Ask for a new price of a material; ``price`` is the one it follows, if there is one."""
     before = "No price yet."
     if price is not None:
-        before = f"Until now: {price.merchant}, since {show_date(price.since)}. It stays on record."
+        before = f"Current: {price.merchant}, since {show_date(price.since)} (kept)."
     return FormDialog(
-        f"A new price: {material.words}",
+        f"New price: {material.words}",
         _fields(material),
         lambda values: read_price(values, material, today),
         save,
-        words=f"{before} Quotes already made keep the prices they were made from.",
+        words=f"{before} Quotes already made keep their prices.",
         values=price_typed(price, material, today),
         begin_at="net" if price is not None else None,
     )
@@ -44,7 +44,7 @@ def another_price_dialog(today: date, save: Callable[[Price], Awaitable[Any]]) -
     """Ask for the price of any material: another merchant's, or of another colour."""
     material = Field("material", "Material", choices=tuple(BY_WORDS))
     return FormDialog(
-        "A price of another merchant or colour",
+        "Price from another merchant or for another colour",
         (material, *_fields(None)),
         lambda values: read_price(values, _material(values["material"]), today),
         save,
@@ -57,9 +57,12 @@ def read_price(values: Mapping[str, str], material: Material, today: date) -> Pr
     colour = values["colour"].strip() if material.coloured else ""
     return Price(
         material=material,
-        merchant=read_text("Merchant", values["merchant"], "Give who sells it."),
+        merchant=read_text("Merchant", values["merchant"], "Give the merchant's name."),
         per_pack=read_number(
-            "In it", values["per_pack"], "how many are in it, such as 21", least=Decimal("0.001")
+            "Pack size",
+            values["per_pack"],
+            "how many are in it, such as 21",
+            least=Decimal("0.001"),
         ),
         net=read_money("Net price", values["net"], least=1),
         vat_rate=read_number("VAT", values["vat"], "per cent such as 20", most=Decimal(100)),
@@ -93,10 +96,10 @@ def _fields(material: Material | None) -> tuple[Field, ...]:
     return (
         _MERCHANT,
         *coloured,
-        Field("per_pack", "In it", unit),
+        Field("per_pack", "Pack size", unit),
         Field("net", "Net price", f"£ a {pack}"),
         Field("vat", "VAT", "%"),
-        Field("kg", "Weighs", f"kg a {pack}", hint="empty: as usual"),
+        Field("kg", "Pack weight", f"kg a {pack}", hint="leave empty for the usual"),
         Field("since", "From", hint="today"),
     )
 
@@ -105,7 +108,9 @@ def _kg(text: str) -> Decimal | None:
     """What a pack weighs, None for as usual."""
     least, most = Decimal("0.01"), Decimal(1000)
     example = "kilograms such as 27"
-    return read_number("Weighs", text, example, least=least, most=most) if text.strip() else None
+    return (
+        read_number("Pack weight", text, example, least=least, most=most) if text.strip() else None
+    )
 
 
 def _standard(today: date) -> str:

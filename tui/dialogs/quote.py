@@ -31,14 +31,14 @@ def send_dialog(
     """Ask when it was sent and how long it holds, ``days`` as a rule; and for the notes."""
     notes = note_fields(cautions)
     return FormDialog(
-        f"Quote {quote.number} is sent",
+        f"Record quote {quote.number} as sent",
         (*SENDING, *notes),
         lambda values: (
             read_sending(values, quote.drafted_on, today),
             read_notes(notes, values),
         ),
         save,
-        words=f"Once sent it never changes. {PASSED_WITH if notes else ''}".rstrip(),
+        words=f"A sent quote cannot be changed. {PASSED_WITH if notes else ''}".rstrip(),
         values={"sent_on": shown_date(today), "holds": shown(days)},
     )
 
@@ -48,11 +48,11 @@ def accept_dialog(
 ) -> FormDialog[Acceptance]:
     """Ask who said yes to a quote that was sent, when, how and where."""
     return FormDialog(
-        f"Quote {quote.number} is accepted",
+        f"Record quote {quote.number} as accepted",
         acceptance_fields(job, quote),
         lambda values: read_acceptance(values, quote, today),
         save,
-        words="What is not on record yet can be added later.",
+        words="You can fill in the rest later.",
         values=acceptance_typed(job, quote, today),
     )
 
@@ -73,14 +73,14 @@ class AnewDialog(FormDialog[None], inherit_bindings=False):
 
         if counting.acceptance:
             stands = "is accepted"
-            still = f"Version {counting.number} counts until the customer accepts version {number}."
+            still = f"Version {counting.number} stands until the customer accepts version {number}."
         else:
-            stands = "was sent"
-            still = f"Version {counting.number} can be accepted until version {number} is sent."
+            stands = "has gone out"
+            still = f"Version {counting.number} can be accepted until version {number} goes out."
         super().__init__(
-            f"Version {counting.number} {stands}. Price it anew?",
+            f"Version {counting.number} {stands}. Re-price as a new version?",
             (),
             lambda _: None,
             close,
-            words=f"Version {number} begins as a draft at today's prices. {still}",
+            words=f"Version {number} starts as a draft at today's prices. {still}",
         )

@@ -8,8 +8,8 @@ from tui.dialogs.base import FormDialog
 from tui.reading.slopes import FIELDS, read_slope, slope_typed
 
 _WORDS = (
-    "Look at the slope from below its eaves. The inset is how far the left end of the top lies in "
-    "from that of the eaves; less than 0 if it lies out, beside a valley."
+    "Stand at the eaves and look up. Inset = how far the top left corner is in "
+    "from the bottom left corner; a minus figure if it is out (at a valley)."
 )
 
 

@@ -9,7 +9,7 @@ from domain.job import Ending, Job, Stage
 from tui.dialogs.base import FormDialog
 from tui.widgets.form import Field
 
-PASSED_WITH = "Each caution can be passed with a note of why; the note stays on the job."
+PASSED_WITH = "You can go on past a caution if you say why. The note stays with the job."
 _WHY = Field("why", "Why")
 
 
@@ -19,7 +19,7 @@ def notes_dialog(
     """Ask for a note on each caution that is passed; the notes stay on the job."""
     fields = note_fields(cautions)
     return FormDialog(
-        f"Call it {to} all the same?",
+        f"Mark as {to} anyway?",
         fields,
         lambda values: read_notes(fields, values),
         save,
@@ -53,7 +53,7 @@ def back_dialog(
         (Field("to", "Back to", choices=tuple(before)), _WHY),
         read_back,
         save,
-        words="Nothing that was recorded is deleted.",
+        words="Nothing you recorded is deleted.",
         values={"to": before[-1]},
         begin_at="why",
     )
@@ -71,25 +71,27 @@ def end_dialog(
 ) -> FormDialog[tuple[Ending, str]]:
     """Ask how the job ended and why."""
     return FormDialog(
-        f"{job.ref}: it will not be done",
-        (Field("how", "Declined or off", choices=tuple(e.value for e in Ending)), _WHY),
+        f"Close job {job.ref}",
+        (Field("how", "How it ended", choices=tuple(e.value for e in Ending)), _WHY),
         read_end,
         save,
-        words="Declined: they said no to the quote. Called off: stopped after it was agreed.",
+        words=(
+            "Declined: they said no to the quote. Called off: stopped after the customer agreed."
+        ),
     )
 
 
 def read_end(values: dict[str, str]) -> tuple[Ending, str]:
     """How it ended and why. Raises :class:`Refused`."""
     if not values["how"]:
-        raise Refused("Declined or off", "", "Choose which it is.")
+        raise Refused("How it ended", "", "Choose which it is.")
     return Ending(values["how"]), read_why(values)
 
 
 def reopen_dialog(job: Job, save: Callable[[str], Awaitable[Any]]) -> FormDialog[str]:
     """Ask why an ended job is taken up again."""
     return FormDialog(
-        f"{job.ref}: take it up again",
+        f"Reopen job {job.ref}",
         (_WHY,),
         read_why,
         save,
@@ -101,5 +103,5 @@ def read_why(values: dict[str, str]) -> str:
     """The reason. Raises :class:`Refused` if there is none."""
     why = values["why"].strip()
     if not why:
-        raise Refused("Why", values["why"], "Say it in a few words.")
+        raise Refused("Why", values["why"], "Say why in a few words.")
     return why

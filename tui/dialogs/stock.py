@@ -19,11 +19,11 @@ Save = Callable[[StockMove], Awaitable[Any]]
 def count_dialog(line: StockLine, today: date, save: Save) -> FormDialog[StockMove]:
     """Ask how much was counted; the difference goes on record."""
     return FormDialog(
-        f"Count: {named(line.material, line.colour)}",
-        (Field("counted", "There is", plural(line.material.unit)),),
+        f"Stocktake: {named(line.material, line.colour)}",
+        (Field("counted", "Counted", plural(line.material.unit)),),
         lambda values: read_count_of(values, line, today),
         save,
-        words=f"On record: {shown(line.quantity)} {plural(line.material.unit)}.",
+        words=f"In stock: {shown(line.quantity)} {plural(line.material.unit)}.",
         values={"counted": shown(line.quantity)},
     )
 
@@ -38,7 +38,7 @@ def take_out_dialog(line: StockLine, today: date, save: Save) -> FormDialog[Stoc
         ),
         lambda values: read_taken(values, line, today),
         save,
-        words=f"There is: {shown(line.quantity)} {plural(line.material.unit)}.",
+        words=f"In stock: {shown(line.quantity)} {plural(line.material.unit)}.",
     )
 
 
@@ -46,12 +46,12 @@ def put_in_dialog(line: StockLine | None, today: date, save: Save) -> FormDialog
     """Ask what is put in; ``line`` is what the cursor stands on."""
     given = {"material": line.material.words, "colour": line.colour} if line else {}
     return FormDialog(
-        "Put into the store",
+        "Add to stock",
         (
             Field("material", "Material", choices=tuple(BY_WORDS)),
             Field("colour", "Colour", hint="of shingles"),
-            Field("quantity", "Put in", "strips, m or nails"),
-            Field("words", "From", example="left over at Birch Lane"),
+            Field("quantity", "Quantity", "strips, m or nails"),
+            Field("words", "Came from", example="left over at Birch Lane"),
         ),
         lambda values: read_put_in(values, today),
         save,
@@ -63,9 +63,9 @@ def put_in_dialog(line: StockLine | None, today: date, save: Save) -> FormDialog
 
 def read_count_of(values: Mapping[str, str], line: StockLine, today: date) -> StockMove:
     """The move that sets the store right. Raises :class:`Refused`, also when nothing differs."""
-    counted = _quantity("There is", values["counted"])
+    counted = _quantity("Counted", values["counted"])
     if counted == line.quantity:
-        raise Refused("There is", values["counted"], "That is on record already; Escape goes back.")
+        raise Refused("Counted", values["counted"], "No change; press Escape.")
     return StockMove(line.material, line.colour, counted - line.quantity, today, "counted")
 
 
@@ -74,7 +74,9 @@ def read_taken(values: Mapping[str, str], line: StockLine, today: date) -> Stock
     quantity = _more_than_none("Take out", values["quantity"])
     if quantity > line.quantity:
         there = f"{shown(line.quantity)} {plural(line.material.unit)}"
-        raise Refused("Take out", values["quantity"], f"There is {there}: count it first.")
+        raise Refused(
+            "Take out", values["quantity"], (f"Only {there} in stock: correct the count first.")
+        )
     words = read_text("For", values["words"], "Say what for, such as The Green.")
     return StockMove(line.material, line.colour, -quantity, today, f"taken to {words}")
 
@@ -86,9 +88,11 @@ def read_put_in(values: Mapping[str, str], today: date) -> StockMove:
     material = BY_WORDS[values["material"]]
     colour = values["colour"].strip() if material.coloured else ""
     if material.coloured and not colour:
-        raise Refused("Colour", colour, "Give the colour: left-overs serve only a roof of it.")
-    quantity = _more_than_none("Put in", values["quantity"])
-    words = read_text("From", values["words"], "Say where it comes from.")
+        raise Refused(
+            "Colour", colour, ("Give the colour: leftovers only suit a roof of the same colour.")
+        )
+    quantity = _more_than_none("Quantity", values["quantity"])
+    words = read_text("Came from", values["words"], "Say where it comes from.")
     return StockMove(material, colour, quantity, today, words)
 
 

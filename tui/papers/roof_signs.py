@@ -95,7 +95,7 @@ def felt_key(pen: Pen) -> Iterator[str]:
     yield polygon(box, **pen.fine(stroke="#555555"), **pen.dashes("0.8"))
     yield text((x + 3 * pen.size, y), "capping, laid last", pen.size, text_anchor="start")
     yield scale_words(pen)
-    words = "2a: sheet a of roll 2. Dashed edge: valley. Chalk lines at the left, in mm."
+    words = "2a: length a of roll 2. Dashed edge: valley. Chalk lines at the left, in mm."
     yield text((x, y + 2 * pen.size), words, pen.size, text_anchor="start")
 
 

@@ -19,7 +19,7 @@ from domain.tone import Tone
 def standing(job: Job, today: date) -> tuple[str, Tone]:
     """What is owed and since when, or what stands to the customer's credit."""
     credit = sum(payment.unallocated for payment in job.payments)
-    over = f" {show_money(credit)} paid over stands to the customer's credit." if credit else ""
+    over = f" {show_money(credit)} overpaid (credit)." if credit else ""
     if not job.documents:
         return "Nothing is invoiced yet.", Tone.QUIET
     if not job.owed:

@@ -26,7 +26,7 @@ def read_boards(text: str, cover: Length | None) -> Decimal | None:
     if not unit:
         return read_number(_FIELD, text, "metres such as 3.5", most=_MOST)
     if cover is None or cover.mm <= 0:
-        raise Refused(_FIELD, text, "Give the cover width of a board, or metres.")
+        raise Refused(_FIELD, text, "Give the cover width of a board, or type metres.")
     area = read_number(_FIELD, plain.removesuffix(unit), "an area such as 1.2 m²", most=_MOST)
     return to_decimal(boards_over(Fraction(area), cover.mm))
 

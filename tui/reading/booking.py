@@ -42,8 +42,8 @@ FIELDS = (
         for n in DAYS
         for field in (
             Field(f"day{n}", f"Day {n}", "→", example="thu, 25 Nov"),
-            Field(f"hours{n}", f"Hours, day {n}", "h", hint="what is left"),
-            Field(f"task{n}", f"Task, day {n}", hint=f"empty: {_TASK}"),
+            Field(f"hours{n}", f"Hours, day {n}", "h", hint="rest of the job"),
+            Field(f"task{n}", f"Task, day {n}", hint=f"blank = {_TASK}"),
         )
     ),
 )
@@ -141,14 +141,14 @@ def right_words(job: Job) -> Note:
     """Whether and until when the customer may cancel."""
     acceptance = job.quote.acceptance if job.quote else None
     if acceptance is None:
-        return Note("▲ Not accepted yet: a day can only be pencilled in.", Tone.CAUTION)
+        return Note("▲ Not accepted yet: pencil it in only.", Tone.CAUTION)
     ends = right_ends_on(job)
     if ends is None:
         return Note("No right to cancel: a business, or agreed at your premises.", Tone.QUIET)
-    told = "" if acceptance.notice_on else " They were not told of it yet."
+    told = "" if acceptance.notice_on else " They have not been told of the right."
     asked = acceptance.early_request_on
-    early = f" Asked on {show_date(asked)} to begin sooner." if asked else ""
-    words = f"The customer may cancel until the end of {show_date(ends)}.{told}{early} {ASSUMPTION}"
+    early = f" Asked on {show_date(asked)} to start early." if asked else ""
+    words = f"They can cancel until the end of {show_date(ends)}.{told}{early} {ASSUMPTION}"
     return Note(f"▲ {words}", Tone.CAUTION) if told else Note(words, Tone.PLAIN)
 
 
@@ -170,7 +170,7 @@ def load_note(situation: Situation) -> Note:
     load = van_load(situation.job, situation.trader.van)
     if load is None or not load.kg:
         return Note("", Tone.QUIET)
-    words = load_words(load, "go on the van")
+    words = load_words(load, "to load")
     return Note(f"▲ {words}", Tone.CAUTION) if load.oversteps else Note(words, Tone.QUIET)
 
 

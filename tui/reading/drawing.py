@@ -51,7 +51,7 @@ def beside(drawing: Drawing) -> Beside:
         return Beside(
             titles="roll       length  slope, row",
             rows=tuple(_off_rolls(drawing, drawing.takeoff)),
-            signs="2a sheet a of roll 2   ╌ chalk line, mm up from the eaves",
+            signs="2a length a of roll 2   ╌ chalk line, mm up from the eaves",
             by_strip=False,
         )
     return Beside(
@@ -68,7 +68,7 @@ def piece_words(drawn: DrawnPiece) -> str:
     length = f"of {half_up(piece.length):,} mm"
     if piece.kind is None and mark:
         row = f"Slope {piece.slope + 1}, row {piece.course}"
-        return f"{row}: sheet {length} with its laps, part {mark.letter} of roll {mark.strip}"
+        return f"{row}: length {length} with its laps, part {mark.letter} of roll {mark.strip}"
     words = f"Slope {piece.slope + 1}, course {piece.course}: "
     words += f"{_KINDS[piece.kind or PieceKind.WHOLE]} {length}"
     return f"{words}, part {mark.letter} of strip {mark.strip}" if mark else f"{words}, not cut"

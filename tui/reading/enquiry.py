@@ -26,11 +26,11 @@ from tui.widgets.form import Field
 BUILDINGS = ("shed", "summerhouse", "workshop", "garage")
 
 WHO = Field("name", "Who", example="Mrs Adeyemi", section="Who is asking")
-KIND = Field("kind", "They are", choices=tuple(CustomerKind))
+KIND = Field("kind", "Customer is", choices=tuple(CustomerKind))
 PHONE = Field("phone", "Telephone")
-PLACE = Field("place", "Place", hint="as you will know it: Birch Lane")
+PLACE = Field("place", "Place", hint="short name, e.g. Birch Lane")
 BUILDING = Field("building", "Building", choices=BUILDINGS, section="What they say")
-NOMINAL = Field("nominal", "Nominal size", "→", example="8 x 6 ft, eaves 8")
+NOMINAL = Field("nominal", "Rough size", "→", example="8 x 6 ft, eaves 8")
 ROUGH = Field("rough", "Rough price given", "£", hint="as said on the telephone")
 SAID = Field("said", "What they say", example="felt torn at the ridge")
 VISIT_ON = Field("visit_on", "Visit on", example="thu, +3 or 25 Nov", section="The visit")
@@ -134,8 +134,12 @@ def rough_words(nominal: str, trader: Trader, sources: PricesAndStock) -> tuple[
 
 def _customer(typed: Mapping[str, str], before: Customer) -> Customer:
     if not typed["kind"]:
-        raise Refused("They are", "", "Choose householder or business: rights hang on it.")
-    name = read_text("Who", typed["name"], "Give a name, or a word you will know them by.")
+        raise Refused(
+            "Customer is",
+            "",
+            ("Choose householder or business: the right to cancel depends on it."),
+        )
+    name = read_text("Who", typed["name"], "Give a name or a telephone number.")
     return replace(
         before,
         name=kept(name, before.name),
@@ -159,7 +163,7 @@ def _site(typed: Mapping[str, str], before: Site) -> Site:
 
 def _enquiry(typed: Mapping[str, str], before: Enquiry, today: date) -> Enquiry:
     if typed["nominal"].strip():
-        read_nominal("Nominal size", typed["nominal"])
+        read_nominal("Rough size", typed["nominal"])
     rough, at = typed["rough"], typed["visit_at"]
     return replace(
         before,

@@ -30,20 +30,18 @@ from tui.reading.plain import (
 from tui.widgets.form import YES_NO, Field
 
 PRICING = (
-    Field("miles", "Miles there and back", "a day", hint="as driven"),
-    Field("deposit", "Deposit", "£, VAT included", hint="none"),
+    Field("miles", "Round trip", "miles a day", hint="as driven"),
+    Field("deposit", "Deposit", "£", hint="none"),
 )
 SENDING = (
     Field("sent_on", "Sent on", hint="today"),
-    Field("holds", "It holds", "days", example="30"),
+    Field("holds", "Valid for", "days", example="30"),
 )
 _RIGHTS = (
-    Field("made_at", "Agreed", choices=tuple(MadeAt), section="The right to cancel"),
-    Field("notice_on", "Notice given on", hint="the day they were told of the right to cancel"),
-    Field(
-        "early_request_on", "Asked to start early", hint="the day of their express request, if any"
-    ),
-    Field("knows_right_ends", "Know the right ends", choices=YES_NO),
+    Field("made_at", "Where agreed", choices=tuple(MadeAt), section="The right to cancel"),
+    Field("notice_on", "Told of right to cancel on", hint="the day you gave them the notice"),
+    Field("early_request_on", "Asked to start early, on", hint="the day they asked, if they did"),
+    Field("knows_right_ends", "Knows the right ends when work is done", choices=YES_NO),
 )
 _WHICH = "Covering"
 _YES = (
@@ -83,9 +81,7 @@ def pricing_typed(quote: Quote | None) -> dict[str, str]:
 
 def read_pricing(values: Mapping[str, str]) -> Pricing:
     """The miles and the deposit as typed; no deposit is £0.00. Raises :class:`Refused`."""
-    miles = read_number(
-        "Miles there and back", values["miles"], "miles such as 12", most=Decimal(1000)
-    )
+    miles = read_number("Round trip", values["miles"], "miles such as 12", most=Decimal(1000))
     typed = values["deposit"]
     return Pricing(miles, read_money("Deposit", typed) if typed.strip() else 0)
 
@@ -96,7 +92,7 @@ def read_sending(values: Mapping[str, str], drafted_on: date, today: date) -> Se
     if not drafted_on <= sent_on <= today:
         span = f"from {show_date(drafted_on)}, when it was priced, to {show_date(today)}"
         raise Refused("Sent on", values["sent_on"], f"Give a day {span}.")
-    days = read_count("It holds", values["holds"], "days such as 30", least=1, most=365)
+    days = read_count("Valid for", values["holds"], "days such as 30", least=1, most=365)
     return Sending(sent_on, sent_on + timedelta(days=days))
 
 
@@ -136,25 +132,27 @@ def read_acceptance(values: Mapping[str, str], quote: Quote, today: date) -> Acc
     """The customer's yes to an option of a quote that was sent. Raises :class:`Refused`."""
     chosen, sent_on = _chosen(values, quote), quote.sent_on
     if chosen.id is None or sent_on is None:
-        raise NotNow("Only a quote that was sent can be accepted.")
-    who = read_text("Who", values["who"], "Give the name of the person who said yes.")
+        raise NotNow("Only a quote that is marked as sent can be accepted.")
+    who = read_text("Who", values["who"], "Type the name of whoever accepted.")
     on = _no_later(today, "On", values["on"])
     if on is None or on < sent_on:
         remedy = f"Give a day from {show_date(sent_on)}, when the quote was sent."
         raise Refused("On", values["on"], remedy)
     if not values["means"]:
-        raise Refused("How", "", "Choose how they said it.")
+        raise Refused("How", "", "Choose how they said yes.")
     if not values["made_at"]:
-        raise Refused("Agreed", "", "Choose where it was agreed: the right to cancel hangs on it.")
+        raise Refused(
+            "Where agreed", "", ("Choose where it was agreed: the right to cancel depends on it.")
+        )
     return Acceptance(
         option_id=chosen.id,
         who=who,
         on=on,
         means=Means(values["means"]),
         made_at=MadeAt(values["made_at"]),
-        notice_on=_no_later(today, "Notice given on", values.get("notice_on", "")),
+        notice_on=_no_later(today, "Told of right to cancel on", values.get("notice_on", "")),
         early_request_on=_no_later(
-            today, "Asked to start early", values.get("early_request_on", "")
+            today, "Asked to start early, on", values.get("early_request_on", "")
         ),
         knows_right_ends=values.get("knows_right_ends") == YES_NO[0],
     )
@@ -167,7 +165,7 @@ def _chosen(values: Mapping[str, str], quote: Quote) -> Option:
     for option in quote.options:
         if values["covering"] == _named(option):
             return option
-    raise Refused(_WHICH, values["covering"], "Choose the one they took.")
+    raise Refused(_WHICH, values["covering"], "Pick the one they chose.")
 
 
 def _named(option: Option) -> str:

@@ -21,7 +21,7 @@ from domain.quantity import show_amount
 from domain.tone import Tone
 from domain.trader import Trader
 
-_MADE_OF = "What the cost is made of"
+_MADE_OF = "What makes up the cost"
 
 
 def standing(job: Job, quote: Quote) -> tuple[str, Tone]:
@@ -32,16 +32,16 @@ def standing(job: Job, quote: Quote) -> tuple[str, Tone]:
     counts = job.quote
     other = ""
     if counts is not None and counts.number != quote.number:
-        other = f" Version {counts.number} is the one that was accepted."
+        other = f" Version {counts.number} is the accepted one."
     return f"Version {quote.number}, {total}. {words}{other}", tone
 
 
 def two_versions(accepted: Quote, newest: Quote) -> str:
     """What to say where the paper of an accepted version is shown and there is a newer one."""
-    state = "was sent and not accepted" if newest.sent_on else "is a draft"
+    state = "went out and was not accepted" if newest.sent_on else "is a draft"
     return (
-        f"Version {accepted.number} was accepted and counts. Version {newest.number} {state}: "
-        "F10 turns to it."
+        f"Version {accepted.number} is the accepted one. Version {newest.number} {state} "
+        "(F10 to see it)."
     )
 
 
@@ -49,7 +49,7 @@ def customer_part(job: Job, quote: Quote, trader: Trader) -> Paper:
     """The lines and the total as the customer's paper has them, and the versions before."""
     options = _open(quote)
     if len(options) > 1:
-        return Paper("They choose one of these", (*_choice(job, options), *_older(job, quote)))
+        return Paper("The customer picks one", (*_choice(job, options), *_older(job, quote)))
     blocks = quote_paper(job, replace(quote, options=options), trader).blocks
     first, *others = (block for block in blocks if isinstance(block, Table | Totals))
     title = first.heading if isinstance(first, Table) else ""
@@ -66,7 +66,7 @@ def own_part(quote: Quote) -> Paper:
         made_of = [_made_of(option, f"{_MADE_OF}: {words}") for option, words in named]
     else:
         figures, made_of = [_own_figures(options[0], "")], [_made_of(options[0], _MADE_OF)]
-    return Paper("Yours alone: on no paper", (*figures, *made_of))
+    return Paper("For your eyes only", (*figures, *made_of))
 
 
 def _own_figures(option: Option, heading: str) -> Details:
@@ -76,7 +76,7 @@ def _own_figures(option: Option, heading: str) -> Details:
     if basis is not None:
         rows += _put_on(option, basis)
     rows += [
-        ("Price, net", show_money(margin.price)),
+        ("Price before VAT", show_money(margin.price)),
         ("Margin", f"{show_money(margin.pence)}, {show_percent(margin.percent)}"),
     ]
     return Details(tuple(rows), heading)
@@ -115,17 +115,17 @@ def _put_on(option: Option, basis: PricingBasis) -> list[tuple[str, str]]:
         (f"Contingency, {show_percent(rates.contingency)}", show_money(parts.contingency)),
         (f"Markup, {show_percent(rates.markup)}", show_money(parts.markup)),
     ]
-    least = ("To the least charge", show_money(parts.least))
+    least = ("Made up to minimum charge", show_money(parts.least))
     return [*rows, least] if parts.least else rows
 
 
 def _become_of(quote: Quote) -> tuple[str, Tone]:
     if quote.sent_on is None:
-        return f"A draft of {show_date(quote.drafted_on)}, not sent.", Tone.CAUTION
+        return f"Draft, {show_date(quote.drafted_on)}, not sent.", Tone.CAUTION
     if quote.acceptance is not None:
         who, on = quote.acceptance.who, show_date(quote.acceptance.on)
         return f"Accepted by {who} on {on}, {quote.acceptance.means}.", Tone.GOOD
-    until = f", holds until {show_date(quote.holds_until)}" if quote.holds_until else ""
+    until = f", valid until {show_date(quote.holds_until)}" if quote.holds_until else ""
     return f"Sent on {show_date(quote.sent_on)}{until}.", Tone.PLAIN
 
 

@@ -99,5 +99,5 @@ def _money(job: Job, covering: Compared, base: Pence | None) -> dict[str, str] |
     }
     if base is not None and pays != base:
         more = "more" if pays > base else "less"
-        told["That is"] = f"{show_money(abs(pays - base))} {more}"
+        told["Difference"] = f"{show_money(abs(pays - base))} {more}"
     return told

@@ -36,9 +36,9 @@ ROOF = (
     _measure("front_rise", "Front rise", "over that run", "600 mm"),
     _measure("back_run", "Back run", "wall to ridge", "800 mm"),
     _measure("back_rise", "Back rise", "over that run", "600 mm"),
-    _measure("lower_run", "Lower run", "wall to break", "400 mm"),
+    _measure("lower_run", "Lower run", "wall to change of pitch", "400 mm"),
     _measure("lower_rise", "Lower rise", "over that run", "700 mm"),
-    _measure("upper_run", "Upper run", "break to ridge", "800 mm"),
+    _measure("upper_run", "Upper run", "change of pitch to ridge", "800 mm"),
     _measure("upper_rise", "Upper rise", "over that run", "350 mm"),
     _measure("pitch", "Pitch", "instead of a rise", "26.6"),
     _measure("slope_length", "Slope length", "if taped", "1062 mm"),
@@ -69,7 +69,7 @@ DECK = (
         example="3.5",
         only_for=("state", DeckState.REPLACE.value),
     ),
-    Field("works_off", "Can be worked off", choices=YES_NO),
+    Field("works_off", "Strong enough to stand on", choices=YES_NO),
 )
 OLD = (
     Field("old_kind", "Old covering", choices=tuple(OldKind), section="The old covering"),
@@ -77,13 +77,13 @@ OLD = (
     Field("suspicion", "How old", choices=tuple(Suspicion)),
     Field(
         "cleared_by",
-        "Found clear by",
-        hint="the licensed or trained person",
+        "Tested clear by",
+        hint="name of the accredited laboratory",
         only_for=("suspicion", Suspicion.CLEARED.value),
     ),
 )
 EDGES = (
-    Field("barge_boards", "Barge boards", section="The edges: “none” is an answer"),
+    Field("barge_boards", "Barge boards", section="The edges (write “none” if none)"),
     Field("fascia", "Fascia"),
     Field("finials", "Finials"),
     Field("drip_trim", "Drip trim"),
@@ -92,7 +92,7 @@ EDGES = (
     Field("ventilation", "Ventilation", only_for=("lined", "yes")),
 )
 ACCESS = (
-    Field("means", "Worked from", example="roof ladder, hop-ups, tower", section="Getting at it"),
+    Field("means", "Worked from", example="roof ladder, hop-ups, tower", section="Access"),
     Field("two_people", "Two people needed", choices=YES_NO),
     Field("photos", "Photographs", hint="where they are, or what they show"),
     Field("visited_on", "Visited on", hint="today"),

@@ -191,7 +191,7 @@ def _of_felt(takeoff: FeltTakeOff) -> Iterator[Figure]:
     roll = metres(packing.felt_roll)
     yield Figure("Felt", f"{show_amount(Decimal(lay.rolls), 'roll')} of {roll}", Tone.STRONG)
     yield Figure("Nails", f"{fixings.nails:,}")
-    yield Figure("Adhesive", f"{metres(fixings.adhesive)} of lap")
+    yield Figure("Adhesive", f"for {metres(fixings.adhesive)} of lap")
 
 
 def _of_shingles(takeoff: ShingleTakeOff) -> Iterator[Figure]:
@@ -203,7 +203,7 @@ def _of_shingles(takeoff: ShingleTakeOff) -> Iterator[Figure]:
     yield Figure("Edges", show_amount(Decimal(strips.edge), "strip"))
     yield Figure("Laid", f"{strips.laid}, {strips.breakage} for breakage")
     if strips.from_store:
-        yield Figure("From store", f"{strips.from_store} less")
+        yield Figure("From stock", f"{strips.from_store}")
     yield Figure("To buy", show_amount(Decimal(strips.to_buy), "strip"))
     packs = show_amount(Decimal(strips.packs), "pack")
     yield Figure("Packs", f"{packs} of {packing.strips_per_pack}", Tone.STRONG)

@@ -26,7 +26,7 @@ REGISTERED = ("vat_standing", VatStanding.STANDARD.value)
 
 WHO = (
     Field("name", "Name", section="Who you are", hint="as on the bank account"),
-    Field("trading_as", "Trading as", hint="what papers are headed with, if not your name"),
+    Field("trading_as", "Trading as", hint="name on your quotes and invoices, if not your own"),
     Field("address", "Address", example="3 Tannery Row, Osmerton"),
     Field("phone", "Telephone"),
     Field("email", "E-mail"),
@@ -37,50 +37,50 @@ MONEY = (
     Field("account", "Account number", example="12345678"),
     Field("days_to_pay", "Days to pay", "days", example="14"),
     Field("vat_standing", "VAT", choices=tuple(VatStanding), section="Tax"),
-    Field("vat_number", "VAT number", hint="nine digits", only_for=REGISTERED),
-    Field("utr", "UTR", hint="ten digits, as on the tax letters"),
+    Field("vat_number", "VAT number", hint="9 digits", only_for=REGISTERED),
+    Field("utr", "UTR", hint="10 digits, on your HMRC letters"),
 )
 PAPERS = (
-    Field("waste_carrier", "Waste carrier number", section="Papers that run out"),
+    Field("waste_carrier", "Waste carrier registration", section="Registrations and insurance"),
     Field("waste_expires", "Registered until", example="31 Mar 2028"),
     Field("liability_policy", "Liability policy"),
     Field("liability_expires", "Insured until", example="31 Mar 2027"),
 )
 RATES = (
-    Field("hour", "Labour", "£ an hour", section="What you charge, net of VAT"),
+    Field("hour", "Labour", "£ an hour", section="What you charge"),
     Field("mile", "Travel", "£ a mile"),
     Field("disposal_kg", "Old covering", "£ a kg taken away"),
     Field("deck_metre", "Boards found rotten", "£ a metre, board included"),
-    Field("least_charge", "Least charge", "£ a job"),
+    Field("least_charge", "Minimum charge", "£ a job"),
     Field("contingency", "Contingency", "% on cost"),
     Field("markup", "Markup", "% on the cost of materials"),
 )
 LABOUR = (
-    Field("set_up", "Setting up", "hours a job", section="How long things take you"),
-    Field("strip", "Stripping", "hours a m² and layer"),
-    Field("deck", "Deck repair", "hours a metre of board"),
-    Field("underlay", "Underlay", "hours a m²"),
-    Field("edges", "Edges", "hours a metre"),
-    Field("courses", "Courses", "hours a m²"),
-    Field("felt", "Felt", "hours a m²"),
-    Field("ridges", "Ridges", "hours a metre"),
-    Field("clearing", "Clearing up", "hours a m²"),
+    Field("set_up", "Setting up", "hours per job", section="Your work rates"),
+    Field("strip", "Stripping", "hours per m² per layer"),
+    Field("deck", "Deck repair", "hours per metre of board"),
+    Field("underlay", "Underlay", "hours per m²"),
+    Field("edges", "Edges", "hours per metre"),
+    Field("courses", "Courses", "hours per m²"),
+    Field("felt", "Felt", "hours per m²"),
+    Field("ridges", "Ridges", "hours per metre"),
+    Field("clearing", "Clearing up", "hours per m²"),
 )
 LIMITS = (
-    Field("least_c", "Air above", "°C", section="Weather you lay in"),
-    Field("lay_mph", "Wind to lay, under", "mph mean"),
-    Field("never_mph", "Wind on a roof, never", "mph mean or more"),
-    Field("gust_factor", "Gusts allowed", "times the mean"),
-    Field("underlay_rest_min", "Underlay lies first", "minutes"),
+    Field("least_c", "Air temperature above", "°C", section="Weather limits"),
+    Field("lay_mph", "Lay only if wind under", "mph (average)"),
+    Field("never_mph", "Off the roof over", "mph (average)"),
+    Field("gust_factor", "Gusts up to", "times the average"),
+    Field("underlay_rest_min", "Let underlay relax for", "minutes"),
 )
 DAYS = (
     Field("hours_a_day", "Hours a day", "hours", section="Days"),
     Field("working_days", "Working days", example="Mon, Tue, Wed, Thu, Fri"),
-    Field("quote_days", "A quote holds", "days"),
-    Field("nation", "Bank holidays of", choices=tuple(NATIONS)),
+    Field("quote_days", "Quote valid for", "days"),
+    Field("nation", "Bank holidays for", choices=tuple(NATIONS)),
 )
 VAN = (
-    Field("payload_kg", "Payload", "kg", hint="what the van may carry", section="What you carry"),
+    Field("payload_kg", "Payload", "kg", hint="what the van may carry", section="Van and sacks"),
     Field("sack_kg", "A rubble sack", "kg"),
 )
 FIELDS = (*WHO, *MONEY, *PAPERS, *RATES, *LABOUR, *LIMITS, *VAN, *DAYS)
@@ -168,9 +168,7 @@ def _limits(values: Mapping[str, str]) -> WeatherLimits:
     lay = _number(values, "lay_mph", "miles an hour such as 17", most="100")
     never = _number(values, "never_mph", "miles an hour such as 23", most="100")
     if never < lay:
-        raise Refused(
-            "Wind on a roof, never", values["never_mph"], f"Give {shown(lay)} mph or more."
-        )
+        raise Refused("Off the roof over", values["never_mph"], f"Give {shown(lay)} mph or more.")
     return WeatherLimits(
         least_c=_number(values, "least_c", "degrees such as 5", most="40"),
         lay_mph=lay,

@@ -100,7 +100,7 @@ def detail(row: Row) -> tuple[str, Tone]:
         side = "over" if over > 0 else "under"
         against = f"{show_quantity(abs(over))} {side} the estimate"
     tone = Tone.CAUTION if row.far_over else Tone.QUIET
-    sign = "▲ more than a fifth over: " if row.far_over else ""
+    sign = "▲ over 20% above estimate: " if row.far_over else ""
     if len(row.parts) == 1:
         return f"{sign}{show_amount(usage.used, usage.unit)}, {against}", tone
     whole = f"of {show_quantity(usage.taken)} {plural(usage.unit)} taken"

@@ -5,7 +5,7 @@ from typing import ClassVar
 from textual.containers import VerticalScroll
 from textual.widget import Widget
 
-from tui.commands import PLACES
+from tui.command_table import PLACES
 from tui.papers.help import help_paper
 from tui.screens.base import BaseScreen
 from tui.widgets.paper_sheet import PaperSheet

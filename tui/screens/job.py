@@ -13,6 +13,7 @@ from domain.checks.check import Situation
 from domain.errors import Refused
 from domain.sheets import SheetName
 from domain.tone import Tone
+from tui.commands import key_of
 from tui.screens import job_stage
 from tui.screens.base import BaseScreen
 from tui.sheets.base import Sheet
@@ -126,8 +127,10 @@ class JobScreen(BaseScreen):
         self._asked_to_leave = True
         sheets = " and ".join(self.unsaved)
         self.say(
-            f"What you typed under {sheets} is not saved. "
-            "The same again throws it away; ctrl+s saves the sheet in front.",
+            (
+                f"Unsaved changes in {sheets}. Press it again to lose them, or "
+                f"{key_of('job', 'save')} to save this page."
+            ),
             Tone.CAUTION,
         )
         return False
@@ -224,7 +227,9 @@ class JobScreen(BaseScreen):
         """Show something of the roof on record, unless the survey says another by now."""
         survey = TABS[SheetName.SURVEY][0]
         if survey in self.unsaved:
-            self.say(f"Save what you typed first, under {survey}: ctrl+s.", Tone.CAUTION)
+            self.say(
+                f"Save what you typed under {survey} first: {key_of('job', 'save')}.", Tone.CAUTION
+            )
         elif self._is_ready():
             show(self.front)
 

@@ -10,6 +10,7 @@ from domain.job import Ending, Job, Stage
 from domain.sheets import SheetName
 from domain.stages import missing, next_stage
 from domain.tone import Tone
+from tui.commands import key_of
 from tui.dialogs.stage import back_dialog, end_dialog, notes_dialog, reopen_dialog
 
 if TYPE_CHECKING:
@@ -46,10 +47,14 @@ def what_is_missing(situation: Situation) -> tuple[str, Tone, tuple[Check, ...]]
     if job.ended is not None:
         return f"{job.ended}: {job.ended_why}", Tone.CAUTION, ()
     if to is None:
-        return "Signed off: nothing is missing.", Tone.GOOD, ()
+        return "Signed off: nothing missing.", Tone.GOOD, ()
     if not checks:
-        return f"Nothing is missing: ctrl+n calls it {to}.", Tone.GOOD, ()
-    return f"What is still missing before it can be called {to}", Tone.QUIET, checks
+        return (
+            f"Nothing missing. Press {key_of('job', 'next_stage')} to mark it {to}.",
+            Tone.GOOD,
+            (),
+        )
+    return f"Still needed before “{to}”", Tone.QUIET, checks
 
 
 async def call_next(screen: "JobScreen", situation: Situation) -> None:
@@ -57,7 +62,7 @@ async def call_next(screen: "JobScreen", situation: Situation) -> None:
     job = situation.job
     to = next_stage(job)
     if to is None:
-        screen.say(f"It is {job.ended or job.stage}: there is no next stage.", Tone.QUIET)
+        screen.say(f"Already {job.ended or job.stage}: no next stage.", Tone.QUIET)
         return
     checks = open_checks(situation)
     if checks and checks[0].severity is Severity.STOP:
@@ -88,18 +93,18 @@ def step_back(screen: "JobScreen", job: Job) -> None:
         now = _now(screen, job)
         await screen.desk.ask(lambda book: book.reopen(now, why, today))
         await screen.renew()
-        screen.say("The job is taken up again.")
+        screen.say("Job reopened.")
 
     async def go_back(to_and_why: tuple[Stage, str]) -> None:
         (to, why), now = to_and_why, _now(screen, job)
         await screen.desk.ask(lambda book: book.go_back(now, to, why, today))
         await screen.renew()
-        screen.say(f"The job is {to} again. Nothing that was recorded is lost.", Tone.QUIET)
+        screen.say(f"The job is {to} again. Nothing you recorded has been lost.", Tone.QUIET)
 
     if job.ended is not None:
         screen.app.push_screen(reopen_dialog(job, reopen))
     elif job.stage is Stage.ENQUIRY:
-        screen.say("It is an enquiry: there is no stage before.", Tone.QUIET)
+        screen.say("It is still an enquiry: there is no earlier stage.", Tone.QUIET)
     else:
         screen.app.push_screen(back_dialog(job, go_back))
 
@@ -107,14 +112,16 @@ def step_back(screen: "JobScreen", job: Job) -> None:
 def end(screen: "JobScreen", job: Job) -> None:
     """Ask how the job ended before it was done, and why."""
     if job.ended is not None:
-        screen.say(f"It is {job.ended} already; ctrl+b takes it up again.", Tone.QUIET)
+        screen.say(
+            f"It is {job.ended} already; {key_of('job', 'stage_back')} reopens it.", Tone.QUIET
+        )
         return
 
     async def save(how_and_why: tuple[Ending, str]) -> None:
         (ending, why), now = how_and_why, _now(screen, job)
         await screen.desk.ask(lambda book: book.end_job(now, ending, why, screen.desk.today))
         await screen.renew()
-        screen.say(f"The job is {ending}. Nothing that was recorded is lost.", Tone.QUIET)
+        screen.say(f"The job is {ending}. Nothing you recorded has been lost.", Tone.QUIET)
 
     screen.app.push_screen(end_dialog(job, save))
 

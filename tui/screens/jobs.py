@@ -162,7 +162,7 @@ class JobsScreen(BaseScreen):
         none = self.query_one("#none", Static)
         none.display = not self._lines
         none.update(
-            Content("No job with these words." if words else "No job here yet: n begins one.")
+            Content("No job with these words." if words else "No job here yet: n adds one.")
         )
 
     def _draw(self, row: int, width: int) -> Text:

@@ -83,7 +83,7 @@ class PaperScreen(BaseScreen):
     async def _copied(self) -> None:
         where = self._keep()
         self.app.copy_to_clipboard(plain_text(self.paper))
-        self.say(f"Copied, if your terminal allows it. It is also saved as {where}", Tone.QUIET)
+        self.say(f"Copied (if your terminal supports it). Also saved as {where}", Tone.QUIET)
 
     def _keep(self) -> Path:
         text = plain_text(self.paper).encode()

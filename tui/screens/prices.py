@@ -46,7 +46,7 @@ class PricesScreen(BaseScreen):
 
     def heading_words(self) -> str:
         """What the signs mean."""
-        return "▸ next quote   · in force   + to come   – before"
+        return "▸ used for next quote   · current   + future   – old"
 
     def action_open(self) -> None:
         """A new price for the material under the cursor."""
@@ -88,7 +88,7 @@ class _Titles(Widget):
         """Quiet, over their columns."""
         words, merchant = _words_and_merchant(self.size.width)
         line = f"  {'material':<{words}} {'merchant':<{merchant}}{'in it':>{_PACK}}"
-        line += f"{'net':>{_MONEY}}{'with VAT':>{_MONEY}}{'since':>{_SINCE}}"
+        line += f"{'net':>{_MONEY}}{'including VAT':>{_MONEY}}{'since':>{_SINCE}}"
         return Text(line, style=PALETTES[self.app.theme].quiet)
 
 

@@ -24,6 +24,7 @@ from domain.estimate.supplies import PricesAndStock
 from domain.job import MOST_OPTIONS, Job
 from domain.tone import Tone
 from domain.trader import Trader
+from tui.commands import key_of
 from tui.dialogs.quote import AnewDialog
 from tui.reading.side_by_side import named, rows_of
 from tui.safe_text import one_line
@@ -35,7 +36,7 @@ class SideBySideScreen(BaseScreen):
     """What each covering takes and costs on the roof of a job."""
 
     place: ClassVar[str] = "coverings"
-    title_words: ClassVar[str] = "coverings side by side"
+    title_words: ClassVar[str] = "compare coverings"
     CSS = """
     SideBySideScreen VerticalScroll { padding: 0 2; scrollbar-size-vertical: 1; }
     SideBySideScreen #remarks { margin-top: 1; color: $quiet; }
@@ -134,7 +135,7 @@ class SideBySideScreen(BaseScreen):
         quote = draft_of(job, self._coverings, beside, trader, self.desk.today)
         self.job = await self.desk.ask(lambda book: book.save_quote(job, quote))
         names = ", ".join(name_of(option.covering) for option in quote.options)
-        self.say(f"Priced: {names}. It is a draft: step back to send it.")
+        self.say(f"Priced: {names}. It is a draft: go back to mark it as sent.")
 
     @property
     def _own(self) -> str | None:
@@ -152,8 +153,12 @@ class SideBySideScreen(BaseScreen):
             chosen = replace(survey, covering=covering.choice)
             await self.desk.ask(lambda book: book.save_survey(job, chosen))
             await self.look_again()
-            then = "ctrl+r prices it." if isinstance(covering, Costed) else covering.why
-            self.say(f"Taken: {named(covering)}. {then}")
+            then = (
+                f"{key_of('coverings', 'price')} prices it."
+                if isinstance(covering, Costed)
+                else covering.why
+            )
+            self.say(f"Chosen: {named(covering)}. {then}")
 
     def _show(self) -> None:
         columns = self.query_one(Columns)
@@ -177,5 +182,5 @@ class SideBySideScreen(BaseScreen):
             elif isinstance(each, Counted):  # the sentence names it
                 remarks.append(f"▲ {each.why}")
         if not miles_of(self.job):
-            remarks.append("Without travel: no quote has the miles yet.")
+            remarks.append("Travel not included: no mileage entered yet.")
         return remarks

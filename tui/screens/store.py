@@ -23,7 +23,7 @@ class StoreScreen(BaseScreen):
     """One row a material and colour; what a quote counts on is taken out when it is written up."""
 
     place: ClassVar[str] = "store"
-    title_words: ClassVar[str] = "the store"
+    title_words: ClassVar[str] = "stock"
     CSS = """
     StoreScreen LineList { margin: 0 2; }
     StoreScreen #none { margin: 0 2; color: $quiet; display: none; }
@@ -36,7 +36,7 @@ class StoreScreen(BaseScreen):
 
     def body(self) -> list[Widget]:
         """The list."""
-        return [Static(Content("The store is empty: + puts something in."), id="none"), LineList()]
+        return [Static(Content("No leftovers yet. Press + to add some."), id="none"), LineList()]
 
     async def look_again(self) -> None:
         """Read what there is."""
@@ -60,7 +60,7 @@ class StoreScreen(BaseScreen):
         """Take something out."""
         line = self._under_cursor()
         if line is None:
-            self.say("The store is empty.", Tone.QUIET)
+            self.say("No leftovers yet.", Tone.QUIET)
         else:
             self.app.push_screen(take_out_dialog(line, self.desk.today, self._save))
 

@@ -6,6 +6,7 @@ from textual.widget import Widget
 
 from domain.errors import Refused
 from domain.tone import Tone
+from tui.commands import key_of
 from tui.reading.trader import FIELDS, read_trader, trader_typed
 from tui.screens.base import BaseScreen
 from tui.widgets.form import Form
@@ -18,7 +19,7 @@ class TraderScreen(BaseScreen):
     """Saves on ctrl+s and stays; Escape asks before typing is thrown away."""
 
     place: ClassVar[str] = "trader"
-    title_words: ClassVar[str] = "your own details"
+    title_words: ClassVar[str] = "your details"
     CSS = """
     TraderScreen Form { padding: 0 2; }
     TraderScreen FieldRow > .unit { width: 1fr; }
@@ -68,7 +69,7 @@ class TraderScreen(BaseScreen):
             return True
         self._asked_to_leave = True
         self.say(
-            "What you typed is not saved. The same again throws it away; ctrl+s saves it.",
+            f"Not saved. Press it again to lose it, or {key_of('trader', 'save')} to save.",
             Tone.CAUTION,
         )
         return False

@@ -150,7 +150,7 @@ class WeekScreen(BaseScreen):
         """Open the job the cursor stands on at a sheet."""
         task = self._under_cursor()
         if task is None or task.job_id is None:
-            self.say("Put the cursor on a job in Tonight first.", Tone.QUIET)
+            self.say("Pick a job in the Tonight list first.", Tone.QUIET)
             return
         self.head.open_job(task.job_id, sheet)
 
@@ -183,11 +183,11 @@ class WeekScreen(BaseScreen):
         self.refresh_heading()
 
     async def _open_book(self) -> None:
-        self.say("Opening the book.", Tone.QUIET)
+        self.say("Opening your book…", Tone.QUIET)
         await self.desk.warm_up()
         self._read()
         self.say(
-            "A new book: n writes down the first enquiry, F6 takes your own details.", Tone.QUIET
+            "New book. Press F6 to fill in your details, n to add your first enquiry.", Tone.QUIET
         )
 
     def _draw(self, row: int, width: int) -> Text:
@@ -212,6 +212,6 @@ class _Below(Horizontal):
     def compose(self) -> ComposeResult:
         with Vertical(id="tonight"):
             yield Static(Content("Tonight"))
-            yield Static(Content("Nothing left to do."), id="nothing")
+            yield Static(Content("Nothing to do tonight."), id="nothing")
             yield LineList()
         yield WeekFigures()

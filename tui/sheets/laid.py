@@ -30,7 +30,7 @@ YES, NO = YES_NO
 FIELDS = (
     Field("on", "Laid on", hint="today"),
     *(Field(f"tick-{key}", words, choices=YES_NO) for key, words in LAYING_TICKS.items()),
-    Field("temperature", "Temperature", unit="°C", example="9", section="The weather as it was"),
+    Field("temperature", "Temperature", unit="°C", example="9", section="Weather on the day"),
     Field("wind", "Wind", unit="mph", example="8"),
     Field("dry", "Deck dry", choices=YES_NO),
 )
@@ -66,8 +66,8 @@ def weather_notes(values: Mapping[str, str], limits: WeatherLimits) -> dict[str,
     cold = too_cold(_degrees(values["temperature"]), limits)
     windy = too_windy(_mph(values["wind"]), limits)
     return {
-        "temperature": f"▲ above {shown(limits.least_c)} °C wanted" if cold else "",
-        "wind": f"▲ under {shown(limits.lay_mph)} mph wanted" if windy else "",
+        "temperature": f"▲ should be above {shown(limits.least_c)} °C" if cold else "",
+        "wind": f"▲ should be under {shown(limits.lay_mph)} mph" if windy else "",
     }
 
 

@@ -95,7 +95,7 @@ class MoneySheet(Sheet):
                 lambda book: book.record_payment(
                     job, key, money.pence, money.received_on, money.method
                 ),
-                f"Saved: {show_money(money.pence)} in. The receipt is in the list.",
+                f"Saved: {show_money(money.pence)} received. The receipt is in the list.",
             )
 
         others = self.job.owed - document.owed
@@ -133,7 +133,9 @@ class MoneySheet(Sheet):
 
     async def _turn_to_what_is_first(self) -> None:
         await self.job_screen.turn_to(where_to_begin(self.situation))
-        self.job_screen.say("The invoice waits until the roof is laid: this first.", Tone.CAUTION)
+        self.job_screen.say(
+            "You can invoice once the roof is marked laid. This comes first.", Tone.CAUTION
+        )
 
     def _under_cursor(self) -> Document | None:
         row = self.query_one(LineList).cursor

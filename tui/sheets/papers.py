@@ -9,6 +9,7 @@ from domain.estimate.supplies import PricesAndStock
 from domain.papers.site_sheet import site_sheet
 from domain.takeoff.take_off import TakeOff
 from domain.tone import Tone
+from tui.commands import key_of
 from tui.papers.choose import takeoff_in_full
 from tui.sheets.base import Sheet
 
@@ -36,7 +37,7 @@ def show_coverings(sheet: Sheet) -> None:
     from tui.screens.side_by_side import SideBySideScreen
 
     if sheet.job_screen.unsaved:
-        sheet.job_screen.say("Save what you typed first: ctrl+s.", Tone.CAUTION)
+        sheet.job_screen.say(f"Save what you typed first: {key_of('job', 'save')}.", Tone.CAUTION)
     else:
         sheet.app.push_screen(SideBySideScreen(sheet.situation.job))
 

@@ -20,6 +20,7 @@ from domain.papers.quote import quote_paper
 from domain.sheets import SheetName
 from domain.stages import before_sending
 from domain.tone import Tone
+from tui.commands import key_of
 from tui.dialogs.quote import AnewDialog, accept_dialog, send_dialog
 from tui.reading.quote import (
     PRICING,
@@ -37,7 +38,7 @@ from tui.widgets.paper_part import PaperPart
 if TYPE_CHECKING:
     from storage.book import Book
 
-_NOT_PRICED = "Not priced yet. Type the miles; ctrl+r prices it from the survey's take-off."
+_NOT_PRICED = f"Not priced yet. Type the miles, then press {key_of('quote', 'price')}."
 _SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
 
 
@@ -90,7 +91,9 @@ class QuoteSheet(Sheet):
     async def save(self) -> None:
         """Price it if anything was typed. Raises :class:`domain.errors.HeadlapError`."""
         if not self.dirty:
-            self.job_screen.say("Nothing was typed. ctrl+r prices it anew.", Tone.QUIET)
+            self.job_screen.say(
+                (f"Nothing to save. Press {key_of('quote', 'price')} to re-price."), Tone.QUIET
+            )
         elif not self._asked_first():
             await self._price()
 
@@ -103,7 +106,10 @@ class QuoteSheet(Sheet):
         """Put on record that the draft was sent, if nothing stops it."""
         draft = _newest(self.situation.job)
         if draft is None or draft.sent_on is not None:
-            words = "Nothing is in draft: ctrl+r prices the job, as a new version if one was sent."
+            words = (
+                f"No draft. Press {key_of('quote', 'price')} to price it (a new version if one "
+                "has gone out)."
+            )
             self.job_screen.say(words, Tone.QUIET)
         elif self._all_saved():
             self.job_screen.attempt(lambda: self._ask_to_send(draft))
@@ -112,7 +118,10 @@ class QuoteSheet(Sheet):
         """Put the customer's yes on record, or correct it."""
         job, quote = self.situation.job, self.situation.job.newest_sent
         if quote is None:
-            self.job_screen.say("No quote was sent yet: ctrl+t sends the draft.", Tone.QUIET)
+            self.job_screen.say(
+                (f"No quote sent yet: press {key_of('quote', 'send')} to mark the draft as sent."),
+                Tone.QUIET,
+            )
             return
 
         async def save(acceptance: Acceptance) -> None:
@@ -133,7 +142,9 @@ class QuoteSheet(Sheet):
 
         job, trader, newest = self.situation.job, self.situation.trader, _newest(self.situation.job)
         if job.quote is None or newest is None:
-            self.job_screen.say("There is no quote yet: ctrl+r prices the job.", Tone.QUIET)
+            self.job_screen.say(
+                (f"No quote yet: press {key_of('quote', 'price')} to price the job."), Tone.QUIET
+            )
             return
         paper = quote_paper(job, job.quote, trader)
         if newest is job.quote:
@@ -174,7 +185,7 @@ class QuoteSheet(Sheet):
         days = self.situation.trader.quote_days
         checks = before_sending(self.situation, self.situation.today + timedelta(days=days))
         if checks and checks[0].severity is Severity.STOP:
-            words = f"Not to be sent yet. {checks[0].words} {checks[0].remedy}"
+            words = f"Not ready to send. {checks[0].words} {checks[0].remedy}"
             self.job_screen.say(words, Tone.STOP)
             return
 
@@ -182,7 +193,7 @@ class QuoteSheet(Sheet):
             (sending, notes), job = sent, self.situation.job
             await self.act(
                 lambda book: book.send_quote(job, sending.sent_on, sending.holds_until, notes),
-                f"Sent. It holds until {show_date(sending.holds_until)}.",
+                f"Marked as sent. Valid until {show_date(sending.holds_until)}.",
             )
 
         self.app.push_screen(send_dialog(draft, checks, days, self.desk.today, save))
@@ -209,5 +220,5 @@ def _newest(job: Job) -> Quote | None:
 def _agreed(job: Job, acceptance: Acceptance) -> str:
     """What to say of a yes: how long it can be taken back."""
     ends = right_ends(job.customer, acceptance)
-    until = f" It can be cancelled until {show_date(ends)}." if ends else ""
+    until = f" They can cancel until {show_date(ends)}." if ends else ""
     return f"Accepted by {acceptance.who}.{until}"

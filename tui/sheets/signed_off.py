@@ -15,6 +15,7 @@ from domain.days.calendar import read_past_date, show_date
 from domain.job import Job, SignOff, Snag
 from domain.sheets import SheetName
 from domain.tone import Tone
+from tui.commands import key_of
 from tui.dialogs.base import FormDialog
 from tui.reading.plain import read_optional_date, read_text, shown_date
 from tui.safe_text import fitted
@@ -23,17 +24,17 @@ from tui.widgets.form import Field, Form
 from tui.widgets.line_list import LineList
 
 FIELDS = (
-    Field("who", "Who says it is done", hint="the customer's name"),
+    Field("who", "Signed off by", hint="the customer's name"),
     Field("on", "On", hint="today"),
-    Field("until", "Guarantee until", hint="empty: none is given"),
-    Field("words", "It covers", example="the laying, not the weather"),
+    Field("until", "Guarantee until", hint="leave empty if none"),
+    Field("words", "It covers", example="workmanship, not storm damage"),
 )
 
 
 def read_sign_off(values: Mapping[str, str], today: date) -> SignOff:
     """What was typed. Raises :class:`domain.errors.Refused`."""
     return SignOff(
-        who=read_text("Who says it is done", values["who"], "Give the customer's name."),
+        who=read_text("Signed off by", values["who"], "Give the customer's name."),
         on=read_past_date("On", values["on"], today),
         guarantee_until=read_optional_date("Guarantee until", values["until"], today),
         guarantee_words=values["words"].strip(),
@@ -77,7 +78,9 @@ class SignedOffSheet(Sheet):
         """The snags."""
         snags = situation.job.snags
         words = (
-            "Snags: Enter says that one is done" if snags else "No snags: ctrl+t writes one down"
+            "Snags: press Enter when one is fixed"
+            if snags
+            else (f"No snags: {key_of('signed_off', 'add_snag')} adds one")
         )
         self.query_one("#snags-title", Static).update(Content(words))
         self.query_one(LineList).show(len(snags), self._draw)
@@ -90,7 +93,7 @@ class SignedOffSheet(Sheet):
         """Write down a snag."""
         self.app.push_screen(
             FormDialog(
-                "A snag",
+                "Snag",
                 (Field("words", "What", example="drip trim loose"),),
                 lambda values: Snag(read_text("What", values["words"], "Say what it is.")),
                 self._keep,
@@ -104,12 +107,14 @@ class SignedOffSheet(Sheet):
         if snag.done_on is None:
             self.job_screen.deed(self._keep(replace(snag, done_on=self.desk.today)))
         else:
-            self.job_screen.say(f"It was done on {show_date(snag.done_on)}.", Tone.QUIET)
+            self.job_screen.say(f"Fixed on {show_date(snag.done_on)}.", Tone.QUIET)
 
     async def save(self) -> None:
         """Write down the customer's word."""
         job, done = self.job, read_sign_off(self.query_one(Form).values, self.desk.today)
-        await self.record(lambda book: book.sign_off(job, done), "Saved: the customer's word.")
+        await self.record(
+            lambda book: book.sign_off(job, done), ("Saved: signed off by the customer.")
+        )
 
     async def _keep(self, snag: Snag) -> None:
         job = self.situation.job
@@ -117,7 +122,7 @@ class SignedOffSheet(Sheet):
 
     def _draw(self, row: int, width: int) -> Text:
         snag, p = self.situation.job.snags[row], self.palette
-        done = f"✓ done {show_date(snag.done_on)}" if snag.done_on else "▲ open"
+        done = f"✓ fixed {show_date(snag.done_on)}" if snag.done_on else "▲ open"
         line = Text(fitted(snag.words, width - 26), style=f"bold {p.ink}", end="")
         line.append(f" {done}", style=p.moss if snag.done_on else p.caution)
         return line

@@ -24,6 +24,7 @@ from domain.sheets import SheetName
 from domain.takeoff.loads import Load
 from domain.tone import Tone
 from domain.trader import Van
+from tui.commands import key_of
 from tui.dialogs.extra import ExtraDialog
 from tui.reading.plain import read_number, read_text, shown, shown_date
 from tui.safe_text import fitted
@@ -33,11 +34,11 @@ from tui.widgets.line_list import LineList
 
 FIELDS = (
     Field("on", "Stripped on", hint="today"),
-    Field("found", "Found", hint="nothing, or what it was"),
+    Field("found", "Found", hint="what you found, or “nothing”"),
     Field("cover", "Deck left", choices=tuple(cover.value for cover in Cover)),
     Field("kg", "Old covering", unit="kg", example="40"),
-    Field("to", "Went to", hint="the tip, its name"),
-    Field("note", "Transfer note", hint="its reference"),
+    Field("to", "Taken to", hint="name of the tip"),
+    Field("note", "Transfer note", hint="number"),
 )
 
 
@@ -48,7 +49,7 @@ def read_stripping(values: Mapping[str, str], today: date) -> Stripping:
     kg = values["kg"].strip()
     return Stripping(
         on=read_past_date("Stripped on", values["on"], today),
-        found=read_text("Found", values["found"], "Write what was found; nothing is an answer."),
+        found=read_text("Found", values["found"], "Write what you found, or “nothing”."),
         cover=Cover(values["cover"]),
         waste_kg=read_number("Old covering", kg, "kilograms such as 40") if kg else None,
         waste_to=values["to"].strip(),
@@ -90,12 +91,12 @@ def waste_note(typed: str, job: Job, van: Van) -> str:
         return ""
     hauls = (("sack", Load(kg, Fraction(van.sack_kg))), ("trip", Load(kg, van.limit)))
     counted = [show_amount(Decimal(haul.times), word) for word, haul in hauls if haul.times]
-    known = "worked out" if typed.strip() == worked_out_kg(job) else "as typed"
+    known = "worked out" if typed.strip() == worked_out_kg(job) else "about"
     return ": ".join(part for part in (known, ", ".join(counted)) if part)
 
 
 class StrippedSheet(Sheet):
-    """A form, and the extras under it: Enter settles one, ctrl+t writes one down."""
+    """A form, and the extras under it: Enter settles one."""
 
     sheet: ClassVar[SheetName] = SheetName.STRIP
     place: ClassVar[str] = "stripped"
@@ -111,7 +112,9 @@ class StrippedSheet(Sheet):
     def body(self) -> Iterable[Widget]:
         """Form and extras."""
         yield Form(FIELDS)
-        yield Static(Content("No extras: ctrl+t writes one down."), id="no-extras")
+        yield Static(
+            Content(f"No extras: {key_of('stripped', 'add_extra')} adds one."), id="no-extras"
+        )
         yield LineList()
 
     def fill(self, situation: Situation) -> None:
@@ -178,7 +181,8 @@ class StrippedSheet(Sheet):
         job, key = self.situation.job, extra.id
         if key is not None:
             await self.act(
-                lambda book: book.drop_extra(job, key), "Dropped: the extra. F8 takes it back."
+                lambda book: book.drop_extra(job, key),
+                (f"Extra deleted. {key_of('anywhere', 'undo')} to undo."),
             )
 
     def _draw(self, row: int, width: int) -> Text:

@@ -16,6 +16,7 @@ from domain.setting_out.kinds import Form as RoofForm
 from domain.setting_out.measures import TapedSlope
 from domain.sheets import SheetName
 from domain.tone import Tone
+from tui.commands import key_of
 from tui.dialogs.slope import SlopeDialog
 from tui.reading.survey import boards_told, read_survey, survey_typed
 from tui.reading.survey_fields import FIELDS, LENGTHS
@@ -156,7 +157,9 @@ class SurveySheet(Sheet):
     def action_takeoff(self) -> None:
         """Show the take-off of what is on record as a paper."""
         if self.dirty:
-            self.job_screen.say("Save what you typed first: ctrl+s.", Tone.CAUTION)
+            self.job_screen.say(
+                f"Save what you typed first: {key_of('job', 'save')}.", Tone.CAUTION
+            )
         else:
             show_takeoff(self)
 
@@ -165,7 +168,9 @@ class SurveySheet(Sheet):
 
         async def put(taped: TapedSlope) -> None:
             self._slopes.put(at, taped, over=0 if slope is None else 1)
-            self.job_screen.say("The slope is in the list: ctrl+s saves the survey.")
+            self.job_screen.say(
+                f"The slope is in the list: {key_of('job', 'save')} saves the survey."
+            )
 
         before = self._slopes.slopes[:at]
         self.app.push_screen(SlopeDialog(at + 1, slope, before, put))

@@ -125,11 +125,13 @@ class UsedSheet(Sheet):
         """Write it up; what is left over goes to the store."""
         job, usages = self.job, tuple(row.usage for row in self._rows)
         if not usages:
-            self.job_screen.say("Price it first: there is no quote to hold it against.", Tone.QUIET)
+            self.job_screen.say(
+                "Price the job first: there is nothing to compare with.", Tone.QUIET
+            )
             return
         moves = leftovers_to_store(job, usages, self.desk.today)
         drawn = draw(moves, await self.desk.ask(lambda book: book.stock()))
-        words = "Saved: what was used." + (" Left-overs are in the store." if moves else "")
+        words = "Saved: materials and hours used." + (" Leftovers are in stock." if moves else "")
         await self.record(lambda book: book.record_usage(job, usages, moves), words)
         if drawn.short:
             self.job_screen.say(f"Saved. {drawn.words}", Tone.CAUTION)
@@ -169,7 +171,7 @@ class UsedSheet(Sheet):
     def _show(self) -> None:
         rows, p = self.query_one(UsageRows), self.palette
         rows.show(len(self._rows), lambda number, width: rows.draw_row(self._rows[number], width))
-        words, tone = "No quote yet: price the job first, then its rows stand here.", Tone.QUIET
+        words, tone = "No quote yet. Price the job and its materials will appear here.", Tone.QUIET
         row = self._row
         if row is not None:
             words, tone = detail(row)

@@ -60,7 +60,7 @@ class Choice(Widget, can_focus=True):
         place = self.words.index(self.value) + 1 if self.value in self.words else 0
         line.append("‹ ", style=palette.brick)
         line.append(
-            f"{self.value or 'not chosen'} ",
+            f"{self.value or 'choose'} ",
             style=f"bold {palette.ink}" if place else palette.quiet,
         )
         line.append("›  ", style=palette.brick)

@@ -7,7 +7,7 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from tui.commands import OFFER_KEYS
+from tui.command_table import OFFER_KEYS
 from tui.reading.side_by_side import ComparedRow
 from tui.safe_text import fitted, shortened
 from tui.theme import PALETTES, Palette
@@ -105,11 +105,11 @@ class Columns(Widget):
 
     def _offers(self, band: range, p: Palette) -> Text:
         """What the quote is to offer, each with the letter that puts it in or leaves it out."""
-        line = Text(fitted("To be offered", _LABEL), style=p.quiet, end="")
+        line = Text(fitted("Offer in quote", _LABEL), style=p.quiet, end="")
         for column in band:
             is_in = self.offered[column]
             line.append(f"{OFFER_KEYS[column]} ", style=f"bold {p.brick}")
-            sign = "– cannot be" if is_in is None else "✓ yes" if is_in else "○ no"
+            sign = "– not possible" if is_in is None else "✓ yes" if is_in else "○ no"
             line.append(fitted(sign, self._width - 2), style=p.moss if is_in else p.quiet)
         return line
 

@@ -31,7 +31,7 @@ class WeekFigures(Widget):
             ("hours", f"{f.hours.normalize():f}", p.ink),
             None,
             ("owed to you", show_money(f.owed), owed),
-            ("of it late", show_money(f.late), late),
+            ("overdue", show_money(f.late), late),
         ]
         text = Text()
         text.append("This week\n\n", style=f"bold {p.ink}")

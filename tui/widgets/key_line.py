@@ -7,32 +7,14 @@ from textual.binding import Binding
 from textual.widget import Widget
 from textual.widgets import Input
 
+from tui.commands import key_words
 from tui.theme import PALETTES
 
-_SHOWN = {
-    "escape": "esc",
-    "question_mark": "?",
-    "slash": "/",
-    "left_square_bracket": "[",
-    "right_square_bracket": "]",
-    "pagedown": "pgdn",
-    "pageup": "pgup",
-    "plus": "+",
-    "minus": "−",
-    "right": "→",
-    "left": "←",
-}
 _ALWAYS = ("escape", "f1")
 """Never dropped while any other is shown: who knows these two finds all the rest."""
 _GAP = "   "
 _OTHERS = "…"
 """Stands for the commands that have no room."""
-
-
-def key_words(key: str) -> str:
-    """A key as the line of keys and the help page write it: ``ctrl+s`` → ``^s``."""
-    held, plain = ("^", key[5:]) if key.startswith("ctrl+") else ("", key)
-    return held + _SHOWN.get(plain, plain)
 
 
 def _width(binding: Binding) -> int:

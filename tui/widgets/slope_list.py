@@ -9,13 +9,17 @@ from textual.message import Message
 from textual.widgets import Static
 
 from domain.setting_out.measures import TapedSlope
+from tui.commands import key_of
 from tui.reading.slopes import slope_line
 from tui.safe_text import fitted
 from tui.theme import PALETTES
 from tui.widgets.line_list import LineList
 
-_NONE = "No slopes yet: ctrl+t adds the first; walk round to the right."
-_SOME = "Slopes, walking round to the right. Enter: change, ctrl+t: add."
+_NONE = (
+    f"No slopes yet. Press {key_of('survey', 'add_slope')} to add one, going "
+    "clockwise round the building."
+)
+_SOME = f"Slopes, going clockwise. Enter: change, {key_of('survey', 'add_slope')}: add."
 
 
 class AnotherSlope(Static):

@@ -72,7 +72,7 @@ def _walls(measures: RoofMeasures, over: Fraction) -> tuple[Fraction, Fraction]:
     else:
         raise Refused("Length", "", "Give the length, or tape the eaves length.")
     if across > along:
-        remedy = f"It is more than the {show_mm(along)} along the ridge: exchange the two."
+        remedy = f"It is longer than the ridge side ({show_mm(along)}): swap length and span."
         raise Refused("Span", measures.span.typed, remedy)
     return along, across
 

@@ -104,4 +104,4 @@ def _least_pitch(rafters: Iterable[Rafter]) -> Angle | None:
 def _at_odds(words: str, together: Fraction, span: Fraction | None) -> Iterator[str]:
     """Tell of runs that do not make the span; the runs count."""
     if span is not None and abs(together - span) > _MISMATCH:
-        yield f"{words} make {show_mm(together)}, the span is {show_mm(span)}: the runs count."
+        yield f"{words} make {show_mm(together)}, the span is {show_mm(span)}: using the runs."

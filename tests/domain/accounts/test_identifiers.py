@@ -9,14 +9,14 @@ HOSTILE = ["", " ", "12345", "[/]", "x" * 10_000, "٣٣٣٣٣٣٣٣", "98078068\
 def test_vat_numbers_are_held_against_their_check_digits() -> None:
     # 980780684 valid, 802311781 not: python-stdnum (computed).
     assert read_vat_number("VAT number", "GB 980 7806 84") == "980780684"
-    with pytest.raises(Refused, match="VAT number: “802311781” will not do"):
+    with pytest.raises(Refused, match="VAT number: “802311781” is not valid"):
         read_vat_number("VAT number", "802311781")
 
 
 def test_utrs_are_held_against_their_check_digit() -> None:
     # 1955839661 valid, 2955839661 not: python-stdnum (computed).
     assert read_utr("UTR", "19558 39661") == "1955839661"
-    with pytest.raises(Refused, match="UTR: “2955839661” will not do"):
+    with pytest.raises(Refused, match="UTR: “2955839661” is not valid"):
         read_utr("UTR", "2955839661")
 
 
@@ -27,7 +27,7 @@ def test_a_sort_code_is_six_digits(text: str) -> None:
 
 def test_an_account_number_is_eight_digits() -> None:
     assert read_account("Account", "0123 4567") == "01234567"
-    with pytest.raises(Refused, match="noughts in front"):
+    with pytest.raises(Refused, match="leading zeros"):
         read_account("Account", "1234567")
 
 

@@ -79,7 +79,7 @@ def forecast(*, today: date = AGREED, **changes: Any) -> Change:
 
 
 def own(**changes: Any) -> Change:
-    """Change the trader's own details."""
+    """Change the trader's your details."""
     return lambda s: replace(s, trader=trader(**changes))
 
 

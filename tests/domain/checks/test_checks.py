@@ -55,4 +55,4 @@ def test_reminders_say_what_comes_before_them() -> None:
     assert set(REMINDERS) == set(Stage)
     for stage, words in REMINDERS.items():
         if stage.rank > Stage.SURVEY.rank:
-            assert "the maker's instructions and licensed practice come first" in words[-1]
+            assert "the maker's instructions and licensed people come first" in words[-1]

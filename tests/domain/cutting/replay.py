@@ -14,7 +14,7 @@ Rows = dict[tuple[int, int], Row]
 
 
 def replay(plan: CutPlan, rows: Sequence[Row], shingle: Shingle, ridge_pieces: int) -> None:
-    """Cut every strip, lay every row, and count what was used."""
+    """Cut every strip, lay every row, and count the materials used."""
     by_place = {(row.slope, row.course): row for row in rows}
     for strip in plan.cut_list:
         _cut(strip, by_place, shingle)

@@ -36,7 +36,7 @@ DATES = st.dates(date(2000, 1, 1), date(2099, 12, 31))
 def test_a_day_to_come_is_no_day_of_what_is_done() -> None:
     assert read_past_date("Laid on", "today", TODAY) == TODAY
     assert read_past_date("Laid on", "-9", TODAY) == date(2026, 6, 15)
-    with pytest.raises(Refused, match="Give today or a day before"):
+    with pytest.raises(Refused, match="Give today or an earlier day"):
         read_past_date("Laid on", "tomorrow", TODAY)
 
 

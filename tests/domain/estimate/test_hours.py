@@ -35,7 +35,7 @@ def test_a_tenth_less_is_near_enough(booked: str, quoted: str, short: bool) -> N
 
 
 def test_the_two_are_said_together() -> None:
-    assert hours_words(Decimal("4.5"), Decimal("5.63")) == "4½ hours booked, 5¾ in the quote."
+    assert hours_words(Decimal("4.5"), Decimal("5.63")) == "4½ hours booked; quote allows 5¾."
 
 
 @pytest.mark.parametrize(
@@ -56,4 +56,4 @@ def test_the_caution_says_both_figures() -> None:
     job = builders.ready_for(Stage.BOOKED, days=few)
     (caution,) = missing(builders.situation(job, today=builders.AGREED), Stage.BOOKED)
     assert caution.id == "hours-booked"
-    assert caution.remedy.startswith("5 hours booked, 5¾ in the quote.")
+    assert caution.remedy.startswith("5 hours booked; quote allows 5¾.")

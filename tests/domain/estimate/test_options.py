@@ -132,7 +132,7 @@ def test_the_survey_follows_to_the_covering_that_is_taken() -> None:
 def test_nothing_is_counted_in_another_covering_than_the_customer_accepted() -> None:
     sources = PricesAndStock(priced.PRICES, (), builders.VISIT)
     square = CoveringChoice("square-butt", "slate grey")
-    with pytest.raises(NotNow, match="accepted felt, and the survey is in square butt shingles"):
+    with pytest.raises(NotNow, match="accepted felt but the survey says square butt shingles"):
         takeoff_of(job_in(square, quotes=(agreed(FELT),)), sources)
     job = job_in(CoveringChoice("felt", "green"), quotes=(agreed(FELT),))
     assert takeoff_of(job, sources).covering.key == "felt"

@@ -87,7 +87,7 @@ def test_the_newest_price_in_force_counts_and_one_of_the_colour_first() -> None:
 
 def test_materials_without_a_price_are_named() -> None:
     sources = PricesAndStock(PRICES[:2], (), builders.VISIT)
-    with pytest.raises(NotNow, match="for underlay, clout nails and bitumen mastic: give them"):
+    with pytest.raises(NotNow, match="for underlay, clout nails and bitumen mastic yet: give them"):
         basis_for(worked_example(), builders.survey(), builders.trader(), sources, NO_MILES)
 
 
@@ -219,7 +219,7 @@ def test_the_deposit_is_part_of_the_whole() -> None:
     whole = option_total(quote().options[0]).gross
     assert quote(deposit=whole).deposit == whole
     for deposit in (-1, whole + 1):
-        with pytest.raises(Refused, match=r"Deposit: .* the least that the quote can"):
+        with pytest.raises(Refused, match=r"Deposit: .* the lowest price in the quote"):
             quote(deposit=deposit)
 
 
@@ -262,7 +262,7 @@ def test_felt_is_bought_in_rolls_with_nails_and_lap_adhesive_and_no_underlay() -
 
 
 def test_felt_takes_its_own_hours_and_none_for_underlay() -> None:
-    # 5.35 m² at 0.2 hours a m²: the default rate, common practice.
+    # 5.35 m² at 0.2 hours per m²: the default rate, common practice.
     assert (felt_basis().hours.courses, felt_basis().hours.underlay) == (
         Decimal("1.07"),
         Decimal(0),

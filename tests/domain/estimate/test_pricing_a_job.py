@@ -1,4 +1,4 @@
-"""Pricing a job in the coverings it is offered in, and drafting from coverings side by side."""
+"""Pricing a job in the coverings it is offered in, and drafting from compare coverings."""
 
 from dataclasses import replace
 from decimal import Decimal
@@ -27,7 +27,7 @@ ALL = ("square-butt", "hexagonal", "felt")
 def test_without_a_survey_or_a_covering_there_is_nothing_to_price() -> None:
     bare = builders.survey(covering=None)
     for survey in (None, bare):
-        with pytest.raises(NotNow, match="write up the survey"):
+        with pytest.raises(NotNow, match="fill in the survey"):
             price_job(replace(JOB, survey=survey), builders.trader(), SOURCES, Decimal(12))
 
 

@@ -41,7 +41,7 @@ def test_a_covering_without_a_price_has_all_but_its_money() -> None:
     assert isinstance(square, Costed)
     assert isinstance(hexagonal, Counted)
     assert isinstance(priced, Costed)
-    assert "No price on record for hexagonal shingles" in hexagonal.why
+    assert "No price for hexagonal shingles yet" in hexagonal.why
     assert "Prices (F4)" in hexagonal.why
     assert hexagonal.take_off == priced.take_off
     assert hexagonal.hours == priced.basis.hours
@@ -80,7 +80,7 @@ def test_what_is_not_written_up_leaves_a_covering_without_a_price_out_too() -> N
         Decimal(12),
     )
     assert isinstance(square, Unsuited)
-    assert "What lies on the roof now" in square.why
+    assert "What is on the roof now" in square.why
 
 
 def test_a_covering_that_the_roof_refuses_says_which_measure() -> None:
@@ -94,7 +94,7 @@ def test_a_covering_that_the_roof_refuses_says_which_measure() -> None:
     assert isinstance(square, Costed)
     assert hexagonal == Unsuited(
         CoveringChoice("hexagonal", square.choice.colour),
-        "Pitch: “8°” will not do. It is too flat.",
+        "Pitch: “8°” is not valid. It is too flat.",
     )
 
 

@@ -22,7 +22,7 @@ def test_no_more_is_taken_out_than_is_held() -> None:
     with pytest.raises(NotNow) as refused:
         check_held(_out("-4"), Decimal(3))
     assert str(refused.value) == (
-        "The store holds 3 strips of square butt shingles, green, not 4 strips: count it first."
+        "In stock: 3 strips of square butt shingles, green, not 4 strips. Correct the count first."
     )
 
 
@@ -33,10 +33,10 @@ def test_what_a_roof_took_leaves_the_store_at_nothing_and_is_told() -> None:
     drawn = draw((_out("-5"), _out("2"), _out("-1")), (GREEN,))
     assert [move.quantity for move in drawn.moves] == [-3, 2, -1]
     assert drawn.short == (_out("-2"),)
-    assert drawn.words == "The store was 2 strips of square butt shingles, green, short."
+    assert drawn.words == "Stock was 2 strips of square butt shingles, green, short."
     mastic = replace(_out("-1"), material=Material.MASTIC, colour="")
     assert draw((_out("-4"), mastic), (GREEN,)).words == (
-        "The store was 1 strip of square butt shingles, green, and 1 cartridge of bitumen mastic "
+        "Stock was 1 strip of square butt shingles, green, and 1 cartridge of bitumen mastic "
         "short."
     )
     assert draw((_out("-3"),), (GREEN,)) == Drawn((_out("-3"),), ())

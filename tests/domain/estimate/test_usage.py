@@ -130,7 +130,7 @@ def test_left_overs_go_to_the_store_with_their_colour() -> None:
 def test_what_the_quote_counted_on_from_the_store_goes_out_once() -> None:
     made = quote(stock=STORE)
     rows = estimate(made.counting.basis)
-    # 45 to buy of 55: 3 packs of 21 and the store's 10 make 73.
+    # 45 to buy of 55: 3 packs of 21 and stock's 10 make 73.
     assert row("strips", rows).left == 18
     first = moved(laid_job(made), rows)
     assert first["square-butt, taken to Birch Lane"] == -10

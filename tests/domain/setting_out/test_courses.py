@@ -153,13 +153,13 @@ def test_a_slope_too_short_is_refused_with_the_least_that_would_do(
 
 def test_a_slope_that_the_ridge_covers_whole_is_refused_though_it_could_be_nailed() -> None:
     # derived: the ridge covers 166⅔, the nails stand 165 above the butt
-    with pytest.raises(Refused, match="167 mm or more would do"):
+    with pytest.raises(Refused, match="167 mm"):
         lay_out(rectangle(166), HEXAGONAL)
     assert lay_out(rectangle(167), HEXAGONAL).count == 1
 
 
 def test_a_triangle_no_wider_than_a_tab_is_refused() -> None:
-    with pytest.raises(Refused, match=r"^Eaves length: “250 mm” will not do"):
+    with pytest.raises(Refused, match=r"^Eaves length: “250 mm” is not valid"):
         lay_out(hip_side(250, 900, 0), SQUARE_BUTT)
 
 

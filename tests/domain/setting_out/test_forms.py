@@ -74,11 +74,11 @@ def test_the_span_gives_the_run_that_was_not_measured() -> None:
 def test_runs_that_do_not_make_the_span_are_told_of() -> None:
     roof = build_roof(replace(OFFSET, span=length("2.1 m")))
     assert roof.cautions == (
-        "Front run and back run make 2,000 mm, the span is 2,100 mm: the runs count.",
+        "Front run and back run make 2,000 mm, the span is 2,100 mm: using the runs.",
     )
     assert build_roof(replace(OFFSET, span=length("2020 mm"))).cautions == ()
     assert build_roof(replace(BARN, span=length("2.3 m"))).cautions == (
-        "Twice the lower and the upper run make 2,200 mm, the span is 2,300 mm: the runs count.",
+        "Twice the lower and the upper run make 2,200 mm, the span is 2,300 mm: using the runs.",
     )
 
 
@@ -147,7 +147,7 @@ def test_taped_eaves_of_a_hip_roof_that_contradict_its_length_are_told_of() -> N
     taped = replace(HIP, eaves_length=length("6.1 m"))
     (caution,) = build_roof(taped).cautions
     assert caution == (
-        "Slopes 1 and 3 do not close: the hip is 3,088 mm on slope 1 and 3,055 mm on slope 3. "
+        "Slopes 1 and 3 do not meet: the hip is 3,088 mm on slope 1 and 3,055 mm on slope 3. "
         "Check the eaves length."
     )
     assert list(build_roof(replace(taped, length=None)).ridge_runs) == [2100]

@@ -235,8 +235,8 @@ def test_a_taped_slope_shorter_than_its_plan_is_laid_with_a_caution() -> None:
         # derived: a rise of 450 mm over a run of 900 mm is 26.565°
         ("26.6", ()),
         ("27.06", ()),
-        ("27.07", ("Pitch 27.07 is at odds with 26.57°, from the rise: the pitch counts.",)),
-        ("26.06°", ("Pitch 26.06° is at odds with 26.57°, from the rise: the pitch counts.",)),
+        ("27.07", ("Pitch 27.07 does not fit 26.57°, from the rise: using the pitch.",)),
+        ("26.06°", ("Pitch 26.06° does not fit 26.57°, from the rise: using the pitch.",)),
     ],
 )
 def test_a_pitch_counts_over_a_rise_that_contradicts_it_and_it_is_said(
@@ -304,7 +304,7 @@ def test_a_measure_that_makes_no_roof_is_refused_by_its_field(
 
 def test_a_pents_top_overhang_is_refused_by_its_field() -> None:
     measures = replace(APEX, form=Form.PENT, top_overhang=length("2 m"))
-    with pytest.raises(Refused, match=r"^Top overhang: “2 m” will not do\. "):
+    with pytest.raises(Refused, match=r"^Top overhang: “2 m” is not valid\. "):
         build_roof(measures)
 
 

@@ -52,9 +52,9 @@ def test_the_slopes_of_an_l_shaped_roof_cover_its_plan_over_the_cosine() -> None
             2,
             {"inset": mm(-1200), "top": mm(2400)},
             (
-                "Slopes 3 and 4 do not close: the ridge is 2,400 mm on slope 3 and 2,450 mm on "
+                "Slopes 3 and 4 do not meet: the ridge is 2,400 mm on slope 3 and 2,450 mm on "
                 "slope 4. Check the top of both.",
-                "Slopes 2 and 3 do not close: the valley is 1,909 mm on slope 2 and 1,877 mm on "
+                "Slopes 2 and 3 do not meet: the valley is 1,909 mm on slope 2 and 1,877 mm on "
                 "slope 3. Check eaves, top and inset of both.",
             ),
         ),
@@ -62,7 +62,7 @@ def test_the_slopes_of_an_l_shaped_roof_cover_its_plan_over_the_cosine() -> None
             0,
             {"length": mm(1500)},
             (
-                "Slopes 1 and 4 do not close: the hip is 1,953 mm on slope 1 and 1,909 mm on "
+                "Slopes 1 and 4 do not meet: the hip is 1,953 mm on slope 1 and 1,909 mm on "
                 "slope 4. Check the slope length of both.",
             ),
         ),

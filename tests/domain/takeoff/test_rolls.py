@@ -97,7 +97,7 @@ def test_a_row_longer_than_a_roll_takes_end_laps() -> None:
 
 def test_a_roll_too_short_to_be_one_is_refused() -> None:
     with pytest.raises(
-        Refused, match=r"^Underlay roll: “999 mm” will not do\. Give 1 m or more\.$"
+        Refused, match=r"^Underlay roll: “999 mm” is not valid\. Give 1 m or more\.$"
     ):
         replace(UNDERLAY, roll=Fraction(999))
 

@@ -23,7 +23,7 @@ def test_what_is_owed_is_told_by_age() -> None:
         *(bill(date(2026, 10, 2)), bill(date(2026, 10, 1)), bill(date(2026, 9, 1), 0)),
     ]
     assert [(owed.words, owed.pence, owed.count) for owed in owed_by_age(bills, today)] == [
-        ("not due yet", 486_00, 1),
+        ("not due", 486_00, 1),
         ("up to 30 days overdue", 886_00, 2),
         ("31 to 60 days overdue", 2 * 486_00, 2),
         ("61 to 90 days overdue", 2 * 486_00, 2),

@@ -68,10 +68,10 @@ def days_on(day: date, count: int) -> date:
 def test_an_open_deck_is_to_be_sheeted() -> None:
     is_open = replace(STRIPPED, cover=Cover.OPEN)
     task = tonight(is_open, today=LAY_DAY)[0]
-    assert (task.words, task.sign) == ("Sheet it: deck open", TaskSign.STOP)
+    assert (task.words, task.sign) == ("Sheet it: roof left open", TaskSign.STOP)
     assert (task.who, task.job_id) == ("Mrs Adeyemi, Birch Lane", 1)
-    assert "Sheet it: deck open" not in words(STRIPPED, today=LAY_DAY)
-    assert "Sheet it: deck open" not in words(replace(is_open, laid_on=SIGNED), today=SIGNED)
+    assert "Sheet it: roof left open" not in words(STRIPPED, today=LAY_DAY)
+    assert "Sheet it: roof left open" not in words(replace(is_open, laid_on=SIGNED), today=SIGNED)
 
 
 @pytest.mark.parametrize(
@@ -138,11 +138,11 @@ def test_materials_are_ordered_within_a_week_of_the_day() -> None:
 def test_what_was_used_is_written_up_once_the_last_day_has_come() -> None:
     two_days = replace(BOOKED, days=(*BOOKED.days, BookedDay(SIGNED, Decimal(4))))
     assert words(two_days, today=MONDAY) == []
-    assert words(two_days, today=LAY_DAY) == ["Write up the stripping"]
+    assert words(two_days, today=LAY_DAY) == ["Record the stripping"]
     stripped = replace(two_days, stripped_on=LAY_DAY, cover=Cover.SHEETED)
     assert words(stripped, today=LAY_DAY) == []
-    assert words(stripped, today=SIGNED) == ["Write up what was used"]
-    assert words(replace(stripped, laid_on=LAY_DAY), today=LAY_DAY) == ["Write up what was used"]
+    assert words(stripped, today=SIGNED) == ["Record materials used"]
+    assert words(replace(stripped, laid_on=LAY_DAY), today=LAY_DAY) == ["Record materials used"]
     assert words(replace(stripped, usage_written=True), today=SIGNED) == []
 
 
@@ -153,14 +153,14 @@ def test_a_roof_that_is_surveyed_is_to_be_quoted() -> None:
 
 def test_a_roof_that_may_hold_asbestos_is_tested_and_not_quoted() -> None:
     (task,) = tonight(UNTESTED, today=VISIT)
-    assert (task.words, task.sign) == ("Have it tested: asbestos", TaskSign.STOP)
+    assert (task.words, task.sign) == ("Get it tested: asbestos?", TaskSign.STOP)
     assert (task.sheet, task.since) == (SheetName.SURVEY, VISIT)
     cleared = replace(DOUBTFUL, suspicion=Suspicion.CLEARED, cleared_by="A Tester")
     assert words(replace(UNTESTED, old_covering=cleared), today=VISIT) == ["Send the quote"]
 
 
 def test_a_roof_found_doubtful_later_is_tested_until_it_is_stripped() -> None:
-    said = ["Have it tested: asbestos"]
+    said = ["Get it tested: asbestos?"]
     assert words(replace(QUOTED, old_covering=DOUBTFUL), today=SENT) == said
     assert words(replace(BOOKED, old_covering=DOUBTFUL), today=MONDAY) == said
     stripped = replace(STRIPPED, usage_written=True, old_covering=DOUBTFUL)
@@ -175,8 +175,8 @@ def test_a_roof_found_doubtful_later_is_tested_until_it_is_stripped() -> None:
         (3, ["Quote lapses on Saturday"]),
         (1, ["Quote lapses tomorrow"]),
         (0, ["Quote lapses today"]),
-        (-1, ["Ask: quote lapsed"]),
-        (-14, ["Ask: quote lapsed"]),
+        (-1, ["Ask: quote ran out"]),
+        (-14, ["Ask: quote ran out"]),
         (-15, []),
     ],
 )
@@ -189,7 +189,7 @@ def test_a_quote_about_to_lapse_is_asked_about(left: int, said: list[str]) -> No
 def test_a_visit_is_told_the_day_before_and_written_up_from_the_day() -> None:
     assert words(ENQUIRY, today=RECEIVED) == []
     assert words(ENQUIRY, today=days_on(VISIT, -1)) == ["Visit tomorrow"]
-    assert words(ENQUIRY, today=VISIT) == ["Write up the survey"]
+    assert words(ENQUIRY, today=VISIT) == ["Fill in the survey"]
     assert words(SURVEYED, today=VISIT) == ["Send the quote"]
 
 
@@ -234,9 +234,9 @@ def test_extras_still_to_agree_are_spoken_of() -> None:
 def test_a_roof_that_is_written_up_is_to_be_called_laid() -> None:
     written_up = replace(LAID, stage=Stage.STRIPPED)
     (task,) = tonight(written_up, today=LAY_DAY)
-    assert (task.words, task.amount) == ("Call it laid", 486_00)
+    assert (task.words, task.amount) == ("Mark as laid", 486_00)
     assert words(replace(written_up, usage_written=False), today=LAY_DAY) == [
-        "Write up what was used"
+        "Record materials used"
     ]
     assert words(replace(written_up, laid_on=None), today=LAY_DAY) == []
 
@@ -255,8 +255,8 @@ def test_every_open_snag_is_to_be_put_right_even_when_all_is_paid() -> None:
     ("today", "who"),
     [
         (date(2027, 2, 27), []),
-        (date(2027, 2, 28), ["runs until 31 Mar"]),
-        (date(2027, 3, 30), ["runs until tomorrow"]),
+        (date(2027, 2, 28), ["runs out 31 Mar"]),
+        (date(2027, 3, 30), ["runs out tomorrow"]),
         (date(2027, 4, 2), ["expired 31 Mar"]),
     ],
 )
@@ -265,7 +265,7 @@ def test_the_traders_own_papers_are_told_a_month_before(today: date, who: list[s
     assert [task.who for task in tasks] == who
     for task in tasks:
         assert (task.words, task.job_id, task.sheet) == (
-            "Renew: insurance",
+            "Renew insurance",
             None,
             SheetName.TRADER,
         )

@@ -1,0 +1,55 @@
+"""One word for one thing: every string a user can see is held to the glossary."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.architecture.sources import ROOT
+from tests.words.glossary import read_glossary
+from tests.words.strings import in_python, in_typst, seen_strings
+
+
+def test_no_string_that_a_user_sees_holds_what_is_never_said() -> None:
+    glossary = read_glossary()
+    wrong = [
+        f"{seen.path}:{seen.line}: {phrases} in “{seen.words}”"
+        for seen in seen_strings()
+        if (phrases := glossary.wrong_in(seen.words))
+    ]
+    assert wrong == []
+
+
+@pytest.mark.parametrize(
+    ("path", "source"),
+    [
+        ("domain/planted.py", 'FIELD = Field("weight", "Mass")'),
+        ("domain/planted.py", 'FIELD = Field("waste_to", "Taken to", hint="the store")'),
+        ("domain/planted.py", 'COMMAND = Command("undo", "f8", "undo", "Take back it.", "week")'),
+        ("domain/planted.py", 'raise NotNow(f"{covering} will not do.")'),
+        ("tui/planted.typ", 'text("Holds until")'),
+    ],
+    ids=["a label", "a hint", "the help", "a refusal", "a PDF"],
+)
+def test_a_phrase_that_is_never_said_is_found_wherever_it_is_planted(
+    path: str, source: str
+) -> None:
+    place: Path = ROOT / path
+    read = in_typst if place.suffix == ".typ" else in_python
+    assert any(read_glossary().wrong_in(seen.words) for seen in read(place, source))
+
+
+def test_ids_styles_and_docstrings_are_not_taken_for_words() -> None:
+    source = '''
+"""The store."""
+class Page:
+    """Drop it."""
+    DEFAULT_CSS = "Store { color: $ink; }"
+FIELD = Field("store", "Stock", only_for=("outlook", "a"))
+'''
+    assert [seen.words for seen in in_python(ROOT / "domain/planted.py", source)] == ["Stock"]
+
+
+def test_every_phrase_that_is_allowed_holds_one_that_is_not() -> None:
+    glossary = read_glossary()
+    bare = [p for p in glossary.allowed if not any(f in p for f in glossary.forbidden)]
+    assert bare == []
