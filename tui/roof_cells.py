@@ -12,7 +12,7 @@ def roof_cells(picture: PictureState, palette: Palette) -> Text:
     """Five cells: old covering, bare boards, a sheet over them, courses, closed by the ridge."""
     cells, colour = {
         PictureState.OLD: ("░▒░▒░", palette.quiet),
-        PictureState.BARE: ("═════", palette.caution),
+        PictureState.BARE: ("═════", palette.timber),
         PictureState.SHEETED: ("▔═▔═▔", palette.slate),
         PictureState.LAID: ("▆▆▆▆▆", palette.brick),
         PictureState.CLOSED: ("▟███▙", palette.moss),

@@ -1,4 +1,4 @@
-"""The colours, evening and day: wet slate and lime wash, one warm accent.
+"""The colours, evening and day: wet slate and lime wash, one accent, verdigris.
 
 Contrast of every colour on ground and panel is at least 4.5 : 1. Colour never speaks alone:
 a word and a sign stand beside it, so that nothing is lost under NO_COLOR.
@@ -20,8 +20,12 @@ class Palette:
     line: str
     ink: str
     quiet: str
+    verdigris: str
+    """The accent: focus, today, the key letters, the name of the program."""
     brick: str
-    """The accent: focus, today, laid courses, the key letters."""
+    """Laid courses, and nothing else."""
+    timber: str
+    """Bare boards, and nothing else."""
     moss: str
     """Good: a dry window, paid, done."""
     slate: str
@@ -45,12 +49,14 @@ class Palette:
 
 EVENING = Palette(
     ground="#1b1f22", panel="#24292d", line="#3a4147", ink="#e7e2d8", quiet="#a39f95",
-    brick="#d98a63", moss="#a3b26b", slate="#8fb0c4", heather="#c1a0c8",
+    verdigris="#74c0ad", brick="#d98a63", timber="#c9a878",
+    moss="#a3b26b", slate="#8fb0c4", heather="#c1a0c8",
     caution="#e3b24c", stop="#ee7d6b",
 )  # fmt: skip
 DAY = Palette(
     ground="#f5f1e8", panel="#ebe5d8", line="#d3cbba", ink="#26292b", quiet="#66635c",
-    brick="#94402a", moss="#4f5f22", slate="#2f5870", heather="#6e4878",
+    verdigris="#1f6a5c", brick="#94402a", timber="#7a5f35",
+    moss="#4f5f22", slate="#2f5870", heather="#6e4878",
     caution="#7a5200", stop="#a3201a",
 )  # fmt: skip
 
@@ -62,9 +68,9 @@ def textual_theme(name: str) -> Theme:
     p = PALETTES[name]
     return Theme(
         name=name,
-        primary=p.brick,
+        primary=p.verdigris,
         secondary=p.slate,
-        accent=p.brick,
+        accent=p.verdigris,
         foreground=p.ink,
         background=p.ground,
         surface=p.ground,
@@ -78,7 +84,9 @@ def textual_theme(name: str) -> Theme:
             "line": p.line,
             "ink": p.ink,
             "quiet": p.quiet,
+            "verdigris": p.verdigris,
             "brick": p.brick,
+            "timber": p.timber,
             "moss": p.moss,
             "slate": p.slate,
             "heather": p.heather,
@@ -87,16 +95,16 @@ def textual_theme(name: str) -> Theme:
             "block-cursor-background": p.line,
             "block-cursor-foreground": p.ink,
             "block-cursor-text-style": "bold",
-            "input-cursor-background": p.brick,
+            "input-cursor-background": p.verdigris,
             "input-selection-background": p.line,
             "footer-background": p.panel,
-            "footer-key-foreground": p.brick,
+            "footer-key-foreground": p.verdigris,
             "footer-description-foreground": p.quiet,
             "border": p.line,
             "scrollbar": p.line,
             "scrollbar-background": p.ground,
             "scrollbar-hover": p.quiet,
-            "scrollbar-active": p.brick,
+            "scrollbar-active": p.verdigris,
             "scrollbar-background-hover": p.ground,
             "scrollbar-background-active": p.ground,
             "scrollbar-corner-color": p.ground,

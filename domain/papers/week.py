@@ -70,7 +70,7 @@ def _figures(figures: Figures) -> Details:
     return Details(
         (
             ("Quoted", show_money(figures.quoted)),
-            ("Accepted", show_money(figures.won)),
+            ("Accepted", show_money(figures.accepted)),
             ("Invoiced", show_money(figures.invoiced)),
             ("Paid", show_money(figures.paid)),
             ("Hours", show_hours(figures.hours)),

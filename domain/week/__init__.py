@@ -1,15 +1,16 @@
 """The week and what needs doing tonight.
 
-``values`` what it is made from · ``days`` the seven days · ``tasks`` a line of the evening's list ·
-``tonight`` what stands on it · ``debts`` what is owed by age · ``plan`` the whole of it. All of it
-is read before anything heavy is loaded, so nothing here, nor what it imports, may load pint, the
-solver or the holidays.
+``values`` what it is made from · ``days`` the seven days · ``tonight_order`` the kinds of task and
+their order · ``tasks`` one line of the evening's list · ``tonight`` what stands on it · ``debts``
+what is owed by age · ``plan`` the first screen. All of it is read before anything heavy is loaded,
+so nothing here, nor what it imports, may load pint, the solver or the holidays.
 """
 
 from domain.days.weather import Outlook, Verdict
 from domain.week.days import DayView, Entry, PictureState, picture_of
 from domain.week.plan import Figures, Week, plan_week
-from domain.week.tasks import Task, TaskKind, TaskSign
+from domain.week.tasks import Task
+from domain.week.tonight_order import TaskKind, TaskSign
 from domain.week.values import Bill, WeekData, WeekLine
 
 __all__ = [

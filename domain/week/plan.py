@@ -18,7 +18,7 @@ class Figures:
 
     quoted: Pence
     """In quotes sent."""
-    won: Pence
+    accepted: Pence
     """In quotes accepted."""
     invoiced: Pence
     paid: Pence
@@ -65,7 +65,7 @@ def _figures(data: WeekData, monday: date, today: date) -> Figures:
     bills = [bill for line in lines for bill in line.bills]
     return Figures(
         quoted=sum(line.quote_gross or 0 for line in lines if of_week(line.quote_sent_on)),
-        won=sum(line.quote_gross or 0 for line in lines if of_week(line.accepted_on)),
+        accepted=sum(line.quote_gross or 0 for line in lines if of_week(line.accepted_on)),
         invoiced=sum(bill.gross for bill in bills if of_week(bill.issued_on)),
         paid=sum(pence for line in lines for day, pence in line.paid if of_week(day)),
         hours=sum((line.hours_used for line in lines if of_week(line.laid_on)), Decimal(0)),

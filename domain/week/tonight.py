@@ -9,7 +9,8 @@ from domain.job.job import Stage
 from domain.job.work import Cover
 from domain.money import Pence
 from domain.week.days import Bookings, day_at_risk, lies_ahead
-from domain.week.tasks import Task, TaskKind
+from domain.week.tasks import Task
+from domain.week.tonight_order import TaskKind
 from domain.week.values import WeekData, WeekLine
 
 _ORDER_DAYS = 7  # ahead of a booked day; common practice
@@ -25,8 +26,7 @@ def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]
         if line.ended is None:
             tasks += _snags(line)
             tasks += (task for rule in _RULES if (task := rule(line, today)) is not None)
-    order = list(TaskKind)
-    return tuple(sorted(tasks, key=lambda task: (order.index(task.kind), task.since)))
+    return tuple(sorted(tasks, key=lambda task: task.rank))
 
 
 def _task(
@@ -117,9 +117,7 @@ def _no_order(line: WeekLine, today: date) -> Task | None:
     soon = today + timedelta(days=_ORDER_DAYS)
     if line.materials_in_hand or line.stripped_on or not ahead or min(ahead) > soon:
         return None
-    return _task(
-        TaskKind.ORDER, line, f"Order materials for {show_near(min(ahead), today)}", min(ahead)
-    )
+    return _task(TaskKind.ORDER, line, f"Order for {show_near(min(ahead), today)}", min(ahead))
 
 
 def _not_written_up(line: WeekLine, today: date) -> Task | None:
@@ -191,13 +189,13 @@ def _visit_tomorrow(line: WeekLine, today: date) -> Task | None:
 def _papers(data: WeekData, today: date) -> Iterable[Task]:
     """Make a task of every paper of the trader's own that has a month or less to run."""
     papers = (
-        ("Renew waste carrier registration", data.trader.waste_expires),
-        ("Renew insurance", data.trader.liability_expires),
+        ("Renew waste carrier", "registration", data.trader.waste_expires),
+        ("Renew insurance", "policy", data.trader.liability_expires),
     )
-    for words, until in papers:
+    for words, what, until in papers:
         if until is not None and today >= months_after(until, -1):
             ended = "expired" if until < today else "runs out"
-            yield Task(TaskKind.PAPERS, words, f"{ended} {show_near(until, today)}", until)
+            yield Task(TaskKind.PAPERS, words, f"{what} {ended} {show_near(until, today)}", until)
 
 
 _RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (

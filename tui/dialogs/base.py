@@ -51,7 +51,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
     FormDialog { align: center middle; background: $ground 60%; }
     FormDialog > Vertical {
         width: 76; max-width: 96%; height: auto; max-height: 100%; background: $ground;
-        border-top: tall $brick; padding: 0 0 0 0;
+        border-top: tall $verdigris; padding: 0 0 0 0;
     }
     FormDialog #title { text-style: bold; padding: 0 2; height: auto; }
     FormDialog #words { color: $quiet; padding: 0 2 1 2; height: auto; }

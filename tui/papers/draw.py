@@ -39,7 +39,8 @@ _NARROWEST = 20
 """Columns under which no table can be set."""
 
 TERMINAL = Palette(
-    ground="default", panel="default", line="dim", ink="default", quiet="dim", brick="bold",
+    ground="default", panel="default", line="dim", ink="default", quiet="dim",
+    verdigris="bold", brick="bold", timber="default",
     moss="green", slate="default", heather="default", caution="yellow", stop="red",
 )  # fmt: skip
 """For printing into a terminal whose ground is not known: its own colours only."""
@@ -80,7 +81,7 @@ def print_paper(paper: Paper) -> None:
 
 def _letterhead(paper: Paper, width: int, p: Palette) -> list[Text]:
     """Who it is from at the left, what it is at the right, and a rule under both."""
-    title = Text(safe_text.one_line(paper.title), style=f"bold {p.brick}", end="")
+    title = Text(safe_text.one_line(paper.title), style=f"bold {p.verdigris}", end="")
     room = width - title.cell_len - 4
     lines = [
         Text(line, style=f"bold {p.ink}" if number == 0 else p.quiet, end="")
@@ -90,7 +91,7 @@ def _letterhead(paper: Paper, width: int, p: Palette) -> list[Text]:
     if lines and lines[0].cell_len <= room:
         lines[0] = beside(lines[:1], [title], width - title.cell_len)[0]
     else:
-        bold = f"bold {p.brick}"
+        bold = f"bold {p.verdigris}"
         lines = [*lines, *(Text(t, style=bold, end="") for t in wrapped(paper.title, width))]
     return [*lines, Text("─" * width, style=p.line, end="")]
 
@@ -174,7 +175,7 @@ def _totals(block: Totals, width: int, p: Palette) -> list[Text]:
         style = f"bold {p.ink}" if last else p.quiet
         parts = wrapped(label, max(1, labels))
         left = [Text(t.ljust(labels + 3), style=style, end="") for t in parts]
-        figure = Text(amount, style=f"bold {p.brick}" if last else p.ink, end="")
+        figure = Text(amount, style=f"bold {p.verdigris}" if last else p.ink, end="")
         left[-1].append_text(to_the_right(figure, amounts))
         for line in left[:-1]:
             line.append(" " * amounts)

@@ -65,7 +65,7 @@ class BaseScreen(Screen[None]):
     def heading(self) -> Content:
         """The top line: the program, the screen, and what :meth:`heading_words` adds."""
         return Content.assemble(
-            ("Headlap", "$brick bold"),
+            ("Headlap", "$verdigris bold"),
             "  ",
             (self.title_words, "$ink"),
             "  ",

@@ -71,7 +71,7 @@ class PricesScreen(BaseScreen):
         line, p = self._lines[row], self.palette
         words, merchant = _words_and_merchant(width)
         quiet = line.force in (Force.BEFORE, Force.COMING)
-        text = Text(f"{_SIGNS.get(line.force, ' ')} ", style=p.brick, end="")
+        text = Text(f"{_SIGNS.get(line.force, ' ')} ", style=p.verdigris, end="")
         text.append(fitted(line.words, words), style=p.quiet if quiet else f"bold {p.ink}")
         if line.price is None:
             return text.append(" ▲ no price yet: Enter gives one", style=p.caution)

@@ -27,15 +27,6 @@ from tui.widgets.day_strip import ENTRY_LINES, OTHER_LINES, DayStrip
 from tui.widgets.figures import WeekFigures
 from tui.widgets.line_list import LineList
 
-SIGNS = {
-    TaskSign.STOP: "■",
-    TaskSign.CAUTION: "▲",
-    TaskSign.MONEY: "£",
-    TaskSign.ORDER: "▤",
-    TaskSign.WRITE: "✎",
-    TaskSign.ASK: "?",
-}
-
 
 class WeekScreen(BaseScreen):
     """Read with the standard library alone, so that it stands before anything heavy is loaded."""
@@ -192,11 +183,11 @@ class WeekScreen(BaseScreen):
 
     def _draw(self, row: int, width: int) -> Text:
         task, p = self._tasks()[row], self.palette
-        colours = {TaskSign.STOP: p.stop, TaskSign.CAUTION: p.caution, TaskSign.MONEY: p.brick}
+        colours = {TaskSign.STOP: p.stop, TaskSign.MONEY: p.moss}
         amount = "" if task.amount is None else f" {show_money(task.amount)}"
         words = 25
         who = width - words - 3 - len(amount)
-        line = Text(f"{SIGNS[task.sign]}  ", style=colours.get(task.sign, p.slate), end="")
+        line = Text(f"{task.sign}  ", style=colours.get(task.sign, p.slate), end="")
         line.append(f"{fitted(task.words, words - 1)} ", style=f"bold {p.ink}")
         line.append(fitted(_whom(task.who, who), who), style=p.ink)
         line.append(amount, style=p.ink)

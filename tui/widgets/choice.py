@@ -51,19 +51,19 @@ class Choice(Widget, can_focus=True):
                 chosen = word == self.value
                 start = line.cell_len
                 line.append(
-                    "● " if chosen else "○ ", style=palette.brick if chosen else palette.quiet
+                    "● " if chosen else "○ ", style=palette.verdigris if chosen else palette.quiet
                 )
                 line.append(word, style=f"bold {palette.ink}" if chosen else palette.quiet)
                 self._spans.append((start, line.cell_len, word))
                 line.append("  ")
             return line
         place = self.words.index(self.value) + 1 if self.value in self.words else 0
-        line.append("‹ ", style=palette.brick)
+        line.append("‹ ", style=palette.verdigris)
         line.append(
             f"{self.value or 'choose'} ",
             style=f"bold {palette.ink}" if place else palette.quiet,
         )
-        line.append("›  ", style=palette.brick)
+        line.append("›  ", style=palette.verdigris)
         line.append(f"{place} of {len(self.words)}", style=palette.quiet)
         return line
 

@@ -99,8 +99,10 @@ class Columns(Widget):
             here = column == self.chosen
             sign = f"{'●' if here else '○'}{' ' if self._width > _NARROWEST else ''}"
             words = shortened(name, self._width - 3 - len(sign))
-            line.append(f"{column + 1} ", style=f"bold {p.brick}")
-            line.append(fitted(f"{sign}{words}", self._width - 2), style=p.brick if here else p.ink)
+            line.append(f"{column + 1} ", style=f"bold {p.verdigris}")
+            line.append(
+                fitted(f"{sign}{words}", self._width - 2), style=p.verdigris if here else p.ink
+            )
         return line
 
     def _offers(self, band: range, p: Palette) -> Text:
@@ -108,7 +110,7 @@ class Columns(Widget):
         line = Text(fitted("Offer in quote", _LABEL), style=p.quiet, end="")
         for column in band:
             is_in = self.offered[column]
-            line.append(f"{OFFER_KEYS[column]} ", style=f"bold {p.brick}")
+            line.append(f"{OFFER_KEYS[column]} ", style=f"bold {p.verdigris}")
             sign = "– not possible" if is_in is None else "✓ yes" if is_in else "○ no"
             line.append(fitted(sign, self._width - 2), style=p.moss if is_in else p.quiet)
         return line
@@ -116,6 +118,6 @@ class Columns(Widget):
     def _line(self, row: ComparedRow, band: range, p: Palette) -> Text:
         line = Text(fitted(row.label, _LABEL), style=p.quiet, end="")
         for cell in (row.cells[column] for column in band):
-            style = f"bold {p.brick if row.counts else p.ink}" if row.differs else p.quiet
+            style = f"bold {p.verdigris if row.counts else p.ink}" if row.differs else p.quiet
             line.append(fitted(cell or "–", self._width), style=style)
         return line

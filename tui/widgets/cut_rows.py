@@ -34,6 +34,6 @@ class CutRows(LineList):
         first = not place or self.rows[place - 1].mark.strip != strip
         mark = "▸" if place == self.cursor else "│" if same else " "
         number = f"{strip:>3}" if first or same else "   "
-        line = Text(mark, style=p.brick, end="")
-        line.append(f"{number}{letter or ' '} ", style=f"bold {p.brick if same else p.ink}")
+        line = Text(mark, style=p.verdigris, end="")
+        line.append(f"{number}{letter or ' '} ", style=f"bold {p.verdigris if same else p.ink}")
         return line.append(f"{row.cut}  {row.goes}", style=p.ink if letter else p.quiet)

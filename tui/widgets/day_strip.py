@@ -130,10 +130,10 @@ class DayStrip(Widget, can_focus=True):
     def _cell(self, place: int, y: int, width: int, p: Palette) -> Text:
         day, room = self.days[place], self.size.height - OTHER_LINES
         if y == 0:
-            return Text("▔" * width, style=p.brick if day.is_today else p.line, end="")
+            return Text("▔" * width, style=p.verdigris if day.is_today else p.line, end="")
         if y == 1:
             name = f"{day.day:%a} {day.day.day}"
-            style = f"bold {p.brick}" if day.is_today else p.quiet
+            style = f"bold {p.verdigris}" if day.is_today else p.quiet
             return Text(_in_cell(name, width), style=style, end="")
         if y < 2 + room:
             return self._entry_line(place, y - 2, width, p)

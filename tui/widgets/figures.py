@@ -22,10 +22,10 @@ class WeekFigures(Widget):
         p, f = PALETTES[self.app.theme], self.figures
         if f is None:
             return Text("")
-        owed, late = f"bold {p.brick}" if f.owed else p.ink, p.caution if f.late else p.ink
+        owed, late = f"bold {p.ink}" if f.owed else p.ink, p.caution if f.late else p.ink
         rows = [
             ("quoted", show_money(f.quoted), p.ink),
-            ("won", show_money(f.won), p.ink),
+            ("accepted", show_money(f.accepted), p.ink),
             ("invoiced", show_money(f.invoiced), p.ink),
             ("paid", show_money(f.paid), p.moss if f.paid else p.ink),
             ("hours", f"{f.hours.normalize():f}", p.ink),

@@ -40,7 +40,7 @@ class Groups(Widget):
             if x and x + len(words) > self.size.width:
                 text.append("\n")
                 x, y = 0, y + 1
-            text.append(mark, style=p.brick)
+            text.append(mark, style=p.verdigris)
             text.append(name, style=f"bold {p.ink}" if place == self.chosen else p.quiet)
             text.append(f" {count}", style=p.ink if count else p.quiet)
             self._spans.append((y, x, x + len(words), place))

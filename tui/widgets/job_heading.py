@@ -58,7 +58,7 @@ class StandsAt(Widget):
         if situation is None:
             return Text("")
         job, today = situation.job, situation.today
-        text = Text(end="").append(job.ended or job.stage, style=f"bold {p.brick}")
+        text = Text(end="").append(job.ended or job.stage, style=f"bold {p.verdigris}")
         for words in (_day_of(job, today), one_line(next_step(job, today))):
             if words:
                 text.append(f"\n{shortened(words, self.size.width)}", style=p.quiet)

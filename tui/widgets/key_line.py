@@ -48,12 +48,12 @@ class KeyLine(Widget):
         for binding in self._with_room(self.size.width - len(_OTHERS) - 1):
             key = key_words(binding.key)
             start, width = line.cell_len, _width(binding)
-            line.append(f"{key} ", style=f"bold {palette.brick}")
+            line.append(f"{key} ", style=f"bold {palette.verdigris}")
             line.append(binding.description, style=palette.quiet)
             self._spans.append((start, start + width, binding))
             line.append(_GAP)
         line.truncate(self.size.width - len(_OTHERS), pad=True)
-        return line.append(_OTHERS, style=f"bold {palette.brick}")
+        return line.append(_OTHERS, style=f"bold {palette.verdigris}")
 
     async def on_click(self, event: events.Click) -> None:
         """Run the command under the mouse; the sign at the end brings all of them."""

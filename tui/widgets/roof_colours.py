@@ -50,7 +50,7 @@ def fore_of(drawn: DrawnPiece, p: Palette, chosen: Chosen) -> str:
 def ground_of(drawn: DrawnPiece, p: Palette, chosen: Chosen) -> str:
     """The colour a piece is filled with; courses are darker and lighter by turns."""
     if chosen.has(drawn):
-        return p.brick
+        return p.verdigris
     share = (30 if drawn.mark else 20) + (8 if drawn.piece.course % 2 else 0)
     return mix(p.ground, _hue(drawn, p), share)
 

@@ -95,7 +95,7 @@ def _covering(stage: Stage, row: int, place: int, p: Palette) -> Cell:
         patch = (row * 7 + place * 5 + place // 3) % 6
         return None if patch == 5 else p.quiet if patch in (0, 3) else p.line
     if stage is Stage.STRIPPED:
-        return p.caution if row % 2 else p.line
+        return p.timber if row % 2 else p.line
     if stage is Stage.SIGNED_OFF and row == 0:
         return p.moss
     joint = (place + (row % 2) * 2) % 4 == 0

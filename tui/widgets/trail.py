@@ -64,12 +64,12 @@ class Trail(Widget, can_focus=True):
             front = sheet is self.shown
             ground = f" on {p.line}" if front and self.has_focus else ""
             mark = "▸" if front else " "
-            names.append(mark, style=p.brick)
-            style = f"bold {p.brick if self.has_focus else p.ink}" if front else p.quiet
+            names.append(mark, style=p.verdigris)
+            style = f"bold {p.verdigris if self.has_focus else p.ink}" if front else p.quiet
             names.append(words, style=style + ground)
             names.append(" ")
             reached = stage is not None and stage.rank <= self.stage.rank
-            style = p.brick if stage is self.stage else p.quiet
+            style = p.verdigris if stage is self.stage else p.quiet
             line.append(" ").append(("▔" if reached else " ") * len(words), style=style).append(" ")
         return names.append_text(line)
 

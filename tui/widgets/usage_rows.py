@@ -85,7 +85,7 @@ class UsageTitles(Widget):
         for part, cells in _columns(self.size.width, self.part):
             marked = part is self.part
             title = f"▾{part}" if marked else part or ""
-            line.append(f"{title:>{cells}}", style=f"bold {p.brick}" if marked else p.quiet)
+            line.append(f"{title:>{cells}}", style=f"bold {p.verdigris}" if marked else p.quiet)
         return line
 
 
@@ -107,7 +107,7 @@ def _columns(width: int, marked: Outcome) -> list[tuple[Outcome | None, int]]:
 def _bar(row: Row, width: int, p: Palette) -> Text:
     inside, over, short = bar(row, width)
     text = Text(" ▲ " if row.far_over else "   ", style=p.caution, end="")
-    text.append("▆" * inside, style=p.brick)
+    text.append("▆" * inside, style=p.slate)
     text.append("▆" * over, style=p.caution)
     text.append("▁" * short, style=p.line)
     return text.append(" " * (width + 1 - inside - over - short))

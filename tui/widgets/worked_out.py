@@ -90,5 +90,5 @@ class WorkedOut(Widget):
     def _style(self, tone: Tone, p: Palette) -> str:
         if self.behind or tone is Tone.QUIET:
             return p.quiet
-        tones = {Tone.CAUTION: p.caution, Tone.GOOD: p.moss, Tone.STRONG: f"bold {p.brick}"}
+        tones = {Tone.CAUTION: p.caution, Tone.GOOD: p.moss, Tone.STRONG: f"bold {p.verdigris}"}
         return tones.get(tone, f"bold {p.ink}")

@@ -18,6 +18,7 @@ from domain.week import (
     WeekLine,
     plan_week,
 )
+from domain.week.tonight_order import TONIGHT
 from tests.builders import (
     AGREED,
     DUE,
@@ -172,9 +173,9 @@ def test_a_roof_found_doubtful_later_is_tested_until_it_is_stripped() -> None:
     ("left", "said"),
     [
         (4, []),
-        (3, ["Quote lapses on Saturday"]),
-        (1, ["Quote lapses tomorrow"]),
-        (0, ["Quote lapses today"]),
+        (3, ["Quote runs out on Saturday"]),
+        (1, ["Quote runs out tomorrow"]),
+        (0, ["Quote runs out today"]),
         (-1, ["Ask: quote ran out"]),
         (-14, ["Ask: quote ran out"]),
         (-15, []),
@@ -255,9 +256,9 @@ def test_every_open_snag_is_to_be_put_right_even_when_all_is_paid() -> None:
     ("today", "who"),
     [
         (date(2027, 2, 27), []),
-        (date(2027, 2, 28), ["runs out 31 Mar"]),
-        (date(2027, 3, 30), ["runs out tomorrow"]),
-        (date(2027, 4, 2), ["expired 31 Mar"]),
+        (date(2027, 2, 28), ["policy runs out 31 Mar"]),
+        (date(2027, 3, 30), ["policy runs out tomorrow"]),
+        (date(2027, 4, 2), ["policy expired 31 Mar"]),
     ],
 )
 def test_the_traders_own_papers_are_told_a_month_before(today: date, who: list[str]) -> None:
@@ -308,14 +309,19 @@ def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_earliest() -> None:
     by = trader(liability_expires=today)
     tasks = tonight(*lines, today=today, outlooks=foul, by=by)
     kinds = [task.kind for task in tasks]
-    assert list(dict.fromkeys(kinds)) == list(TaskKind)
+    assert list(dict.fromkeys(kinds)) == [row.kind for row in TONIGHT]
     assert [t.words for t in tasks if t.kind is TaskKind.OVERDUE] == [
         "Overdue 5 days",
         "Overdue 3 days",
     ]
 
 
-@pytest.mark.parametrize("kind", TaskKind)
-def test_every_kind_has_its_sign_and_its_sheet(kind: TaskKind) -> None:
-    assert kind.sign in TaskSign
-    assert kind.sheet in SheetName
+def test_every_kind_has_one_row_in_the_order_of_tonight() -> None:
+    assert sorted(row.kind for row in TONIGHT) == sorted(TaskKind)
+
+
+def test_the_order_of_tonight_is_what_costs_most_to_leave() -> None:
+    assert [row.kind.name for row in TONIGHT] == [
+        "SHEET", "RING", "INVOICE", "EXTRA", "LAID", "DEPOSIT", "OVERDUE", "BOOK", "ORDER", "USED",
+        "SNAG", "TEST", "QUOTE", "LAPSE", "ARRANGE", "SURVEY", "VISIT", "PAPERS",
+    ]  # fmt: skip

@@ -193,7 +193,7 @@ def test_figures_are_those_of_the_shown_week() -> None:
 
     def of(day: date) -> tuple[int | Decimal, ...]:
         f = plan(line, today=day).figures
-        return f.quoted, f.won, f.invoiced, f.paid, f.hours
+        return f.quoted, f.accepted, f.invoiced, f.paid, f.hours
 
     assert of(SENT) == (486_00, 0, 0, 0, 0)
     assert of(AGREED) == (0, 486_00, 0, 0, 0)

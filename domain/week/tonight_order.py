@@ -1,0 +1,73 @@
+"""The order of Tonight: one table, a row a kind of task, what costs most to leave first."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from domain.sheets import SheetName
+
+
+class TaskSign(StrEnum):
+    """What stands before a task: only signs that can be read without learning them."""
+
+    STOP = "■"
+    MONEY = "£"
+    NONE = " "
+
+
+class TaskKind(StrEnum):
+    """What is to be done."""
+
+    SHEET = "sheet the deck"
+    RING = "ring about the weather"
+    INVOICE = "issue the invoice"
+    EXTRA = "agree an extra"
+    LAID = "mark as laid"
+    DEPOSIT = "issue the deposit invoice"
+    OVERDUE = "chase what is overdue"
+    BOOK = "book a day"
+    ORDER = "order the materials"
+    USED = "record materials and hours"
+    SNAG = "put a snag right"
+    TEST = "get the old covering tested"
+    QUOTE = "send the quote"
+    LAPSE = "ask about a quote"
+    ARRANGE = "arrange the visit"
+    SURVEY = "fill in the survey"
+    VISIT = "visit"
+    PAPERS = "renew a registration or policy"
+
+
+@dataclass(frozen=True, slots=True)
+class KindOfTask:
+    """One row of the table."""
+
+    kind: TaskKind
+    sign: TaskSign
+    page: SheetName
+    """Where it is done."""
+
+
+TONIGHT: tuple[KindOfTask, ...] = (
+    KindOfTask(TaskKind.SHEET, TaskSign.STOP, SheetName.STRIP),
+    KindOfTask(TaskKind.RING, TaskSign.NONE, SheetName.BOOKING),
+    KindOfTask(TaskKind.INVOICE, TaskSign.MONEY, SheetName.MONEY),
+    KindOfTask(TaskKind.EXTRA, TaskSign.NONE, SheetName.STRIP),
+    KindOfTask(TaskKind.LAID, TaskSign.NONE, SheetName.LAYING),
+    KindOfTask(TaskKind.DEPOSIT, TaskSign.MONEY, SheetName.MONEY),
+    KindOfTask(TaskKind.OVERDUE, TaskSign.MONEY, SheetName.MONEY),
+    KindOfTask(TaskKind.BOOK, TaskSign.NONE, SheetName.BOOKING),
+    KindOfTask(TaskKind.ORDER, TaskSign.NONE, SheetName.BOOKING),
+    KindOfTask(TaskKind.USED, TaskSign.NONE, SheetName.MATERIALS),
+    KindOfTask(TaskKind.SNAG, TaskSign.NONE, SheetName.SIGN_OFF),
+    KindOfTask(TaskKind.TEST, TaskSign.STOP, SheetName.SURVEY),
+    KindOfTask(TaskKind.QUOTE, TaskSign.MONEY, SheetName.QUOTE),
+    KindOfTask(TaskKind.LAPSE, TaskSign.NONE, SheetName.QUOTE),
+    KindOfTask(TaskKind.ARRANGE, TaskSign.NONE, SheetName.ENQUIRY),
+    KindOfTask(TaskKind.SURVEY, TaskSign.NONE, SheetName.SURVEY),
+    KindOfTask(TaskKind.VISIT, TaskSign.NONE, SheetName.ENQUIRY),
+    KindOfTask(TaskKind.PAPERS, TaskSign.NONE, SheetName.TRADER),
+)
+"""Every kind of task. Within a kind the earliest comes first."""
+
+RANKS = {row.kind: rank for rank, row in enumerate(TONIGHT)}
+"""How soon each kind comes: the smaller the sooner."""
