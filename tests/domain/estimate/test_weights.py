@@ -77,9 +77,7 @@ def test_the_van_takes_what_is_bought_and_what_the_store_gives() -> None:
     assert load is not None
     assert float(load.kg) == pytest.approx(99.438, abs=1e-3)
     assert load.oversteps
-    assert load_words(load, "to load") == (
-        "99 kg to load; van carries 50 kg: 2 trips."
-    )
+    assert load_words(load, "to load") == ("99 kg to load; van carries 50 kg: 2 trips.")
 
 
 def test_without_a_payload_or_a_quote_nothing_is_overstepped() -> None:
