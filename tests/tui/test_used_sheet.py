@@ -136,9 +136,7 @@ async def test_a_store_that_held_too_little_is_told_and_stands_at_nothing(
         await hands.hears("Left-overs are in stock.")
         by_another_hand(path, _taken_out)
         await hands.press("home", *"60", ALL)  # 3 are, and 2 are there
-        await hands.hears(
-            "Saved. Stock was 5 strips of square butt shingles, slate grey, short."
-        )
+        await hands.hears("Saved. Stock was 5 strips of square butt shingles, slate grey, short.")
         assert await cut_off(pilot) == []
     assert Material("square-butt") not in {line.material for line in _store(path)}
 

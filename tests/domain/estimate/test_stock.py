@@ -36,8 +36,7 @@ def test_what_a_roof_took_leaves_the_store_at_nothing_and_is_told() -> None:
     assert drawn.words == "Stock was 2 strips of square butt shingles, green, short."
     mastic = replace(_out("-1"), material=Material.MASTIC, colour="")
     assert draw((_out("-4"), mastic), (GREEN,)).words == (
-        "Stock was 1 strip of square butt shingles, green, and 1 cartridge of bitumen mastic "
-        "short."
+        "Stock was 1 strip of square butt shingles, green, and 1 cartridge of bitumen mastic short."
     )
     assert draw((_out("-3"),), (GREEN,)) == Drawn((_out("-3"),), ())
     assert draw((_out("-3"),), (GREEN,)).words == ""
