@@ -90,9 +90,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("go('prices')", "f4", "prices", "Go to material prices.", "anywhere", footer=False),
     Command("go('store')", "f5", "stock", "Go to your leftover stock.", "anywhere", footer=False),
     Command("go('trader')", "f6", "your details", "Go to your details.", "anywhere", footer=False),
-    Command(
-        "new_enquiry", "f7,n,ctrl+n", "new enquiry", "Add a new enquiry.", "anywhere", footer=False
-    ),
+    Command("new_enquiry", "f7,n", "new enquiry", "Add a new enquiry.", "anywhere", footer=False),
     Command(
         "undo",
         "f8,ctrl+z",

@@ -70,7 +70,7 @@ def test_a_later_version_asks_for_a_note_on_a_caution_that_is_new() -> None:
     edges = builders.survey().edges
     unseen = builders.survey(edges=replace(edges, gutter=""))
     situation = replace(situation, job=replace(situation.job, survey=unseen))
-    with pytest.raises(NotNow, match="sent a note to each caution"):
+    with pytest.raises(NotNow, match="mark it as sent if you add a note to each caution"):
         send(situation, builders.HOLDS, NO_NOTES)
     after = send(situation, builders.HOLDS, {"gutter": "none on this side"})
     assert [(note.check_id, note.on) for note in after.notes] == [("gutter", situation.today)]

@@ -207,7 +207,7 @@ def test_the_cut_list_says_what_it_saves_and_what_is_left_over_of_it() -> None:
     assert "Left over from cut strips: 1 of 2 tabs." in shown
     example = with_offcuts()
     packs = replace(example, strips=replace(example.strips, packs_saved=1))
-    assert "Saves 5 strips, 1 pack against" in words_of(takeoff_paper(packs))
+    assert "Saves 5 strips, 1 pack compared with" in words_of(takeoff_paper(packs))
     nothing = replace(example, strips=replace(example.strips, saved=0))
     assert "Saves" not in words_of(takeoff_paper(nothing))
 

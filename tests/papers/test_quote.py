@@ -66,7 +66,7 @@ def test_a_householder_sees_prices_with_vat_that_add_up() -> None:
     assert sum(read_money("Price", row[-1]) for row in tables(shown)[0].rows) == gross
     assert "Includes VAT at 20 %" in words_of(shown)
     # 14.00 a metre and 20 % (derived).
-    assert "£16.80 a metre, including VAT" in words_of(shown)
+    assert "£16.80 per metre, including VAT" in words_of(shown)
 
 
 def test_a_business_sees_net_prices_first() -> None:
@@ -123,7 +123,7 @@ def test_one_of_several_is_to_be_chosen_and_ticked_and_all_else_is_said_once() -
     assert "Please choose one of these three." in words
     ticks = next(block for block in paper(made=three_options()).blocks if isinstance(block, Ticks))
     assert ticks.rows == tuple((False, covering) for covering in IN_EACH)
-    for once in ("may be asbestos", "within 14 days, and you", "a metre", "covering ticked"):
+    for once in ("may be asbestos", "within 14 days, and you", "per metre", "covering ticked"):
         assert words.count(once) == 1
     alone = words_of(paper())
     assert "choose" not in alone
@@ -148,7 +148,7 @@ def test_the_covering_that_was_taken_is_named_where_there_was_a_choice() -> None
 )
 def test_cautions_are_on_it_and_louder_where_asbestos_is_suspected(old: OldCovering) -> None:
     words = words_of(paper())
-    for wanted in ("Working at height", "asbestos", "instructions of the makers", "a metre"):
+    for wanted in ("safety on the roof", "asbestos", "manufacturer's instructions", "per metre"):
         assert wanted in words
     job = builders.ready_for(Stage.QUOTED, survey=builders.survey(old=old))
     tones = {b.tone for b in paper(job=job).blocks if isinstance(b, Words) and "asbestos" in b.text}
@@ -161,7 +161,7 @@ def test_a_householder_is_told_of_the_right_to_cancel_before_agreeing() -> None:
     assert "within 14 days, and you do not have to say why" in words
     assert "agreed on Wed 25 Nov 2026, it ends on Wed 9 Dec 2026" in words
     # reg. 36 (quoted): the express request, and that the right ends when the work is complete.
-    assert "I expressly ask for the work to begin before" in words
+    assert "Please start work before the 14 days are up" in words
     assert "my right to cancel ends when the work is complete" in words
     # Schedule 3 part B (quoted): the form.
     assert "I hereby give notice that I cancel my contract" in words
@@ -195,7 +195,7 @@ def test_what_was_sent_prints_the_same_whatever_is_agreed_and_asked(
     ticks = next(block for block in sent.blocks if isinstance(block, Ticks))
     assert not ticks.rows[0][0]
     assert isinstance(since, Words)
-    asked = f"Asked on {show_date(builders.AGREED)} by {given.who} to begin early."
+    asked = f"You asked us on {show_date(builders.AGREED)} to start early."
     assert (asked in since.text) is (asked_on is not None)
     assert ("You can cancel" in since.text) is (made_at is not MadeAt.PREMISES)
 

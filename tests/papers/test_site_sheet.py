@@ -145,7 +145,7 @@ def test_the_weather_is_within_the_traders_own_limits() -> None:
     limits = WeatherLimits(lay_mph=builders.trader().limits.lay_mph - 5, underlay_rest_min=45)
     paper = site_sheet(_job(), priced.worked_example(), builders.trader(limits=limits))
     assert "under 12 mph" in words_of(paper)
-    assert _details(paper, "Underlay")["Unroll"] == "45 minutes before"
+    assert _details(paper, "Underlay")["Unroll"] == "45 minutes before use"
 
 
 def test_it_ends_with_what_to_tick_and_what_to_mind() -> None:

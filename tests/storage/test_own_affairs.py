@@ -99,7 +99,7 @@ def test_a_move_is_kept_as_it_was_written(book: Book, path: Path) -> None:
 def test_the_store_is_not_taken_below_nothing(book: Book) -> None:
     moved(book, Material.MASTIC, "", "3")
     moved(book, Material("square-butt"), "green", "9")
-    with pytest.raises(NotNow, match="holds 3 cartridges of bitumen mastic, not 4 cartridges"):
+    with pytest.raises(NotNow, match="In stock: 3 cartridges of bitumen mastic, not 4 cartridges"):
         moved(book, Material.MASTIC, "", "-4")
     with pytest.raises(NotNow):
         moved(book, Material("square-butt"), "brown", "-1")

@@ -125,9 +125,9 @@ def _paid(book: Book) -> None:
     ("done", "sentence"),
     [
         (_sent, "Cannot undo: a quote marked as sent is final. Make a new version of it."),
-        (_deposit_asked, "an issued invoice or receipt is final: it cannot be taken back."),
-        (_invoiced, "an issued invoice or receipt is final: it cannot be taken back."),
-        (_paid, "a recorded payment is final: it cannot be taken back."),
+        (_deposit_asked, "Cannot undo: an issued invoice or receipt is final."),
+        (_invoiced, "Cannot undo: an issued invoice or receipt is final."),
+        (_paid, "Cannot undo: a recorded payment is final."),
     ],
 )
 def test_what_others_hold_a_paper_of_stays(

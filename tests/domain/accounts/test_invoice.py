@@ -178,7 +178,7 @@ def test_a_deposit_is_invoiced_once_and_only_if_asked_for() -> None:
     job = laid_job(quote(trader, deposit=100_00))
     _, again = with_deposit(job, trader)
     for taken in (again, replace(job, documents=(builders.invoice(),))):
-        with pytest.raises(NotNow, match="already"):
+        with pytest.raises(NotNow, match="Already invoiced"):
             deposit_invoice_for(taken, trader, 8, ISSUED)
     with pytest.raises(NotNow, match="no deposit"):
         deposit_invoice_for(laid_job(quote(trader)), trader, 8, ISSUED)

@@ -146,7 +146,7 @@ def test_a_slope_too_short_is_refused_with_the_least_that_would_do(
     with pytest.raises(Refused) as refusal:
         lay_out(rectangle(length, finish), SQUARE_BUTT)
     assert refusal.value.field == "Slope length"
-    assert f"{least} or more would do" in refusal.value.remedy
+    assert f"at least {least}" in refusal.value.remedy
     would_do = Fraction(least.removesuffix(" mm"))
     assert lay_out(rectangle(would_do, finish), SQUARE_BUTT).count >= 1
 

@@ -100,7 +100,7 @@ def test_a_slope_by_itself_is_read_with_what_stands_along_it() -> None:
 @pytest.mark.parametrize(
     ("old", "new", "field", "remedy"),
     [
-        ("eaves", "eves", "slope 1, eves", "eaves comes nearest"),
+        ("eaves", "eves", "slope 1, eves", "the nearest is eaves"),
         ('eaves = "2 m"', "", "slope 1, eaves", "eaves ="),
         ('eaves = "2 m"', "eaves = 2", "slope 1, eaves", "Write it as text"),
         ('"1 m"', '"0"', "slope 1, length", "more than 0"),
@@ -108,7 +108,7 @@ def test_a_slope_by_itself_is_read_with_what_stands_along_it() -> None:
         ('"ridge"', '"break"', "slope 1, finish", "Give ridge, top, abutment or point."),
         ('"valley"', '"eaves"', "slope 1, left_edge", "Give verge, hip, valley or abutment."),
         ("[[roof.slope]]", "[roof.slope]", "slope", "[[roof.slope]]"),
-        ("[[roof.slope]]", "slope = [1]\n[other]", "other", "comes nearest"),
+        ("[[roof.slope]]", "slope = [1]\n[other]", "other", "the nearest is"),
         ("form", "length = '2 m'\nform", "length", "The form slopes does not take it"),
         (SLOPES[len(_HEAD) :], "form = 'pyramid'\nsides = 6.0", "sides", "whole number"),
         ('"slopes"', '"pyramid"\nsides = 6', "slope", "it takes sides, side, rise"),
@@ -149,13 +149,13 @@ def test_a_mark_that_an_editor_puts_in_front_does_no_harm() -> None:
 @pytest.mark.parametrize(
     ("old", "new", "field", "remedy"),
     [
-        ("length", "lenght", "lenght", "length comes nearest"),
-        ("covering", "coverng", "coverng", "covering comes nearest"),
+        ("length", "lenght", "lenght", "the nearest is length"),
+        ("covering", "coverng", "coverng", "the nearest is covering"),
         ("[roof]", "[roof]\nstrips_per_pack = 21", "strips_per_pack", "belongs above [roof]"),
         ("covering", "span = '2 m'\ncovering", "span", "belongs under [roof]"),
-        ("[roof]", "[rof]", "rof", "roof comes nearest"),
-        ("[roof]", '["\\u202e\\n"]', "��", "comes nearest"),
-        ("[roof]", f"[{'x' * 5000}]", "x" * 40, "comes nearest"),
+        ("[roof]", "[rof]", "rof", "the nearest is roof"),
+        ("[roof]", '["\\u202e\\n"]', "��", "the nearest is"),
+        ("[roof]", f"[{'x' * 5000}]", "x" * 40, "the nearest is"),
         ('"square-butt"', '"slate"', "covering", "Give square-butt, hexagonal or felt."),
         ('"square-butt"', "1", "covering", "Give square-butt, hexagonal or felt."),
         ('covering = "square-butt"', "", "covering", "Give square-butt, hexagonal or felt."),
