@@ -112,7 +112,7 @@ def test_a_job_moves_one_stage_at_a_time() -> None:
         move(called(Stage.ENQUIRY), Stage.QUOTED, {})
     with pytest.raises(NotNow, match="is already laid"):
         move(called(Stage.LAID), Stage.LAID, {})
-    with pytest.raises(NotNow, match="is signed off already"):
+    with pytest.raises(NotNow, match="is already signed off"):
         move(called(Stage.SIGNED_OFF), Stage.SIGNED_OFF, {})
 
 
@@ -164,7 +164,7 @@ def test_an_ended_job_is_reopened_before_anything_else_and_keeps_why_it_ended() 
     again = reopen(ended, "rang back")
     assert (again.ended, again.stage) == (None, Stage.QUOTED)
     assert [note_heading(note) for note in again.notes] == ["Declined", "Reopened"]
-    with pytest.raises(NotNow, match="has not ended"):
+    with pytest.raises(NotNow, match="still open"):
         reopen(replace(ended, job=again), "once more")
     with pytest.raises(Refused, match="Say why"):
         reopen(ended, "")

@@ -127,7 +127,7 @@ def test_every_paper_of_the_job_names_it() -> None:
 
 async def _columns(pilot: Pilot[None], app: HeadlapApp) -> Columns:
     await turn_to(pilot, app, SheetName.QUOTE)
-    await pilot.press("ctrl+g")
+    await pilot.press("ctrl+l")
     await until(pilot, lambda: isinstance(app.screen, SideBySideScreen))
     columns = app.screen.query_one(Columns)
     await until(pilot, lambda: bool(columns.offered))
