@@ -18,6 +18,8 @@ from domain.job import (
     Acceptance,
     AccessPlan,
     BookedDay,
+    Booking,
+    Closing,
     CoveringChoice,
     Customer,
     CustomerKind,
@@ -27,13 +29,16 @@ from domain.job import (
     Edges,
     Ending,
     Enquiry,
+    EnquiryRecord,
     Job,
     MadeAt,
     Means,
     OldCovering,
     OldKind,
+    Sending,
     Site,
     Stage,
+    StageMove,
     Survey,
     Suspicion,
 )
@@ -143,7 +148,7 @@ class _Teller:
                 bill(self.book, self.told, job, self.today)
         if "ended" in self.told:
             ended_on = self.today - timedelta(days=self.told["ended_ago"])
-            self.book.end_job(job, Ending(self.told["ended"]), self.told["why"], ended_on)
+            self.book.end_job(job, Closing(Ending(self.told["ended"]), self.told["why"], ended_on))
 
     def _enquired(self) -> Job:
         told = self.told
@@ -163,7 +168,7 @@ class _Teller:
             visit_at=time(17, 30) if visit else None,
         )
         site = Site(told["place"], told.get("address", ""), told.get("access", ""))
-        return self.book.take_enquiry(customer, site, enquiry)
+        return self.book.take_enquiry(EnquiryRecord(customer, site, enquiry))
 
     def _quoted(self, job: Job) -> Job:
         trader, prices, stock = self.trader, self.book.prices(), self.book.free_stock(job.id)
@@ -176,7 +181,7 @@ class _Teller:
             return job
         holds = self._sent() + timedelta(days=trader.quote_days)
         notes = self._notes(job, Stage.QUOTED, self._sent())
-        return self.book.send_quote(job, self._sent(), holds, notes)
+        return self.book.send_quote(job, Sending(self._sent(), holds, notes))
 
     def _booked(self, job: Job) -> Job:
         agreed = self._sent() + timedelta(days=2)
@@ -200,11 +205,11 @@ class _Teller:
         if "lay_hours" in self.told:
             lay_hours = Decimal(self.told["lay_hours"])
             days = [BookedDay(day, hours, "strip"), BookedDay(self._lay_day(), lay_hours, "lay")]
-        job = self.book.book_days(job, tuple(days), self.told.get("in_hand", True))
+        job = self.book.book_days(job, Booking(tuple(days), self.told.get("in_hand", True)))
         return self._to(job, Stage.BOOKED, agreed)
 
     def _to(self, job: Job, stage: Stage, on: date) -> Job:
-        return self.book.move_stage(job, stage, on, self._notes(job, stage, on))
+        return self.book.move_stage(job, StageMove(stage, on, self._notes(job, stage, on)))
 
     def _notes(self, job: Job, stage: Stage, on: date) -> dict[str, str]:
         situation = Situation(job, self.trader, on, self.outlooks)

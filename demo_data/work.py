@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any
 
-from domain.estimate.usage import estimate, leftovers_to_store, with_used
+from domain.estimate.usage import UsageRecord, estimate, leftovers_to_store, with_used
 from domain.job import (
     Cover,
     Extra,
@@ -13,9 +13,11 @@ from domain.job import (
     Job,
     Laying,
     Means,
+    Received,
     SignOff,
     Snag,
     Stage,
+    StageMove,
     Stripping,
     Usage,
 )
@@ -53,7 +55,7 @@ def finish(book: Book, told: Mapping[str, Any], job: Job, stage: Stage, day: dat
     if told.get("used") == "no":
         return job
     usages = _used(told, job)
-    job = book.record_usage(job, usages, leftovers_to_store(job, usages, day))
+    job = book.record_usage(job, UsageRecord(usages, leftovers_to_store(job, usages, day)))
     job = to(job, Stage.LAID, day)
     if "snag" in told:
         job = book.save_snag(job, Snag(told["snag"], day + timedelta(days=9)))
@@ -67,13 +69,13 @@ def bill(book: Book, told: Mapping[str, Any], job: Job, today: date) -> None:
     issued = min(job.days[-1].day + timedelta(days=told["lag"]), today)
     job = book.issue_invoice(job, issued)
     job = book.sign_off(job, SignOff(job.customer.name, issued))
-    job = book.move_stage(job, Stage.SIGNED_OFF, issued, {})
+    job = book.move_stage(job, StageMove(Stage.SIGNED_OFF, issued, {}))
     invoice = job.invoice
     if invoice is None or told["paid"] == "no":
         return
     pence = invoice.gross if told["paid"] == "yes" else invoice.gross // 2
     paid_on = min(issued + timedelta(days=6 + told["lag"] * 3), today)
-    book.record_payment(job, invoice.id or 0, pence, paid_on, "bank transfer")
+    book.record_payment(job, Received(invoice.id or 0, pence, paid_on, "bank transfer"))
 
 
 def _laying(job: Job, day: date) -> Laying:

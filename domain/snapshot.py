@@ -5,22 +5,22 @@ object with one key a field. Nothing is rounded and nothing is left out.
 """
 
 import json
-from collections.abc import Mapping
-from dataclasses import MISSING, fields, is_dataclass
 from datetime import date
 from decimal import Decimal
-from enum import Enum
 from fractions import Fraction
 from functools import cache
-from types import UnionType
-from typing import Any, TypeVar, get_args, get_origin, get_type_hints
+from typing import TYPE_CHECKING, Any, TypeVar
+
+if TYPE_CHECKING:
+    from cattrs import Converter
 
 V = TypeVar("V")
 
 
 def to_json(value: object) -> str:
     """Write a frozen dataclass as JSON text."""
-    return json.dumps(_plain(value), ensure_ascii=False, separators=(",", ":"))
+    plain = _converter().unstructure(value)
+    return json.dumps(plain, ensure_ascii=False, separators=(",", ":"))
 
 
 def from_json(kind: type[V], text: str) -> V:
@@ -29,44 +29,29 @@ def from_json(kind: type[V], text: str) -> V:
     A field with a default may be missing from a text that is older than the field. Raises
     ``KeyError`` or ``ValueError`` if the text was not written by it.
     """
-    read: V = _value(kind, json.loads(text))
-    return read
-
-
-def _plain(value: object) -> object:
-    """Turn a value into what JSON knows."""
-    if is_dataclass(value):
-        return {f.name: _plain(getattr(value, f.name)) for f in fields(value)}
-    if isinstance(value, tuple):
-        return [_plain(each) for each in value]
-    if isinstance(value, Enum):
-        return value.value
-    if isinstance(value, date):
-        return value.isoformat()
-    return str(value) if isinstance(value, Decimal | Fraction) else value
-
-
-def _value(kind: Any, plain: Any) -> Any:
-    """Turn what JSON knows into a value of the annotated kind."""
-    if get_origin(kind) is UnionType:
-        inner, _none = get_args(kind)  # "X | None" is the only union the records use
-        return None if plain is None else _value(inner, plain)
-    if get_origin(kind) is tuple:
-        return tuple(_value(get_args(kind)[0], each) for each in plain)
-    if isinstance(kind, type) and is_dataclass(kind):
-        known = _kinds(kind).items()
-        given = [(n, k) for n, k in known if n in plain or n not in _later(kind)]
-        return kind(**{name: _value(k, plain[name]) for name, k in given})
-    return date.fromisoformat(plain) if kind is date else kind(plain)
+    return _converter().structure(json.loads(text), kind)
 
 
 @cache
-def _kinds(kind: Any) -> Mapping[str, Any]:
-    """Field names of a dataclass and the kind each is annotated with."""
-    return get_type_hints(kind)
+def _converter() -> "Converter":
+    """What turns values into what JSON knows, and back: loaded when the first is asked for."""
+    from cattrs import Converter  # a tenth of the time to the first paint, which needs none of it
+
+    converter = Converter(detailed_validation=False)
+    for kind in (Decimal, Fraction):
+        converter.register_unstructure_hook(kind, str)
+        converter.register_structure_hook(kind, _made_from_text)
+    converter.register_unstructure_hook(date, date.isoformat)
+    converter.register_structure_hook(date, lambda text, _: date.fromisoformat(text))
+    converter.register_structure_hook_func(_is_a_key, _made_from_text)
+    return converter
 
 
-@cache
-def _later(kind: Any) -> frozenset[str]:
-    """Names of the fields that a text may lack: they have a default, so came later than it."""
-    return frozenset(f.name for f in fields(kind) if f.default is not MISSING)
+def _is_a_key(kind: Any) -> bool:
+    """Tell whether a type is text with rules of its own, such as the key of a material."""
+    return isinstance(kind, type) and issubclass(kind, str) and kind is not str
+
+
+def _made_from_text(text: str, kind: Any) -> Any:
+    """A value whose class reads it from its own text."""
+    return kind(text)

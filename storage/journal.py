@@ -1,7 +1,7 @@
 """The journal: what was done lately, and the undoing of the last of it."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -81,12 +81,15 @@ def _refuse_final(entries: Iterable[JournalRow]) -> None:
 
 
 def _restore(session: Session, entry: JournalRow) -> None:
-    """Put one row back as it was, if it still is as the action left it."""
+    """Put one row back as it was, if it still is as the action left it.
+
+    A column that came after the picture was taken keeps what it holds, or begins at its default.
+    """
     table = table_of(entry.entity)
     before, after = (json.loads(image) if image else None for image in (entry.before, entry.after))
     key = _key(table, after or before or {})
     found = session.execute(table.select().where(key)).mappings().first()
-    if (dict(found) if found else None) != after:
+    if _as_in(after, found) != after:
         raise NotNow("It has changed since, so it cannot be undone on its own.")
     if before is None:
         session.execute(table.delete().where(key))
@@ -94,6 +97,13 @@ def _restore(session: Session, entry: JournalRow) -> None:
         session.execute(table.insert().values(**before))
     else:
         session.execute(table.update().where(key).values(**before))
+
+
+def _as_in(picture: Mapping[str, Any] | None, row: Mapping[Any, Any] | None) -> Any:
+    """The row in the columns that an old picture of it has: the table may have grown since."""
+    if row is None or picture is None:
+        return None if row is None else dict(row)
+    return {name: row.get(name) for name in picture}
 
 
 def _key(table: Table, image: dict[str, Any]) -> Any:

@@ -1,6 +1,5 @@
 """The app: screens, colours, and what can be asked for from anywhere."""
 
-import traceback
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from datetime import datetime
@@ -16,6 +15,7 @@ from textual.screen import Screen
 from domain.sheets import SheetName
 from domain.tone import Tone
 from storage.colours import keep_colours, kept_colours
+from storage.fault_log import fault_log, log_fault
 from tui.clock import wall_clock
 from tui.commands import bindings, commands, key_words
 from tui.desk import Desk
@@ -66,11 +66,10 @@ class HeadlapApp(App[None]):
 
     def note_unforeseen(self, error: Exception) -> str:
         """Keep the details of a fault beside the book, and give the sentence to say about it."""
-        log = self.desk.path.with_name("headlap-faults.log")
-        with log.open("a", encoding="utf-8") as file:
-            file.write(f"\n{self.desk.now().isoformat(timespec='seconds')}\n")
-            file.writelines(traceback.format_exception(error))
-        return f"Something went wrong. Nothing was saved; details in {log.name}."
+        log_fault(self.desk.path, error, self.desk.now())
+        return (
+            f"Something went wrong. Nothing was saved; details in {fault_log(self.desk.path).name}."
+        )
 
     def action_go(self, where: str) -> None:
         """Go to one of the main screens."""

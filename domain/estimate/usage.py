@@ -88,6 +88,15 @@ ELEMENTS: Mapping[str, Element] = MappingProxyType(
 """In the order in which they are written up."""
 
 
+@dataclass(frozen=True, slots=True)
+class UsageRecord:
+    """What was used on a job, and what of it goes into stock or comes out."""
+
+    usages: tuple[Usage, ...]
+    moves: tuple[StockMove, ...]
+    """As :func:`leftovers_to_store` gives them: where it was recorded before, the differences."""
+
+
 def estimate(basis: str) -> tuple[Usage, ...]:
     """The rows of a job as the basis of its option has them: used starts as estimated.
 

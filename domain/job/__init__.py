@@ -2,11 +2,22 @@
 
 ``people`` who and where · ``survey`` what was measured and seen · ``quote`` what was offered and
 accepted · ``work`` the days, what stripping found, laying, what was used, signing off ·
-``account`` documents and payments · ``job`` the whole of it as one value.
+``account`` documents and payments · ``moves`` what is asked of the book ·
+``job`` all of it as one value.
 """
 
 from domain.job.account import PAYMENT_METHODS, Allocation, Document, DocumentKind, Payment
 from domain.job.job import CautionNote, Ending, Enquiry, Job, Stage
+from domain.job.moves import (
+    Booking,
+    Closing,
+    EnquiryRecord,
+    Received,
+    Reopening,
+    Sending,
+    StageBack,
+    StageMove,
+)
 from domain.job.people import Customer, CustomerKind, Site
 from domain.job.quote import (
     MOST_OPTIONS,
@@ -49,7 +60,9 @@ __all__ = [
     "AccessPlan",
     "Allocation",
     "BookedDay",
+    "Booking",
     "CautionNote",
+    "Closing",
     "Cover",
     "CoveringChoice",
     "Customer",
@@ -62,6 +75,7 @@ __all__ = [
     "Edges",
     "Ending",
     "Enquiry",
+    "EnquiryRecord",
     "Extra",
     "ExtraState",
     "Job",
@@ -75,10 +89,15 @@ __all__ = [
     "Option",
     "Payment",
     "Quote",
+    "Received",
+    "Reopening",
+    "Sending",
     "SignOff",
     "Site",
     "Snag",
     "Stage",
+    "StageBack",
+    "StageMove",
     "Stripping",
     "Survey",
     "Suspicion",

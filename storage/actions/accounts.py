@@ -7,8 +7,8 @@ from sqlmodel import col, func, select
 
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.accounts.receipt import put_to, receipt_for
-from domain.job import Document, Job, Payment
-from domain.money import Pence, show_money
+from domain.job import Document, Job, Payment, Received
+from domain.money import show_money
 from domain.trader import Trader
 from storage.mapping.codec import cells_of
 from storage.reading import read_job, read_trader
@@ -32,26 +32,24 @@ class AccountActions(Store):
         """Issue the invoice for the deposit. Raises :class:`NotNow` while it cannot be."""
         return self._issued(job, issued_on, "the deposit invoice", deposit_invoice_for)
 
-    def record_payment(
-        self, job: Job, document_id: int, pence: Pence, received_on: date, method: str
-    ) -> Job:
-        """Put money on record that came in for an invoice, and give a receipt.
+    def record_payment(self, job: Job, received: Received) -> Job:
+        """Record money that came in for an invoice, and give a receipt.
 
         What exceeds it goes where :func:`domain.accounts.receipt.put_to` says. Raises as that does.
         """
-        with self._on_job(job, f"the payment of {show_money(pence)}") as work:
+        with self._on_job(job, f"the payment of {show_money(received.pence)}") as work:
             payment = Payment(
-                received_on=received_on,
-                pence=pence,
-                method=method,
-                allocations=put_to(job, document_id, pence),
+                received_on=received.on,
+                pence=received.pence,
+                method=received.method,
+                allocations=put_to(job, received.document_id, received.pence),
             )
             cells = cells_of(payment, "id", "allocations")
             kept = work.key_of(PaymentRow(job_id=work.job_id, **cells))
             for part in payment.allocations:
                 work.add(AllocationRow(payment_id=kept, **cells_of(part)))
             trader, number = read_trader(work.session), _next_number(work, RECEIPTS)
-            receipt = receipt_for(job, payment, trader, number, received_on)
+            receipt = receipt_for(job, payment, trader, number, received.on)
             _keep(work, RECEIPTS, receipt.document())
             return read_job(work.session, work.job_id)
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from sqlmodel import desc, select
 
-from domain.job import Customer, Enquiry, Job, Site, Survey
+from domain.job import EnquiryRecord, Job, Survey
 from storage.mapping.codec import cells_of
 from storage.mapping.job import survey_row
 from storage.reading import read_job
@@ -16,30 +16,30 @@ from storage.work import Work
 class EnquiryActions(Store):
     """From the telephone call to the survey."""
 
-    def take_enquiry(self, customer: Customer, site: Site, enquiry: Enquiry) -> Job:
-        """Write down an enquiry as a new job, with the reference after the last.
+    def take_enquiry(self, taken: EnquiryRecord) -> Job:
+        """Record an enquiry as a new job, with the reference after the last.
 
         A customer or a site with an id is the one on record and becomes what is given; raises
         :class:`storage.errors.Changed` if it was written since it was read.
         """
-        with self._acting(f"the enquiry of {customer.name}") as work:
-            owner = work.keep(CustomerRow, customer)
-            place = work.keep(SiteRow, site, customer_id=owner)
-            cells = cells_of(enquiry)
+        with self._acting(f"the enquiry of {taken.customer.name}") as work:
+            owner = work.keep(CustomerRow, taken.customer)
+            place = work.keep(SiteRow, taken.site, customer_id=owner)
+            cells = cells_of(taken.enquiry)
             row = JobRow(ref=_next_ref(work), site_id=place, stage="enquiry", **cells)
             return read_job(work.session, work.key_of(row))
 
-    def change_enquiry(self, job: Job, customer: Customer, site: Site, enquiry: Enquiry) -> Job:
+    def change_enquiry(self, job: Job, told: EnquiryRecord) -> Job:
         """Correct who, where and what was said; the customer and the site are the job's own.
 
         Raises :class:`storage.errors.Changed` if either was written since the job was read.
         """
         who, where = job.customer, job.site
         with self._on_job(job, "the enquiry") as work:
-            owner = work.keep(CustomerRow, replace(customer, id=who.id, version=who.version))
-            same_site = replace(site, id=where.id, version=where.version)
+            owner = work.keep(CustomerRow, replace(told.customer, id=who.id, version=who.version))
+            same_site = replace(told.site, id=where.id, version=where.version)
             work.keep(SiteRow, same_site, customer_id=owner)
-            work.change(work.row, **cells_of(enquiry))
+            work.change(work.row, **cells_of(told.enquiry))
             return read_job(work.session, work.job_id)
 
     def save_survey(self, job: Job, survey: Survey) -> Job:

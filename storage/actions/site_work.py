@@ -1,8 +1,9 @@
 """The days on the roof: booking, stripping, extras, laying, what was used, signing off."""
 
 from domain.errors import NotNow
-from domain.estimate.stock import StockMove, draw
-from domain.job import BookedDay, Extra, Job, Laying, SignOff, Snag, Stripping, Usage
+from domain.estimate.stock import draw
+from domain.estimate.usage import UsageRecord
+from domain.job import Booking, Extra, Job, Laying, SignOff, Snag, Stripping
 from storage.errors import Changed
 from storage.mapping.codec import cells_of
 from storage.reading import read_job, read_stock
@@ -22,12 +23,12 @@ from storage.store import Store
 class SiteWorkActions(Store):
     """One method for each sheet of the work."""
 
-    def book_days(self, job: Job, days: tuple[BookedDay, ...], materials_in_hand: bool) -> Job:
+    def book_days(self, job: Job, booking: Booking) -> Job:
         """Book the days, in place of those booked before."""
         with self._on_job(job, "the booking") as work:
-            new = (BookingRow(job_id=work.job_id, **cells_of(day, "id")) for day in days)
+            new = (BookingRow(job_id=work.job_id, **cells_of(day, "id")) for day in booking.days)
             work.replace(BookingRow, new, job_id=work.job_id)
-            work.change(work.row, materials_in_hand=int(materials_in_hand))
+            work.change(work.row, materials_in_hand=int(booking.materials_in_hand))
             return read_job(work.session, work.job_id)
 
     def record_stripping(self, job: Job, stripping: Stripping) -> Job:
@@ -62,19 +63,16 @@ class SiteWorkActions(Store):
             work.put(LayRow(job_id=work.job_id, **cells_of(laying)), work.job_id)
             return read_job(work.session, work.job_id)
 
-    def record_usage(
-        self, job: Job, usages: tuple[Usage, ...], moves: tuple[StockMove, ...]
-    ) -> Job:
-        """Write up what was used, and what of it went into or came out of the store.
+    def record_usage(self, job: Job, record: UsageRecord) -> Job:
+        """Record what was used, and what of it went into stock or came out.
 
-        Written up again, it takes the place of what was written before; ``moves`` are then the
-        differences, as :func:`domain.estimate.usage.leftovers_to_store` gives them. They take out
-        no more than the store holds, as :func:`domain.estimate.stock.draw` has it.
+        Recorded again, it takes the place of what was recorded before. The moves take out no more
+        than there is in stock, as :func:`domain.estimate.stock.draw` has it.
         """
         with self._on_job(job, "the materials used") as work:
-            new = (UsageRow(job_id=work.job_id, **cells_of(each, "id")) for each in usages)
+            new = (UsageRow(job_id=work.job_id, **cells_of(each, "id")) for each in record.usages)
             work.replace(UsageRow, new, job_id=work.job_id)
-            for move in draw(moves, read_stock(work.session)).moves:
+            for move in draw(record.moves, read_stock(work.session)).moves:
                 cells = cells_of(move, "id", "job_id")
                 work.add(StockMoveRow(job_id=work.job_id, **cells))
             return read_job(work.session, work.job_id)

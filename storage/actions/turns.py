@@ -1,12 +1,12 @@
 """The turns a job takes: on to the next stage, back, ended, taken up again."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from datetime import date, timedelta
 
 from sqlmodel import Session
 
 from domain.checks.check import Situation
-from domain.job import Ending, Job, Stage
+from domain.job import Closing, Job, Reopening, StageBack, StageMove
 from domain.stages import end, go_back, move, reopen
 from storage.mapping.codec import cells_of
 from storage.reading import read_job, read_outlooks, read_trader
@@ -19,23 +19,26 @@ _LOOKING_BACK, _LOOKING_AHEAD = timedelta(days=31), timedelta(days=92)
 class TurnActions(Store):
     """The rules are the domain's; what they allow is kept."""
 
-    def move_stage(self, job: Job, to: Stage, today: date, notes: Mapping[str, str]) -> Job:
-        """Call the job its next stage; ``notes`` pass cautions by check id."""
-        return self._turned(job, f"marking it as {to}", today, lambda now: move(now, to, notes))
+    def move_stage(self, job: Job, step: StageMove) -> Job:
+        """Mark the job as its next stage."""
+        what = f"marking it as {step.to}"
+        return self._turned(job, what, step.on, lambda now: move(now, step.to, step.notes))
 
-    def go_back(self, job: Job, to: Stage, why: str, today: date) -> Job:
-        """Call the job an earlier stage again."""
-        return self._turned(job, f"going back to {to}", today, lambda now: go_back(now, to, why))
+    def go_back(self, job: Job, step: StageBack) -> Job:
+        """Put the job back to an earlier stage."""
+        what = f"going back to {step.to}"
+        return self._turned(job, what, step.on, lambda now: go_back(now, step.to, step.why))
 
-    def end_job(self, job: Job, ending: Ending, why: str, today: date) -> Job:
-        """Put on record that nothing comes of the job."""
+    def end_job(self, job: Job, closing: Closing) -> Job:
+        """Record that nothing comes of the job."""
+        what = f"closing it as {closing.ending}"
         return self._turned(
-            job, f"closing it as {ending}", today, lambda now: end(now, ending, why)
+            job, what, closing.on, lambda now: end(now, closing.ending, closing.why)
         )
 
-    def reopen(self, job: Job, why: str, today: date) -> Job:
-        """Take up a job that had ended."""
-        return self._turned(job, "the reopening", today, lambda now: reopen(now, why))
+    def reopen(self, job: Job, again: Reopening) -> Job:
+        """Reopen a job that had ended."""
+        return self._turned(job, "the reopening", again.on, lambda now: reopen(now, again.why))
 
     def _turned(self, job: Job, what: str, today: date, turn: Callable[[Situation], Job]) -> Job:
         with self._on_job(job, what) as work:

@@ -8,6 +8,7 @@ import pytest
 from tests.architecture.sources import FOLDERS, PACKAGES, ROOT, files, imports, shown
 
 ONLY_IN = {
+    "cattrs": r"domain/snapshot\.py",
     "pint": r"domain/units\.py",
     "highspy": r"domain/integer_programme\.py",
     "numpy": r"domain/integer_programme\.py",
@@ -20,7 +21,7 @@ ONLY_IN = {
     "typst": r"tui/papers/typeset\.py",
     "platformdirs": r"storage/places\.py",
 }
-LAZY = {"pint", "highspy", "numpy", "holidays"}
+LAZY = {"cattrs", "pint", "highspy", "numpy", "holidays"}
 
 
 @pytest.mark.parametrize("library", ONLY_IN)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.job import Customer, Enquiry, Site
+from domain.job import Customer, Enquiry, EnquiryRecord, Site
 from storage.book import Book
 from tests.architecture.sources import ROOT
 
@@ -16,6 +16,7 @@ HEAVY = {
     "sqlmodel",
     "sqlalchemy",
     "pydantic",
+    "cattrs",
     "pint",
     "highspy",
     "numpy",
@@ -65,7 +66,7 @@ def _with_a_visit(path: Path) -> None:
     """A book with one job, whose visit is tomorrow."""
     book = Book.open(path, lambda: NOW)
     enquiry = Enquiry(received_on=NOW.date(), visit_on=NOW.date() + timedelta(days=1))
-    book.take_enquiry(Customer("Mrs Vane"), Site("Priory Gardens"), enquiry)
+    book.take_enquiry(EnquiryRecord(Customer("Mrs Vane"), Site("Priory Gardens"), enquiry))
     book.close()
 
 

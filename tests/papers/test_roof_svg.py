@@ -13,6 +13,7 @@ from domain.drawing.draw import draw_roof
 from domain.takeoff.take_off import ShingleTakeOff, take_off
 from tests.domain.drawing.roofs import apex, hip, takeoffs
 from tui.papers.roof_svg import drawing_svg
+from tui.papers.svg import text
 
 SVG = "{http://www.w3.org/2000/svg}"
 PAPER_WIDTH, MOST_HEIGHT = 180, 215  # mm: A4 with 15 mm at the sides, a heading above
@@ -99,3 +100,10 @@ def test_a_shed_has_its_measures_and_slopes_beside_the_figures() -> None:
     assert words.count("eaves 2,520") == 2
     chalk = ["1,062", "1,009", "875", "742", "608", "474", "340"]
     assert [w for w in words if w in chalk] == chalk * 2
+
+
+def test_words_in_a_drawing_are_text_whatever_they_look_like() -> None:
+    drawn = text((0, 0), "<b>&\"'", 10, fill='"/><b>')
+    assert drawn.count("<") == 2
+    read = ElementTree.fromstring(drawn)  # noqa: S314  our own drawing
+    assert (read.text, read.get("fill")) == ("<b>&\"'", '"/><b>')

@@ -6,18 +6,24 @@ from decimal import Decimal
 
 from domain.job import (
     BookedDay,
+    Booking,
+    Closing,
     Cover,
     Ending,
     Enquiry,
+    EnquiryRecord,
     Extra,
     ExtraState,
     Job,
     OldCovering,
     OldKind,
+    Received,
+    Sending,
     SignOff,
     Site,
     Snag,
     Stage,
+    StageMove,
     Suspicion,
 )
 from domain.stages import CHECKS
@@ -32,9 +38,11 @@ NOTES = {check.id: "seen to" for check in CHECKS}
 def fill(book: Book) -> None:
     """Write the jobs, each with something of its own; the first reference is 0001."""
     elsewhere = Enquiry(NOW.date(), visit_on=date(2026, 7, 1), visit_at=time(9, 0), rough=300_00)
-    book.take_enquiry(builders.customer(name="Ægir Ólafsson"), Site(""), elsewhere)
+    book.take_enquiry(EnquiryRecord(builders.customer(name="Ægir Ólafsson"), Site(""), elsewhere))
     known = enquired(book, "100 % Quay_side").customer
-    job = book.take_enquiry(known, Site("O'Brien's “Nook” \\ 42"), Enquiry(NOW.date()))
+    job = book.take_enquiry(
+        EnquiryRecord(known, Site("O'Brien's “Nook” \\ 42"), Enquiry(NOW.date()))
+    )
     doubtful = OldCovering(OldKind.CEMENT_SHEET, 1, Suspicion.BEFORE)
     book.save_survey(job, builders.survey(covering=None, old=doubtful))
     job = surveyed(book, "Zoë's")
@@ -44,7 +52,7 @@ def fill(book: Book) -> None:
     booked(book, "Priory Gardens")
     _stripped(book, booked(book, "Old Quay"))
     job = book.issue_deposit_invoice(laid(book, "Birch Lane"), builders.SIGNED)
-    book.record_payment(job, job.documents[0].id or 0, 30_00, NOW.date(), "cash")
+    book.record_payment(job, Received(job.documents[0].id or 0, 30_00, NOW.date(), "cash"))
     _long_done(book, laid(book, "Long Done"))
     _end(book, quoted(book, "Nowhere"), Ending.DECLINED)
     _end(book, booked(book, "Nowhere Else"), Ending.CALLED_OFF)
@@ -52,7 +60,7 @@ def fill(book: Book) -> None:
     _end(book, job, Ending.CALLED_OFF)
     job = book.sign_off(laid(book, "Mill Row"), SignOff("Mrs Adeyemi", builders.SIGNED))
     job = book.issue_invoice(job, builders.SIGNED)
-    book.move_stage(job, Stage.SIGNED_OFF, builders.SIGNED, NOTES)
+    book.move_stage(job, StageMove(Stage.SIGNED_OFF, builders.SIGNED, NOTES))
     book.save_outlook(builders.outlook(rain_all_day=True, dry_from=None, dry_until=None))
     book.save_outlook(builders.outlook(date(2026, 7, 2), low_c=None, gust_mph=Decimal("21.5")))
 
@@ -61,7 +69,7 @@ def _with_vat(book: Book, job: Job) -> None:
     """A quote that was sent, and its revision, which shows VAT."""
     for trader in (builders.trader(), priced.registered()):
         job = book.save_quote(job, priced.quote(trader, job=job))
-        job = book.send_quote(job, builders.SENT, builders.HOLDS, {})
+        job = book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
 
 
 def _revised(book: Book, job: Job) -> None:
@@ -74,9 +82,9 @@ def _revised(book: Book, job: Job) -> None:
 def _stripped(book: Book, job: Job) -> None:
     """Stripped and sheeted, an extra still to agree, a second day booked."""
     days = (*job.days, BookedDay(date(2026, 6, 26), Decimal("6.5"), "lay"))
-    job = book.book_days(job, days, materials_in_hand=False)
+    job = book.book_days(job, Booking(days, materials_in_hand=False))
     job = book.record_stripping(job, builders.stripping(cover=Cover.SHEETED))
-    job = book.move_stage(job, Stage.STRIPPED, builders.LAY_DAY, NOTES)
+    job = book.move_stage(job, StageMove(Stage.STRIPPED, builders.LAY_DAY, NOTES))
     extra = Extra("rotten board", Decimal("2.5"), "m", 35_00, Decimal(0))
     job = book.save_extra(job, extra)
     book.save_extra(job, replace(extra, words="trim", state=ExtraState.NOT_CHARGED))
@@ -87,11 +95,13 @@ def _long_done(book: Book, job: Job) -> None:
     job = book.issue_invoice(job, builders.SIGNED)
     word = SignOff("Mrs Adeyemi", builders.SIGNED, date(2036, 6, 25), "ten years")
     job = book.save_snag(book.sign_off(job, word), Snag("trim loose"))
-    job = book.move_stage(job, Stage.SIGNED_OFF, builders.SIGNED, NOTES)
+    job = book.move_stage(job, StageMove(Stage.SIGNED_OFF, builders.SIGNED, NOTES))
     invoice = job.documents[0]
     for pence in (100_00, invoice.gross):
-        job = book.record_payment(job, invoice.id or 0, pence, builders.DUE, "bank transfer")
+        job = book.record_payment(
+            job, Received(invoice.id or 0, pence, builders.DUE, "bank transfer")
+        )
 
 
 def _end(book: Book, job: Job, ending: Ending) -> None:
-    book.end_job(job, ending, "moved away", builders.SIGNED)
+    book.end_job(job, Closing(ending, "moved away", builders.SIGNED))

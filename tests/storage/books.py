@@ -8,8 +8,8 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, TypeAlias
 
-from domain.estimate.usage import estimate, leftovers_to_store
-from domain.job import Job, Quote, Stage
+from domain.estimate.usage import UsageRecord, estimate, leftovers_to_store
+from domain.job import Booking, EnquiryRecord, Job, Quote, Received, Sending, Stage, StageMove
 from storage.book import Book
 from tests import builders, priced
 
@@ -64,13 +64,15 @@ def settle(book: Book) -> None:
 
 def enquired(book: Book, place: str = "Birch Lane") -> Job:
     """A job just asked for."""
-    return book.take_enquiry(builders.customer(), builders.site(place=place), builders.enquiry())
+    return book.take_enquiry(
+        EnquiryRecord(builders.customer(), builders.site(place=place), builders.enquiry())
+    )
 
 
 def surveyed(book: Book, place: str = "Birch Lane") -> Job:
     """A job whose roof is surveyed."""
     job = book.save_survey(enquired(book, place), builders.survey())
-    return book.move_stage(job, Stage.SURVEY, builders.VISIT, {})
+    return book.move_stage(job, StageMove(Stage.SURVEY, builders.VISIT, {}))
 
 
 def one_option(job: Job) -> Quote:
@@ -90,7 +92,7 @@ def quoted(book: Book, place: str = "Birch Lane") -> Job:
     """A job whose quote was sent."""
     job = surveyed(book, place)
     job = book.save_quote(job, quote_for(job))
-    return book.send_quote(job, builders.SENT, builders.HOLDS, {})
+    return book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
 
 
 def booked(book: Book, place: str = "Birch Lane") -> Job:
@@ -98,18 +100,18 @@ def booked(book: Book, place: str = "Birch Lane") -> Job:
     job = quoted(book, place)
     option = job.quotes[0].options[0].id or 0
     job = book.accept_quote(job, builders.acceptance(option_id=option))
-    job = book.book_days(job, (builders.booked_day(),), materials_in_hand=True)
-    return book.move_stage(job, Stage.BOOKED, builders.AGREED, {})
+    job = book.book_days(job, Booking((builders.booked_day(),), materials_in_hand=True))
+    return book.move_stage(job, StageMove(Stage.BOOKED, builders.AGREED, {}))
 
 
 def laid(book: Book, place: str = "Birch Lane") -> Job:
     """A job that is laid and written up, not invoiced."""
     job = book.record_stripping(booked(book, place), builders.stripping())
-    job = book.move_stage(job, Stage.STRIPPED, builders.LAY_DAY, {})
+    job = book.move_stage(job, StageMove(Stage.STRIPPED, builders.LAY_DAY, {}))
     job = book.record_laying(job, builders.laying())
     rows = estimate(job.quotes[0].counting.basis)
-    job = book.record_usage(job, rows, leftovers_to_store(job, rows, builders.LAY_DAY))
-    return book.move_stage(job, Stage.LAID, builders.LAY_DAY, {})
+    job = book.record_usage(job, UsageRecord(rows, leftovers_to_store(job, rows, builders.LAY_DAY)))
+    return book.move_stage(job, StageMove(Stage.LAID, builders.LAY_DAY, {}))
 
 
 def bill(path: Path, job_id: int) -> None:
@@ -119,5 +121,5 @@ def bill(path: Path, job_id: int) -> None:
         job = book.issue_invoice(job, builders.SIGNED)
         for document in job.documents:
             job = book.record_payment(
-                job, document.id or 0, document.owed, builders.DUE, "bank transfer"
+                job, Received(document.id or 0, document.owed, builders.DUE, "bank transfer")
             )

@@ -9,7 +9,23 @@ from hypothesis import strategies as st
 
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockMove
-from domain.job import Ending, Extra, ExtraState, Job, SignOff, Site, Snag, Stage
+from domain.estimate.usage import UsageRecord
+from domain.job import (
+    Booking,
+    Closing,
+    Ending,
+    EnquiryRecord,
+    Extra,
+    ExtraState,
+    Job,
+    Reopening,
+    SignOff,
+    Site,
+    Snag,
+    Stage,
+    StageBack,
+    StageMove,
+)
 from domain.stages import next_stage
 from storage.book import Book
 from tests import builders, priced
@@ -49,21 +65,21 @@ def _snag(book: Book, job: Job, n: int) -> None:
 
 def _used(book: Book, job: Job, n: int) -> None:
     moves = (StockMove(Material.MASTIC, "", Decimal(n - 4), TODAY, "counted"),)
-    book.record_usage(job, builders.usages()[: n % 5], moves[: n % 2])
+    book.record_usage(job, UsageRecord(builders.usages()[: n % 5], moves[: n % 2]))
 
 
 def _on(book: Book, job: Job, n: int) -> None:
-    book.move_stage(job, next_stage(job) or Stage.ENQUIRY, TODAY, NOTES if n % 3 else {})
+    book.move_stage(job, StageMove(next_stage(job) or Stage.ENQUIRY, TODAY, NOTES if n % 3 else {}))
 
 
 def _again(book: Book, job: Job, n: int) -> None:
     customer = replace(job.customer, phone=f"0{n}") if n % 2 else builders.customer()
-    book.take_enquiry(customer, Site(f"place {n}"), builders.enquiry(rough=n))
+    book.take_enquiry(EnquiryRecord(customer, Site(f"place {n}"), builders.enquiry(rough=n)))
 
 
 def _corrected(book: Book, job: Job, n: int) -> None:
     customer, site = replace(job.customer, name=f"name {n}"), Site(f"place {n}")
-    book.change_enquiry(job, customer, site, builders.enquiry(rough=n))
+    book.change_enquiry(job, EnquiryRecord(customer, site, builders.enquiry(rough=n)))
 
 
 ACTIONS: Mapping[str, Callable[[Book, Job, int], object]] = {
@@ -75,7 +91,7 @@ ACTIONS: Mapping[str, Callable[[Book, Job, int], object]] = {
     "drafted": _draft,
     "accepted": _accept,
     "booked": lambda book, job, n: book.book_days(
-        job, (builders.booked_day(hours=Decimal(n)),) * (n % 3), bool(n % 2)
+        job, Booking((builders.booked_day(hours=Decimal(n)),) * (n % 3), bool(n % 2))
     ),
     "stripped": lambda book, job, n: book.record_stripping(
         job, builders.stripping(found=f"{n} boards")
@@ -86,9 +102,9 @@ ACTIONS: Mapping[str, Callable[[Book, Job, int], object]] = {
     "snag": _snag,
     "signed": lambda book, job, n: book.sign_off(job, SignOff(f"Mrs {n}", TODAY)),
     "on": _on,
-    "back": lambda book, job, n: book.go_back(job, list(Stage)[n % 7], "why", TODAY),
-    "ended": lambda book, job, n: book.end_job(job, list(Ending)[n % 2], "why", TODAY),
-    "reopened": lambda book, job, n: book.reopen(job, f"why {n}", TODAY),
+    "back": lambda book, job, n: book.go_back(job, StageBack(list(Stage)[n % 7], "why", TODAY)),
+    "ended": lambda book, job, n: book.end_job(job, Closing(list(Ending)[n % 2], "why", TODAY)),
+    "reopened": lambda book, job, n: book.reopen(job, Reopening(f"why {n}", TODAY)),
     "price": lambda book, job, n: book.set_price(priced.price(Material.NAILS, n, "9")),
     "stock": lambda book, job, n: book.move_stock(StockMove(Material.NAILS, "", Decimal(n), TODAY)),
     "trader": lambda book, job, n: book.save_trader(replace(book.trader(), phone=f"0{n}")),

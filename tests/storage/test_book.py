@@ -11,21 +11,30 @@ import pytest
 from domain.coverings.materials import Material
 from domain.errors import NotNow
 from domain.estimate.stock import StockLine, StockMove
+from domain.estimate.usage import UsageRecord
 from domain.job import (
     BookedDay,
+    Booking,
+    Closing,
     Cover,
     Customer,
     CustomerKind,
     Ending,
     Enquiry,
+    EnquiryRecord,
     Extra,
     ExtraState,
     Means,
     Quote,
+    Received,
+    Reopening,
+    Sending,
     SignOff,
     Site,
     Snag,
     Stage,
+    StageBack,
+    StageMove,
 )
 from storage.book import Book
 from tests import builders, priced
@@ -46,7 +55,7 @@ def _plain(quote: Quote) -> Quote:
 
 def test_an_enquiry_is_kept_whole(book: Book, path: Path) -> None:
     customer, site, enquiry = builders.customer(), builders.site(), builders.enquiry(rough=350_00)
-    job = book.take_enquiry(customer, site, enquiry)
+    job = book.take_enquiry(EnquiryRecord(customer, site, enquiry))
     assert replace(job.customer, id=None, version=0) == customer
     assert replace(job.site, id=None, version=0) == site
     assert job.enquiry == enquiry
@@ -55,7 +64,7 @@ def test_an_enquiry_is_kept_whole(book: Book, path: Path) -> None:
 
 
 def test_an_enquiry_of_which_little_is_known_is_kept_too(book: Book, path: Path) -> None:
-    job = book.take_enquiry(BARE, Site(""), Enquiry(builders.RECEIVED))
+    job = book.take_enquiry(EnquiryRecord(BARE, Site(""), Enquiry(builders.RECEIVED)))
     assert job.customer.name == BARE.name
     assert job.customer.kind is CustomerKind.BUSINESS
     assert job.enquiry == Enquiry(builders.RECEIVED)
@@ -67,7 +76,9 @@ def test_a_second_job_of_a_customer_on_record_makes_no_second_customer(
     book: Book, path: Path
 ) -> None:
     first = enquired(book)
-    second = book.take_enquiry(first.customer, builders.site(place="Quay"), builders.enquiry())
+    second = book.take_enquiry(
+        EnquiryRecord(first.customer, builders.site(place="Quay"), builders.enquiry())
+    )
     assert second.customer.id == first.customer.id
     assert (first.ref, second.ref) == ("0001", "0002")
     assert query(path, "SELECT count(*) FROM customer") == [(1,)]
@@ -77,7 +88,7 @@ def test_an_enquiry_is_corrected_in_place(book: Book, path: Path) -> None:
     job = enquired(book)
     customer = builders.customer(name="Mr Adeyemi", email="")
     site, enquiry = builders.site(ruled_out="Mondays"), builders.enquiry(visit_on=None)
-    job = book.change_enquiry(job, customer, site, enquiry)
+    job = book.change_enquiry(job, EnquiryRecord(customer, site, enquiry))
     assert replace(job.customer, id=None, version=0) == customer
     assert replace(job.site, id=None, version=0) == site
     assert job.enquiry == enquiry
@@ -126,7 +137,7 @@ def test_a_revised_quote_stands_beside_the_one_that_was_sent(book: Book, path: P
     job = book.save_quote(job, revised)
     assert [quote.number for quote in job.quotes] == [1, 2]
     assert job.quotes[0].sent_on == builders.SENT
-    job = book.send_quote(job, builders.AGREED, builders.HOLDS, {})
+    job = book.send_quote(job, Sending(builders.AGREED, builders.HOLDS, {}))
     assert job.quotes[1].sent_on == builders.AGREED
     assert read_again(path, job) == job
 
@@ -139,7 +150,7 @@ def test_a_revised_quote_is_not_sent_on_measures_that_have_since_changed(
     longer = builders.measures(length=builders.mm(3000))
     job = book.save_survey(job, builders.survey(measures=longer))
     with pytest.raises(NotNow, match="Priced from the latest survey"):
-        book.send_quote(job, builders.AGREED, builders.HOLDS, {})
+        book.send_quote(job, Sending(builders.AGREED, builders.HOLDS, {}))
     assert query(path, "SELECT sent_on FROM quote WHERE number = 2") == [(None,)]
 
 
@@ -151,7 +162,7 @@ def test_an_acceptance_is_kept_and_given_to_another_quote(book: Book, path: Path
     assert job.quotes[0].acceptance == yes
     takeoffs = (priced.worked_example("hexagonal"),)
     job = book.save_quote(job, replace(priced.quote(job=job, takeoffs=takeoffs), number=2))
-    job = book.send_quote(job, builders.AGREED, builders.HOLDS, {})
+    job = book.send_quote(job, Sending(builders.AGREED, builders.HOLDS, {}))
     other = replace(yes, option_id=job.quotes[1].options[0].id or 0)
     job = book.accept_quote(job, other)
     assert [quote.acceptance for quote in job.quotes] == [None, other]
@@ -163,8 +174,8 @@ def test_days_are_booked_in_place_of_those_before(book: Book, path: Path) -> Non
         BookedDay(builders.LAY_DAY + timedelta(days=n), Decimal("7.5"), task)
         for n, task in ((1, "lay"), (0, "strip"))
     )
-    job = book.book_days(quoted(book), (builders.booked_day(),), materials_in_hand=False)
-    job = book.book_days(job, days, materials_in_hand=True)
+    job = book.book_days(quoted(book), Booking((builders.booked_day(),), materials_in_hand=False))
+    job = book.book_days(job, Booking(days, materials_in_hand=True))
     assert [replace(day, id=None) for day in job.days] == [days[1], days[0]]
     assert job.materials_in_hand is True
     assert read_again(path, job) == job
@@ -222,8 +233,8 @@ def test_what_was_used_goes_with_what_the_store_took_in(book: Book, path: Path) 
     move = StockMove(
         Material("square-butt"), "slate grey", Decimal("7.5"), builders.LAY_DAY, "left over"
     )
-    job = book.record_usage(job, rows, (move,))
-    job = book.record_usage(job, rows[:2], ())
+    job = book.record_usage(job, UsageRecord(rows, (move,)))
+    job = book.record_usage(job, UsageRecord(rows[:2], ()))
     assert [replace(row, id=None) for row in job.usages] == [replace(r, id=None) for r in rows[:2]]
     assert read_again(path, job) == job
     assert book.stock() == (StockLine(Material("square-butt"), "slate grey", Decimal("7.5")),)
@@ -238,19 +249,19 @@ def test_what_was_used_takes_no_more_than_the_store_held_and_undoing_brings_that
     held = StockMove(Material.MASTIC, "", Decimal(3), builders.LAY_DAY, "counted")
     book.move_stock(held)
     job, before = enquired(book), book.stock()
-    book.record_usage(job, builders.usages(), (replace(held, quantity=Decimal(-4)),))
+    book.record_usage(job, UsageRecord(builders.usages(), (replace(held, quantity=Decimal(-4)),)))
     assert book.stock() == ()
     book.undo()
     assert book.stock() == before == (StockLine(Material.MASTIC, "", Decimal(3)),)
 
 
 def test_a_job_turns_back_ends_and_is_taken_up_again(book: Book, path: Path) -> None:
-    job = book.go_back(quoted(book), Stage.SURVEY, " measured again ", builders.AGREED)
+    job = book.go_back(quoted(book), StageBack(Stage.SURVEY, " measured again ", builders.AGREED))
     assert job.stage is Stage.SURVEY
-    job = book.end_job(job, Ending.CALLED_OFF, "sold the shed", builders.AGREED)
+    job = book.end_job(job, Closing(Ending.CALLED_OFF, "sold the shed", builders.AGREED))
     assert (job.ended, job.ended_why) == (Ending.CALLED_OFF, "sold the shed")
     assert read_again(path, job) == job
-    job = book.reopen(job, "bought another", builders.AGREED)
+    job = book.reopen(job, Reopening("bought another", builders.AGREED))
     assert (job.stage, job.ended, job.ended_why) == (Stage.SURVEY, None, "")
     assert [note.words for note in job.notes] == [
         "measured again",
@@ -261,11 +272,15 @@ def test_a_job_turns_back_ends_and_is_taken_up_again(book: Book, path: Path) -> 
 
 
 def test_a_caution_is_passed_with_its_note(book: Book, path: Path) -> None:
-    job = book.take_enquiry(builders.customer(), builders.site(), builders.enquiry(visit_on=None))
+    job = book.take_enquiry(
+        EnquiryRecord(builders.customer(), builders.site(), builders.enquiry(visit_on=None))
+    )
     with pytest.raises(NotNow, match="a note to each caution"):
-        book.move_stage(job, Stage.SURVEY, builders.VISIT, {})
+        book.move_stage(job, StageMove(Stage.SURVEY, builders.VISIT, {}))
     assert book.job(job.id or 0) == job
-    job = book.move_stage(job, Stage.SURVEY, builders.VISIT, {"visit-time": "any evening"})
+    job = book.move_stage(
+        job, StageMove(Stage.SURVEY, builders.VISIT, {"visit-time": "any evening"})
+    )
     assert [(note.check_id, note.words, note.on) for note in job.notes] == [
         ("visit-time", "any evening", builders.VISIT)
     ]
@@ -277,24 +292,26 @@ def test_a_whole_job_from_the_enquiry_to_the_last_pound(book: Book, path: Path) 
     first = job.quotes[0].options[0]
     job = book.accept_quote(job, builders.acceptance(option_id=first.id or 0))
     job = book.issue_deposit_invoice(job, builders.AGREED)
-    job = book.record_payment(job, job.documents[0].id or 0, 100_00, builders.AGREED, "cash")
-    job = book.book_days(job, (builders.booked_day(),), materials_in_hand=True)
-    job = book.move_stage(job, Stage.BOOKED, builders.AGREED, {})
+    job = book.record_payment(
+        job, Received(job.documents[0].id or 0, 100_00, builders.AGREED, "cash")
+    )
+    job = book.book_days(job, Booking((builders.booked_day(),), materials_in_hand=True))
+    job = book.move_stage(job, StageMove(Stage.BOOKED, builders.AGREED, {}))
     job = book.record_stripping(job, builders.stripping())
-    job = book.move_stage(job, Stage.STRIPPED, builders.LAY_DAY, {})
+    job = book.move_stage(job, StageMove(Stage.STRIPPED, builders.LAY_DAY, {}))
     job = book.record_laying(job, builders.laying())
-    job = book.record_usage(job, builders.usages(), ())
-    job = book.move_stage(job, Stage.LAID, builders.LAY_DAY, {})
+    job = book.record_usage(job, UsageRecord(builders.usages(), ()))
+    job = book.move_stage(job, StageMove(Stage.LAID, builders.LAY_DAY, {}))
     job = book.issue_invoice(job, builders.SIGNED)
     job = book.sign_off(job, SignOff("Mrs Adeyemi", builders.SIGNED))
-    job = book.move_stage(job, Stage.SIGNED_OFF, builders.SIGNED, {})
+    job = book.move_stage(job, StageMove(Stage.SIGNED_OFF, builders.SIGNED, {}))
     invoice = job.invoice
     assert invoice is not None
     whole = sum(line.price for line in first.lines)
     assert invoice.gross == whole - 100_00
-    job = book.record_payment(job, invoice.id or 0, 50_00, builders.SIGNED, "cash")
+    job = book.record_payment(job, Received(invoice.id or 0, 50_00, builders.SIGNED, "cash"))
     assert job.owed == whole - 150_00
-    job = book.record_payment(job, invoice.id or 0, whole, builders.DUE, "bank transfer")
+    job = book.record_payment(job, Received(invoice.id or 0, whole, builders.DUE, "bank transfer"))
     assert (job.owed, job.payments[-1].unallocated) == (0, 150_00)
     assert job.stage is Stage.SIGNED_OFF
     assert read_again(path, job) == job

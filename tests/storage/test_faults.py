@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.job import Job
+from domain.job import EnquiryRecord, Job, Received
 from storage import store
 from storage.book import Book
 from storage.bookfile import connect
@@ -30,6 +30,7 @@ import sys
 from decimal import Decimal
 from pathlib import Path
 
+from domain.estimate.usage import UsageRecord
 from domain.job import Usage
 from tests.storage.books import opened
 
@@ -39,16 +40,18 @@ def used():
     os.kill(os.getpid(), signal.SIGKILL)
 
 with opened(Path(sys.argv[1])) as book:
-    book.record_usage(book.job(1), used(), ())
+    book.record_usage(book.job(1), UsageRecord(used(), ()))
 """
 
 
 def _asked_again(book: Book, job: Job) -> Job:
-    return book.take_enquiry(job.customer, builders.site(access=LONG), builders.enquiry())
+    return book.take_enquiry(
+        EnquiryRecord(job.customer, builders.site(access=LONG), builders.enquiry())
+    )
 
 
 def _paid(book: Book, job: Job) -> Job:
-    return book.record_payment(job, job.documents[0].id or 0, DEPOSIT, builders.DUE, LONG)
+    return book.record_payment(job, Received(job.documents[0].id or 0, DEPOSIT, builders.DUE, LONG))
 
 
 def _stripped(book: Book, job: Job) -> Job:
@@ -159,7 +162,9 @@ def test_what_a_book_cannot_hold_is_told_and_nothing_is_saved(
     before = dump(path)
     with pytest.raises(NotKept, match="That could not be saved"):
         book.take_enquiry(
-            builders.customer(name=customer), builders.site(), builders.enquiry(rough=rough)
+            EnquiryRecord(
+                builders.customer(name=customer), builders.site(), builders.enquiry(rough=rough)
+            )
         )
     assert dump(path) == before
     assert enquired(book).ref == "0001"

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from domain.errors import NotNow
+from domain.job import Received
 from storage.migrations.versions.freeze_what_was_sent import (
     ISSUED,
     NUMBERED,
@@ -79,7 +80,9 @@ def _paid(tmp_path_factory: pytest.TempPathFactory) -> Path:
     with opened(path) as book:
         settle(book)
         job = book.issue_invoice(laid(book), builders.SIGNED)
-        job = book.record_payment(job, job.documents[0].id or 0, 50_00, builders.SIGNED, "cash")
+        job = book.record_payment(
+            job, Received(job.documents[0].id or 0, 50_00, builders.SIGNED, "cash")
+        )
         book.save_quote(job, replace(one_option(job), number=2))
     return path
 

@@ -14,6 +14,7 @@ import pytest
 from domain.accounts.invoice import Invoice
 from domain.accounts.receipt import Receipt
 from domain.errors import NotNow, Refused
+from domain.job import Received
 from domain.snapshot import from_json
 from storage.errors import NotKept
 from tests import builders
@@ -107,9 +108,9 @@ def test_a_payment_that_fails_halfway_leaves_nothing_of_it(three_laid: Path, tab
         job = book.issue_invoice(book.job(1), builders.SIGNED)
         invoice, before = job.documents[0], dump(three_laid)
         with faulty(three_laid, table), pytest.raises(NotNow, match="no"):
-            book.record_payment(job, invoice.id or 0, 100, builders.DUE, "cash")
+            book.record_payment(job, Received(invoice.id or 0, 100, builders.DUE, "cash"))
         assert dump(three_laid) == before
-        job = book.record_payment(job, invoice.id or 0, 100, builders.DUE, "cash")
+        job = book.record_payment(job, Received(invoice.id or 0, 100, builders.DUE, "cash"))
     assert [document.label for document in job.documents] == ["INV-1", "REC-1"]
 
 
@@ -124,7 +125,9 @@ def test_an_amount_that_is_none_takes_no_number(
         job = book.issue_invoice(book.job(1), builders.SIGNED)
         before = dump(three_laid)
         with pytest.raises(refusal):
-            book.record_payment(job, job.documents[0].id or 0, pence, builders.DUE, "cash")
+            book.record_payment(
+                job, Received(job.documents[0].id or 0, pence, builders.DUE, "cash")
+            )
     assert dump(three_laid) == before
 
 
@@ -134,7 +137,7 @@ def test_what_exceeds_the_invoice_goes_to_the_others_and_then_to_credit(three_la
         job = book.issue_invoice(job, builders.SIGNED)
         deposit, invoice = job.documents
         pence = invoice.gross + DEPOSIT + 7
-        job = book.record_payment(job, invoice.id or 0, pence, builders.DUE, "cash")
+        job = book.record_payment(job, Received(invoice.id or 0, pence, builders.DUE, "cash"))
     assert [document.owed for document in job.documents] == [0, 0, 0]
     (payment,) = job.payments
     parts = [(part.document_id, part.pence) for part in payment.allocations]
@@ -152,7 +155,7 @@ def test_money_is_taken_only_for_an_invoice_that_is_owed(three_laid: Path) -> No
         paid, receipt = job.documents[0], job.documents[2]
         for of_no_debt in (paid.id, receipt.id, 77):
             with pytest.raises(NotNow, match="Nothing is owed on that"):
-                book.record_payment(job, of_no_debt or 0, 100, builders.DUE, "cash")
+                book.record_payment(job, Received(of_no_debt or 0, 100, builders.DUE, "cash"))
     assert dump(three_laid) == before
 
 

@@ -14,7 +14,7 @@ from storage import bookfile, migrations
 from storage.bookfile import SCHEMA
 from storage.errors import CannotWrite, Damaged, Locked, NotCurrent, NotKept
 from storage.glance import find_jobs
-from tests.storage.books import dump, enquired, open_book, opened, query
+from tests.storage.books import Cells, dump, enquired, open_book, opened, query
 
 COPY = Path("backups") / "book 2026-06-25 19.00.00.headlap"
 HELD = (
@@ -52,6 +52,14 @@ def book_of_version(path: Path, version: int) -> Path:
     return path
 
 
+def _in_columns_of(held: dict[str, list[Cells]], now: dict[str, list[Cells]]) -> object:
+    """What stands now in the tables and columns that an older book had: new ones come last."""
+    return {
+        name: [row[: len(old)] for old, row in zip(rows, now[name], strict=True)]
+        for name, rows in held.items()
+    }
+
+
 def schema(path: Path) -> set[tuple[object, ...]]:
     """Every table, index, view and trigger."""
     return set(query(path, "SELECT type, name, sql FROM sqlite_master"))
@@ -62,7 +70,7 @@ def test_an_older_book_is_brought_up_to_date_with_all_it_holds(older: Path) -> N
     with opened(older) as book:
         job = book.job_by_ref("1")
         assert (job.customer.name, job.site.place) == ("Mrs Vane", "Priory Gardens")
-        assert dump(older, "alembic_version") == held
+        assert _in_columns_of(held, dump(older, "alembic_version")) == held
         assert enquired(book).ref == "0002"
     assert query(older, "PRAGMA user_version") == [(SCHEMA,)]
 

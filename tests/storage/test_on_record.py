@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from domain.errors import NotNow
-from domain.job import Job, Snag, Stage
+from domain.job import EnquiryRecord, Job, Sending, Snag, Stage, StageMove
 from storage.book import Book
 from storage.errors import Changed
 from tests import builders
@@ -28,21 +28,25 @@ def book(path: Path) -> Iterator[Book]:
 
 
 def asked(book: Book, place: str = "Birch Lane") -> Job:
-    return book.take_enquiry(builders.customer(), builders.site(place=place), builders.enquiry())
+    return book.take_enquiry(
+        EnquiryRecord(builders.customer(), builders.site(place=place), builders.enquiry())
+    )
 
 
 def sent(book: Book, **changes: object) -> Job:
     job = book.save_survey(asked(book), builders.survey())
-    job = book.move_stage(job, Stage.SURVEY, builders.VISIT, {})
+    job = book.move_stage(job, StageMove(Stage.SURVEY, builders.VISIT, {}))
     offered = (builders.option(id=None), builders.option(id=None, colour="green"))
     job = book.save_quote(job, builders.draft(id=None, options=offered, **changes))
-    return book.send_quote(job, builders.SENT, builders.HOLDS, {})
+    return book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
 
 
 def test_a_customer_on_record_asks_again_and_is_corrected(book: Book) -> None:
     known = asked(book).customer
     site = builders.site(place="The Green")
-    again = book.take_enquiry(replace(known, phone="01632 960199"), site, builders.enquiry())
+    again = book.take_enquiry(
+        EnquiryRecord(replace(known, phone="01632 960199"), site, builders.enquiry())
+    )
     assert again.customer.id == known.id
     assert again.customer.phone == "01632 960199"
 
@@ -50,19 +54,23 @@ def test_a_customer_on_record_asks_again_and_is_corrected(book: Book) -> None:
 def test_a_customer_changed_since_is_not_written_over(book: Book) -> None:
     first = asked(book)
     site = builders.site(place="The Green")
-    book.take_enquiry(replace(first.customer, phone="1"), site, builders.enquiry())
+    book.take_enquiry(EnquiryRecord(replace(first.customer, phone="1"), site, builders.enquiry()))
     with pytest.raises(Changed):
-        book.take_enquiry(replace(first.customer, phone="2"), site, builders.enquiry())
+        book.take_enquiry(
+            EnquiryRecord(replace(first.customer, phone="2"), site, builders.enquiry())
+        )
     with pytest.raises(Changed):
         book.change_enquiry(
-            first, replace(first.customer, phone="2"), first.site, builders.enquiry()
+            first, EnquiryRecord(replace(first.customer, phone="2"), first.site, builders.enquiry())
         )
     assert book.job(first.id or 0).customer.phone == "1"
 
 
 def test_a_customer_who_is_not_there_is_told_as_changed(book: Book) -> None:
     with pytest.raises(Changed):
-        book.take_enquiry(builders.customer(id=77), builders.site(), builders.enquiry())
+        book.take_enquiry(
+            EnquiryRecord(builders.customer(id=77), builders.site(), builders.enquiry())
+        )
 
 
 def test_a_snag_of_another_job_is_left_alone(book: Book) -> None:

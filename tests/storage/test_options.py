@@ -5,7 +5,7 @@ from pathlib import Path
 
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockMove
-from domain.job import CoveringChoice, Job, Means
+from domain.job import CoveringChoice, Job, Means, Sending
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import query, read_again, surveyed
@@ -17,7 +17,7 @@ SQUARE, FELT = 0, 2
 def _sent(book: Book) -> Job:
     job = surveyed(book)
     job = book.save_quote(job, priced.three_options(job, book.free_stock(job.id)))
-    return book.send_quote(job, builders.SENT, builders.HOLDS, {})
+    return book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
 
 
 def _taken(book: Book, job: Job, option: int, means: Means = Means.SIGNED) -> Job:

@@ -6,7 +6,8 @@ from pathlib import Path
 from domain.coverings.materials import Material
 from domain.estimate.reserved import Reservation
 from domain.estimate.stock import StockLine, StockMove
-from domain.job import Ending, Job, Stage
+from domain.estimate.usage import UsageRecord
+from domain.job import Closing, Ending, Job, Sending, Stage, StageMove
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import enquired, opened
@@ -15,10 +16,10 @@ STRIPS = StockLine(Material("square-butt"), "slate grey", Decimal(12))
 
 
 def offered(book: Book) -> Job:
-    job = book.move_stage(enquired(book), Stage.SURVEY, builders.VISIT, {})
+    job = book.move_stage(enquired(book), StageMove(Stage.SURVEY, builders.VISIT, {}))
     job = book.save_survey(job, builders.survey())
     job = book.save_quote(job, priced.quote(job=job, stock=book.free_stock(job.id)))
-    return book.send_quote(job, builders.SENT, builders.HOLDS, {})
+    return book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
 
 
 def agreed(book: Book) -> Job:
@@ -56,11 +57,11 @@ def test_a_reservation_ends_when_the_use_is_written_up_or_the_job_called_off(
 ) -> None:
     stocked(book)
     job = agreed(book)
-    book.end_job(job, Ending.CALLED_OFF, "sold the shed", builders.AGREED)
+    book.end_job(job, Closing(Ending.CALLED_OFF, "sold the shed", builders.AGREED))
     assert book.reservations() == ()
     job = agreed(book)
     taken = StockMove(STRIPS.material, STRIPS.colour, -STRIPS.quantity, builders.LAY_DAY)
-    book.record_usage(job, builders.usages(), (taken,))
+    book.record_usage(job, UsageRecord(builders.usages(), (taken,)))
     with opened(path) as again:
         assert again.reservations() == ()
         assert again.stock() == ()

@@ -11,7 +11,23 @@ from threading import Barrier
 
 import pytest
 
-from domain.job import Ending, Extra, Job, SignOff, Snag, Stage
+from domain.estimate.usage import UsageRecord
+from domain.job import (
+    Booking,
+    Closing,
+    Ending,
+    EnquiryRecord,
+    Extra,
+    Job,
+    Received,
+    Reopening,
+    Sending,
+    SignOff,
+    Snag,
+    Stage,
+    StageBack,
+    StageMove,
+)
 from storage import bookfile
 from storage.book import Book
 from storage.errors import Changed, Locked
@@ -24,27 +40,27 @@ EXTRA = Extra("board", Decimal(1), "m", 14_00, Decimal(0))
 
 ON_A_JOB: Mapping[str, Callable[[Book, Job], object]] = {
     "change_enquiry": lambda book, job: book.change_enquiry(
-        job, job.customer, job.site, job.enquiry
+        job, EnquiryRecord(job.customer, job.site, job.enquiry)
     ),
     "save_survey": lambda book, job: book.save_survey(job, builders.survey()),
     "save_quote": lambda book, job: book.save_quote(job, replace(one_option(job), number=2)),
-    "send_quote": lambda book, job: book.send_quote(job, ON, ON, {}),
+    "send_quote": lambda book, job: book.send_quote(job, Sending(ON, ON, {})),
     "accept_quote": lambda book, job: book.accept_quote(job, builders.acceptance()),
-    "book_days": lambda book, job: book.book_days(job, (), materials_in_hand=True),
-    "move_stage": lambda book, job: book.move_stage(job, Stage.SIGNED_OFF, ON, {}),
-    "go_back": lambda book, job: book.go_back(job, Stage.SURVEY, "why", ON),
-    "end_job": lambda book, job: book.end_job(job, Ending.CALLED_OFF, "why", ON),
-    "reopen": lambda book, job: book.reopen(job, "why", ON),
+    "book_days": lambda book, job: book.book_days(job, Booking((), materials_in_hand=True)),
+    "move_stage": lambda book, job: book.move_stage(job, StageMove(Stage.SIGNED_OFF, ON, {})),
+    "go_back": lambda book, job: book.go_back(job, StageBack(Stage.SURVEY, "why", ON)),
+    "end_job": lambda book, job: book.end_job(job, Closing(Ending.CALLED_OFF, "why", ON)),
+    "reopen": lambda book, job: book.reopen(job, Reopening("why", ON)),
     "record_stripping": lambda book, job: book.record_stripping(job, builders.stripping()),
     "save_extra": lambda book, job: book.save_extra(job, EXTRA),
     "drop_extra": lambda book, job: book.drop_extra(job, 1),
     "record_laying": lambda book, job: book.record_laying(job, builders.laying()),
-    "record_usage": lambda book, job: book.record_usage(job, (), ()),
+    "record_usage": lambda book, job: book.record_usage(job, UsageRecord((), ())),
     "sign_off": lambda book, job: book.sign_off(job, SignOff("Mrs Adeyemi", ON)),
     "save_snag": lambda book, job: book.save_snag(job, Snag("trim")),
     "issue_invoice": lambda book, job: book.issue_invoice(job, ON),
     "issue_deposit_invoice": lambda book, job: book.issue_deposit_invoice(job, ON),
-    "record_payment": lambda book, job: book.record_payment(job, 1, 100, ON, "cash"),
+    "record_payment": lambda book, job: book.record_payment(job, Received(1, 100, ON, "cash")),
 }
 """Everything that is written of one job."""
 

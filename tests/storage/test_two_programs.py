@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.job import Customer, Enquiry, Site
+from domain.job import Customer, Enquiry, EnquiryRecord, Site
 from storage.book import Book
 from storage.glance import find_jobs, read_week
 from tests.storage.books import NOW
@@ -35,7 +35,7 @@ def another_program_comes_and_goes(path: Path) -> None:
 
 
 def ring(book: Book, name: str) -> None:
-    book.take_enquiry(Customer(name), Site("Rook Lane"), Enquiry(TODAY))
+    book.take_enquiry(EnquiryRecord(Customer(name), Site("Rook Lane"), Enquiry(TODAY)))
 
 
 @pytest.mark.parametrize("look", ["the week", "a second window"])

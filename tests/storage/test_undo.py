@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 
 from domain.errors import HeadlapError, NotNow
-from domain.job import Extra, Snag
+from domain.job import Extra, Received, Sending, Snag
 from storage.book import Book
 from storage.errors import Changed
 from tests import builders
@@ -105,7 +105,9 @@ def test_there_is_an_end_to_what_can_be_taken_back(path: Path) -> None:
 
 def _sent(book: Book) -> None:
     job = surveyed(book)
-    book.send_quote(book.save_quote(job, one_option(job)), builders.SENT, builders.HOLDS, {})
+    book.send_quote(
+        book.save_quote(job, one_option(job)), Sending(builders.SENT, builders.HOLDS, {})
+    )
 
 
 def _invoiced(book: Book) -> None:
@@ -118,7 +120,7 @@ def _deposit_asked(book: Book) -> None:
 
 def _paid(book: Book) -> None:
     job = book.issue_invoice(book.job(1), builders.SIGNED)
-    book.record_payment(job, job.documents[0].id or 0, 1, builders.DUE, "cash")
+    book.record_payment(job, Received(job.documents[0].id or 0, 1, builders.DUE, "cash"))
 
 
 @pytest.mark.parametrize(
@@ -184,3 +186,32 @@ def test_a_fault_while_it_is_taken_back_leaves_it_done(book: Book, path: Path) -
     with pytest.raises(NotNow, match="no"):
         book.undo()
     assert dump(path) == before
+
+
+def test_a_column_that_came_since_is_no_change_and_keeps_what_it_holds(path: Path) -> None:
+    with opened(path) as book:
+        enquired(book)
+        book.save_trader(builders.trader(version=0))
+        saved = book.trader()
+        book.save_trader(replace(saved, phone="01632 960999"))
+    query(path, "ALTER TABLE trader ADD COLUMN van_colour TEXT NOT NULL DEFAULT 'white'")
+    query(path, "UPDATE trader SET van_colour = 'green'")
+    with opened(path) as book:
+        assert book.undo() == "your details"
+        assert book.trader().phone == saved.phone
+    assert query(path, "SELECT van_colour FROM trader") == [("green",)]
+
+
+def test_a_row_that_is_put_back_begins_with_the_default_of_a_column_that_came_since(
+    path: Path,
+) -> None:
+    with opened(path) as book:
+        job = book.save_extra(
+            enquired(book), Extra("new fascia", Decimal(1), "job", 40_00, Decimal(0))
+        )
+        book.drop_extra(job, job.extras[0].id or 0)
+    query(path, "ALTER TABLE extra ADD COLUMN photo TEXT NOT NULL DEFAULT 'none'")
+    with opened(path) as book:
+        book.undo()
+        assert [extra.words for extra in book.job(1).extras] == [job.extras[0].words]
+    assert query(path, "SELECT photo FROM extra") == [("none",)]

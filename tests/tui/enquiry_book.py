@@ -8,7 +8,7 @@ from pathlib import Path
 from textual.pilot import Pilot
 from textual.widgets import ContentSwitcher
 
-from domain.job import Job, Survey
+from domain.job import EnquiryRecord, Job, Survey
 from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders, priced
@@ -24,7 +24,7 @@ def book_at(path: Path, survey: Survey | None = None) -> Job:
     book = Book.open(path, lambda: NOW)
     for price in priced.PRICES:
         book.set_price(price)
-    job = book.take_enquiry(builders.customer(), builders.site(), builders.enquiry())
+    job = book.take_enquiry(EnquiryRecord(builders.customer(), builders.site(), builders.enquiry()))
     if survey is not None:
         job = book.save_survey(job, survey)
     book.close()

@@ -10,7 +10,8 @@ from tempfile import TemporaryDirectory
 from textual.pilot import Pilot
 from textual.widgets import ContentSwitcher
 
-from domain.job import Job, SignOff, Stage
+from domain.estimate.usage import UsageRecord
+from domain.job import Booking, EnquiryRecord, Job, Sending, SignOff, Stage, StageMove
 from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders, priced
@@ -84,11 +85,11 @@ def _worked(path: Path, stage: Stage, *, and_settled: bool) -> Job:
     book.save_trader(replace(builders.trader(), version=book.trader().version))
     for price in priced.PRICES:
         book.set_price(price)
-    job = book.take_enquiry(builders.customer(), builders.site(), builders.enquiry())
+    job = book.take_enquiry(EnquiryRecord(builders.customer(), builders.site(), builders.enquiry()))
     for to in list(Stage)[1 : stage.rank + 1]:
         job = _STEPS[to](book, job)
         if job.stage is not to:
-            job = book.move_stage(job, to, TODAY, {})
+            job = book.move_stage(job, StageMove(to, TODAY, {}))
     if and_settled:
         job = _STEPS[list(Stage)[stage.rank + 1]](book, job)
     book.close()
@@ -98,18 +99,20 @@ def _worked(path: Path, stage: Stage, *, and_settled: bool) -> Job:
 def _surveyed_and_quoted(book: Book, job: Job) -> Job:
     job = book.save_survey(job, builders.survey())
     job = book.save_quote(job, priced.quote(job=job))
-    return book.send_quote(job, builders.SENT, builders.HOLDS, {})
+    return book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
 
 
 def _agreed_and_booked(book: Book, job: Job) -> Job:
     option = job.quotes[0].options[0]
     job = book.accept_quote(job, builders.acceptance(option_id=option.id))
-    return book.book_days(job, (builders.booked_day(id=None),), materials_in_hand=True)
+    return book.book_days(job, Booking((builders.booked_day(id=None),), materials_in_hand=True))
 
 
 def _laid(book: Book, job: Job) -> Job:
     job = book.record_laying(job, builders.laying())
-    return book.record_usage(job, tuple(replace(u, id=None) for u in builders.usages()), ())
+    return book.record_usage(
+        job, UsageRecord(tuple(replace(u, id=None) for u in builders.usages()), ())
+    )
 
 
 def _signed_off(book: Book, job: Job) -> Job:

@@ -3,7 +3,7 @@
 from datetime import datetime
 from pathlib import Path
 
-from domain.job import AccessPlan, Edges, Job, Stage
+from domain.job import AccessPlan, Edges, EnquiryRecord, Job, Sending, Stage, StageMove
 from storage.book import Book
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY
@@ -24,9 +24,9 @@ def surveyed(path: Path) -> Job:
     for price in priced.PRICES:
         book.set_price(price)
     site = builders.site(ruled_out="Mondays")
-    job = book.take_enquiry(builders.customer(name=NASTY), site, builders.enquiry())
+    job = book.take_enquiry(EnquiryRecord(builders.customer(name=NASTY), site, builders.enquiry()))
     job = book.save_survey(job, builders.survey(edges=EDGES, access=ACCESS))
-    job = book.move_stage(job, Stage.SURVEY, NOW.date(), {})
+    job = book.move_stage(job, StageMove(Stage.SURVEY, NOW.date(), {}))
     book.close()
     return job
 
@@ -37,7 +37,7 @@ def sent(path: Path) -> Job:
     book = Book.open(path, lambda: NOW)
     job = book.save_quote(job, priced.quote(priced.registered(), job=job))
     notes = {"finials": "none", "photo": "wet"}
-    job = book.send_quote(job, NOW.date(), builders.HOLDS, notes)
+    job = book.send_quote(job, Sending(NOW.date(), builders.HOLDS, notes))
     book.close()
     return job
 

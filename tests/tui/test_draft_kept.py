@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.job import SignOff
+from domain.job import EnquiryRecord, SignOff
 from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders
@@ -57,7 +57,7 @@ def _by_another_hand(path: Path, job_id: int) -> None:
     """Save the job from another window."""
     with closing(Book.open(path, EVENING)) as book:
         job = book.job(job_id)
-        book.change_enquiry(job, job.customer, job.site, job.enquiry)
+        book.change_enquiry(job, EnquiryRecord(job.customer, job.site, job.enquiry))
 
 
 async def _refuses(hands: Hands, path: Path, says: str) -> None:

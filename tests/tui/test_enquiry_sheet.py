@@ -10,7 +10,7 @@ from textual.widgets import Static
 from domain.errors import Refused
 from domain.estimate.rough_price import read_nominal, rough_price
 from domain.estimate.supplies import PricesAndStock, Unpriced
-from domain.job import Stage
+from domain.job import EnquiryRecord, Stage
 from domain.sheets import SheetName
 from domain.tone import Tone
 from storage.book import Book
@@ -22,7 +22,6 @@ from tui.app import HeadlapApp
 from tui.dialogs.enquiry import EnquiryDialog
 from tui.reading.enquiry import (
     NOMINAL,
-    Asked,
     asked_of,
     asked_typed,
     new_asked,
@@ -139,7 +138,7 @@ async def test_prices_that_are_missing_are_named_with_a_way_that_works_there(
 
 
 def test_what_is_on_record_is_read_back_unchanged_though_it_holds_line_breaks() -> None:
-    asked = Asked(
+    asked = EnquiryRecord(
         builders.customer(name="A\nB", address="7 Birch Lane\n\tOsmerton"),
         builders.site(access="side\ngate"),
         builders.enquiry(said="torn\n\nat the ridge", rough=640_00),

@@ -9,7 +9,7 @@ import pytest
 from textual.screen import ModalScreen
 from textual.widgets import Input
 
-from domain.job import Ending, Job, Stage
+from domain.job import Ending, EnquiryRecord, Job, Stage
 from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders
@@ -40,7 +40,9 @@ def _form(app: HeadlapApp, sheet: SheetName) -> Form:
 
 
 def _renamed(book: Book, job: Job) -> Job:
-    return book.change_enquiry(job, replace(job.customer, name="Mr Ek"), job.site, job.enquiry)
+    return book.change_enquiry(
+        job, EnquiryRecord(replace(job.customer, name="Mr Ek"), job.site, job.enquiry)
+    )
 
 
 @pytest.mark.parametrize(
@@ -267,7 +269,9 @@ async def test_the_heading_breaks_no_line_and_cuts_no_telephone_number(
 
     def renamed(book: Book, job: Job) -> Job:
         site = replace(job.site, place=f"{NASTY}\n{'Long ' * 30}", access=NASTY * 9)
-        return book.change_enquiry(job, replace(job.customer, name=name), site, job.enquiry)
+        return book.change_enquiry(
+            job, EnquiryRecord(replace(job.customer, name=name), site, job.enquiry)
+        )
 
     by_another_hand(path, renamed)
     app = app_on(path)

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from textual.widgets import Input
 
-from domain.job import Ending, Job, Stage
+from domain.job import Closing, Ending, EnquiryRecord, Job, Stage
 from storage import glance
 from storage.book import Book
 from tests import builders
@@ -27,12 +27,14 @@ NAMES = ("Zoë Müller", NASTY, "Mr Ek")
 def _with_others(book: Book, job: Job) -> Job:
     for name in NAMES:
         other = book.take_enquiry(
-            replace(builders.customer(), name=name, id=None),
-            builders.site(place=f"{name[:4]} Lane\n🏚 {'x' * 90}"),
-            builders.enquiry(),
+            EnquiryRecord(
+                replace(builders.customer(), name=name, id=None),
+                builders.site(place=f"{name[:4]} Lane\n🏚 {'x' * 90}"),
+                builders.enquiry(),
+            ),
         )
         if name == "Mr Ek":
-            book.end_job(other, Ending.DECLINED, "too dear", TODAY)
+            book.end_job(other, Closing(Ending.DECLINED, "too dear", TODAY))
     return job
 
 

@@ -10,7 +10,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-from domain.job import Cover, Job, Stage
+from domain.job import Cover, Job, Stage, StageMove
 from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders
@@ -25,7 +25,7 @@ EVENING = Clock(datetime.combine(builders.LAY_DAY, time(19, 0)))
 
 def _stripped(book: Book, place: str, **found: Any) -> Job:
     job = book.record_stripping(booked(book, place), builders.stripping(**found))
-    return book.move_stage(job, Stage.STRIPPED, builders.LAY_DAY, {})
+    return book.move_stage(job, StageMove(Stage.STRIPPED, builders.LAY_DAY, {}))
 
 
 def _book_with_an_open_deck(path: Path) -> Book:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.job import Job, Snag, Stage
+from domain.job import EnquiryRecord, Job, Snag, Stage
 from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders
@@ -135,7 +135,7 @@ async def test_every_job_of_a_day_is_opened_by_keys(tmp_path: Path, size: tuple[
     def two_visits(book: Book, job: Job) -> Job:
         for place in ("Mill Row", "Quarry Bank"):
             asked = builders.enquiry(visit_on=TODAY)
-            book.take_enquiry(builders.customer(), builders.site(place=place), asked)
+            book.take_enquiry(EnquiryRecord(builders.customer(), builders.site(place=place), asked))
         return job
 
     by_another_hand(path, two_visits)

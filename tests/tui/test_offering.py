@@ -8,7 +8,7 @@ from textual.pilot import Pilot
 
 from domain.estimate.quoting import option_total
 from domain.estimate.supplies import PricesAndStock
-from domain.job import CoveringChoice, Job, MadeAt, Means, Stage
+from domain.job import CoveringChoice, EnquiryRecord, Job, MadeAt, Means, Sending, Stage
 from domain.money import show_money
 from domain.sheets import SheetName
 from storage.book import Book
@@ -42,7 +42,9 @@ def _offered(path: Path) -> Job:
     job = surveyed(path)
     with closing(Book.open(path, lambda: NOW)) as book:
         job = book.save_quote(job, priced.three_options(job))
-        return book.send_quote(job, TODAY, builders.HOLDS, {"finials": "none", "photo": "wet"})
+        return book.send_quote(
+            job, Sending(TODAY, builders.HOLDS, {"finials": "none", "photo": "wet"})
+        )
 
 
 def _newest(path: Path) -> list[str]:
@@ -136,7 +138,9 @@ async def test_a_covering_without_a_price_cannot_be_offered(tmp_path: Path) -> N
         for price in priced.PRICES:
             if price.material != "felt":
                 book.set_price(price)
-        job = book.take_enquiry(builders.customer(), builders.site(), builders.enquiry())
+        job = book.take_enquiry(
+            EnquiryRecord(builders.customer(), builders.site(), builders.enquiry())
+        )
         book.save_survey(job, builders.survey())
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:

@@ -178,7 +178,7 @@ def test_pricing_refuses_by_name(typed: dict[str, str], label: str) -> None:
 )
 def test_sending_refuses_by_name(sent_on: str, holds: str, label: str) -> None:
     with pytest.raises(Refused) as refused:
-        read_sending({"sent_on": sent_on, "holds": holds}, builders.VISIT, TODAY)
+        read_sending({"sent_on": sent_on, "holds": holds}, {}, builders.VISIT, TODAY)
     assert refused.value.field == label
 
 

@@ -9,7 +9,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Static
 
-from domain.job import MadeAt, Means, Stage
+from domain.job import EnquiryRecord, MadeAt, Means, Stage
 from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders
@@ -103,7 +103,9 @@ async def test_a_yes_changed_in_another_window_is_saved_on_top_after_a_word(
         await pilot.pause()
         form_of(app).put("who", "Mr Okoro")
         with closing(Book.open(path, lambda: NOW)) as book:
-            book.change_enquiry(job, job.customer, replace(job.site, access="gate"), job.enquiry)
+            book.change_enquiry(
+                job, EnquiryRecord(job.customer, replace(job.site, access="gate"), job.enquiry)
+            )
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "Another window saved" in said(app))
         assert await cut_off(pilot) == []

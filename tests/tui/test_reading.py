@@ -69,7 +69,7 @@ FORMS = {
     "pricing": Form(quote.PRICING, quote.read_pricing, {"miles": "12"}),
     "sending": Form(
         quote.SENDING,
-        lambda typed: quote.read_sending(typed, builders.VISIT, TODAY),
+        lambda typed: quote.read_sending(typed, {}, builders.VISIT, TODAY),
         {"sent_on": "today", "holds": "30"},
     ),
     "yes": Form(

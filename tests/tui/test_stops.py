@@ -6,7 +6,17 @@ import pytest
 from textual.screen import ModalScreen
 
 from domain.errors import HeadlapError
-from domain.job import Job, OldCovering, OldKind, Stage, Suspicion
+from domain.job import (
+    Booking,
+    EnquiryRecord,
+    Job,
+    OldCovering,
+    OldKind,
+    Stage,
+    StageBack,
+    StageMove,
+    Suspicion,
+)
 from domain.sheets import SheetName
 from domain.stages import Severity, missing
 from storage.book import Book
@@ -38,7 +48,9 @@ WORK_AFTER = {
 
 
 def _without_a_place(book: Book, job: Job) -> Job:
-    return book.change_enquiry(job, job.customer, builders.site(place=""), job.enquiry)
+    return book.change_enquiry(
+        job, EnquiryRecord(job.customer, builders.site(place=""), job.enquiry)
+    )
 
 
 @pytest.mark.parametrize("to", NEXT)
@@ -68,7 +80,9 @@ async def test_with_nothing_missing_one_key_calls_it_the_next_stage_and_turns_to
     path = tmp_path / "book.headlap"
     if to is Stage.QUOTED:  # that one is passed by sending the quote
         carried_to(path, Stage.QUOTED)
-        by_another_hand(path, lambda book, job: book.go_back(job, Stage.SURVEY, "again", TODAY))
+        by_another_hand(
+            path, lambda book, job: book.go_back(job, StageBack(Stage.SURVEY, "again", TODAY))
+        )
     else:
         settled_for(path, to)
     app = app_on(path)
@@ -84,7 +98,9 @@ async def test_with_nothing_missing_one_key_calls_it_the_next_stage_and_turns_to
 async def test_a_caution_is_passed_with_a_note_that_stays(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     job = settled_for(path, Stage.BOOKED)
-    by_another_hand(path, lambda book, job: book.book_days(job, job.days, materials_in_hand=False))
+    by_another_hand(
+        path, lambda book, job: book.book_days(job, Booking(job.days, materials_in_hand=False))
+    )
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.BOOKING)
@@ -109,7 +125,9 @@ async def test_a_stop_that_came_up_in_another_window_is_not_passed(tmp_path: Pat
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.BOOKING)
-        by_another_hand(path, lambda book, job: book.book_days(job, (), materials_in_hand=True))
+        by_another_hand(
+            path, lambda book, job: book.book_days(job, Booking((), materials_in_hand=True))
+        )
         await pilot.press("ctrl+g")
         await hears(pilot, app, "another window")
     assert read_again(path).stage is Stage.QUOTED
@@ -144,7 +162,9 @@ def test_the_book_itself_passes_no_stop(tmp_path: Path, to: Stage) -> None:
     def forced(book: Book, job: Job) -> Job:
         checks = missing(book.situation(1, TODAY), to)
         assert any(check.severity is Severity.STOP for check in checks)
-        return book.move_stage(job, to, TODAY, {check.id: "all the same" for check in checks})
+        return book.move_stage(
+            job, StageMove(to, TODAY, {check.id: "all the same" for check in checks})
+        )
 
     with pytest.raises(HeadlapError, match=f"It marked as {to} yet"):
         by_another_hand(path, forced)

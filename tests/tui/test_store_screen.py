@@ -11,7 +11,7 @@ from textual.screen import ModalScreen
 from domain.coverings.materials import Material
 from domain.errors import Refused
 from domain.estimate.stock import StockLine, StockMove
-from domain.job import Stage
+from domain.job import Sending, Stage, StageMove
 from storage.book import Book
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at
@@ -156,9 +156,9 @@ async def test_what_is_promised_stands_beside_what_there_is(tmp_path: Path) -> N
     with closing(Book.open(path, lambda: NOW)) as book:
         book.save_trader(replace(builders.trader(), version=book.trader().version))
         book.move_stock(StockMove(STRIPS.material, STRIPS.colour, STRIPS.quantity, TODAY))
-        job = book.move_stage(job, Stage.SURVEY, builders.VISIT, {})
+        job = book.move_stage(job, StageMove(Stage.SURVEY, builders.VISIT, {}))
         job = book.save_quote(job, priced.quote(job=job, stock=book.stock()))
-        job = book.send_quote(job, builders.SENT, builders.HOLDS, {})
+        job = book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
         option = job.quotes[0].options[0]
         book.accept_quote(job, builders.acceptance(option_id=option.id or 0))
     app = app_on(path)

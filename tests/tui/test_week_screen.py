@@ -12,7 +12,7 @@ from textual.screen import ModalScreen
 
 from domain.days.weather import Outlook
 from domain.errors import Refused
-from domain.job import Job, Stage
+from domain.job import EnquiryRecord, Job, Stage
 from domain.papers.week import week_paper
 from domain.sheets import SheetName
 from domain.week import plan_week
@@ -37,12 +37,12 @@ DRY_DAY = {"sky": DRY, "dry_from": "8", "dry_until": "16", "low": "", "wind": ""
 def _with_odd_names(book: Book, job: Job) -> Job:
     customer = replace(job.customer, name=NASTY * 9)
     site = replace(job.site, place=f"🏚 {NASTY}\n{'Long ' * 30}")
-    return book.change_enquiry(job, customer, site, job.enquiry)
+    return book.change_enquiry(job, EnquiryRecord(customer, site, job.enquiry))
 
 
 def _with_a_long_place(book: Book, job: Job) -> Job:
     site = replace(job.site, place="Birch Lane at the far end")
-    return book.change_enquiry(job, job.customer, site, job.enquiry)
+    return book.change_enquiry(job, EnquiryRecord(job.customer, site, job.enquiry))
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import datetime, time
 from pathlib import Path
 
-from domain.job import Job
+from domain.job import EnquiryRecord, Job
 from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders
@@ -31,7 +31,7 @@ def _book(path: Path) -> int:
 
 def _renamed(book: Book, job: Job) -> Job:
     customer, site = replace(job.customer, name=NAME), replace(job.site, place=PLACE)
-    return book.change_enquiry(job, customer, site, job.enquiry)
+    return book.change_enquiry(job, EnquiryRecord(customer, site, job.enquiry))
 
 
 async def _sees(hands: Hands, *words: str) -> None:

@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING, cast
 
 from domain.errors import HeadlapError
 from domain.estimate.supplies import PricesAndStock, Unpriced
+from domain.job import EnquiryRecord
 from domain.tone import Tone
 from tui.dialogs.base import FormDialog
 from tui.reading.enquiry import (
     NOMINAL,
     ON_THE_PHONE,
-    Asked,
     asked_typed,
     new_asked,
     read_asked,
@@ -28,7 +28,7 @@ _PAUSE_S = 0.15
 """Seconds without a key before anything is worked out."""
 
 
-class EnquiryDialog(FormDialog[Asked]):
+class EnquiryDialog(FormDialog[EnquiryRecord]):
     """The dialog, with the rough price beside the nominal size as it is typed."""
 
     SCOPED_CSS = False  # the styles of the base class name it by its own type
@@ -55,15 +55,13 @@ class EnquiryDialog(FormDialog[Asked]):
             self.say(app.note_unforeseen(error), Tone.CAUTION)
 
 
-def enquiry_dialog(desk: "Desk", opened: Callable[[int], None]) -> FormDialog[Asked]:
+def enquiry_dialog(desk: "Desk", opened: Callable[[int], None]) -> FormDialog[EnquiryRecord]:
     """Ask for a new enquiry; ``opened`` is called with the id of the new job once it is saved."""
     today = desk.today
     before = new_asked(today)
 
-    async def save(asked: Asked) -> None:
-        job = await desk.ask(
-            lambda book: book.take_enquiry(asked.customer, asked.site, asked.enquiry)
-        )
+    async def save(asked: EnquiryRecord) -> None:
+        job = await desk.ask(lambda book: book.take_enquiry(asked))
         if job.id is not None:
             # The dialog closes as soon as this returns; only then may a screen come on top.
             dialog.app.call_later(opened, job.id)

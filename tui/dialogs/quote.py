@@ -7,13 +7,12 @@ from typing import Any, ClassVar
 from textual.binding import BindingType
 
 from domain.checks.check import Check
-from domain.job import Acceptance, Job, Quote
+from domain.job import Acceptance, Job, Quote, Sending
 from tui.dialogs.base import FormDialog, dialog_bindings
 from tui.dialogs.stage import PASSED_WITH, note_fields, read_notes
 from tui.reading.plain import shown, shown_date
 from tui.reading.quote import (
     SENDING,
-    Sending,
     acceptance_fields,
     acceptance_typed,
     read_acceptance,
@@ -26,17 +25,14 @@ def send_dialog(
     cautions: Sequence[Check],
     days: int,
     today: date,
-    save: Callable[[tuple[Sending, dict[str, str]]], Awaitable[Any]],
-) -> FormDialog[tuple[Sending, dict[str, str]]]:
+    save: Callable[[Sending], Awaitable[Any]],
+) -> FormDialog[Sending]:
     """Ask when it was sent and how long it holds, ``days`` as a rule; and for the notes."""
     notes = note_fields(cautions)
     return FormDialog(
         f"Record quote {quote.number} as sent",
         (*SENDING, *notes),
-        lambda values: (
-            read_sending(values, quote.drafted_on, today),
-            read_notes(notes, values),
-        ),
+        lambda values: read_sending(values, read_notes(notes, values), quote.drafted_on, today),
         save,
         words=f"A sent quote cannot be changed. {PASSED_WITH if notes else ''}".rstrip(),
         values={"sent_on": shown_date(today), "holds": shown(days)},

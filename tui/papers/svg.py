@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from fractions import Fraction
+from html import escape
 from typing import TypeAlias
 
 from domain.exact import half_up
@@ -23,15 +24,16 @@ def line(start: Point, end: Point, /, **style: str) -> str:
 
 
 def text(at: Point, words: str, size: Number, /, **style: str) -> str:
-    """Words of our own (they are not escaped), in the middle of a place unless styled otherwise."""
+    """Words, in the middle of a place unless styled otherwise."""
     look = {"text-anchor": "middle", "font-size": _n(size)} | {
         name.replace("_", "-"): value for name, value in style.items()
     }
-    return f'<text x="{_n(at[0])}" y="{_n(at[1])}"{_attributes(look)}>{words}</text>'
+    place = f'x="{_n(at[0])}" y="{_n(at[1])}"'
+    return f"<text {place}{_attributes(look)}>{escape(words, quote=False)}</text>"
 
 
 def _attributes(style: dict[str, str]) -> str:
-    return "".join(f' {name.replace("_", "-")}="{value}"' for name, value in style.items())
+    return "".join(f' {name.replace("_", "-")}="{escape(value)}"' for name, value in style.items())
 
 
 def _n(number: Number) -> str:

@@ -1,14 +1,14 @@
 """An enquiry as it is typed: who, where, what they say, the visit."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from domain.days.calendar import read_ruled_out, read_time, show_time
 from domain.errors import Refused
 from domain.estimate.rough_price import read_nominal, rough_price
 from domain.estimate.supplies import PricesAndStock
-from domain.job import Customer, CustomerKind, Enquiry, Job, Site
+from domain.job import Customer, CustomerKind, Enquiry, EnquiryRecord, Job, Site
 from domain.money import read_money
 from domain.tone import Tone
 from domain.trader import Trader
@@ -61,26 +61,17 @@ WHOLE = (
 """All that is on record of an enquiry."""
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """What an enquiry is made of."""
-
-    customer: Customer
-    site: Site
-    enquiry: Enquiry
-
-
-def new_asked(today: date) -> Asked:
+def new_asked(today: date) -> EnquiryRecord:
     """What an enquiry is before anything was typed: today's, by a householder, about a shed."""
-    return Asked(Customer(name=""), Site(place=""), Enquiry(received_on=today))
+    return EnquiryRecord(Customer(name=""), Site(place=""), Enquiry(received_on=today))
 
 
-def asked_of(job: Job) -> Asked:
+def asked_of(job: Job) -> EnquiryRecord:
     """What is on record of a job's enquiry."""
-    return Asked(job.customer, job.site, job.enquiry)
+    return EnquiryRecord(job.customer, job.site, job.enquiry)
 
 
-def asked_typed(asked: Asked) -> dict[str, str]:
+def asked_typed(asked: EnquiryRecord) -> dict[str, str]:
     """What stands in the fields for it."""
     customer, site, enquiry = asked.customer, asked.site, asked.enquiry
     return {
@@ -102,14 +93,14 @@ def asked_typed(asked: Asked) -> dict[str, str]:
     }
 
 
-def read_asked(values: Mapping[str, str], before: Asked, today: date) -> Asked:
+def read_asked(values: Mapping[str, str], before: EnquiryRecord, today: date) -> EnquiryRecord:
     """What was typed, on top of what was there before; a field not asked for keeps its text.
 
     Raises :class:`Refused`.
     """
     shown = {key: one_line(text) for key, text in asked_typed(before).items()}
     typed = shown | dict(values)
-    return Asked(
+    return EnquiryRecord(
         _customer(typed, before.customer),
         _site(typed, before.site),
         _enquiry(typed, before.enquiry, today),

@@ -17,6 +17,7 @@ from domain.job import (
     Means,
     Option,
     Quote,
+    Sending,
 )
 from domain.money import Pence, read_money
 from tui.reading.plain import (
@@ -60,14 +61,6 @@ class Pricing:
     deposit: Pence
 
 
-@dataclass(frozen=True, slots=True)
-class Sending:
-    """When a quote was sent and the last day it can be accepted at these prices."""
-
-    sent_on: date
-    holds_until: date
-
-
 def pricing_typed(quote: Quote | None) -> dict[str, str]:
     """What stands in the fields for the newest quote; nothing if there is none."""
     if quote is None:
@@ -86,14 +79,19 @@ def read_pricing(values: Mapping[str, str]) -> Pricing:
     return Pricing(miles, read_money("Deposit", typed) if typed.strip() else 0)
 
 
-def read_sending(values: Mapping[str, str], drafted_on: date, today: date) -> Sending:
-    """When it was sent and how long it holds. Raises :class:`Refused`."""
+def read_sending(
+    values: Mapping[str, str], notes: Mapping[str, str], drafted_on: date, today: date
+) -> Sending:
+    """When it was sent and how long it is valid; ``notes`` pass cautions.
+
+    Raises :class:`Refused`.
+    """
     sent_on = read_date("Sent on", values["sent_on"], today)
     if not drafted_on <= sent_on <= today:
         span = f"from {show_date(drafted_on)}, when it was priced, to {show_date(today)}"
         raise Refused("Sent on", values["sent_on"], f"Give a day {span}.")
     days = read_count("Valid for", values["holds"], "days such as 30", least=1, most=365)
-    return Sending(sent_on, sent_on + timedelta(days=days))
+    return Sending(sent_on, sent_on + timedelta(days=days), notes)
 
 
 def acceptance_fields(job: Job, quote: Quote) -> tuple[Field, ...]:

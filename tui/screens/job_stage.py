@@ -6,7 +6,7 @@ What may be passed is decided by the domain and again by the book; here it is as
 from typing import TYPE_CHECKING
 
 from domain.checks.check import Check, Severity, Situation
-from domain.job import Ending, Job, Stage
+from domain.job import Closing, Ending, Job, Reopening, Stage, StageBack, StageMove
 from domain.sheets import SheetName
 from domain.stages import missing, next_stage
 from domain.tone import Tone
@@ -71,7 +71,9 @@ async def call_next(screen: "JobScreen", situation: Situation) -> None:
 
     async def move(notes: dict[str, str]) -> None:
         now = _now(screen, job)
-        await screen.desk.ask(lambda book: book.move_stage(now, to, situation.today, notes))
+        await screen.desk.ask(
+            lambda book: book.move_stage(now, StageMove(to, situation.today, notes))
+        )
         await screen.renew()
         if to is Stage.LAID and screen.opened_at is SheetName.MONEY:
             await screen.turn_to(SheetName.MONEY)  # it was opened to be invoiced: now it can be
@@ -91,13 +93,13 @@ def step_back(screen: "JobScreen", job: Job) -> None:
 
     async def reopen(why: str) -> None:
         now = _now(screen, job)
-        await screen.desk.ask(lambda book: book.reopen(now, why, today))
+        await screen.desk.ask(lambda book: book.reopen(now, Reopening(why, today)))
         await screen.renew()
         screen.say("Job reopened.")
 
     async def go_back(to_and_why: tuple[Stage, str]) -> None:
         (to, why), now = to_and_why, _now(screen, job)
-        await screen.desk.ask(lambda book: book.go_back(now, to, why, today))
+        await screen.desk.ask(lambda book: book.go_back(now, StageBack(to, why, today)))
         await screen.renew()
         screen.say(f"The job is {to} again. Nothing you recorded has been lost.", Tone.QUIET)
 
@@ -119,7 +121,9 @@ def end(screen: "JobScreen", job: Job) -> None:
 
     async def save(how_and_why: tuple[Ending, str]) -> None:
         (ending, why), now = how_and_why, _now(screen, job)
-        await screen.desk.ask(lambda book: book.end_job(now, ending, why, screen.desk.today))
+        await screen.desk.ask(
+            lambda book: book.end_job(now, Closing(ending, why, screen.desk.today))
+        )
         await screen.renew()
         screen.say(f"The job is {ending}. Nothing you recorded has been lost.", Tone.QUIET)
 

@@ -10,7 +10,7 @@ from textual.widgets import Static
 
 from domain.checks.check import Situation
 from domain.days.calendar import show_date
-from domain.job import BookedDay, Job, Stage
+from domain.job import BookedDay, Booking, Job, Stage
 from domain.papers.materials import materials_paper
 from domain.sheets import SheetName
 from tui.reading.booking import (
@@ -87,7 +87,7 @@ class BookingSheet(Sheet):
         job, values = self.job, self._form.values
         days = read_days(values, job, self.situation.trader.hours_a_day, self.desk.today)
         in_hand = values[IN_HAND.id] == YES_NO[0]
-        await self.record(lambda book: book.book_days(job, days, in_hand), _saved(days))
+        await self.record(lambda book: book.book_days(job, Booking(days, in_hand)), _saved(days))
 
     def action_takeoff(self) -> None:
         """Show the take-off of the roof as a paper."""

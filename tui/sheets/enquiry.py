@@ -45,7 +45,7 @@ class EnquirySheet(Sheet):
         job = self.job
         asked = read_asked(self._form.values, asked_of(job), self.desk.today)
         await self.record(
-            lambda book: book.change_enquiry(job, asked.customer, asked.site, asked.enquiry),
+            lambda book: book.change_enquiry(job, asked),
             "Saved: the enquiry.",
         )
 

@@ -13,7 +13,7 @@ from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.checks.check import Situation
 from domain.days.calendar import show_date, show_day
 from domain.errors import NotNow
-from domain.job import Document, DocumentKind, Job, Stage
+from domain.job import Document, DocumentKind, Job, Received, Stage
 from domain.money import show_money
 from domain.sheets import SheetName
 from domain.tone import Tone
@@ -93,7 +93,7 @@ class MoneySheet(Sheet):
             job, key = self.job, document.id or 0
             await self.record(
                 lambda book: book.record_payment(
-                    job, key, money.pence, money.received_on, money.method
+                    job, Received(key, money.pence, money.received_on, money.method)
                 ),
                 f"Saved: {show_money(money.pence)} received. The receipt is in the list.",
             )

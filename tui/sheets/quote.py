@@ -15,7 +15,7 @@ from domain.days.cancellation import right_ends
 from domain.errors import Refused
 from domain.estimate.quoting import price_job
 from domain.estimate.supplies import PricesAndStock
-from domain.job import Acceptance, Job, Quote
+from domain.job import Acceptance, Job, Quote, Sending
 from domain.papers.quote import quote_paper
 from domain.sheets import SheetName
 from domain.stages import before_sending
@@ -24,7 +24,6 @@ from tui.commands import key_of
 from tui.dialogs.quote import AnewDialog, accept_dialog, send_dialog
 from tui.reading.quote import (
     PRICING,
-    Sending,
     pricing_typed,
     read_pricing,
 )
@@ -189,10 +188,10 @@ class QuoteSheet(Sheet):
             self.job_screen.say(words, Tone.STOP)
             return
 
-        async def save(sent: tuple[Sending, dict[str, str]]) -> None:
-            (sending, notes), job = sent, self.situation.job
+        async def save(sending: Sending) -> None:
+            job = self.situation.job
             await self.act(
-                lambda book: book.send_quote(job, sending.sent_on, sending.holds_until, notes),
+                lambda book: book.send_quote(job, sending),
                 f"Marked as sent. Valid until {show_date(sending.holds_until)}.",
             )
 

@@ -11,7 +11,7 @@ from textual.widgets import Static
 from domain.checks.check import Situation
 from domain.errors import Refused
 from domain.estimate.stock import draw
-from domain.estimate.usage import Outcome, leftovers_to_store
+from domain.estimate.usage import Outcome, UsageRecord, leftovers_to_store
 from domain.job import Job
 from domain.sheets import SheetName
 from domain.tone import Tone
@@ -132,7 +132,7 @@ class UsedSheet(Sheet):
         moves = leftovers_to_store(job, usages, self.desk.today)
         drawn = draw(moves, await self.desk.ask(lambda book: book.stock()))
         words = "Saved: materials and hours used." + (" Leftovers are in stock." if moves else "")
-        await self.record(lambda book: book.record_usage(job, usages, moves), words)
+        await self.record(lambda book: book.record_usage(job, UsageRecord(usages, moves)), words)
         if drawn.short:
             self.job_screen.say(f"Saved. {drawn.words}", Tone.CAUTION)
 

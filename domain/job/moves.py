@@ -1,0 +1,84 @@
+"""What is asked of the book about one job, each as one value: a new field changes no call."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from domain.job.job import Ending, Enquiry, Stage
+from domain.job.people import Customer, Site
+from domain.job.work import BookedDay
+from domain.money import Pence
+
+
+@dataclass(frozen=True, slots=True)
+class EnquiryRecord:
+    """Who asks, where the roof is, and what they say."""
+
+    customer: Customer
+    site: Site
+    enquiry: Enquiry
+
+
+@dataclass(frozen=True, slots=True)
+class Booking:
+    """The days of a job, in place of those booked before."""
+
+    days: tuple[BookedDay, ...]
+    materials_in_hand: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Sending:
+    """That the newest quote was sent."""
+
+    on: date
+    holds_until: date
+    notes: Mapping[str, str]
+    """Passes cautions, by check id."""
+
+
+@dataclass(frozen=True, slots=True)
+class Received:
+    """Money that came in for an invoice."""
+
+    document_id: int
+    pence: Pence
+    on: date
+    method: str
+    """One of :data:`domain.job.PAYMENT_METHODS`."""
+
+
+@dataclass(frozen=True, slots=True)
+class StageMove:
+    """A step on to the next stage."""
+
+    to: Stage
+    on: date
+    notes: Mapping[str, str]
+    """Passes cautions, by check id."""
+
+
+@dataclass(frozen=True, slots=True)
+class StageBack:
+    """A step back to an earlier stage."""
+
+    to: Stage
+    why: str
+    on: date
+
+
+@dataclass(frozen=True, slots=True)
+class Closing:
+    """The end of a job before it is done."""
+
+    ending: Ending
+    why: str
+    on: date
+
+
+@dataclass(frozen=True, slots=True)
+class Reopening:
+    """The taking up of a job that had ended."""
+
+    why: str
+    on: date
