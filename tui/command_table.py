@@ -74,12 +74,12 @@ def _use_and_offer() -> Iterator[Command]:
     """A digit uses a covering and a letter offers it, a pair for each that can be compared."""
     places = list(zip("123456789", OFFER_KEYS, _ORDINALS, strict=True))[: len(COVERINGS)]
     for digit, _, nth in places:
-        words = f"{'use ' if digit == '1' else ''}the {nth}"
+        words = f"use {nth}"
         help_ = f"Use the {nth} covering."
         yield Command(f"take({digit})", digit, words, help_, "coverings", footer=digit == "1")
     for digit, letter, nth in places:
         is_first = digit == "1"
-        words, help_ = f"offer the {nth}", _OFFER.format(nth)
+        words, help_ = f"offer {nth}", _OFFER.format(nth)
         yield Command(f"offer({digit})", letter, words, help_, "coverings", footer=is_first)
 
 

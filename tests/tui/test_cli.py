@@ -88,7 +88,7 @@ def test_the_week_is_printed(book: str, told: Told) -> None:
     [
         ("quote", "square butt"),
         ("invoice", "invoice inv-1"),
-        ("materials", "estimate against used"),
+        ("materials", "estimated v used"),
         ("takeoff", "take-off 0001"),
         ("site-sheet", "chalk lines"),
     ],

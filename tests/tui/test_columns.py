@@ -41,7 +41,7 @@ async def test_what_does_not_fit_beside_the_others_stands_below_and_is_clicked_t
         shown = [" ".join(strip.text.split()) for strip in strips]
         assert shown[0] == "1 ○ square butt 2 ○ hexagonal 3 ○ round 4 ○ wavy"
         assert shown[6] == "5 ○ felt"
-        assert (shown[8], shown[10]) == ("Packs 4 packs", "To be offered e ○ no")
+        assert (shown[8], shown[10]) == ("Packs 4 packs", "Offer in quote e ○ no")
         assert app.query_one(Columns).size.height == 11
         for at in ((17, 6), (17, 10), (40, 10), (40, 4), (40, 2)):
             await pilot.click(Columns, offset=at)

@@ -18,8 +18,8 @@ from tui.screens.job import JobScreen
 from tui.screens.week import WeekScreen
 
 DIALOGS = (
-    (SheetName.STRIP, key("stripped", "add_extra"), {"Description": "boards", "How much": "4.2"}),
-    (SheetName.SIGN_OFF, key("signed_off", "add_snag"), {"Description": "drip trim loose"}),
+    (SheetName.STRIP, key("stripped", "add_extra"), {"What": "boards", "How much": "4.2"}),
+    (SheetName.SIGN_OFF, key("signed_off", "add_snag"), {"What": "drip trim loose"}),
     (SheetName.QUOTE, key("quote", "accepted"), {"Who": "Mr Ek"}),
     (SheetName.SIGN_OFF, key("job", "stage_back"), {"Why": "measured wrong"}),
     (SheetName.SIGN_OFF, key("job", "next_stage"), {"Note 1": "asked"}),
@@ -73,7 +73,7 @@ async def _leave(hands: Hands) -> None:
     """Escape asks; the second one leaves."""
     screen = hands.app.screen
     await hands.press("escape")
-    await hands.hears("is not saved.")
+    await hands.hears("again to lose")
     assert hands.app.screen is screen
     await hands.press("escape")
     await hands.until(lambda: hands.app.screen is not screen)
@@ -91,7 +91,7 @@ async def test_a_key_held_down_takes_one_enquiry_down(tmp_path: Path) -> None:
     assert query(path, "SELECT ref FROM job") == [("0001",)]
 
 
-@pytest.mark.parametrize("title", ["The week", "Leave"])
+@pytest.mark.parametrize("title", ["The week", "Quit"])
 async def test_a_dialog_is_not_left_from_the_palette_unasked(tmp_path: Path, title: str) -> None:
     path = tmp_path / "book.headlap"
     async with make_app(path, EVENING).run_test(size=(80, 24)) as pilot:
@@ -100,7 +100,7 @@ async def test_a_dialog_is_not_left_from_the_palette_unasked(tmp_path: Path, tit
         await hands.ask(key("anywhere", "new_enquiry"))
         await hands.write({"Who": "Mrs Adeyemi"})
         _by_palette(app, title)
-        await hands.hears("What you typed is not saved.")
+        await hands.hears("Not saved.")
         assert isinstance(app.screen, FormDialog)
         assert hands.form.values["name"] == "Mrs Adeyemi"
         _by_palette(app, title)

@@ -84,7 +84,7 @@ async def test_a_roof_in_felt_has_its_sheets_and_rolls(
         await turn_to(pilot, hands.app, SheetName.SURVEY)
         await hands.press(DRAWING)
         await sees(pilot, "slope 1, 2 rows", "875", "2,620  1, 2")
-        await sees(pilot, "Slope 1, row 1: sheet of 2,620 mm with its laps, part a of roll 1")
+        await sees(pilot, "Slope 1, row 1: length of 2,620 mm with its laps, part a of roll 1")
         assert await cut_off(pilot) == []
         await hands.press(key("drawing", "turn"), "end")
         await sees(pilot, "Roll 2: 9,370 mm of 10,000 are left")
@@ -186,7 +186,7 @@ async def test_what_is_typed_elsewhere_is_not_drawn(path: Path) -> None:
         await turn_to(pilot, hands.app, SheetName.SURVEY)
         hands.form.put("length", "9 m")
         await hands.press("pagedown", DRAWING)
-        await hands.hears("Save what you typed first")
+        await hands.hears("Save what you typed")
 
 
 async def test_it_opens_with_the_first_strip_in_view(tmp_path: Path) -> None:

@@ -128,7 +128,7 @@ async def test_prices_that_are_missing_are_named_with_a_way_that_works_there(
         await hands.ask(key("anywhere", "new_enquiry"))
         await hands.write({"Who": "Ms Bell", "Customer is": "householder", "Place": "The Green"})
         await hands.write({NOMINAL.label: "8 x 6"})
-        await hands.hears("No price on record for underlay, clout nails and bitumen mastic.")
+        await hands.hears("No price for underlay, clout nails and bitumen mastic yet.")
         await hands.hears("Save the enquiry first: F4 then leads to the prices.")
         assert await cut_off(pilot) == []
         await hands.press(key("dialog", "save"))

@@ -46,13 +46,13 @@ PRICE = {"Merchant": "Osmerton Roofing", "Pack size": "21", "Net price": "31.50"
 YES = {"How": "text", "Agreed": "at the customer's home"}
 SLOPE = {"Eaves": "2 m", "Length": "1 m", "Top": "", "Inset": "0"}
 EXTRA = {
-    "Description": "boards",
+    "What": "boards",
     "How much": "4.2",
     "Unit": "m",
-    "Price before VAT": "58.80",
+    "Price": "58.80",
     "Agreed by": "Mrs Adeyemi",
     "Agreed on": "today",
-    "Given": "text",
+    "Agreed how": "text",
 }
 
 
@@ -175,7 +175,9 @@ async def _on_the_shelves(attack: Attack) -> None:
     await attack.back()
     await hands.press(key("anywhere", "go('store')"))
     await hands.until(lambda: hands.rows.count > 0)
-    await attack.dialog(key("store", "put_in"), SHINGLES | {"Quantity": "21", "From": "Mill Row"})
+    await attack.dialog(
+        key("store", "put_in"), SHINGLES | {"Quantity": "21", "Came from": "Mill Row"}
+    )
     await attack.dialog(key("store", "take_out"), {"Take out": "1", "For": "Mill Row"})
     await attack.dialog(key("store", "open"), {"Counted": "500"}, ["empty"])
     await attack.back()
@@ -190,7 +192,7 @@ async def _about_the_work(attack: Attack, job_id: int) -> None:
     await attack.open(job_id, SheetName.STRIP)
     await attack.dialog(key("stripped", "add_extra"), EXTRA)
     await attack.hands.turn_to(SheetName.SIGN_OFF)
-    await attack.dialog(key("signed_off", "add_snag"), {"Description": "drip trim loose"}, OF_WORDS)
+    await attack.dialog(key("signed_off", "add_snag"), {"What": "drip trim loose"}, OF_WORDS)
     await attack.hands.turn_to(SheetName.QUOTE)
     await attack.dialog(key("quote", "accepted"), YES)
     await attack.back()

@@ -141,7 +141,7 @@ async def test_leaving_with_typing_asks_once_and_again_after_more_typing(
             _form(app, SheetName.ENQUIRY).put("name", name)
             await until(pilot, lambda: said(app) == "")
             await pilot.press(leave)
-            await hears(pilot, app, "under enquiry is not saved")
+            await hears(pilot, app, "Unsaved changes in enquiry")
             assert isinstance(app.screen, JobScreen)
         await pilot.press(leave)
         await until(pilot, lambda: left(app))
@@ -208,7 +208,7 @@ async def test_going_back_and_ending_ask_why_and_the_reasons_stay(tmp_path: Path
         for key, why, then in (
             ("ctrl+b", "measured wrong", "The job is survey again"),
             ("ctrl+k", NASTY, "The job is declined"),
-            ("ctrl+b", "rang back", "taken up again"),
+            ("ctrl+b", "rang back", "Job reopened"),
         ):
             await pilot.press(key)
             await until(pilot, lambda: isinstance(app.screen, ModalScreen))
@@ -241,7 +241,7 @@ async def test_an_enquiry_has_no_stage_before_it(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.ENQUIRY)
         await pilot.press("ctrl+b")
-        await hears(pilot, app, "no previous stage")
+        await hears(pilot, app, "no earlier stage")
 
 
 def _offered(app: HeadlapApp) -> set[str]:
@@ -254,7 +254,7 @@ async def test_the_palette_offers_the_commands_of_the_sheet_in_front(tmp_path: P
     app = app_on(tmp_path / "book.headlap")
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.QUOTE)
-        assert {"Price it", "Next stage", "New enquiry"} <= _offered(app)
+        assert {"Price", "Next stage", "New enquiry"} <= _offered(app)
         await turn_to(pilot, app, SheetName.BOOKING)
         assert "Price it" not in _offered(app)
 

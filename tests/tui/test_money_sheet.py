@@ -53,7 +53,7 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         await hands.until(lambda: isinstance(app.screen, IssueDialog))
         assert await cut_off(pilot) == []
         await sees(pilot, "Due by Wed 8 Jul 2026", "£369.30")
-        await click_on(pilot, "^s issue it")
+        await click_on(pilot, "ctrl+s issue it")
         await hands.hears("Issued: the invoice. Enter shows it.")
         await sees(pilot, "Owed £369.30, due Wed 8 Jul 2026.")
         await hands.ask(key("money", "money_in"))
@@ -61,7 +61,7 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         await sees(pilot, "leaves £269.30 owed")
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
-        await hands.hears("Saved: £100.00 in. The receipt is in the list.")
+        await hands.hears("Saved: £100.00 received. The receipt is in the list.")
         await click_on(pilot, "m money in")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.write({"Amount": "300"})
@@ -93,7 +93,7 @@ async def test_a_document_is_shown_as_it_was_given(tmp_path: Path) -> None:
         await turn_to(pilot, app, SheetName.MONEY)
         await hands.ask(key("money", "money_in"))
         await hands.press(SAVE)
-        await hands.hears("£369.30 in.")
+        await hands.hears("£369.30 received.")
         await click_on(pilot, "REC-1")
         await hands.until(lambda: isinstance(app.screen, PaperScreen))
         await sees(pilot, "Received £369.30 by bank transfer")
@@ -164,10 +164,10 @@ async def test_money_goes_to_the_document_under_the_cursor(tmp_path: Path) -> No
         await turn_to(pilot, app, SheetName.MONEY)
         await hands.press("down")
         await hands.ask(key("money", "money_in"))
-        await sees(pilot, "Money in for invoice INV-2")
+        await sees(pilot, "Payment for invoice INV-2")
         await hands.write({"Amount": "1"})
         await hands.press(SAVE)
-        await hands.hears("£1.00 in.")
+        await hands.hears("£1.00 received.")
     deposit, invoice, _ = read_again(path).documents
     assert (deposit.paid, invoice.paid) == (0, 1_00)
 
@@ -190,7 +190,7 @@ async def test_opened_for_the_invoice_too_early_it_turns_to_what_comes_first(
     [
         ("369.30", "settles it", Tone.GOOD),
         ("£100", "leaves £269.30 owed", Tone.PLAIN),
-        ("1,000", "£630.70 over, to their credit", Tone.CAUTION),
+        ("1,000", "£630.70 overpaid (credit)", Tone.CAUTION),
         ("0", "leaves £369.30 owed", Tone.PLAIN),
         ("-5", "", Tone.PLAIN),
         ("9" * 30, "", Tone.PLAIN),
@@ -223,7 +223,7 @@ def test_what_exceeds_the_invoice_is_said_to_go_to_the_others(amount: str, words
         ({"pence": "٣٦٩"}, "Amount"),
         ({"pence": NASTY}, "Amount"),
         ({"on": "31 Jun"}, "Received on"),
-        ({"method": ""}, "By"),
+        ({"method": ""}, "Paid by"),
     ],
 )
 def test_a_payment_refuses_by_name(typed: dict[str, str], label: str) -> None:
@@ -254,4 +254,4 @@ def test_a_paid_account_and_an_empty_one_are_told_apart() -> None:
     assert standing(replace(job, documents=paid), TODAY) == ("✓ Paid.", Tone.GOOD)
     assert standing(replace(job, documents=()), TODAY)[1] is Tone.QUIET
     words, _ = standing(replace(job, documents=paid, payments=(over,)), TODAY)
-    assert words == "✓ Paid. £500.00 paid over stands to the customer's credit."
+    assert words == "✓ Paid. £500.00 overpaid (credit)."

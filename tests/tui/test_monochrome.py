@@ -112,8 +112,8 @@ def _look_at_tonight(app: HeadlapApp) -> None:
     """Each line begins with a sign, then says what to do."""
     first = place_of(app, "Tonight").y + 2
     rows = [line[2:40] for line in lines(app)[first:] if line[2:3].strip()]
-    tonight = [row for row in rows if row[0] in "■▲£▤✎?" and row[1:3] == "  "]
-    assert {row[0] for row in tonight} >= {"■", "£", "✎"}
+    tonight = [row for row in rows if row[0] in "■£ " and row[1:3] == "  "]
+    assert {row[0] for row in tonight} >= {"■", "£"}
     assert all(row[3].isupper() for row in tonight)
 
 
@@ -130,6 +130,6 @@ def _look_at_the_jobs(app: HeadlapApp) -> None:
 def _look_at_the_prices(app: HeadlapApp) -> None:
     """Each sign before a price is told in the heading."""
     heading, *below = lines(app)
-    told = {"▸": "next quote", "·": "current", "+": "to come", "–": "before"}
+    told = {"▸": "used for next quote", "·": "current", "+": "future", "–": "old"}
     assert all(f"{sign} {words}" in heading for sign, words in told.items())
     assert {line[2] for line in below if line.endswith("2026")} == set(told)

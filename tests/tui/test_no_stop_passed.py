@@ -124,8 +124,8 @@ async def test_no_stop_is_passed_by_sending_the_quote(tmp_path: Path) -> None:
         for job_id, check in zip(jobs, checks, strict=True):
             hands.app.open_job(job_id, SheetName.QUOTE)
             await hands.shows_a_job(job_id)
-            said = f"Not to be sent yet. {check.words}"
-            await _refused(hands, ("quote", "send"), "Sent", said)
+            said = f"Not ready to send. {check.words}"
+            await _refused(hands, ("quote", "send"), "Mark sent", said)
             assert _nothing_moved(path, before, hands), check.id
             await hands.press("escape")
     assert _rows(path, "SELECT DISTINCT sent_on FROM quote") == [(None,)]
@@ -143,8 +143,8 @@ async def test_no_quote_goes_out_in_nobodys_name(tmp_path: Path) -> None:
         hands = Hands(pilot)
         hands.app.open_job(job_id, SheetName.QUOTE)
         await hands.shows_a_job(job_id)
-        said = "Not to be sent yet. Are your own name and address filled in?"
-        await _refused(hands, ("quote", "send"), "Sent", said)
+        said = "Not ready to send. Are your own name and address filled in?"
+        await _refused(hands, ("quote", "send"), "Mark sent", said)
         await _refused(hands, ("job", "next_stage"), "Next stage", "Not quoted yet. Your own name")
     assert _rows(path, "SELECT sent_on FROM quote") == [(None,)]
 

@@ -112,7 +112,7 @@ async def test_after_a_quote_that_was_sent_it_is_asked_first(tmp_path: Path) -> 
         await _side_by_side(pilot, app)
         await pilot.press("b", "ctrl+r")
         await until(pilot, lambda: isinstance(app.screen, AnewDialog))
-        await sees(pilot, "Version 1 was sent. Price it anew?")
+        await sees(pilot, "Version 1 has gone out. Re-price as a new version?")
         assert len(read_again(path).quotes) == 1
         await pilot.press("ctrl+s")
         await hears(pilot, app, "Priced: square butt, hexagonal.")
@@ -147,7 +147,7 @@ async def test_a_covering_without_a_price_cannot_be_offered(tmp_path: Path) -> N
         columns = await _side_by_side(pilot, app)
         assert columns.offered == (True, False, None)
         await pilot.press("c")
-        await hears(pilot, app, "No price on record for felt")
+        await hears(pilot, app, "No price for felt yet")
         assert await cut_off(pilot) == []
 
 
@@ -197,5 +197,5 @@ async def test_the_site_sheet_is_not_set_out_in_another_covering_than_agreed(
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, SheetName.QUOTE)
         await pilot.press("f12")
-        await hears(pilot, app, "The customer accepted felt, and the survey is in square butt")
+        await hears(pilot, app, "The customer accepted felt but the survey says square butt")
         assert await cut_off(pilot) == []

@@ -45,7 +45,7 @@ async def test_it_is_opened_by_a_key_and_by_the_mouse_and_runs_a_command(tmp_pat
         await sees(pilot, "Tonight")
         await hands.press("ctrl+p")
         await hands.until(lambda: isinstance(app.screen, CommandPalette))
-        await sees(pilot, "›  Type what you want to do", "Day or evening  f9")
+        await sees(pilot, "›  Type what you want to do", "Light or dark  f9")
         assert all(ord(sign) < 0x1F000 for sign in text(app))  # no picture sign: those begin there
         await hands.type_in("prices")
         await _finds(pilot, "Go to material prices.")
@@ -86,10 +86,10 @@ async def test_what_is_chosen_there_is_done_to_the_row_under_the_cursor(tmp_path
         hands.rows.focus()
         await pilot.click(offset=(77, 23))
         await hands.until(lambda: isinstance(app.screen, CommandPalette))
-        await hands.type_in("drop")
-        await _finds(pilot, "Take the extra under the cursor away")
-        await click_on(pilot, "Take the extra under the cursor away")
-        await hands.hears("Dropped: the extra.")
+        await hands.type_in("delete this")
+        await _finds(pilot, "Delete this extra")
+        await click_on(pilot, "Delete this extra")
+        await hands.hears("Extra deleted.")
     assert len(read_again(path).extras) == 1
 
 

@@ -49,14 +49,14 @@ async def test_a_paper_is_read_saved_and_copied(tmp_path: Path, size: tuple[int,
         (kept,) = folder.iterdir()
         assert kept.read_text(encoding="utf-8") == plain_text(paper)
         await hands.press(key("paper", "copy"))
-        await hands.hears("Copied, if your terminal allows it.")
+        await hands.hears("Copied (if your terminal supports it).")
         assert app.clipboard == plain_text(paper)
         await click_on(pilot, "p pdf")
         await hands.hears("Saved as ")
         await hands.until(lambda: ".pdf" in said(app))
         assert await cut_off(pilot) == []
         await hands.press("end")
-        await sees(pilot, "practice come first.")
+        await sees(pilot, "people come first.")
         await click_on(pilot, "esc back")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
     assert sorted(folder.iterdir()) == [folder / "take-off.pdf", kept]  # saved again, not twice
@@ -112,7 +112,7 @@ async def test_help_is_of_the_place_it_was_asked_from(tmp_path: Path) -> None:
         await turn_to(pilot, app, SheetName.LAYING)
         await hands.write({"Laid on": "today"})
         await hands.press("f1")
-        await sees(pilot, "the laying checks, a job", "Tick every check as done.")
+        await sees(pilot, "the laying page, a job", "Tick every check as done.")
         await hands.press("end")
         await sees(pilot, "licensed people come first.")
         assert await cut_off(pilot) == []
@@ -125,15 +125,15 @@ async def test_help_is_there_in_a_dialog(tmp_path: Path) -> None:
     app = app_on(tmp_path / "book.headlap")
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await sees(pilot, "A new book")
+        await sees(pilot, "New book")
         await hands.ask(key("anywhere", "new_enquiry"))
         await hands.write({"Who": "Mrs Adeyemi?"})
         await hands.press("f1")
-        await sees(pilot, "a dialog", "asks before typing is thrown away")
+        await sees(pilot, "a question", "asks before losing what you typed")
         await hands.press("escape")
         await sees(pilot, "Mrs Adeyemi?")
         await hands.press(key("anywhere", "quit"))
-        await hands.hears("What you typed is not saved.")
+        await hands.hears("Not saved.")
         assert app.is_running
 
 

@@ -92,13 +92,13 @@ async def test_another_merchants_price_is_added(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await _opened(hands)
-        await click_on(pilot, "a another")
+        await click_on(pilot, "a add")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.press(SAVE)
         await hands.hears("Material is empty. Choose one with the arrow keys.")
         await hands.write({"Material": "underlay", "Merchant": NASTY * 3, "Pack size": "twenty"})
         await hands.press(SAVE)
-        await hands.hears("In it: “twenty” is not valid.")
+        await hands.hears("Pack size: “twenty” is not valid.")
         await hands.write({"Pack size": "20", "Net price": "1240.50"})
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
@@ -178,7 +178,7 @@ def test_what_has_no_colour_keeps_none() -> None:
 def test_a_pack_weighs_what_is_typed_or_as_usual() -> None:
     assert read_price(TYPED, Material("square-butt"), TODAY).kg is None
     assert read_price(TYPED | {"kg": "28.5"}, Material("square-butt"), TODAY).kg == Decimal("28.5")
-    with pytest.raises(Refused, match="Weighs"):
+    with pytest.raises(Refused, match="Pack weight"):
         read_price(TYPED | {"kg": "0"}, Material("square-butt"), TODAY)
 
 

@@ -60,7 +60,7 @@ def test_the_customers_part_holds_nothing_of_ones_own() -> None:
 def test_what_is_put_on_the_cost_adds_up_to_the_price() -> None:
     rows = _own_rows(own_part(priced.quote()))
     assert [label for label, _ in rows] == [
-        "Cost", "Contingency, 5 %", "Markup, 15 %", "Price before VAT", "Margin",
+        "Cost", "Contingency, 5 %", "Markup, 15 %", "Price", "Margin",
     ]  # fmt: skip
     pence = [_pence(amount) for _, amount in rows]
     assert sum(pence[:3]) == pence[3]
@@ -71,7 +71,7 @@ def test_of_several_options_each_has_what_it_comes_to_and_what_it_leaves() -> No
     quote = priced.three_options()
     job = replace(JOB, quotes=(quote,))
     least = option_total(quote.options[2]).gross
-    assert standing(job, quote)[0].startswith(f"Version 1, from {show_money(least)}. A draft")
+    assert standing(job, quote)[0].startswith(f"Version 1, from {show_money(least)}. Draft,")
     choice = customer_part(job, quote, builders.trader()).blocks[0]
     assert choice == Details(
         tuple((words, show_money(option_total(o).gross)) for words, o in _named(quote))
@@ -115,7 +115,7 @@ def test_a_quote_whose_basis_cannot_be_read_still_shows_what_it_leaves() -> None
     unread = builders.sent(options=(builders.option(basis="{}"),), deposit=5_00)
     assert basis_of(unread) is None
     assert [label for label, _ in _own_rows(own_part(unread))] == [
-        "Cost", "Price before VAT", "Margin",
+        "Cost", "Price", "Margin",
     ]  # fmt: skip
     assert pricing_typed(unread) == {"miles": "", "deposit": "5.00"}
 
@@ -135,7 +135,7 @@ def test_each_version_is_told_by_what_became_of_it() -> None:
     job = replace(JOB, quotes=(taken, draft))
     words, tone = standing(job, draft)
     assert tone is Tone.CAUTION
-    assert words.endswith("Version 1 is the one that was accepted.")
+    assert words.endswith("Version 1 is the accepted one.")
     older = customer_part(job, draft, builders.trader()).blocks[-1]
     assert isinstance(older, Words)
     assert NASTY in older.text
@@ -190,7 +190,7 @@ def test_sending_refuses_by_name(sent_on: str, holds: str, label: str) -> None:
         ({"on": "tomorrow"}, "On"),
         ({"on": "3 Jun"}, "On"),
         ({"means": ""}, "How"),
-        ({"made_at": ""}, "Agreed"),
+        ({"made_at": ""}, "Where agreed"),
         ({"notice_on": NASTY}, "Told of right to cancel on"),
         ({"notice_on": "tomorrow"}, "Told of right to cancel on"),
         ({"early_request_on": "+2"}, "Asked to start early, on"),
@@ -224,7 +224,7 @@ def test_which_covering_is_asked_only_where_there_is_a_choice() -> None:
     assert asked.choices == ("square butt", "hexagonal", "felt")
     assert tuple(others) == acceptance_fields(JOB, builders.sent())
     assert "covering" not in acceptance_typed(JOB, several, TODAY)
-    with pytest.raises(Refused, match=r"Covering is empty\. Choose the one they took\."):
+    with pytest.raises(Refused, match=r"Covering is empty\. Pick the one they chose\."):
         read_acceptance(YES | {"covering": ""}, several, TODAY)
     taken = read_acceptance(YES | {"covering": "felt"}, several, TODAY)
     assert taken.option_id == 3
@@ -248,7 +248,7 @@ def test_only_a_sent_quote_can_be_accepted() -> None:
         read_acceptance(YES, builders.draft(), TODAY)
 
 
-_NOT_PUT_ON = ("Cost", "Price before VAT", "Margin")
+_NOT_PUT_ON = ("Cost", "Price", "Margin")
 
 
 def _named(quote: Quote) -> list[tuple[str, Option]]:

@@ -60,7 +60,7 @@ async def test_a_job_is_priced_sent_and_accepted(tmp_path: Path, size: tuple[int
         form_of(app).put("miles", "12")
         form_of(app).put("deposit", "100")
         await pilot.press("ctrl+r")
-        await until(pilot, lambda: "A draft of" in _standing(app))
+        await until(pilot, lambda: "Draft," in _standing(app))
         notes = {"finials": "none on it", "photo": "wet"}
         await _answer(pilot, app, "ctrl+t", {"sent_on": "today", "holds": "14", **notes})
         await until(pilot, lambda: "Sent on" in _standing(app))
@@ -84,7 +84,7 @@ async def test_a_caution_without_a_note_is_not_passed(tmp_path: Path) -> None:
         app = await _open(pilot)
         form_of(app).put("miles", "12")
         await pilot.press("ctrl+s")
-        await until(pilot, lambda: "A draft of" in _standing(app))
+        await until(pilot, lambda: "Draft," in _standing(app))
         await _answer(pilot, app, "ctrl+t", {"finials": "none"})
         await until(pilot, lambda: "Note 2" in said(app))
         assert form_of(app).values["finials"] == "none"
@@ -124,7 +124,11 @@ async def test_after_a_yes_pricing_makes_a_new_version_and_the_old_one_counts(
     async with app_on(path).run_test(size=size) as pilot:
         app = await _open(pilot)
         await pilot.press("ctrl+r")
-        await sees(pilot, "Version 1 is accepted. Price it anew?", "Version 2 begins as a draft")
+        await sees(
+            pilot,
+            "Version 1 is accepted. Re-price as a new version?",
+            "Version 2 starts as a draft",
+        )
         assert await cut_off(pilot) == []
         await pilot.press("escape")
         await until(pilot, lambda: isinstance(app.screen, JobScreen))
@@ -133,9 +137,9 @@ async def test_after_a_yes_pricing_makes_a_new_version_and_the_old_one_counts(
         await pilot.press("ctrl+s")
         await until(pilot, lambda: isinstance(app.screen, JobScreen))
         await until(pilot, lambda: "Version 2, " in _standing(app))
-        assert "Version 1 is the one that was accepted." in _standing(app)
+        assert "Version 1 is the accepted one." in _standing(app)
         await pilot.press("f10")
-        await sees(pilot, "Version 1 was accepted and counts. Version 2 is a draft")
+        await sees(pilot, "Version 1 is the accepted one. Version 2 is a draft")
         assert _paper(app) == "Quote 0001"
         await pilot.press("f10")
         await until(pilot, lambda: _paper(app) == "Quote 0001, version 2")
@@ -158,7 +162,11 @@ async def test_a_quote_that_was_sent_is_priced_anew_only_once_asked(
     async with app_on(path).run_test(size=size) as pilot:
         app = await _open(pilot)
         await pilot.press("ctrl+r")
-        await sees(pilot, "Version 1 was sent. Price it anew?", "Version 2 begins as a draft")
+        await sees(
+            pilot,
+            "Version 1 has gone out. Re-price as a new version?",
+            "Version 2 starts as a draft",
+        )
         assert await cut_off(pilot) == []
         await pilot.press("escape")
         await until(pilot, lambda: isinstance(app.screen, JobScreen))
@@ -180,9 +188,9 @@ async def test_miles_that_will_not_do_stay_typed_and_nothing_is_drafted(tmp_path
         await until(pilot, lambda: "Round trip" in said(app))
         assert app.focused is app.screen.query_one("#field-miles")
         await pilot.press("ctrl+t")
-        await until(pilot, lambda: "Nothing is in draft" in said(app))
+        await until(pilot, lambda: "No draft." in said(app))
         await pilot.press("ctrl+e")
-        await until(pilot, lambda: "No quote was sent yet" in said(app))
+        await until(pilot, lambda: "No quote sent yet" in said(app))
     assert read_again(path).quotes == ()
 
 
@@ -193,9 +201,9 @@ async def test_an_enquiry_is_not_asked_for_notes_in_vain(tmp_path: Path) -> None
         app = await _open(pilot)
         form_of(app).put("miles", "12")
         await pilot.press("ctrl+r")
-        await until(pilot, lambda: "A draft of" in _standing(app))
+        await until(pilot, lambda: "Draft," in _standing(app))
         await pilot.press("ctrl+t")
-        await until(pilot, lambda: "once the job is called survey" in said(app))
+        await until(pilot, lambda: "mark the survey as done first" in said(app))
     assert read_again(path).quotes[0].sent_on is None
 
 
@@ -210,7 +218,7 @@ async def test_a_stop_is_said_before_anything_is_asked(tmp_path: Path) -> None:
         app = await _open(pilot)
         form_of(app).put("miles", "12")
         await pilot.press("ctrl+r")
-        await until(pilot, lambda: "A draft of" in _standing(app))
+        await until(pilot, lambda: "Draft," in _standing(app))
         await pilot.press("ctrl+t")
         await until(pilot, lambda: "Deck looked at from below?" in said(app))
         assert not isinstance(app.screen, FormDialog)

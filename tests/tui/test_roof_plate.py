@@ -134,9 +134,9 @@ def test_what_is_chosen_stands_on_the_accent() -> None:
     marked = [
         s.text
         for s in segments(shown, Chosen(strip=1))
-        if s.style and s.style.bgcolor and s.style.bgcolor.name == EVENING.brick
+        if s.style and s.style.bgcolor and s.style.bgcolor.name == EVENING.verdigris
     ]
-    assert EVENING.brick not in plain
+    assert EVENING.verdigris not in plain
     assert "1" in marked
     assert "a" in marked
     assert "b" in marked

@@ -59,7 +59,7 @@ async def test_a_covering_without_a_price_is_shown_with_all_but_its_money(
         await sees(pilot, "No price for hexagonal shingles yet: give it under Prices (F4).")
         assert await cut_off(pilot) == []
         await pilot.press("2")
-        await hears(pilot, app, "Taken: hexagonal. No price on record")
+        await hears(pilot, app, "Chosen: hexagonal. No price for")
         await pilot.press("f4")
         await until(pilot, lambda: isinstance(app.screen, PricesScreen))
 
@@ -76,7 +76,7 @@ async def test_one_key_or_a_click_takes_a_covering(tmp_path: Path, by: str) -> N
             await pilot.press("2")
         else:
             await click_on(pilot, "hexagonal")
-        await hears(pilot, app, "Taken: hexagonal.")
+        await hears(pilot, app, "Chosen: hexagonal.")
         await until(pilot, lambda: columns.chosen == 1)
         await pilot.press("2")
         await hears(pilot, app, "It is in hexagonal already.")

@@ -53,13 +53,13 @@ async def test_snags_are_written_down_and_done(tmp_path: Path, size: tuple[int, 
         await hands.ask(key("signed_off", "add_snag"))
         await hands.press(SAVE)
         await hands.hears("What is empty. Say what it is.")
-        await hands.write({"Description": "drip trim loose"})
+        await hands.write({"What": "drip trim loose"})
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears("Saved: the snag.")
-        await click_on(pilot, "^t snag")
+        await click_on(pilot, "ctrl+n add snag")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
-        await hands.write({"Description": LONG})
+        await hands.write({"What": LONG})
         await click_on(pilot, "ctrl+s save")
         await hands.until(lambda: text(app).count("▲ open") == 2)
         assert await cut_off(pilot) == []

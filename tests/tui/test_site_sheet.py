@@ -26,8 +26,8 @@ async def _click_for_it(pilot: Pilot[None], size: tuple[int, int]) -> None:
     await sees(pilot, "Type what you want to do")
     await hands.type_in("site sheet")
     await hands.until(lambda: "Go to your leftover stock." not in text(hands.app))
-    await sees(pilot, "Show the sheet for the roof")
-    await click_on(pilot, "Show the sheet for the roof")
+    await sees(pilot, "Show the paper for the roof")
+    await click_on(pilot, "Show the paper for the roof")
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -77,7 +77,7 @@ async def test_it_is_of_what_is_on_record_not_of_what_is_only_typed(tmp_path: Pa
         await turn_to(pilot, app, SheetName.SURVEY)
         hands.form.put("length", "3 m")
         await hands.press(key("job", "site_sheet"))
-        await hands.hears("Save what you typed first")
+        await hands.hears("Save what you typed")
         assert isinstance(app.screen, JobScreen)
 
 

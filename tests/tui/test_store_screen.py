@@ -57,13 +57,13 @@ async def test_left_overs_are_put_in_and_an_empty_store_says_how(tmp_path: Path)
         await hands.press(key("store", "take_out"), key("store", "open"))
         await hands.hears("No leftovers yet.")
         assert await cut_off(pilot) == []
-        await click_on(pilot, "+ put in")
+        await click_on(pilot, "+ add")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.write({"Material": Material("square-butt").words, "Quantity": "12"})
         await hands.press(SAVE)
         await hands.hears("Colour is empty.")
         await hands.write({"Colour": "slate grey"})
-        await hands.write({"From": "left over at Birch Lane"})
+        await hands.write({"Came from": "left over at Birch Lane"})
         assert await cut_off(pilot) == []
         await click_on(pilot, "ctrl+s save")
         await sees(pilot, "square butt shingles, slate grey", "12 strips")
@@ -83,7 +83,7 @@ async def test_left_overs_are_counted_and_taken_out(tmp_path: Path, size: tuple[
         await click_on(pilot, "square butt shingles, slate grey")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.press(SAVE)
-        await hands.hears("That is on record already")
+        await hands.hears("No change; press Escape")
         await hands.write({"Counted": "7"})
         await click_on(pilot, "ctrl+s save")
         await sees(pilot, "7 strips")
@@ -91,7 +91,7 @@ async def test_left_overs_are_counted_and_taken_out(tmp_path: Path, size: tuple[
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.write({"Take out": "8", "For": "The Green"})
         await hands.press(SAVE)
-        await hands.hears("There is 7 strips: count it first.")
+        await hands.hears("Only 7 strips in stock: correct the count first.")
         await hands.press("up")
         await hands.write({"Take out": "6"})
         assert await cut_off(pilot) == []
@@ -117,7 +117,7 @@ async def test_left_overs_are_counted_and_taken_out(tmp_path: Path, size: tuple[
         ({"quantity": "-3"}, "Quantity"),
         ({"quantity": "9" * 30}, "Quantity"),
         ({"quantity": "½½"}, "Quantity"),
-        ({"words": "\t"}, "From"),
+        ({"words": "\t"}, "Came from"),
     ],
 )
 def test_what_is_put_in_is_refused_by_name(typed: dict[str, str], label: str) -> None:
@@ -164,5 +164,5 @@ async def test_what_is_promised_stands_beside_what_there_is(tmp_path: Path) -> N
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         await _opened(Hands(pilot))
-        await sees(pilot, f"12 promised: {job.site.place}")
+        await sees(pilot, f"12 reserved for {job.site.place}")
         assert await cut_off(pilot) == []

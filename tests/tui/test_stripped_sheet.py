@@ -28,8 +28,13 @@ FOUND = {
     "Taken to": "Osmerton tip",
     "Transfer note": "T 0117",
 }
-ROT = {"Description": "boards found rotten", "How much": "4.2"}
-AGREED = {"Stands": "agreed", "Agreed by": "Mrs Adeyemi", "Agreed on": "today", "Given": "text"}
+ROT = {"What": "boards found rotten", "How much": "4.2"}
+AGREED = {
+    "Status": "agreed",
+    "Agreed by": "Mrs Adeyemi",
+    "Agreed on": "today",
+    "Agreed how": "text",
+}
 
 
 def with_extras(book: Book, job: Job) -> Job:
@@ -116,7 +121,7 @@ async def test_an_extra_is_written_down_at_the_quotes_rate_and_agreed(
         await sees(pilot, "✓ agreed")
         assert await cut_off(pilot) == []
     (extra,) = read_again(path).extras
-    assert (extra.words, extra.quantity, extra.unit) == (ROT["Description"], Decimal("4.2"), "m")
+    assert (extra.words, extra.quantity, extra.unit) == (ROT["What"], Decimal("4.2"), "m")
     assert (extra.price, extra.state) == (58_80, ExtraState.AGREED)
     assert (extra.agreed_by, extra.agreed_on, extra.means) == ("Mrs Adeyemi", TODAY, Means.TEXT)
     assert not extra.begun_before
@@ -141,10 +146,10 @@ async def test_an_extra_is_not_charged_or_dropped_and_dropping_is_taken_back(
         await hands.press("up")
         await sees(pilot, "▲ to agree")
         await hands.press(key("stripped", "drop_extra"))
-        await hands.hears("Dropped: the extra. F8 takes it back.")
+        await hands.hears("Extra deleted. f8 to undo.")
         assert [extra.state for extra in read_again(path).extras] == [ExtraState.NOT_CHARGED]
         await hands.press("f8")
-        await hands.hears("Taken back")
+        await hands.hears("Undone")
     extras = read_again(path).extras
     assert {extra.words for extra in extras} == {"boards found rotten", one_line(f"{NASTY} fascia")}
 
@@ -159,16 +164,16 @@ async def test_an_extra_that_is_agreed_names_who_and_how(tmp_path: Path) -> None
         await hands.ask(key("stripped", "add_extra"))
         for typed, sentence in (
             ({}, "What is empty"),
-            ({"Description": NASTY, "How much": "none"}, "How much: “none”"),
-            ({"How much": "3", "Unit": "hour", "Price before VAT": "x"}, "Price before VAT: “x”"),
-            ({"Price before VAT": "90", "Stands": "agreed"}, "Agreed by is empty"),
-            ({"Agreed by": "Mrs Adeyemi"}, "Given is empty"),
+            ({"What": NASTY, "How much": "none"}, "How much: “none”"),
+            ({"How much": "3", "Unit": "hour", "Price": "x"}, "Price: “x”"),
+            ({"Price": "90", "Status": "agreed"}, "Agreed by is empty"),
+            ({"Agreed by": "Mrs Adeyemi"}, "Agreed how is empty"),
         ):
             await hands.write(typed)
             await hands.press(SAVE)
             await hands.hears(sentence)
             assert await cut_off(pilot) == []
-        await hands.write({"Given": "spoken", "Started before agreed": "yes"})
+        await hands.write({"Agreed how": "spoken", "Started before agreed": "yes"})
         await hands.press(SAVE)
         await hands.hears("Saved: the extra.")
     (extra,) = read_again(path).extras
@@ -182,13 +187,13 @@ async def test_the_reminders_unfold_by_key_and_by_mouse(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.STRIP)
-        assert "prevent a fall" not in text(app)
+        assert "stop yourself falling" not in text(app)
         await hands.press(key("stripped", "reminders"))
-        await sees(pilot, "prevent a fall")
+        await sees(pilot, "stop yourself falling")
         await pilot.pause()
         place_of(app, "practice come first.")  # to the last word, though the form gives way
-        await click_on(pilot, "prevent a fall")
-        await hands.until(lambda: "prevent a fall" not in text(app))
+        await click_on(pilot, "stop yourself falling")
+        await hands.until(lambda: "stop yourself falling" not in text(app))
         assert await cut_off(pilot) == []
 
 

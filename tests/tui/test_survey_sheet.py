@@ -171,7 +171,7 @@ async def test_slopes_are_added_changed_and_dropped_one_by_one(
         assert await cut_off(pilot) == []
         await hands.press("ctrl+s")
         await hands.hears("The slope is in the list: ctrl+s saves the survey.")
-        await click_on(pilot, "Slopes, walking round")
+        await click_on(pilot, "Slopes, going clockwise")
         await until(pilot, lambda: isinstance(app.screen, SlopeDialog))
         assert hands.form.values["length"] == "1443 mm"  # as the one before it
         await hands.write({"Eaves": "1.2 m", "Top": "", "Inset": "0"})

@@ -93,7 +93,7 @@ def test_felt_is_told_in_rolls_and_a_load_too_heavy_in_trips() -> None:
     assert told["Felt"].words == "3 rolls of 10 m"
     assert told["Rows"].words == "4, 10.63 m"
     assert told["Capping"].words == "2.62 m"
-    assert told["Adhesive"].words == "11.48 m of lap"
+    assert told["Adhesive"].words == "for 11.48 m of lap"
     assert (told["Weight"].words, told["Weight"].tone) == ("109 kg, 2 trips", Tone.CAUTION)
 
 

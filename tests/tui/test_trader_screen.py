@@ -93,7 +93,7 @@ async def test_leaving_with_typing_asks_once_and_again_after_more_typing(tmp_pat
         for name in ("Robin", "Robin T"):
             await hands.write({"Name": name})
             await hands.press(key("trader", "back"))
-            await hands.hears("What you typed is not saved.")
+            await hands.hears("Not saved.")
             assert isinstance(app.screen, TraderScreen)
         await click_on(pilot, "esc back")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))

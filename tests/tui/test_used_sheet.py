@@ -52,7 +52,7 @@ async def test_rows_are_counted_by_keys_and_what_is_left_goes_to_the_store(
         await sees(pilot, "0.5 over the estimate")
         assert await cut_off(pilot) == []
         await hands.press(ALL)
-        await hands.hears("Saved: the materials used. Leftovers are in stock.")
+        await hands.hears("Saved: materials and hours used. Leftovers are in stock.")
         assert await cut_off(pilot) == []
     used = _used(read_again(path))
     estimated = {row.element: row.estimated for row in estimate(priced.quote().counting.basis)}
@@ -87,11 +87,11 @@ async def test_rows_are_counted_by_mouse(tmp_path: Path, size: tuple[int, int]) 
         await sees(pilot, "▾left over")
         assert hands.rows.cursor == 0
         await click_on(pilot, "← less")
-        await click_on(pilot, "space column")
+        await click_on(pilot, "space next column")
         await sees(pilot, "▾returned")
         assert await cut_off(pilot) == []
         await click_on(pilot, "a accept all")
-        await hands.hears("Saved: the materials used.")
+        await hands.hears("Saved: materials and hours used.")
     used = _used(read_again(path))
     assert used["underlay"].used == used["underlay"].estimated + 1
     assert [used["strips"].used, used["strips"].left] == [55, 7]
@@ -107,7 +107,7 @@ async def test_written_up_again_the_store_moves_by_the_difference(tmp_path: Path
         for figures in ("53", "60"):
             await hands.press("home", *figures, ALL)
             await hands.until(lambda: not app.screen.query_one(UsedSheet).dirty)
-            await hands.hears("Saved: the materials used.")
+            await hands.hears("Saved: materials and hours used.")
     strips = _used(read_again(path))["strips"]
     assert [strips.used, strips.left] == [60, 3]
     assert StockLine(Material("square-butt"), "slate grey", Decimal(3)) in _store(path)
@@ -133,7 +133,7 @@ async def test_a_store_that_held_too_little_is_told_and_stands_at_nothing(
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.MATERIALS)
         await hands.press(*"53", ALL)  # 10 of 63 are left over
-        await hands.hears("Left-overs are in stock.")
+        await hands.hears("Leftovers are in stock.")
         by_another_hand(path, _taken_out)
         await hands.press("home", *"60", ALL)  # 3 are, and 2 are there
         await hands.hears("Saved. Stock was 5 strips of square butt shingles, slate grey, short.")
@@ -156,7 +156,7 @@ async def test_a_figure_is_corrected_and_an_absurd_one_is_refused(tmp_path: Path
         await hands.hears("Give a number from 0 to 100,000.")
         assert await cut_off(pilot) == []
         await hands.press("escape")
-        await hands.hears("under used is not saved")
+        await hands.hears("Unsaved changes in materials")
         await hands.press("escape")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
     assert read_again(path).usages == ()
@@ -170,8 +170,8 @@ async def test_without_a_quote_it_says_what_comes_first(tmp_path: Path) -> None:
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.MATERIALS)
         await hands.press(MORE, "5", COLUMN, "enter", "shift+right", ALL)
-        await hands.hears("Price it first")
-        assert any("price the job first" in line for line in lines(app))
+        await hands.hears("Price the job first")
+        assert any("No quote yet. Price the job" in line for line in lines(app))
         assert await cut_off(pilot) == []
     assert read_again(path).usages == ()
 

@@ -102,7 +102,7 @@ async def test_the_forecast_of_a_day_is_typed_and_puts_it_at_risk(tmp_path: Path
         await sees(pilot, "▲ gust 40")
         (printed, *_) = tables(week_paper(plan_week(read_week(path, TODAY), TODAY)))
         assert printed.rows[TODAY.weekday()][2] == "▲ gust 40"
-        await click_on(pilot, "o outlook")
+        await click_on(pilot, "f forecast")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await click_on(pilot, "rain all day")
         await click_on(pilot, "ctrl+s save")
@@ -136,7 +136,7 @@ async def test_a_new_book_says_how_to_begin(tmp_path: Path) -> None:
     app = app_on(tmp_path / "new" / "book.headlap")
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await hands.hears("A new book: n writes down the first enquiry")
+        await hands.hears("New book. Press F6 to fill in your details")
         assert await cut_off(pilot) == []
         await hands.press(key("week", "find"))
         await hands.until(lambda: isinstance(app.screen, JobsScreen))

@@ -62,7 +62,11 @@ SURVEY = {
     "Two people needed": "no",
     "Photographs": "four, on the phone",
 }
-YES = {"How": "text", "Agreed": "at the customer's home", "Told of right to cancel on": "today"}
+YES = {
+    "How": "text",
+    "Where agreed": "at the customer's home",
+    "Told of right to cancel on": "today",
+}
 FOUND = {
     "Found": "two boards soft at the back eaves",
     "Deck left": "laid the same day",
@@ -71,12 +75,12 @@ FOUND = {
     "Transfer note": "T 0117",
 }
 EXTRA = {
-    "Description": "boards found rotten",
+    "What": "boards found rotten",
     "How much": "4.2",
-    "Price before VAT": "58.80",
-    "Stands": "agreed",
+    "Price": "58.80",
+    "Status": "agreed",
     "Agreed by": "Mrs Adeyemi",
-    "Given": "text",
+    "Agreed how": "text",
 }
 IN_STORE = Decimal(12)
 """Metres of underlay, more than the roof takes."""
@@ -114,7 +118,7 @@ async def _quoted(hands: Hands) -> None:
     await hands.hears("Priced")
     await hands.ask(key("quote", "send"))
     await hands.press(SAVE)
-    await hands.hears("It valid until")
+    await hands.hears("Valid until")
 
 
 async def _booked(hands: Hands) -> None:
@@ -149,7 +153,7 @@ async def _laid(hands: Hands) -> None:
     await hands.save("Saved: the laying.")
     await hands.turn_to(SheetName.MATERIALS)
     await hands.press("5", "3", "enter", key("used", "step(1)"), key("used", "accept_all"))
-    await hands.hears("Saved: the materials used.")
+    await hands.hears("Saved: materials and hours used.")
     await hands.press(NEXT)
     await hands.hears("The job is laid.")
 

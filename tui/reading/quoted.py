@@ -75,8 +75,9 @@ def _own_figures(option: Option, heading: str) -> Details:
     rows = [("Cost", show_money(margin.cost))]
     if basis is not None:
         rows += _put_on(option, basis)
+    price = "Price before VAT" if any(line.vat_rate for line in option.lines) else "Price"
     rows += [
-        ("Price before VAT", show_money(margin.price)),
+        (price, show_money(margin.price)),
         ("Margin", f"{show_money(margin.pence)}, {show_percent(margin.percent)}"),
     ]
     return Details(tuple(rows), heading)

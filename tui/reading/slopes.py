@@ -72,7 +72,7 @@ def slope_line(number: int, taped: TapedSlope) -> str:
     lengths = (("eaves", slope.eaves), ("up", slope.length), ("top", slope.top))
     told = "  ".join(f"{word} {_mm(length):>6}" for word, length in lengths)
     edges = f"{slope.left_edge}, {slope.finish}, {slope.right_edge}"
-    return f"{number:>2} {told}  inset {_mm(slope.inset):>6}  {edges}"
+    return f"{number:>2}  {told}  inset {_mm(slope.inset):>6}  {edges}"
 
 
 def _chosen(field: str, kind: type[K], value: str) -> K:

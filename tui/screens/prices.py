@@ -88,7 +88,7 @@ class _Titles(Widget):
         """Quiet, over their columns."""
         words, merchant = _words_and_merchant(self.size.width)
         line = f"  {'material':<{words}} {'merchant':<{merchant}}{'in it':>{_PACK}}"
-        line += f"{'net':>{_MONEY}}{'including VAT':>{_MONEY}}{'since':>{_SINCE}}"
+        line += f"{'net':>{_MONEY}}{'inc. VAT':>{_MONEY}}{'since':>{_SINCE}}"
         return Text(line, style=PALETTES[self.app.theme].quiet)
 
 

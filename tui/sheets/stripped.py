@@ -58,7 +58,7 @@ def read_stripping(values: Mapping[str, str], today: date) -> Stripping:
 
 
 def stripping_typed(job: Job, today: date) -> dict[str, str]:
-    """What stands in the fields; the mass is worked out until it is weighed."""
+    """What stands in the fields; the weight is worked out until it is weighed."""
     done = job.stripping
     if done is None:
         return {"on": shown_date(today), "kg": worked_out_kg(job)}
@@ -84,14 +84,14 @@ def worked_out_kg(job: Job) -> str:
 
 
 def waste_note(typed: str, job: Job, van: Van) -> str:
-    """Whether the mass is worked out or weighed, and the sacks and trips it makes."""
+    """Whether the weight is worked out or weighed, and the sacks and trips it makes."""
     try:
         kg = Fraction(read_number("Old covering", typed, "kilograms such as 40"))
     except Refused:
         return ""
     hauls = (("sack", Load(kg, Fraction(van.sack_kg))), ("trip", Load(kg, van.limit)))
     counted = [show_amount(Decimal(haul.times), word) for word, haul in hauls if haul.times]
-    known = "worked out" if typed.strip() == worked_out_kg(job) else "about"
+    known = "worked out" if typed.strip() == worked_out_kg(job) else "as typed"
     return ": ".join(part for part in (known, ", ".join(counted)) if part)
 
 

@@ -89,5 +89,5 @@ class KeyLine(Widget):
             letter = len(binding.key) == 1 or binding.key in ("slash", "question_mark")
             if binding.show and active.enabled and not (typing and letter):
                 shown.setdefault(binding.action, binding)
-        # What is bound before all else turns pages: the trail above shows where to.
-        return sorted(shown.values(), key=lambda binding: binding.priority)
+        # What turns pages comes last: the trail above shows where to.
+        return sorted(shown.values(), key=lambda binding: "page" in binding.key)

@@ -24,7 +24,7 @@ TABS: Mapping[SheetName, tuple[str, Stage | None]] = MappingProxyType(
         SheetName.BOOKING: ("booked", Stage.BOOKED),
         SheetName.STRIP: ("stripped", Stage.STRIPPED),
         SheetName.LAYING: ("laid", Stage.LAID),
-        SheetName.MATERIALS: ("used", None),
+        SheetName.MATERIALS: ("materials", None),
         SheetName.SIGN_OFF: ("signed off", Stage.SIGNED_OFF),
         SheetName.MONEY: ("money", None),
     }
