@@ -208,7 +208,7 @@ def test_no_right_and_no_yes_are_told_apart() -> None:
     ("typed", "words", "tone"),
     [
         # The builders' quote was priced with 5.63 hours.
-        ({}, "0 hours booked, 5¾ in the quote.", Tone.QUIET),
+        ({}, "0 hours booked; quote allows 5¾.", Tone.QUIET),
         ({"day1": "24 Jun", "hours1": "5"}, "▲ 5 hours booked; quote allows 5¾.", Tone.CAUTION),
         ({"day1": "24 Jun"}, "6 hours booked; quote allows 5¾.", Tone.QUIET),
         (

@@ -60,7 +60,7 @@ async def test_it_opens_from_the_survey_and_shows_roof_and_cut_list(
         await sees(pilot, "1,062", "ridge", "eaves 2,520", "strip  from", "770", "╱", "╲")
         assert await cut_off(pilot) == []
         await hands.press(BACK)
-        await sees(pilot, "ctrl+d drawing")
+        await sees(pilot, "ctrl+g next stage")
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -71,7 +71,10 @@ async def test_the_weather_to_lay_in_stands_there_by_the_traders_own_limits(
         await hands.write({"Temperature": "9"})
         # source: gusts half as much again; common practice.
         await hands.until(
-            lambda: "under 13 mph to lay, gusts under 19.5 mph" in " ".join(text(app).split())
+            lambda: (
+                "Lay in average winds under 13 mph, gusts under 19.5 mph"
+                in " ".join(text(app).split())
+            )
         )
         assert await cut_off(pilot) == []
 

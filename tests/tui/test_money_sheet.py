@@ -62,7 +62,7 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears("Saved: £100.00 received. The receipt is in the list.")
-        await click_on(pilot, "m money in")
+        await click_on(pilot, "m payment")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.write({"Amount": "300"})
         await sees(pilot, "£30.70 over, to their credit")
@@ -188,7 +188,7 @@ async def test_opened_for_the_invoice_too_early_it_turns_to_what_comes_first(
 @pytest.mark.parametrize(
     ("amount", "words", "tone"),
     [
-        ("369.30", "settles it", Tone.GOOD),
+        ("369.30", "pays it off", Tone.GOOD),
         ("£100", "leaves £269.30 owed", Tone.PLAIN),
         ("1,000", "£630.70 overpaid (credit)", Tone.CAUTION),
         ("0", "leaves £369.30 owed", Tone.PLAIN),
@@ -205,8 +205,8 @@ def test_what_a_payment_leaves_is_told_as_it_is_typed(amount: str, words: str, t
     ("amount", "words"),
     [
         ("379.30", "settles it, £10.00 to the others"),
-        ("469.30", "settles it, £100.00 to the others"),
-        ("470.30", "£1.00 over, to their credit"),
+        ("469.30", "pays it off, £100.00 to the other invoices"),
+        ("470.30", "£1.00 overpaid (credit)"),
     ],
 )
 def test_what_exceeds_the_invoice_is_said_to_go_to_the_others(amount: str, words: str) -> None:

@@ -100,7 +100,7 @@ async def test_every_status_has_a_word_and_a_sign(book: Path) -> None:
         await sees(pilot, "▲ to agree", "✓ agreed", "– not charged", "■ stop", "▲ reminder")
         assert _is_grey(app)
         app.open_job(last, SheetName.SIGN_OFF)
-        await sees(pilot, "▲ open", "✓ done Wed 24 Jun 2026", "▸signed off")
+        await sees(pilot, "▲ open", "✓ fixed Wed 24 Jun 2026", "▸signed off")
         await hands.turn_to(SheetName.MONEY)
         await sees(pilot, "▲ £486.00", "▸money")
         app.open_job(laid, SheetName.SIGN_OFF)

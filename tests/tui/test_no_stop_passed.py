@@ -145,7 +145,9 @@ async def test_no_quote_goes_out_in_nobodys_name(tmp_path: Path) -> None:
         await hands.shows_a_job(job_id)
         said = "Not ready to send. Are your own name and address filled in?"
         await _refused(hands, ("quote", "send"), "Mark sent", said)
-        await _refused(hands, ("job", "next_stage"), "Next stage", "Not quoted yet. Your own name")
+        await _refused(
+            hands, ("job", "next_stage"), "Next stage", "Not quoted yet. Are your own name"
+        )
     assert _rows(path, "SELECT sent_on FROM quote") == [(None,)]
 
 

@@ -64,7 +64,7 @@ async def test_snags_are_written_down_and_done(tmp_path: Path, size: tuple[int, 
         await hands.until(lambda: text(app).count("▲ open") == 2)
         assert await cut_off(pilot) == []
         await click_on(pilot, "Smith")
-        await sees(pilot, f"✓ done {TODAY:%a} {TODAY.day}")
+        await sees(pilot, f"✓ fixed {TODAY:%a} {TODAY.day}")
         await hands.press("up", "enter")
         await hands.until(lambda: "▲ open" not in text(app))
         await hands.press("enter")

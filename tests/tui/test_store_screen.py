@@ -164,5 +164,5 @@ async def test_what_is_promised_stands_beside_what_there_is(tmp_path: Path) -> N
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         await _opened(Hands(pilot))
-        await sees(pilot, f"12 reserved for {job.site.place}")
+        await sees(pilot, f"12 reserved: {job.site.place}")
         assert await cut_off(pilot) == []

@@ -187,13 +187,13 @@ async def test_the_reminders_unfold_by_key_and_by_mouse(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await turn_to(pilot, app, SheetName.STRIP)
-        assert "stop yourself falling" not in text(app)
+        assert "if not, stop yourself" not in text(app)
         await hands.press(key("stripped", "reminders"))
-        await sees(pilot, "stop yourself falling")
+        await sees(pilot, "if not, stop yourself")
         await pilot.pause()
         place_of(app, "practice come first.")  # to the last word, though the form gives way
-        await click_on(pilot, "stop yourself falling")
-        await hands.until(lambda: "stop yourself falling" not in text(app))
+        await click_on(pilot, "if not, stop yourself")
+        await hands.until(lambda: "if not, stop yourself" not in text(app))
         assert await cut_off(pilot) == []
 
 

@@ -184,7 +184,7 @@ async def test_slopes_are_added_changed_and_dropped_one_by_one(
         await hands.press("ctrl+s")
         await sees(pilot, "1  eaves  1,900")
         await hands.press("down")
-        await click_on(pilot, "delete drop it")
+        await click_on(pilot, "delete delete")
         await until(pilot, lambda: "1,200" not in text(app))
         await hands.save("Saved: the survey.")
     survey = read_again(path).survey
@@ -204,7 +204,7 @@ async def test_slopes_that_are_not_saved_are_not_left_unasked_and_undo_brings_th
         await turn_to(pilot, app, SheetName.SURVEY)
         await sees(pilot, "4  eaves  3,700")
         await hands.press("up", "delete", "escape")
-        await hands.hears("not saved")
+        await hands.hears("Unsaved changes")
         await hands.save("Saved: the survey.")
         kept = read_again(path).survey
         assert kept is not None

@@ -126,7 +126,7 @@ async def _booked(hands: Hands) -> None:
     await hands.ask(key("quote", "accepted"))
     await hands.write(YES)
     await hands.press(SAVE)
-    await hands.hears("It can be cancelled until Mon 22 Jun 2026.")
+    await hands.hears("They can cancel until Mon 22 Jun 2026.")
     await hands.turn_to(SheetName.BOOKING)
     await hands.write({"Materials in hand": "yes", "Day 1": "24 Jun"})
     await hands.save("booked for Wed 24 Jun 2026")

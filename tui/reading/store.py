@@ -15,4 +15,4 @@ def reserved_words(line: StockLine, reservations: Iterable[Reservation]) -> str:
         return ""
     whole = sum((reservation.quantity for reservation in kept), Decimal(0))
     jobs = ", ".join(reservation.place for reservation in kept)
-    return f"{shown(whole)} reserved for {jobs}"
+    return f"{shown(whole)} reserved: {jobs}"

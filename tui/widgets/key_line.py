@@ -10,9 +10,9 @@ from textual.widgets import Input
 from tui.commands import key_words
 from tui.theme import PALETTES
 
-_ALWAYS = ("escape", "f1")
-"""Never dropped while any other is shown: who knows these two finds all the rest."""
-_GAP = "   "
+_ALWAYS = ("escape", "f1", "ctrl+s")
+"""Never dropped while any other is shown: who knows the first two finds all the rest."""
+_GAP = "  "
 _OTHERS = "…"
 """Stands for the commands that have no room."""
 

@@ -41,7 +41,7 @@ class Trail(Widget, can_focus=True):
         Binding("right", "step(1)", "next sheet", show=False),
         Binding("enter,down", "enter", "into the sheet", show=False),
     ]
-    DEFAULT_CSS = "Trail { height: 2; padding: 0 2; }"
+    DEFAULT_CSS = "Trail { height: 2; padding: 0 0 0 1; }"
 
     shown = reactive(SheetName.ENQUIRY)
     """The sheet in front."""
