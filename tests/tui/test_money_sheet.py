@@ -65,11 +65,11 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         await click_on(pilot, "m payment")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.write({"Amount": "300"})
-        await sees(pilot, "£30.70 over, to their credit")
+        await sees(pilot, "£30.70 overpaid (credit)")
         await click_on(pilot, "cheque")
         await click_on(pilot, "ctrl+s save")
-        await hands.hears("£300.00 in.")
-        await sees(pilot, "✓ Paid. £30.70 paid over stands to the customer's credit.")
+        await hands.hears("£300.00 received.")
+        await sees(pilot, "✓ Paid. £30.70 overpaid (credit).")
         await sees(pilot, "✓ paid")
         assert await cut_off(pilot) == []
     job = read_again(path)
@@ -204,7 +204,7 @@ def test_what_a_payment_leaves_is_told_as_it_is_typed(amount: str, words: str, t
 @pytest.mark.parametrize(
     ("amount", "words"),
     [
-        ("379.30", "settles it, £10.00 to the others"),
+        ("379.30", "pays it off, £10.00 to the other invoices"),
         ("469.30", "pays it off, £100.00 to the other invoices"),
         ("470.30", "£1.00 overpaid (credit)"),
     ],

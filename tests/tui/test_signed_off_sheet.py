@@ -68,7 +68,7 @@ async def test_snags_are_written_down_and_done(tmp_path: Path, size: tuple[int, 
         await hands.press("up", "enter")
         await hands.until(lambda: "▲ open" not in text(app))
         await hands.press("enter")
-        await hands.hears("It was done on Wed 24 Jun 2026.")
+        await hands.hears("Fixed on Wed 24 Jun 2026.")
         assert await cut_off(pilot) == []
     snags = {snag.words: snag.done_on for snag in read_again(path).snags}
     assert snags == {"drip trim loose": TODAY, one_line(LONG).strip(): TODAY}

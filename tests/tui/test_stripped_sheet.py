@@ -191,7 +191,7 @@ async def test_the_reminders_unfold_by_key_and_by_mouse(tmp_path: Path) -> None:
         await hands.press(key("stripped", "reminders"))
         await sees(pilot, "if not, stop yourself")
         await pilot.pause()
-        place_of(app, "practice come first.")  # to the last word, though the form gives way
+        place_of(app, "people come first.")  # to the last word, though the form gives way
         await click_on(pilot, "if not, stop yourself")
         await hands.until(lambda: "if not, stop yourself" not in text(app))
         assert await cut_off(pilot) == []

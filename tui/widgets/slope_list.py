@@ -15,10 +15,7 @@ from tui.safe_text import fitted
 from tui.theme import PALETTES
 from tui.widgets.line_list import LineList
 
-_NONE = (
-    f"No slopes yet. Press {key_of('survey', 'add_slope')} to add one, going "
-    "clockwise round the building."
-)
+_NONE = f"No slopes yet. Press {key_of('survey', 'add_slope')} to add one. Go round clockwise."
 _SOME = f"Slopes, going clockwise. Enter: change, {key_of('survey', 'add_slope')}: add."
 
 
