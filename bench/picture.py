@@ -9,7 +9,7 @@ from pathlib import Path
 
 from demo_data.layout import lay_out
 from demo_data.story import Story
-from tui.app import make_app
+from tui.shell.app import make_app
 
 SIZE = (110, 34)
 EVENING = datetime(2026, 11, 25, 19, 30)

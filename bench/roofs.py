@@ -10,8 +10,8 @@ from domain.coverings.registry import SHINGLES
 from domain.coverings.shingle import Shingle
 from domain.exact import half_up_root
 from domain.setting_out.courses import Row, lay_out, rows
+from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import EdgeKind, Finish
-from domain.setting_out.values import Slope
 from domain.takeoff.edging import ridge_pieces
 
 

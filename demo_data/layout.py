@@ -7,9 +7,10 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from demo_data.site_days import bill, finish
 from demo_data.story import Story, on_a_working_day, working_day
-from demo_data.work import bill, finish
 from domain.checks.check import Severity, Situation
+from domain.checks.stages import missing
 from domain.coverings.materials import Material
 from domain.coverings.registry import COVERINGS
 from domain.estimate.quoting import draft_quote
@@ -45,7 +46,6 @@ from domain.job import (
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import Form
 from domain.setting_out.measures import MEASURES_OF, RoofMeasures
-from domain.stages import missing
 from domain.takeoff.take_off import TakeOff, take_off
 from domain.trader import Trader, Van
 from domain.units import parse_length

@@ -17,12 +17,12 @@ from domain.trader import Trader
 from domain.week import Outlook
 from storage.actions.accounts import AccountActions
 from storage.actions.enquiries import EnquiryActions
+from storage.actions.on_site import SiteWorkActions
 from storage.actions.quotes import QuoteActions
 from storage.actions.settings import SettingActions
-from storage.actions.site_work import SiteWorkActions
-from storage.actions.turns import TurnActions, situation_of
+from storage.actions.stages import TurnActions, situation_of
 from storage.journal import Journal, JournalEntry
-from storage.reading import (
+from storage.queries import (
     read_job,
     read_outlooks,
     read_prices,

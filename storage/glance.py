@@ -17,7 +17,7 @@ from typing import Any
 
 from domain.job.account import invoice_label
 from domain.job.job import Ending, Stage
-from domain.job.work import BookedDay, Cover
+from domain.job.on_site import BookedDay, Cover
 from domain.money import Pence
 from domain.trader import Trader
 from domain.week import Bill, Outlook, WeekData, WeekLine

@@ -10,9 +10,9 @@ from sqlalchemy import Table, and_
 from sqlmodel import Session, col, desc, select
 
 from domain.errors import NotNow
+from storage.database import Store
 from storage.rows import ActionRow, JournalRow
-from storage.store import Store
-from storage.work import table_of
+from storage.transaction import table_of
 
 _FINAL = {
     "document": "an issued invoice or receipt is final",

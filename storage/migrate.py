@@ -8,7 +8,7 @@ from sqlalchemy import Engine
 
 from storage.bookfile import State, connect, make_private
 from storage.errors import Damaged, in_words
-from storage.places import backups_folder
+from storage.folders import backups_folder
 
 _MIGRATIONS = Path(__file__).parent / "migrations"
 

@@ -7,9 +7,9 @@ from hypothesis import strategies as st
 
 from domain.coverings.registry import SHINGLES
 from domain.coverings.shingle import Shingle
+from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import EdgeKind, Finish, Form
 from domain.setting_out.measures import RoofMeasures, TapedSlope
-from domain.setting_out.values import Slope
 from domain.units import Angle, Length
 
 # Nothing here is held against a clock: the machine may be busy, and the first example loads pint.

@@ -2,5 +2,5 @@
 
 ``check`` holds the values; ``survey``, ``quoted``, ``booked``, ``stripped``, ``laid`` and
 ``signed_off`` each hold the rows of the stage they are named after, and nothing else does.
-:data:`domain.stages.CHECKS` is all of them in order.
+:data:`domain.checks.stages.CHECKS` is all of them in order.
 """

@@ -13,10 +13,10 @@ from domain.errors import Refused
 from domain.estimate.hours import falls_short, hours_booked, hours_quoted, hours_words
 from domain.estimate.weights import load_words, van_load
 from domain.job import Acceptance, BookedDay, Job, Means, Quote, Stage
-from domain.sheets import SheetName
+from domain.pages import PageName
 
-_stop = partial(Check, stage=Stage.BOOKED, severity=Severity.STOP, sheet=SheetName.BOOKING)
-_caution = partial(Check, stage=Stage.BOOKED, severity=Severity.CAUTION, sheet=SheetName.BOOKING)
+_stop = partial(Check, stage=Stage.BOOKED, severity=Severity.STOP, page=PageName.BOOKING)
+_caution = partial(Check, stage=Stage.BOOKED, severity=Severity.CAUTION, page=PageName.BOOKING)
 
 
 def _accepted(job: Job) -> tuple[Quote, Acceptance] | None:
@@ -126,7 +126,7 @@ _ACCEPTANCE = (
         holds=_named_acceptance,
         words="Accepted, and by whom?",
         remedy="Record who accepted, on which day and how.",
-        sheet=SheetName.QUOTE,
+        page=PageName.QUOTE,
     ),
     _stop(
         id="day-booked",
@@ -143,14 +143,14 @@ _ACCEPTANCE = (
             "or at a distance; a customer who is not told has up to 12 months more to "
             "cancel."
         ),
-        sheet=SheetName.QUOTE,
+        page=PageName.QUOTE,
     ),
     _stop(
         id="early-request",
         holds=_early_request,
         words="Starting before the right to cancel ends: asked for?",
         remedy="Book a later day, or record when the customer asked you to start early.",
-        sheet=SheetName.QUOTE,
+        page=PageName.QUOTE,
     ),
     _stop(
         id="right-ends",
@@ -160,21 +160,21 @@ _ACCEPTANCE = (
             "Book a later day, or get the customer's word that they know the right to "
             "cancel ends when the work is done."
         ),
-        sheet=SheetName.QUOTE,
+        page=PageName.QUOTE,
     ),
     _caution(
         id="accepted-late",
         holds=_unless_accepted(_lapsed),
         words="Accepted while still valid?",
         remedy="Check your prices; say why they still stand, or send a new version.",
-        sheet=SheetName.QUOTE,
+        page=PageName.QUOTE,
     ),
     _caution(
         id="accepted-spoken",
         holds=_unless_accepted(lambda _, acceptance: acceptance.means is Means.SPOKEN),
         words="Accepted in writing?",
         remedy="Ask for a line by text or e-mail.",
-        sheet=SheetName.QUOTE,
+        page=PageName.QUOTE,
     ),
 )
 
@@ -190,7 +190,7 @@ _DAYS = (
         id="forecast",
         holds=_no_day(_foul),
         words="Forecast good enough?",
-        remedy=("Move the day, or strip no more than you can lay or sheet over in the dry hours."),
+        remedy=("Move the day, or strip no more than you can lay or page over in the dry hours."),
     ),
     _caution(
         id="materials",

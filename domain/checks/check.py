@@ -8,7 +8,7 @@ from typing import TypeAlias
 
 from domain.days.weather import Outlook
 from domain.job import Job, Stage
-from domain.sheets import SheetName
+from domain.pages import PageName
 from domain.trader import Trader
 
 
@@ -50,7 +50,7 @@ class Check:
     """A short plain question."""
     remedy: str
     """What settles it, in a sentence or two."""
-    sheet: SheetName
+    page: PageName
     """Where it is settled."""
     figures: Callable[[Situation], str] | None = None
     """Says the figures it goes by, in a sentence that stands before the remedy."""

@@ -8,10 +8,10 @@ from domain.checks.check import Check, Holds, Severity, Situation
 from domain.days.weather import too_cold, too_windy
 from domain.estimate.usage import is_far_over
 from domain.job import Extra, ExtraState, Stage, Usage
-from domain.sheets import SheetName
+from domain.pages import PageName
 
-_stop = partial(Check, stage=Stage.LAID, severity=Severity.STOP, sheet=SheetName.LAYING)
-_caution = partial(Check, stage=Stage.LAID, severity=Severity.CAUTION, sheet=SheetName.LAYING)
+_stop = partial(Check, stage=Stage.LAID, severity=Severity.STOP, page=PageName.LAYING)
+_caution = partial(Check, stage=Stage.LAID, severity=Severity.CAUTION, page=PageName.LAYING)
 
 
 LAYING_TICKS: Mapping[str, str] = MappingProxyType(
@@ -70,28 +70,28 @@ LAID_CHECKS = (
         holds=lambda s: all(_settled(extra) for extra in s.job.extras),
         words="Every extra priced and agreed, or not charged?",
         remedy="Price it and record who agreed, when and how; or mark it as not charged.",
-        sheet=SheetName.STRIP,
+        page=PageName.STRIP,
     ),
     _stop(
         id="materials-used",
         holds=lambda s: any(not _hours(usage) for usage in s.job.usages),
         words="Materials used recorded?",
         remedy="Record what you used (starts at the estimate).",
-        sheet=SheetName.MATERIALS,
+        page=PageName.MATERIALS,
     ),
     _stop(
         id="hours-used",
         holds=lambda s: any(_hours(usage) for usage in s.job.usages),
         words="Hours recorded?",
         remedy="Record your hours (they start at the estimate).",
-        sheet=SheetName.MATERIALS,
+        page=PageName.MATERIALS,
     ),
     _caution(
         id="used-over",
         holds=lambda s: not any(is_far_over(usage) for usage in s.job.usages),
         words="Used no more than 20% over the estimate?",
         remedy="Say why, so the next quote is closer.",
-        sheet=SheetName.MATERIALS,
+        page=PageName.MATERIALS,
     ),
     _caution(
         id="laid-cold",

@@ -9,10 +9,10 @@ from domain.coverings.registry import COVERINGS
 from domain.errors import HeadlapError
 from domain.estimate.quoting import is_priced_from
 from domain.job import Deck, DeckKind, DeckState, Edges, OldCovering, OldKind, Stage, Survey
-from domain.sheets import SheetName
+from domain.pages import PageName
 
-_stop = partial(Check, stage=Stage.QUOTED, severity=Severity.STOP, sheet=SheetName.SURVEY)
-_caution = partial(Check, stage=Stage.QUOTED, severity=Severity.CAUTION, sheet=SheetName.SURVEY)
+_stop = partial(Check, stage=Stage.QUOTED, severity=Severity.STOP, page=PageName.SURVEY)
+_caution = partial(Check, stage=Stage.QUOTED, severity=Severity.CAUTION, page=PageName.SURVEY)
 
 
 def _written(test: Callable[[Survey], bool]) -> Holds:
@@ -107,7 +107,7 @@ _DECK = (
     _stop(
         id="deck-kind",
         holds=_deck(lambda deck: deck.kind is not None),
-        words="Deck: boards or sheet?",
+        words="Deck: boards or page?",
         remedy="Choose which it is.",
     ),
     _stop(
@@ -179,21 +179,21 @@ _WAYS = (
         holds=lambda s: bool(s.trader.name.strip() and s.trader.address.strip()),
         words="Are your own name and address filled in?",
         remedy="Add them under your details (F6): the quote goes out in your name.",
-        sheet=SheetName.TRADER,
+        page=PageName.TRADER,
     ),
     _stop(
         id="quote-sent",
         holds=lambda s: any(q.sent_on and q.holds_until for q in s.job.quotes),
         words="Quote sent, dated, with how long it is valid?",
         remedy="Price it, send it to the customer and mark it as sent.",
-        sheet=SheetName.QUOTE,
+        page=PageName.QUOTE,
     ),
     _stop(
         id="priced-as-surveyed",
         holds=_priced_as_surveyed,
         words="Priced from the latest survey?",
         remedy="Priced before the survey changed: price it again.",
-        sheet=SheetName.QUOTE,
+        page=PageName.QUOTE,
     ),
     _caution(
         id="measures-agree",

@@ -4,12 +4,10 @@ from functools import partial
 
 from domain.checks.check import Check, Severity, Situation
 from domain.job import Stage
-from domain.sheets import SheetName
+from domain.pages import PageName
 
-_stop = partial(Check, stage=Stage.SIGNED_OFF, severity=Severity.STOP, sheet=SheetName.SIGN_OFF)
-_caution = partial(
-    Check, stage=Stage.SIGNED_OFF, severity=Severity.CAUTION, sheet=SheetName.SIGN_OFF
-)
+_stop = partial(Check, stage=Stage.SIGNED_OFF, severity=Severity.STOP, page=PageName.SIGN_OFF)
+_caution = partial(Check, stage=Stage.SIGNED_OFF, severity=Severity.CAUTION, page=PageName.SIGN_OFF)
 
 
 def _word_given(situation: Situation) -> bool:
@@ -35,7 +33,7 @@ SIGNED_OFF_CHECKS = (
         holds=lambda s: s.job.invoice is not None,
         words="Invoice issued?",
         remedy="Issue it and send it.",
-        sheet=SheetName.MONEY,
+        page=PageName.MONEY,
     ),
 )
 """In the order they are asked."""

@@ -5,10 +5,10 @@ from functools import partial
 
 from domain.checks.check import Check, Holds, Severity, Situation
 from domain.job import Cover, Stage, Stripping
-from domain.sheets import SheetName
+from domain.pages import PageName
 
-_stop = partial(Check, stage=Stage.STRIPPED, severity=Severity.STOP, sheet=SheetName.STRIP)
-_caution = partial(Check, stage=Stage.STRIPPED, severity=Severity.CAUTION, sheet=SheetName.STRIP)
+_stop = partial(Check, stage=Stage.STRIPPED, severity=Severity.STOP, page=PageName.STRIP)
+_caution = partial(Check, stage=Stage.STRIPPED, severity=Severity.CAUTION, page=PageName.STRIP)
 
 
 def _written(test: Callable[[Stripping], bool]) -> Holds:
@@ -70,8 +70,8 @@ STRIPPED_CHECKS = (
         id="waste-registration",
         holds=_registered,
         words="Registered as a waste carrier?",
-        remedy="Register as a waste carrier, or renew it, and fill in number and expiry.",
-        sheet=SheetName.TRADER,
+        remedy="Register as a waste carrier, or reload_job it, and fill in number and expiry.",
+        page=PageName.TRADER,
     ),
     _caution(
         id="transfer-note",

@@ -4,10 +4,10 @@ from functools import partial
 
 from domain.checks.check import Check, Severity, Situation
 from domain.job import Stage
-from domain.sheets import SheetName
+from domain.pages import PageName
 
-_stop = partial(Check, stage=Stage.SURVEY, severity=Severity.STOP, sheet=SheetName.ENQUIRY)
-_caution = partial(Check, stage=Stage.SURVEY, severity=Severity.CAUTION, sheet=SheetName.ENQUIRY)
+_stop = partial(Check, stage=Stage.SURVEY, severity=Severity.STOP, page=PageName.ENQUIRY)
+_caution = partial(Check, stage=Stage.SURVEY, severity=Severity.CAUTION, page=PageName.ENQUIRY)
 
 
 def _visit_known(situation: Situation) -> bool:

@@ -1,8 +1,8 @@
 """A roof drawn from its take-off, in whichever covering."""
 
+from domain.drawing.drawn import Drawing
 from domain.drawing.felt import draw_felt
 from domain.drawing.shingles import draw_shingles
-from domain.drawing.values import Drawing
 from domain.takeoff.felt import FeltTakeOff
 from domain.takeoff.take_off import TakeOff
 

@@ -6,10 +6,10 @@ from fractions import Fraction
 from domain.coverings.felt import Felt
 from domain.coverings.registry import Covering
 from domain.coverings.shingle import Shingle
+from domain.drawing.drawn import DrawnEdge
 from domain.drawing.figures import Line, Polygon, clip, sides
-from domain.drawing.values import DrawnEdge
+from domain.setting_out.flat_slopes import Slope, slant
 from domain.setting_out.kinds import FREE, EdgeKind
-from domain.setting_out.values import Slope, slant
 
 _CLOSED = {EdgeKind.RIDGE, EdgeKind.HIP}
 """What one-tab pieces close, or a capping."""

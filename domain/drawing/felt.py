@@ -10,15 +10,15 @@ from fractions import Fraction
 from itertools import groupby
 
 from domain.coverings.felt import Felt
+from domain.drawing.drawn import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
 from domain.drawing.edges import drawn_edges
 from domain.drawing.figures import clip, clip_line, rectangle
 from domain.drawing.marks import Mark, each_letter
 from domain.drawing.slopes import across, outline_of
-from domain.drawing.values import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
+from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import Finish
-from domain.setting_out.values import Slope
-from domain.takeoff.felt import FeltTakeOff, felt_sheets
-from domain.takeoff.rolls import SheetRow, sheet_rows
+from domain.takeoff.felt import FeltTakeOff, felt_roll_material
+from domain.takeoff.rolls import RollRow, roll_rows
 from domain.takeoff.runs import RunPiece
 
 _TOPS = {
@@ -31,7 +31,7 @@ _TOPS = {
 
 
 @dataclass(frozen=True, slots=True)
-class FeltSheet:
+class FeltLength:
     """A sheet of a row, where it is laid; lengths with what is turned down."""
 
     slope: int
@@ -49,7 +49,7 @@ class FeltSheet:
 
 def draw_felt(takeoff: FeltTakeOff) -> Drawing:
     """Draw every sheet of a roof in felt where it lies, marked with its roll and a letter."""
-    sheets = felt_sheets(takeoff.covering, takeoff.packing.felt_roll)
+    sheets = felt_roll_material(takeoff.covering, takeoff.packing.felt_roll)
     letters: defaultdict[int, Iterator[str]] = defaultdict(each_letter)
     marked = (
         (Mark(piece.stock, next(letters[piece.stock])), piece)
@@ -58,7 +58,7 @@ def draw_felt(takeoff: FeltTakeOff) -> Drawing:
     by_row = (tuple(row) for _, row in groupby(marked, key=lambda each: each[1].run))
     slopes = []
     for index, slope in enumerate(takeoff.roof.slopes):
-        rows = [(row, next(by_row)) for row in sheet_rows(slope, sheets)]
+        rows = [(row, next(by_row)) for row in roll_rows(slope, sheets)]
         slopes.append(_slope(index, slope, rows, takeoff.covering))
     return Drawing(takeoff, tuple(slopes))
 
@@ -67,7 +67,7 @@ _Cut = Sequence[tuple[Mark, RunPiece]]
 
 
 def _slope(
-    index: int, slope: Slope, rows: Sequence[tuple[SheetRow, _Cut]], felt: Felt
+    index: int, slope: Slope, rows: Sequence[tuple[RollRow, _Cut]], felt: Felt
 ) -> DrawnSlope:
     outline = outline_of(slope)
     lows = [row.low for row, _ in rows]
@@ -88,7 +88,7 @@ def _slope(
     )
 
 
-def _row(index: int, slope: Slope, row: SheetRow, top: Fraction, cut: _Cut) -> DrawnCourse:
+def _row(index: int, slope: Slope, row: RollRow, top: Fraction, cut: _Cut) -> DrawnCourse:
     pieces = tuple(_sheets(index, slope, row, top, cut))
     joints = (((drawn.piece.u0, row.low), (drawn.piece.u0, top)) for drawn in pieces[1:])
     clipped = (clip_line(joint, outline_of(slope)) for joint in joints)
@@ -103,11 +103,11 @@ def _row(index: int, slope: Slope, row: SheetRow, top: Fraction, cut: _Cut) -> D
 
 
 def _sheets(
-    index: int, slope: Slope, row: SheetRow, top: Fraction, cut: _Cut
+    index: int, slope: Slope, row: RollRow, top: Fraction, cut: _Cut
 ) -> Iterator[DrawnPiece]:
     """Give the sheets of a row; each laps over the one before it."""
     ends = (*(piece.start for _, piece in cut[1:]), row.length)
     for (mark, piece), end in zip(cut, ends, strict=True):
         u0, u1 = row.left + piece.start, row.left + end
         shown = clip(rectangle(u0, row.low, u1, top), outline_of(slope))
-        yield DrawnPiece(FeltSheet(index, row.number, u0, u1, piece.length), shown, (), mark)
+        yield DrawnPiece(FeltLength(index, row.number, u0, u1, piece.length), shown, (), mark)

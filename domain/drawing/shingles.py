@@ -7,14 +7,14 @@ from math import ceil, floor
 
 from domain.coverings.shingle import Shingle
 from domain.cutting.plan import Piece
+from domain.drawing.drawn import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
 from domain.drawing.edges import drawn_edges
 from domain.drawing.figures import Line, Polygon, clip, clip_line, rectangle
 from domain.drawing.marks import Mark, marks
 from domain.drawing.slopes import across, band, outline_of
-from domain.drawing.values import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
 from domain.setting_out.courses import Courses
+from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import Finish
-from domain.setting_out.values import Slope
 from domain.takeoff.take_off import ShingleTakeOff
 
 _TOPS = {

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from domain.drawing.figures import Line, Polygon, clip_line, rectangle
-from domain.setting_out.values import Slope
+from domain.setting_out.flat_slopes import Slope
 
 
 def outline_of(slope: Slope) -> Polygon:

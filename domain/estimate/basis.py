@@ -10,7 +10,7 @@ from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import Offcut
 from domain.estimate.stock import Price
 from domain.quantity import to_decimal
-from domain.setting_out.values import Slope
+from domain.setting_out.flat_slopes import Slope
 from domain.trader import LabourRates, Rates
 
 

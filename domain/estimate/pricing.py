@@ -12,7 +12,7 @@ from domain.estimate.supplies import PricesAndStock, needs_of, supplies_for
 from domain.job import Line, LineKind, OldCovering, OldKind, Option, Survey
 from domain.money import Pence, apportion, share, times
 from domain.quantity import to_decimal
-from domain.setting_out.values import Roof
+from domain.setting_out.flat_slopes import Roof
 from domain.snapshot import to_json
 from domain.takeoff.loads import FELT_KG, SHINGLES_KG
 from domain.takeoff.take_off import TakeOff

@@ -13,10 +13,10 @@ from domain.estimate.pricing import quantities_of, quote_lines, reckon
 from domain.estimate.supplies import Need, PricesAndStock, shingle_needs, supplies_for
 from domain.job import OldCovering, OldKind
 from domain.money import Pence
+from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import Form
 from domain.setting_out.measures import RoofMeasures
-from domain.setting_out.values import Roof
 from domain.takeoff.edging import edge_strips, ridge_pieces
 from domain.takeoff.fixings import fix
 from domain.tax import totals_of

@@ -15,10 +15,10 @@ from domain.errors import NotNow
 from domain.estimate.basis import Supply
 from domain.estimate.stock import Price, StockLine, is_same_colour
 from domain.quantity import to_decimal
-from domain.setting_out.values import Roof
+from domain.setting_out.flat_slopes import Roof
 from domain.takeoff.felt import FeltTakeOff, lay_felt
 from domain.takeoff.packing import Packing
-from domain.takeoff.rolls import UNDERLAY, lay_sheets
+from domain.takeoff.rolls import UNDERLAY, lay_rolls
 from domain.takeoff.take_off import TakeOff
 
 
@@ -129,7 +129,7 @@ def shingle_needs(
     """What a roof in shingles needs of each material; of strips, the breakage is counted in."""
     return (
         Pieces(shingles, Decimal(strips), offcuts),
-        Rolls(Material.UNDERLAY, lambda roll: lay_sheets(roof, replace(UNDERLAY, roll=roll))),
+        Rolls(Material.UNDERLAY, lambda roll: lay_rolls(roof, replace(UNDERLAY, roll=roll))),
         Pieces(Material.NAILS, Decimal(nails)),
         Pieces(Material.MASTIC, Decimal(cartridges)),
     )
@@ -207,7 +207,7 @@ def _supply(need: Need, price: Price, colour: str, sources: PricesAndStock) -> S
 
 
 def _by_the_roll(need: Rolls, price: Price, colour: str, held: Decimal) -> Supply:
-    """Sheets, cut at the roll's own length.
+    """RollMaterial, cut at the roll's own length.
 
     Left-overs are pieces of a length that is not known, so less than the whole need saves only
     whole rolls.

@@ -18,6 +18,17 @@ from domain.job.moves import (
     StageBack,
     StageMove,
 )
+from domain.job.on_site import (
+    BookedDay,
+    Cover,
+    Extra,
+    ExtraState,
+    Laying,
+    SignOff,
+    Snag,
+    Stripping,
+    Usage,
+)
 from domain.job.people import Customer, CustomerKind, Site
 from domain.job.quote import (
     MOST_OPTIONS,
@@ -40,17 +51,6 @@ from domain.job.survey import (
     OldKind,
     Survey,
     Suspicion,
-)
-from domain.job.work import (
-    BookedDay,
-    Cover,
-    Extra,
-    ExtraState,
-    Laying,
-    SignOff,
-    Snag,
-    Stripping,
-    Usage,
 )
 
 __all__ = [

@@ -5,10 +5,10 @@ from datetime import date, time
 from enum import StrEnum
 
 from domain.job.account import Document, DocumentKind, Payment
+from domain.job.on_site import BookedDay, Extra, Laying, SignOff, Snag, Stripping, Usage
 from domain.job.people import Customer, Site
 from domain.job.quote import Quote
 from domain.job.survey import Survey
-from domain.job.work import BookedDay, Extra, Laying, SignOff, Snag, Stripping, Usage
 from domain.money import Pence
 
 

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from domain.job.job import Ending, Enquiry, Stage
+from domain.job.on_site import BookedDay
 from domain.job.people import Customer, Site
-from domain.job.work import BookedDay
 from domain.money import Pence
 
 

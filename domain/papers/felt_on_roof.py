@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
+from domain.drawing.drawn import Drawing
 from domain.drawing.felt import draw_felt
-from domain.drawing.values import Drawing
 from domain.papers.blocks import Block, Column, Measures, Picture, Table
-from domain.papers.felt import felt_laying
-from domain.papers.parts import numbered, whole_mm
+from domain.papers.felt_parts import felt_laying
+from domain.papers.shared_parts import numbered, whole_mm
 from domain.takeoff.felt import FeltTakeOff
 
 

@@ -29,10 +29,10 @@ from domain.papers.blocks import (
     Words,
 )
 from domain.papers.felt_on_roof import felt_on_roof
-from domain.papers.parts import lines_of, numbered, sentence
-from domain.papers.roof import edge_tables
+from domain.papers.reminders import REMINDERS
+from domain.papers.roof_parts import edge_tables
+from domain.papers.shared_parts import lines_of, numbered, sentence
 from domain.quantity import show_amount, to_decimal
-from domain.reminders import REMINDERS
 from domain.setting_out.courses import Courses
 from domain.setting_out.kinds import EdgeKind
 from domain.takeoff.felt import FeltTakeOff

@@ -10,8 +10,8 @@ from fractions import Fraction
 from typing import TypeAlias
 
 from domain.exact import half_up
+from domain.setting_out.flat_slopes import Edge, Slope
 from domain.setting_out.kinds import EdgeKind
-from domain.setting_out.values import Edge, Slope
 from domain.units import show_mm
 
 _APART = 20  # mm

@@ -9,8 +9,8 @@ from math import ceil, floor
 
 from domain.coverings.shingle import Shingle
 from domain.errors import Refused
+from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import Finish
-from domain.setting_out.values import Slope
 from domain.units import show_mm
 
 
@@ -19,7 +19,7 @@ class Row:
     """What one course covers of its slope, before it is cut into pieces."""
 
     slope: int
-    """Index of the slope in :attr:`domain.setting_out.values.Roof.slopes`."""
+    """Index of the slope in :attr:`domain.setting_out.flat_slopes.Roof.slopes`."""
     course: int
     """1 is at the eaves."""
     u0: Fraction

@@ -5,7 +5,7 @@ from fractions import Fraction
 from math import ceil
 
 from domain.coverings.shingle import Shingle
-from domain.setting_out.values import Roof
+from domain.setting_out.flat_slopes import Roof
 from domain.takeoff.runs import cut_runs
 
 

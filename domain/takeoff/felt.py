@@ -11,9 +11,9 @@ from math import ceil, floor
 
 from domain.coverings.felt import Felt
 from domain.coverings.pitch import check_pitch
-from domain.setting_out.values import Roof
+from domain.setting_out.flat_slopes import Roof
 from domain.takeoff.packing import Packing
-from domain.takeoff.rolls import SheetLay, Sheets, cut_from_rolls, sheet_rows
+from domain.takeoff.rolls import RollLay, RollMaterial, cut_from_rolls, roll_rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,10 +22,10 @@ class FeltLay:
 
     rows: tuple[tuple[Fraction, ...], ...]
     """Length of every row with what is turned down, by slope, from the eaves up."""
-    sheets: SheetLay
+    sheets: RollLay
     capping_runs: tuple[Fraction, ...]
     """Over every ridge and hip, with what goes on at both ends."""
-    capping: SheetLay
+    capping: RollLay
     """Its rolls are strips, each as long as a roll."""
     strips_a_roll: int
     """Strips of capping that a roll gives side by side."""
@@ -104,8 +104,8 @@ def lay_felt(roof: Roof, felt: Felt, roll: Fraction) -> FeltLay:
 
     Raises :class:`domain.errors.Refused` for a roll too short to lay.
     """
-    sheets = felt_sheets(felt, roll)
-    rows = tuple(tuple(row.length for row in sheet_rows(slope, sheets)) for slope in roof.slopes)
+    sheets = felt_roll_material(felt, roll)
+    rows = tuple(tuple(row.length for row in roll_rows(slope, sheets)) for slope in roof.slopes)
     capping_runs = tuple(run + 2 * felt.capping_end for run in roof.closed_runs)
     return FeltLay(
         rows=rows,
@@ -116,9 +116,9 @@ def lay_felt(roof: Roof, felt: Felt, roll: Fraction) -> FeltLay:
     )
 
 
-def felt_sheets(felt: Felt, roll: Fraction) -> Sheets:
+def felt_roll_material(felt: Felt, roll: Fraction) -> RollMaterial:
     """Return what felt shares with underlay: nothing goes over a hip, the capping does that."""
-    return Sheets(
+    return RollMaterial(
         words="Felt",
         roll=roll,
         side_lap=felt.side_lap,

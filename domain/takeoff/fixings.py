@@ -8,8 +8,8 @@ from math import ceil, floor
 from domain.coverings.shingle import Shingle
 from domain.cutting.plan import Piece
 from domain.exact import PI
+from domain.setting_out.flat_slopes import Edge, Roof
 from domain.setting_out.kinds import EdgeKind
-from domain.setting_out.values import Edge, Roof
 
 _EDGE_NAIL_CENTRES = 50  # mm
 _NAILS_A_CLOSING_PIECE = 2

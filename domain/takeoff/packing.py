@@ -8,7 +8,7 @@ from domain.coverings.registry import Covering
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.takeoff.fixings import Nail, nails_in_box
-from domain.takeoff.rolls import UNDERLAY, Sheets
+from domain.takeoff.rolls import UNDERLAY, RollMaterial
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +16,7 @@ class Packing:
     """How materials are bought, and what the store holds already. Usual packs: common practice."""
 
     strips_per_pack: int = SQUARE_BUTT.per_pack
-    underlay: Sheets = UNDERLAY
+    underlay: RollMaterial = UNDERLAY
     felt_roll: Fraction = FELT.roll
     """Length of a roll, mm."""
     adhesive_tin: Fraction = Fraction(30_000)

@@ -1,4 +1,4 @@
-"""Sheets in rolls along the eaves: underlay under the shingles, and felt.
+"""RollMaterial in rolls along the eaves: underlay under the shingles, and felt.
 
 Every figure is common practice.
 """
@@ -9,8 +9,8 @@ from fractions import Fraction
 from math import ceil
 
 from domain.errors import Refused
+from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.kinds import EdgeKind, Finish
-from domain.setting_out.values import Roof, Slope
 from domain.takeoff.runs import RunPiece, cut_runs
 from domain.units import show_mm
 
@@ -18,7 +18,7 @@ _SHORTEST_ROLL = 1000  # mm; a piece shorter than an end lap would never get on
 
 
 @dataclass(frozen=True, slots=True)
-class Sheets:
+class RollMaterial:
     """A roll and the rules its sheets are laid by; millimetres."""
 
     words: str
@@ -44,7 +44,7 @@ class Sheets:
             raise Refused(f"{self.words} roll", show_mm(self.roll), "Give 1 m or more.")
 
 
-UNDERLAY = Sheets(
+UNDERLAY = RollMaterial(
     words="Underlay",
     roll=Fraction(15_000),
     side_lap=Fraction(100),
@@ -54,7 +54,7 @@ UNDERLAY = Sheets(
 
 
 @dataclass(frozen=True, slots=True)
-class SheetLay:
+class RollLay:
     """How the sheets of a whole roof are laid."""
 
     rows: int
@@ -68,7 +68,7 @@ class SheetLay:
 
 
 @dataclass(frozen=True, slots=True)
-class SheetRow:
+class RollRow:
     """Where a row lies on its slope, with what goes over the edges; millimetres."""
 
     number: int
@@ -85,13 +85,13 @@ class SheetRow:
         return self.right - self.left
 
 
-def lay_sheets(roof: Roof, sheets: Sheets) -> SheetLay:
+def lay_rolls(roof: Roof, sheets: RollMaterial) -> RollLay:
     """Cut the rows of every slope one after another from the rolls."""
-    rows = (row.length for slope in roof.slopes for row in sheet_rows(slope, sheets))
+    rows = (row.length for slope in roof.slopes for row in roll_rows(slope, sheets))
     return cut_from_rolls(rows, sheets)
 
 
-def cut_from_rolls(rows: Iterable[Fraction], sheets: Sheets) -> SheetLay:
+def cut_from_rolls(rows: Iterable[Fraction], sheets: RollMaterial) -> RollLay:
     """Cut rows of the lengths given one after another from the rolls."""
     needs = tuple(rows)
     runs = cut_runs(
@@ -100,10 +100,10 @@ def cut_from_rolls(rows: Iterable[Fraction], sheets: Sheets) -> SheetLay:
         lap=sheets.end_lap,
         worth_laying=lambda remnant, need: remnant >= min(need, sheets.remnant),
     )
-    return SheetLay(len(needs), runs.bought, runs.laid, runs.laps, runs.pieces)
+    return RollLay(len(needs), runs.bought, runs.laid, runs.laps, runs.pieces)
 
 
-def sheet_rows(slope: Slope, sheets: Sheets) -> Iterator[SheetRow]:
+def roll_rows(slope: Slope, sheets: RollMaterial) -> Iterator[RollRow]:
     """Give every row of a slope, from the eaves up."""
     rise = sheets.width - sheets.side_lap
     beyond = slope.length + sheets.over_edge + _over_top(slope.finish, sheets) - sheets.width
@@ -111,7 +111,7 @@ def sheet_rows(slope: Slope, sheets: Sheets) -> Iterator[SheetRow]:
     for row in range(1 + max(0, ceil(beyond / rise))):
         low = rise * row - sheets.over_edge
         heights = (max(low, Fraction(0)), min(low + sheets.width, slope.length))
-        yield SheetRow(
+        yield RollRow(
             number=row + 1,
             low=low,
             left=min(map(slope.left, heights)) - over_left,
@@ -119,7 +119,7 @@ def sheet_rows(slope: Slope, sheets: Sheets) -> Iterator[SheetRow]:
         )
 
 
-def _over_top(finish: Finish, sheets: Sheets) -> Fraction:
+def _over_top(finish: Finish, sheets: RollMaterial) -> Fraction:
     """Return how far the last row runs on above the top of the slope.
 
     At a break it is carried on under the upper slope as over a ridge.
@@ -132,7 +132,7 @@ def _over_top(finish: Finish, sheets: Sheets) -> Fraction:
     return allowances.get(finish, Fraction(0))
 
 
-def _over_side(edge: EdgeKind, sheets: Sheets) -> Fraction:
+def _over_side(edge: EdgeKind, sheets: RollMaterial) -> Fraction:
     """Return how far a row runs on beyond a side of the slope; a wall ends it, as at the top."""
     allowances = {
         EdgeKind.HIP: sheets.carried_over,

@@ -11,7 +11,7 @@ from domain.errors import Refused
 from domain.setting_out.kinds import EdgeKind, Finish, Form
 from domain.setting_out.measures import FINISHES, MEASURES_OF, SIDES, RoofMeasures, TapedSlope
 from domain.takeoff.packing import Packing, usual_packing
-from domain.takeoff.rolls import UNDERLAY, Sheets
+from domain.takeoff.rolls import UNDERLAY, RollMaterial
 from domain.units import Angle, Length, parse_angle, parse_length, parse_offset
 
 _LONGEST = 100_000  # characters; a survey has a few hundred
@@ -163,7 +163,7 @@ def _refuse_of_other(survey: Mapping[str, object], keys: Iterable[str], covering
             raise Refused(key, _shown(survey[key]), f"It belongs to {covering}: leave it out.")
 
 
-def _underlay(survey: Mapping[str, object]) -> Sheets:
+def _underlay(survey: Mapping[str, object]) -> RollMaterial:
     """Return the underlay, its rolls as long as the file says."""
     roll = _length(survey, "underlay_roll")
     if roll is None:

@@ -14,12 +14,12 @@ from domain.cutting.plan import CutPlan, plan_cuts
 from domain.exact import half_up
 from domain.setting_out.checks import not_too_large
 from domain.setting_out.courses import Courses, Row, lay_out, rows
-from domain.setting_out.values import Roof, Slope
+from domain.setting_out.flat_slopes import Roof, Slope
 from domain.takeoff.edging import edge_strips, ridge_pieces
 from domain.takeoff.felt import FeltTakeOff, take_off_felt
 from domain.takeoff.fixings import Fixings, fix
 from domain.takeoff.packing import Packing, usual_packing
-from domain.takeoff.rolls import SheetLay, lay_sheets
+from domain.takeoff.rolls import RollLay, lay_rolls
 
 PlanCuts: TypeAlias = Callable[[Sequence[Row], Shingle, int], CutPlan]
 """Finds the cut plan of the rows and so many ridge and hip pieces."""
@@ -69,7 +69,7 @@ class ShingleTakeOff:
     ridge_pieces: int
     """Over ridges and hips."""
     strips: Strips
-    underlay: SheetLay
+    underlay: RollLay
     fixings: Fixings
     cautions: tuple[str, ...]
     """What is in doubt, each a sentence."""
@@ -122,7 +122,7 @@ def take_off_shingles(
         plan=plan,
         ridge_pieces=closing,
         strips=_strips(plan, edge_strips(roof, shingle), shingle, packing),
-        underlay=lay_sheets(roof, packing.underlay),
+        underlay=lay_rolls(roof, packing.underlay),
         fixings=fix(roof, plan.pieces, closing, shingle, packing.nails_in_box),
         cautions=cautions + _doubts(plan),
     )

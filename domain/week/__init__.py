@@ -8,10 +8,10 @@ so nothing here, nor what it imports, may load pint, the solver or the holidays.
 
 from domain.days.weather import Outlook, Verdict
 from domain.week.days import DayView, Entry, PictureState, picture_of
-from domain.week.plan import Figures, Week, plan_week
 from domain.week.tasks import Task
 from domain.week.tonight_order import TaskKind, TaskSign
-from domain.week.values import Bill, WeekData, WeekLine
+from domain.week.week_data import Bill, WeekData, WeekLine
+from domain.week.week_plan import Figures, Week, plan_week
 
 __all__ = [
     "Bill",

@@ -10,9 +10,9 @@ from typing import TypeAlias
 from domain.days.calendar import show_hours
 from domain.days.weather import Verdict, Window, at_risk, window
 from domain.job.job import Stage
-from domain.job.work import BookedDay, Cover
+from domain.job.on_site import BookedDay, Cover
 from domain.trader import Trader
-from domain.week.values import WeekData, WeekLine
+from domain.week.week_data import WeekData, WeekLine
 
 Bookings: TypeAlias = Mapping[date, Sequence[tuple[WeekLine, BookedDay]]]
 """What was done and what is booked, by day."""

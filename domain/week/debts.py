@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from domain.money import Pence
-from domain.week.values import Bill
+from domain.week.week_data import Bill
 
 _BANDS: tuple[tuple[int, str], ...] = (
     (0, "not due"),

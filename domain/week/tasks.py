@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from domain.money import Pence
-from domain.sheets import SheetName
+from domain.pages import PageName
 from domain.week.tonight_order import RANKS, TONIGHT, TaskKind, TaskSign
 
 
@@ -34,6 +34,6 @@ class Task:
         return TONIGHT[RANKS[self.kind]].sign
 
     @property
-    def sheet(self) -> SheetName:
+    def page(self) -> PageName:
         """Where it is done."""
         return TONIGHT[RANKS[self.kind]].page

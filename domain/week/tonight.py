@@ -6,12 +6,12 @@ from datetime import date, timedelta
 from domain.days.calendar import months_after, show_near
 from domain.days.weather import window
 from domain.job.job import Stage
-from domain.job.work import Cover
+from domain.job.on_site import Cover
 from domain.money import Pence
 from domain.week.days import Bookings, day_at_risk, lies_ahead
 from domain.week.tasks import Task
 from domain.week.tonight_order import TaskKind
-from domain.week.values import WeekData, WeekLine
+from domain.week.week_data import WeekData, WeekLine
 
 _ORDER_DAYS = 7  # ahead of a booked day; common practice
 _LAPSE_DAYS = 3

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from domain.sheets import SheetName
+from domain.pages import PageName
 
 
 class TaskSign(StrEnum):
@@ -34,7 +34,7 @@ class TaskKind(StrEnum):
     ARRANGE = "arrange the visit"
     SURVEY = "fill in the survey"
     VISIT = "visit"
-    PAPERS = "renew a registration or policy"
+    PAPERS = "reload_job a registration or policy"
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,29 +43,29 @@ class KindOfTask:
 
     kind: TaskKind
     sign: TaskSign
-    page: SheetName
+    page: PageName
     """Where it is done."""
 
 
 TONIGHT: tuple[KindOfTask, ...] = (
-    KindOfTask(TaskKind.SHEET, TaskSign.STOP, SheetName.STRIP),
-    KindOfTask(TaskKind.RING, TaskSign.NONE, SheetName.BOOKING),
-    KindOfTask(TaskKind.INVOICE, TaskSign.MONEY, SheetName.MONEY),
-    KindOfTask(TaskKind.EXTRA, TaskSign.NONE, SheetName.STRIP),
-    KindOfTask(TaskKind.LAID, TaskSign.NONE, SheetName.LAYING),
-    KindOfTask(TaskKind.DEPOSIT, TaskSign.MONEY, SheetName.MONEY),
-    KindOfTask(TaskKind.OVERDUE, TaskSign.MONEY, SheetName.MONEY),
-    KindOfTask(TaskKind.BOOK, TaskSign.NONE, SheetName.BOOKING),
-    KindOfTask(TaskKind.ORDER, TaskSign.NONE, SheetName.BOOKING),
-    KindOfTask(TaskKind.USED, TaskSign.NONE, SheetName.MATERIALS),
-    KindOfTask(TaskKind.SNAG, TaskSign.NONE, SheetName.SIGN_OFF),
-    KindOfTask(TaskKind.TEST, TaskSign.STOP, SheetName.SURVEY),
-    KindOfTask(TaskKind.QUOTE, TaskSign.MONEY, SheetName.QUOTE),
-    KindOfTask(TaskKind.LAPSE, TaskSign.NONE, SheetName.QUOTE),
-    KindOfTask(TaskKind.ARRANGE, TaskSign.NONE, SheetName.ENQUIRY),
-    KindOfTask(TaskKind.SURVEY, TaskSign.NONE, SheetName.SURVEY),
-    KindOfTask(TaskKind.VISIT, TaskSign.NONE, SheetName.ENQUIRY),
-    KindOfTask(TaskKind.PAPERS, TaskSign.NONE, SheetName.TRADER),
+    KindOfTask(TaskKind.SHEET, TaskSign.STOP, PageName.STRIP),
+    KindOfTask(TaskKind.RING, TaskSign.NONE, PageName.BOOKING),
+    KindOfTask(TaskKind.INVOICE, TaskSign.MONEY, PageName.MONEY),
+    KindOfTask(TaskKind.EXTRA, TaskSign.NONE, PageName.STRIP),
+    KindOfTask(TaskKind.LAID, TaskSign.NONE, PageName.LAYING),
+    KindOfTask(TaskKind.DEPOSIT, TaskSign.MONEY, PageName.MONEY),
+    KindOfTask(TaskKind.OVERDUE, TaskSign.MONEY, PageName.MONEY),
+    KindOfTask(TaskKind.BOOK, TaskSign.NONE, PageName.BOOKING),
+    KindOfTask(TaskKind.ORDER, TaskSign.NONE, PageName.BOOKING),
+    KindOfTask(TaskKind.USED, TaskSign.NONE, PageName.MATERIALS),
+    KindOfTask(TaskKind.SNAG, TaskSign.NONE, PageName.SIGN_OFF),
+    KindOfTask(TaskKind.TEST, TaskSign.STOP, PageName.SURVEY),
+    KindOfTask(TaskKind.QUOTE, TaskSign.MONEY, PageName.QUOTE),
+    KindOfTask(TaskKind.LAPSE, TaskSign.NONE, PageName.QUOTE),
+    KindOfTask(TaskKind.ARRANGE, TaskSign.NONE, PageName.ENQUIRY),
+    KindOfTask(TaskKind.SURVEY, TaskSign.NONE, PageName.SURVEY),
+    KindOfTask(TaskKind.VISIT, TaskSign.NONE, PageName.ENQUIRY),
+    KindOfTask(TaskKind.PAPERS, TaskSign.NONE, PageName.TRADER),
 )
 """Every kind of task. Within a kind the earliest comes first."""
 

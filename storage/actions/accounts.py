@@ -10,10 +10,10 @@ from domain.accounts.receipt import put_to, receipt_for
 from domain.job import Document, Job, Payment, Received
 from domain.money import show_money
 from domain.trader import Trader
+from storage.database import JobWork, Store
 from storage.mapping.codec import cells_of
-from storage.reading import read_job, read_trader
+from storage.queries import read_job, read_trader
 from storage.rows import AllocationRow, DocumentRow, PaymentRow
-from storage.store import JobWork, Store
 
 INVOICES, RECEIPTS = "invoice", "receipt"
 """The two series of numbers; deposit invoices are invoices."""

@@ -5,12 +5,12 @@ from dataclasses import replace
 from sqlmodel import desc, select
 
 from domain.job import EnquiryRecord, Job, Survey
+from storage.database import Store
 from storage.mapping.codec import cells_of
 from storage.mapping.job import survey_row
-from storage.reading import read_job
+from storage.queries import read_job
 from storage.rows import CustomerRow, JobRow, SiteRow
-from storage.store import Store
-from storage.work import Work
+from storage.transaction import Work
 
 
 class EnquiryActions(Store):

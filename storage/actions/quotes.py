@@ -2,15 +2,15 @@
 
 from dataclasses import replace
 
+from domain.checks.stages import send
 from domain.estimate.accepting import accept
 from domain.job import Acceptance, Job, Quote, Sending
-from domain.stages import send
-from storage.actions.turns import keep_turn, situation_of
+from storage.actions.stages import keep_turn, situation_of
+from storage.database import JobWork, Store
 from storage.mapping.codec import cells_of
 from storage.mapping.job import option_row, survey_row
-from storage.reading import read_job
+from storage.queries import read_job
 from storage.rows import AcceptanceRow, LineRow, OptionRow, QuoteRow
-from storage.store import JobWork, Store
 
 
 class QuoteActions(Store):

@@ -5,11 +5,11 @@ from decimal import Decimal
 from domain.estimate.stock import Price, StockMove, check_held
 from domain.trader import Trader
 from domain.week import Outlook
+from storage.database import Store
 from storage.errors import Changed
 from storage.mapping.codec import cells_of, value_of
-from storage.reading import read_stock, read_trader
+from storage.queries import read_stock, read_trader
 from storage.rows import OutlookRow, PriceRow, StockMoveRow, TraderRow
-from storage.store import Store
 
 _THE_TRADER = 1
 

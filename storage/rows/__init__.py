@@ -7,6 +7,9 @@ No row leaves the store.
 """
 
 from storage.rows.base import Row
+from storage.rows.customers import CustomerRow, SiteRow, TraderRow
+from storage.rows.job import AcceptanceRow, JobRow, LineRow, OptionRow, QuoteRow, SurveyRow
+from storage.rows.journal import ActionRow, JournalRow
 from storage.rows.money import (
     AllocationRow,
     DocumentRow,
@@ -15,10 +18,7 @@ from storage.rows.money import (
     PriceRow,
     StockMoveRow,
 )
-from storage.rows.offer import AcceptanceRow, JobRow, LineRow, OptionRow, QuoteRow, SurveyRow
-from storage.rows.people import CustomerRow, SiteRow, TraderRow
-from storage.rows.record import ActionRow, JournalRow
-from storage.rows.work import (
+from storage.rows.on_site import (
     BookingRow,
     CautionNoteRow,
     ExtraRow,

@@ -10,8 +10,8 @@ from textual.actions import parse
 from textual.binding import Binding
 
 import tui
-from tui.command_table import COMMANDS, PLACES, Command
-from tui.sheets.base import Sheet
+from tui.frame.command_table import COMMANDS, PLACES, Command
+from tui.job.page import JobPage
 
 READ_AS_ANOTHER_KEY = {"ctrl+m", "ctrl+i", "ctrl+h", "ctrl+left_square_bracket"}
 
@@ -87,5 +87,5 @@ def test_no_letter_of_a_command_is_taken_by_a_widget() -> None:
     assert letters & taken == set()
 
 
-def _sheets() -> list[type[Sheet]]:
-    return [c for c in CLASSES if issubclass(c, Sheet)]
+def _sheets() -> list[type[JobPage]]:
+    return [c for c in CLASSES if issubclass(c, JobPage)]

@@ -6,7 +6,7 @@ import tomllib
 import pytest
 
 from tests.architecture.sources import FOLDERS, ROOT
-from tui.cli import main
+from tui.shell.command_line import main
 
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")

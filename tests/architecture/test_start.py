@@ -31,10 +31,10 @@ FIRST_PAINT = """
 import asyncio
 from datetime import datetime
 from pathlib import Path
-from tui.app import make_app
-from tui.desk import Desk
+from tui.shell.app import make_app
+from tui.frame.open_book import OpenBook
 
-async def stay_cold(desk):
+async def stay_cold(open_book):
     "What is loaded once the week stands is another matter."
 
 async def paint():
@@ -43,13 +43,14 @@ async def paint():
         await pilot.pause()
         assert app.screen.query_one("#tonight LineList").virtual_size.height == 1
 
-Desk.warm_up = stay_cold
+OpenBook.warm_up = stay_cold
 asyncio.run(paint())
 """
 
 
 @pytest.mark.parametrize(
-    "module", ["tui.cli", "tui.app", "storage.glance", "storage.places", "domain.week"]
+    "module",
+    ["tui.shell.command_line", "tui.shell.app", "storage.glance", "storage.folders", "domain.week"],
 )
 def test_importing_what_the_first_screen_needs_loads_nothing_heavy(module: str) -> None:
     assert _loaded_by(f"import {module}") & HEAVY == set()

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from tests.architecture.sources import PACKAGES, ROOT, files, shown
-from tests.papers.pdf import fonts_of, pages_of
+from tests.tui.papers.pdf import fonts_of, pages_of
 
 KEPT_BESIDE_CODE = {".tcss", ".toml", ".ini", ".mako", ".sql", ".txt", ".json", ".typ", ".otf"}
 

@@ -5,8 +5,8 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
+from domain.checks.stages import Situation
 from domain.job import Job, SignOff, Stage
-from domain.stages import Situation
 from tests.builders.parts import (
     AGREED,
     LAY_DAY,

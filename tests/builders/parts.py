@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
+from domain.checks.stages import LAYING_TICKS
 from domain.coverings.materials import Material
 from domain.estimate.basis import PricingBasis, hours_for
 from domain.estimate.pricing import quantities_of
@@ -44,7 +45,6 @@ from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import Form
 from domain.setting_out.measures import RoofMeasures
 from domain.snapshot import to_json
-from domain.stages import LAYING_TICKS
 from domain.trader import Rates, Trader
 from domain.units import Length
 

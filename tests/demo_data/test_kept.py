@@ -59,7 +59,9 @@ def test_without_a_place_nothing_is_kept(laid: Laid, tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == laid == [book]
 
 
-@pytest.mark.parametrize("name", ["demo_data/scenario.toml", "domain/job/work.py", "storage/a.py"])
+@pytest.mark.parametrize(
+    "name", ["demo_data/scenario.toml", "domain/job/on_site.py", "storage/a.py"]
+)
 def test_a_changed_source_gives_another_name(tmp_path: Path, name: str) -> None:
     source = tmp_path / name
     source.parent.mkdir(parents=True)

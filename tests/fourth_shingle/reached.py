@@ -9,35 +9,35 @@ from pathlib import Path
 from textual.pilot import Pilot
 
 from domain.coverings.materials import MATERIALS, Material
+from domain.estimate.compare import Costed, Unsuited, compare, draft_of
 from domain.estimate.job_takeoff import takeoff_of
 from domain.estimate.quoting import offered
-from domain.estimate.side_by_side import Costed, Unsuited, compare, draft_of
 from domain.estimate.stock import StockMove
 from domain.estimate.supplies import PricesAndStock
 from domain.estimate.usage import estimate
 from domain.job import CoveringChoice, Job, Quote, Stage
-from domain.papers.materials import materials_paper
-from domain.papers.quote import quote_paper
+from domain.pages import PageName
+from domain.papers.materials_paper import materials_paper
+from domain.papers.quote_paper import quote_paper
 from domain.papers.site_sheet import site_sheet
-from domain.papers.takeoff import takeoff_paper
-from domain.sheets import SheetName
+from domain.papers.takeoff_paper import takeoff_paper
 from domain.takeoff.surveyfile import read_survey
 from domain.units import Angle
 from storage.book import Book
 from tests import builders, priced
+from tests.domain.papers.reading import words_of
 from tests.fourth_shingle.register import ROUND
-from tests.papers.reading import words_of
 from tests.tui.enquiry_book import read_again, turn_to, until
 from tests.tui.job_book import hears
 from tests.tui.quote_book import NOW, app_on, surveyed
 from tests.tui.sight import cut_off, sees
-from tui.app import HeadlapApp
-from tui.dialogs.price import BY_WORDS
-from tui.papers.choose import paper_of
-from tui.reading.survey import read_covering, survey_typed
-from tui.reading.survey_fields import COVERING
-from tui.screens.side_by_side import SideBySideScreen
-from tui.widgets.columns import Columns
+from tui.job.coverings.covering_columns import CoveringColumns
+from tui.job.coverings.coverings_screen import CoveringsScreen
+from tui.job.survey.survey_fields import COVERING
+from tui.job.survey.survey_reading import read_covering, survey_typed
+from tui.lists.price_dialog import BY_WORDS
+from tui.papers.job_papers import paper_of
+from tui.shell.app import HeadlapApp
 
 STRIPS = Material("round-butt")
 PRICES = (*priced.PRICES, priced.price(STRIPS, 36_00, "18"))
@@ -125,11 +125,11 @@ def test_every_paper_of_the_job_names_it() -> None:
         assert "round butt shingles" in words_of(paper).casefold(), paper.title
 
 
-async def _columns(pilot: Pilot[None], app: HeadlapApp) -> Columns:
-    await turn_to(pilot, app, SheetName.QUOTE)
+async def _columns(pilot: Pilot[None], app: HeadlapApp) -> CoveringColumns:
+    await turn_to(pilot, app, PageName.QUOTE)
     await pilot.press("ctrl+l")
-    await until(pilot, lambda: isinstance(app.screen, SideBySideScreen))
-    columns = app.screen.query_one(Columns)
+    await until(pilot, lambda: isinstance(app.screen, CoveringsScreen))
+    columns = app.screen.query_one(CoveringColumns)
     await until(pilot, lambda: bool(columns.offered))
     return columns
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import date, time
 from decimal import Decimal
 
+from domain.checks.stages import CHECKS
 from domain.job import (
     BookedDay,
     Booking,
@@ -26,7 +27,6 @@ from domain.job import (
     StageMove,
     Suspicion,
 )
-from domain.stages import CHECKS
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import NOW, booked, enquired, laid, one_option, quoted, surveyed

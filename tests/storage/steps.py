@@ -7,6 +7,7 @@ from typing import TypeAlias
 
 from hypothesis import strategies as st
 
+from domain.checks.stages import next_stage
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockMove
 from domain.estimate.usage import UsageRecord
@@ -26,7 +27,6 @@ from domain.job import (
     StageBack,
     StageMove,
 )
-from domain.stages import next_stage
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.all_sorts import NOTES

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from domain.job import EnquiryRecord, Job, Received
-from storage import store
+from storage import database as store
 from storage.book import Book
 from storage.bookfile import connect
 from storage.errors import CannotWrite, DiskFull, NotKept

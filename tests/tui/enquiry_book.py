@@ -1,4 +1,4 @@
-"""A book with prices and jobs for the sheets that begin a job, and an app on it."""
+"""A book with prices and jobs for the pages that begin a job, and an app on it."""
 
 import asyncio
 from collections.abc import Callable
@@ -9,10 +9,10 @@ from textual.pilot import Pilot
 from textual.widgets import ContentSwitcher
 
 from domain.job import EnquiryRecord, Job, Survey
-from domain.sheets import SheetName
+from domain.pages import PageName
 from storage.book import Book
 from tests import builders, priced
-from tui.app import HeadlapApp, make_app
+from tui.shell.app import HeadlapApp, make_app
 from tui.widgets.form import Form
 
 NOW = datetime(2026, 6, 3, 19, 0)
@@ -52,11 +52,11 @@ async def until(pilot: Pilot[None], so: Callable[[], bool]) -> None:
             await pilot.pause(0.02)
 
 
-async def turn_to(pilot: Pilot[None], app: HeadlapApp, sheet: SheetName) -> None:
-    """Open the job at a sheet, and wait until it shows what is on record."""
-    app.open_job(1, sheet)
+async def turn_to(pilot: Pilot[None], app: HeadlapApp, page: PageName) -> None:
+    """Open the job at a page, and wait until it shows what is on record."""
+    app.open_job(1, page)
     await until(
-        pilot, lambda: any(s.current == sheet.value for s in app.screen.query(ContentSwitcher))
+        pilot, lambda: any(s.current == page.value for s in app.screen.query(ContentSwitcher))
     )
 
 

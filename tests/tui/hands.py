@@ -1,4 +1,4 @@
-"""What hands do at the keys: call commands, go from field to field, type, turn sheets."""
+"""What hands do at the keys: call commands, go from field to field, type, turn pages."""
 
 import asyncio
 from collections.abc import Callable, Mapping
@@ -14,15 +14,15 @@ from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import ContentSwitcher
 
-from domain.sheets import SheetName
+from domain.pages import PageName
 from tests.tui.quote_book import said
-from tui.app import HeadlapApp, make_app
-from tui.command_table import COMMANDS
-from tui.screens.job import JobScreen
+from tui.frame.command_table import COMMANDS
+from tui.job.job_screen import JobScreen
+from tui.job.page_tabs import TABS
+from tui.shell.app import HeadlapApp, make_app
 from tui.widgets.choice import Choice
 from tui.widgets.form import Field, Form
 from tui.widgets.line_list import LineList
-from tui.widgets.trail import TABS
 
 __all__ = ["Clock", "Hands", "key"]
 
@@ -77,7 +77,7 @@ class Hands:
 
     @property
     def rows(self) -> LineList:
-        """The list in front: that of the sheet where a job is shown."""
+        """The list in front: that of the page where a job is shown."""
         return self._in_front(LineList)
 
     async def press(self, *keys: str) -> None:
@@ -122,19 +122,19 @@ class Hands:
             await self._fill(fields[label], text)
 
     async def shows_a_job(self, job_id: int) -> None:
-        """Wait until a job is in front, with the cursor in a sheet."""
+        """Wait until a job is in front, with the cursor in a page."""
         await self.until(lambda: self._job_in_front() == job_id and self._is_inside())
 
-    async def shows(self, sheet: SheetName) -> None:
-        """Wait until a job shows a sheet, with the cursor in it."""
-        await self.until(lambda: self._shown == sheet.value and self._is_inside())
+    async def shows(self, page: PageName) -> None:
+        """Wait until a job shows a page, with the cursor in it."""
+        await self.until(lambda: self._shown == page.value and self._is_inside())
 
-    async def turn_to(self, sheet: SheetName) -> None:
-        """Turn to a sheet of the job."""
-        sheets = list(TABS)
-        at, to = sheets.index(SheetName(self._shown or "")), sheets.index(sheet)
-        turn = key("job", "sheet(1)" if to > at else "sheet(-1)")
-        for passed in sheets[at + 1 : to + 1] if to > at else reversed(sheets[to:at]):
+    async def turn_to(self, page: PageName) -> None:
+        """Turn to a page of the job."""
+        pages = list(TABS)
+        at, to = pages.index(PageName(self._shown or "")), pages.index(page)
+        turn = key("job", "page(1)" if to > at else "page(-1)")
+        for passed in pages[at + 1 : to + 1] if to > at else reversed(pages[to:at]):
             await self.press(turn)
             await self.shows(passed)
 
@@ -167,7 +167,7 @@ class Hands:
         return screen.job_id if isinstance(screen, JobScreen) else None
 
     def _is_inside(self) -> bool:
-        """Tell whether the cursor is in the sheet in front."""
+        """Tell whether the cursor is in the page in front."""
         focused = self.app.focused
         shown = self._shown
         if shown is None or focused is None:

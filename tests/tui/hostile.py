@@ -8,9 +8,9 @@ from textual.widgets import Input
 
 from tests.tui.hands import Hands, key
 from tests.tui.quote_book import said
-from tui.dialogs.quote import AnewDialog
+from tui.frame.message_line import MessageLine
+from tui.job.quote.quote_dialogs import RepriceDialog
 from tui.widgets.form import Field, Form
-from tui.widgets.voice import Voice
 
 NASTY = (
     "Smith [/] & Sons [bold red]a[/bold red] \\[z] '); DROP TABLE job;-- \"“$(x)” "
@@ -62,10 +62,10 @@ def _names(sentence: str, field: Field) -> bool:
 async def _saved_or_told(hands: Hands) -> str:
     """Save, and return what the program refuses it for; nothing once it is saved."""
     screen = hands.app.screen
-    screen.query_one(Voice).hush()
+    screen.query_one(MessageLine).hush()
     await hands.press(key("dialog", "save"))
     await hands.until(lambda: hands.app.screen is not screen or bool(said(hands.app)))
-    if isinstance(hands.app.screen, AnewDialog):  # what is refused is then said on the sheet
+    if isinstance(hands.app.screen, RepriceDialog):  # what is refused is then said on the page
         await hands.press(key("anew", "save"))
         await hands.until(lambda: hands.app.screen is screen and bool(said(hands.app)))
     if hands.app.screen is not screen:

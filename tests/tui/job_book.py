@@ -12,12 +12,12 @@ from textual.widgets import ContentSwitcher
 
 from domain.estimate.usage import UsageRecord
 from domain.job import Booking, EnquiryRecord, Job, Sending, SignOff, Stage, StageMove
-from domain.sheets import SheetName
+from domain.pages import PageName
 from storage.book import Book
 from tests import builders, priced
 from tests.tui.enquiry_book import until
 from tests.tui.quote_book import said
-from tui.app import HeadlapApp, make_app
+from tui.shell.app import HeadlapApp, make_app
 
 NOW = datetime(2026, 6, 24, 19, 0)
 """The evening of the day on which the roof is stripped and laid."""
@@ -51,13 +51,13 @@ def by_another_hand(path: Path, change: Step) -> Job:
 
 
 def front(app: HeadlapApp) -> str | None:
-    """The sheet in front, by its widget id; None while the job opens."""
+    """The page in front, by its widget id; None while the job opens."""
     return next((s.current for s in app.screen.query(ContentSwitcher)), None)
 
 
-async def comes_to(pilot: Pilot[None], app: HeadlapApp, sheet: SheetName) -> None:
-    """Wait until a sheet is in front."""
-    await until(pilot, lambda: front(app) == sheet.value)
+async def comes_to(pilot: Pilot[None], app: HeadlapApp, page: PageName) -> None:
+    """Wait until a page is in front."""
+    await until(pilot, lambda: front(app) == page.value)
 
 
 async def hears(pilot: Pilot[None], app: HeadlapApp, words: str) -> None:

@@ -7,8 +7,8 @@ from domain.job import AccessPlan, Edges, EnquiryRecord, Job, Sending, Stage, St
 from storage.book import Book
 from tests import builders, priced
 from tests.tui.enquiry_book import NASTY
-from tui.app import HeadlapApp, make_app
-from tui.widgets.voice import Voice
+from tui.frame.message_line import MessageLine
+from tui.shell.app import HeadlapApp, make_app
 
 NOW = datetime(2026, 6, 10, 19, 0)
 EDGES = Edges(barge_boards="sound", fascia="sound", drip_trim="none", gutter="none", lined=False)
@@ -60,5 +60,5 @@ def app_on(path: Path) -> HeadlapApp:
 
 def said(app: HeadlapApp) -> str:
     """What the program last said; nothing while it is silent."""
-    voice = app.screen.query_one(Voice)
+    voice = app.screen.query_one(MessageLine)
     return str(voice.render()) if voice.display else ""

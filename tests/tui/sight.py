@@ -10,7 +10,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from tests.tui.hands import Hands
-from tui.app import HeadlapApp
+from tui.shell.app import HeadlapApp
 from tui.widgets.line_list import LineList
 
 SIZES = [(80, 24), (120, 40)]

@@ -1,10 +1,10 @@
-"""Columns side by side where there are more of them than a line has room for."""
+"""CoveringColumns side by side where there are more of them than a line has room for."""
 
 from textual.app import App, ComposeResult
 
-from tui.reading.side_by_side import ComparedRow
-from tui.theme import PALETTES, textual_theme
-from tui.widgets.columns import Columns
+from tui.frame.theme import PALETTES, textual_theme
+from tui.job.coverings.covering_columns import CoveringColumns
+from tui.job.coverings.coverings_compared import ComparedRow
 
 NAMES = ("square butt", "hexagonal", "round", "wavy", "felt")
 
@@ -20,16 +20,16 @@ class Shown(App[None]):
         self.told: list[tuple[str, int]] = []
 
     def compose(self) -> ComposeResult:
-        columns = Columns()
+        columns = CoveringColumns()
         columns.names = NAMES
         columns.groups = ((ComparedRow("Packs", tuple(f"{n} packs" for n in range(5))),),)
         columns.offered = (True, False, False, False, False)
         yield columns
 
-    def on_columns_picked(self, event: Columns.Picked) -> None:
+    def on_covering_columns_picked(self, event: CoveringColumns.Picked) -> None:
         self.told.append(("picked", event.column))
 
-    def on_columns_offered(self, event: Columns.Offered) -> None:
+    def on_covering_columns_offered(self, event: CoveringColumns.Offered) -> None:
         self.told.append(("offered", event.column))
 
 
@@ -42,7 +42,7 @@ async def test_what_does_not_fit_beside_the_others_stands_below_and_is_clicked_t
         assert shown[0] == "1 ○ square butt 2 ○ hexagonal 3 ○ round 4 ○ wavy"
         assert shown[6] == "5 ○ felt"
         assert (shown[8], shown[10]) == ("Packs 4 packs", "Offer in quote e ○ no")
-        assert app.query_one(Columns).size.height == 11
+        assert app.query_one(CoveringColumns).size.height == 11
         for at in ((17, 6), (17, 10), (40, 10), (40, 4), (40, 2)):
-            await pilot.click(Columns, offset=at)
+            await pilot.click(CoveringColumns, offset=at)
     assert app.told == [("picked", 4), ("offered", 4), ("offered", 1), ("picked", 1)]

@@ -14,33 +14,33 @@ import tui
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockMove
 from domain.job import Job, Stage
+from domain.pages import PageName
 from domain.setting_out.kinds import Form
-from domain.sheets import SheetName
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import laid, settle
 from tests.tui.hands import Clock, Hands, key
 from tests.tui.hostile import TEXTS, type_everywhere
 from tests.tui.put_down import put_down
-from tui.app import make_app
-from tui.screens.job import JobScreen
-from tui.screens.week import WeekScreen
+from tui.job.job_screen import JobScreen
+from tui.shell.app import make_app
+from tui.week.week_screen import WeekScreen
 from tui.widgets.form import Field
 
 EVENING = Clock(datetime.combine(builders.LAY_DAY, time(19, 0)))
 OF_WORDS = ("empty", "hostile")
 """Enough for fields of mere words, and where all texts have met the same fields already."""
 BASIS = priced.quote().counting.basis
-SHEETS: dict[SheetName, Mapping[str, str]] = {
-    SheetName.ENQUIRY: {},
-    SheetName.QUOTE: {},
-    SheetName.BOOKING: {f"Day {n}": f"{23 + n} June 2026" for n in (1, 2, 3, 4)},
-    SheetName.STRIP: {},
-    SheetName.LAYING: {},
-    SheetName.SIGN_OFF: {"Signed off by": "Mrs Adeyemi"},
-    SheetName.SURVEY: {},  # last: nothing is priced without its measures
+SHEETS: dict[PageName, Mapping[str, str]] = {
+    PageName.ENQUIRY: {},
+    PageName.QUOTE: {},
+    PageName.BOOKING: {f"Day {n}": f"{23 + n} June 2026" for n in (1, 2, 3, 4)},
+    PageName.STRIP: {},
+    PageName.LAYING: {},
+    PageName.SIGN_OFF: {"Signed off by": "Mrs Adeyemi"},
+    PageName.SURVEY: {},  # last: nothing is priced without its measures
 }
-"""The sheets with a form, and what is good where nothing stood before."""
+"""The pages with a form, and what is good where nothing stood before."""
 SHINGLES = {"Material": Material("square-butt").words, "Colour": "slate grey"}
 PRICE = {"Merchant": "Osmerton Roofing", "Pack size": "21", "Net price": "31.50", "VAT": "20"}
 YES = {"How": "text", "Agreed": "at the customer's home"}
@@ -102,9 +102,9 @@ class Attack:
             error.add_note(f"{self.hands.app.screen}: {name}")
             raise
 
-    async def sheet(self, job_id: int, sheet: SheetName, good: Mapping[str, str]) -> None:
-        """A sheet of a job, with all texts; it stays open."""
-        await self.open(job_id, sheet)
+    async def page(self, job_id: int, page: PageName, good: Mapping[str, str]) -> None:
+        """A page of a job, with all texts; it stays open."""
+        await self.open(job_id, page)
         for name in TEXTS:
             await self.form(name, good)
         await self.back()
@@ -117,10 +117,10 @@ class Attack:
             await self.hands.ask(command_key)
             await self.form(name, good)
 
-    async def open(self, job_id: int, sheet: SheetName) -> None:
-        """Open a job at a sheet."""
-        self.hands.app.open_job(job_id, sheet)
-        await self.hands.shows(sheet)
+    async def open(self, job_id: int, page: PageName) -> None:
+        """Open a job at a page."""
+        self.hands.app.open_job(job_id, page)
+        await self.hands.shows(page)
 
     async def back(self) -> None:
         """Step back to the week."""
@@ -134,8 +134,8 @@ async def test_every_form_takes_nonsense_in_peace(tmp_path: Path) -> None:
     # A window too small to be of use draws fast, and must not fail either.
     async with make_app(path, EVENING).run_test(size=(40, 8)) as pilot:
         attack = Attack(Hands(pilot))
-        for sheet, good in SHEETS.items():
-            await attack.sheet(job, sheet, good)
+        for page, good in SHEETS.items():
+            await attack.page(job, page, good)
         await _about_slopes(attack, job)
         await _in_the_week(attack)
         await _about_money(attack, invoiced)
@@ -148,7 +148,7 @@ async def test_every_form_takes_nonsense_in_peace(tmp_path: Path) -> None:
 
 
 async def _about_slopes(attack: Attack, job_id: int) -> None:
-    await attack.open(job_id, SheetName.SURVEY)
+    await attack.open(job_id, PageName.SURVEY)
     attack.hands.form.put("form", Form.SLOPES.value)
     await attack.dialog(key("survey", "add_slope"), SLOPE)
     await attack.hands.press("escape")  # they are not on record: once more to leave them
@@ -189,24 +189,24 @@ async def _on_the_shelves(attack: Attack) -> None:
 
 
 async def _about_the_work(attack: Attack, job_id: int) -> None:
-    await attack.open(job_id, SheetName.STRIP)
+    await attack.open(job_id, PageName.STRIP)
     await attack.dialog(key("stripped", "add_extra"), EXTRA)
-    await attack.hands.turn_to(SheetName.SIGN_OFF)
+    await attack.hands.turn_to(PageName.SIGN_OFF)
     await attack.dialog(key("signed_off", "add_snag"), {"What": "drip trim loose"}, OF_WORDS)
-    await attack.hands.turn_to(SheetName.QUOTE)
+    await attack.hands.turn_to(PageName.QUOTE)
     await attack.dialog(key("quote", "accepted"), YES)
     await attack.back()
 
 
 async def _about_money(attack: Attack, job_id: int) -> None:
-    await attack.open(job_id, SheetName.MONEY)
+    await attack.open(job_id, PageName.MONEY)
     await attack.dialog(key("money", "money_in"), {"Amount": "0.01"})
     await attack.back()
 
 
 async def _about_quotes(attack: Attack, jobs: Iterable[int]) -> None:
     for job_id, name in zip(jobs, TEXTS, strict=True):
-        await attack.open(job_id, SheetName.QUOTE)
+        await attack.open(job_id, PageName.QUOTE)
         await attack.hands.ask(key("quote", "send"))
         await attack.form(name, {"Note 1": "too wet"})
         await attack.back()
@@ -215,7 +215,7 @@ async def _about_quotes(attack: Attack, jobs: Iterable[int]) -> None:
 async def _about_stages(attack: Attack, jobs: Iterable[int]) -> None:
     hands = attack.hands
     for job_id, name in zip(jobs, OF_WORDS, strict=True):
-        await attack.open(job_id, SheetName.MONEY)
+        await attack.open(job_id, PageName.MONEY)
         await hands.ask(key("job", "next_stage"))
         await attack.form(name, {"Note 1": "asked", "Note 2": "ordered", "Note 3": "asked"})
         await hands.ask(key("job", "stage_back"))

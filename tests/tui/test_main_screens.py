@@ -4,9 +4,9 @@ from importlib import import_module
 
 import pytest
 
-from tui.app import SCREENS
-from tui.commands import commands
-from tui.screens.base import BaseScreen
+from tui.frame.commands import commands
+from tui.frame.screen import BaseScreen
+from tui.shell.app import SCREENS
 
 
 @pytest.mark.parametrize("where", SCREENS)

@@ -11,16 +11,16 @@ import pytest
 
 from domain.coverings.materials import Material
 from domain.job import Cover, Ending, Extra, ExtraState, Job, Means, Snag, Stage
-from domain.sheets import SheetName
+from domain.pages import PageName
 from tests import builders, priced
 from tests.storage.books import open_book, settle
 from tests.tui.hands import Hands, key
 from tests.tui.job_book import TODAY, app_on
 from tests.tui.put_down import put_down
 from tests.tui.sight import lines, place_of, sees, text
-from tui.app import HeadlapApp
-from tui.screens.jobs import JobsScreen
-from tui.screens.prices import PricesScreen
+from tui.lists.jobs_screen import JobsScreen
+from tui.lists.prices_screen import PricesScreen
+from tui.shell.app import HeadlapApp
 
 ROOFS = {
     Stage.ENQUIRY: "░▒░▒░",
@@ -95,15 +95,15 @@ async def test_every_status_has_a_word_and_a_sign(book: Path) -> None:
         assert _is_grey(app)
         _look_at_the_prices(app)
         await hands.press(key("prices", "back"))
-        app.open_job(last, SheetName.STRIP)
-        await hands.shows(SheetName.STRIP)
+        app.open_job(last, PageName.STRIP)
+        await hands.shows(PageName.STRIP)
         await sees(pilot, "▲ to agree", "✓ agreed", "– not charged", "■ stop", "▲ reminder")
         assert _is_grey(app)
-        app.open_job(last, SheetName.SIGN_OFF)
+        app.open_job(last, PageName.SIGN_OFF)
         await sees(pilot, "▲ open", "✓ fixed Wed 24 Jun 2026", "▸signed off")
-        await hands.turn_to(SheetName.MONEY)
+        await hands.turn_to(PageName.MONEY)
         await sees(pilot, "▲ £486.00", "▸money")
-        app.open_job(laid, SheetName.SIGN_OFF)
+        app.open_job(laid, PageName.SIGN_OFF)
         await sees(pilot, "■ stop", "▲ caution", "▸signed off")
         assert _is_grey(app)
 

@@ -1,4 +1,4 @@
-"""Getting around by keys alone: from field to field, between form and list, from sheet to sheet."""
+"""Getting around by keys alone: from field to field, between form and list, from page to page."""
 
 from datetime import timedelta
 from pathlib import Path
@@ -6,20 +6,20 @@ from pathlib import Path
 import pytest
 
 from domain.job import EnquiryRecord, Job, Snag, Stage
-from domain.sheets import SheetName
+from domain.pages import PageName
 from storage.book import Book
 from tests import builders
 from tests.tui.enquiry_book import turn_to
 from tests.tui.hands import Clock, Hands, key
 from tests.tui.job_book import NOW, TODAY, app_on, by_another_hand, carried_to
 from tests.tui.sight import SIZES, click_on, cut_off, sees
-from tui.app import HeadlapApp, make_app
-from tui.reading.trader import FIELDS
-from tui.screens.trader import TraderScreen
-from tui.screens.week import WeekScreen
-from tui.widgets.day_strip import DayStrip
+from tui.job.page_tabs import TABS
+from tui.shell.app import HeadlapApp, make_app
+from tui.week.day_strip import DayStrip
+from tui.week.week_screen import WeekScreen
 from tui.widgets.line_list import LineList
-from tui.widgets.trail import TABS
+from tui.your_details.details_fields import FIELDS
+from tui.your_details.details_screen import DetailsScreen
 
 
 def _at(app: HeadlapApp) -> str | None:
@@ -32,7 +32,7 @@ async def test_enter_goes_from_field_to_field_and_stays_on_the_last(tmp_path: Pa
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await turn_to(pilot, app, SheetName.SIGN_OFF)
+        await turn_to(pilot, app, PageName.SIGN_OFF)
         passed = [_at(app)]
         for text in ("Mr Ek", "yesterday", "", "fit to screen"):
             await hands.press("end", "ctrl+u")
@@ -49,7 +49,7 @@ async def test_enter_leaves_out_what_is_not_shown_and_goes_on_from_a_choice(tmp_
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await turn_to(pilot, app, SheetName.STRIP)
+        await turn_to(pilot, app, PageName.STRIP)
         await hands.ask(key("stripped", "add_extra"))
         form = hands.form
         ids = [field.id for field in form.fields]
@@ -71,7 +71,7 @@ async def test_arrows_go_from_the_form_into_the_list_below_it_and_back(tmp_path:
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await turn_to(pilot, app, SheetName.SIGN_OFF)
+        await turn_to(pilot, app, PageName.SIGN_OFF)
         await sees(pilot, "ridge piece lifted")
         await hands.press(*["down"] * 3)
         assert _at(app) == "field-words"
@@ -94,15 +94,15 @@ async def test_the_page_keys_turn_sheets_whatever_has_the_cursor(tmp_path: Path)
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await turn_to(pilot, app, SheetName.ENQUIRY)
+        await turn_to(pilot, app, PageName.ENQUIRY)
         order = list(TABS)
-        for sheet in (*order[1:], order[0]):
+        for page in (*order[1:], order[0]):
             await hands.press("pagedown")
-            await hands.shows(sheet)
+            await hands.shows(page)
         app.screen.query_one("#missing-list").focus()
-        for sheet in reversed(order):
+        for page in reversed(order):
             await hands.press("pageup")
-            await hands.shows(sheet)
+            await hands.shows(page)
 
 
 async def test_the_page_keys_go_by_the_parts_of_ones_own_details(tmp_path: Path) -> None:
@@ -112,7 +112,7 @@ async def test_the_page_keys_go_by_the_parts_of_ones_own_details(tmp_path: Path)
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await hands.press("f6")
-        await hands.until(lambda: isinstance(app.screen, TraderScreen))
+        await hands.until(lambda: isinstance(app.screen, DetailsScreen))
         await sees(pilot, "pgdn next section")
         parts = [field for field in FIELDS if field.section]
         for part in parts[1:]:
@@ -161,13 +161,13 @@ async def test_every_job_of_a_day_is_opened_by_keys(tmp_path: Path, size: tuple[
 async def test_a_sheet_left_open_over_midnight_goes_by_the_new_day(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("tui.screens.job._LOOK_S", 0.05)
+    monkeypatch.setattr("tui.job.job_screen._LOOK_S", 0.05)
     path, clock = tmp_path / "book.headlap", Clock(NOW)
     carried_to(path, Stage.BOOKED)
     app = make_app(path, clock)
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await turn_to(pilot, app, SheetName.STRIP)
+        await turn_to(pilot, app, PageName.STRIP)
         assert hands.form.values["on"] == "Wed 24 Jun 2026"
         clock.now += timedelta(days=1)
         await hands.until(lambda: hands.form.values["on"] == "Thu 25 Jun 2026")

@@ -20,9 +20,9 @@ from domain.trader import WeatherLimits
 from tests import builders, priced, strategies
 from tests.tui.enquiry_book import NASTY
 from tui.dialogs import extra, outlook, payment
+from tui.frame.safe_text import one_line
+from tui.pages import laid, signed_off, stripped
 from tui.reading import booking, enquiry, kept, plain, quote, survey, survey_fields, takeoff, trader
-from tui.safe_text import one_line
-from tui.sheets import laid, signed_off, stripped
 from tui.widgets.form import Field
 
 __all__ = ["strategies"]  # asked for by its effect: nothing is held against a clock

@@ -10,11 +10,11 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from tui.theme import PALETTES
+from tui.frame.theme import PALETTES
 
 
 class Choice(Widget, can_focus=True):
-    """``● boards  ○ sheet``: left and right choose, a first letter jumps, a click picks."""
+    """``● boards  ○ page``: left and right choose, a first letter jumps, a click picks."""
 
     ALLOW_SELECT = False
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -13,7 +13,7 @@ from textual.widgets import Input, Static
 
 from domain.errors import Refused
 from domain.tone import Tone
-from tui.safe_text import one_line
+from tui.frame.safe_text import one_line
 from tui.widgets.choice import Choice
 
 YES_NO = ("yes", "no")

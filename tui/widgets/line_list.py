@@ -14,7 +14,7 @@ from textual.reactive import reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from tui.theme import PALETTES
+from tui.frame.theme import PALETTES
 
 Draw = Callable[[int, int], Text]
 """Row number and width in cells → the row, one line."""

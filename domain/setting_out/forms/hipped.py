@@ -6,10 +6,10 @@ from domain.errors import Refused
 from domain.exact import tangent
 from domain.setting_out.checks import overhang, side
 from domain.setting_out.closing import gaps, meetings
+from domain.setting_out.flat_slopes import Roof, Slope, slant
 from domain.setting_out.kinds import EdgeKind, Finish
 from domain.setting_out.measures import RoofMeasures
 from domain.setting_out.rafter import rafter_of
-from domain.setting_out.values import Roof, Slope, slant
 from domain.units import show_mm
 
 _FEWEST_SIDES = 3

@@ -4,10 +4,10 @@ from fractions import Fraction
 
 from domain.errors import Refused
 from domain.setting_out.checks import overhang, side
+from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.kinds import Finish
 from domain.setting_out.measures import RoofMeasures
 from domain.setting_out.rafter import rafter_of
-from domain.setting_out.values import Roof, Slope
 
 
 def pent(measures: RoofMeasures) -> Roof:

@@ -2,13 +2,13 @@
 
 from collections.abc import Callable, Mapping
 
+from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.forms.hipped import hip, pyramid
 from domain.setting_out.forms.level import apex, lean_to, pent
 from domain.setting_out.forms.taped import slopes
 from domain.setting_out.forms.uneven import barn, offset_apex
 from domain.setting_out.kinds import Form
 from domain.setting_out.measures import RoofMeasures
-from domain.setting_out.values import Roof
 
 _BUILDERS: Mapping[Form, Callable[[RoofMeasures], Roof]] = {
     Form.PENT: pent,

@@ -7,9 +7,9 @@ from typing import TypeVar
 from domain.errors import Refused
 from domain.setting_out.checks import side, within_limits
 from domain.setting_out.closing import gaps, joints, run_lengths
+from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.kinds import EdgeKind, Finish
 from domain.setting_out.measures import FINISHES, SIDES, RoofMeasures, TapedSlope
-from domain.setting_out.values import Roof, Slope
 from domain.units import Length
 
 K = TypeVar("K", bound=StrEnum)

@@ -7,11 +7,11 @@ from typing import TypeAlias
 
 from domain.errors import Refused
 from domain.setting_out.checks import overhang, side
+from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.forms.level import eaves_length
 from domain.setting_out.kinds import EdgeKind, Finish
 from domain.setting_out.measures import RoofMeasures
 from domain.setting_out.rafter import Rafter
-from domain.setting_out.values import Roof, Slope
 from domain.units import Angle, Length, show_mm
 
 _MISMATCH = 20  # mm between runs and span that are told of; common practice

@@ -3,6 +3,7 @@
 from datetime import date, timedelta
 from decimal import Decimal
 
+from domain.checks.stages import LAYING_TICKS, Situation
 from domain.job import (
     Cover,
     CoveringChoice,
@@ -17,7 +18,6 @@ from domain.job import (
     Stage,
     Suspicion,
 )
-from domain.stages import LAYING_TICKS, Situation
 from tests.builders import (
     AGREED,
     LAY_DAY,

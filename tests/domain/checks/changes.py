@@ -7,6 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
+from domain.checks.stages import Situation
 from domain.job import (
     BookedDay,
     Extra,
@@ -14,7 +15,6 @@ from domain.job import (
     Means,
     Usage,
 )
-from domain.stages import Situation
 from domain.trader import Van
 from domain.units import Angle
 from tests import priced

@@ -2,9 +2,9 @@
 
 import pytest
 
+from domain.checks.stages import CHECKS, REMINDERS, Severity
 from domain.days.cancellation import ASSUMPTION
 from domain.job import Stage
-from domain.stages import CHECKS, REMINDERS, Severity
 from tests.domain.checks.cases import FAILS, FULL, HOLDS_STILL, Change, names
 
 BY_ID = {check.id: check for check in CHECKS}

@@ -10,9 +10,9 @@ from domain.coverings.shingle import Shingle
 from domain.cutting.plan import plan_cuts
 from domain.errors import Refused
 from domain.setting_out.courses import Courses, Row, lay_out, rows
+from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.measures import RoofMeasures
-from domain.setting_out.values import Roof, Slope
 from domain.takeoff.edging import ridge_pieces
 from tests import strategies
 from tests.domain.cutting.replay import replay

@@ -13,8 +13,8 @@ from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.plan import plan_cuts
 from domain.drawing.figures import Polygon
 from domain.errors import Refused
+from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.kinds import EdgeKind, Finish, Form
-from domain.setting_out.values import Roof, Slope
 from domain.takeoff.take_off import ShingleTakeOff, take_off_shingles
 from tests.strategies import shingles, slopes
 

@@ -11,11 +11,11 @@ from shapely import union_all
 
 from domain.coverings.felt import FELT
 from domain.drawing.draw import draw_roof
+from domain.drawing.drawn import Drawing
 from domain.drawing.figures import rectangle
 from domain.drawing.marks import each_letter
-from domain.drawing.values import Drawing
+from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.kinds import EdgeKind, Form
-from domain.setting_out.values import Roof
 from domain.takeoff.felt import take_off_felt
 from domain.takeoff.packing import Packing
 from tests.domain.drawing.roofs import apex, area, areas, hip

@@ -4,6 +4,7 @@ from decimal import Decimal
 
 import pytest
 
+from domain.checks.stages import missing
 from domain.estimate.hours import (
     falls_short,
     hours_for_a_day,
@@ -12,7 +13,6 @@ from domain.estimate.hours import (
     hours_words,
 )
 from domain.job import BookedDay, Stage
-from domain.stages import missing
 from tests import builders
 
 

@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 
 from domain.errors import NotNow, Refused
+from domain.estimate.compare import Unsuited, compare, draft_of, keys_beside
 from domain.estimate.quoting import (
     cost_and_margin,
     kept_basis,
@@ -14,7 +15,6 @@ from domain.estimate.quoting import (
     price_job,
     to_pay,
 )
-from domain.estimate.side_by_side import Unsuited, compare, draft_of, keys_beside
 from domain.estimate.supplies import PricesAndStock
 from domain.job import CoveringChoice, CustomerKind, Stage
 from tests import builders, priced

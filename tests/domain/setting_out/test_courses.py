@@ -12,8 +12,8 @@ from domain.coverings.shingle import Shingle
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.setting_out.courses import Courses, Row, lay_out, rows
+from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import EdgeKind, Finish
-from domain.setting_out.values import Slope
 from domain.units import parse_length
 from tests import strategies
 

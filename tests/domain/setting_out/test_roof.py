@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from domain.errors import Refused
 from domain.exact import cosine
+from domain.setting_out.flat_slopes import Edge, Roof, Slope
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import EdgeKind, Finish, Form
 from domain.setting_out.measures import RoofMeasures
-from domain.setting_out.values import Edge, Roof, Slope
 from domain.units import Angle, Length, parse_angle, parse_length
 from tests import strategies
 

@@ -8,10 +8,10 @@ import pytest
 
 from domain.errors import Refused
 from domain.exact import cosine
+from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import EdgeKind, Finish, Form
 from domain.setting_out.measures import RoofMeasures, TapedSlope
-from domain.setting_out.values import Roof
 from domain.takeoff.surveyfile import read_survey
 from domain.units import Length, parse_offset
 

@@ -6,8 +6,8 @@ import pytest
 
 from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.square_butt import SQUARE_BUTT
+from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.kinds import EdgeKind, Finish, Form
-from domain.setting_out.values import Roof, Slope
 from domain.takeoff.edging import edge_strips, ridge_pieces
 
 

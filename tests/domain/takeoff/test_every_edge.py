@@ -6,12 +6,12 @@ import pytest
 
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.papers.blocks import Table
-from domain.papers.takeoff import takeoff_paper
+from domain.papers.takeoff_paper import takeoff_paper
+from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import EdgeKind, Finish, Form
-from domain.setting_out.values import Roof, Slope
 from domain.takeoff.edging import edge_strips
-from domain.takeoff.rolls import UNDERLAY, sheet_rows
+from domain.takeoff.rolls import UNDERLAY, roll_rows
 from domain.takeoff.surveyfile import read_survey
 from domain.takeoff.take_off import ShingleTakeOff, as_json, take_off
 
@@ -72,7 +72,7 @@ def sloped(finish: Finish, left: EdgeKind, right: EdgeKind) -> Slope:
 )
 def test_underlay_runs_on_as_the_side_asks(left: EdgeKind, right: EdgeKind, over: int) -> None:
     slope = sloped(Finish.RIDGE, left, right)
-    assert [row.length for row in sheet_rows(slope, UNDERLAY)] == [2000 + over] * 2
+    assert [row.length for row in roll_rows(slope, UNDERLAY)] == [2000 + over] * 2
 
 
 @pytest.mark.parametrize(
@@ -89,7 +89,7 @@ def test_underlay_is_carried_over_a_break_and_ends_at_a_wall(
     finish: Finish, length: int, count: int
 ) -> None:
     slope = Slope(Fraction(2000), Fraction(length), Fraction(2000), Fraction(0), finish)
-    assert len(list(sheet_rows(slope, UNDERLAY))) == count
+    assert len(list(roll_rows(slope, UNDERLAY))) == count
 
 
 def test_no_edge_strip_lies_on_a_break_a_valley_or_against_a_wall() -> None:

@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 from domain.coverings.felt import FELT
 from domain.coverings.registry import COVERINGS
 from domain.errors import Refused
+from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import EdgeKind, Finish, Form
 from domain.setting_out.measures import RoofMeasures
-from domain.setting_out.values import Roof, Slope
 from domain.takeoff.felt import FeltTakeOff, lay_felt
 from domain.takeoff.packing import Packing
 from domain.takeoff.take_off import as_json, take_off

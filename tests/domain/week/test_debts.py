@@ -5,7 +5,7 @@ from datetime import date
 
 from domain.job import Stage
 from domain.week.debts import owed_by_age
-from domain.week.values import Bill
+from domain.week.week_data import Bill
 from tests import builders
 
 (BILL,) = builders.week_line(builders.job_at(Stage.SIGNED_OFF)).bills

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from domain.job import BookedDay, Cover, Ending, OldCovering, OldKind, Stage, Suspicion
-from domain.sheets import SheetName
+from domain.pages import PageName
 from domain.trader import Trader
 from domain.week import (
     Outlook,
@@ -69,10 +69,10 @@ def days_on(day: date, count: int) -> date:
 def test_an_open_deck_is_to_be_sheeted() -> None:
     is_open = replace(STRIPPED, cover=Cover.OPEN)
     task = tonight(is_open, today=LAY_DAY)[0]
-    assert (task.words, task.sign) == ("Sheet it: roof left open", TaskSign.STOP)
+    assert (task.words, task.sign) == ("JobPage it: roof left open", TaskSign.STOP)
     assert (task.who, task.job_id) == ("Mrs Adeyemi, Birch Lane", 1)
-    assert "Sheet it: roof left open" not in words(STRIPPED, today=LAY_DAY)
-    assert "Sheet it: roof left open" not in words(replace(is_open, laid_on=SIGNED), today=SIGNED)
+    assert "JobPage it: roof left open" not in words(STRIPPED, today=LAY_DAY)
+    assert "JobPage it: roof left open" not in words(replace(is_open, laid_on=SIGNED), today=SIGNED)
 
 
 @pytest.mark.parametrize(
@@ -108,7 +108,7 @@ def test_nobody_is_rung_about_a_fair_day_or_one_that_has_gone() -> None:
 
 def test_a_laid_roof_is_to_be_invoiced() -> None:
     (task,) = tonight(LAID, today=LAY_DAY)
-    assert (task.words, task.amount, task.sheet) == ("Send the invoice", 486_00, SheetName.MONEY)
+    assert (task.words, task.amount, task.page) == ("Send the invoice", 486_00, PageName.MONEY)
     deposit = replace(BILLED.bills[0], deposit=True, owed=0)
     assert words(replace(LAID, bills=(deposit,)), today=LAY_DAY) == ["Send the invoice"]
     assert words(BILLED, today=SIGNED) == []
@@ -155,7 +155,7 @@ def test_a_roof_that_is_surveyed_is_to_be_quoted() -> None:
 def test_a_roof_that_may_hold_asbestos_is_tested_and_not_quoted() -> None:
     (task,) = tonight(UNTESTED, today=VISIT)
     assert (task.words, task.sign) == ("Get it tested: asbestos?", TaskSign.STOP)
-    assert (task.sheet, task.since) == (SheetName.SURVEY, VISIT)
+    assert (task.page, task.since) == (PageName.SURVEY, VISIT)
     cleared = replace(DOUBTFUL, suspicion=Suspicion.CLEARED, cleared_by="A Tester")
     assert words(replace(UNTESTED, old_covering=cleared), today=VISIT) == ["Send the quote"]
 
@@ -198,7 +198,7 @@ def test_a_visit_is_to_be_arranged_from_the_day_after_the_enquiry() -> None:
     unseen = week_line(job_at(Stage.ENQUIRY, enquiry=enquiry(visit_on=None, visit_at=None)))
     assert words(unseen, today=RECEIVED) == []
     (task,) = tonight(unseen, today=days_on(RECEIVED, 1))
-    assert (task.words, task.sheet) == ("Arrange the visit", SheetName.ENQUIRY)
+    assert (task.words, task.page) == ("Arrange the visit", PageName.ENQUIRY)
     called_survey = replace(unseen, stage=Stage.SURVEY)
     assert words(called_survey, today=DUE) == ["Arrange the visit"]
     assert words(replace(called_survey, old_covering=survey().old), today=DUE) == ["Send the quote"]
@@ -207,7 +207,7 @@ def test_a_visit_is_to_be_arranged_from_the_day_after_the_enquiry() -> None:
 def test_a_quote_that_is_accepted_wants_a_day() -> None:
     agreed = replace(QUOTED, accepted_on=AGREED)
     (task,) = tonight(agreed, today=AGREED)
-    assert (task.words, task.amount, task.sheet) == ("Book a day", 486_00, SheetName.BOOKING)
+    assert (task.words, task.amount, task.page) == ("Book a day", 486_00, PageName.BOOKING)
     assert words(replace(BOOKED, days=()), today=AGREED) == ["Book a day"]
     assert words(BOOKED, today=AGREED) == []
     assert words(replace(STRIPPED, days=()), today=SIGNED) == []
@@ -217,7 +217,7 @@ def test_a_deposit_that_was_agreed_is_asked_for_until_the_work_begins() -> None:
     agreed = replace(BOOKED, deposit=100_00)
     (task,) = tonight(agreed, today=AGREED)
     assert (task.words, task.amount) == ("Send the deposit invoice", 100_00)
-    assert task.sheet is SheetName.MONEY
+    assert task.page is PageName.MONEY
     sent = replace(BILLED.bills[0], deposit=True)
     assert words(replace(agreed, bills=(sent,)), today=AGREED) == []
     assert words(replace(QUOTED, deposit=100_00), today=SENT) == []
@@ -228,7 +228,7 @@ def test_a_deposit_that_was_agreed_is_asked_for_until_the_work_begins() -> None:
 def test_extras_still_to_agree_are_spoken_of() -> None:
     open_one = replace(STRIPPED, extras_open=1, usage_written=True)
     (task,) = tonight(open_one, today=LAY_DAY)
-    assert (task.words, task.sheet) == ("Agree the extra", SheetName.STRIP)
+    assert (task.words, task.page) == ("Agree the extra", PageName.STRIP)
     assert words(replace(open_one, extras_open=2), today=LAY_DAY) == ["Agree 2 extras"]
 
 
@@ -265,10 +265,10 @@ def test_the_traders_own_papers_are_told_a_month_before(today: date, who: list[s
     tasks = tonight(today=today)
     assert [task.who for task in tasks] == who
     for task in tasks:
-        assert (task.words, task.job_id, task.sheet) == (
+        assert (task.words, task.job_id, task.page) == (
             "Renew insurance",
             None,
-            SheetName.TRADER,
+            PageName.TRADER,
         )
 
 

@@ -1,0 +1,213 @@
+"""How a job goes from stage to stage: what is missing, moving on, going back, ending.
+
+All stops and cautions stand in one table, :data:`CHECKS`; screens, papers and tests read it.
+Nothing here changes a record: every function returns a new value and deletes nothing.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from datetime import date
+
+from domain.checks.booked import BOOKED_CHECKS
+from domain.checks.check import Check, Severity, Situation
+from domain.checks.laid import LAID_CHECKS, LAYING_TICKS
+from domain.checks.quoted import QUOTED_CHECKS
+from domain.checks.signed_off import SIGNED_OFF_CHECKS
+from domain.checks.stripped import STRIPPED_CHECKS
+from domain.checks.survey import SURVEY_CHECKS
+from domain.errors import NotNow, Refused
+from domain.job import CautionNote, Ending, Job, Quote, Stage
+from domain.papers.reminders import REMINDERS
+
+__all__ = [
+    "CHECKS",
+    "LAYING_TICKS",
+    "REMINDERS",
+    "Check",
+    "Severity",
+    "Situation",
+    "before_sending",
+    "end",
+    "go_back",
+    "missing",
+    "move",
+    "next_stage",
+    "note_heading",
+    "reopen",
+    "send",
+]
+
+CHECKS: tuple[Check, ...] = (
+    *SURVEY_CHECKS,
+    *QUOTED_CHECKS,
+    *BOOKED_CHECKS,
+    *STRIPPED_CHECKS,
+    *LAID_CHECKS,
+    *SIGNED_OFF_CHECKS,
+)
+"""Every stop and caution, by stage and in the order they are asked."""
+
+_BY_ID: Mapping[str, Check] = {check.id: check for check in CHECKS}
+_BACK, _REOPENED = "back to ", "reopened"
+
+
+def missing(situation: Situation, to: Stage) -> tuple[Check, ...]:
+    """Return what is still to be settled before a job can be called a stage, stops first.
+
+    Those of every earlier stage count too. A caution that a note on the job has passed is settled.
+    Their remedies begin with the figures they go by, where there are any.
+    """
+    noted = {note.check_id for note in situation.job.notes}
+    unsettled = [
+        check.told_of(situation)
+        for check in CHECKS
+        if check.stage.rank <= to.rank
+        and not (check.severity is Severity.CAUTION and check.id in noted)
+        and not check.holds(situation)
+    ]
+    return tuple(sorted(unsettled, key=lambda check: check.severity is Severity.CAUTION))
+
+
+def next_stage(job: Job) -> Stage | None:
+    """Return what a job is to be called next; None if it has ended or is signed off."""
+    if job.ended is not None or job.stage is Stage.SIGNED_OFF:
+        return None
+    return list(Stage)[job.stage.rank + 1]
+
+
+def move(situation: Situation, to: Stage, notes: Mapping[str, str]) -> Job:
+    """Call a job its next stage; ``notes`` are the words that pass cautions, by check id.
+
+    The notes that were needed stay on the job. Raises :class:`NotNow` if ``to`` is not the next
+    stage, a stop is open or a caution has no note, and :class:`Refused` for a note without words.
+    """
+    job = situation.job
+    if next_stage(job) is not to:
+        raise _not_next(job, to)
+    passed = _passed(missing(situation, to), notes, situation.today, str(to))
+    return replace(job, stage=to, notes=job.notes + passed)
+
+
+def before_sending(situation: Situation, holds_until: date) -> tuple[Check, ...]:
+    """Return what is to be settled before the newest quote can be sent today, stops first.
+
+    Every version is held to all that a first quote is. Raises :class:`NotNow` if none is in draft,
+    the job has ended, or it is not called survey yet.
+    """
+    sent = _as_sent(situation, holds_until)
+    alone = replace(situation, job=replace(situation.job, quotes=(sent,)))
+    return missing(alone, Stage.QUOTED)
+
+
+def send(situation: Situation, holds_until: date, notes: Mapping[str, str]) -> Job:
+    """Put on record that the newest quote is sent today; the first moves the job to quoted.
+
+    ``notes`` are the words that pass cautions, by check id. Raises as :func:`before_sending` and
+    :func:`move` do.
+    """
+    job, sent = situation.job, _as_sent(situation, holds_until)
+    passed = _passed(before_sending(situation, holds_until), notes, situation.today, "sent")
+    stage = max(job.stage, Stage.QUOTED, key=lambda each: each.rank)
+    return replace(job, stage=stage, quotes=(*job.quotes[:-1], sent), notes=job.notes + passed)
+
+
+def go_back(situation: Situation, to: Stage, why: str) -> Job:
+    """Call a job an earlier stage again; everything on record stays, and the reason joins it.
+
+    Raises :class:`NotNow` if the job has ended or is not past the stage, :class:`Refused` if no
+    reason is given.
+    """
+    job = situation.job
+    if job.ended is not None:
+        raise NotNow(f"The job was {job.ended}: reopen it first.")
+    if to.rank >= job.stage.rank:
+        raise NotNow(f"The job is only {job.stage}: you can only go back to an earlier stage.")
+    return replace(_noted(situation, f"{_BACK}{to}", why), stage=to)
+
+
+def end(situation: Situation, ending: Ending, why: str) -> Job:
+    """End a job before it is done: declined until it is booked, called off until it is laid.
+
+    Raises :class:`NotNow` if it has ended or gone too far, :class:`Refused` if no reason is given.
+    """
+    job = situation.job
+    too_far = Stage.BOOKED if ending is Ending.DECLINED else Stage.LAID
+    if job.ended is not None:
+        raise NotNow(f"The job is already {job.ended}.")
+    if job.stage.rank >= too_far.rank:
+        raise NotNow(f"The job is {job.stage}: it can no longer be {ending}.")
+    return replace(_noted(situation, ending, why), ended=ending, ended_why=why.strip())
+
+
+def reopen(situation: Situation, why: str) -> Job:
+    """Take up a job that had ended, at the stage it had; why it ended stays in its notes.
+
+    Raises :class:`NotNow` if it has not ended, :class:`Refused` if no reason is given.
+    """
+    if situation.job.ended is None:
+        raise NotNow(f"The job is still open: it is {situation.job.stage}.")
+    return replace(_noted(situation, _REOPENED, why), ended=None, ended_why="")
+
+
+def note_heading(note: CautionNote) -> str:
+    """Say what a note is about: the caution's words, or the turn the job took."""
+    check = _BY_ID.get(note.check_id)
+    return check.words if check else note.check_id.capitalize()
+
+
+def _as_sent(situation: Situation, holds_until: date) -> Quote:
+    """The newest quote, sent today."""
+    job = situation.job
+    if not job.quotes or job.quotes[-1].sent_on is not None:
+        raise NotNow("No draft quote yet: price the job first.")
+    if job.ended is not None or job.stage.rank < Stage.SURVEY.rank:
+        state = job.ended or job.stage
+        raise NotNow(f"It is {state}: mark the survey as done first, then send the quote.")
+    return replace(job.quotes[-1], sent_on=situation.today, holds_until=holds_until)
+
+
+def _passed(
+    unsettled: Sequence[Check], notes: Mapping[str, str], today: date, what: str
+) -> tuple[CautionNote, ...]:
+    """The notes that pass what is unsettled; ``what`` the job or its quote is about to be.
+
+    Raises :class:`NotNow` for a stop and for a caution without a note.
+    """
+    stops = [check for check in unsettled if check.severity is Severity.STOP]
+    if stops:
+        raise NotNow(f"Cannot be marked as {what} yet. {_named(stops)}")
+    silent = [check for check in unsettled if check.id not in notes]
+    if silent:
+        raise NotNow(
+            f"You can mark it as {what} if you add a note to each caution. {_named(silent)}"
+        )
+    return tuple(
+        CautionNote(check.id, _words(check.words, notes[check.id]), today) for check in unsettled
+    )
+
+
+def _not_next(job: Job, to: Stage) -> NotNow:
+    if job.ended is not None:
+        return NotNow(f"The job was {job.ended}: reopen it first.")
+    if to.rank <= job.stage.rank:
+        return NotNow(f"The job is already {job.stage}.")
+    return NotNow(f"One stage at a time: “{next_stage(job)}” comes next.")
+
+
+def _named(checks: list[Check], most: int = 3) -> str:
+    """The first few checks by their words, and how many more there are."""
+    more = f" And {len(checks) - most} more." if len(checks) > most else ""
+    return " ".join(check.words for check in checks[:most]) + more
+
+
+def _noted(situation: Situation, turn: str, why: str) -> Job:
+    """The job with a note on the turn it takes, today."""
+    note = CautionNote(turn, _words("Reason", why), situation.today)
+    return replace(situation.job, notes=(*situation.job.notes, note))
+
+
+def _words(field: str, text: str) -> str:
+    """The text without space around it, refused if there is none."""
+    if not text.strip():
+        raise Refused(field, text, "Say why in a few words.")
+    return text.strip()

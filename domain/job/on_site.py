@@ -1,0 +1,129 @@
+"""The days booked, what stripping found, laying, what was used, and signing off."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+
+from domain.job.quote import Means
+from domain.money import Pence
+
+
+@dataclass(frozen=True, slots=True)
+class BookedDay:
+    """A day, or part of one, kept for the job."""
+
+    day: date
+    hours: Decimal
+    task: str = "strip, lay"
+    """A few words for the week: "strip", "lay", "ridge"."""
+    id: int | None = None
+
+
+class Cover(StrEnum):
+    """How the deck was left at the end of the day it was stripped."""
+
+    LAID = "laid the same day"
+    SHEETED = "sheeted"
+    OPEN = "open"
+    """Stripped and not sheeted: the dearest thing to leave overnight."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stripping:
+    """What stripping found."""
+
+    on: date
+    found: str
+    """In the trader's words; "nothing" is an answer, empty is not."""
+    cover: Cover
+    waste_kg: Decimal | None = None
+    waste_to: str = ""
+    """Where the old covering went."""
+    transfer_note: str = ""
+    """Reference of the waste transfer note."""
+
+
+class ExtraState(StrEnum):
+    """How an extra stands."""
+
+    OPEN = "to agree"
+    AGREED = "agreed"
+    NOT_CHARGED = "not charged"
+
+
+@dataclass(frozen=True, slots=True)
+class Extra:
+    """Work found on the day that was not in the quote."""
+
+    words: str
+    quantity: Decimal
+    unit: str
+    price: Pence
+    """Net of VAT, for the whole quantity."""
+    vat_rate: Decimal
+    state: ExtraState = ExtraState.OPEN
+    agreed_by: str = ""
+    agreed_on: date | None = None
+    means: Means | None = None
+    begun_before: bool = False
+    """Begun before it was agreed."""
+    id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Laying:
+    """The laying day: ticks and the weather as it was."""
+
+    on: date
+    ticks: frozenset[str] = frozenset()
+    """Keys of :data:`domain.checks.stages.LAYING_TICKS` that were looked at and found right."""
+    temperature_c: Decimal | None = None
+    wind_mph: Decimal | None = None
+    deck_dry: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Usage:
+    """One material or labour element: estimated against taken.
+
+    taken = used + wasted + left + returned, all in ``unit``.
+    """
+
+    element: str
+    """Key of :data:`domain.estimate.usage.ELEMENTS`: "strips", "underlay", "hours-strip"."""
+    unit: str
+    """"strip", "m", "roll" or "hour": never a pack."""
+    estimated: Decimal
+    used: Decimal
+    wasted: Decimal = Decimal(0)
+    left: Decimal = Decimal(0)
+    """Left over and carried to the store."""
+    returned: Decimal = Decimal(0)
+    """Taken back to the merchant."""
+    id: int | None = None
+
+    @property
+    def taken(self) -> Decimal:
+        """What left the van."""
+        return self.used + self.wasted + self.left + self.returned
+
+
+@dataclass(frozen=True, slots=True)
+class Snag:
+    """Something to put right after the work."""
+
+    words: str
+    done_on: date | None = None
+    id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SignOff:
+    """The customer's word that it is done, and a guarantee if one is given."""
+
+    who: str
+    on: date
+    guarantee_until: date | None = None
+    """None: no guarantee beyond what the law gives."""
+    guarantee_words: str = ""

@@ -1,0 +1,20 @@
+"""The pages a record is kept on, named once for everything that points at one."""
+
+from enum import StrEnum
+
+
+class PageName(StrEnum):
+    """Which page settles a thing."""
+
+    ENQUIRY = "enquiry"
+    SURVEY = "survey"
+    QUOTE = "quote"
+    BOOKING = "booking"
+    STRIP = "strip"
+    MATERIALS = "materials"
+    """What was used: materials and hours."""
+    LAYING = "laying"
+    SIGN_OFF = "signoff"
+    MONEY = "money"
+    TRADER = "trader"
+    """The trader's own details: no page of a job."""

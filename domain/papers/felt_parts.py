@@ -1,0 +1,96 @@
+"""The take-off of a roof in felt: what to buy, rows to cut, capping, fixings."""
+
+from collections.abc import Iterator, Mapping
+from decimal import Decimal
+
+from domain.coverings.materials import Material
+from domain.estimate.basis import Supply
+from domain.papers.blocks import Block, Column, Details, Table
+from domain.papers.roof_parts import edge_tables, materials_to_buy
+from domain.papers.shared_parts import metres, whole_mm
+from domain.quantity import show_amount
+from domain.takeoff.felt import FeltTakeOff
+from domain.units import show_mm
+
+
+def felt_blocks(takeoff: FeltTakeOff) -> Iterator[Block]:
+    """Every row, then all that is needed to lay them."""
+    yield _rows(takeoff)
+    yield from felt_laying(takeoff)
+
+
+def felt_laying(takeoff: FeltTakeOff) -> Iterator[Block]:
+    """What is needed round the rows, in the order of the work."""
+    yield from edge_tables(takeoff.roof)
+    if takeoff.lay.capping_runs:
+        yield _capping(takeoff)
+    yield _fixings(takeoff)
+
+
+def felt_to_buy(takeoff: FeltTakeOff, supplies: Mapping[Material, Supply]) -> Table:
+    """What to take from the merchant's counter."""
+    lay, fixings = takeoff.lay, takeoff.fixings
+    sheets = f"{lay.sheets.rows} rows, {metres(lay.sheets.laid)}"
+    capping = f"; capping, {metres(lay.capping.laid)}" if lay.capping.rows else ""
+    return materials_to_buy(
+        takeoff.roof,
+        supplies,
+        (
+            (Material(takeoff.covering.key), lay.rolls, f"{sheets}{capping}", 0),
+            (Material.NAILS, fixings.boxes, f"{fixings.nails:,} nails", 0),
+            (Material.ADHESIVE, fixings.tins, f"{metres(fixings.adhesive)} of lap", 0),
+        ),
+    )
+
+
+def _rows(takeoff: FeltTakeOff) -> Table:
+    """Every row with its length and where its lower edge lies: under 0 is turned down."""
+    felt = takeoff.covering
+    low = [
+        row * (felt.width - felt.side_lap) - felt.turned_down
+        for row in range(max(len(rows) for rows in takeoff.lay.rows))
+    ]
+    return Table(
+        (
+            Column("Slope", True),
+            Column("Row", True),
+            Column("Length", True),
+            Column("Lower edge, up from the eaves", True),
+        ),
+        tuple(
+            (str(slope), str(row), whole_mm(length), whole_mm(low[row - 1]))
+            for slope, rows in enumerate(takeoff.lay.rows, start=1)
+            for row, length in enumerate(rows, start=1)
+        ),
+        "Lengths to cut (turn-downs included)",
+    )
+
+
+def _capping(takeoff: FeltTakeOff) -> Details:
+    lay, felt = takeoff.lay, takeoff.covering
+    strips = show_amount(Decimal(lay.capping.rolls), "strip")
+    rolls = show_amount(Decimal(lay.capping_rolls), "roll")
+    return Details(
+        (
+            ("Over ridges and hips", ", ".join(whole_mm(run) for run in lay.capping_runs)),
+            ("Cut along", f"{strips} {show_mm(felt.capping)} wide (keep {rolls} for it)"),
+        ),
+        "Capping",
+    )
+
+
+def _fixings(takeoff: FeltTakeOff) -> Details:
+    fixings, felt = takeoff.fixings, takeoff.covering
+    every = f"every {show_mm(felt.nail_centres)}"
+    return Details(
+        (
+            (f"Edge nails, {every}", f"{fixings.edge_nails:,}"),
+            (f"Side lap nails, {every}", f"{fixings.lap_nails:,}"),
+            (f"Capping nails, {every}, both edges", f"{fixings.capping_nails:,}"),
+            ("Side laps", show_mm(felt.side_lap)),
+            ("End laps", show_mm(felt.end_lap)),
+            ("Turn-down at eaves and verges", show_mm(felt.turned_down)),
+            ("Lap adhesive", f"{metres(fixings.adhesive)}, under laps and capping edges"),
+        ),
+        "Fixings and laps",
+    )

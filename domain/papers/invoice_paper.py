@@ -1,0 +1,132 @@
+"""The invoice as the customer reads it."""
+
+from collections.abc import Iterator
+
+from domain.accounts.invoice import Deduction, Invoice, Seller
+from domain.days.calendar import show_date
+from domain.estimate.scope import Item
+from domain.job import DocumentKind
+from domain.money import show_money
+from domain.papers.blocks import Block, Column, Details, Paper, Table, Totals, Words
+from domain.papers.shared_parts import (
+    lines_of,
+    on_one_line,
+    sentence,
+    show_percent,
+    show_unit_price,
+)
+from domain.quantity import show_amount
+from domain.tax import VatTotals
+
+
+def invoice_paper(invoice: Invoice) -> Paper:
+    """The invoice for the work or for a deposit; of VAT only if the trader is registered."""
+    kind = "Deposit invoice" if invoice.kind is DocumentKind.DEPOSIT else "Invoice"
+    label = invoice.document().label
+    return Paper(
+        title=f"{kind} {label}",
+        head=seller_lines(invoice.seller),
+        blocks=(
+            Details(
+                (
+                    ("Name", invoice.buyer.name),
+                    ("Address", on_one_line(invoice.buyer.address)),
+                    ("Roof at", invoice.place),
+                ),
+                "For",
+            ),
+            Details(tuple(_dates(invoice, label))),
+            _lines(invoice),
+            *_sums(invoice),
+            Words(_how_to_pay(invoice, label), "How to pay"),
+        ),
+    )
+
+
+def seller_lines(seller: Seller) -> tuple[str, ...]:
+    """Who it is from, line by line."""
+    name = seller.name if seller.name != seller.heading else ""
+    number = f"VAT number {seller.vat_number}" if seller.vat_number else ""
+    return lines_of(seller.heading, name, seller.address, seller.phone, seller.email, number)
+
+
+def _dates(invoice: Invoice, label: str) -> Iterator[tuple[str, str]]:
+    yield "Number", label
+    yield "Date of issue", show_date(invoice.issued_on)
+    if invoice.done_on is not None:
+        yield "Work done on", show_date(invoice.done_on)
+    if invoice.seller.vat_number:
+        yield "Tax point", show_date(invoice.tax_point)
+    yield "Due by", show_date(invoice.due_on)
+    yield "Reference", invoice.ref
+
+
+def _lines(invoice: Invoice) -> Table:
+    """Unit price, rate and net only where the trader is registered: reg. 14(1) asks for them."""
+    with_vat = bool(invoice.seller.vat_number)
+    columns = [Column("Description"), Column("Quantity", True)]
+    columns += [Column(t, True) for t in ("Unit price", "VAT", "Net")] if with_vat else []
+    columns += [] if with_vat else [Column("Amount", True)]
+    return Table(tuple(columns), tuple(_row(line, with_vat) for line in invoice.lines))
+
+
+def _row(line: Item, with_vat: bool) -> tuple[str, ...]:
+    words, quantity = sentence(line.words), show_amount(line.quantity, line.unit)
+    if not with_vat:
+        return words, quantity, show_money(line.net)
+    price, rate = show_unit_price(line.net, line.quantity), show_percent(line.vat_rate)
+    return words, quantity, price, rate, show_money(line.net)
+
+
+def _sums(invoice: Invoice) -> Iterator[Block]:
+    """From the lines to what is to pay; that stands alone where a deposit's VAT is taken off."""
+    taken, with_vat = invoice.deduction, bool(invoice.seller.vat_number)
+    due = ("Total due", show_money(invoice.due))
+    if taken is None:
+        yield Totals((*(_by_rate(invoice.totals) if with_vat else ()), due))
+    elif not with_vat:
+        whole = ("Total", show_money(invoice.totals.gross))
+        less = (_less(taken), show_money(-taken.totals.gross))
+        yield Totals((whole, less, due))
+    else:
+        yield _vat_of(invoice, taken)
+        yield Totals((due,))
+
+
+def _by_rate(totals: VatTotals) -> Iterator[tuple[str, str]]:
+    yield "Net", show_money(totals.net)
+    for each in totals.vat:
+        yield f"VAT at {show_percent(each.rate)} on {show_money(each.net)}", show_money(each.vat)
+
+
+def _vat_of(invoice: Invoice, taken: Deduction) -> Table:
+    """The invoice's own net and VAT: the whole, less what the deposit invoice bore already.
+
+    Every row adds up across and every column downwards.
+    """
+    rows = [
+        *((f"Total, {show_percent(s.rate)}", s.net, s.vat) for s in invoice.totals.vat),
+        *((f"{_less(taken)}, {show_percent(s.rate)}", -s.net, -s.vat) for s in taken.totals.vat),
+    ]
+    rows.append(("This invoice", sum(net for _, net, _ in rows), sum(vat for *_, vat in rows)))
+    return Table(
+        (
+            Column("Amount due"),
+            Column("Before VAT", True),
+            Column("VAT", True),
+            Column(("Including VAT"), True),
+        ),
+        tuple((words, *map(show_money, (net, vat, net + vat))) for words, net, vat in rows),
+    )
+
+
+def _less(taken: Deduction) -> str:
+    return f"less deposit invoice {taken.label} of {show_date(taken.issued_on)}"
+
+
+def _how_to_pay(invoice: Invoice, label: str) -> str:
+    seller = invoice.seller
+    return (
+        f"By bank transfer to {seller.bank_name}, sort code {seller.sort_code}, account "
+        f"number {seller.account}, reference {label}, by {show_date(invoice.due_on)}."
+    )

@@ -1,0 +1,29 @@
+"""The receipt as the customer reads it."""
+
+from domain.accounts.receipt import Receipt
+from domain.days.calendar import show_date
+from domain.money import show_money
+from domain.papers.blocks import Column, Details, Paper, Table, Totals, Words
+from domain.papers.invoice_paper import seller_lines
+from domain.papers.shared_parts import on_one_line
+
+
+def receipt_paper(receipt: Receipt) -> Paper:
+    """What came in, what it settled, and what is left to pay."""
+    rows = [(f"Invoice {each.label}", show_money(each.pence)) for each in receipt.settled]
+    if receipt.over:
+        rows.append(("Overpaid: credit on your account", show_money(receipt.over)))
+    name, address = receipt.buyer.name, on_one_line(receipt.buyer.address)
+    return Paper(
+        title=f"Receipt {receipt.document().label}",
+        head=seller_lines(receipt.seller),
+        blocks=(
+            Details((("From", name), ("Address", address), ("Roof at", receipt.place))),
+            Words(
+                f"Received {show_money(receipt.pence)} by {receipt.method} on "
+                f"{show_date(receipt.received_on)}."
+            ),
+            Table((Column("Paid towards"), Column("Amount", True)), tuple(rows)),
+            Totals((("Balance due", show_money(receipt.left)),)),
+        ),
+    )

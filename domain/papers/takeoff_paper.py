@@ -1,0 +1,208 @@
+"""The take-off on a sheet for the roof: slopes, chalk lines, cut list, fixings, cautions."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal
+from fractions import Fraction
+from types import MappingProxyType
+
+from domain.coverings.materials import Material
+from domain.cutting.plan import CutPlan, CutStrip, Part, PieceKind
+from domain.drawing.marks import lettered
+from domain.estimate.basis import Supply
+from domain.estimate.weights import Weights
+from domain.exact import half_up
+from domain.job import Job, Stage
+from domain.papers.blocks import Block, Column, Details, Paper, Table, Words
+from domain.papers.felt_parts import felt_blocks, felt_to_buy
+from domain.papers.reminders import REMINDERS
+from domain.papers.roof_parts import edge_tables, materials_to_buy, weights_of
+from domain.papers.shared_parts import left_over, metres, sentence
+from domain.quantity import show_amount, to_decimal
+from domain.setting_out.courses import Courses
+from domain.takeoff.felt import FeltTakeOff
+from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff
+from domain.tone import Tone
+from domain.units import show_mm
+
+NOTHING_PRICED: Mapping[Material, Supply] = MappingProxyType({})
+
+_NAILING = "Nail 25 mm above each cut-out and 25 mm in from each end."
+
+
+def takeoff_paper(
+    takeoff: TakeOff,
+    job: Job | None = None,
+    weights: Weights | None = None,
+    supplies: Mapping[Material, Supply] = NOTHING_PRICED,
+) -> Paper:
+    """Everything that is needed on the roof, in the order in which it is needed.
+
+    ``job`` is the one whose roof it is; None for the roof of a survey file.
+    ``weights`` are told where they are known; ``supplies`` are those of the materials that have a
+    price: what the store gives, and the packs.
+    """
+    blocks: list[Block] = [Words(caution, tone=Tone.CAUTION) for caution in takeoff.cautions]
+    if isinstance(takeoff, FeltTakeOff):
+        blocks += (felt_to_buy(takeoff, supplies), *felt_blocks(takeoff))
+    else:
+        blocks += _in_shingles(takeoff, supplies)
+    blocks += [weights_of(weights)] if weights else []
+    blocks += (Words(reminder, tone=Tone.CAUTION) for reminder in REMINDERS[Stage.LAID])
+    area = to_decimal(takeoff.roof.area / 10**6)
+    what = f"{takeoff.roof.form.words}, {show_amount(area, 'm²')}, {takeoff.covering.words}"
+    if job is None:
+        return Paper("Take-off", tuple(blocks), (sentence(what),))
+    head = (job.site.place, job.customer.name, sentence(what))
+    return Paper(f"Take-off {job.ref}", tuple(blocks), head)
+
+
+def _in_shingles(takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply]) -> Iterator[Block]:
+    """All that is told of a roof in shingles."""
+    yield _to_buy(takeoff, supplies)
+    yield _slopes(takeoff)
+    yield from edge_tables(takeoff.roof)
+    yield from _chalk_lines(takeoff)
+    yield from _cuts(takeoff)
+    yield _fixings(takeoff)
+
+
+def _to_buy(takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply]) -> Table:
+    """What to take from the merchant's counter."""
+    strips, lay, fixings = takeoff.strips, takeoff.underlay, takeoff.fixings
+    nails, mastic = f"{fixings.nails:,} nails", f"{metres(fixings.mastic)} of bead"
+    shingles = f"{show_amount(Decimal(strips.laid), 'strip')} laid, {strips.breakage} for breakage"
+    return materials_to_buy(
+        takeoff.roof,
+        supplies,
+        (
+            (Material(takeoff.covering.key), strips.packs, shingles, strips.from_store),
+            (Material.UNDERLAY, lay.rolls, f"{lay.rows} rows, {metres(lay.laid)}", 0),
+            (Material.NAILS, fixings.boxes, nails, 0),
+            (Material.MASTIC, fixings.cartridges, mastic, 0),
+        ),
+    )
+
+
+def _slopes(takeoff: ShingleTakeOff) -> Table:
+    return Table(
+        (
+            Column("Slope", True),
+            Column("Eaves", True),
+            Column("Up the slope", True),
+            Column("Courses", True),
+            Column("Gauge", True),
+            Column("Last course", True),
+        ),
+        tuple(
+            (
+                str(number),
+                show_mm(slope.eaves),
+                show_mm(slope.length),
+                str(courses.count),
+                show_mm(courses.exposure),
+                show_mm(courses.final_exposure),
+            )
+            for number, (slope, courses) in enumerate(
+                zip(takeoff.roof.slopes, takeoff.courses, strict=True), start=1
+            )
+        ),
+        "Slopes",
+    )
+
+
+def _chalk_lines(takeoff: ShingleTakeOff) -> Iterator[Table]:
+    """The lines to strike, to the millimetre, once for slopes that share them."""
+    sharing: dict[Courses, list[int]] = {}
+    for number, courses in enumerate(takeoff.courses, start=1):
+        sharing.setdefault(courses, []).append(number)
+    for courses, slopes in sharing.items():
+        yield Table(
+            (Column("Course", True), Column("Up from the eaves", True)),
+            tuple(
+                (str(course), f"{_mm(line)} mm")
+                for course, line in enumerate(courses.chalk_lines, start=1)
+            ),
+            f"Chalk lines, top edge of each course, {_named(slopes)}",
+        )
+
+
+def _named(slopes: Sequence[int]) -> str:
+    """One or more slopes by number."""
+    *before, last = (str(number) for number in slopes)
+    return f"slopes {', '.join(before)} and {last}" if before else f"slope {last}"
+
+
+def _cuts(takeoff: ShingleTakeOff) -> Iterator[Block]:
+    """How sure the count is, and every strip that is cut."""
+    plan, edge = takeoff.plan, takeoff.strips.edge
+    closing = "ridge and hip pieces" if takeoff.roof.hip_runs else "ridge pieces"
+    counted = f"{plan.strips} strips for the courses and {takeoff.ridge_pieces} {closing}: "
+    counted += f"{plan.whole_strips} whole, {len(plan.cut_list)} cut. "
+    counted += f"{edge} more, their tabs cut off, along the edges."
+    told = (counted, _proof(plan), saving(takeoff.strips), left_over(plan.offcuts))
+    yield Words(" ".join(words for words in told if words), "Cut list")
+    yield Table(
+        (
+            Column("Strip", True),
+            Column("Cut at, from the left end"),
+            Column("Parts, left to right"),
+        ),
+        tuple(
+            (str(number), _cut_at(strip), "; ".join(_parts(strip)))
+            for number, strip in enumerate(plan.cut_list, start=1)
+        ),
+    )
+
+
+def _proof(plan: CutPlan) -> str:
+    if plan.proven:
+        return "This is the fewest strips possible (proven)."
+    return f"Not proven: could be done in as few as {plan.bound}."
+
+
+def saving(strips: Strips) -> str:
+    """What the plan saves against cutting every row by itself, as a sentence; empty for nothing."""
+    if not strips.saved:
+        return ""
+    packs = show_amount(Decimal(strips.packs_saved), "pack")
+    saved = show_amount(Decimal(strips.saved), "strip") + (f", {packs}" * bool(strips.packs_saved))
+    return f"Saves {saved} compared with cutting each row from new strips."
+
+
+def _cut_at(strip: CutStrip) -> str:
+    return ", ".join(_mm(cut) for cut in strip.cuts) or "not cut"
+
+
+def _parts(strip: CutStrip) -> Iterator[str]:
+    """Where each part goes, behind the letter by which the drawing marks it."""
+    for letter, part in lettered(strip):
+        yield f"{letter}: {_part(part)}" if letter else _part(part)
+
+
+def _part(part: Part) -> str:
+    if part.piece is None:
+        if part.kind is PieceKind.RIDGE:
+            return show_amount(Decimal(part.ridge_pieces), "ridge piece")
+        return f"{_mm(part.end - part.start)} spare"
+    where = f"slope {part.piece.slope + 1} course {part.piece.course}"
+    return f"{where} {part.kind.value} {_mm(part.piece.length)}"
+
+
+def _mm(length: Fraction) -> str:
+    """A length to the millimetre, as it is cut: without its unit."""
+    return f"{half_up(length):,}"
+
+
+def _fixings(takeoff: ShingleTakeOff) -> Details:
+    fixings = takeoff.fixings
+    return Details(
+        (
+            ("Shingle nails", f"{fixings.shingle_nails:,}"),
+            ("Ridge nails, 2 a piece", f"{fixings.ridge_nails:,}"),
+            ("Edge strip nails, every 50 mm", f"{fixings.edge_nails:,}"),
+            ("Underlay nails, every 300 mm", f"{fixings.underlay_nails:,}"),
+            ("Where", _NAILING),
+            ("Mastic", f"{metres(fixings.mastic)}, 25 mm back from the edges and under the tabs"),
+        ),
+        "Fixings",
+    )

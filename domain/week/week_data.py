@@ -1,0 +1,85 @@
+"""What the week is made from: a light reading of the book."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from domain.days.weather import Outlook
+from domain.job.job import Ending, Stage
+from domain.job.on_site import BookedDay, Cover
+from domain.job.survey import OldCovering
+from domain.money import Pence
+from domain.trader import Trader
+
+
+@dataclass(frozen=True, slots=True)
+class Bill:
+    """An issued invoice, as the week needs it."""
+
+    id: int
+    label: str
+    issued_on: date
+    due_on: date
+    gross: Pence
+    owed: Pence
+    deposit: bool
+    """Whether it is the deposit's, not the work's."""
+
+
+@dataclass(frozen=True, slots=True)
+class WeekLine:
+    """One job as the week needs it."""
+
+    job_id: int
+    ref: str
+    place: str
+    customer: str
+    stage: Stage
+    ended: Ending | None
+    received_on: date
+    """When it was asked for."""
+    visit_on: date | None
+    old_covering: OldCovering | None
+    """What lies on the roof; None until the survey is written up."""
+    quote_sent_on: date | None
+    holds_until: date | None
+    accepted_on: date | None
+    quote_gross: Pence | None
+    """What the quote that counts asks for, VAT included: its accepted or its first option."""
+    deposit: Pence
+    """What that quote asks for before the work, VAT included; 0 for none."""
+    days: tuple[BookedDay, ...]
+    materials_in_hand: bool
+    stripped_on: date | None
+    cover: Cover | None
+    extras_open: int
+    """Extras still to agree."""
+    laid_on: date | None
+    usage_written: bool
+    hours_used: Decimal
+    """Hours written up."""
+    open_snags: tuple[str, ...]
+    """What is still to put right, in the trader's words."""
+    bills: tuple[Bill, ...]
+    paid: tuple[tuple[date, Pence], ...]
+    """Payments received: day and pence."""
+
+    @property
+    def surveyed(self) -> bool:
+        """Whether the survey is written up."""
+        return self.old_covering is not None
+
+    @property
+    def to_be_tested(self) -> bool:
+        """Whether what is still on the roof may hold asbestos."""
+        waits = self.stripped_on is None and self.laid_on is None
+        return waits and self.old_covering is not None and self.old_covering.may_hold_asbestos
+
+
+@dataclass(frozen=True, slots=True)
+class WeekData:
+    """All that the first screen needs."""
+
+    lines: tuple[WeekLine, ...]
+    outlooks: tuple[Outlook, ...]
+    trader: Trader

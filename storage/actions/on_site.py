@@ -1,0 +1,95 @@
+"""The days on the roof: booking, stripping, extras, laying, what was used, signing off."""
+
+from domain.errors import NotNow
+from domain.estimate.stock import draw
+from domain.estimate.usage import UsageRecord
+from domain.job import Booking, Extra, Job, Laying, SignOff, Snag, Stripping
+from storage.database import Store
+from storage.errors import Changed
+from storage.mapping.codec import cells_of
+from storage.queries import read_job, read_stock
+from storage.rows import (
+    BookingRow,
+    ExtraRow,
+    LayRow,
+    SignoffRow,
+    SnagRow,
+    StockMoveRow,
+    StripRow,
+    UsageRow,
+)
+
+
+class SiteWorkActions(Store):
+    """One method for each sheet of the work."""
+
+    def book_days(self, job: Job, booking: Booking) -> Job:
+        """Book the days, in place of those booked before."""
+        with self._on_job(job, "the booking") as work:
+            new = (BookingRow(job_id=work.job_id, **cells_of(day, "id")) for day in booking.days)
+            work.replace(BookingRow, new, job_id=work.job_id)
+            work.change(work.row, materials_in_hand=int(booking.materials_in_hand))
+            return read_job(work.session, work.job_id)
+
+    def record_stripping(self, job: Job, stripping: Stripping) -> Job:
+        """Write up what stripping found."""
+        with self._on_job(job, "the stripping") as work:
+            work.put(StripRow(job_id=work.job_id, **cells_of(stripping)), work.job_id)
+            return read_job(work.session, work.job_id)
+
+    def save_extra(self, job: Job, extra: Extra) -> Job:
+        """Write down an extra, or how it was settled; one with an id is the one on record.
+
+        Raises :class:`NotNow` once the work is invoiced.
+        """
+        with self._on_job(job, f"the extra “{extra.words}”") as work:
+            _refuse_invoiced(job)
+            work.keep(ExtraRow, extra, job_id=work.job_id)
+            return read_job(work.session, work.job_id)
+
+    def drop_extra(self, job: Job, extra_id: int) -> Job:
+        """Take an extra away that came to nothing. Raises :class:`NotNow` once invoiced."""
+        with self._on_job(job, "the deleting of an extra") as work:
+            _refuse_invoiced(job)
+            found = work.get(ExtraRow, extra_id)
+            if found is None or found.job_id != work.job_id:
+                raise Changed
+            work.remove(found)
+            return read_job(work.session, work.job_id)
+
+    def record_laying(self, job: Job, laying: Laying) -> Job:
+        """Write up the laying."""
+        with self._on_job(job, "the laying") as work:
+            work.put(LayRow(job_id=work.job_id, **cells_of(laying)), work.job_id)
+            return read_job(work.session, work.job_id)
+
+    def record_usage(self, job: Job, record: UsageRecord) -> Job:
+        """Record what was used, and what of it went into stock or came out.
+
+        Recorded again, it takes the place of what was recorded before. The moves take out no more
+        than there is in stock, as :func:`domain.estimate.stock.draw` has it.
+        """
+        with self._on_job(job, "the materials used") as work:
+            new = (UsageRow(job_id=work.job_id, **cells_of(each, "id")) for each in record.usages)
+            work.replace(UsageRow, new, job_id=work.job_id)
+            for move in draw(record.moves, read_stock(work.session)).moves:
+                cells = cells_of(move, "id", "job_id")
+                work.add(StockMoveRow(job_id=work.job_id, **cells))
+            return read_job(work.session, work.job_id)
+
+    def sign_off(self, job: Job, sign_off: SignOff) -> Job:
+        """Write down the customer's word that it is done."""
+        with self._on_job(job, "the signing off") as work:
+            work.put(SignoffRow(job_id=work.job_id, **cells_of(sign_off)), work.job_id)
+            return read_job(work.session, work.job_id)
+
+    def save_snag(self, job: Job, snag: Snag) -> Job:
+        """Write down a snag, or that it is done; one with an id is the one on record."""
+        with self._on_job(job, f"the snag “{snag.words}”") as work:
+            work.keep(SnagRow, snag, job_id=work.job_id)
+            return read_job(work.session, work.job_id)
+
+
+def _refuse_invoiced(job: Job) -> None:
+    if job.invoice is not None:
+        raise NotNow("The work is invoiced: its extras stay as they are.")

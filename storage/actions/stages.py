@@ -1,0 +1,72 @@
+"""The turns a job takes: on to the next stage, back, ended, taken up again."""
+
+from collections.abc import Callable
+from datetime import date, timedelta
+
+from sqlmodel import Session
+
+from domain.checks.check import Situation
+from domain.checks.stages import end, go_back, move, reopen
+from domain.job import Closing, Job, Reopening, StageBack, StageMove
+from storage.database import JobWork, Store
+from storage.mapping.codec import cells_of
+from storage.queries import read_job, read_outlooks, read_trader
+from storage.rows import CautionNoteRow
+
+_LOOKING_BACK, _LOOKING_AHEAD = timedelta(days=31), timedelta(days=92)
+
+
+class TurnActions(Store):
+    """The rules are the domain's; what they allow is kept."""
+
+    def move_stage(self, job: Job, step: StageMove) -> Job:
+        """Mark the job as its next stage."""
+        what = f"marking it as {step.to}"
+        return self._turned(job, what, step.on, lambda now: move(now, step.to, step.notes))
+
+    def go_back(self, job: Job, step: StageBack) -> Job:
+        """Put the job back to an earlier stage."""
+        what = f"going back to {step.to}"
+        return self._turned(job, what, step.on, lambda now: go_back(now, step.to, step.why))
+
+    def end_job(self, job: Job, closing: Closing) -> Job:
+        """Record that nothing comes of the job."""
+        what = f"closing it as {closing.ending}"
+        return self._turned(
+            job, what, closing.on, lambda now: end(now, closing.ending, closing.why)
+        )
+
+    def reopen(self, job: Job, again: Reopening) -> Job:
+        """Reopen a job that had ended."""
+        return self._turned(job, "the reopening", again.on, lambda now: reopen(now, again.why))
+
+    def _turned(self, job: Job, what: str, today: date, turn: Callable[[Situation], Job]) -> Job:
+        with self._on_job(job, what) as work:
+            situation = situation_of(work.session, work.job_id, today)
+            turned = turn(situation)
+            keep_turn(work, situation.job, turned)
+            return turned
+
+
+def situation_of(session: Session, job_id: int, today: date) -> Situation:
+    """Read a job with all that its checks look at."""
+    job = read_job(session, job_id)
+    days = [today, *(booked.day for booked in job.days)]
+    outlooks = read_outlooks(session, min(days) - _LOOKING_BACK, max(days) + _LOOKING_AHEAD)
+    return Situation(
+        job=job,
+        trader=read_trader(session),
+        today=today,
+        outlooks={outlook.day: outlook for outlook in outlooks},
+    )
+
+
+def keep_turn(work: JobWork, before: Job, after: Job) -> None:
+    """Write the stage, the ending and the notes that a turn added."""
+    work.change(work.row, **cells_of(after, *_NOT_OF_A_TURN))
+    for note in after.notes[len(before.notes) :]:
+        work.add(CautionNoteRow(job_id=work.job_id, **cells_of(note)))
+
+
+_OF_A_TURN = ("stage", "ended", "ended_why")
+_NOT_OF_A_TURN = tuple(name for name in Job.__dataclass_fields__ if name not in _OF_A_TURN)

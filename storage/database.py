@@ -1,0 +1,149 @@
+"""The open book underneath its actions: one connection, one transaction an action, faults told."""
+
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import datetime
+from pathlib import Path
+from threading import RLock
+from typing import Self
+
+from sqlalchemy import Engine, create_engine, event
+from sqlalchemy.engine import Connection
+from sqlalchemy.exc import DBAPIError
+from sqlalchemy.pool import StaticPool
+from sqlmodel import Session
+
+from domain.job import Job
+from storage.bookfile import State, connect, look_at, make_private
+from storage.errors import Changed, NotKept, in_words
+from storage.migrate import bring_up_to_date
+from storage.rows import ActionRow, JobRow
+from storage.transaction import Work
+
+_WRITES = {"writes": True}
+
+
+class JobWork(Work):
+    """An action on one job, whose row was found as it was read."""
+
+    def __init__(self, work: Work, row: JobRow, job_id: int) -> None:
+        super().__init__(work.session, work.action_id)
+        self.row = row
+        self.job_id = job_id
+
+
+class Store:
+    """What the actions of the book stand on. Any thread may ask; one is served at a time."""
+
+    def __init__(self, engine: Engine, now: Callable[[], datetime]) -> None:
+        self._engine = engine
+        self._now = now
+        self._lock = RLock()
+
+    @classmethod
+    def open(cls, path: Path, now: Callable[[], datetime]) -> Self:
+        """Open the book of a file, make it if it is not there, bring it up to date if it is old.
+
+        ``now`` is the clock by which the journal is kept. Raises what :mod:`storage.errors` names,
+        with the file left as it was.
+        """
+        with told_in_words():
+            state = look_at(path)
+            make_private(path)
+            engine = _engine(path)
+            try:
+                if state is not State.CURRENT:
+                    bring_up_to_date(path, state, engine.execution_options(**_WRITES), now())
+                _read_while_others_write(engine)
+            except BaseException:
+                engine.dispose()
+                raise
+        return cls(engine, now)
+
+    def close(self) -> None:
+        """Close the file; what was saved stays saved."""
+        with self._lock:
+            self._engine.dispose()
+
+    @contextmanager
+    def _reading(self) -> Iterator[Session]:
+        """Read, all of it as it stood at one moment."""
+        with self._lock, told_in_words(), Session(self._engine) as session:
+            yield session
+
+    @contextmanager
+    def _acting(self, words: str) -> Iterator[Work]:
+        """Write one action of the person, in one transaction: all of it is saved or nothing.
+
+        ``words`` say in the journal what was done.
+        """
+        with self._writing() as session:
+            at = self._now().isoformat(timespec="seconds")
+            action = ActionRow(at=at, words=words)
+            session.add(action)
+            session.flush()
+            yield Work(session, action.id or 0)
+
+    @contextmanager
+    def _writing(self) -> Iterator[Session]:
+        """Write in one transaction that takes the lock at once."""
+        engine = self._engine.execution_options(**_WRITES)
+        with self._lock, told_in_words(), Session(engine, autoflush=False) as session:
+            yield session
+            session.commit()
+
+    @contextmanager
+    def _on_job(self, job: Job, what: str) -> Iterator[JobWork]:
+        """Write one action on a job as it was read.
+
+        Raises :class:`Changed` if anything on record of the job was written since.
+        """
+        with self._acting(f"{what} of {job.ref} {job.site.place}") as work:
+            row = work.get(JobRow, job.id)
+            if row is None or row.id is None or row.version != job.version:
+                raise Changed
+            work.touch(row)  # first, so that the job read back carries the new version
+            yield JobWork(work, row, row.id)
+
+
+def _read_while_others_write(engine: Engine) -> None:
+    """Keep the journal of the file beside it, outside of any transaction.
+
+    SQLite waits for nobody here: while another program opens the same new book it is locked, and
+    that program does the same for all.
+    """
+    with engine.connect() as connection:
+        try:
+            connection.connection.execute("PRAGMA journal_mode = WAL")
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY:
+                raise
+
+
+@contextmanager
+def told_in_words() -> Iterator[None]:
+    """Turn every fault of the database into a sentence, here and nowhere else."""
+    try:
+        yield
+    except DBAPIError as error:
+        raise in_words(error.orig or error) from error
+    except sqlite3.Error as error:
+        raise in_words(error) from error
+    except OverflowError as error:
+        raise NotKept("a number is too large") from error
+    except UnicodeEncodeError as error:
+        raise NotKept("a text holds half a character") from error
+
+
+def _engine(path: Path) -> Engine:
+    engine = create_engine("sqlite://", creator=lambda: connect(path), poolclass=StaticPool)
+
+    @event.listens_for(engine, "begin")
+    def begin(connection: Connection) -> None:
+        # Left to itself the driver begins late and lets CREATE TABLE outlive a rollback. A writer
+        # takes the lock at once, so that what it reads first is still so when it writes.
+        writes = connection.get_execution_options().get("writes")
+        connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
+
+    return engine

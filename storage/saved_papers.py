@@ -1,0 +1,74 @@
+"""Papers kept as files: plain text beside the book, what is to be printed among the documents."""
+
+import re
+import unicodedata
+from itertools import count
+from pathlib import Path
+
+from domain.errors import HeadlapError, Refused
+from storage.folders import book_path, documents_folder
+
+_LONGEST = 60  # characters of a file's name
+
+
+class PaperNotKept(HeadlapError):
+    """The folder of papers cannot be written."""
+
+    def __init__(self, folder: Path, reason: str) -> None:
+        super().__init__(f"The paper was not saved, as {folder} cannot be written: {reason}.")
+
+
+def papers_folder(book: Path) -> Path:
+    """Return the folder of the papers that were saved from a book."""
+    return book.parent / "papers"
+
+
+def prints_folder(book: Path) -> Path:
+    """Return the folder of the papers to print or to send: among the owner's documents.
+
+    What is printed from any other book than their own, the demo for one, stays beside that book.
+    """
+    return documents_folder() if book == book_path(None) else papers_folder(book)
+
+
+def keep_paper(folder: Path, title: str, content: bytes, ending: str) -> Path:
+    """Write a paper to a file named after its title, readable by its owner only.
+
+    A file with anything else in it is never overwritten: the new one gets a number. Raises
+    :class:`PaperNotKept` when the folder cannot be written.
+    """
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        for number in count(1):
+            path = folder / f"{_file_name(title)}{f'-{number}' if number > 1 else ''}{ending}"
+            if not path.exists():
+                path.touch(mode=0o600)
+                path.write_bytes(content)
+                return path
+            if path.read_bytes() == content:
+                return path
+    except OSError as error:
+        raise PaperNotKept(folder, error.strerror or "the disk refuses") from error
+    raise AssertionError("counting never ends")
+
+
+def write_new(what: str, path: Path, content: bytes) -> None:
+    """Write a paper to a file that was named for it; ``what`` says of which kind: "PDF".
+
+    Raises :class:`Refused` if there is one already, or if it cannot be written.
+    """
+    try:
+        with path.open("xb") as file:
+            file.write(content)
+    except FileExistsError as error:
+        raise Refused(
+            what, path, "There is already a file of that name: choose another."
+        ) from error
+    except OSError as error:
+        raise Refused(what, path, f"It cannot be written: {error.strerror}.") from error
+
+
+def _file_name(title: str) -> str:
+    """The title in small letters and figures, joined by hyphens."""
+    plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain)[:_LONGEST].strip("-") or "paper"

@@ -1,0 +1,130 @@
+"""No paper that a customer sees tells what the job costs the trader, or by which rates.
+
+The jobs are the demo's, each drafted for a trader who is registered for VAT and one who is not.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import datetime
+from decimal import Decimal
+
+import pytest
+
+from demo_data.layout import lay_out
+from demo_data.story import Story
+from domain.accounts.invoice import invoice_for
+from domain.estimate.basis import PricingBasis
+from domain.estimate.pricing import option_of
+from domain.estimate.quoting import cost_and_margin
+from domain.job import CustomerKind, Job, LineKind, Option, Quote, Stage
+from domain.money import share, show_money
+from domain.papers.blocks import Paper
+from domain.papers.invoice_paper import invoice_paper
+from domain.papers.quote_paper import quote_paper
+from domain.quantity import show_amount
+from domain.snapshot import from_json
+from domain.trader import Trader
+from storage.book import Book
+from storage.glance import find_jobs
+from tests import builders
+from tests.domain.papers.reading import tables, words_of
+from tests.priced import accepted, registered
+from tui.job.money.account_words import paper_as_issued
+
+NOW = datetime(2026, 6, 24, 19, 0)
+_ROOF = ("form", "length", "span", "rise", "covering")
+TRADERS = (builders.trader(vat_number=""), registered())
+
+
+@pytest.fixture(scope="module")
+def jobs(tmp_path_factory: pytest.TempPathFactory) -> list[Job]:
+    """The demo's jobs that have a quote, each roof once and every one with an extra."""
+    path, story = tmp_path_factory.mktemp("demo") / "demo.db", Story.read()
+    roofs = {tuple(told.get(key) for key in _ROOF): told for told in story.jobs if "form" in told}
+    wanted = [told for told in story.jobs if told in roofs.values() or "extra" in told]
+    lay_out(path, replace(story, jobs=tuple(wanted)), NOW)
+    book = Book.open(path, lambda: NOW)
+    try:
+        told = [book.job(line.id) for line in find_jobs(path, "")]
+    finally:
+        book.close()
+    return [job for job in told if job.quotes]
+
+
+def _drafted(quote: Quote, trader: Trader) -> Quote:
+    """The quote made anew from what it keeps, with the trader's VAT and boards to replace."""
+    return replace(quote, options=tuple(_option(each, trader) for each in quote.options))
+
+
+def _option(option: Option, trader: Trader) -> Option:
+    basis = from_json(PricingBasis, option.basis)
+    basis = replace(
+        basis,
+        vat_registered=trader.vat_registered,
+        vat_rate=Decimal(20 if trader.vat_registered else 0),
+        quantities=replace(basis.quantities, deck=Decimal("4.2")),
+    )
+    return replace(option_of(basis), id=option.id)
+
+
+def _papers(job: Job, quote: Quote, trader: Trader) -> Iterator[Paper]:
+    """The quote as a draft, to a householder and to a business, and its invoice."""
+    for kind in CustomerKind.HOUSEHOLDER, CustomerKind.BUSINESS:
+        asked = replace(job, customer=replace(job.customer, kind=kind))
+        yield quote_paper(asked, quote, trader)
+    laid = builders.job_at(Stage.LAID, quotes=(accepted(quote),), extras=job.extras)
+    yield invoice_paper(invoice_for(laid, trader, 42, builders.SIGNED))
+
+
+def _secrets(quote: Quote) -> set[str]:
+    """Every figure of cost, markup, contingency, hours and rate, as a paper would show it."""
+    return set().union(*map(_secrets_of, quote.options))
+
+
+def _secrets_of(option: Option) -> set[str]:
+    basis, margin = from_json(PricingBasis, option.basis), cost_and_margin(option)
+    rates = basis.rates
+    hidden = [line for line in option.lines if line.kind is not LineKind.DECK]  # its rate is named
+    at_cost = sum(line.cost for line in hidden)
+    sums = {rates.hour, rates.mile, rates.disposal_kg, margin.cost, margin.pence, at_cost}
+    sums |= {line.cost for line in hidden} | {share(at_cost, rates.contingency)}
+    sums |= {supply.price.net for supply in basis.supplies}
+    shown = {show_money(pence) for pence in sums if pence}
+    shown |= {show_amount(line.quantity, line.unit) for line in hidden}
+    return shown | {"cost", "markup", "contingency", "margin", "per hour", "an hour"}
+
+
+def _told(paper: Paper, quote: Quote) -> set[str]:
+    """What of it the paper tells."""
+    words = words_of(paper).casefold()
+    return {each for each in _secrets(quote) if re.search(rf"(?<![\w,.]){each}(?![\w])", words)}
+
+
+@pytest.mark.parametrize("trader", TRADERS)
+def test_no_draft_and_no_invoice_tells_cost_or_rate(jobs: list[Job], trader: Trader) -> None:
+    assert len(jobs) > 10
+    assert any(len(job.quotes[-1].options) > 1 for job in jobs)
+    for job in jobs:
+        quote = _drafted(job.quotes[-1], trader)
+        for paper in _papers(job, quote, trader):
+            assert _told(paper, quote) == set(), (job.ref, paper.title)
+
+
+@pytest.mark.parametrize("trader", TRADERS)
+def test_only_boards_at_the_named_rate_are_measured(jobs: list[Job], trader: Trader) -> None:
+    for job in jobs:
+        quote = _drafted(job.quotes[-1], trader)
+        measured = {"4.2 m", *(show_amount(extra.quantity, "m") for extra in job.extras)}
+        for paper in _papers(job, quote, trader):
+            for table in tables(paper):
+                place = [column.title for column in table.columns].index("Quantity")
+                assert {row[place] for row in table.rows} <= {"1 job", *measured}
+
+
+def test_the_papers_that_were_issued_tell_neither(jobs: list[Job]) -> None:
+    issued = [(job, document) for job in jobs for document in job.documents]
+    assert issued
+    for job, document in issued:
+        assert job.quote is not None
+        assert _told(paper_as_issued(document), job.quote) == set(), (job.ref, document.label)

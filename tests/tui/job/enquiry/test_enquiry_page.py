@@ -1,0 +1,177 @@
+"""An enquiry from the first ring to the record: the dialog, then the page that corrects it."""
+
+from contextlib import closing
+from datetime import date, time
+from pathlib import Path
+
+import pytest
+from textual.widgets import Static
+
+from domain.errors import Refused
+from domain.estimate.rough_price import read_nominal, rough_price
+from domain.estimate.supplies import PricesAndStock, Unpriced
+from domain.job import EnquiryRecord, Stage
+from domain.pages import PageName
+from domain.tone import Tone
+from storage.book import Book
+from tests import builders, priced
+from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at, form_of, read_again, turn_to, until
+from tests.tui.hands import Hands, key
+from tests.tui.sight import cut_off
+from tui.frame.message_line import MessageLine
+from tui.frame.safe_text import one_line
+from tui.job.enquiry.enquiry_dialog import EnquiryDialog
+from tui.job.enquiry.enquiry_fields import (
+    NOMINAL,
+    asked_of,
+    asked_typed,
+    new_asked,
+    read_asked,
+    rough_words,
+)
+from tui.job.job_screen import JobScreen
+from tui.lists.prices_screen import PricesScreen
+from tui.shell.app import HeadlapApp
+
+TODAY = date(2026, 6, 3)
+SOURCES = PricesAndStock(priced.PRICES, (), TODAY)
+
+
+def _note(app: HeadlapApp) -> str:
+    return str(app.screen.query_one("#row-nominal > .note", Static).render())
+
+
+def _said(app: HeadlapApp) -> str:
+    return str(app.screen.query_one(MessageLine).render())
+
+
+async def test_a_new_enquiry_is_saved_and_its_job_opens(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        await pilot.press("f7")
+        await until(pilot, lambda: isinstance(app.screen, EnquiryDialog))
+        form = form_of(app)
+        form.put("name", NASTY)
+        form.put("nominal", "8 x 6 ft")
+        form.put("visit_on", "+2")
+        form.put("visit_at", "9.30")
+        await until(pilot, lambda: "≈ £" in _note(app))
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, JobScreen))
+        assert len(app.screen_stack) == 2
+    job = read_again(path, 2)
+    assert job.customer.name == NASTY.replace("\u202e", "")
+    assert (job.enquiry.visit_on, job.enquiry.visit_at) == (date(2026, 6, 5), time(9, 30))
+    assert job.enquiry.nominal == "8 x 6 ft"
+
+
+async def test_a_refused_enquiry_keeps_what_was_typed_and_goes_to_the_field(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        await pilot.press("f7")
+        await until(pilot, lambda: isinstance(app.screen, EnquiryDialog))
+        form_of(app).put("name", "Mr Hale")
+        form_of(app).put("nominal", "8 by eight")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "Rough size" in _said(app))
+        assert form_of(app).values["name"] == "Mr Hale"
+        assert app.focused is app.screen.query_one("#field-nominal")
+    with pytest.raises(Refused, match="no longer in the book"):
+        read_again(path, 2)
+
+
+async def test_the_sheet_corrects_what_was_taken_down(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, PageName.ENQUIRY)
+        await until(pilot, lambda: "≈ £" in _note(app))
+        form_of(app).put("ruled_out", "Mondays")
+        form_of(app).put("place", "Mill Row")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "Saved" in _said(app))
+        assert not form_of(app).dirty
+    job = read_again(path)
+    assert (job.site.place, job.site.ruled_out) == ("Mill Row", "Mondays")
+    assert job.customer.address == "7 Birch Lane\nOsmerton"
+
+
+@pytest.mark.parametrize("text", ["", "  ", "8", "8 x", "x", "8 x 6 miles", "9" * 500, NASTY])
+def test_a_size_that_cannot_be_read_is_no_price_and_no_fault(text: str) -> None:
+    words, tone = rough_words(text, builders.trader(), SOURCES)
+    assert "£" not in words
+    assert tone is Tone.QUIET
+
+
+def test_a_rough_price_needs_prices() -> None:
+    with pytest.raises(Unpriced, match="for square butt shingles, underlay, clout nails and"):
+        rough_words("8 x 6", builders.trader(), PricesAndStock((), (), TODAY))
+
+
+async def test_prices_that_are_missing_are_named_with_a_way_that_works_there(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    app = app_on(path)
+    with closing(Book.open(path, lambda: NOW)) as book:
+        book.set_price(priced.PRICES[0])
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.ask(key("anywhere", "new_enquiry"))
+        await hands.write({"Who": "Ms Bell", "Customer is": "householder", "Place": "The Green"})
+        await hands.write({NOMINAL.label: "8 x 6"})
+        await hands.hears("No price for underlay, clout nails and bitumen mastic yet.")
+        await hands.hears("Save the enquiry first, then go to Prices (F4).")
+        assert await cut_off(pilot) == []
+        await hands.press(key("dialog", "save"))
+        await hands.shows_a_job(1)
+        await hands.press(key("anywhere", "go('prices')"))
+        await hands.until(lambda: isinstance(app.screen, PricesScreen))
+
+
+def test_what_is_on_record_is_read_back_unchanged_though_it_holds_line_breaks() -> None:
+    asked = EnquiryRecord(
+        builders.customer(name="A\nB", address="7 Birch Lane\n\tOsmerton"),
+        builders.site(access="side\ngate"),
+        builders.enquiry(said="torn\n\nat the ridge", rough=640_00),
+    )
+    shown = {key: one_line(text) for key, text in asked_typed(asked).items()}
+    assert read_asked(shown, asked, TODAY) == asked
+    assert read_asked({}, asked, TODAY) == asked
+
+
+@pytest.mark.parametrize(
+    ("field", "typed", "label"),
+    [
+        ("name", " ", "Who"),
+        ("kind", "", "Customer is"),
+        ("rough", "a lot", "Rough price given"),
+        ("visit_on", "31 June", "Visit on"),
+        ("visit_at", "tea time", "Visit at"),
+        ("ruled_out", "[/]", "Days ruled out"),
+    ],
+)
+def test_a_refusal_names_the_field(field: str, typed: str, label: str) -> None:
+    asked = asked_of(builders.job_at(Stage.ENQUIRY))
+    with pytest.raises(Refused) as refused:
+        read_asked({field: typed}, asked, TODAY)
+    assert refused.value.field == label
+
+
+def test_a_new_enquiry_is_of_today() -> None:
+    asked = read_asked({"name": "Mr Hale"}, new_asked(TODAY), TODAY)
+    assert asked.enquiry.received_on == TODAY
+
+
+def test_a_rough_price_is_round_pounds_before_travel() -> None:
+    trader = builders.trader()
+    pence = rough_price(*read_nominal("Rough size", "8 x 6 ft"), trader, SOURCES)
+    assert rough_words("8x6", trader, SOURCES) == (f"≈ £{pence // 100} + travel", Tone.STRONG)

@@ -1,0 +1,257 @@
+"""Invoices, deposits and money in: issued, paid in part, paid over, shown as they were given."""
+
+from collections.abc import Callable
+from contextlib import closing
+from dataclasses import replace
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+from textual.screen import ModalScreen
+
+from domain.errors import Refused
+from domain.job import PAYMENT_METHODS, DocumentKind, Job, Payment, Stage
+from domain.pages import PageName
+from domain.tone import Tone
+from tests import builders
+from tests.storage.books import DEPOSIT, booked, laid, open_book, settle
+from tests.tui.enquiry_book import NASTY, read_again, turn_to
+from tests.tui.hands import Clock, Hands, key
+from tests.tui.job_book import NOW, TODAY, app_on, carried_to
+from tests.tui.sight import SIZES, click_on, cut_off, sees
+from tui.job.money.account_words import standing
+from tui.job.money.invoice_dialog import IssueDialog
+from tui.job.money.payment_dialog import afterwards, read_money_in
+from tui.papers.paper_screen import PaperScreen
+from tui.shell.app import HeadlapApp, make_app
+
+SAVE = key("dialog", "save")
+GROSS = 369_30
+"""What the job of these books comes to."""
+
+
+def _with_a_deposit(path: Path, carry: Callable[..., Job]) -> HeadlapApp:
+    with closing(open_book(path)) as book:
+        settle(book)
+        carry(book)
+    return make_app(path, Clock(NOW + timedelta(days=1)))
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.SIGN_OFF)
+        await hands.turn_to(PageName.MONEY)
+        await sees(pilot, "Nothing is invoiced yet.")
+        await click_on(pilot, "i invoice")
+        await hands.until(lambda: isinstance(app.screen, IssueDialog))
+        assert await cut_off(pilot) == []
+        await sees(pilot, "Due by Wed 8 Jul 2026", "£369.30")
+        await click_on(pilot, "ctrl+s issue it")
+        await hands.hears("Issued: the invoice. Enter shows it.")
+        await sees(pilot, "Owed £369.30, due Wed 8 Jul 2026.")
+        await hands.ask(key("money", "money_in"))
+        await hands.write({"Amount": "100"})
+        await sees(pilot, "leaves £269.30 owed")
+        assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await hands.hears("Saved: £100.00 received. The receipt is in the list.")
+        await click_on(pilot, "m payment")
+        await hands.until(lambda: isinstance(app.screen, ModalScreen))
+        await hands.write({"Amount": "300"})
+        await sees(pilot, "£30.70 overpaid (credit)")
+        await click_on(pilot, "cheque")
+        await click_on(pilot, "ctrl+s save")
+        await hands.hears("£300.00 received.")
+        await sees(pilot, "✓ Paid. £30.70 overpaid (credit).")
+        await sees(pilot, "✓ paid")
+        assert await cut_off(pilot) == []
+    job = read_again(path)
+    assert [(d.label, d.gross, d.owed) for d in job.documents] == [
+        ("INV-1", GROSS, 0),
+        ("REC-1", 100_00, 0),
+        ("REC-2", 300_00, 0),
+    ]
+    assert [(p.received_on, p.pence, p.method, p.unallocated) for p in job.payments] == [
+        (TODAY, 100_00, "bank transfer", 0),
+        (TODAY, 300_00, "cheque", 30_70),
+    ]
+
+
+async def test_a_document_is_shown_as_it_was_given(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MONEY)
+        await hands.ask(key("money", "money_in"))
+        await hands.press(SAVE)
+        await hands.hears("£369.30 received.")
+        await click_on(pilot, "REC-1")
+        await hands.until(lambda: isinstance(app.screen, PaperScreen))
+        await sees(pilot, "Received £369.30 by bank transfer")
+        await sees(pilot, "Receipt REC-1")
+        assert await cut_off(pilot) == []
+        await hands.press(key("paper", "back"))
+        await hands.shows(PageName.MONEY)
+        await hands.press("up", key("money", "open"))
+        await sees(pilot, "Thorne Shed Roofs")
+        await sees(pilot, "Invoice INV-1")
+        assert await cut_off(pilot) == []
+
+
+async def test_nothing_owed_takes_no_money(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.QUOTED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.SIGN_OFF)
+        await hands.turn_to(PageName.MONEY)
+        await hands.press(key("money", "money_in"))
+        await hands.hears("Nothing is owed on this job.")
+        for command in ("issue", "deposit"):
+            await hands.press(key("money", command))
+            await hands.hears("■ ")
+            assert not isinstance(app.screen, ModalScreen)
+            assert await cut_off(pilot) == []
+        await hands.press("enter", key("money", "open"))
+    assert read_again(path).documents == ()
+
+
+async def test_the_deposit_is_asked_for_and_taken_off(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    app = _with_a_deposit(path, laid)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.SIGN_OFF)
+        await hands.turn_to(PageName.MONEY)
+        await click_on(pilot, "d deposit")
+        await hands.until(lambda: isinstance(app.screen, IssueDialog))
+        await sees(pilot, "Issue the deposit invoice")
+        await hands.press(key("issue", "leave"))
+        await hands.until(lambda: not isinstance(app.screen, ModalScreen))
+        await hands.ask(key("money", "deposit"))
+        await hands.press(SAVE)
+        await hands.hears("Issued: the deposit invoice.")
+        await hands.ask(key("money", "issue"))
+        await sees(pilot, "less deposit invoice INV-1")
+        assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await hands.hears("Issued: the invoice.")
+        assert await cut_off(pilot) == []
+    deposit, invoice = read_again(path).documents
+    assert (deposit.kind, deposit.gross) == (DocumentKind.DEPOSIT, DEPOSIT)
+    assert (invoice.kind, invoice.number) == (DocumentKind.INVOICE, 2)
+
+
+async def test_money_goes_to_the_document_under_the_cursor(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    with closing(open_book(path)) as book:
+        settle(book)
+        job = book.issue_deposit_invoice(laid(book), builders.SIGNED)
+        book.issue_invoice(job, builders.SIGNED)
+    app = make_app(path, Clock(NOW + timedelta(days=1)))
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MONEY)
+        await hands.press("down")
+        await hands.ask(key("money", "money_in"))
+        await sees(pilot, "Payment for invoice INV-2")
+        await hands.write({"Amount": "1"})
+        await hands.press(SAVE)
+        await hands.hears("£1.00 received.")
+    deposit, invoice, _ = read_again(path).documents
+    assert (deposit.paid, invoice.paid) == (0, 1_00)
+
+
+async def test_opened_for_the_invoice_too_early_it_turns_to_what_comes_first(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    app = _with_a_deposit(path, booked)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        app.open_job(1, PageName.MONEY)
+        await hands.shows(PageName.STRIP)
+        await hands.hears("You can invoice once the roof is marked laid. This comes first.")
+        assert await cut_off(pilot) == []
+
+
+@pytest.mark.parametrize(
+    ("amount", "words", "tone"),
+    [
+        ("369.30", "pays it off", Tone.GOOD),
+        ("£100", "leaves £269.30 owed", Tone.PLAIN),
+        ("1,000", "£630.70 overpaid (credit)", Tone.CAUTION),
+        ("0", "leaves £369.30 owed", Tone.PLAIN),
+        ("-5", "", Tone.PLAIN),
+        ("9" * 30, "", Tone.PLAIN),
+        (NASTY, "", Tone.PLAIN),
+    ],
+)
+def test_what_a_payment_leaves_is_told_as_it_is_typed(amount: str, words: str, tone: Tone) -> None:
+    assert afterwards(amount, GROSS) == (words, tone)
+
+
+@pytest.mark.parametrize(
+    ("amount", "words"),
+    [
+        ("379.30", "pays it off, £10.00 to the other invoices"),
+        ("469.30", "pays it off, £100.00 to the other invoices"),
+        ("470.30", "£1.00 overpaid (credit)"),
+    ],
+)
+def test_what_exceeds_the_invoice_is_said_to_go_to_the_others(amount: str, words: str) -> None:
+    assert afterwards(amount, GROSS, 100_00)[0] == words
+
+
+@pytest.mark.parametrize(
+    ("typed", "label"),
+    [
+        ({"pence": "0"}, "Amount"),
+        ({"pence": "-1"}, "Amount"),
+        ({"pence": "1.005"}, "Amount"),
+        ({"pence": "1e9"}, "Amount"),
+        ({"pence": "٣٦٩"}, "Amount"),
+        ({"pence": NASTY}, "Amount"),
+        ({"on": "31 Jun"}, "Received on"),
+        ({"method": ""}, "Paid by"),
+    ],
+)
+def test_a_payment_refuses_by_name(typed: dict[str, str], label: str) -> None:
+    plain = {"pence": "369.30", "on": "today", "method": PAYMENT_METHODS[0]}
+    with pytest.raises(Refused) as refused:
+        read_money_in(plain | typed, TODAY)
+    assert refused.value.field == label
+
+
+@pytest.mark.parametrize(
+    ("on", "words", "tone"),
+    [
+        (builders.DUE, "Owed £486.00, due Thu 9 Jul 2026.", Tone.STRONG),
+        (builders.DUE + timedelta(days=1), "▲ Owed £486.00, overdue a day.", Tone.CAUTION),
+        (builders.DUE + timedelta(days=30), "▲ Owed £486.00, overdue 30 days.", Tone.CAUTION),
+    ],
+)
+def test_how_the_account_stands(on: object, words: str, tone: Tone) -> None:
+    job = builders.job_at(Stage.SIGNED_OFF)
+    assert isinstance(on, type(TODAY))
+    assert standing(job, on) == (words, tone)
+
+
+def test_a_paid_account_and_an_empty_one_are_told_apart() -> None:
+    job = builders.job_at(Stage.SIGNED_OFF)
+    paid = tuple(replace(document, paid=document.gross) for document in job.documents)
+    over = Payment(TODAY, 500_00, "cash")
+    assert standing(replace(job, documents=paid), TODAY) == ("✓ Paid.", Tone.GOOD)
+    assert standing(replace(job, documents=()), TODAY)[1] is Tone.QUIET
+    words, _ = standing(replace(job, documents=paid, payments=(over,)), TODAY)
+    assert words == "✓ Paid. £500.00 overpaid (credit)."

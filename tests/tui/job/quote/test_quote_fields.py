@@ -1,0 +1,269 @@
+"""What is typed of a quote and what is shown of it, without an app."""
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from domain.errors import NotNow, Refused
+from domain.estimate.quoting import basis_of, cost_and_margin, option_total, price_job
+from domain.estimate.supplies import PricesAndStock
+from domain.job import CustomerKind, MadeAt, Means, Option, Quote, Stage
+from domain.money import read_money, show_money
+from domain.papers.blocks import Details, Paper, Table, Totals, Words
+from domain.papers.quote_paper import covering_words
+from domain.tone import Tone
+from tests import builders, priced
+from tests.tui.enquiry_book import NASTY
+from tui.job.quote.quote_fields import (
+    acceptance_fields,
+    acceptance_typed,
+    pricing_typed,
+    read_acceptance,
+    read_pricing,
+    read_sending,
+)
+from tui.job.quote.quote_shown import customer_part, own_part, standing
+from tui.papers.as_text import plain_text
+from tui.widgets.field_values import shown_date
+
+TODAY = date(2026, 6, 10)
+SOURCES = PricesAndStock(priced.PRICES, (), builders.VISIT)
+JOB = builders.ready_for(Stage.QUOTED, quotes=())
+YES = {
+    "who": "Mrs Adeyemi",
+    "on": "8 Jun",
+    "means": Means.TEXT.value,
+    "made_at": MadeAt.AWAY.value,
+    "notice_on": "8 Jun",
+    "early_request_on": "",
+    "knows_right_ends": "yes",
+}
+
+
+def test_the_draft_is_that_of_the_worked_example() -> None:
+    made = price_job(JOB, builders.trader(), SOURCES, Decimal(12))
+    assert made == priced.quote()
+    assert pricing_typed(made) == {"miles": "12", "deposit": ""}
+
+
+def test_the_customers_part_holds_nothing_of_ones_own() -> None:
+    quote = priced.quote(priced.registered())
+    job = replace(JOB, quotes=(quote,))
+    shown = plain_text(customer_part(job, quote, priced.registered()))
+    assert "Total, including VAT" in shown
+    for own in ("Cost", "argin", "arkup", "ontingency"):
+        assert own not in shown
+
+
+def test_what_is_put_on_the_cost_adds_up_to_the_price() -> None:
+    rows = _own_rows(own_part(priced.quote()))
+    assert [label for label, _ in rows] == [
+        "Cost", "Contingency, 5 %", "Markup, 15 %", "Price", "Margin",
+    ]  # fmt: skip
+    pence = [_pence(amount) for _, amount in rows]
+    assert sum(pence[:3]) == pence[3]
+    assert pence[1] + pence[2] == pence[4]
+
+
+def test_of_several_options_each_has_what_it_comes_to_and_what_it_leaves() -> None:
+    quote = priced.three_options()
+    job = replace(JOB, quotes=(quote,))
+    least = option_total(quote.options[2]).gross
+    assert standing(job, quote)[0].startswith(f"Version 1, from {show_money(least)}. Draft,")
+    choice = customer_part(job, quote, builders.trader()).blocks[0]
+    assert choice == Details(
+        tuple((words, show_money(option_total(o).gross)) for words, o in _named(quote))
+    )
+    own = own_part(quote).blocks
+    figures = [block for block in own if isinstance(block, Details)]
+    assert [each.heading for each in figures] == [words for words, _ in _named(quote)]
+    for each, (_, option) in zip(figures, _named(quote), strict=True):
+        margin = cost_and_margin(option).pence
+        assert _pence(dict(each.rows)["Margin"]) == margin
+    made_of = [block.heading for block in own if isinstance(block, Table)]
+    assert made_of == [f"What makes up the cost: {words}" for words, _ in _named(quote)]
+
+
+def test_once_one_is_taken_it_stands_alone() -> None:
+    taken = replace(
+        priced.accepted(priced.three_options()), acceptance=builders.acceptance(option_id=3)
+    )
+    alone = priced.quote(takeoffs=(priced.in_felt(),))
+    job = replace(JOB, quotes=(taken,))
+    shown = customer_part(job, taken, builders.trader())
+    assert shown == customer_part(job, alone, builders.trader())
+    assert shown.title == "Felt, slate grey"
+    assert own_part(taken) == own_part(alone)
+    whole = show_money(option_total(alone.options[0]).gross)
+    assert standing(job, taken)[0].startswith(f"Version 1, {whole}. Accepted by Mrs Adeyemi")
+
+
+def test_the_least_charge_is_told_apart_and_boards_carry_no_contingency() -> None:
+    trader = builders.trader(rates=replace(builders.trader().rates, least_charge=500_00))
+    deck = replace(builders.survey().deck, replace_m=Decimal(100))
+    job = replace(JOB, survey=builders.survey(deck=deck))
+    for made in (priced.quote(trader), priced.quote(job=job)):
+        rows = dict(_own_rows(own_part(made)))
+        put_on = sum(_pence(rows[label]) for label in rows if label not in _NOT_PUT_ON)
+        assert put_on == _pence(rows["Margin"])
+    assert "Made up to minimum charge" in dict(_own_rows(own_part(priced.quote(trader))))
+
+
+def test_a_quote_whose_basis_cannot_be_read_still_shows_what_it_leaves() -> None:
+    unread = builders.sent(options=(builders.option(basis="{}"),), deposit=5_00)
+    assert basis_of(unread) is None
+    assert [label for label, _ in _own_rows(own_part(unread))] == [
+        "Cost", "Price", "Margin",
+    ]  # fmt: skip
+    assert pricing_typed(unread) == {"miles": "", "deposit": "5.00"}
+
+
+def test_a_householder_reads_the_whole_with_vat_and_a_business_net() -> None:
+    quote = priced.quote(priced.registered())
+    net = sum(line.price for line in quote.options[0].lines)
+    job = replace(JOB, quotes=(quote,))
+    business = replace(job, customer=builders.customer(kind=CustomerKind.BUSINESS))
+    assert standing(business, quote)[0].startswith(f"Version 1, £{net / 100:.2f}.")
+    assert not standing(job, quote)[0].startswith(f"Version 1, £{net / 100:.2f}.")
+
+
+def test_each_version_is_told_by_what_became_of_it() -> None:
+    taken = builders.sent(acceptance=builders.acceptance(who=NASTY))
+    draft = builders.draft(number=2, id=2)
+    job = replace(JOB, quotes=(taken, draft))
+    words, tone = standing(job, draft)
+    assert tone is Tone.CAUTION
+    assert words.endswith("Version 1 is the accepted one.")
+    older = customer_part(job, draft, builders.trader()).blocks[-1]
+    assert isinstance(older, Words)
+    assert NASTY in older.text
+    assert standing(job, builders.sent())[0].endswith("valid until Sat 4 Jul 2026.")
+
+
+def test_the_part_begins_with_the_covering_and_has_one_table_and_one_total() -> None:
+    quote = priced.quote()
+    part = customer_part(replace(JOB, quotes=(quote,)), quote, builders.trader())
+    assert part.title == "Square butt shingles, slate grey"
+    assert [type(block) for block in part.blocks] == [Table, Totals]
+
+
+@pytest.mark.parametrize(
+    ("typed", "label"),
+    [
+        ({"miles": ""}, "Round trip"),
+        ({"miles": "-1"}, "Round trip"),
+        ({"miles": "9" * 400}, "Round trip"),
+        ({"miles": NASTY}, "Round trip"),
+        ({"deposit": "some"}, "Deposit"),
+        ({"deposit": "-1"}, "Deposit"),
+    ],
+)
+def test_pricing_refuses_by_name(typed: dict[str, str], label: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_pricing({"miles": "12", "deposit": ""} | typed)
+    assert refused.value.field == label
+
+
+@pytest.mark.parametrize(
+    ("sent_on", "holds", "label"),
+    [
+        ("tomorrow", "30", "Sent on"),
+        ("2 Jun", "30", "Sent on"),
+        (NASTY, "30", "Sent on"),
+        ("today", "0", "Valid for"),
+        ("today", "a month", "Valid for"),
+    ],
+)
+def test_sending_refuses_by_name(sent_on: str, holds: str, label: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_sending({"sent_on": sent_on, "holds": holds}, {}, builders.VISIT, TODAY)
+    assert refused.value.field == label
+
+
+@pytest.mark.parametrize(
+    ("typed", "label"),
+    [
+        ({"who": " "}, "Who"),
+        ({"on": ""}, "On"),
+        ({"on": "tomorrow"}, "On"),
+        ({"on": "3 Jun"}, "On"),
+        ({"means": ""}, "How"),
+        ({"made_at": ""}, "Where agreed"),
+        ({"notice_on": NASTY}, "Told of right to cancel on"),
+        ({"notice_on": "tomorrow"}, "Told of right to cancel on"),
+        ({"early_request_on": "+2"}, "Asked to start early, on"),
+    ],
+)
+def test_a_yes_refuses_by_name(typed: dict[str, str], label: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_acceptance(YES | typed, builders.sent(), TODAY)
+    assert refused.value.field == label
+
+
+def test_a_yes_is_read_back_unchanged() -> None:
+    acceptance = read_acceptance(YES, builders.sent(), TODAY)
+    assert acceptance == builders.acceptance(means=Means.TEXT, knows_right_ends=True)
+    taken = builders.sent(acceptance=acceptance)
+    assert read_acceptance(acceptance_typed(JOB, taken, TODAY), taken, TODAY) == acceptance
+
+
+def test_the_notice_that_came_with_the_quote_is_offered_as_given_then() -> None:
+    quote = builders.sent()
+    assert acceptance_typed(JOB, quote, TODAY)["notice_on"] == shown_date(builders.SENT)
+    business = replace(JOB, customer=builders.customer(kind=CustomerKind.BUSINESS))
+    assert acceptance_typed(business, quote, TODAY)["notice_on"] == ""
+    taken = builders.sent(acceptance=builders.acceptance(notice_on=None))
+    assert acceptance_typed(JOB, taken, TODAY)["notice_on"] == ""  # what is on record stands
+
+
+def test_which_covering_is_asked_only_where_there_is_a_choice() -> None:
+    several = replace(priced.accepted(priced.three_options()), acceptance=None)
+    (asked, *others) = acceptance_fields(JOB, several)
+    assert asked.choices == ("square butt", "hexagonal", "felt")
+    assert tuple(others) == acceptance_fields(JOB, builders.sent())
+    assert "covering" not in acceptance_typed(JOB, several, TODAY)
+    with pytest.raises(Refused, match=r"Covering is empty\. Pick the one they chose\."):
+        read_acceptance(YES | {"covering": ""}, several, TODAY)
+    taken = read_acceptance(YES | {"covering": "felt"}, several, TODAY)
+    assert taken.option_id == 3
+    kept = replace(several, acceptance=taken)
+    assert read_acceptance(acceptance_typed(JOB, kept, TODAY), kept, TODAY) == taken
+
+
+def test_a_business_is_not_asked_about_a_right_it_has_not() -> None:
+    business = replace(JOB, customer=builders.customer(kind=CustomerKind.BUSINESS))
+    asked = [field.id for field in acceptance_fields(business, builders.sent())]
+    assert asked == ["who", "on", "means", "made_at"]
+    yes = {key: YES[key] for key in asked}
+    assert read_acceptance(yes, builders.sent(), TODAY).notice_on is None
+
+
+def test_only_a_sent_quote_can_be_accepted() -> None:
+    job = replace(JOB, quotes=(builders.sent(), builders.draft(number=2)))
+    assert job.newest_sent == builders.sent()
+    assert replace(JOB, quotes=(builders.draft(),)).newest_sent is None
+    with pytest.raises(NotNow):
+        read_acceptance(YES, builders.draft(), TODAY)
+
+
+_NOT_PUT_ON = ("Cost", "Price", "Margin")
+
+
+def _named(quote: Quote) -> list[tuple[str, Option]]:
+    return [(covering_words(option), option) for option in quote.options]
+
+
+def _own_rows(paper: Paper) -> tuple[tuple[str, str], ...]:
+    details, made_of = paper.blocks
+    assert isinstance(details, Details)
+    assert isinstance(made_of, Table)
+    # What the customer sees in few sums stands here line by line, and comes to the cost.
+    assert sum(_pence(row[-1]) for row in made_of.rows) == _pence(dict(details.rows)["Cost"])
+    return details.rows
+
+
+def _pence(amount: str) -> int:
+    """The pence in the sum that an amount begins with."""
+    return read_money("Amount", amount.partition(", ")[0])

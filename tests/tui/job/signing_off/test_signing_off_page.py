@@ -1,0 +1,112 @@
+"""Signing off: the customer's word, a guarantee, and snags."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from textual.screen import ModalScreen
+
+from domain.errors import Refused
+from domain.job import SignOff, Stage
+from domain.pages import PageName
+from tests import builders
+from tests.tui.enquiry_book import NASTY, read_again, turn_to
+from tests.tui.hands import Hands, key
+from tests.tui.job_book import TODAY, app_on, carried_to
+from tests.tui.sight import SIZES, click_on, cut_off, sees, text
+from tui.frame.safe_text import one_line
+from tui.job.signing_off.signing_off_page import read_sign_off, sign_off_typed
+
+SAVE = key("dialog", "save")
+LONG = f"{NASTY} {'drip trim loose at the verge ' * 6}"
+
+
+async def test_the_word_and_the_guarantee_are_kept(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.SIGN_OFF)
+        assert hands.form.values["who"] == "Mrs Adeyemi"
+        await hands.write({"Guarantee until": "24 June 2031", "It covers": LONG})
+        assert await cut_off(pilot) == []
+        await click_on(pilot, "ctrl+s save")
+        await hands.hears("Saved: signed off by the customer.")
+        hands.form.put("who", "Mr Adeyemi")
+        await hands.save("Saved: signed off by the customer.")
+        assert await cut_off(pilot) == []
+    done = read_again(path).sign_off
+    assert done is not None
+    assert (done.who, done.on, done.guarantee_until) == ("Mr Adeyemi", TODAY, date(2031, 6, 24))
+    assert done.guarantee_words == one_line(LONG).strip()
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_snags_are_written_down_and_done(tmp_path: Path, size: tuple[int, int]) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.SIGN_OFF)
+        await hands.ask(key("signed_off", "add_snag"))
+        await hands.press(SAVE)
+        await hands.hears("What is empty. Say what it is.")
+        await hands.write({"What": "drip trim loose"})
+        assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await hands.hears("Saved: the snag.")
+        await click_on(pilot, "ctrl+n add snag")
+        await hands.until(lambda: isinstance(app.screen, ModalScreen))
+        await hands.write({"What": LONG})
+        await click_on(pilot, "ctrl+s save")
+        await hands.until(lambda: text(app).count("▲ open") == 2)
+        assert await cut_off(pilot) == []
+        await click_on(pilot, "Smith")
+        await sees(pilot, f"✓ fixed {TODAY:%a} {TODAY.day}")
+        await hands.press("up", "enter")
+        await hands.until(lambda: "▲ open" not in text(app))
+        await hands.press("enter")
+        await hands.hears("Fixed on Wed 24 Jun 2026.")
+        assert await cut_off(pilot) == []
+    snags = {snag.words: snag.done_on for snag in read_again(path).snags}
+    assert snags == {"drip trim loose": TODAY, one_line(LONG).strip(): TODAY}
+
+
+async def test_a_word_of_nobody_is_refused_and_stays_typed(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.SIGN_OFF)
+        await hands.write({"Signed off by": " ", "It covers": "the laying"})
+        await hands.press(key("job", "save"))
+        await hands.hears("Signed off by is empty")
+        assert app.focused is app.screen.query_one("#field-who")
+        assert hands.form.values["words"] == "the laying"
+    assert read_again(path).sign_off is None
+
+
+@pytest.mark.parametrize(
+    ("typed", "label"),
+    [
+        ({"on": "someday"}, "On"),
+        ({"on": ""}, "On"),
+        ({"until": "for ever"}, "Guarantee until"),
+        ({"until": "1 Jan 9999"}, "Guarantee until"),
+        ({"until": NASTY}, "Guarantee until"),
+    ],
+)
+def test_a_refusal_names_the_field(typed: dict[str, str], label: str) -> None:
+    plain = {"who": "Mrs Adeyemi", "on": "today", "until": "", "words": ""}
+    with pytest.raises(Refused) as refused:
+        read_sign_off(plain | typed, TODAY)
+    assert refused.value.field == label
+
+
+def test_the_customers_word_is_read_back_unchanged() -> None:
+    done = SignOff("Mr Ek", date(2026, 6, 24), date(2031, 6, 25), "workmanship, not storm damage")
+    typed = sign_off_typed(builders.job_at(Stage.LAID, sign_off=done), TODAY)
+    assert read_sign_off(typed, TODAY) == done

@@ -1,0 +1,50 @@
+"""A survey as typed: what its fields ask for, and what is read from them."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from domain.errors import Refused
+from domain.setting_out.kinds import Form as RoofForm
+from domain.setting_out.measures import MEASURES_OF
+from tests import builders
+from tests.tui.enquiry_book import NASTY
+from tui.frame.safe_text import one_line
+from tui.job.survey.survey_fields import FIELDS, ROOF
+from tui.job.survey.survey_reading import read_survey, survey_typed
+
+TODAY = date(2026, 6, 3)
+EMPTY = {field.id: "" for field in FIELDS}
+TYPED = EMPTY | survey_typed(builders.survey())
+
+
+@pytest.mark.parametrize("form", list(RoofForm))
+def test_a_form_asks_only_for_the_measures_it_takes(form: RoofForm) -> None:
+    asked = {f.id for f in ROOF if f.only_for and form.value in f.only_for[1:]}
+    assert asked | {"slopes"} == {*MEASURES_OF[form], "slopes"}
+
+
+def test_a_survey_is_read_back_unchanged_though_it_holds_line_breaks() -> None:
+    survey = builders.survey(
+        access=replace(builders.survey().access, means="ladder\nhop-up"),
+        edges=replace(builders.survey().edges, gutter=f"{NASTY}\nloose"),
+    )
+    shown = {key: one_line(text) for key, text in survey_typed(survey).items()}
+    assert read_survey(EMPTY | shown, survey, TODAY) == survey
+
+
+@pytest.mark.parametrize(
+    ("field", "typed", "label"),
+    [
+        ("thickness", "thin", "Thickness"),
+        ("layers", "1.5", "Layers"),
+        ("replace_m", "501", "Boards to replace"),
+        ("pitch", "91", "Pitch"),
+        ("visited_on", "[/]", "Visited on"),
+    ],
+)
+def test_a_refusal_names_the_field(field: str, typed: str, label: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_survey(TYPED | {field: typed}, None, TODAY)
+    assert refused.value.field == label

@@ -1,0 +1,84 @@
+"""What the dialogs about a stage read, and that their keys stay in sight."""
+
+from pathlib import Path
+
+import pytest
+from textual.screen import ModalScreen
+
+from domain.checks.stages import CHECKS, Severity
+from domain.errors import Refused
+from domain.job import AccessPlan, Edges, Ending, Job, Stage
+from domain.pages import PageName
+from storage.book import Book
+from tests import builders, priced
+from tests.tui.enquiry_book import NASTY, turn_to, until
+from tests.tui.job_book import app_on, by_another_hand, carried_to
+from tests.tui.quote_book import said
+from tui.frame.key_line import KeyLine
+from tui.frame.message_line import MessageLine
+from tui.job.stage_dialogs import note_fields, read_back, read_end, read_notes, read_why
+from tui.widgets.form import Field, Form
+
+FIELDS = (Field("photo", "Note 1"), Field("daylight", "Note 2"))
+
+
+@pytest.mark.parametrize("why", ["rain", NASTY, "  two words ", "é😀", "x" * 2000])
+def test_a_reason_is_kept_as_it_was_typed(why: str) -> None:
+    assert read_why({"why": why}) == why.strip()
+    assert read_back({"to": "survey", "why": why}) == (Stage.SURVEY, why.strip())
+    assert read_end({"how": "called off", "why": why}) == (Ending.CALLED_OFF, why.strip())
+    assert read_notes(FIELDS, {"photo": why, "daylight": why}) == dict.fromkeys(
+        ("photo", "daylight"), why.strip()
+    )
+
+
+@pytest.mark.parametrize("why", ["", " ", "\t\n", "\u2003"])
+def test_no_reason_is_refused_by_the_name_of_its_field(why: str) -> None:
+    with pytest.raises(Refused, match=r"^Why is empty\. "):
+        read_why({"why": why})
+    with pytest.raises(Refused, match=r"^Note 2 is empty\. "):
+        read_notes(FIELDS, {"photo": "wet", "daylight": why})
+
+
+def test_a_choice_that_was_not_made_is_refused() -> None:
+    with pytest.raises(Refused, match=r"^Back to is empty\. "):
+        read_back({"to": "", "why": "rain"})
+    with pytest.raises(Refused, match=r"^How it ended is empty\. "):
+        read_end({"how": "", "why": "rain"})
+
+
+def test_each_caution_has_a_note_of_its_own_name() -> None:
+    cautions = [check for check in CHECKS if check.severity is Severity.CAUTION]
+    fields = note_fields(cautions)
+    assert [field.id for field in fields] == [check.id for check in cautions]
+    assert len({field.label for field in fields}) == len(cautions)
+
+
+def _with_every_caution(book: Book, job: Job) -> Job:
+    survey = builders.survey(edges=Edges(), access=AccessPlan(means="ladder"))
+    job = book.save_survey(job, survey)
+    return book.save_quote(job, priced.quote(job=job))
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_the_keys_and_the_sentence_stay_in_sight_under_a_long_form(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SURVEY)
+    by_another_hand(path, _with_every_caution)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        await turn_to(pilot, app, PageName.QUOTE)
+        await pilot.press("ctrl+t")
+        await until(pilot, lambda: isinstance(app.screen, ModalScreen))
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "Note 1" in said(app))
+        await until(
+            pilot, lambda: app.screen.region.contains_region(app.screen.query_one(KeyLine).region)
+        )
+        form, voice, keys = (
+            app.screen.query_one(kind).region for kind in (Form, MessageLine, KeyLine)
+        )
+        assert form.bottom <= voice.y < voice.bottom <= keys.y
+        assert form.height >= 10

@@ -1,0 +1,174 @@
+"""The list of jobs: found by words, by stage, by keys and by mouse; every row to its last word."""
+
+import threading
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from textual.widgets import Input
+
+from domain.job import Closing, Ending, EnquiryRecord, Job, Stage
+from storage import glance
+from storage.book import Book
+from tests import builders
+from tests.tui.enquiry_book import NASTY
+from tests.tui.hands import Hands, key
+from tests.tui.job_book import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees, text
+from tui.job.job_screen import JobScreen
+from tui.lists.jobs_screen import JobsScreen
+from tui.shell.app import HeadlapApp
+from tui.week.week_screen import WeekScreen
+
+NAMES = ("Zoë Müller", NASTY, "Mr Ek")
+
+
+def _with_others(book: Book, job: Job) -> Job:
+    for name in NAMES:
+        other = book.take_enquiry(
+            EnquiryRecord(
+                replace(builders.customer(), name=name, id=None),
+                builders.site(place=f"{name[:4]} Lane\n🏚 {'x' * 90}"),
+                builders.enquiry(),
+            ),
+        )
+        if name == "Mr Ek":
+            book.end_job(other, Closing(Ending.DECLINED, "too dear", TODAY))
+    return job
+
+
+async def _shown(hands: Hands, *refs: str) -> None:
+    """Wait until the list shows these jobs and no others."""
+
+    def so() -> bool:
+        return [line.split()[0] for line in _rows(lines(hands.app))] == list(refs)
+
+    await hands.until(so)
+
+
+def _rows(on_screen: Sequence[str]) -> list[str]:
+    return [line for line in on_screen if line[2:6].isdigit()]
+
+
+async def _opened(hands: Hands, app: HeadlapApp) -> None:
+    assert isinstance(app.screen, WeekScreen)
+    await hands.press(key("anywhere", "go('jobs')"))
+    await hands.until(lambda: isinstance(app.screen, JobsScreen))
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_every_row_is_seen_to_its_last_word(tmp_path: Path, size: tuple[int, int]) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+    by_another_hand(path, _with_others)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await _opened(hands, app)
+        await _shown(hands, "0004", "0003", "0002", "0001")
+        assert await cut_off(pilot) == []
+        assert _rows(lines(app))[-1].endswith("24 Jun    £369.30 owed")
+        assert "declined" in _rows(lines(app))[0]
+        assert "signed off" in _rows(lines(app))[-1]
+        assert max(map(len, _rows(lines(app)))) <= size[0]
+        assert "\u202e" not in text(app)
+
+
+async def test_jobs_are_found_by_words_and_by_stage(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+    by_another_hand(path, _with_others)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await _opened(hands, app)
+        await hands.press(key("jobs", "find"))
+        await hands.type_in("zoe mull")
+        await _shown(hands, "0002")
+        await hands.press("enter")
+        await hands.until(lambda: isinstance(app.screen, JobScreen))
+        await hands.shows_a_job(2)
+        await hands.press("escape")
+        await hands.until(lambda: isinstance(app.screen, JobsScreen))
+        await hands.press("escape")  # first the words go
+        await _shown(hands, "0004", "0003", "0002", "0001")
+        await click_on(pilot, "enquiry 2")
+        await _shown(hands, "0003", "0002")
+        await hands.press(key("jobs", "previous_group"))
+        await hands.press(key("jobs", "previous_group"), key("jobs", "previous_group"))
+        await _shown(hands, "0004")
+        place_of(app, "▸declined 1")
+        await hands.press("slash", *"[/]%_'")
+        await sees(pilot, "No job with these words.")
+        assert await cut_off(pilot) == []
+        await hands.press("escape", key("jobs", "next_group"), key("jobs", "next_group"))
+        await _shown(hands, "0004", "0003", "0002", "0001")
+        await click_on(pilot, "Smith")
+        await hands.shows_a_job(3)
+
+
+async def test_what_is_typed_after_the_slash_of_the_week_finds(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    by_another_hand(path, _with_others)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await hands.press(key("week", "find"))
+        await hands.until(lambda: isinstance(app.screen, JobsScreen))
+        await hands.type_in("zoe mull")
+        await _shown(hands, "0002")
+
+
+async def test_stepping_back_leaves_the_words_then_the_list(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await _opened(hands, app)
+        await click_on(pilot, "customer, place or reference")
+        await hands.type_in("?")
+        find = app.screen.query_one("#find", Input)
+        assert find.has_focus
+        assert find.value == "?"  # a letter is text while it is typed, no command
+        await hands.press("escape")
+        assert (find.value, find.has_focus) == ("", False)
+        await hands.press("escape")
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+
+
+async def test_keys_are_never_held_up_by_the_search_and_the_newest_words_win(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    by_another_hand(path, _with_others)
+    app, searched, go_on = app_on(path), list[str](), threading.Event()
+    find = glance.find_jobs
+
+    def slow(path: Path, words: str, group: Stage | Ending | None) -> list[glance.JobLine]:
+        searched.append(words)
+        assert not words or go_on.wait(10)
+        return find(path, words, group)
+
+    monkeypatch.setattr(glance, "find_jobs", slow)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await _opened(hands, app)
+        await _shown(hands, "0004", "0003", "0002", "0001")
+        await hands.press(key("jobs", "find"))
+        await hands.type_in("z")
+        await hands.until(lambda: searched[-1] == "z")
+        await hands.type_in("oe mull")
+        assert app.screen.query_one("#find", Input).value == "zoe mull"
+        await hands.press("enter")
+        go_on.set()
+        await hands.shows_a_job(2)
+    assert [words for words in searched if words] == ["z", "zoe mull"]

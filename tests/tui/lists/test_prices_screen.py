@@ -1,0 +1,194 @@
+"""Prices: given from a day on by keys and by mouse; how each stands; what is not valid."""
+
+from collections.abc import Mapping
+from contextlib import closing
+from dataclasses import replace
+from datetime import date, timedelta
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+from textual.screen import ModalScreen
+
+from domain.coverings.materials import MATERIALS, Material
+from domain.errors import Refused
+from domain.estimate.price_list import Force, price_lines
+from domain.estimate.stock import Price
+from storage.book import Book
+from tests import priced
+from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at
+from tests.tui.hands import Hands, key
+from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
+from tui.frame.safe_text import one_line
+from tui.lists.price_dialog import price_typed, read_price
+from tui.lists.prices_screen import PricesScreen
+from tui.widgets.field_values import shown
+
+TODAY = NOW.date()
+SAVE = key("dialog", "save")
+SHINGLES = Material("square-butt").words
+TYPED = {
+    "merchant": "Ek & Sons",
+    "colour": "slate grey",
+    "per_pack": "21",
+    "net": "33.10",
+    "vat": "20",
+    "kg": "",
+    "since": "today",
+}
+
+
+def _prices(path: Path) -> tuple[Price, ...]:
+    with closing(Book.open(path, lambda: NOW)) as book:
+        return tuple(book.prices())
+
+
+async def _opened(hands: Hands) -> None:
+    await sees(hands.pilot, "Tonight")
+    await hands.press(key("anywhere", "go('prices')"))
+    await hands.until(lambda: isinstance(hands.app.screen, PricesScreen))
+    await sees(hands.pilot, "bitumen mastic")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_new_price_is_given_and_the_old_one_stays(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        assert await cut_off(pilot) == []
+        await hands.ask("enter")
+        await hands.write({"Net price": "33.10", "From": "1 July"})
+        assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await hands.hears(f"Saved: {SHINGLES} from Wed 1 Jul 2026.")
+        await click_on(pilot, "clout nails")
+        await hands.until(lambda: isinstance(app.screen, ModalScreen))
+        await hands.write({"Pack size": "1,000", "Net price": "7.05"})
+        await click_on(pilot, "ctrl+s save")
+        await hands.hears("Saved: clout nails from Wed 3 Jun 2026.")
+        signs = [line[2] for line in lines(app)[3:12]]
+        assert signs == ["▸", "+", "▸", "▸", "▸", "▸", "–", "▸", "▸"]
+        years = [line.rstrip()[-4:] for line in lines(app)[3:12]]
+        assert years == ["2026"] * 9
+        assert all(sign in lines(app)[0] for sign in "▸·+–")
+        assert await cut_off(pilot) == []
+    given = [price for price in _prices(path) if price.since != priced.PRICED]
+    assert [(p.material, p.per_pack, p.net, p.since) for p in given] == [
+        (Material("square-butt"), Decimal(21), 33_10, date(2026, 7, 1)),
+        (Material.NAILS, Decimal(1000), 7_05, TODAY),
+    ]
+    assert len(_prices(path)) == len(priced.PRICES) + 2
+
+
+async def test_another_merchants_price_is_added(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await click_on(pilot, "a add")
+        await hands.until(lambda: isinstance(app.screen, ModalScreen))
+        await hands.press(SAVE)
+        await hands.hears("Material is empty. Choose one with the arrow keys.")
+        await hands.write({"Material": "underlay", "Merchant": NASTY * 3, "Pack size": "twenty"})
+        await hands.press(SAVE)
+        await hands.hears("Pack size: “twenty” is not valid.")
+        await hands.write({"Pack size": "20", "Net price": "1240.50"})
+        assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await hands.hears("Saved: underlay")
+        await sees(pilot, "Smith")
+        row = lines(app)[place_of(app, "Smith").y]
+        assert all(words in row for words in ("20 m", "£1,240.50", "£1,488.60", "3 Jun 2026"))
+        assert await cut_off(pilot) == []
+    (added,) = [price for price in _prices(path) if price.since == TODAY]
+    assert (added.material, added.merchant) == (Material.UNDERLAY, one_line(NASTY * 3))
+    assert [added.per_pack, added.net, added.vat_rate] == [20, 1240_50, 20]
+
+
+def test_every_material_stands_in_the_list_and_what_has_no_price_says_so() -> None:
+    assert [line.force for line in price_lines((), TODAY)] == [Force.NONE] * len(MATERIALS)
+    assert [line.words for line in price_lines((), TODAY)] == [m.words for m in MATERIALS]
+
+
+def test_prices_stand_by_what_the_next_quote_is_made_from() -> None:
+    old = replace(priced.PRICES[0], id=1)
+    new = replace(old, id=2, net=33_10, since=TODAY)
+    coming = replace(old, id=3, since=TODAY + timedelta(days=1))
+    other = replace(old, id=4, merchant="Ek & Sons", since=TODAY - timedelta(days=9))
+    grey = replace(old, id=5, colour="slate grey")
+    shown = price_lines((other, coming, grey, old, new), TODAY)[:5]
+    forces = {line.price.id: line.force for line in shown if line.price}
+    assert forces == {
+        1: Force.BEFORE,
+        2: Force.QUOTED,
+        3: Force.COMING,
+        4: Force.IN_FORCE,
+        5: Force.QUOTED,
+    }
+    assert [line.force for line in shown] == sorted(forces.values(), key=list(Force).index)
+    assert shown[1].words == f"slate grey, {SHINGLES}"
+
+
+@pytest.mark.parametrize(
+    ("typed", "label"),
+    [
+        ({"merchant": " "}, "Merchant"),
+        ({"per_pack": "0"}, "Pack size"),
+        ({"per_pack": "-21"}, "Pack size"),
+        ({"per_pack": "1e3"}, "Pack size"),
+        ({"per_pack": "9" * 40}, "Pack size"),
+        ({"net": "0"}, "Net price"),
+        ({"net": "free"}, "Net price"),
+        ({"net": "9" * 20}, "Net price"),
+        ({"vat": "101"}, "VAT"),
+        ({"vat": NASTY}, "VAT"),
+        ({"since": ""}, "From"),
+        ({"since": "30 Feb"}, "From"),
+    ],
+)
+def test_a_price_refuses_by_name(typed: dict[str, str], label: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_price(TYPED | typed, Material("square-butt"), TODAY)
+    assert refused.value.field == label
+
+
+@pytest.mark.parametrize("material", MATERIALS)
+def test_a_price_is_read_back_as_the_next_one(material: Material) -> None:
+    price = priced.price(material, 1234_56, "20.5", colour="green" if material.coloured else "")
+    typed: Mapping[str, str] = TYPED | price_typed(price, material, TODAY)
+    assert read_price(typed, material, TODAY) == replace(price, since=TODAY)
+
+
+def test_what_has_no_colour_keeps_none() -> None:
+    nails = read_price(TYPED, Material.NAILS, TODAY)
+    assert nails.colour == ""
+    first = price_typed(None, Material.MASTIC, TODAY)
+    assert first["per_pack"] == "1"  # a cartridge is a cartridge
+    # source: the standard rate of VAT is 20 %; memory.
+    assert Decimal(first["vat"]) == 20
+
+
+def test_a_pack_weighs_what_is_typed_or_as_usual() -> None:
+    assert read_price(TYPED, Material("square-butt"), TODAY).kg is None
+    assert read_price(TYPED | {"kg": "28.5"}, Material("square-butt"), TODAY).kg == Decimal("28.5")
+    with pytest.raises(Refused, match="Pack weight"):
+        read_price(TYPED | {"kg": "0"}, Material("square-butt"), TODAY)
+
+
+async def test_what_is_in_a_pack_is_told_in_its_own_unit(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await _opened(Hands(pilot))
+        packs = {price.material: price.per_pack for price in _prices(path)}
+        for material, unit in ((Material("square-butt"), "strips"), (Material("felt"), "m")):
+            row = next(line for line in lines(app) if line[4:].startswith(material.words))
+            assert f" {shown(packs[material])} {unit} " in row

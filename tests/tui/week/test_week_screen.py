@@ -1,0 +1,238 @@
+"""The week: what leads where, the forecast, other weeks, and a book that cannot be read."""
+
+import sqlite3
+from contextlib import closing
+from dataclasses import replace
+from datetime import timedelta
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+from textual.screen import ModalScreen
+
+from domain.days.weather import Outlook
+from domain.errors import Refused
+from domain.job import EnquiryRecord, Job, Stage
+from domain.pages import PageName
+from domain.papers.week_paper import week_paper
+from domain.week import plan_week
+from storage.book import Book
+from storage.bookfile import SCHEMA
+from storage.glance import read_week
+from tests.domain.papers.reading import tables
+from tests.tui.enquiry_book import NASTY
+from tests.tui.hands import Hands, key
+from tests.tui.job_book import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
+from tui.lists.jobs_screen import JobsScreen
+from tui.papers.paper_screen import PaperScreen
+from tui.week.forecast_dialog import DRY, UNKNOWN, WET, read_outlook
+from tui.week.week_screen import WeekScreen
+from tui.your_details.details_screen import DetailsScreen
+
+SAVE = key("dialog", "save")
+DRY_DAY = {"sky": DRY, "dry_from": "8", "dry_until": "16", "low": "", "wind": "", "gust": ""}
+
+
+def _with_odd_names(book: Book, job: Job) -> Job:
+    customer = replace(job.customer, name=NASTY * 9)
+    site = replace(job.site, place=f"🏚 {NASTY}\n{'Long ' * 30}")
+    return book.change_enquiry(job, EnquiryRecord(customer, site, job.enquiry))
+
+
+def _with_a_long_place(book: Book, job: Job) -> Job:
+    site = replace(job.site, place="Birch Lane at the far end")
+    return book.change_enquiry(job, EnquiryRecord(job.customer, site, job.enquiry))
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_tonight_and_the_days_lead_to_the_job(tmp_path: Path, size: tuple[int, int]) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    by_another_hand(path, _with_odd_names)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "£  Send the invoice")
+        assert await cut_off(pilot) == []
+        row = lines(app)[place_of(app, "Send the invoice").y]
+        assert "£369.30" in row[: size[0] - 26]
+        assert max(map(len, lines(app))) <= size[0]
+        await click_on(pilot, "Smith")  # on its day, above Tonight
+        await hands.shows_a_job(1)
+        await hands.press(key("job", "back"))
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+        await click_on(pilot, "Send the invoice")
+        await hands.until(lambda: isinstance(app.screen, ModalScreen))
+        await hands.press(key("issue", "leave"), key("job", "back"))
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+        await hands.press(key("week", "used"))
+        await hands.shows(PageName.MATERIALS)
+
+
+@pytest.mark.parametrize(
+    ("size", "who"), [((80, 24), "Mrs Adeyemi "), ((120, 40), "Mrs Adeyemi, Birch Lane at the ")]
+)
+async def test_who_is_rung_stands_whole_where_the_place_has_no_room(
+    tmp_path: Path, size: tuple[int, int], who: str
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    by_another_hand(path, _with_a_long_place)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        await sees(pilot, "£  Send the invoice")
+        assert who in lines(app)[place_of(app, "Send the invoice").y]
+
+
+async def test_the_forecast_of_a_day_is_typed_and_puts_it_at_risk(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await hands.ask(key("week", "outlook"))
+        await hands.write({"Dry from": "16", "Dry until": "8"})
+        await hands.press(SAVE)
+        await hands.hears("Give an hour after 16.")
+        await hands.write({"Dry until": "19", "Lowest temperature": "-2", "Gusts, up to": "40"})
+        assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await sees(pilot, "▲ gust 40")
+        (printed, *_) = tables(week_paper(plan_week(read_week(path, TODAY), TODAY)))
+        assert printed.rows[TODAY.weekday()][2] == "▲ gust 40"
+        await click_on(pilot, "f forecast")
+        await hands.until(lambda: isinstance(app.screen, ModalScreen))
+        await click_on(pilot, "rain all day")
+        await click_on(pilot, "ctrl+s save")
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+        assert await cut_off(pilot) == []
+    (kept,) = read_week(path, TODAY).outlooks
+    assert kept.rain_all_day
+    assert (kept.day, kept.dry_from) == (TODAY, None)
+    assert [kept.low_c, kept.gust_mph] == [-2, 40]
+
+
+async def test_the_strip_is_walked_by_keys_and_other_weeks_are_shown(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Wed 24 Jun 2026")
+        await hands.press(key("week", "page_week(1)"))
+        await sees(pilot, "of Mon 29 Jun 2026 · today is Wed 24 Jun 2026")
+        assert "Birch Lane" not in "\n".join(lines(app)[:8])
+        assert await cut_off(pilot) == []
+        await hands.press(*[key("week", "page_week(-1)")] * 2)
+        await sees(pilot, "of Mon 15 Jun 2026")
+        await hands.press(key("week", "page_week(1)"), "shift+tab", *["left"] * 9, *["right"] * 2)
+        await hands.press("enter")
+        await hands.shows_a_job(1)
+
+
+async def test_a_new_book_says_how_to_begin(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "new" / "book.headlap")
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.hears("New book. Press F6 to fill in your details")
+        assert await cut_off(pilot) == []
+        await hands.press(key("week", "find"))
+        await hands.until(lambda: isinstance(app.screen, JobsScreen))
+        await sees(pilot, "No job here yet: n adds one.")
+        assert await cut_off(pilot) == []
+
+
+async def test_without_a_job_under_the_cursor_nothing_is_opened(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Nothing to do tonight.")
+        for command in ("used", "invoice"):
+            await hands.press(key("week", command))
+            await hands.hears("Pick a job in the Tonight list first.")
+            assert isinstance(app.screen, WeekScreen)
+        await hands.press("enter", key("week", "print_week"))
+        await hands.until(lambda: isinstance(app.screen, PaperScreen))
+
+
+async def test_what_is_the_traders_own_leads_to_the_own_details(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+
+    def runs_out(book: Book, job: Job) -> Job:
+        soon = TODAY + timedelta(days=9)
+        book.save_trader(replace(book.trader(), liability_expires=soon))
+        return job
+
+    by_another_hand(path, runs_out)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await sees(pilot, "Tonight")
+        await pilot.press("enter")
+        await Hands(pilot).until(lambda: isinstance(app.screen, DetailsScreen))
+
+
+async def test_a_book_that_a_newer_program_took_over_is_said_and_ends_nothing(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Send the invoice")
+        with closing(sqlite3.connect(path)) as connection:
+            connection.execute(f"PRAGMA user_version = {SCHEMA + 1}")
+        await hands.press(key("week", "page_week(1)"))
+        await hands.hears("written by a newer Headlap")
+        await hands.press(key("anywhere", "go('jobs')"))
+        await hands.until(lambda: isinstance(app.screen, JobsScreen))
+        await hands.hears("written by a newer Headlap")
+        await hands.press("right", "slash", "x")
+        await hands.hears("written by a newer Headlap")
+        assert await cut_off(pilot) == []
+    assert not (tmp_path / "headlap-faults.log").exists()
+
+
+async def test_a_file_that_is_no_book_is_said_at_once(tmp_path: Path) -> None:
+    path = tmp_path / "list.txt"
+    path.write_text("a shopping list", encoding="utf-8")
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.hears("list.txt is not a Headlap book.")
+    assert path.read_text(encoding="utf-8") == "a shopping list"
+
+
+@pytest.mark.parametrize(
+    ("typed", "label"),
+    [
+        ({"dry_from": ""}, "Dry from"),
+        ({"dry_from": "-1"}, "Dry from"),
+        ({"dry_from": "25"}, "Dry from"),
+        ({"dry_from": "²"}, "Dry from"),
+        ({"dry_until": "8"}, "Dry until"),
+        ({"dry_until": "9" * 99}, "Dry until"),
+        ({"low": "mild"}, "Lowest temperature"),
+        ({"low": "-400"}, "Lowest temperature"),
+        ({"wind": NASTY}, "Average wind, up to"),
+        ({"gust": "1e4"}, "Gusts, up to"),
+    ],
+)
+def test_a_forecast_refuses_by_name(typed: dict[str, str], label: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_outlook(DRY_DAY | typed, TODAY, 0)
+    assert refused.value.field == label
+
+
+def test_a_sky_that_is_not_dry_asks_for_no_hours() -> None:
+    wet = read_outlook(DRY_DAY | {"sky": WET, "dry_from": "x"}, TODAY, 3)
+    assert wet == Outlook(TODAY, None, None, rain_all_day=True, version=3)
+    unknown = read_outlook(DRY_DAY | {"sky": UNKNOWN, "wind": "10 m/s"}, TODAY, 0)
+    assert (unknown.dry_from, unknown.rain_all_day) == (None, False)
+    # source: 10.28 m/s are 23 mph, so 10 m/s are 22.4; derived.
+    assert unknown.wind_mph == Decimal("22.4")

@@ -1,0 +1,170 @@
+"""The trader's your details: typed, saved, read back; refused by name; not left unasked."""
+
+from collections.abc import Mapping
+from contextlib import closing
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from domain.errors import Refused
+from domain.trader import LabourRates, Rates, Trader, VatStanding, WeatherLimits
+from storage.book import Book
+from tests import builders
+from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at
+from tests.tui.hands import Hands, key
+from tests.tui.sight import SIZES, click_on, cut_off, sees
+from tui.frame.safe_text import one_line
+from tui.week.week_screen import WeekScreen
+from tui.your_details.details_fields import FIELDS, read_trader, trader_typed
+from tui.your_details.details_screen import DetailsScreen
+
+TODAY = NOW.date()
+EMPTY = {field.id: "" for field in FIELDS}
+OWN = Trader(
+    name="Robin Thorne",
+    address="3 Tannery Row\nOsmerton",
+    sort_code="00-00-00",
+    account="12345678",
+    vat_standing=VatStanding.STANDARD,
+    vat_number="980780684",
+    utr="1955839661",  # source: python-stdnum finds both numbers valid; computed.
+    waste_expires=date(2028, 3, 31),
+    days_to_pay=7,
+    hours_a_day=Decimal("7.5"),
+    working_days=frozenset({0, 2, 5}),
+    nation="Northern Ireland",
+    rates=Rates(hour=31_50, markup=Decimal("12.5"), labour=LabourRates(strip=Decimal("0.125"))),
+    limits=WeatherLimits(least_c=Decimal("7.5"), underlay_rest_min=45),
+)
+
+
+def _on_record(path: Path) -> Trader:
+    with closing(Book.open(path, lambda: NOW)) as book:
+        return book.trader()
+
+
+async def _opened(hands: Hands) -> None:
+    await sees(hands.pilot, "Tonight")
+    await hands.press(key("anywhere", "go('trader')"))
+    await hands.until(lambda: isinstance(hands.app.screen, DetailsScreen))
+    await sees(hands.pilot, "14")  # days to pay: what is on record stands in the form
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_own_details_are_saved_by_keys_and_by_mouse(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        assert await cut_off(pilot) == []
+        await hands.write({"Name": NASTY, "Address": "3 Tannery Row, Osmerton", "VAT": "standard"})
+        await hands.write({"VAT number": "802311781"})
+        await hands.press(key("trader", "save"))
+        await hands.hears("VAT number: “802311781” is not valid.")
+        assert app.focused is app.screen.query_one("#field-vat_number")
+        assert await cut_off(pilot) == []
+        await hands.write({"VAT number": "980780684", "Working days": "Mon, Tue, Saturday"})
+        await click_on(pilot, "ctrl+s save")
+        await hands.hears("Saved. Quotes and invoices already sent stay as they were.")
+        assert await cut_off(pilot) == []
+        await hands.press(key("trader", "back"))
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+    kept = _on_record(path)
+    assert (kept.name, kept.address) == (one_line(NASTY), "3 Tannery Row\nOsmerton")
+    assert (kept.vat_standing, kept.vat_number) == (VatStanding.STANDARD, "980780684")
+    assert kept.working_days == {0, 1, 5}
+    assert kept.rates == Rates()
+
+
+async def test_leaving_with_typing_asks_once_and_again_after_more_typing(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        for name in ("Robin", "Robin T"):
+            await hands.write({"Name": name})
+            await hands.press(key("trader", "back"))
+            await hands.hears("Not saved.")
+            assert isinstance(app.screen, DetailsScreen)
+        await click_on(pilot, "esc back")
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+    assert _on_record(path).name == ""
+
+
+async def test_what_another_window_saved_is_not_overwritten(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await hands.write({"Name": "Robin"})
+        with closing(Book.open(path, lambda: NOW)) as book:
+            book.save_trader(replace(book.trader(), name="Alex"))
+        await hands.press(key("trader", "save"))
+        await hands.hears("another window")
+        assert hands.form.values["name"] == "Robin"
+    assert _on_record(path).name == "Alex"
+
+
+@pytest.mark.parametrize("trader", [Trader(), OWN, builders.trader()], ids=["new", "own", "usual"])
+def test_details_are_read_back_unchanged(trader: Trader) -> None:
+    typed: Mapping[str, str] = EMPTY | trader_typed(trader)
+    assert read_trader(typed, trader, TODAY) == trader
+
+
+def test_a_vat_number_that_is_not_asked_for_stays() -> None:
+    typed = EMPTY | trader_typed(replace(OWN, vat_standing=VatStanding.NOT_REGISTERED))
+    left = read_trader(typed | {"vat_number": ""}, OWN, TODAY)
+    assert (left.vat_standing, left.vat_number) == (VatStanding.NOT_REGISTERED, OWN.vat_number)
+
+
+@pytest.mark.parametrize(
+    ("field", "text", "label"),
+    [
+        ("sort_code", "0-0-0", "Sort code"),
+        ("account", "1234567890123", "Account number"),
+        ("account", NASTY, "Account number"),
+        ("days_to_pay", "0", "Days to pay"),
+        ("days_to_pay", "2½", "Days to pay"),
+        ("days_to_pay", "9" * 99, "Days to pay"),
+        ("vat_number", "802311781", "VAT number"),
+        ("utr", "2955839661", "UTR"),
+        ("waste_expires", "never", "Registered until"),
+        ("liability_expires", "31/3/1926", "Insured until"),
+        ("hour", "-28", "Labour"),
+        ("mile", "0.555", "Travel"),
+        ("disposal_kg", "", "Old covering"),
+        ("deck_metre", "1e3", "Boards found rotten"),
+        ("least_charge", "nan", "Minimum charge"),
+        ("contingency", "1001", "Contingency"),
+        ("markup", "15 %", "Markup"),
+        ("set_up", "25", "Setting up"),
+        ("strip", "inf", "Stripping"),
+        ("least_c", "41", "Air temperature above"),
+        ("lay_mph", "-1", "Lay only if wind under"),
+        ("never_mph", "16", "Off the roof over"),
+        ("gust_factor", "0.9", "Gusts up to"),
+        ("underlay_rest_min", "1.5", "Let underlay relax for"),
+        ("hours_a_day", "0", "Hours a day"),
+        ("hours_a_day", "17", "Hours a day"),
+        ("working_days", "", "Working days"),
+        ("working_days", "1 May 2026", "Working days"),
+        ("working_days", "every day", "Working days"),
+        ("quote_days", "366", "Quote valid for"),
+    ],
+)
+def test_a_refusal_names_the_field(field: str, text: str, label: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_trader(EMPTY | trader_typed(OWN) | {field: text}, OWN, TODAY)
+    assert refused.value.field == label
+    assert label in {each.label for each in FIELDS}

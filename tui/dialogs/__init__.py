@@ -1,1 +1,0 @@
-"""Typed dialogs. A dialog keeps what was typed until the save is confirmed."""

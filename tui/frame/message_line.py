@@ -1,0 +1,30 @@
+"""The one line in which the program speaks: what was done, or what stands in the way."""
+
+from textual.content import Content
+from textual.widgets import Static
+
+from domain.tone import Tone
+from tui.frame.safe_text import one_line
+
+_SIGNS = {Tone.STOP: "■ ", Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
+
+
+class MessageLine(Static):
+    """Empty most of the time; says one sentence, with a sign as well as a colour."""
+
+    DEFAULT_CSS = """
+    MessageLine { dock: bottom; height: auto; max-height: 4; padding: 0 2; display: none; }
+    MessageLine { margin-bottom: 1; }
+    MessageLine.-stop { color: $stop; } MessageLine.-caution { color: $caution; }
+    MessageLine.-good { color: $moss; } MessageLine.-quiet { color: $quiet; }
+    """
+
+    def say(self, sentence: str, tone: Tone = Tone.GOOD) -> None:
+        """Show the sentence until :meth:`hush` or the next one."""
+        self.set_classes(f"-{tone.value}")
+        self.update(Content(_SIGNS.get(tone, "") + one_line(sentence)))
+        self.display = True
+
+    def hush(self) -> None:
+        """Be silent again."""
+        self.display = False

@@ -1,0 +1,59 @@
+"""The open_book: the open book, the calendar on the wall, and the one way a screen reaches either."""
+
+import asyncio
+import threading
+from collections.abc import Callable
+from datetime import date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+from tui.frame.clock import wall_clock
+
+if TYPE_CHECKING:
+    from storage.book import Book
+
+T = TypeVar("T")
+
+
+class OpenBook:
+    """Opens the book when it is first needed, and runs what is asked of it away from the screen."""
+
+    def __init__(self, path: Path, now: Callable[[], datetime] = wall_clock) -> None:
+        """``path`` is the book; ``now`` the clock, passed in so that tests stand still."""
+        self.path = path
+        self.now = now
+        self._book: Book | None = None
+        self._lock = threading.Lock()
+
+    @property
+    def today(self) -> date:
+        """The day on the wall."""
+        return self.now().date()
+
+    async def ask(self, question: Callable[["Book"], T]) -> T:
+        """Ask the book in a thread: ``await open_book.ask(lambda book: book.job(7))``.
+
+        What the book refuses (:class:`domain.errors.HeadlapError`) is raised here.
+        """
+        return await asyncio.to_thread(lambda: question(self._opened()))
+
+    async def warm_up(self) -> None:
+        """Load what the first action will need while the person is still reading."""
+        await asyncio.to_thread(self._opened)
+
+    def close(self) -> None:
+        """Close the book, if it was ever opened."""
+        with self._lock:
+            if self._book is not None:
+                self._book.close()
+                self._book = None
+
+    def _opened(self) -> "Book":
+        with self._lock:
+            if self._book is None:
+                from storage.book import (
+                    Book,  # SQLModel takes half a second: not at the first paint
+                )
+
+                self._book = Book.open(self.path, self.now)
+            return self._book

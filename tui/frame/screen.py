@@ -1,0 +1,150 @@
+"""What every screen has: a heading, the line in which the program speaks, and the line of keys."""
+
+from collections.abc import Callable, Coroutine
+from typing import TYPE_CHECKING, Any, ClassVar, cast
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.content import Content
+from textual.css.query import NoMatches
+from textual.dom import DOMNode, NoScreen
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.errors import HeadlapError
+from domain.tone import Tone
+from tui.frame.commands import bindings
+from tui.frame.key_line import KeyLine
+from tui.frame.message_line import MessageLine
+from tui.frame.theme import PALETTES, Palette
+
+if TYPE_CHECKING:
+    from tui.frame.open_book import OpenBook
+    from tui.shell.app import HeadlapApp
+
+
+class BaseScreen(Screen[None]):
+    """A full screen. Subclasses give ``place`` (of commands), ``title_words`` and :meth:`body`."""
+
+    place: ClassVar[str]
+    title_words: ClassVar[str]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._at_work = False
+
+    def __init_subclass__(cls, **kwargs: Any) -> None:
+        """Bind the commands declared for the screen's place."""
+        if "BINDINGS" not in cls.__dict__ and "place" in cls.__dict__:
+            cls.BINDINGS = cast("list[BindingType]", bindings(cls.place))
+        super().__init_subclass__(**kwargs)
+
+    @property
+    def head(self) -> "HeadlapApp":
+        """The app, by its own type."""
+        return cast("HeadlapApp", self.app)
+
+    @property
+    def open_book(self) -> "OpenBook":
+        """The open book."""
+        return self.head.open_book
+
+    @property
+    def palette(self) -> Palette:
+        """The colours in force."""
+        return PALETTES[self.app.theme]
+
+    def compose(self) -> ComposeResult:
+        """Heading, body, voice, keys."""
+        yield Static(self.heading(), id="heading")
+        yield from self.body()
+        yield MessageLine()
+        yield KeyLine()
+
+    def heading(self) -> Content:
+        """The top line: the program, the screen, and what :meth:`heading_words` adds."""
+        return Content.assemble(
+            ("Headlap", "$verdigris bold"),
+            "  ",
+            (self.title_words, "$ink"),
+            "  ",
+            Content(self.heading_words()).stylize("$quiet"),
+        )
+
+    def heading_words(self) -> str:
+        """What the heading adds to the title: the date, a name."""
+        return ""
+
+    def refresh_heading(self) -> None:
+        """Draw the heading again."""
+        self.query_one("#heading", Static).update(self.heading())
+
+    def body(self) -> list[Widget]:
+        """What the screen is about."""
+        raise NotImplementedError
+
+    async def reload(self) -> None:
+        """Read again what the screen shows: when it comes back to the front, after an undo."""
+
+    def on_screen_resume(self) -> None:
+        """What was done on the screen that lay above may have changed what this one shows."""
+        self.in_worker(self.reload())
+
+    def namespaces(self) -> list[tuple[str, DOMNode]]:
+        """The places whose commands the palette offers, each with what runs them."""
+        return [(self.place, self)]
+
+    def may_leave(self) -> bool:
+        """Whether the screen can be closed now; where typing would be lost, it says so first."""
+        return True
+
+    def action_back(self) -> None:
+        """Step back to the screen below."""
+        self.dismiss()
+
+    @property
+    def was_left(self) -> bool:
+        """Whether it was stepped back from, perhaps while an in_worker was under way."""
+        return self not in self.app.screen_stack
+
+    def say(self, sentence: str, tone: Tone = Tone.GOOD) -> None:
+        """Say one sentence at the foot; at that of the screen in front if this one was left."""
+        screen = self.app.screen if self.was_left else self
+        for voice in screen.query(MessageLine):
+            voice.say(sentence, tone)
+
+    def attempt(self, look: Callable[[], None]) -> None:
+        """Look something up at once; what is refused is said."""
+        try:
+            look()
+        except HeadlapError as error:
+            self.say(str(error), Tone.STOP)
+
+    def in_worker(self, work: Coroutine[Any, Any, Any]) -> None:
+        """Do something that asks the book, in a worker; what it refuses is said."""
+        self.run_worker(self._told(work), exit_on_error=False)
+
+    def save_in_worker(self, work: Coroutine[Any, Any, Any]) -> None:
+        """As :meth:`in_worker`, for what saves: one at a time, so a key held down saves once."""
+        if self._at_work:
+            work.close()
+            return
+        self._at_work = True
+        self.in_worker(self._done(work))
+
+    async def _done(self, work: Coroutine[Any, Any, Any]) -> None:
+        try:
+            await work
+        finally:
+            self._at_work = False
+
+    async def _told(self, work: Coroutine[Any, Any, Any]) -> None:
+        try:
+            await work
+        except HeadlapError as error:
+            self.say(str(error), Tone.STOP)
+        except Exception as error:  # the one place where the unforeseen is caught
+            if self.was_left and isinstance(error, NoMatches | NoScreen):
+                return  # what it was to draw on went with the screen
+            self.say(self.head.note_unforeseen(error), Tone.STOP)

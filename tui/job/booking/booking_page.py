@@ -1,0 +1,125 @@
+"""The booking: up to four days, with what speaks for and against each as it is typed."""
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.checks.check import Situation
+from domain.days.calendar import show_date
+from domain.job import BookedDay, Booking, Job, Stage
+from domain.pages import PageName
+from domain.papers.materials_paper import materials_paper
+from tui.job.booking.booking_fields import (
+    DAYS,
+    FIELDS,
+    IN_HAND,
+    day_note,
+    days_typed,
+    hours_note,
+    load_note,
+    read_days,
+    right_words,
+    whole_note,
+)
+from tui.job.page import JobPage
+from tui.job.reminders import Reminders
+from tui.job.roof_views import show_takeoff
+from tui.widgets.form import YES_NO, Form
+
+
+class BookingPage(JobPage):
+    """The right to cancel above, then the days; what is said of a day follows its typing."""
+
+    page: ClassVar[PageName] = PageName.BOOKING
+    place: ClassVar[str] = "booking"
+    DEFAULT_CSS = """
+    BookingPage > VerticalScroll { scrollbar-size-vertical: 1; }
+    BookingPage > VerticalScroll > * { height: auto; }
+    BookingPage #figures { margin-bottom: 1; }
+    BookingPage.-low #figures { margin-bottom: 0; }
+    BookingPage #right.-caution { color: $caution; }
+    BookingPage #right.-quiet { color: $quiet; }
+    BookingPage FieldRow { height: auto; }
+    BookingPage FieldRow > .note { height: auto; max-height: 2; }
+    BookingPage FieldRow > .label { width: 19; }
+    BookingPage FieldRow > Input { width: 18; }
+    BookingPage FieldRow > Input.-wide { width: 1fr; }
+    BookingPage FieldRow > .unit { padding: 0; }
+    """
+
+    def body(self) -> Iterable[Widget]:
+        """What to mind, what stands over all days, then the days: they scroll together."""
+        yield VerticalScroll(
+            Reminders(Stage.BOOKED),
+            Static("", id="right"),
+            Static("", id="figures"),
+            Form(FIELDS),
+            can_focus=False,
+        )
+
+    def fill(self, situation: Situation) -> None:
+        """What is on record."""
+        self._form.fill(days_typed(situation.job))
+
+    def follow(self, situation: Situation) -> None:
+        """The right to cancel, and what is said of the days."""
+        said = right_words(situation.job)
+        line = self.query_one("#right", Static)
+        line.set_classes(f"-{said.tone.value}")
+        line.update(Content(said.words))
+        self._note_days()
+
+    def part(self, job: Job) -> object:
+        """The days, and whether the materials are there."""
+        return job.days, job.materials_in_hand
+
+    def on_form_changed(self) -> None:
+        """What is said of a day follows what is typed; the screen hears of the change too."""
+        if self._situation is not None:  # the choices tell of themselves before they are filled
+            self._note_days()
+
+    async def save(self) -> None:
+        """Book what was typed. Raises :class:`domain.errors.HeadlapError`."""
+        job, values = self.job, self._form.values
+        days = read_days(values, job, self.situation.trader.hours_a_day, self.open_book.today)
+        in_hand = values[IN_HAND.id] == YES_NO[0]
+        await self.record(lambda book: book.book_days(job, Booking(days, in_hand)), _saved(days))
+
+    def action_takeoff(self) -> None:
+        """Show the take-off of the roof as a paper."""
+        show_takeoff(self)
+
+    def action_materials(self) -> None:
+        """Show what to buy; once that is written up, what was used of it."""
+        self.job_screen.attempt(self._show_materials)
+
+    def _show_materials(self) -> None:
+        from tui.papers.paper_screen import PaperScreen
+
+        self.app.push_screen(PaperScreen(materials_paper(self.situation.job)))
+
+    def _note_days(self) -> None:
+        values = self._form.values
+        for n in DAYS:
+            for key, note in (("day", day_note), ("hours", hours_note)):
+                said = note(values, n, self.situation)
+                self._form.note(f"{key}{n}", said.words, said.tone)
+        # On one line where they fit: in a low window the days need the other.
+        whole = (whole_note(values, self.situation), load_note(self.situation))
+        lines = [Content.styled(each.words, f"${each.tone.value}") for each in whole if each.words]
+        self.query_one("#figures", Static).update(Content("  ").join(lines))
+
+    @property
+    def _form(self) -> Form:
+        return self.query_one(Form)
+
+
+def _saved(days: tuple[BookedDay, ...]) -> str:
+    """What to say of the days now booked."""
+    if not days:
+        return "Saved: no day is booked."
+    return f"Saved: booked for {', '.join(show_date(booked.day) for booked in days)}."

@@ -1,0 +1,167 @@
+"""An enquiry as it is typed: who, where, what they say, the visit."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date
+
+from domain.days.calendar import read_ruled_out, read_time, show_time
+from domain.errors import Refused
+from domain.estimate.rough_price import read_nominal, rough_price
+from domain.estimate.supplies import PricesAndStock
+from domain.job import Customer, CustomerKind, Enquiry, EnquiryRecord, Job, Site
+from domain.money import read_money
+from domain.tone import Tone
+from domain.trader import Trader
+from tui.frame.safe_text import one_line
+from tui.widgets.field_values import (
+    read_optional_date,
+    read_text,
+    shown_date,
+    typed_address,
+    typed_money,
+)
+from tui.widgets.form import Field
+from tui.widgets.kept_lines import kept, kept_address
+
+BUILDINGS = ("shed", "summerhouse", "workshop", "garage")
+
+WHO = Field("name", "Who", example="Mrs Adeyemi", section="Who is asking")
+KIND = Field("kind", "Customer is", choices=tuple(CustomerKind))
+PHONE = Field("phone", "Telephone")
+PLACE = Field("place", "Place", hint="short name, e.g. Birch Lane")
+BUILDING = Field("building", "Building", choices=BUILDINGS, section="What they say")
+NOMINAL = Field("nominal", "Rough size", "→", example="8 x 6 ft, eaves 8")
+ROUGH = Field("rough", "Rough price given", "£", hint="as said on the telephone")
+SAID = Field("said", "What they say", example="felt torn at the ridge")
+VISIT_ON = Field("visit_on", "Visit on", example="thu, +3 or 25 Nov", section="The visit")
+VISIT_AT = Field("visit_at", "Visit at", example="9.30")
+
+ON_THE_PHONE = (
+    replace(WHO, section=""), KIND, PHONE, PLACE, BUILDING,
+    NOMINAL, ROUGH, SAID, VISIT_ON, VISIT_AT,
+)  # fmt: skip
+"""What is asked while they are on the telephone."""
+WHOLE = (
+    WHO,
+    KIND,
+    PHONE,
+    Field("email", "E-mail"),
+    Field("address", "Their address", example="7 Birch Lane, Osmerton"),
+    replace(PLACE, section="Where the roof is"),
+    Field("site_address", "Its address", hint="if it is not theirs"),
+    Field("access", "Access", example="side gate, dog"),
+    Field("ruled_out", "Days ruled out", example="Mondays, 3 December 2026"),
+    BUILDING,
+    NOMINAL,
+    ROUGH,
+    SAID,
+    VISIT_ON,
+    VISIT_AT,
+)
+"""All that is on record of an enquiry."""
+
+
+def new_asked(today: date) -> EnquiryRecord:
+    """What an enquiry is before anything was typed: today's, by a householder, about a shed."""
+    return EnquiryRecord(Customer(name=""), Site(place=""), Enquiry(received_on=today))
+
+
+def asked_of(job: Job) -> EnquiryRecord:
+    """What is on record of a job's enquiry."""
+    return EnquiryRecord(job.customer, job.site, job.enquiry)
+
+
+def asked_typed(asked: EnquiryRecord) -> dict[str, str]:
+    """What stands in the fields for it."""
+    customer, site, enquiry = asked.customer, asked.site, asked.enquiry
+    return {
+        "name": customer.name,
+        "kind": customer.kind.value,
+        "phone": customer.phone,
+        "email": customer.email,
+        "address": typed_address(customer.address),
+        "place": site.place,
+        "site_address": typed_address(site.address),
+        "access": site.access,
+        "ruled_out": site.ruled_out,
+        "building": enquiry.building,
+        "nominal": enquiry.nominal,
+        "rough": "" if enquiry.rough is None else typed_money(enquiry.rough),
+        "said": enquiry.said,
+        "visit_on": shown_date(enquiry.visit_on),
+        "visit_at": show_time(enquiry.visit_at) if enquiry.visit_at else "",
+    }
+
+
+def read_asked(values: Mapping[str, str], before: EnquiryRecord, today: date) -> EnquiryRecord:
+    """What was typed, on top of what was there before; a field not asked for keeps its text.
+
+    Raises :class:`Refused`.
+    """
+    shown = {key: one_line(text) for key, text in asked_typed(before).items()}
+    typed = shown | dict(values)
+    return EnquiryRecord(
+        _customer(typed, before.customer),
+        _site(typed, before.site),
+        _enquiry(typed, before.enquiry, today),
+    )
+
+
+def rough_words(nominal: str, trader: Trader, sources: PricesAndStock) -> tuple[str, Tone]:
+    """What to say on the telephone for a nominal size as typed, in few words: VAT in, miles not.
+
+    While the size cannot be read it says what would do, quietly: it may not be finished yet.
+    Raises :class:`domain.estimate.supplies.Unpriced`, which the note has no room for.
+    """
+    if not nominal.strip():
+        return "", Tone.QUIET
+    try:
+        length, span = read_nominal(NOMINAL.label, nominal)
+        pence = rough_price(length, span, trader, sources)
+    except Refused:
+        return "such as 8 x 6 ft", Tone.QUIET
+    return f"≈ £{pence // 100:,} + travel", Tone.STRONG
+
+
+def _customer(typed: Mapping[str, str], before: Customer) -> Customer:
+    if not typed["kind"]:
+        raise Refused(
+            "Customer is",
+            "",
+            ("Choose householder or business: the right to cancel depends on it."),
+        )
+    name = read_text("Who", typed["name"], "Give a name or a telephone number.")
+    return replace(
+        before,
+        name=kept(name, before.name),
+        kind=CustomerKind(typed["kind"]),
+        phone=kept(typed["phone"], before.phone),
+        email=kept(typed["email"], before.email),
+        address=kept_address(typed["address"], before.address),
+    )
+
+
+def _site(typed: Mapping[str, str], before: Site) -> Site:
+    read_ruled_out("Days ruled out", typed["ruled_out"])
+    return replace(
+        before,
+        place=kept(typed["place"], before.place),
+        address=kept_address(typed["site_address"], before.address),
+        access=kept(typed["access"], before.access),
+        ruled_out=kept(typed["ruled_out"], before.ruled_out),
+    )
+
+
+def _enquiry(typed: Mapping[str, str], before: Enquiry, today: date) -> Enquiry:
+    if typed["nominal"].strip():
+        read_nominal("Rough size", typed["nominal"])
+    rough, at = typed["rough"], typed["visit_at"]
+    return replace(
+        before,
+        said=kept(typed["said"], before.said),
+        building=typed["building"] or before.building,
+        nominal=kept(typed["nominal"], before.nominal),
+        rough=read_money("Rough price given", rough) if rough.strip() else None,
+        visit_on=read_optional_date("Visit on", typed["visit_on"], today),
+        visit_at=read_time("Visit at", at) if at.strip() else None,
+    )

@@ -1,0 +1,59 @@
+"""The enquiry: who, where, what they say it is, and the time of the visit."""
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.widget import Widget
+
+from domain.checks.check import Situation
+from domain.job import Job
+from domain.pages import PageName
+from domain.tone import Tone
+from tui.job.enquiry.enquiry_dialog import note_rough
+from tui.job.enquiry.enquiry_fields import WHOLE, asked_of, asked_typed, read_asked
+from tui.job.page import JobPage
+from tui.widgets.form import Form
+
+
+class EnquiryPage(JobPage):
+    """Corrects and completes what was taken down on the telephone."""
+
+    page: ClassVar[PageName] = PageName.ENQUIRY
+
+    def body(self) -> Iterable[Widget]:
+        """One form."""
+        yield Form(WHOLE)
+
+    def fill(self, situation: Situation) -> None:
+        """What is on record."""
+        self._form.fill(asked_typed(asked_of(situation.job)))
+
+    def follow(self, situation: Situation) -> None:  # noqa: ARG002  a price may have changed
+        """The rough price at today's prices."""
+        self.job_screen.in_worker(note_rough(self._form, self.open_book))
+
+    def part(self, job: Job) -> object:
+        """Who, where and what was said."""
+        return asked_of(job)
+
+    def on_form_changed(self) -> None:
+        """The rough price follows what is typed; the screen hears of the change too."""
+        self.job_screen.in_worker(self._noted())
+
+    async def save(self) -> None:
+        """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""
+        job = self.job
+        asked = read_asked(self._form.values, asked_of(job), self.open_book.today)
+        await self.record(
+            lambda book: book.change_enquiry(job, asked),
+            "Saved: the enquiry.",
+        )
+
+    async def _noted(self) -> None:
+        lacking = await note_rough(self._form, self.open_book)
+        if lacking:
+            self.job_screen.say(f"{lacking}. F4 leads to the prices.", Tone.CAUTION)
+
+    @property
+    def _form(self) -> Form:
+        return self.query_one(Form)

@@ -1,0 +1,95 @@
+"""The top of the job screen: who and where, the roof today, and what is next."""
+
+from datetime import date
+
+from rich.text import Text
+from textual.app import ComposeResult, RenderResult
+from textual.containers import Horizontal
+from textual.reactive import reactive
+from textual.widget import Widget
+
+from domain.checks.check import Situation
+from domain.job import Job
+from domain.setting_out.kinds import Form
+from domain.week.next_step import next_step
+from tui.frame.safe_text import one_line, shortened
+from tui.frame.theme import PALETTES
+from tui.roof.roof_today import RoofPicture
+
+_SET_IN = 6
+"""Cells by which what follows stands in: the reference's width."""
+
+
+class WhoAndWhere(Widget):
+    """Reference and place; customer and telephone, the name cut before the number; access."""
+
+    DEFAULT_CSS = "WhoAndWhere { width: 1fr; height: 3; }"
+
+    job: reactive[Job | None] = reactive(None)
+
+    def render(self) -> RenderResult:
+        """Three lines, none broken."""
+        job, p = self.job, PALETTES[self.app.theme]
+        if job is None:
+            return Text("")
+        width = self.size.width - _SET_IN
+        place = job.site.place or one_line(job.site.address) or "place not known"
+        text = Text(f"{job.ref:<{_SET_IN}}", style=p.quiet, end="")
+        text.append(shortened(place, width), style=f"bold {p.ink}")
+        phone = one_line(job.customer.phone)
+        room = width - (len(phone) + 3 if phone else 0)
+        name = shortened(job.customer.name, max(4, room))
+        called = " · ".join(part for part in (name, phone) if part.strip())
+        text.append(f"\n{'':{_SET_IN}}{shortened(called, width)}", style=p.ink)
+        access = shortened(job.site.access, width)
+        return text.append(f"\n{'':{_SET_IN}}{access}", style=p.quiet)
+
+
+class StandsAt(Widget):
+    """The stage; which of its days it is; what comes next."""
+
+    DEFAULT_CSS = "StandsAt { width: 24; height: 3; }"
+
+    situation: reactive[Situation | None] = reactive(None)
+
+    def render(self) -> RenderResult:
+        """Up to three lines, none broken."""
+        situation, p = self.situation, PALETTES[self.app.theme]
+        if situation is None:
+            return Text("")
+        job, today = situation.job, situation.today
+        text = Text(end="").append(job.ended or job.stage, style=f"bold {p.verdigris}")
+        for words in (_day_of(job, today), one_line(next_step(job, today))):
+            if words:
+                text.append(f"\n{shortened(words, self.size.width)}", style=p.quiet)
+        return text
+
+
+class JobHeading(Horizontal):
+    """Three lines: who and where, the roof as it stands, how far the job has come."""
+
+    DEFAULT_CSS = """
+    JobHeading { height: 3; padding: 0 2; }
+    JobHeading > RoofPicture { margin: 0 1; }
+    """
+
+    def compose(self) -> ComposeResult:
+        """Left, the picture, right."""
+        yield WhoAndWhere()
+        yield RoofPicture()
+        yield StandsAt()
+
+    def show(self, situation: Situation) -> None:
+        """Draw the job as it stands."""
+        job = situation.job
+        self.query_one(WhoAndWhere).job = job
+        self.query_one(StandsAt).situation = situation
+        picture = self.query_one(RoofPicture)
+        picture.stage = job.stage
+        picture.form = job.survey.measures.form if job.survey else Form.APEX
+
+
+def _day_of(job: Job, today: date) -> str:
+    """``day 1 of 2``, on a booked day."""
+    days = sorted({d.day for d in job.days})
+    return f"day {days.index(today) + 1} of {len(days)}" if today in days else ""

@@ -1,0 +1,249 @@
+"""One job: its heading, its trail, the page in front, and what the next stage still wants."""
+
+from collections.abc import Callable
+from importlib import import_module
+from typing import ClassVar, cast
+
+from textual import events
+from textual.app import ComposeResult
+from textual.dom import DOMNode
+from textual.widgets import ContentSwitcher
+
+from domain.checks.check import Situation
+from domain.errors import Refused
+from domain.pages import PageName
+from domain.tone import Tone
+from tui.frame.commands import key_of
+from tui.frame.key_line import KeyLine
+from tui.frame.message_line import MessageLine
+from tui.frame.screen import BaseScreen
+from tui.job import stage_moves as stage_moves
+from tui.job.job_heading import JobHeading
+from tui.job.page import JobPage
+from tui.job.page_tabs import TABS, PageTabs
+from tui.job.still_needed import StillNeeded
+from tui.widgets.form import Form
+
+_PAGES = {
+    PageName.ENQUIRY: ("enquiry", "EnquiryPage"),
+    PageName.SURVEY: ("survey", "SurveyPage"),
+    PageName.QUOTE: ("quote", "QuotePage"),
+    PageName.BOOKING: ("booking", "BookingPage"),
+    PageName.STRIP: ("stripped", "StrippingPage"),
+    PageName.LAYING: ("laid", "LayingPage"),
+    PageName.MATERIALS: ("used", "MaterialsPage"),
+    PageName.SIGN_OFF: ("signed_off", "SigningOffPage"),
+    PageName.MONEY: ("money", "MoneyPage"),
+}
+"""Module and class of each page: loaded when it is first looked at."""
+
+
+_LOOK_S = 60
+"""Seconds between two looks at the calendar on the wall."""
+
+
+class JobScreen(BaseScreen):
+    """The job ``job_id``, opened at ``page`` or at what is to be done next."""
+
+    place: ClassVar[str] = "job"
+    title_words: ClassVar[str] = "a job"
+    CSS = """
+    JobScreen ContentSwitcher { height: 1fr; margin-top: 1; }
+    JobScreen PageTabs { margin-top: 1; }
+    """
+
+    def __init__(self, job_id: int, page: PageName | None = None) -> None:
+        super().__init__()
+        self.job_id = job_id
+        self.situation: Situation | None = None
+        self.opened_at = page
+        self._asked_to_leave = False
+
+    def compose(self) -> ComposeResult:
+        """Heading, trail, page, what is missing, voice, keys."""
+        yield JobHeading()
+        yield PageTabs()
+        yield ContentSwitcher(id="pages")
+        yield StillNeeded()
+        yield MessageLine()
+        yield KeyLine()
+
+    def on_mount(self) -> None:
+        """Notice midnight where the screen is left open: no page goes on with yesterday's date."""
+        self.set_interval(_LOOK_S, lambda: self.in_worker(self._keep_to_the_day()))
+
+    async def reload(self) -> None:
+        """Read the job; what was typed stays."""
+        await self.reload_job()
+
+    async def reload_job(self, anew: JobPage | None = None) -> None:
+        """Read the job and show it everywhere; the page ``anew`` lets go of what was typed."""
+        today = self.open_book.today
+        situation = await self.open_book.ask(lambda book: book.situation(self.job_id, today))
+        first, self.situation = self.situation is None, situation
+        self.query_one(JobHeading).show(situation)
+        self.query_one(PageTabs).stage = situation.job.stage
+        self.query_one(StillNeeded).show(*stage_moves.what_is_missing(situation))
+        for page in self.query(JobPage):
+            if page.is_mounted:  # one just turned to is shown the record once its parts are there
+                page.show(situation, anew=page is anew)
+        if first:
+            await self.turn_to(self.opened_at or stage_moves.where_to_begin(situation))
+
+    async def turn_to(self, name: PageName, *, enter: bool = True) -> None:
+        """Bring a page to the front; ``enter`` puts the cursor into it."""
+        if name is PageName.TRADER:
+            self.head.action_go("trader")
+            return
+        await self._keep_to_the_day()
+        switcher = self.query_one(ContentSwitcher)
+        if not switcher.query(f"#{name.value}"):
+            await self._mount_page(name)
+        switcher.current = name.value
+        self.query_one(PageTabs).shown = name
+        if enter:
+            self.front.begin()
+
+    @property
+    def front(self) -> JobPage:
+        """The page in front."""
+        switcher = self.query_one(ContentSwitcher)
+        return switcher.query_one(f"#{switcher.current}", JobPage)
+
+    @property
+    def unsaved(self) -> list[str]:
+        """The names of the pages with something typed that is not on record."""
+        return [TABS[page.page][0] for page in self.query(JobPage) if page.dirty]
+
+    def namespaces(self) -> list[tuple[str, DOMNode]]:
+        """The commands of the page in front, then those of the job."""
+        own = [(self.front.place, cast("DOMNode", self.front))] if self._is_ready() else []
+        return [*own, *super().namespaces()]
+
+    def may_leave(self) -> bool:
+        """Whether nothing would be lost; with something typed, only when asked twice."""
+        if not self.unsaved or self._asked_to_leave:
+            return True
+        self._asked_to_leave = True
+        pages = " and ".join(self.unsaved)
+        self.say(
+            (
+                f"Unsaved changes in {pages}. Press it again to lose them, or "
+                f"{key_of('job', 'save')} to save this page."
+            ),
+            Tone.CAUTION,
+        )
+        return False
+
+    def action_back(self) -> None:
+        """Step back to the screen below."""
+        if self.may_leave():
+            self.dismiss()
+
+    def action_page(self, by: int) -> None:
+        """Turn to the next page or the one before."""
+        self.in_worker(self.turn_to(self.query_one(PageTabs).neighbour(by)))
+
+    def action_save(self) -> None:
+        """Save the page in front."""
+        if self._is_ready():
+            self.save_in_worker(self._save())
+
+    def action_drawing(self) -> None:
+        """Show the roof to scale, what goes where: as typed where it is being typed."""
+        from tui.job.roof_views import show_drawing
+        from tui.roof.drawing_screen import DrawingScreen
+
+        typed = self.front.typed_roof if self._is_ready() else None
+        if typed is not None:
+            self.app.push_screen(DrawingScreen(typed, f"{self.front.job.ref}, as typed"))
+        else:
+            self._once_surveyed(show_drawing)
+
+    def action_site_sheet(self) -> None:
+        """Show the page for the roof on record."""
+        from tui.job.roof_views import show_site_sheet
+
+        self._once_surveyed(show_site_sheet)
+
+    def action_next_stage(self) -> None:
+        """Call the job by its next stage."""
+        if self.situation is not None and self._all_saved():
+            self.save_in_worker(self._call_next())
+
+    def action_stage_back(self) -> None:
+        """A stage back, with a reason; an ended job is taken up again."""
+        if self.situation is not None:
+            stage_moves.step_back(self, self.situation.job)
+
+    def action_end(self) -> None:
+        """Write down that the job was declined or called off."""
+        if self.situation is not None:
+            stage_moves.end(self, self.situation.job)
+
+    def on_page_tabs_turned(self, event: PageTabs.Turned) -> None:
+        """Another page."""
+        event.stop()
+        self.in_worker(self.turn_to(event.page, enter=event.enter))
+
+    def on_still_needed_asked(self, event: StillNeeded.Asked) -> None:
+        """The page that settles it."""
+        event.stop()
+        self.in_worker(self.turn_to(event.page))
+
+    def on_form_changed(self, event: Form.Changed) -> None:
+        """Typing again means not leaving."""
+        event.stop()
+        self._asked_to_leave = False
+        self.query_one(MessageLine).hush()
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """What is missing takes the lines there are, and every page stands as they ask."""
+        self.query_one(StillNeeded).fit()
+        for page in self.query(JobPage):
+            page.fit()
+
+    async def _mount_page(self, name: PageName) -> None:
+        module, kind = _PAGES[name]
+        page: JobPage = getattr(import_module(f"tui.job.{module}"), kind)()
+        await self.query_one(ContentSwitcher).mount(page)
+        if self.situation is not None:
+            page.show(self.situation)
+
+    async def _call_next(self) -> None:
+        await self._keep_to_the_day()
+        if self.situation is not None:
+            await stage_moves.call_next(self, self.situation)
+
+    async def _keep_to_the_day(self) -> None:
+        """Read the job again once midnight has passed: pages fill in the day, checks go by it."""
+        if self.situation is not None and self.situation.today != self.open_book.today:
+            await self.reload_job()
+
+    def _is_ready(self) -> bool:
+        return self.query_one(ContentSwitcher).current is not None
+
+    def _once_surveyed(self, show: Callable[[JobPage], None]) -> None:
+        """Show something of the roof on record, unless the survey says another by now."""
+        survey = TABS[PageName.SURVEY][0]
+        if survey in self.unsaved:
+            self.say(
+                f"Save what you typed under {survey} first: {key_of('job', 'save')}.", Tone.CAUTION
+            )
+        elif self._is_ready():
+            show(self.front)
+
+    def _all_saved(self) -> bool:
+        """Tell whether nothing is only typed; a stage is decided by what is on record."""
+        if self.unsaved:
+            self.say(f"Save what you typed under {' and '.join(self.unsaved)} first.", Tone.CAUTION)
+        return not self.unsaved
+
+    async def _save(self) -> None:
+        page = self.front
+        try:
+            await page.save()
+        except Refused as error:
+            page.refuse(error)
+            raise
+        self._asked_to_leave = False

@@ -1,0 +1,157 @@
+"""Laying: the checks of the day, and the weather as it was."""
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+from decimal import Decimal
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.checks.check import Situation
+from domain.checks.laid import LAYING_TICKS
+from domain.days.calendar import read_past_date
+from domain.days.weather import limits_in_words, too_cold, too_windy
+from domain.errors import Refused
+from domain.job import Job, Laying, Stage
+from domain.pages import PageName
+from domain.quantity import to_decimal
+from domain.tone import Tone
+from domain.trader import WeatherLimits
+from domain.units import parse_speed, parse_temperature
+from tui.job.page import JobPage
+from tui.widgets.field_values import shown, shown_date
+from tui.widgets.form import YES_NO, Field, FieldRow, Form
+
+YES, NO = YES_NO
+
+FIELDS = (
+    Field("on", "Laid on", hint="today"),
+    *(Field(f"tick-{key}", words, choices=YES_NO) for key, words in LAYING_TICKS.items()),
+    Field("temperature", "Temperature", unit="°C", example="9", section="Weather on the day"),
+    Field("wind", "Wind", unit="mph", example="8"),
+    Field("dry", "Deck dry", choices=YES_NO),
+)
+
+
+def read_laying(values: Mapping[str, str], today: date) -> Laying:
+    """What was typed. Raises :class:`domain.errors.Refused`."""
+    warm, wind = values["temperature"].strip(), values["wind"].strip()
+    return Laying(
+        on=read_past_date("Laid on", values["on"], today),
+        ticks=frozenset(key for key in LAYING_TICKS if values[f"tick-{key}"] == YES),
+        temperature_c=to_decimal(parse_temperature("Temperature", warm).celsius) if warm else None,
+        wind_mph=to_decimal(parse_speed("Wind", wind).mph) if wind else None,
+        deck_dry={YES: True, NO: False}.get(values["dry"]),
+    )
+
+
+def laying_typed(laying: Laying | None, today: date) -> dict[str, str]:
+    """What stands in the fields; today until it is written up."""
+    if laying is None:
+        return {"on": shown_date(today)}
+    dry = "" if laying.deck_dry is None else YES if laying.deck_dry else NO
+    return {
+        "on": shown_date(laying.on),
+        "temperature": shown(laying.temperature_c),
+        "wind": shown(laying.wind_mph),
+        "dry": dry,
+    } | {f"tick-{key}": YES for key in laying.ticks}
+
+
+def weather_notes(values: Mapping[str, str], limits: WeatherLimits) -> dict[str, str]:
+    """What stands against temperature and wind as typed; nothing while they cannot be read."""
+    cold = too_cold(_degrees(values["temperature"]), limits)
+    windy = too_windy(_mph(values["wind"]), limits)
+    return {
+        "temperature": f"▲ should be above {shown(limits.least_c)} °C" if cold else "",
+        "wind": f"▲ should be under {shown(limits.lay_mph)} mph" if windy else "",
+    }
+
+
+def _degrees(text: str) -> Decimal | None:
+    try:
+        return to_decimal(parse_temperature("Temperature", text).celsius)
+    except Refused:
+        return None
+
+
+def _mph(text: str) -> Decimal | None:
+    try:
+        return to_decimal(parse_speed("Wind", text).mph)
+    except Refused:
+        return None
+
+
+class LayingForm(Form):
+    """The form, with the weather to lay in where the weather is written."""
+
+    DEFAULT_CSS = "LayingForm > #limits { height: auto; color: $quiet; }"
+
+    def __init__(self) -> None:
+        super().__init__(FIELDS)
+        self._limits = Static("", id="limits")
+
+    def compose(self) -> ComposeResult:
+        """The limits under their heading."""
+        for part in super().compose():
+            if isinstance(part, FieldRow) and part.field.id == "temperature":
+                yield self._limits
+            yield part
+
+    def show_limits(self, limits: WeatherLimits) -> None:
+        """Say them, a sentence a limit."""
+        self._limits.update(Content(" ".join(limits_in_words(limits))))
+
+
+class LayingPage(JobPage):
+    """One form; one key ticks all."""
+
+    page: ClassVar[PageName] = PageName.LAYING
+    place: ClassVar[str] = "laid"
+    reminds_of: ClassVar[Stage | None] = Stage.LAID
+    DEFAULT_CSS = """
+    LayingPage FieldRow > .label { width: 39; }
+    LayingPage FieldRow > Input { width: 8; }
+    LayingPage FieldRow > Input.-wide { width: 1fr; }
+    """
+
+    def body(self) -> Iterable[Widget]:
+        """The form."""
+        yield LayingForm()
+
+    def fill(self, situation: Situation) -> None:
+        """What is on record, and what the weather was against the limits."""
+        self.query_one(Form).fill(laying_typed(situation.job.laying, situation.today))
+        self._note_weather()
+
+    def follow(self, situation: Situation) -> None:
+        """The weather to lay in, by the trader's own limits."""
+        self.query_one(LayingForm).show_limits(situation.trader.limits)
+
+    def part(self, job: Job) -> object:
+        """The laying."""
+        return job.laying
+
+    def on_form_changed(self) -> None:
+        """What is said of the weather follows the typing."""
+        self._note_weather()
+
+    def action_tick_all(self) -> None:
+        """Everything was looked at and is right: on to the weather."""
+        form = self.query_one(Form)
+        for key in LAYING_TICKS:
+            form.put(f"tick-{key}", YES)
+        form.focus_first("temperature")
+
+    def _note_weather(self) -> None:
+        form, limits = self.query_one(Form), self.situation.trader.limits
+        for field, words in weather_notes(form.values, limits).items():
+            form.note(field, words, Tone.CAUTION)
+
+    async def save(self) -> None:
+        """Write it up."""
+        job, laying = self.job, read_laying(self.query_one(Form).values, self.open_book.today)
+        await self.record(lambda book: book.record_laying(job, laying), "Saved: the laying.")

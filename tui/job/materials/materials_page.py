@@ -1,0 +1,186 @@
+"""What was used: a row a material and kind of hours, filled with the estimate, soon corrected."""
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from rich.text import Text
+from textual import events
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.checks.check import Situation
+from domain.errors import Refused
+from domain.estimate.stock import draw
+from domain.estimate.usage import Outcome, UsageRecord, leftovers_to_store
+from domain.job import Job
+from domain.pages import PageName
+from domain.tone import Tone
+from tui.job.materials.materials_list import MaterialsList, MaterialsTitles
+from tui.job.materials.materials_rows import (
+    Row,
+    accept,
+    detail,
+    rows_of,
+    stepped,
+    stepped_by_pack,
+    typed,
+)
+from tui.job.page import JobPage
+from tui.widgets.line_list import LineList
+
+_LONGEST = 7  # characters of a figure
+
+
+class MaterialsPage(JobPage):
+    """Left and right change a row, figures type it, Enter accepts it, a accepts all and saves."""
+
+    page: ClassVar[PageName] = PageName.MATERIALS
+    place: ClassVar[str] = "used"
+    DEFAULT_CSS = """
+    MaterialsPage MaterialsList { height: auto; max-height: 7; }
+    MaterialsPage #detail { height: 2; margin-top: 1; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._rows: tuple[Row, ...] = ()
+        self._at_first: tuple[Row, ...] = ()
+        self._figures = ""
+
+    def body(self) -> Iterable[Widget]:
+        """Titles, rows, and what became of the row under the cursor."""
+        yield MaterialsTitles()
+        yield MaterialsList()
+        yield Static("", id="detail")
+
+    def fill(self, situation: Situation) -> None:
+        """What was written up, or the estimate."""
+        self._rows = self._at_first = rows_of(situation.job)
+        self._figures = ""
+        self._to_part(Outcome.USED)
+
+    def part(self, job: Job) -> object:
+        """What was written up."""
+        return job.usages
+
+    @property
+    def dirty(self) -> bool:
+        """Whether a figure was changed."""
+        return any(
+            now.usage != first.usage for now, first in zip(self._rows, self._at_first, strict=True)
+        )
+
+    def action_step(self, by: int) -> None:
+        """A strip, a metre, a cartridge or half an hour less or more."""
+        row = self._row
+        if row is not None:
+            self._change(stepped(row, self._part, by))
+
+    def action_pack(self, by: int) -> None:
+        """A pack less or more."""
+        row, quote = self._row, self.situation.job.quote
+        if row is not None and quote is not None:
+            self._change(stepped_by_pack(row, self._part, by, quote.counting.basis))
+
+    def action_next_part(self) -> None:
+        """What was wasted, left over, returned; and back to what was used."""
+        row = self._row
+        if row is not None:
+            at = row.parts.index(self._part)
+            self._to_part(row.parts[(at + 1) % len(row.parts)])
+
+    def action_accept_all(self) -> None:
+        """All rows are right as they stand."""
+        self.job_screen.action_save()
+
+    def on_line_list_moved(self, event: LineList.Moved) -> None:
+        """Another row: what is typed next is a new figure, of what was used."""
+        event.stop()
+        self._to_part(Outcome.USED)
+
+    def on_materials_list_pointed(self, event: MaterialsList.Pointed) -> None:
+        """Another part, by the mouse."""
+        event.stop()
+        row = self._row
+        self._to_part(event.part if row is not None and event.part in row.parts else Outcome.USED)
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """The row is right: on to the next; after the last one all is saved."""
+        event.stop()
+        self._replace(event.row, accept(self._rows[event.row]))
+        ahead = [number for number, row in enumerate(self._rows) if not row.accepted]
+        if ahead:
+            following = next((n for n in ahead if n > event.row), ahead[0])
+            self.query_one(MaterialsList).cursor = following
+        else:
+            self.job_screen.action_save()
+
+    def on_key(self, event: events.Key) -> None:
+        """Figures type the quantity; Backspace takes the last away."""
+        row, character = self._row, event.character or ""
+        if event.key == "backspace":
+            figures = self._figures[:-1]
+        elif character and character in "0123456789.":
+            figures = (self._figures + character)[:_LONGEST]
+        else:
+            return
+        event.stop()
+        event.prevent_default()
+        if row is not None:
+            self._type(row, figures)
+
+    async def save(self) -> None:
+        """Write it up; what is left over goes to the store."""
+        job, usages = self.job, tuple(row.usage for row in self._rows)
+        if not usages:
+            self.job_screen.say(
+                "Price the job first: there is nothing to compare with.", Tone.QUIET
+            )
+            return
+        moves = leftovers_to_store(job, usages, self.open_book.today)
+        drawn = draw(moves, await self.open_book.ask(lambda book: book.stock()))
+        words = "Saved: materials and hours used." + (" Leftovers are in stock." if moves else "")
+        await self.record(lambda book: book.record_usage(job, UsageRecord(usages, moves)), words)
+        if drawn.short:
+            self.job_screen.say(f"Saved. {drawn.words}", Tone.CAUTION)
+
+    @property
+    def _row(self) -> Row | None:
+        cursor = self.query_one(MaterialsList).cursor
+        return self._rows[cursor] if cursor < len(self._rows) else None
+
+    @property
+    def _part(self) -> Outcome:
+        return self.query_one(MaterialsList).part
+
+    def _to_part(self, part: Outcome) -> None:
+        """The keys change this part from now on."""
+        self._figures = ""
+        self.query_one(MaterialsList).part = self.query_one(MaterialsTitles).part = part
+        self._show()
+
+    def _type(self, row: Row, figures: str) -> None:
+        try:
+            changed = typed(row, self._part, figures)
+        except Refused as error:
+            self.job_screen.say(str(error), Tone.CAUTION)
+            return
+        self._figures = figures
+        self._replace(self.query_one(MaterialsList).cursor, changed)
+
+    def _change(self, row: Row) -> None:
+        self._figures = ""
+        self._replace(self.query_one(MaterialsList).cursor, row)
+
+    def _replace(self, number: int, row: Row) -> None:
+        self._rows = (*self._rows[:number], row, *self._rows[number + 1 :])
+        self._show()
+
+    def _show(self) -> None:
+        rows, p = self.query_one(MaterialsList), self.palette
+        rows.show(len(self._rows), lambda number, width: rows.draw_row(self._rows[number], width))
+        words, tone = "No quote yet. Price the job and its materials will appear here.", Tone.QUIET
+        row = self._row
+        if row is not None:
+            words, tone = detail(row)
+        self.query_one("#detail", Static).update(Text(words, style=p.tone(tone)))

@@ -1,0 +1,120 @@
+"""The rows of what was used: stepped, typed, accepted; and what they say in words."""
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from domain.estimate.usage import (
+    ELEMENTS,
+    Outcome,
+    difference,
+    estimate,
+    is_far_over,
+    pack_size,
+    with_outcome,
+)
+from domain.job import Job, Usage
+from domain.quantity import plural, read_quantity, show_amount, show_quantity
+from domain.tone import Tone
+
+_HOUR_STEP = Decimal("0.5")
+_HOURS = "hours "
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row as it stands on the page."""
+
+    usage: Usage
+    on_van: Decimal
+    """What was taken to the job: left over is the rest of it."""
+    accepted: bool = False
+
+    @property
+    def words(self) -> str:
+        """What the row is about, without its unit."""
+        return ELEMENTS[self.usage.element].words.removeprefix(_HOURS)
+
+    @property
+    def parts(self) -> tuple[Outcome, ...]:
+        """What can be written of it: hours are only used."""
+        return tuple(Outcome) if ELEMENTS[self.usage.element].materials else (Outcome.USED,)
+
+    @property
+    def far_over(self) -> bool:
+        """Whether more than a fifth over the estimate was used."""
+        return is_far_over(self.usage)
+
+
+def rows_of(job: Job) -> tuple[Row, ...]:
+    """What was written up, or the estimate; none without a quote."""
+    usages = job.usages or (estimate(job.quote.counting.basis) if job.quote else ())
+    return tuple(Row(usage, usage.taken, accepted=bool(job.usages)) for usage in usages)
+
+
+def quantity_of(row: Row, part: Outcome) -> Decimal:
+    """How much stands in a part of the row."""
+    usage = row.usage
+    return {
+        Outcome.USED: usage.used,
+        Outcome.WASTED: usage.wasted,
+        Outcome.LEFT: usage.left,
+        Outcome.RETURNED: usage.returned,
+    }[part]
+
+
+def put(row: Row, part: Outcome, quantity: Decimal) -> Row:
+    """The row with another quantity in a part, and no longer accepted; never less than none."""
+    usage = with_outcome(row.usage, part, max(quantity, Decimal(0)), row.on_van)
+    on_van = usage.taken if part is Outcome.LEFT else row.on_van
+    return Row(usage, on_van)
+
+
+def stepped(row: Row, part: Outcome, by: int) -> Row:
+    """So many units more; hours by the half."""
+    step = _HOUR_STEP if row.usage.unit == "hour" else Decimal(1)
+    return put(row, part, quantity_of(row, part) + by * step)
+
+
+def stepped_by_pack(row: Row, part: Outcome, by: int, basis: str) -> Row:
+    """So many packs more, as they were priced in the option of this basis."""
+    return put(row, part, quantity_of(row, part) + by * pack_size(basis, row.usage.element))
+
+
+def typed(row: Row, part: Outcome, figures: str) -> Row:
+    """The row with the figures as far as they are typed. Raises :class:`Refused`."""
+    plain = figures.rstrip(".") or "0"
+    plain = f"0{plain}" if plain.startswith(".") else plain
+    return put(row, part, read_quantity(row.words.capitalize(), plain, row.usage.unit))
+
+
+def accept(row: Row) -> Row:
+    """The row as it stands is right."""
+    return replace(row, accepted=True)
+
+
+def detail(row: Row) -> tuple[str, Tone]:
+    """What became of what was taken, and how far it is from the estimate."""
+    usage, over = row.usage, difference(row.usage)
+    against = "as estimated"
+    if over:
+        side = "over" if over > 0 else "under"
+        against = f"{show_quantity(abs(over))} {side} the estimate"
+    tone = Tone.CAUTION if row.far_over else Tone.QUIET
+    sign = "▲ over 20% above estimate: " if row.far_over else ""
+    if len(row.parts) == 1:
+        return f"{sign}{show_amount(usage.used, usage.unit)}, {against}", tone
+    whole = f"of {show_quantity(usage.taken)} {plural(usage.unit)} taken"
+    quantities = [(part, quantity_of(row, part)) for part in Outcome]
+    shares = [f"{show_quantity(quantity)} {part}" for part, quantity in quantities if quantity]
+    return f"{sign}{against}; {whole}: {', '.join(shares) or 'nothing'}", tone
+
+
+def bar(row: Row, width: int) -> tuple[int, int, int]:
+    """Cells of the bar: used inside the estimate, used over it, and estimated but not used."""
+    used, estimated = row.usage.used, row.usage.estimated
+    most = max(used, estimated)
+    if not most or width < 1:
+        return 0, 0, 0
+    inside = int(min(used, estimated) * width / most)
+    end = max(inside, int(used * width / most))
+    return (inside, width - inside, 0) if used > estimated else (end, 0, width - end)

@@ -1,0 +1,68 @@
+"""What an invoice will ask for, shown once more before it is issued for good."""
+
+from collections.abc import Awaitable, Callable
+from typing import Any, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.widgets import Static
+
+from domain.accounts.invoice import Invoice
+from domain.days.calendar import show_date
+from domain.job import DocumentKind
+from domain.money import show_money
+from domain.papers.blocks import Paper, Totals
+from tui.frame.key_line import KeyLine
+from tui.frame.message_line import MessageLine
+from tui.frame.safe_text import plain
+from tui.papers.paper_part import PaperPart
+from tui.widgets.form_dialog import FormDialog, dialog_bindings
+
+
+class IssueDialog(FormDialog[None], inherit_bindings=False):
+    """Nothing is typed: ctrl+s issues it, Escape steps back.
+
+    Not Enter: that leads here from the week, and pressed a moment too long it would issue for good.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("issue")
+    DEFAULT_CSS = "IssueDialog PaperPart { padding: 0 2; margin: 1 0; }"
+
+    def __init__(self, invoice: Invoice, save: Callable[[None], Awaitable[Any]]) -> None:
+        """``invoice`` is as it would be; its number is taken when it is issued."""
+        deposit = invoice.kind is DocumentKind.DEPOSIT
+        super().__init__(
+            "Issue the deposit invoice" if deposit else "Issue the invoice",
+            (),
+            lambda _: None,
+            save,
+            words="Once issued it cannot be changed.",
+        )
+        self._invoice = invoice
+
+    def compose(self) -> ComposeResult:
+        """Title, what will be on it, voice, keys."""
+        part = PaperPart()
+        part.paper = in_short(self._invoice)
+        with Vertical():
+            yield Static(plain(self._title), id="title")
+            yield part
+            yield Static(plain(self._words), id="words")
+            yield self._form
+            yield MessageLine()
+            yield KeyLine()
+
+
+def in_short(invoice: Invoice) -> Paper:
+    """Who it is for, how many lines, and the sums; VAT only if there is any."""
+    totals, taken = invoice.totals, invoice.deduction
+    count = len(invoice.lines)
+    rows = [(f"{count} line{'' if count == 1 else 's'}, net", show_money(totals.net))]
+    if totals.rated:
+        rows.append(("VAT", show_money(totals.vat_whole)))
+        rows.append(("Including VAT", show_money(totals.gross)))
+    if taken is not None:
+        rows.append((f"less deposit invoice {taken.label}", show_money(-taken.totals.gross)))
+    rows.append((f"Due by {show_date(invoice.due_on)}", show_money(invoice.due)))
+    return Paper(f"{invoice.buyer.name}, {invoice.place}", (Totals(tuple(rows)),))

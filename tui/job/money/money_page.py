@@ -1,0 +1,175 @@
+"""Invoices, payments and receipts of a job."""
+
+from collections.abc import Callable, Iterable
+from datetime import date
+from typing import ClassVar
+
+from rich.text import Text
+from textual.app import RenderResult
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
+from domain.checks.check import Situation
+from domain.days.calendar import show_date, show_day
+from domain.errors import NotNow
+from domain.job import Document, DocumentKind, Job, Received, Stage
+from domain.money import show_money
+from domain.pages import PageName
+from domain.tone import Tone
+from domain.trader import Trader
+from storage.book import Book
+from tui.frame.safe_text import fitted
+from tui.frame.theme import PALETTES
+from tui.job.money.account_words import method_of, paper_as_issued, standing
+from tui.job.money.invoice_dialog import IssueDialog
+from tui.job.money.payment_dialog import MoneyIn, PaymentDialog
+from tui.job.page import JobPage
+from tui.job.stage_moves import where_to_begin
+from tui.widgets.line_list import LineList
+
+_Plan = Callable[[Job, Trader, int, date], Invoice]
+_Issue = Callable[[Book, Job, date], Job]
+_NOT_YET = 1  # the number is taken when it is issued
+_WIDE = 100
+
+
+class MoneyPage(JobPage):
+    """The documents in order; Enter shows one as it was issued."""
+
+    page: ClassVar[PageName] = PageName.MONEY
+    place: ClassVar[str] = "money"
+    DEFAULT_CSS = "MoneyPage #standing { height: auto; margin-bottom: 1; }"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._offered = self._sent_on = False
+
+    def body(self) -> Iterable[Widget]:
+        """How the account stands, and the documents."""
+        yield Static("", id="standing")
+        yield _Titles()
+        yield LineList()
+
+    def fill(self, situation: Situation) -> None:
+        """The documents on record."""
+        job = situation.job
+        words, tone = standing(job, situation.today)
+        self.query_one("#standing", Static).update(Text(words, style=self.palette.tone(tone)))
+        self.query_one(_Titles).display = bool(job.documents)
+        self.query_one(LineList).show(len(job.documents), self._draw)
+
+    def begin(self) -> None:
+        """Where the job was opened to invoice it, go straight to that: once it can be, and once."""
+        super().begin()
+        opened_for_it = self.job_screen.opened_at is self.page and self.job.invoice is None
+        if not opened_for_it:
+            return
+        if self.job.stage.rank >= Stage.LAID.rank and not self._offered:
+            self._offered = True
+            self.action_issue()
+        elif self.job.stage.rank < Stage.LAID.rank and not self._sent_on:
+            self._sent_on = True
+            self.job_screen.in_worker(self._turn_to_what_is_first())
+
+    def action_issue(self) -> None:
+        """Show what the invoice will ask for, and issue it when that is confirmed."""
+        self._propose(invoice_for, Book.issue_invoice)
+
+    def action_deposit(self) -> None:
+        """As :meth:`action_issue`, for the deposit."""
+        self._propose(deposit_invoice_for, Book.issue_deposit_invoice)
+
+    def action_money_in(self) -> None:
+        """Put a payment on record: for the invoice under the cursor, else the first not paid."""
+        owing = [document for document in self.job.documents if document.owed > 0]
+        if not owing:
+            self.job_screen.say("Nothing is owed on this job.", Tone.QUIET)
+            return
+        here = self._under_cursor()
+        document = here if here in owing and here is not None else owing[0]
+
+        async def save(money: MoneyIn) -> None:
+            job, key = self.job, document.id or 0
+            await self.record(
+                lambda book: book.record_payment(
+                    job, Received(key, money.pence, money.received_on, money.method)
+                ),
+                f"Saved: {show_money(money.pence)} received. The receipt is in the list.",
+            )
+
+        others = self.job.owed - document.owed
+        self.app.push_screen(PaymentDialog(document, others, self.open_book.today, save))
+
+    def action_open(self) -> None:
+        """Show the document under the cursor."""
+        self.query_one(LineList).action_choose()
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """Show the document as it was issued."""
+        event.stop()
+        from tui.papers.paper_screen import PaperScreen
+
+        self.app.push_screen(PaperScreen(paper_as_issued(self.job.documents[event.row])))
+
+    def _propose(self, plan: _Plan, issue: _Issue) -> None:
+        try:
+            self._ask(plan, issue)
+        except NotNow as error:
+            self.job_screen.say(str(error), Tone.STOP)
+
+    def _ask(self, plan: _Plan, issue: _Issue) -> None:
+        job, today = self.job, self.open_book.today
+        planned = plan(job, self.situation.trader, _NOT_YET, today)
+
+        async def save(_: None) -> None:
+            what = f"the {planned.kind}"
+            await self.record(
+                lambda book: issue(book, job, today), f"Issued: {what}. Enter shows it."
+            )
+            self.query_one(LineList).cursor = len(self.job.documents) - 1
+
+        self.app.push_screen(IssueDialog(planned, save))
+
+    async def _turn_to_what_is_first(self) -> None:
+        await self.job_screen.turn_to(where_to_begin(self.situation))
+        self.job_screen.say(
+            "You can invoice once the roof is marked laid. This comes first.", Tone.CAUTION
+        )
+
+    def _under_cursor(self) -> Document | None:
+        row = self.query_one(LineList).cursor
+        return self.job.documents[row] if row < len(self.job.documents) else None
+
+    def _draw(self, row: int, width: int) -> Text:
+        document, p = self.job.documents[row], self.palette
+        shown = show_date if width >= _WIDE else show_day
+        dates = _dates_width(width)
+        line = Text(f"{document.label:<8}", style=f"bold {p.ink}", end="")
+        line.append(fitted(document.kind, 16), style=p.ink)
+        line.append(f"{shown(document.issued_on):>{dates}}", style=p.quiet)
+        if document.kind is DocumentKind.RECEIPT:
+            line.append(" " * dates + f"{show_money(document.gross):>11}", style=f"bold {p.ink}")
+            return line.append(f"  {fitted(method_of(document), 20)}", style=p.quiet)
+        line.append(f"{shown(document.due_on):>{dates}}", style=p.quiet)
+        line.append(f"{show_money(document.gross):>11}", style=f"bold {p.ink}")
+        line.append(f"{show_money(document.paid):>12}", style=p.ink)
+        owed = f"▲ {show_money(document.owed)}" if document.owed else "✓ paid"
+        return line.append(f"{owed:>13}", style=p.caution if document.owed else p.moss)
+
+
+class _Titles(Widget):
+    """What the columns are."""
+
+    DEFAULT_CSS = "_Titles { height: 1; }"
+
+    def render(self) -> RenderResult:
+        """Quiet, over their columns."""
+        dates = _dates_width(self.size.width)
+        words = f"{'number':<8}{'':<16}{'issued':>{dates}}{'due':>{dates}}"
+        words += f"{'asked':>11}{'paid':>12}{'owed':>13}"
+        return Text(words, style=PALETTES[self.app.theme].quiet)
+
+
+def _dates_width(width: int) -> int:
+    return 17 if width >= _WIDE else 8

@@ -1,0 +1,93 @@
+"""Money that came in."""
+
+from collections.abc import Awaitable, Callable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from domain.accounts.receipt import effect_of
+from domain.days.calendar import read_past_date
+from domain.errors import Refused
+from domain.job import PAYMENT_METHODS, Document
+from domain.money import Pence, read_money, show_money
+from domain.tone import Tone
+from tui.widgets.field_values import read_text, shown_date, typed_money
+from tui.widgets.form import Field, Form
+from tui.widgets.form_dialog import FormDialog
+
+FIELDS = (
+    Field("pence", "Amount", unit="£"),
+    Field("on", "Received on", hint="today"),
+    Field("method", "Paid by", choices=PAYMENT_METHODS),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class MoneyIn:
+    """What was typed of a payment."""
+
+    pence: Pence
+    received_on: date
+    method: str
+
+
+class PaymentDialog(FormDialog[MoneyIn]):
+    """Asks what came in for an invoice; filled with what is owed, today, by bank transfer."""
+
+    SCOPED_CSS = False  # the styles of the base class name it by its own type
+    DEFAULT_CSS = """
+    PaymentDialog FieldRow > Input { width: 13; }
+    PaymentDialog FieldRow > Input.-wide { width: 1fr; }
+    """
+
+    def __init__(
+        self,
+        document: Document,
+        others: Pence,
+        today: date,
+        save: Callable[[MoneyIn], Awaitable[Any]],
+    ) -> None:
+        """``document`` is the invoice it is put to; ``others`` is owed on the job's others."""
+        self._owed, self._others = document.owed, others
+        super().__init__(
+            f"Payment for invoice {document.label}",
+            FIELDS,
+            lambda typed: read_money_in(typed, today),
+            save,
+            words=f"Owed on it: {show_money(document.owed)}. A receipt is made out for it.",
+            values={
+                "pence": typed_money(document.owed),
+                "on": shown_date(today),
+                "method": PAYMENT_METHODS[0],
+            },
+        )
+
+    def worked_out(self, form: Form) -> None:
+        """What is still owed afterwards, or paid over."""
+        form.note("pence", *afterwards(form.values["pence"], self._owed, self._others))
+
+
+def afterwards(typed: str, owed: Pence, others: Pence = 0) -> tuple[str, Tone]:
+    """What a payment of so much leaves of what is owed on it and on the job's other invoices.
+
+    Nothing while it cannot be read.
+    """
+    try:
+        effect = effect_of(read_money("Amount", typed), owed, others)
+    except Refused:
+        return "", Tone.PLAIN
+    if effect.left:
+        return f"leaves {show_money(effect.left)} owed", Tone.PLAIN
+    if effect.over:
+        return f"{show_money(effect.over)} overpaid (credit)", Tone.CAUTION
+    rest = f", {show_money(effect.to_others)} to the other invoices" if effect.to_others else ""
+    return f"pays it off{rest}", Tone.GOOD
+
+
+def read_money_in(values: Mapping[str, str], today: date) -> MoneyIn:
+    """What was typed. Raises :class:`domain.errors.Refused`."""
+    return MoneyIn(
+        pence=read_money("Amount", values["pence"], least=1),
+        received_on=read_past_date("Received on", values["on"], today),
+        method=read_text("Paid by", values["method"], "Choose how it was paid."),
+    )

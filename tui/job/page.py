@@ -1,0 +1,194 @@
+"""What every page of a job has in common."""
+
+from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, cast
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.widget import Widget
+
+from domain.checks.check import Situation
+from domain.errors import Refused
+from domain.job import Job, Stage
+from domain.pages import PageName
+from tui.frame.commands import bindings
+from tui.frame.theme import PALETTES, Palette
+from tui.job.reminders import Reminders
+from tui.widgets.form import Form
+
+if TYPE_CHECKING:
+    from domain.drawing.drawn import Drawing
+    from storage.book import Book
+    from tui.frame.open_book import OpenBook
+    from tui.job.job_screen import JobScreen
+
+T = TypeVar("T")
+
+_WIDE = 100
+"""CoveringColumns of the window from which parts of a page stand side by side."""
+_HIGH = 32
+"""Lines of the window from which some are left empty."""
+
+
+class JobPage(Vertical):
+    """One page of a job. Subclasses give ``page``, :meth:`body`, :meth:`fill`, :meth:`save`.
+
+    A page is mounted when it is first looked at. It keeps what was typed while other pages are
+    looked at and when the record is read again; ``place`` names its own commands.
+    """
+
+    page: ClassVar[PageName]
+    """Which sheet it is; also its widget id."""
+    place: ClassVar[str] = ""
+    """The place of its own commands in :data:`tui.frame.commands.COMMANDS`, if it has any."""
+    reminds_of: ClassVar[Stage | None] = None
+    """The stage whose reminders stand on it: the work of that stage is done from this page."""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "app.focus_previous", "up", show=False),
+        Binding("down", "app.focus_next", "down", show=False),
+    ]
+    DEFAULT_CSS = "JobPage { height: 1fr; padding: 0 2; }"
+
+    def __init_subclass__(cls, **kwargs: Any) -> None:
+        """Bind the commands declared for the page's place."""
+        if "BINDINGS" not in cls.__dict__ and cls.__dict__.get("place"):
+            cls.BINDINGS = cast("list[BindingType]", bindings(cls.place))
+        super().__init_subclass__(**kwargs)
+
+    def __init__(self) -> None:
+        super().__init__(id=self.page.value)
+        self._situation: Situation | None = None
+        self._base: Job | None = None
+
+    def compose(self) -> ComposeResult:
+        """What the page is about, and what to mind."""
+        if self.reminds_of is not None:
+            yield Reminders(self.reminds_of)
+        yield from self.body()
+
+    def body(self) -> Iterable[Widget]:
+        """What the page is about."""
+        raise NotImplementedError
+
+    def fill(self, situation: Situation) -> None:
+        """Put what is on record into the widgets."""
+        raise NotImplementedError
+
+    def follow(self, situation: Situation) -> None:
+        """Show what goes with the record but is not typed: asked even while typing is kept."""
+
+    def part(self, job: Job) -> object:
+        """Return the part of the record that this page writes; by it a change is noticed."""
+        return job
+
+    async def save(self) -> None:
+        """Write what was typed. Raises :class:`domain.errors.HeadlapError`; then typing stays."""
+
+    def action_reminders(self) -> None:
+        """Unfold the reminders of the work, or fold them."""
+        for reminders in self.query(Reminders):
+            reminders.fold()
+
+    @property
+    def dirty(self) -> bool:
+        """Whether anything was typed that is not on record."""
+        return any(form.dirty for form in self.query(Form))
+
+    @property
+    def typed_roof(self) -> "Drawing | None":
+        """The roof as typed on this page and not on record; None if it is not, or not yet."""
+        return None
+
+    def on_mount(self) -> None:
+        """Stand as the window asks from the first."""
+        self.fit()
+
+    def fit(self) -> None:
+        """Follow the window: ``-narrow`` and ``-low`` where it has few columns or lines.
+
+        The job's screen asks for it: a page hears of a new size itself only while it is in front.
+        """
+        self.set_class(self.app.size.width < _WIDE, "-narrow")
+        self.set_class(self.app.size.height < _HIGH, "-low")
+
+    def begin(self) -> None:
+        """Put the cursor where work begins: asked when the page is turned to.
+
+        What to mind stands above that, and is not scrolled out by it.
+        """
+        for scrolled in self.query(VerticalScroll):
+            scrolled.scroll_home(animate=False)
+        for widget in self.query("*"):
+            if widget.focusable and _is_shown(widget):
+                widget.focus(scroll_visible=False)
+                return
+
+    def refuse(self, error: Refused) -> None:
+        """Go to the field that the error names."""
+        for form in self.query(Form):
+            form.refuse(error)
+
+    def show(self, situation: Situation, *, anew: bool = False) -> None:
+        """Show the record as it is now; what was typed stays unless it is shown ``anew``.
+
+        While typing is kept, saving goes on from the record as it was when typing began, unless
+        nothing that this page writes has changed since: so nothing is overwritten unseen.
+        """
+        keep = self._base is not None and self.dirty and not anew
+        self._situation = situation
+        if not keep:
+            self._base = situation.job
+            self.fill(situation)
+        elif self._base is not None and self.part(self._base) == self.part(situation.job):
+            self._base = situation.job
+        self.follow(situation)
+
+    @property
+    def situation(self) -> Situation:
+        """The record as it was last read, with what stands round it."""
+        assert self._situation is not None  # noqa: S101  shown before it is used
+        return self._situation
+
+    @property
+    def job(self) -> Job:
+        """The job to save from: as it was read when what stands in the page was filled in."""
+        assert self._base is not None  # noqa: S101  shown before it is used
+        return self._base
+
+    @property
+    def open_book(self) -> "OpenBook":
+        """The open book."""
+        return self.job_screen.open_book
+
+    @property
+    def palette(self) -> Palette:
+        """The colours in force."""
+        return PALETTES[self.app.theme]
+
+    @property
+    def job_screen(self) -> "JobScreen":
+        """The screen it stands on: to say something, to run an in_worker, to turn to a page."""
+        return cast("JobScreen", self.screen)
+
+    async def act(self, question: Callable[["Book"], T], words: str) -> T:
+        """Ask the book to do something, read the job again, and say ``words``.
+
+        What else was typed in the page stays; to save the page itself use :meth:`record`.
+        """
+        answer = await self.open_book.ask(question)
+        await self.job_screen.reload_job()
+        self.job_screen.say(words)
+        return answer
+
+    async def record(self, question: Callable[["Book"], T], words: str) -> T:
+        """As :meth:`act`, but it was this page that was saved: show it as it is on record now."""
+        answer = await self.open_book.ask(question)
+        await self.job_screen.reload_job(anew=self)
+        self.job_screen.say(words)
+        return answer
+
+
+def _is_shown(widget: Widget) -> bool:
+    """Tell whether neither it nor what holds it is hidden; the framework asks of it alone."""
+    return all(node.display for node in widget.ancestors_with_self if isinstance(node, Widget))

@@ -1,0 +1,104 @@
+"""The trail of a job: its pages in the order of the work, and how far it has come."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import ClassVar
+
+from rich.text import Text
+from textual import events
+from textual.app import RenderResult
+from textual.binding import Binding, BindingType
+from textual.message import Message
+from textual.reactive import reactive
+from textual.widget import Widget
+
+from domain.job import Stage
+from domain.pages import PageName
+from tui.frame.theme import PALETTES
+
+TABS: Mapping[PageName, tuple[str, Stage | None]] = MappingProxyType(
+    {
+        PageName.ENQUIRY: ("enquiry", Stage.ENQUIRY),
+        PageName.SURVEY: ("survey", Stage.SURVEY),
+        PageName.QUOTE: ("quoted", Stage.QUOTED),
+        PageName.BOOKING: ("booked", Stage.BOOKED),
+        PageName.STRIP: ("stripped", Stage.STRIPPED),
+        PageName.LAYING: ("laid", Stage.LAID),
+        PageName.MATERIALS: ("materials", None),
+        PageName.SIGN_OFF: ("signed off", Stage.SIGNED_OFF),
+        PageName.MONEY: ("money", None),
+    }
+)
+"""What stands on the trail for each page, and the stage it is named after, in order."""
+
+
+class PageTabs(Widget, can_focus=True):
+    """``enquiry  survey  ▸quoted …`` over a line that runs as far as the job has come."""
+
+    ALLOW_SELECT = False
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("left", "step(-1)", "page before", show=False),
+        Binding("right", "step(1)", "next page", show=False),
+        Binding("enter,down", "enter", "into the page", show=False),
+    ]
+    DEFAULT_CSS = "PageTabs { height: 2; padding: 0 0 0 1; }"
+
+    shown = reactive(PageName.ENQUIRY)
+    """The page in front."""
+    stage = reactive(Stage.ENQUIRY)
+    """The job's stage."""
+
+    class Turned(Message):
+        """Another page was asked for; ``enter`` if the cursor shall go into it."""
+
+        def __init__(self, page: PageName, *, enter: bool) -> None:
+            self.page = page
+            self.enter = enter
+            super().__init__()
+
+    def render(self) -> RenderResult:
+        """Names above; below them the line that runs as far as the job has come."""
+        p = PALETTES[self.app.theme]
+        names, line = Text(end=""), Text("\n", end="")
+        for page, (words, stage) in TABS.items():
+            front = page is self.shown
+            ground = f" on {p.line}" if front and self.has_focus else ""
+            mark = "▸" if front else " "
+            names.append(mark, style=p.verdigris)
+            style = f"bold {p.verdigris if self.has_focus else p.ink}" if front else p.quiet
+            names.append(words, style=style + ground)
+            names.append(" ")
+            reached = stage is not None and stage.rank <= self.stage.rank
+            style = p.verdigris if stage is self.stage else p.quiet
+            line.append(" ").append(("▔" if reached else " ") * len(words), style=style).append(" ")
+        return names.append_text(line)
+
+    def neighbour(self, by: int) -> PageName:
+        """The page so many places on, round and round."""
+        order = list(TABS)
+        return order[(order.index(self.shown) + by) % len(order)]
+
+    def action_step(self, by: int) -> None:
+        """Turn to the next page or the one before; the focus stays on the trail."""
+        self.post_message(self.Turned(self.neighbour(by), enter=False))
+
+    def action_enter(self) -> None:
+        """Into the page in front."""
+        self.post_message(self.Turned(self.shown, enter=True))
+
+    def on_click(self, event: events.Click) -> None:
+        """Turn to the page under the mouse."""
+        start = self.styles.padding.left
+        for page, (words, _) in TABS.items():
+            end = start + len(words) + 2
+            if start <= event.x < end:
+                self.post_message(self.Turned(page, enter=True))
+            start = end
+
+    def on_focus(self) -> None:
+        """The focus is drawn."""
+        self.refresh()
+
+    def on_blur(self) -> None:
+        """See :meth:`on_focus`."""
+        self.refresh()

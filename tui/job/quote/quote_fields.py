@@ -1,0 +1,176 @@
+"""The quote as it is typed: miles and deposit, its sending, the customer's yes."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from domain.coverings.registry import name_of
+from domain.days.calendar import read_date, read_past_date, show_date
+from domain.days.cancellation import notice_sent_on
+from domain.errors import NotNow, Refused
+from domain.estimate.quoting import basis_of
+from domain.job import (
+    Acceptance,
+    Job,
+    MadeAt,
+    Means,
+    Option,
+    Quote,
+    Sending,
+)
+from domain.money import Pence, read_money
+from tui.widgets.field_values import (
+    read_count,
+    read_number,
+    read_text,
+    shown,
+    shown_date,
+    typed_money,
+)
+from tui.widgets.form import YES_NO, Field
+
+PRICING = (
+    Field("miles", "Round trip", "miles a day", hint="as driven"),
+    Field("deposit", "Deposit", "£", hint="none"),
+)
+SENDING = (
+    Field("sent_on", "Sent on", hint="today"),
+    Field("holds", "Valid for", "days", example="30"),
+)
+_RIGHTS = (
+    Field("made_at", "Where agreed", choices=tuple(MadeAt), section="The right to cancel"),
+    Field("notice_on", "Told of right to cancel on", hint="the day you gave them the notice"),
+    Field("early_request_on", "Asked to start early, on", hint="the day they asked, if they did"),
+    Field("knows_right_ends", "Knows the right ends when work is done", choices=YES_NO),
+)
+_WHICH = "Covering"
+_YES = (
+    Field("who", "Who", example="Mrs Adeyemi"),
+    Field("on", "On", hint="today"),
+    Field("means", "How", choices=tuple(Means)),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Pricing:
+    """What is typed to price a job."""
+
+    miles: Decimal
+    """There and back, a day."""
+    deposit: Pence
+
+
+def pricing_typed(quote: Quote | None) -> dict[str, str]:
+    """What stands in the fields for the newest quote; nothing if there is none."""
+    if quote is None:
+        return {}
+    basis = basis_of(quote)
+    return {
+        "miles": shown(basis.miles) if basis else "",
+        "deposit": typed_money(quote.deposit) if quote.deposit else "",
+    }
+
+
+def read_pricing(values: Mapping[str, str]) -> Pricing:
+    """The miles and the deposit as typed; no deposit is £0.00. Raises :class:`Refused`."""
+    miles = read_number("Round trip", values["miles"], "miles such as 12", most=Decimal(1000))
+    typed = values["deposit"]
+    return Pricing(miles, read_money("Deposit", typed) if typed.strip() else 0)
+
+
+def read_sending(
+    values: Mapping[str, str], notes: Mapping[str, str], drafted_on: date, today: date
+) -> Sending:
+    """When it was sent and how long it is valid; ``notes`` pass cautions.
+
+    Raises :class:`Refused`.
+    """
+    sent_on = read_date("Sent on", values["sent_on"], today)
+    if not drafted_on <= sent_on <= today:
+        span = f"from {show_date(drafted_on)}, when it was priced, to {show_date(today)}"
+        raise Refused("Sent on", values["sent_on"], f"Give a day {span}.")
+    days = read_count("Valid for", values["holds"], "days such as 30", least=1, most=365)
+    return Sending(sent_on, sent_on + timedelta(days=days), notes)
+
+
+def acceptance_fields(job: Job, quote: Quote) -> tuple[Field, ...]:
+    """What is asked about the customer's yes: to which covering only where there is a choice.
+
+    Of rights only where there may be any.
+    """
+    rights = _RIGHTS if job.customer.is_householder else _RIGHTS[:1]
+    choices = tuple(map(_named, quote.options))
+    which = (Field("covering", _WHICH, choices=choices),) if len(choices) > 1 else ()
+    return (*which, *_YES, *rights)
+
+
+def acceptance_typed(job: Job, quote: Quote, today: date) -> dict[str, str]:
+    """What stands in the fields: the acceptance on record, or what is likely and harmless."""
+    taken = quote.acceptance
+    if taken is None:
+        return {
+            "who": job.customer.name,
+            "on": shown_date(today),
+            "notice_on": shown_date(notice_sent_on(job.customer, quote)),
+        }
+    return {
+        "covering": _named(quote.counting),
+        "who": taken.who,
+        "on": shown_date(taken.on),
+        "means": taken.means.value,
+        "made_at": taken.made_at.value,
+        "notice_on": shown_date(taken.notice_on),
+        "early_request_on": shown_date(taken.early_request_on),
+        "knows_right_ends": YES_NO[0] if taken.knows_right_ends else "",
+    }
+
+
+def read_acceptance(values: Mapping[str, str], quote: Quote, today: date) -> Acceptance:
+    """The customer's yes to an option of a quote that was sent. Raises :class:`Refused`."""
+    chosen, sent_on = _chosen(values, quote), quote.sent_on
+    if chosen.id is None or sent_on is None:
+        raise NotNow("Only a quote that is marked as sent can be accepted.")
+    who = read_text("Who", values["who"], "Type the name of whoever accepted.")
+    on = _no_later(today, "On", values["on"])
+    if on is None or on < sent_on:
+        remedy = f"Give a day from {show_date(sent_on)}, when the quote was sent."
+        raise Refused("On", values["on"], remedy)
+    if not values["means"]:
+        raise Refused("How", "", "Choose how they said yes.")
+    if not values["made_at"]:
+        raise Refused(
+            "Where agreed", "", ("Choose where it was agreed: the right to cancel depends on it.")
+        )
+    return Acceptance(
+        option_id=chosen.id,
+        who=who,
+        on=on,
+        means=Means(values["means"]),
+        made_at=MadeAt(values["made_at"]),
+        notice_on=_no_later(today, "Told of right to cancel on", values.get("notice_on", "")),
+        early_request_on=_no_later(
+            today, "Asked to start early, on", values.get("early_request_on", "")
+        ),
+        knows_right_ends=values.get("knows_right_ends") == YES_NO[0],
+    )
+
+
+def _chosen(values: Mapping[str, str], quote: Quote) -> Option:
+    """The option that was taken: the only one, or as chosen."""
+    if len(quote.options) == 1:
+        return quote.options[0]
+    for option in quote.options:
+        if values["covering"] == _named(option):
+            return option
+    raise Refused(_WHICH, values["covering"], "Pick the one they chose.")
+
+
+def _named(option: Option) -> str:
+    """An option among others."""
+    return name_of(option.covering)
+
+
+def _no_later(today: date, field: str, text: str) -> date | None:
+    """A day that is not to come, or None for an empty field. Raises :class:`Refused`."""
+    return read_past_date(field, text, today) if text.strip() else None

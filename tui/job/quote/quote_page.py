@@ -1,0 +1,223 @@
+"""The quote: what the customer sees, what is the trader's alone, and its way to a yes."""
+
+from collections.abc import Iterable
+from datetime import timedelta
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.containers import Container, VerticalScroll
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.checks.check import Severity, Situation
+from domain.checks.stages import before_sending
+from domain.days.calendar import show_date
+from domain.days.cancellation import right_ends
+from domain.errors import Refused
+from domain.estimate.quoting import price_job
+from domain.estimate.supplies import PricesAndStock
+from domain.job import Acceptance, Job, Quote, Sending
+from domain.pages import PageName
+from domain.papers.quote_paper import quote_paper
+from domain.tone import Tone
+from tui.frame.commands import key_of
+from tui.frame.safe_text import one_line
+from tui.job.page import JobPage
+from tui.job.quote.quote_dialogs import RepriceDialog, accept_dialog, send_dialog
+from tui.job.quote.quote_fields import (
+    PRICING,
+    pricing_typed,
+    read_pricing,
+)
+from tui.job.quote.quote_shown import customer_part, own_part, standing, two_versions
+from tui.job.roof_views import show_coverings
+from tui.papers.paper_part import PaperPart
+from tui.widgets.form import Form
+
+if TYPE_CHECKING:
+    from storage.book import Book
+
+_NOT_PRICED = f"Not priced yet. Type the miles, then press {key_of('quote', 'price')}."
+_SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
+
+
+class QuotePage(JobPage):
+    """Two fields and a key price it; below them the newest version as it stands."""
+
+    page: ClassVar[PageName] = PageName.QUOTE
+    place: ClassVar[str] = "quote"
+    DEFAULT_CSS = """
+    QuotePage Form { height: 2; }
+    QuotePage #standing { height: auto; max-height: 2; margin: 1 0; text-style: bold; }
+    QuotePage #standing.-good { color: $moss; } QuotePage #standing.-caution { color: $caution; }
+    QuotePage #standing.-quiet { color: $quiet; text-style: none; }
+    QuotePage.-low #standing { margin: 0; }
+    QuotePage FieldRow > Input { width: 15; }
+    QuotePage #lines { height: 1fr; scrollbar-size-vertical: 1; }
+    QuotePage #lines:focus { background: $panel; }
+    QuotePage #lines > Container { layout: horizontal; height: auto; }
+    QuotePage.-narrow #lines > Container { layout: vertical; }
+    QuotePage PaperPart { width: 1fr; }
+    QuotePage #own { width: 36; margin-left: 4; }
+    QuotePage.-narrow #own { width: 1fr; margin: 1 0 0 0; }
+    """
+
+    def body(self) -> Iterable[Widget]:
+        """What is typed, what the customer sees, what is one's own."""
+        yield Form(PRICING)
+        yield Static("", id="standing")
+        yield VerticalScroll(Container(PaperPart(id="seen"), PaperPart(id="own")), id="lines")
+
+    def fill(self, situation: Situation) -> None:
+        """The miles and the deposit of the newest quote."""
+        self._form.fill(pricing_typed(_newest(situation.job)))
+
+    def follow(self, situation: Situation) -> None:
+        """The newest quote as it stands."""
+        job, quote = situation.job, _newest(situation.job)
+        seen, own = self.query_one("#seen", PaperPart), self.query_one("#own", PaperPart)
+        seen.paper = customer_part(job, quote, situation.trader) if quote else None
+        own.paper = own_part(quote) if quote else None
+        words, tone = standing(job, quote) if quote else (_NOT_PRICED, Tone.QUIET)
+        line = self.query_one("#standing", Static)
+        line.set_classes(f"-{tone.value}")
+        line.update(Content(_SIGNS.get(tone, "") + one_line(words)))
+
+    def part(self, job: Job) -> object:
+        """The quotes."""
+        return job.quotes
+
+    async def save(self) -> None:
+        """Price it if anything was typed. Raises :class:`domain.errors.HeadlapError`."""
+        if not self.dirty:
+            self.job_screen.say(
+                (f"Nothing to save. Press {key_of('quote', 'price')} to re-price."), Tone.QUIET
+            )
+        elif not self._asked_first():
+            await self._price()
+
+    def action_price(self) -> None:
+        """A draft from the survey, in place of one that was not sent, after one that was."""
+        if not self._asked_first():
+            self._begin_pricing()
+
+    def action_send(self) -> None:
+        """Put on record that the draft was sent, if nothing stops it."""
+        draft = _newest(self.situation.job)
+        if draft is None or draft.sent_on is not None:
+            words = (
+                f"No draft. Press {key_of('quote', 'price')} to price it (a new version if one "
+                "has gone out)."
+            )
+            self.job_screen.say(words, Tone.QUIET)
+        elif self._all_saved():
+            self.job_screen.attempt(lambda: self._ask_to_send(draft))
+
+    def action_accepted(self) -> None:
+        """Put the customer's yes on record, or correct it."""
+        job, quote = self.situation.job, self.situation.job.newest_sent
+        if quote is None:
+            self.job_screen.say(
+                (f"No quote sent yet: press {key_of('quote', 'send')} to mark the draft as sent."),
+                Tone.QUIET,
+            )
+            return
+
+        async def save(acceptance: Acceptance) -> None:
+            now = self.situation.job
+            await self.act(
+                lambda book: book.accept_quote(now, acceptance), _agreed(now, acceptance)
+            )
+
+        self.app.push_screen(accept_dialog(job, quote, self.open_book.today, save))
+
+    def action_side_by_side(self) -> None:
+        """Show the roof in each covering."""
+        show_coverings(self)
+
+    def action_paper(self) -> None:
+        """Show the quote that counts as the customer gets it; a newer version lies beneath it."""
+        from tui.papers.paper_screen import PaperScreen
+
+        job, trader, newest = self.situation.job, self.situation.trader, _newest(self.situation.job)
+        if job.quote is None or newest is None:
+            self.job_screen.say(
+                (f"No quote yet: press {key_of('quote', 'price')} to price the job."), Tone.QUIET
+            )
+            return
+        paper = quote_paper(job, job.quote, trader)
+        if newest is job.quote:
+            self.app.push_screen(PaperScreen(paper))
+        else:
+            words = two_versions(job.quote, newest)
+            self.app.push_screen(PaperScreen(paper, quote_paper(job, newest, trader), words))
+
+    def _asked_first(self) -> bool:
+        """Ask before a version begins after one that was sent, and tell whether it was asked."""
+        quote, newest = self.situation.job.quote, _newest(self.situation.job)
+        if quote is None or newest is None or newest.sent_on is None:
+            return False
+        self.app.push_screen(RepriceDialog(quote, newest.number + 1, self._begin_pricing))
+        return True
+
+    def _begin_pricing(self) -> None:
+        self.job_screen.save_in_worker(self._priced_or_refused())
+
+    async def _priced_or_refused(self) -> None:
+        try:
+            await self._price()
+        except Refused as error:
+            self.refuse(error)
+            raise
+
+    async def _price(self) -> None:
+        job, today, pricing = self.job, self.open_book.today, read_pricing(self._form.values)
+
+        def drafted(book: "Book") -> Job:
+            sources = PricesAndStock(book.prices(), book.free_stock(job.id), today)
+            quote = price_job(job, book.trader(), sources, pricing.miles, pricing.deposit)
+            return book.save_quote(job, quote)
+
+        await self.record(drafted, "Priced at today's prices and rates: a draft, not sent.")
+
+    def _ask_to_send(self, draft: Quote) -> None:
+        days = self.situation.trader.quote_days
+        checks = before_sending(self.situation, self.situation.today + timedelta(days=days))
+        if checks and checks[0].severity is Severity.STOP:
+            words = f"Not ready to send. {checks[0].words} {checks[0].remedy}"
+            self.job_screen.say(words, Tone.STOP)
+            return
+
+        async def save(sending: Sending) -> None:
+            job = self.situation.job
+            await self.act(
+                lambda book: book.send_quote(job, sending),
+                f"Marked as sent. Valid until {show_date(sending.holds_until)}.",
+            )
+
+        self.app.push_screen(send_dialog(draft, checks, days, self.open_book.today, save))
+
+    def _all_saved(self) -> bool:
+        """Tell whether nothing is only typed; what is sent is what is on record."""
+        unsaved = self.job_screen.unsaved
+        if unsaved:
+            self.job_screen.say(
+                f"Save what you typed under {' and '.join(unsaved)} first.", Tone.CAUTION
+            )
+        return not unsaved
+
+    @property
+    def _form(self) -> Form:
+        return self.query_one(Form)
+
+
+def _newest(job: Job) -> Quote | None:
+    """The quote of the highest number, sent or in draft."""
+    return job.quotes[-1] if job.quotes else None
+
+
+def _agreed(job: Job, acceptance: Acceptance) -> str:
+    """What to say of a yes: how long it can be taken back."""
+    ends = right_ends(job.customer, acceptance)
+    until = f" They can cancel until {show_date(ends)}." if ends else ""
+    return f"Accepted by {acceptance.who}.{until}"

@@ -1,0 +1,139 @@
+"""What a quote shows: the customer's part from its own paper, and what is the trader's alone."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from domain.days.calendar import show_date
+from domain.estimate.basis import PricingBasis
+from domain.estimate.quoting import (
+    cost_and_margin,
+    kept_basis,
+    option_total,
+    parts_of_margin,
+    to_pay,
+)
+from domain.job import Job, LineKind, Option, Quote
+from domain.money import show_money
+from domain.papers.blocks import Block, Column, Details, Paper, Table, Totals, Words
+from domain.papers.quote_paper import covering_words, quote_paper
+from domain.papers.shared_parts import sentence, show_percent
+from domain.quantity import show_amount
+from domain.tone import Tone
+from domain.trader import Trader
+
+_MADE_OF = "What makes up the cost"
+
+
+def standing(job: Job, quote: Quote) -> tuple[str, Tone]:
+    """The version, what the customer pays, and what has become of it; and if another one counts."""
+    words, tone = _become_of(quote)
+    *others, least = sorted((to_pay(job, each) for each in _open(quote)), reverse=True)
+    total = f"{'from ' if others else ''}{show_money(least)}"
+    counts = job.quote
+    other = ""
+    if counts is not None and counts.number != quote.number:
+        other = f" Version {counts.number} is the accepted one."
+    return f"Version {quote.number}, {total}. {words}{other}", tone
+
+
+def two_versions(accepted: Quote, newest: Quote) -> str:
+    """What to say where the paper of an accepted version is shown and there is a newer one."""
+    state = "went out and was not accepted" if newest.sent_on else "is a draft"
+    return (
+        f"Version {accepted.number} is the accepted one. Version {newest.number} {state} "
+        "(F10 to see it)."
+    )
+
+
+def customer_part(job: Job, quote: Quote, trader: Trader) -> Paper:
+    """The lines and the total as the customer's paper has them, and the versions before."""
+    options = _open(quote)
+    if len(options) > 1:
+        return Paper("The customer picks one", (*_choice(job, options), *_older(job, quote)))
+    blocks = quote_paper(job, replace(quote, options=options), trader).blocks
+    first, *others = (block for block in blocks if isinstance(block, Table | Totals))
+    title = first.heading if isinstance(first, Table) else ""
+    lines = replace(first, heading="") if isinstance(first, Table) else first
+    return Paper(title, (lines, *others, *_older(job, quote)))
+
+
+def own_part(quote: Quote) -> Paper:
+    """What is the trader's alone of a quote, of each option: it stands on no paper."""
+    options = _open(quote)
+    if len(options) > 1:
+        named = [(option, covering_words(option)) for option in options]
+        figures = [_own_figures(option, words) for option, words in named]
+        made_of = [_made_of(option, f"{_MADE_OF}: {words}") for option, words in named]
+    else:
+        figures, made_of = [_own_figures(options[0], "")], [_made_of(options[0], _MADE_OF)]
+    return Paper("For your eyes only", (*figures, *made_of))
+
+
+def _own_figures(option: Option, heading: str) -> Details:
+    """What an option costs and leaves."""
+    margin, basis = cost_and_margin(option), kept_basis(option.basis)
+    rows = [("Cost", show_money(margin.cost))]
+    if basis is not None:
+        rows += _put_on(option, basis)
+    price = "Price before VAT" if any(line.vat_rate for line in option.lines) else "Price"
+    rows += [
+        (price, show_money(margin.price)),
+        ("Margin", f"{show_money(margin.pence)}, {show_percent(margin.percent)}"),
+    ]
+    return Details(tuple(rows), heading)
+
+
+def _open(quote: Quote) -> tuple[Option, ...]:
+    """The options that can be taken: all of them, until one is."""
+    return quote.options if quote.accepted is None else (quote.accepted,)
+
+
+def _choice(job: Job, options: Sequence[Option]) -> Iterator[Block]:
+    """What each option comes to: the paper has their lines."""
+    yield Details(tuple((covering_words(each), show_money(to_pay(job, each))) for each in options))
+    rated = any(option_total(option).rated for option in options)
+    vat = (
+        "" if not rated else " VAT is included." if job.customer.is_householder else " All are net."
+    )
+    yield Words(f"F10 shows each with its lines.{vat}", tone=Tone.QUIET)
+
+
+def _made_of(option: Option, heading: str) -> Table:
+    """Every line at cost, which the customer sees in few sums only."""
+    rows = tuple(
+        (sentence(line.words), show_amount(line.quantity, line.unit), show_money(line.cost))
+        for line in option.lines
+        if line.kind is not LineKind.LEAST
+    )
+    columns = (Column("What"), Column("Quantity", True), Column("Cost", True))
+    return Table(columns, rows, heading)
+
+
+def _put_on(option: Option, basis: PricingBasis) -> list[tuple[str, str]]:
+    """What the margin is made of, a row each."""
+    rates, parts = basis.rates, parts_of_margin(option, basis)
+    rows = [
+        (f"Contingency, {show_percent(rates.contingency)}", show_money(parts.contingency)),
+        (f"Markup, {show_percent(rates.markup)}", show_money(parts.markup)),
+    ]
+    least = ("Made up to minimum charge", show_money(parts.least))
+    return [*rows, least] if parts.least else rows
+
+
+def _become_of(quote: Quote) -> tuple[str, Tone]:
+    if quote.sent_on is None:
+        return f"Draft, {show_date(quote.drafted_on)}, not sent.", Tone.CAUTION
+    if quote.acceptance is not None:
+        who, on = quote.acceptance.who, show_date(quote.acceptance.on)
+        return f"Accepted by {who} on {on}, {quote.acceptance.means}.", Tone.GOOD
+    until = f", valid until {show_date(quote.holds_until)}" if quote.holds_until else ""
+    return f"Sent on {show_date(quote.sent_on)}{until}.", Tone.PLAIN
+
+
+def _older(job: Job, newest: Quote) -> list[Block]:
+    """A line for each earlier version: the old one stays."""
+    return [
+        Words(f"Version {quote.number}: {_become_of(quote)[0]}", tone=Tone.QUIET)
+        for quote in job.quotes
+        if quote.number < newest.number
+    ]

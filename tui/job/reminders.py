@@ -1,0 +1,56 @@
+"""Safety at the place where the work is about to happen: short, quiet, never left out."""
+
+from rich.text import Text
+from textual import events
+from textual.app import RenderResult
+from textual.reactive import reactive
+from textual.widget import Widget
+
+from domain.job import Stage
+from domain.papers.reminders import FIRST, REMINDERS
+from tui.frame.theme import PALETTES
+
+_TALL = 32
+"""Lines of a window in which they stand in full from the beginning."""
+
+
+class Reminders(Widget):
+    """The reminders of a stage: in a low window what each is about, in full when it is unfolded."""
+
+    ALLOW_SELECT = False
+    DEFAULT_CSS = "Reminders { height: auto; margin-bottom: 1; } Reminders.-folded { margin: 0; }"
+
+    folded = reactive(False, layout=True)
+    """Whether each is named by its first words only."""
+
+    def __init__(self, stage: Stage) -> None:
+        super().__init__()
+        self.stage = stage
+
+    def on_mount(self) -> None:
+        """In a low window the page needs the lines."""
+        self.folded = self.app.size.height < _TALL
+
+    def watch_folded(self) -> None:
+        """Folded, they leave no line empty."""
+        self.set_class(self.folded, "-folded")
+
+    def render(self) -> RenderResult:
+        """Sign, word, and what to mind."""
+        p = PALETTES[self.app.theme]
+        text = Text("▲ reminder  ", style=p.caution, end="")
+        words = REMINDERS[self.stage]
+        if self.folded:
+            heads = " · ".join(each.split(":")[0] for each in words if each != FIRST)
+            text.append(f"{heads}. ", style=p.ink)
+            return text.append(FIRST, style=p.quiet)
+        return text.append("  ".join(words), style=p.quiet)
+
+    def fold(self) -> None:
+        """Unfold them, or fold them away."""
+        self.folded = not self.folded
+
+    def on_click(self, event: events.Click) -> None:
+        """As :meth:`fold`."""
+        event.stop()
+        self.fold()

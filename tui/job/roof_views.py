@@ -1,0 +1,77 @@
+"""What more than one page of a job shows: papers of the work, the roof, coverings side by side."""
+
+import asyncio
+from typing import TYPE_CHECKING
+
+from domain.drawing.draw import draw_roof
+from domain.estimate.job_takeoff import takeoff_of
+from domain.estimate.supplies import PricesAndStock
+from domain.papers.site_sheet import site_sheet
+from domain.takeoff.take_off import TakeOff
+from domain.tone import Tone
+from tui.frame.commands import key_of
+from tui.job.page import JobPage
+from tui.papers.job_papers import takeoff_in_full
+
+if TYPE_CHECKING:
+    from storage.book import Book
+
+
+def show_takeoff(page: JobPage) -> None:
+    """Count the roof on record and show its take-off; what stands in the way is said."""
+    page.job_screen.in_worker(_counted_out(page))
+
+
+def show_site_sheet(page: JobPage) -> None:
+    """As :func:`show_takeoff`, the page for the roof."""
+    page.job_screen.in_worker(_set_out(page))
+
+
+def show_drawing(page: JobPage) -> None:
+    """As :func:`show_takeoff`, the roof to scale."""
+    page.job_screen.in_worker(_drawn(page))
+
+
+def show_coverings(page: JobPage) -> None:
+    """Show the roof on record in each covering side by side."""
+    from tui.job.coverings.coverings_screen import CoveringsScreen
+
+    if page.job_screen.unsaved:
+        page.job_screen.say(f"Save what you typed first: {key_of('job', 'save')}.", Tone.CAUTION)
+    else:
+        page.app.push_screen(CoveringsScreen(page.situation.job))
+
+
+async def _counted_out(page: JobPage) -> None:
+    from tui.papers.takeoff_screen import TakeoffScreen
+
+    counted, sources = await _counted(page)
+    job, trader = page.situation.job, page.situation.trader
+    paper = takeoff_in_full(counted, job, sources, trader)
+    page.app.push_screen(TakeoffScreen(paper, counted))
+
+
+async def _set_out(page: JobPage) -> None:
+    from tui.papers.takeoff_screen import TakeoffScreen
+
+    (takeoff, _sources), situation = await _counted(page), page.situation
+    paper = site_sheet(situation.job, takeoff, situation.trader)
+    page.app.push_screen(TakeoffScreen(paper, takeoff))
+
+
+async def _drawn(page: JobPage) -> None:
+    from tui.roof.drawing_screen import DrawingScreen
+
+    takeoff, _sources = await _counted(page)
+    drawing = await asyncio.to_thread(draw_roof, takeoff)
+    page.app.push_screen(DrawingScreen(drawing, page.situation.job.ref))
+
+
+async def _counted(page: JobPage) -> tuple[TakeOff, PricesAndStock]:
+    job, today = page.situation.job, page.open_book.today
+
+    def count(book: "Book") -> tuple[TakeOff, PricesAndStock]:
+        sources = PricesAndStock(book.prices(), book.free_stock(job.id), today)
+        return takeoff_of(job, sources), sources
+
+    return await page.open_book.ask(count)

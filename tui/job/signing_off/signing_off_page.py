@@ -1,0 +1,128 @@
+"""Signing off: the customer's word, a guarantee if one is given, and snags."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from datetime import date
+from typing import ClassVar
+
+from rich.text import Text
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.checks.check import Situation
+from domain.days.calendar import read_past_date, show_date
+from domain.job import Job, SignOff, Snag
+from domain.pages import PageName
+from domain.tone import Tone
+from tui.frame.commands import key_of
+from tui.frame.safe_text import fitted
+from tui.job.page import JobPage
+from tui.widgets.field_values import read_optional_date, read_text, shown_date
+from tui.widgets.form import Field, Form
+from tui.widgets.form_dialog import FormDialog
+from tui.widgets.line_list import LineList
+
+FIELDS = (
+    Field("who", "Signed off by", hint="the customer's name"),
+    Field("on", "On", hint="today"),
+    Field("until", "Guarantee until", hint="leave empty if none"),
+    Field("words", "It covers", example="workmanship, not storm damage"),
+)
+
+
+def read_sign_off(values: Mapping[str, str], today: date) -> SignOff:
+    """What was typed. Raises :class:`domain.errors.Refused`."""
+    return SignOff(
+        who=read_text("Signed off by", values["who"], "Give the customer's name."),
+        on=read_past_date("On", values["on"], today),
+        guarantee_until=read_optional_date("Guarantee until", values["until"], today),
+        guarantee_words=values["words"].strip(),
+    )
+
+
+def sign_off_typed(job: Job, today: date) -> dict[str, str]:
+    """What stands in the fields."""
+    done = job.sign_off
+    if done is None:
+        return {"who": job.customer.name, "on": shown_date(today)}
+    return {
+        "who": done.who,
+        "on": shown_date(done.on),
+        "until": shown_date(done.guarantee_until),
+        "words": done.guarantee_words,
+    }
+
+
+class SigningOffPage(JobPage):
+    """A form, and the snags under it; Enter on a snag says that it is done."""
+
+    page: ClassVar[PageName] = PageName.SIGN_OFF
+    place: ClassVar[str] = "signed_off"
+    DEFAULT_CSS = """
+    SigningOffPage Form { height: 4; margin-bottom: 1; }
+    SigningOffPage #snags-title { height: 1; text-style: bold; }
+    """
+
+    def body(self) -> Iterable[Widget]:
+        """Form and snags."""
+        yield Form(FIELDS)
+        yield Static("", id="snags-title")
+        yield LineList()
+
+    def fill(self, situation: Situation) -> None:
+        """What is on record."""
+        self.query_one(Form).fill(sign_off_typed(situation.job, situation.today))
+
+    def follow(self, situation: Situation) -> None:
+        """The snags."""
+        snags = situation.job.snags
+        words = (
+            "Snags: press Enter when one is fixed"
+            if snags
+            else (f"No snags: {key_of('signed_off', 'add_snag')} adds one")
+        )
+        self.query_one("#snags-title", Static).update(Content(words))
+        self.query_one(LineList).show(len(snags), self._draw)
+
+    def part(self, job: Job) -> object:
+        """The customer's word."""
+        return job.sign_off
+
+    def action_add_snag(self) -> None:
+        """Write down a snag."""
+        self.app.push_screen(
+            FormDialog(
+                "Snag",
+                (Field("words", "What", example="drip trim loose"),),
+                lambda values: Snag(read_text("What", values["words"], "Say what it is.")),
+                self._keep,
+            )
+        )
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """It is done."""
+        event.stop()
+        snag = self.situation.job.snags[event.row]
+        if snag.done_on is None:
+            self.job_screen.save_in_worker(self._keep(replace(snag, done_on=self.open_book.today)))
+        else:
+            self.job_screen.say(f"Fixed on {show_date(snag.done_on)}.", Tone.QUIET)
+
+    async def save(self) -> None:
+        """Write down the customer's word."""
+        job, done = self.job, read_sign_off(self.query_one(Form).values, self.open_book.today)
+        await self.record(
+            lambda book: book.sign_off(job, done), ("Saved: signed off by the customer.")
+        )
+
+    async def _keep(self, snag: Snag) -> None:
+        job = self.situation.job
+        await self.act(lambda book: book.save_snag(job, snag), "Saved: the snag.")
+
+    def _draw(self, row: int, width: int) -> Text:
+        snag, p = self.situation.job.snags[row], self.palette
+        done = f"✓ fixed {show_date(snag.done_on)}" if snag.done_on else "▲ open"
+        line = Text(fitted(snag.words, width - 26), style=f"bold {p.ink}", end="")
+        line.append(f" {done}", style=p.moss if snag.done_on else p.caution)
+        return line

@@ -1,0 +1,107 @@
+"""The dialogs about a job's stage: notes for cautions, going back, ending, taking up again."""
+
+from collections.abc import Awaitable, Callable, Sequence
+from typing import Any
+
+from domain.checks.check import Check
+from domain.errors import Refused
+from domain.job import Ending, Job, Stage
+from tui.widgets.form import Field
+from tui.widgets.form_dialog import FormDialog
+
+PASSED_WITH = "You can go on past a caution if you say why. The note stays with the job."
+_WHY = Field("why", "Why")
+
+
+def notes_dialog(
+    to: Stage, cautions: Sequence[Check], save: Callable[[dict[str, str]], Awaitable[Any]]
+) -> FormDialog[dict[str, str]]:
+    """Ask for a note on each caution that is passed; the notes stay on the job."""
+    fields = note_fields(cautions)
+    return FormDialog(
+        f"Mark as {to} anyway?",
+        fields,
+        lambda values: read_notes(fields, values),
+        save,
+        words=PASSED_WITH,
+    )
+
+
+def note_fields(cautions: Sequence[Check]) -> list[Field]:
+    """A field for the note on each caution, under the caution's words."""
+    return [
+        Field(check.id, f"Note {number}", hint=check.remedy, section=f"▲ caution  {check.words}")
+        for number, check in enumerate(cautions, 1)
+    ]
+
+
+def read_notes(fields: Sequence[Field], values: dict[str, str]) -> dict[str, str]:
+    """The notes by check. Raises :class:`Refused` for the first that is empty."""
+    for field in fields:
+        if not values[field.id].strip():
+            raise Refused(field.label, values[field.id], "Say in a few words why it can go on.")
+    return {field.id: values[field.id].strip() for field in fields}
+
+
+def back_dialog(
+    job: Job, save: Callable[[tuple[Stage, str]], Awaitable[Any]]
+) -> FormDialog[tuple[Stage, str]]:
+    """Ask for an earlier stage and the reason."""
+    before = [stage.value for stage in Stage if stage.rank < job.stage.rank]
+    return FormDialog(
+        f"{job.ref}: back from {job.stage}",
+        (Field("to", "Back to", choices=tuple(before)), _WHY),
+        read_back,
+        save,
+        words="Nothing you recorded is deleted.",
+        values={"to": before[-1]},
+        begin_at="why",
+    )
+
+
+def read_back(values: dict[str, str]) -> tuple[Stage, str]:
+    """The stage to go back to and why. Raises :class:`Refused`."""
+    if not values["to"]:
+        raise Refused("Back to", "", "Choose the stage.")
+    return Stage(values["to"]), read_why(values)
+
+
+def end_dialog(
+    job: Job, save: Callable[[tuple[Ending, str]], Awaitable[Any]]
+) -> FormDialog[tuple[Ending, str]]:
+    """Ask how the job ended and why."""
+    return FormDialog(
+        f"Close job {job.ref}",
+        (Field("how", "How it ended", choices=tuple(e.value for e in Ending)), _WHY),
+        read_end,
+        save,
+        words=(
+            "Declined: they said no to the quote. Called off: stopped after the customer agreed."
+        ),
+    )
+
+
+def read_end(values: dict[str, str]) -> tuple[Ending, str]:
+    """How it ended and why. Raises :class:`Refused`."""
+    if not values["how"]:
+        raise Refused("How it ended", "", "Choose which it is.")
+    return Ending(values["how"]), read_why(values)
+
+
+def reopen_dialog(job: Job, save: Callable[[str], Awaitable[Any]]) -> FormDialog[str]:
+    """Ask why an ended job is taken up again."""
+    return FormDialog(
+        f"Reopen job {job.ref}",
+        (_WHY,),
+        read_why,
+        save,
+        words=f"It was {job.ended}: {job.ended_why}",
+    )
+
+
+def read_why(values: dict[str, str]) -> str:
+    """The reason. Raises :class:`Refused` if there is none."""
+    why = values["why"].strip()
+    if not why:
+        raise Refused("Why", values["why"], "Say why in a few words.")
+    return why

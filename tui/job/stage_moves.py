@@ -1,0 +1,135 @@
+"""Moving a job from stage to stage on its screen: forward if nothing stops it, back with a reason.
+
+What may be passed is decided by the domain and again by the book; here it is asked for and said.
+"""
+
+from typing import TYPE_CHECKING
+
+from domain.checks.check import Check, Severity, Situation
+from domain.checks.stages import missing, next_stage
+from domain.job import Closing, Ending, Job, Reopening, Stage, StageBack, StageMove
+from domain.pages import PageName
+from domain.tone import Tone
+from tui.frame.commands import key_of
+from tui.job.stage_dialogs import back_dialog, end_dialog, notes_dialog, reopen_dialog
+
+if TYPE_CHECKING:
+    from tui.job.job_screen import JobScreen
+
+_OWN_PAGE = {
+    Stage.ENQUIRY: PageName.ENQUIRY,
+    Stage.SURVEY: PageName.SURVEY,
+    Stage.QUOTED: PageName.QUOTE,
+    Stage.BOOKED: PageName.STRIP,
+    Stage.STRIPPED: PageName.LAYING,
+    Stage.LAID: PageName.SIGN_OFF,
+    Stage.SIGNED_OFF: PageName.MONEY,
+}
+"""Where a job is looked at when nothing is missing for its next stage."""
+
+
+def open_checks(situation: Situation) -> tuple[Check, ...]:
+    """What stands between the job and its next stage, stops first; nothing if there is none."""
+    to = next_stage(situation.job)
+    return () if to is None else missing(situation, to)
+
+
+def where_to_begin(situation: Situation) -> PageName:
+    """The page on which the first missing thing is settled, else that of the stage."""
+    on_a_page = [c.page for c in open_checks(situation) if c.page is not PageName.TRADER]
+    return on_a_page[0] if on_a_page else _OWN_PAGE[situation.job.stage]
+
+
+def what_is_missing(situation: Situation) -> tuple[str, Tone, tuple[Check, ...]]:
+    """The title of the list of what is missing, how it speaks, and the list."""
+    job, checks = situation.job, open_checks(situation)
+    to = next_stage(job)
+    if job.ended is not None:
+        return f"{job.ended}: {job.ended_why}", Tone.CAUTION, ()
+    if to is None:
+        return "Signed off: nothing missing.", Tone.GOOD, ()
+    if not checks:
+        return (
+            f"Nothing missing. Press {key_of('job', 'next_stage')} to mark it {to}.",
+            Tone.GOOD,
+            (),
+        )
+    return f"Still needed before “{to}”", Tone.QUIET, checks
+
+
+async def call_next(screen: "JobScreen", situation: Situation) -> None:
+    """Call the job by its next stage: an open stop is said, open cautions are asked about."""
+    job = situation.job
+    to = next_stage(job)
+    if to is None:
+        screen.say(f"Already {job.ended or job.stage}: no next stage.", Tone.QUIET)
+        return
+    checks = open_checks(situation)
+    if checks and checks[0].severity is Severity.STOP:
+        screen.say(f"Not {to} yet. {checks[0].words} {checks[0].remedy}", Tone.STOP)
+        return
+
+    async def move(notes: dict[str, str]) -> None:
+        now = _now(screen, job)
+        await screen.open_book.ask(
+            lambda book: book.move_stage(now, StageMove(to, situation.today, notes))
+        )
+        await screen.reload_job()
+        if to is Stage.LAID and screen.opened_at is PageName.MONEY:
+            await screen.turn_to(PageName.MONEY)  # it was opened to be invoiced: now it can be
+        elif screen.situation is not None:
+            await screen.turn_to(where_to_begin(screen.situation))
+        screen.say(f"The job is {to}.")
+
+    if checks:
+        screen.app.push_screen(notes_dialog(to, checks, move))
+    else:
+        await move({})
+
+
+def step_back(screen: "JobScreen", job: Job) -> None:
+    """Ask for the stage to go back to and why; an ended job is taken up again."""
+    today = screen.open_book.today
+
+    async def reopen(why: str) -> None:
+        now = _now(screen, job)
+        await screen.open_book.ask(lambda book: book.reopen(now, Reopening(why, today)))
+        await screen.reload_job()
+        screen.say("Job reopened.")
+
+    async def go_back(to_and_why: tuple[Stage, str]) -> None:
+        (to, why), now = to_and_why, _now(screen, job)
+        await screen.open_book.ask(lambda book: book.go_back(now, StageBack(to, why, today)))
+        await screen.reload_job()
+        screen.say(f"The job is {to} again. Nothing you recorded has been lost.", Tone.QUIET)
+
+    if job.ended is not None:
+        screen.app.push_screen(reopen_dialog(job, reopen))
+    elif job.stage is Stage.ENQUIRY:
+        screen.say("It is still an enquiry: there is no earlier stage.", Tone.QUIET)
+    else:
+        screen.app.push_screen(back_dialog(job, go_back))
+
+
+def end(screen: "JobScreen", job: Job) -> None:
+    """Ask how the job ended before it was done, and why."""
+    if job.ended is not None:
+        screen.say(
+            f"It is {job.ended} already; {key_of('job', 'stage_back')} reopens it.", Tone.QUIET
+        )
+        return
+
+    async def save(how_and_why: tuple[Ending, str]) -> None:
+        (ending, why), now = how_and_why, _now(screen, job)
+        await screen.open_book.ask(
+            lambda book: book.end_job(now, Closing(ending, why, screen.open_book.today))
+        )
+        await screen.reload_job()
+        screen.say(f"The job is {ending}. Nothing you recorded has been lost.", Tone.QUIET)
+
+    screen.app.push_screen(end_dialog(job, save))
+
+
+def _now(screen: "JobScreen", job: Job) -> Job:
+    """The job as the screen shows it now: read again if it was changed while a dialog was open."""
+    return screen.situation.job if screen.situation is not None else job

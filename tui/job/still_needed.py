@@ -1,0 +1,113 @@
+"""What is still missing before a job can be called its next stage."""
+
+from typing import ClassVar
+
+from rich.text import Text
+from textual.app import ComposeResult, RenderResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.reactive import reactive
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.checks.check import Check, Severity
+from domain.pages import PageName
+from domain.tone import Tone
+from tui.frame.safe_text import fitted, shortened
+from tui.frame.theme import PALETTES
+from tui.widgets.line_list import LineList
+
+_SIGNS = {Severity.STOP: "■ stop    ", Severity.CAUTION: "▲ caution "}
+_TITLE_SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
+_LOW, _TALL = 3, 8
+"""Rows in a window of 24 lines, and in a tall one."""
+
+
+class StillNeededTitle(Widget):
+    """The title, run out into a rule, and at its end how many there are."""
+
+    DEFAULT_CSS = "StillNeededTitle { height: 1; }"
+
+    words = reactive("")
+    tone = reactive(Tone.QUIET)
+    count = reactive(0)
+
+    def render(self) -> RenderResult:
+        """One line as wide as the page."""
+        p = PALETTES[self.app.theme]
+        count = f" {self.count}" if self.count else ""
+        words = _TITLE_SIGNS.get(self.tone, "") + self.words
+        words = shortened(words, self.size.width - len(count) - 2)
+        line = Text(end="").append(f"{words} ", style=p.tone(self.tone))
+        line.append("─" * max(0, self.size.width - line.cell_len - len(count)), style=p.line)
+        return line.append(count, style=f"bold {p.ink}")
+
+
+class StillNeeded(Vertical):
+    """The open stops and cautions, stops first; below them what settles the one at the cursor."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "app.focus_previous", "up", show=False),
+    ]
+    DEFAULT_CSS = """
+    StillNeeded { height: auto; padding: 0 2; }
+    StillNeeded > LineList { height: 3; }
+    StillNeeded > #remedy { height: auto; max-height: 2; padding: 0 0 0 2; color: $quiet; }
+    """
+
+    class Asked(Message):
+        """The page that settles a check was asked for."""
+
+        def __init__(self, page: PageName) -> None:
+            self.page = page
+            super().__init__()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._checks: tuple[Check, ...] = ()
+
+    def compose(self) -> ComposeResult:
+        """Title, list, remedy."""
+        yield StillNeededTitle()
+        yield LineList(id="missing-list")
+        yield Static("", id="remedy")
+
+    def show(self, words: str, tone: Tone, checks: tuple[Check, ...]) -> None:
+        """Show these checks under a title."""
+        self._checks = checks
+        title, lines = self.query_one(StillNeededTitle), self.query_one(LineList)
+        title.words, title.tone, title.count = words, tone, len(checks)
+        lines.display = self.query_one("#remedy").display = bool(checks)
+        lines.show(len(checks), self._draw)
+        self.fit()
+        self._say_remedy()
+
+    def fit(self) -> None:
+        """Take as many lines as the window can spare."""
+        most = _TALL if self.app.size.height >= 32 else _LOW
+        for lines in self.query(LineList):  # none yet while the screen is being put together
+            lines.styles.height = min(most, max(1, len(self._checks)))
+
+    def on_line_list_moved(self, event: LineList.Moved) -> None:
+        """Another remedy."""
+        event.stop()
+        self._say_remedy()
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """Go to where it is settled."""
+        event.stop()
+        self.post_message(self.Asked(self._checks[event.row].page))
+
+    def _say_remedy(self) -> None:
+        row = self.query_one(LineList).cursor
+        words = self._checks[row].remedy if row < len(self._checks) else ""
+        self.query_one("#remedy", Static).update(Content(f"→ {words}"))
+
+    def _draw(self, row: int, width: int) -> Text:
+        check, p = self._checks[row], PALETTES[self.app.theme]
+        tone = p.stop if check.severity is Severity.STOP else p.caution
+        line = Text(f"  {_SIGNS[check.severity]}", style=tone, end="")
+        line.append(fitted(check.words, max(10, width - 12)), style=p.ink)
+        return line

@@ -1,0 +1,133 @@
+"""Work found on the day that was not in the quote, and how it was settled."""
+
+from collections.abc import Awaitable, Callable, Mapping
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from domain.days.calendar import read_past_date
+from domain.errors import Refused
+from domain.job import Extra, ExtraState, Means
+from domain.money import Pence, read_money, show_money, times
+from domain.tax import VatBand, rate_on
+from domain.trader import Trader
+from tui.widgets.field_values import read_number, read_text, shown, shown_date, typed_money
+from tui.widgets.form import YES_NO, Field, Form
+from tui.widgets.form_dialog import FormDialog
+
+_AGREED = ("state", ExtraState.AGREED.value)
+_METRES = ("m", "metre", "metres")
+
+FIELDS = (
+    Field("words", "What", example="boards found rotten at the back eaves"),
+    Field("quantity", "How much", example="4.2"),
+    Field("unit", "Unit", example="m"),
+    Field("price", "Price", unit="£", hint="m: the quote's rate"),
+    Field("state", "Status", choices=tuple(state.value for state in ExtraState)),
+    Field("by", "Agreed by", only_for=_AGREED),
+    Field("on", "Agreed on", hint="today", only_for=_AGREED),
+    Field("means", "Agreed how", choices=tuple(m.value for m in Means), only_for=_AGREED),
+    Field("before", "Started before agreed", choices=YES_NO),
+)
+
+
+class ExtraDialog(FormDialog[Extra]):
+    """Asks for an extra; boards by the metre are priced at the rate that the quote names."""
+
+    SCOPED_CSS = False  # the styles of the base class name it by its own type
+    DEFAULT_CSS = """
+    ExtraDialog FieldRow > Input { width: 22; }
+    ExtraDialog FieldRow > Input.-wide { width: 1fr; }
+    """
+
+    def __init__(
+        self,
+        extra: Extra | None,
+        trader: Trader,
+        today: date,
+        rate: Pence,
+        save: Callable[[Extra], Awaitable[Any]],
+    ) -> None:
+        """``extra`` is the one on record; ``rate`` is net, for a metre of board."""
+        self._rate = rate
+        super().__init__(
+            "New extra" if extra is None else "Edit extra",
+            FIELDS,
+            lambda values: read_extra(values, extra, trader, today, rate),
+            save,
+            words=(
+                f"Rotten boards are {show_money(rate)} a metre in the quote. Agree the price "
+                "before you start the work."
+            ),
+            values=extra_typed(extra, today),
+            begin_at="state" if extra is not None else None,
+        )
+
+    def worked_out(self, form: Form) -> None:
+        """What the boards come to, while no other price is typed."""
+        pence = at_rate(form.values, self._rate)
+        words = f"comes to {show_money(pence)}" if pence is not None else ""
+        form.note("price", words)
+
+
+def read_extra(
+    values: Mapping[str, str], extra: Extra | None, trader: Trader, today: date, rate: Pence
+) -> Extra:
+    """What was typed; without a price, metres are at the rate. Raises :class:`Refused`."""
+    if values["state"] not in {state.value for state in ExtraState}:
+        raise Refused("Status", values["state"], "Choose one with the arrow keys.")
+    state = ExtraState(values["state"])
+    agreed = state is ExtraState.AGREED
+    words = read_text("What", values["words"], "Say what the work is.")
+    quantity = read_number(
+        "How much", values["quantity"], "a quantity such as 4.2", least=Decimal("0.001")
+    )
+    unit = read_text("Unit", values["unit"], "Give a unit, such as m or hour.")
+    pence = at_rate(values, rate)
+    return Extra(
+        words=words,
+        quantity=quantity,
+        unit=unit,
+        price=read_money("Price", values["price"]) if pence is None else pence,
+        vat_rate=rate_on(VatBand.STANDARD, today) if trader.vat_registered else Decimal(0),
+        state=state,
+        agreed_by=read_text("Agreed by", values["by"], "Say who agreed.") if agreed else "",
+        agreed_on=read_past_date("Agreed on", values["on"], today) if agreed else None,
+        means=_means(values["means"]) if agreed else None,
+        begun_before=values["before"] == YES_NO[0],
+        id=extra.id if extra else None,
+    )
+
+
+def at_rate(values: Mapping[str, str], rate: Pence) -> Pence | None:
+    """What metres of board come to; None with a price of their own, or if it is not metres."""
+    if values["price"].strip() or values["unit"].strip().casefold() not in _METRES:
+        return None
+    try:
+        return times(rate, read_number("How much", values["quantity"], "metres such as 4.2"))
+    except Refused:
+        return None
+
+
+def _means(text: str) -> Means:
+    if text not in {means.value for means in Means}:
+        raise Refused("Agreed how", text, "Choose how they agreed.")
+    return Means(text)
+
+
+def extra_typed(extra: Extra | None, today: date) -> dict[str, str]:
+    """What stands in the fields."""
+    if extra is None:
+        start = {"unit": "m", "state": ExtraState.OPEN.value, "before": YES_NO[1]}
+        return start | {"on": shown_date(today)}
+    return {
+        "words": extra.words,
+        "quantity": shown(extra.quantity),
+        "unit": extra.unit,
+        "price": typed_money(extra.price),
+        "state": extra.state.value,
+        "by": extra.agreed_by,
+        "on": shown_date(extra.agreed_on or today),
+        "means": extra.means.value if extra.means else "",
+        "before": YES_NO[0] if extra.begun_before else YES_NO[1],
+    }

@@ -1,0 +1,200 @@
+"""Stripping: what was found, how the deck was left, where the waste went, and the extras."""
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from typing import ClassVar
+
+from rich.text import Text
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.checks.check import Situation
+from domain.days.calendar import read_past_date
+from domain.errors import HeadlapError, Refused
+from domain.estimate.pricing import old_mass
+from domain.exact import half_up
+from domain.job import Cover, Extra, ExtraState, Job, Stage, Stripping
+from domain.money import show_money
+from domain.pages import PageName
+from domain.quantity import show_amount, to_decimal
+from domain.setting_out.forms.roof import build_roof
+from domain.takeoff.loads import Load
+from domain.tone import Tone
+from domain.trader import Van
+from tui.frame.commands import key_of
+from tui.frame.safe_text import fitted
+from tui.job.page import JobPage
+from tui.job.stripping.extra_dialog import ExtraDialog
+from tui.widgets.field_values import read_number, read_text, shown, shown_date
+from tui.widgets.form import Field, Form
+from tui.widgets.line_list import LineList
+
+FIELDS = (
+    Field("on", "Stripped on", hint="today"),
+    Field("found", "Found", hint="what you found, or “nothing”"),
+    Field("cover", "Deck left", choices=tuple(cover.value for cover in Cover)),
+    Field("kg", "Old covering", unit="kg", example="40"),
+    Field("to", "Taken to", hint="name of the tip"),
+    Field("note", "Transfer note", hint="number"),
+)
+
+
+def read_stripping(values: Mapping[str, str], today: date) -> Stripping:
+    """What was typed. Raises :class:`Refused`."""
+    if values["cover"] not in {cover.value for cover in Cover}:
+        raise Refused("Deck left", values["cover"], "Choose how it was left for the night.")
+    kg = values["kg"].strip()
+    return Stripping(
+        on=read_past_date("Stripped on", values["on"], today),
+        found=read_text("Found", values["found"], "Write what you found, or “nothing”."),
+        cover=Cover(values["cover"]),
+        waste_kg=read_number("Old covering", kg, "kilograms such as 40") if kg else None,
+        waste_to=values["to"].strip(),
+        transfer_note=values["note"].strip(),
+    )
+
+
+def stripping_typed(job: Job, today: date) -> dict[str, str]:
+    """What stands in the fields; the weight is worked out until it is weighed."""
+    done = job.stripping
+    if done is None:
+        return {"on": shown_date(today), "kg": worked_out_kg(job)}
+    return {
+        "on": shown_date(done.on),
+        "found": done.found,
+        "cover": done.cover.value,
+        "kg": shown(done.waste_kg),
+        "to": done.waste_to,
+        "note": done.transfer_note,
+    }
+
+
+def worked_out_kg(job: Job) -> str:
+    """What the old covering should weigh, as it would be typed; empty where nothing tells."""
+    if job.survey is None:
+        return ""
+    try:
+        area = to_decimal(build_roof(job.survey.measures).area / 10**6)
+    except HeadlapError:
+        return ""  # the survey says what is wrong with the roof
+    return shown(Decimal(half_up(Fraction(old_mass(area, job.survey.old)))) or None)
+
+
+def waste_note(typed: str, job: Job, van: Van) -> str:
+    """Whether the weight is worked out or weighed, and the sacks and trips it makes."""
+    try:
+        kg = Fraction(read_number("Old covering", typed, "kilograms such as 40"))
+    except Refused:
+        return ""
+    hauls = (("sack", Load(kg, Fraction(van.sack_kg))), ("trip", Load(kg, van.limit)))
+    counted = [show_amount(Decimal(haul.times), word) for word, haul in hauls if haul.times]
+    known = "worked out" if typed.strip() == worked_out_kg(job) else "as typed"
+    return ": ".join(part for part in (known, ", ".join(counted)) if part)
+
+
+class StrippingPage(JobPage):
+    """A form, and the extras under it: Enter settles one."""
+
+    page: ClassVar[PageName] = PageName.STRIP
+    place: ClassVar[str] = "stripped"
+    reminds_of: ClassVar[Stage | None] = Stage.STRIPPED
+    DEFAULT_CSS = """
+    StrippingPage Form { height: auto; max-height: 6; }
+    StrippingPage #field-kg { width: 12; }
+    StrippingPage LineList { height: 1fr; min-height: 1; margin-top: 1; }
+    StrippingPage #no-extras { color: $quiet; height: 1; margin-top: 1; }
+    StrippingPage.-low LineList, StrippingPage.-low #no-extras { margin-top: 0; }
+    """
+
+    def body(self) -> Iterable[Widget]:
+        """Form and extras."""
+        yield Form(FIELDS)
+        yield Static(
+            Content(f"No extras: {key_of('stripped', 'add_extra')} adds one."), id="no-extras"
+        )
+        yield LineList()
+
+    def fill(self, situation: Situation) -> None:
+        """What is on record."""
+        form = self.query_one(Form)
+        form.fill(stripping_typed(situation.job, situation.today))
+        self._note_waste()
+
+    def follow(self, situation: Situation) -> None:
+        """The extras."""
+        extras = situation.job.extras
+        self.query_one("#no-extras").display = not extras
+        lines = self.query_one(LineList)
+        lines.display = bool(extras)
+        lines.show(len(extras), self._draw)
+
+    def part(self, job: Job) -> object:
+        """The stripping."""
+        return job.stripping
+
+    def on_form_changed(self) -> None:
+        """Sacks and trips follow the mass; the screen hears of the change too."""
+        if self._situation is not None:  # the choices tell of themselves before they are filled
+            self._note_waste()
+
+    def action_add_extra(self) -> None:
+        """Write down an extra."""
+        self._ask(None)
+
+    def action_drop_extra(self) -> None:
+        """Take the extra under the cursor away."""
+        lines, extras = self.query_one(LineList), self.situation.job.extras
+        if lines.has_focus and lines.cursor < len(extras):
+            self.job_screen.save_in_worker(self._drop(extras[lines.cursor]))
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """Settle the extra."""
+        event.stop()
+        self._ask(self.situation.job.extras[event.row])
+
+    async def save(self) -> None:
+        """Write it up."""
+        job = self.job
+        stripping = read_stripping(self.query_one(Form).values, self.open_book.today)
+        await self.record(
+            lambda book: book.record_stripping(job, stripping), "Saved: what stripping found."
+        )
+
+    def _note_waste(self) -> None:
+        form, situation = self.query_one(Form), self.situation
+        told = waste_note(form.values["kg"], situation.job, situation.trader.van)
+        form.note("kg", told, Tone.QUIET)
+
+    def _ask(self, extra: Extra | None) -> None:
+        async def save(written: Extra) -> None:
+            job = self.situation.job
+            await self.act(lambda book: book.save_extra(job, written), "Saved: the extra.")
+
+        quote, trader = self.situation.job.quote, self.situation.trader
+        rate = quote.deck_rate if quote else trader.rates.deck_metre
+        self.app.push_screen(ExtraDialog(extra, trader, self.open_book.today, rate, save))
+
+    async def _drop(self, extra: Extra) -> None:
+        job, key = self.situation.job, extra.id
+        if key is not None:
+            await self.act(
+                lambda book: book.drop_extra(job, key),
+                (f"Extra deleted. {key_of('anywhere', 'undo')} to undo."),
+            )
+
+    def _draw(self, row: int, width: int) -> Text:
+        extra, p = self.situation.job.extras[row], self.palette
+        sign, colour = {
+            ExtraState.OPEN: ("▲", p.caution),
+            ExtraState.AGREED: ("✓", p.moss),
+            ExtraState.NOT_CHARGED: ("–", p.quiet),
+        }[extra.state]
+        line = Text("extra  ", style=p.quiet, end="")
+        line.append(fitted(extra.words, max(10, width - 45)), style=f"bold {p.ink}")
+        line.append(f"{show_amount(extra.quantity, extra.unit):>11}", style=p.quiet)
+        line.append(f"{show_money(extra.price):>12}  ", style=p.ink)
+        line.append(f"{sign} {extra.state}", style=colour)
+        return line

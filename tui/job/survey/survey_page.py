@@ -1,0 +1,227 @@
+"""The survey: the roof measured and looked at, with what it takes worked out as it is typed."""
+
+import asyncio
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.containers import Container, Vertical
+from textual.widget import Widget
+
+from domain.checks.check import Situation
+from domain.cutting.plan import Watch
+from domain.drawing.drawn import Drawing
+from domain.estimate.supplies import PricesAndStock
+from domain.job import Job
+from domain.pages import PageName
+from domain.setting_out.kinds import Form as RoofForm
+from domain.setting_out.measures import TapedSlope
+from domain.tone import Tone
+from tui.frame.commands import key_of
+from tui.job.page import JobPage
+from tui.job.roof_views import show_coverings, show_takeoff
+from tui.job.survey.slope_dialog import SlopeDialog
+from tui.job.survey.slope_list import SlopeList
+from tui.job.survey.survey_fields import FIELDS, LENGTHS
+from tui.job.survey.survey_reading import boards_told, read_survey, survey_typed
+from tui.job.survey.takeoff_as_typed import counting, length_note, suspected, work_out
+from tui.job.survey.takeoff_beside import TakeoffBeside
+from tui.widgets.form import Form
+from tui.widgets.line_list import LineList
+
+_PAUSE_S = 0.3
+"""Seconds without a key before the take-off is counted anew."""
+
+_FORM = 72
+"""CoveringColumns that the fields take at most where the window is wide; the rest is for the take-off."""
+
+_PATIENCE_S = 0.4
+"""Seconds that a count may take before the page says how far it is, each time anew."""
+
+
+class SurveyPage(JobPage):
+    """A form in sections; the take-off beside it, above it where the window is narrow."""
+
+    page: ClassVar[PageName] = PageName.SURVEY
+    place: ClassVar[str] = "survey"
+    DEFAULT_CSS = """
+    SurveyPage > Container { layout: horizontal; height: 1fr; }
+    SurveyPage.-narrow > Container { layout: vertical; }
+    SurveyPage > Container > Vertical { width: 1fr; height: 1fr; }
+    SurveyPage SlopeList { margin-bottom: 1; }
+    SurveyPage.-low SlopeList { margin-bottom: 0; }
+    SurveyPage Form { width: 1fr; }
+    SurveyPage FieldRow > .label { width: 21; }
+    SurveyPage FieldRow > Input { width: 15; }
+    SurveyPage FieldRow > Input.-wide { width: 1fr; }
+    SurveyPage FieldRow > .unit { width: 19; }
+    SurveyPage FieldRow > .note { padding: 0; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        # Held on to, not looked for: the page may be taken down while it is still being told.
+        self._view, self._slopes, self._form = TakeoffBeside(), SlopeList(), Form(FIELDS)
+        self._frame = Container(self._view, Vertical(self._slopes, self._form))
+        self._wanted: dict[str, str] = {}
+        self._so_far: tuple[int, int] | None = None
+        self._counting = False
+
+    def begin(self) -> None:
+        """At the first field: the slopes stand above it, and most roofs have none."""
+        self._form.focus_first()
+
+    def body(self) -> Iterable[Widget]:
+        """The take-off first, so that it stands above; beside, it is docked to the right."""
+        yield self._frame
+
+    def fill(self, situation: Situation) -> None:
+        """What is on record."""
+        survey = situation.job.survey
+        self._form.fill(survey_typed(survey))
+        self._slopes.fill(survey.measures.slopes if survey else ())
+
+    def follow(self, situation: Situation) -> None:  # noqa: ARG002  read again when it is drawn
+        """The take-off, at the prices and the store of now."""
+        self._work_out()
+
+    def on_unmount(self) -> None:
+        """Nobody waits for the count any more: what runs is stopped."""
+        self._wanted = {}
+
+    def part(self, job: Job) -> object:
+        """The survey."""
+        return job.survey
+
+    @property
+    def dirty(self) -> bool:
+        """Whether anything was typed, or the slopes were changed."""
+        return super().dirty or self._slopes.dirty
+
+    @property
+    def typed_roof(self) -> Drawing | None:
+        """The roof last worked out, once it has caught up with the typing."""
+        return self._view.drawing if self.dirty and not self._view.behind else None
+
+    def on_slope_list_changed(self) -> None:
+        """The take-off follows the slopes; the screen hears of the change too."""
+        self._work_out()
+
+    def on_form_changed(self) -> None:
+        """The take-off follows what is typed; the screen hears of the change too."""
+        if self._situation is not None:  # the choices tell of themselves before they are filled
+            self._work_out()
+
+    def fit(self) -> None:
+        """The take-off beside the fields, or above them."""
+        super().fit()
+        self._view.narrow = self.has_class("-narrow")
+        columns = self.app.size.width - _FORM
+        self._view.styles.width = None if self._view.narrow else columns
+
+    async def save(self) -> None:
+        """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""
+        job = self.job
+        survey = read_survey(
+            self._form.values, job.survey, self.open_book.today, self._slopes.slopes
+        )
+        await self.record(lambda book: book.save_survey(job, survey), "Saved: the survey.")
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's own
+        """The commands of the slopes are in force only while they are asked for."""
+        if action == "drop_slope":
+            return self._slopes.cursor is not None
+        return action != "add_slope" or self._slopes.display
+
+    def on_another_slope_wanted(self) -> None:
+        """Add a slope."""
+        self.action_add_slope()
+
+    def action_add_slope(self) -> None:
+        """Add a slope after the one under the cursor, or at the end."""
+        cursor = self._slopes.cursor
+        self._ask_for(len(self._slopes.slopes) if cursor is None else cursor + 1, None)
+
+    def action_drop_slope(self) -> None:
+        """Take the slope under the cursor out of the list."""
+        cursor = self._slopes.cursor
+        if cursor is not None:
+            self._slopes.put(cursor, over=1)
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """Change a slope."""
+        event.stop()
+        self._ask_for(event.row, self._slopes.slopes[event.row])
+
+    def action_side_by_side(self) -> None:
+        """Show the roof in each covering."""
+        show_coverings(self)
+
+    def action_takeoff(self) -> None:
+        """Show the take-off of what is on record as a paper."""
+        if self.dirty:
+            self.job_screen.say(
+                f"Save what you typed first: {key_of('job', 'save')}.", Tone.CAUTION
+            )
+        else:
+            show_takeoff(self)
+
+    def _ask_for(self, at: int, slope: TapedSlope | None) -> None:
+        """Ask for a slope; it is put into the list, and goes on record with the survey."""
+
+        async def put(taped: TapedSlope) -> None:
+            self._slopes.put(at, taped, over=0 if slope is None else 1)
+            self.job_screen.say(
+                f"The slope is in the list: {key_of('job', 'save')} saves the survey."
+            )
+
+        before = self._slopes.slopes[:at]
+        self.app.push_screen(SlopeDialog(at + 1, slope, before, put))
+
+    def _work_out(self) -> None:
+        """Show at once what is quick, and have the take-off counted, one at a time."""
+        self._wanted = self._form.values
+        self._slopes.display = self._wanted["form"] == RoofForm.SLOPES.value
+        self._view.behind = True
+        self._view.stop = suspected(self._wanted)
+        for key in LENGTHS:
+            self._form.note(key, length_note(key, self._wanted[key]))
+        self._form.note("replace_m", boards_told(self._wanted))
+        if not self._counting:
+            self._counting = True
+            self.job_screen.in_worker(self._counted())
+
+    async def _counted(self) -> None:
+        try:
+            while self.is_attached and self._view.behind:
+                values = self._wanted
+                await asyncio.sleep(_PAUSE_S)
+                if values is self._wanted:
+                    await self._count(values)
+        finally:
+            self._counting = False
+
+    async def _count(self, values: dict[str, str]) -> None:
+        today = self.open_book.today
+        job_id, van = self.job.id, self.situation.trader.van
+        sources = await self.open_book.ask(
+            lambda book: PricesAndStock(book.prices(), book.free_stock(job_id), today)
+        )
+        self._so_far = None
+        told = (values, sources, self._goes_on(values), self._slopes.slopes, van)
+        count = asyncio.ensure_future(asyncio.to_thread(work_out, *told))
+        while not (await asyncio.wait({count}, timeout=_PATIENCE_S))[0]:
+            self._view.counting = counting(self._so_far)
+        self._view.counting = None
+        if self.is_attached and values is self._wanted:
+            found = await count
+            self._view.figures, self._view.drawing = found.figures, found.drawing
+            self._view.behind = False
+
+    def _goes_on(self, values: dict[str, str]) -> Watch:
+        """Keeps how far the count of these values is; it goes on while nothing else is wanted."""
+
+        def watch(found: int, at_least: int) -> bool:
+            self._so_far = found, at_least
+            return values is self._wanted
+
+        return watch

@@ -1,0 +1,94 @@
+"""What is worked out from a page as it is typed: a column beside it, or a few lines above it."""
+
+from rich.text import Text
+from textual.app import RenderResult
+from textual.reactive import reactive
+from textual.widget import Widget
+
+from domain.drawing.drawn import Drawing
+from domain.tone import Tone
+from tui.frame.safe_text import one_line
+from tui.frame.theme import PALETTES, Palette
+from tui.job.survey.takeoff_as_typed import Figure
+from tui.roof.small_drawing import roof_lines
+
+_LABEL = 10
+_GAP = "   "
+_SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
+
+
+class TakeoffBeside(Widget):
+    """Figures as a column, or run together on lines when ``narrow``; a stop before all of them."""
+
+    ALLOW_SELECT = False
+    DEFAULT_CSS = """
+    TakeoffBeside { dock: right; width: 31; min-width: 31; height: 1fr; padding: 0 0 0 1; }
+    TakeoffBeside.-narrow { dock: none; width: 1fr; min-width: 0; height: 3; padding: 0; }
+    """
+
+    figures: reactive[tuple[Figure, ...]] = reactive((), layout=True)
+    """What was worked out last."""
+    drawing: reactive[Drawing | None] = reactive(None)
+    """The roof it was worked out for, drawn small where there is room."""
+    counting: reactive[Figure | None] = reactive(None, layout=True)
+    """That the next figures are still being worked out, if it takes a while."""
+    stop = reactive("", layout=True)
+    """A sentence that stops the work; empty if nothing does."""
+    narrow = reactive(False, layout=True)
+    """Whether it stands above the form and has few lines."""
+    behind = reactive(False)
+    """Whether something was typed since: the figures are drawn quietly until they follow."""
+
+    def watch_narrow(self) -> None:
+        """Lay it out the other way."""
+        self.set_class(self.narrow, "-narrow")
+
+    def render(self) -> RenderResult:
+        """The stop, then the figures; where lines are few, the stop alone."""
+        p = PALETTES[self.app.theme]
+        parts = [Text(f"■ stop  {one_line(self.stop)}", style=p.stop)] if self.stop else []
+        if self.narrow:
+            return parts[0] if parts else self._run_on(p)
+        if self.stop:
+            parts.append(Text(""))
+        told = Text("\n").join([*parts, *(self._line(figure, p) for figure in self._all)])
+        return Text("\n").join([told, Text(""), *self._roof(told, p)])
+
+    def _roof(self, told: Text, p: Palette) -> list[Text]:
+        """The roof below what is told, as large as there is room for."""
+        width, height = self.content_size
+        lines = height - len(told.wrap(self.app.console, width)) - 1
+        if self.drawing is None or self.stop or lines < 1:
+            return []
+        return roof_lines(self.drawing, width, lines, p)
+
+    @property
+    def _all(self) -> tuple[Figure, ...]:
+        """How far it is, and the figures."""
+        return (self.counting, *self.figures) if self.counting else self.figures
+
+    def _line(self, figure: Figure, p: Palette) -> Text:
+        return self._told(figure, f"{figure.label:<{_LABEL}}", p)
+
+    def _run_on(self, p: Palette) -> Text:
+        """As many figures to a line as it holds, none broken; sentences first, on their own."""
+        told = Text("\n").join(self._told(f, "", p) for f in self._all if not f.label)
+        column = 0
+        for figure in (f for f in self.figures if f.label):
+            part = self._told(figure, f"{figure.label.lower()} ", p)
+            fits = column and column + len(_GAP) + part.cell_len <= self.size.width
+            told.append(_GAP if fits else "\n" if told else "").append_text(part)
+            column = part.cell_len + (column + len(_GAP) if fits else 0)
+        return told
+
+    def _told(self, figure: Figure, label: str, p: Palette) -> Text:
+        words = _SIGNS.get(figure.tone, "") + one_line(figure.words)
+        return Text.assemble(
+            (label if figure.label else "", p.quiet), (words, self._style(figure.tone, p))
+        )
+
+    def _style(self, tone: Tone, p: Palette) -> str:
+        if self.behind or tone is Tone.QUIET:
+            return p.quiet
+        tones = {Tone.CAUTION: p.caution, Tone.GOOD: p.moss, Tone.STRONG: f"bold {p.verdigris}"}
+        return tones.get(tone, f"bold {p.ink}")

@@ -1,0 +1,195 @@
+"""All jobs, by stage with counts, found by typing a part of customer, place or reference."""
+
+import asyncio
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Input, Static
+
+from domain.days.calendar import show_day
+from domain.job.job import Ending, Stage
+from domain.money import show_money
+from storage import glance
+from tui.frame.safe_text import fitted
+from tui.frame.screen import BaseScreen
+from tui.lists.stage_filter import StageFilter
+from tui.roof.roof_in_cells import stage_cells
+from tui.widgets.line_list import LineList
+
+if TYPE_CHECKING:
+    from storage.glance import JobLine
+
+Group = Stage | Ending | None
+
+GROUPS: tuple[Group, ...] = (None, *Stage, *Ending)
+
+
+class JobsScreen(BaseScreen):
+    """The list; it draws only the rows on screen, so a long history costs nothing."""
+
+    place: ClassVar[str] = "jobs"
+    title_words: ClassVar[str] = "jobs"
+    CSS = """
+    JobsScreen #find-row { height: 1; margin: 0 2 1 2; }
+    JobsScreen #find-row Static { width: 8; color: $quiet; }
+    JobsScreen #find { height: 1; border: none; padding: 0 1; background: $panel; width: 1fr; }
+    JobsScreen #find:focus { background: $line; }
+    JobsScreen StageFilter { margin: 0 2 1 2; }
+    JobsScreen LineList { margin: 0 2; }
+    JobsScreen #none { margin: 0 2; color: $quiet; display: none; }
+    """
+
+    def __init__(self, *, finding: bool = False) -> None:
+        super().__init__()
+        self._finding = finding
+        self._lines: list[JobLine] = []
+        self._behind = self._seeking = False
+        self._then: Callable[[], None] | None = None
+
+    def body(self) -> list[Widget]:
+        """Find, groups, the list."""
+        return [
+            _FindRow(id="find-row"),
+            StageFilter(tuple(_name(g) for g in GROUPS)),
+            LineList(id="lines"),
+            Static("", id="none"),
+        ]
+
+    def on_mount(self) -> None:
+        """The cursor is in the list, or where words are typed if that was asked for."""
+        self.set_focus(self.query_one(Input if self._finding else LineList))
+
+    async def reload(self) -> None:
+        """What was done to a job may have moved it."""
+        self._seek()
+
+    def action_find(self) -> None:
+        """Type to find."""
+        self.query_one("#find", Input).focus()
+
+    def action_back(self) -> None:
+        """From the words to the list; with words, without them; then back to the week."""
+        find = self.query_one("#find", Input)
+        if find.has_focus or find.value:
+            find.value = ""
+            self.query_one(LineList).focus()
+        else:
+            super().action_back()
+
+    def action_next_group(self) -> None:
+        """The next stage."""
+        self.query_one(StageFilter).step(1)
+
+    def action_previous_group(self) -> None:
+        """The stage before."""
+        self.query_one(StageFilter).step(-1)
+
+    def action_open(self) -> None:
+        """Open the job under the cursor."""
+        self.query_one(LineList).action_choose()
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """Search as it is typed."""
+        event.stop()
+        self._seek()
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Enter goes from the words to what was found; the only one found opens."""
+        event.stop()
+        self.query_one(LineList).focus()
+        self._once_found(self._open_the_only_one)
+
+    def on_stage_filter_changed(self, event: StageFilter.Changed) -> None:
+        """Another stage."""
+        event.stop()
+        self._seek()
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """Open it; what is typed just now is looked for first."""
+        event.stop()
+        if self._seeking:
+            self._once_found(self.action_open)
+        else:
+            self.head.open_job(self._lines[event.row].id)
+
+    def _open_the_only_one(self) -> None:
+        if len(self._lines) == 1:
+            self.action_open()
+
+    def _once_found(self, then: Callable[[], None]) -> None:
+        """Do something with the list, once it shows what the words find."""
+        if self._seeking:
+            self._then = then
+        else:
+            then()
+
+    def _seek(self) -> None:
+        """Have the jobs looked for, away from the keys and one search at a time."""
+        self._behind = True
+        if not self._seeking:
+            self._seeking = True
+            self.in_worker(self._sought())
+
+    async def _sought(self) -> None:
+        """Search until the newest words are found; what older ones found is not shown."""
+        try:
+            while self._behind and self.is_attached:
+                self._behind = False
+                words, group = self._wanted()
+                found = await asyncio.to_thread(_found, self.open_book.path, words, group)
+                if not self._behind and self.is_attached:
+                    self._show(words, *found)
+        finally:
+            self._seeking = False
+        then, self._then = self._then, None
+        if then is not None and self.is_attached:
+            then()
+
+    def _wanted(self) -> tuple[str, Group]:
+        return self.query_one("#find", Input).value, GROUPS[self.query_one(StageFilter).chosen]
+
+    def _show(self, words: str, counts: Mapping[str, int], lines: list["JobLine"]) -> None:
+        whole = sum(counts.values())
+        self.query_one(StageFilter).counts = (whole, *(counts.get(_name(g), 0) for g in GROUPS[1:]))
+        self._lines = lines
+        self.query_one(LineList).show(len(self._lines), self._draw)
+        none = self.query_one("#none", Static)
+        none.display = not self._lines
+        none.update(
+            Content("No job with these words." if words else "No job here yet: n adds one.")
+        )
+
+    def _draw(self, row: int, width: int) -> Text:
+        job, p = self._lines[row], self.palette
+        name = max(10, (width - 48) // 2)
+        line = Text(f"{job.ref}  ", style=p.quiet, end="")
+        line.append_text(stage_cells(job.stage, p))
+        line.append(f" {fitted(job.ended or job.stage, 11)}", style=p.quiet)
+        line.append(fitted(job.place, name), style=f"bold {p.ink}")
+        line.append(" " + fitted(job.customer, name), style=p.ink)
+        line.append(f" {show_day(job.day) if job.day else '':>7}", style=p.quiet)
+        money, style = (job.gross, p.ink) if not job.owed else (job.owed, p.caution)
+        line.append(f"{'' if money is None else show_money(money):>11}", style=style)
+        line.append(" owed" if job.owed else "     ", style=p.caution)
+        return line
+
+
+class _FindRow(Horizontal):
+    def compose(self) -> ComposeResult:
+        yield Static(Content("Find"))
+        yield Input(placeholder="customer, place or reference", id="find", select_on_focus=False)
+
+
+def _found(path: Path, words: str, group: Group) -> tuple[Mapping[str, int], list["JobLine"]]:
+    """How many jobs of each group the words find, and those of one group."""
+    return glance.count_jobs(path, words), glance.find_jobs(path, words, group)
+
+
+def _name(group: Group) -> str:
+    return "all" if group is None else group.value

@@ -1,0 +1,123 @@
+"""What a merchant asks for a pack, from a day on."""
+
+from collections.abc import Awaitable, Callable, Mapping
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from domain.coverings.materials import MATERIALS, Material
+from domain.days.calendar import read_date, show_date
+from domain.errors import Refused
+from domain.estimate.stock import Price
+from domain.money import read_money
+from domain.quantity import plural
+from domain.tax import VatBand, rate_on
+from tui.widgets.field_values import read_number, read_text, shown, typed_money
+from tui.widgets.form import Field
+from tui.widgets.form_dialog import FormDialog
+
+BY_WORDS: Mapping[str, Material] = {material.words: material for material in MATERIALS}
+
+_MERCHANT = Field("merchant", "Merchant", hint="merchant name")
+_COLOUR = Field("colour", "Colour", hint="leave empty for every colour")
+
+
+def price_dialog(
+    price: Price | None, material: Material, today: date, save: Callable[[Price], Awaitable[Any]]
+) -> FormDialog[Price]:
+    """Ask for a new price of a material; ``price`` is the one it follows, if there is one."""
+    before = "No price yet."
+    if price is not None:
+        before = f"Current: {price.merchant}, since {show_date(price.since)} (kept)."
+    return FormDialog(
+        f"New price: {material.words}",
+        _fields(material),
+        lambda values: read_price(values, material, today),
+        save,
+        words=f"{before} Quotes already made keep their prices.",
+        values=price_typed(price, material, today),
+        begin_at="net" if price is not None else None,
+    )
+
+
+def another_price_dialog(today: date, save: Callable[[Price], Awaitable[Any]]) -> FormDialog[Price]:
+    """Ask for the price of any material: another merchant's, or of another colour."""
+    material = Field("material", "Material", choices=tuple(BY_WORDS))
+    return FormDialog(
+        "Price from another merchant or for another colour",
+        (material, *_fields(None)),
+        lambda values: read_price(values, _material(values["material"]), today),
+        save,
+        values={"vat": _standard(today), "since": show_date(today)},
+    )
+
+
+def read_price(values: Mapping[str, str], material: Material, today: date) -> Price:
+    """What was typed as a price. Raises :class:`Refused`."""
+    colour = values["colour"].strip() if material.coloured else ""
+    return Price(
+        material=material,
+        merchant=read_text("Merchant", values["merchant"], "Give the merchant's name."),
+        per_pack=read_number(
+            "Pack size",
+            values["per_pack"],
+            "how many are in it, such as 21",
+            least=Decimal("0.001"),
+        ),
+        net=read_money("Net price", values["net"], least=1),
+        vat_rate=read_number("VAT", values["vat"], "per cent such as 20", most=Decimal(100)),
+        since=read_date("From", values["since"], today),
+        colour=colour,
+        kg=_kg(values["kg"]),
+    )
+
+
+def price_typed(price: Price | None, material: Material, today: date) -> dict[str, str]:
+    """What stands in the fields at first: as before, from today."""
+    typed = {"vat": _standard(today), "since": show_date(today)}
+    if price is None:
+        return typed | ({"per_pack": "1"} if material.unit == material.pack_word else {})
+    return typed | {
+        "merchant": price.merchant,
+        "colour": price.colour,
+        "per_pack": shown(price.per_pack),
+        "net": typed_money(price.net),
+        "vat": shown(price.vat_rate),
+        "kg": shown(price.kg),
+    }
+
+
+def _fields(material: Material | None) -> tuple[Field, ...]:
+    unit, pack = "strips, m or nails", "pack or roll"
+    if material is not None:
+        unit, pack = plural(material.unit), material.pack_word
+        unit = unit if material.unit == pack else f"{unit} a {pack}"
+    coloured = (_COLOUR,) if material is None or material.coloured else ()
+    return (
+        _MERCHANT,
+        *coloured,
+        Field("per_pack", "Pack size", unit),
+        Field("net", "Net price", f"£ a {pack}"),
+        Field("vat", "VAT", "%"),
+        Field("kg", "Pack weight", f"kg a {pack}", hint="leave empty for the usual"),
+        Field("since", "From", hint="today"),
+    )
+
+
+def _kg(text: str) -> Decimal | None:
+    """What a pack weighs, None for as usual."""
+    least, most = Decimal("0.01"), Decimal(1000)
+    example = "kilograms such as 27"
+    return (
+        read_number("Pack weight", text, example, least=least, most=most) if text.strip() else None
+    )
+
+
+def _standard(today: date) -> str:
+    return shown(rate_on(VatBand.STANDARD, today))
+
+
+def _material(words: str) -> Material:
+    if words not in BY_WORDS:
+        raise Refused("Material", words, "Choose one with the arrow keys.")
+    return BY_WORDS[words]

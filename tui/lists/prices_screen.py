@@ -1,0 +1,113 @@
+"""What the merchants ask: the prices in force, those to come and those before."""
+
+from typing import ClassVar
+
+from rich.text import Text
+from textual.app import RenderResult
+from textual.widget import Widget
+
+from domain.coverings.materials import MATERIALS
+from domain.days.calendar import show_date
+from domain.estimate.price_list import Force, PriceLine, gross, price_lines
+from domain.estimate.stock import Price
+from domain.money import show_money
+from domain.quantity import show_amount, show_quantity
+from tui.frame.safe_text import fitted
+from tui.frame.screen import BaseScreen
+from tui.frame.theme import PALETTES, Palette
+from tui.lists.price_dialog import another_price_dialog, price_dialog
+from tui.widgets.line_list import LineList
+
+_PACK, _MONEY, _SINCE = 12, 10, 12
+_LONGEST = max(len(material.words) for material in MATERIALS)
+_SIGNS = {Force.QUOTED: "▸", Force.IN_FORCE: "·", Force.COMING: "+", Force.BEFORE: "–"}
+
+
+class PricesScreen(BaseScreen):
+    """Enter gives the material under the cursor a new price; the old one stays."""
+
+    place: ClassVar[str] = "prices"
+    title_words: ClassVar[str] = "prices"
+    CSS = "PricesScreen LineList, PricesScreen _Titles { margin: 0 2; }"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._lines: tuple[PriceLine, ...] = ()
+
+    def body(self) -> list[Widget]:
+        """Titles and the list."""
+        return [_Titles(), LineList()]
+
+    async def reload(self) -> None:
+        """Read the prices."""
+        prices = await self.open_book.ask(lambda book: book.prices())
+        self._lines = price_lines(prices, self.open_book.today)
+        self.query_one(LineList).show(len(self._lines), self._draw)
+
+    def heading_words(self) -> str:
+        """What the signs mean."""
+        return "▸ used for next quote   · current   + future   – old"
+
+    def action_open(self) -> None:
+        """A new price for the material under the cursor."""
+        self.query_one(LineList).action_choose()
+
+    def action_add(self) -> None:
+        """A price of any material."""
+        self.app.push_screen(another_price_dialog(self.open_book.today, self._save))
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """A new price for it."""
+        event.stop()
+        line = self._lines[event.row]
+        dialog = price_dialog(line.price, line.material, self.open_book.today, self._save)
+        self.app.push_screen(dialog)
+
+    async def _save(self, price: Price) -> None:
+        await self.open_book.ask(lambda book: book.set_price(price))
+        self.say(f"Saved: {price.material.words} from {show_date(price.since)}.")
+
+    def _draw(self, row: int, width: int) -> Text:
+        line, p = self._lines[row], self.palette
+        words, merchant = _words_and_merchant(width)
+        quiet = line.force in (Force.BEFORE, Force.COMING)
+        text = Text(f"{_SIGNS.get(line.force, ' ')} ", style=p.verdigris, end="")
+        text.append(fitted(line.words, words), style=p.quiet if quiet else f"bold {p.ink}")
+        if line.price is None:
+            return text.append(" ▲ no price yet: Enter gives one", style=p.caution)
+        text.append(f" {fitted(line.price.merchant, merchant)}", style=p.quiet if quiet else p.ink)
+        return text.append_text(_figures(line.price, p, quiet=quiet))
+
+
+class _Titles(Widget):
+    """What the columns are."""
+
+    DEFAULT_CSS = "_Titles { height: 1; }"
+
+    def render(self) -> RenderResult:
+        """Quiet, over their columns."""
+        words, merchant = _words_and_merchant(self.size.width)
+        line = f"  {'material':<{words}} {'merchant':<{merchant}}{'in it':>{_PACK}}"
+        line += f"{'net':>{_MONEY}}{'inc. VAT':>{_MONEY}}{'since':>{_SINCE}}"
+        return Text(line, style=PALETTES[self.app.theme].quiet)
+
+
+def _figures(price: Price, p: Palette, *, quiet: bool) -> Text:
+    text = Text(f"{_in_it(price):>{_PACK}}", style=p.quiet, end="")
+    text.append(f"{show_money(price.net):>{_MONEY}}", style=p.quiet if quiet else f"bold {p.ink}")
+    text.append(f"{show_money(gross(price)):>{_MONEY}}", style=p.quiet if quiet else p.ink)
+    since = show_date(price.since).split(" ", 1)[1]
+    return text.append(f"{since:>{_SINCE}}", style=p.quiet)
+
+
+def _in_it(price: Price) -> str:
+    """``21 strips``, ``10 m``; a cartridge is a cartridge."""
+    if price.material.unit == price.material.pack_word:
+        return show_quantity(price.per_pack)
+    return show_amount(price.per_pack, price.material.unit)
+
+
+def _words_and_merchant(width: int) -> tuple[int, int]:
+    room = width - 3 - _PACK - 2 * _MONEY - _SINCE
+    words = max(_LONGEST, room * 3 // 5)
+    return words, max(5, room - words)

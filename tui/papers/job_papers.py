@@ -1,0 +1,80 @@
+"""The paper of a job that a name on the command line asks for."""
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+from domain.accounts.invoice import Invoice
+from domain.errors import NotNow
+from domain.estimate.job_takeoff import supplied, takeoff_of
+from domain.estimate.supplies import PricesAndStock
+from domain.estimate.weights import old_of, weigh
+from domain.job import Job, Quote
+from domain.papers.blocks import Paper
+from domain.papers.invoice_paper import invoice_paper
+from domain.papers.materials_paper import materials_paper
+from domain.papers.quote_paper import quote_paper
+from domain.papers.site_sheet import site_sheet
+from domain.papers.takeoff_paper import takeoff_paper
+from domain.snapshot import from_json
+from domain.takeoff.take_off import TakeOff
+from domain.trader import Trader
+
+
+def paper_of(kind: str, job: Job, trader: Trader, sources: PricesAndStock) -> Paper:
+    """Return the paper of a job that ``kind`` names: a key of :data:`MAKERS`.
+
+    Take-off and site sheet are counted at the prices and the stock of ``sources``.
+
+    Raises :class:`NotNow` where the job has no such paper yet, and ``KeyError`` for a name that no
+    paper has.
+    """
+    return MAKERS[kind](job, trader, sources)
+
+
+def _takeoff(job: Job, trader: Trader, sources: PricesAndStock) -> Paper:
+    return takeoff_in_full(takeoff_of(job, sources), job, sources, trader)
+
+
+def _site_sheet(job: Job, trader: Trader, sources: PricesAndStock) -> Paper:
+    return site_sheet(job, takeoff_of(job, sources), trader)
+
+
+def _quote(job: Job, trader: Trader, _sources: PricesAndStock) -> Paper:
+    return quote_paper(job, _quote_of(job), trader)
+
+
+def _materials(job: Job, _trader: Trader, _sources: PricesAndStock) -> Paper:
+    _quote_of(job)
+    return materials_paper(job)
+
+
+def _invoice(job: Job, _trader: Trader, _sources: PricesAndStock) -> Paper:
+    _quote_of(job)
+    if job.invoice is None:
+        raise NotNow(f"Job {job.ref} is not invoiced yet.")
+    return invoice_paper(from_json(Invoice, job.invoice.snapshot))
+
+
+def _quote_of(job: Job) -> Quote:
+    """Return the quote that counts; raises :class:`NotNow` before there is one."""
+    if job.quote is None:
+        raise NotNow(f"Job {job.ref} has no quote yet.")
+    return job.quote
+
+
+MAKERS: Mapping[str, Callable[[Job, Trader, PricesAndStock], Paper]] = MappingProxyType(
+    {
+        "quote": _quote,
+        "takeoff": _takeoff,
+        "materials": _materials,
+        "site-sheet": _site_sheet,
+        "invoice": _invoice,
+    }
+)
+"""What makes each paper, by the name it is asked for by."""
+
+
+def takeoff_in_full(takeoff: TakeOff, job: Job, sources: PricesAndStock, trader: Trader) -> Paper:
+    """The take-off of a job with its weights, bought as ``sources`` have it."""
+    weights = weigh(takeoff, sources, old_of(job), trader.van)
+    return takeoff_paper(takeoff, job, weights, supplied(job, takeoff, sources))

@@ -1,0 +1,162 @@
+"""The app: screens, colours, and what can be asked for from anywhere."""
+
+from collections.abc import Callable, Mapping
+from contextlib import suppress
+from datetime import datetime
+from importlib import import_module
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any, ClassVar, cast
+
+from textual.app import App, SystemCommand
+from textual.binding import BindingType
+from textual.screen import Screen
+
+from domain.pages import PageName
+from domain.tone import Tone
+from storage.colours import keep_colours, kept_colours
+from storage.fault_log import fault_log, log_fault
+from tui.frame.clock import wall_clock
+from tui.frame.commands import bindings, commands, key_words
+from tui.frame.open_book import OpenBook
+from tui.frame.screen import BaseScreen
+from tui.frame.theme import PALETTES, textual_theme
+from tui.week.week_screen import WeekScreen
+
+SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "jobs": ("jobs", "JobsScreen"),
+        "prices": ("prices", "PricesScreen"),
+        "store": ("store", "StockScreen"),
+        "trader": ("trader", "DetailsScreen"),
+    }
+)
+"""Module and class of each main screen but the week, which is always there."""
+
+
+class HeadlapApp(App[None]):
+    """The job book on a terminal."""
+
+    TITLE = "Headlap"
+    CSS_PATH = "styles/headlap.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = cast("list[BindingType]", bindings("anywhere"))
+
+    def __init__(self, open_book: OpenBook) -> None:
+        """``open_book`` is the book to work on; closed when the app ends."""
+        super().__init__()
+        self.open_book = open_book
+        for name in PALETTES:
+            self.register_theme(textual_theme(name))
+        kept = kept_colours(open_book.path)
+        self.theme = kept if kept in PALETTES else "evening"
+
+    def get_default_screen(self) -> Screen[Any]:
+        """The week is what the day begins and ends with."""
+        return WeekScreen()
+
+    def on_unmount(self) -> None:
+        """Leave the book tidy."""
+        self.open_book.close()
+
+    def open_job(self, job_id: int, page: PageName | None = None) -> None:
+        """Open a job, at the page of its stage or at the one named."""
+        from tui.job.job_screen import JobScreen  # not needed at the first paint
+
+        self.push_screen(JobScreen(job_id, page))
+
+    def note_unforeseen(self, error: Exception) -> str:
+        """Keep the details of a fault beside the book, and give the sentence to say about it."""
+        log_fault(self.open_book.path, error, self.open_book.now())
+        return f"Something went wrong. Nothing was saved; details in {fault_log(self.open_book.path).name}."
+
+    def action_go(self, where: str) -> None:
+        """Go to one of the main screens."""
+        if where == "week":
+            if self._may_leave_all():
+                while len(self.screen_stack) > 1:
+                    self.pop_screen()
+            return
+        self.push_screen(_screen(where))
+
+    async def action_quit(self) -> None:
+        """Leave, unless something typed would be lost unasked."""
+        if self._may_leave_all():
+            self.exit()
+
+    def action_help(self) -> None:
+        """Show the keys of the screen in front."""
+        from tui.shell.help_screen import HelpScreen
+
+        screen = self.screen
+        spaces = screen.namespaces() if isinstance(screen, BaseScreen) else [("dialog", screen)]
+        self.push_screen(HelpScreen(tuple(place for place, _ in spaces)))
+
+    def action_new_enquiry(self) -> None:
+        """Write down an enquiry; the new job opens when it is saved."""
+        from tui.job.enquiry.enquiry_dialog import enquiry_dialog
+
+        self.push_screen(enquiry_dialog(self.open_book, self.open_job))
+
+    def action_undo(self) -> None:
+        """Take back the last thing saved."""
+        screen = self.screen
+        if isinstance(screen, BaseScreen):
+            screen.in_worker(self._undone(screen))
+
+    def action_change_light(self) -> None:
+        """Day or evening colours, also at the next start."""
+        self.theme = "day" if self.theme == "evening" else "evening"
+        with suppress(OSError):  # they have changed; that they are not kept is soon seen
+            keep_colours(self.open_book.path, self.theme)
+
+    def action_command_palette(self) -> None:
+        """Find a command by its name."""
+        from tui.shell.palette import CommandFinder  # not needed at the first paint
+
+        if not isinstance(self.screen, CommandFinder):
+            self.push_screen(CommandFinder())
+
+    def get_system_commands(self, screen: Screen[Any]) -> Any:
+        """The palette: the commands of the screen in front, then those of anywhere."""
+        spaces = screen.namespaces() if isinstance(screen, BaseScreen) else [("dialog", screen)]
+        for place, namespace in (*spaces, ("anywhere", self)):
+            for command in commands(place):
+                yield SystemCommand(
+                    f"{command.words[:1].upper()}{command.words[1:]}  {key_words(command.keys[0])}",
+                    command.help,
+                    self._runner(command.id, namespace),
+                )
+
+    def _runner(self, action: str, namespace: Any) -> Callable[[], Any]:
+        return lambda: self.run_worker(self.run_action(action, namespace))
+
+    def _may_leave_all(self) -> bool:
+        """Bring the topmost screen that may not be left to the front, where it says why."""
+        from tui.widgets.form_dialog import FormDialog  # not needed at the first paint
+
+        for screen in reversed(self.screen_stack):
+            if isinstance(screen, BaseScreen | FormDialog) and not screen.may_leave():
+                while self.screen is not screen:
+                    self.pop_screen()
+                return False
+        return True
+
+    async def _undone(self, screen: BaseScreen) -> None:
+        words = await self.open_book.ask(lambda book: book.undo())
+        await screen.reload()
+        screen.say(f"Undone: {words}.", Tone.QUIET)
+
+
+def _screen(where: str) -> BaseScreen:
+    """A main screen by name, loaded when it is first asked for.
+
+    Raises ``KeyError`` for a name that :data:`SCREENS` does not have.
+    """
+    module, kind = SCREENS[where]
+    screen: BaseScreen = getattr(import_module(f"tui.screens.{module}"), kind)()
+    return screen
+
+
+def make_app(path: Path, now: Callable[[], datetime] = wall_clock) -> HeadlapApp:
+    """The app on a book: the one factory, used by the command line and by every test."""
+    return HeadlapApp(OpenBook(path, now))

@@ -1,0 +1,213 @@
+"""The command line: ``headlap``, and the papers and the take-off without a screen."""
+
+import argparse
+import os
+import sys
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from domain.errors import HeadlapError, Refused
+from tui.frame.clock import wall_clock
+
+if TYPE_CHECKING:
+    from domain.papers.blocks import Paper
+
+PAPERS = ("quote", "invoice", "materials", "takeoff", "site-sheet")
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Run ``headlap``; returns the exit status: 0 done, 2 for what the person can put right.
+
+    Raises :class:`SystemExit` as the reader of the command line does, and after a fault: 1.
+    """
+    options = _parser().parse_args(arguments)
+    try:
+        options.run(options)
+        sys.stdout.flush()
+    except HeadlapError as error:
+        from tui.frame.safe_text import one_line  # a file's name may hold what a terminal obeys
+
+        print(one_line(str(error)), file=sys.stderr)
+        return 2
+    except BrokenPipeError:  # the reader of a pipe has read enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except KeyboardInterrupt:
+        return 130
+    return 0
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="headlap",
+        description="Job book for re-roofing sheds, summerhouses, workshops and garages.",
+    )
+    _add_book(parser, Path)
+    parser.set_defaults(run=_open_screen)
+    parts = parser.add_subparsers(metavar="COMMAND")
+
+    week = parts.add_parser("week", help="print the week and what needs doing tonight")
+    _add_pdf(week)
+    week.set_defaults(run=_print_week)
+
+    takeoff = parts.add_parser("takeoff", help="print the take-off of a survey file")
+    takeoff.add_argument("survey", type=Path, metavar="SURVEY.toml")
+    how = takeoff.add_mutually_exclusive_group()
+    how.add_argument("--json", action="store_true", help="the figures, for other programs")
+    _add_pdf(how)
+    drawn = "draw the roof to scale, as SVG in a new file"
+    how.add_argument("--svg", type=Path, metavar="FILE", help=drawn)
+    takeoff.set_defaults(run=_takeoff)
+
+    paper = parts.add_parser("paper", help="print a paper of a job")
+    paper.add_argument("kind", choices=PAPERS)
+    paper.add_argument("ref", metavar="REF", help="the job's reference, such as 0421")
+    _add_pdf(paper)
+    paper.set_defaults(run=_print_paper)
+
+    demo = parts.add_parser("demo", help="look round an example book")
+    demo.set_defaults(run=_demo)
+    for part in (week, paper):
+        _add_book(part, argparse.SUPPRESS)
+    return parser
+
+
+def _add_book(parser: argparse.ArgumentParser, default: object) -> None:
+    parser.add_argument(
+        "--book",
+        type=Path,
+        metavar="FILE",
+        default=None if default is Path else default,
+        help="work on this book instead of your own",
+    )
+
+
+def _add_pdf(parser: argparse._ActionsContainer) -> None:
+    words = "save it as an A4 PDF instead of printing it"
+    parser.add_argument("--pdf", type=Path, metavar="FILE", help=words)
+
+
+def _book_path(options: argparse.Namespace) -> Path:
+    from storage.folders import book_path
+
+    try:
+        path = book_path(options.book)
+    except RuntimeError as error:
+        raise Refused("Book", options.book, "There is no such person's folder here.") from error
+    return path if path.name else path.absolute()
+
+
+def _open_screen(options: argparse.Namespace) -> None:
+    from storage.bookfile import look_at
+
+    book = _book_path(options)
+    look_at(book)  # what is no book of ours is said before the terminal is taken over
+    run_app(book)
+
+
+def run_app(book: Path, now: Callable[[], datetime] = wall_clock) -> None:
+    """Open the book on the terminal. Raises :class:`SystemExit` if it did not end in order."""
+    from tui.shell.app import make_app
+
+    app = make_app(book, now)
+    app.run()
+    if app.return_code:
+        sys.exit(app.return_code)
+
+
+def _print_week(options: argparse.Namespace) -> None:
+    from domain.papers.week_paper import week_paper
+    from domain.week import plan_week
+    from storage.glance import read_week
+
+    today = wall_clock().date()
+    book = _book_path(options)
+    _must_exist(book)
+    _give(week_paper(plan_week(read_week(book, today), today)), options.pdf)
+
+
+def _takeoff(options: argparse.Namespace) -> None:
+    import json
+
+    from domain.drawing.draw import draw_roof
+    from domain.papers.takeoff_paper import takeoff_paper
+    from domain.setting_out.forms.roof import build_roof
+    from domain.takeoff.surveyfile import read_survey
+    from domain.takeoff.take_off import as_json, take_off
+    from tui.roof.svg import drawing_svg
+
+    survey = read_survey(_text_of(options.survey))
+    takeoff = take_off(build_roof(survey.measures), survey.covering, survey.packing)
+    if options.json:
+        print(json.dumps(as_json(takeoff), indent=1))
+    elif options.svg is not None:
+        _write("SVG", options.svg, drawing_svg(draw_roof(takeoff)).encode())
+    else:
+        _give(takeoff_paper(takeoff), options.pdf)
+
+
+def _print_paper(options: argparse.Namespace) -> None:
+    from domain.estimate.supplies import PricesAndStock
+    from storage.book import Book
+    from tui.papers.job_papers import paper_of
+
+    path = _book_path(options)
+    _must_exist(path)
+    book = Book.open(path, wall_clock)
+    try:
+        job, today = book.job_by_ref(options.ref), wall_clock().date()
+        sources = PricesAndStock(book.prices(), book.free_stock(job.id), today)
+        _give(paper_of(options.kind, job, book.trader(), sources), options.pdf)
+    finally:
+        book.close()
+
+
+def _demo(_options: argparse.Namespace) -> None:
+    from tui.shell.demo import run_demo
+
+    run_demo(run_app, show)
+
+
+def _give(paper: "Paper", pdf: Path | None) -> None:
+    """Write it to the file asked for, or show it."""
+    if pdf is None:
+        show(paper)
+        return
+    from tui.papers.as_pdf import pdf_of
+
+    _write("PDF", pdf, pdf_of(paper))
+
+
+def _write(what: str, path: Path, content: bytes) -> None:
+    """Write it to a new file and say so."""
+    from storage.saved_papers import write_new
+    from tui.frame.safe_text import one_line
+
+    write_new(what, path, content)
+    print(one_line(f"Saved as {path}"))
+
+
+def show(paper: "Paper") -> None:
+    """Print a paper: in colour on a terminal, as plain text into a pipe or a file."""
+    from tui.papers.as_text import print_paper
+
+    print_paper(paper)
+
+
+def _text_of(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8")
+    except OSError as error:
+        raise Refused("Survey file", path, f"It cannot be read: {error.strerror}.") from error
+    except UnicodeDecodeError as error:
+        raise Refused("Survey file", path, "It is not text in UTF-8.") from error
+
+
+def _must_exist(book: Path) -> None:
+    if not book.exists():
+        raise Refused("Book", book, "There is no book there yet; start headlap once to begin one.")
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,74 @@
+"""The help page as a paper: the keys from the one table of commands, and how a job goes through."""
+
+from domain.checks.stages import REMINDERS
+from domain.papers.blocks import Block, Column, Paper, Table, Words
+from domain.tone import Tone
+from tui.frame.command_table import PLACES, Command
+from tui.frame.commands import commands, key_words
+
+_KEYS = Column("key")
+_DOES = Column("what it does")
+
+_MOVING = Words(
+    (
+        "Enter or ↓ moves to the next field, ↑ goes back. Figures worked out for you "
+        "appear beside what you type. In a choice the arrows left and right choose, "
+        "and a first letter jumps. In a list the arrows move and Enter opens. A letter "
+        "is a command only while nothing is being typed: Escape leaves a field. The "
+        "mouse does all of it too; … at the end of the keys, or ctrl+p, brings up "
+        "every command."
+    ),
+    "Getting around",
+)
+_THROUGH = (
+    "A job begins as an enquiry. The stage says how far the job has got: survey, "
+    "quoted, booked, stripped, laid, signed off; it can also end as declined or "
+    "called off. Each page of the job takes what that part of the work needs, and "
+    "below it is a list of what is still needed for the next stage. A stop (■) "
+    "cannot be passed. A caution (▲) can, with a note that stays with the job. You "
+    "can put a job back a stage if you say why; nothing is lost. You can invoice "
+    "once the roof is marked laid."
+)
+_DATES = (
+    "Dates: 25 Nov, 25/11/2026, today, tomorrow, Thursday, +3. Lengths: 2.4 m, "
+    "2400 mm, 7 ft 10 1/2 in. Money: 486 or 1,240.50. Ask the merchant, the maker "
+    "or the customer rather than guess: an empty field means it is not known yet."
+)
+_MIND = (
+    "What Headlap says about safety and the law is only a reminder. The law, local "
+    "rules, the maker's instructions and licensed people come first."
+)
+
+
+def help_paper(places: tuple[str, ...]) -> Paper:
+    """The keys of these places, those of anywhere, and the page on how a job goes through."""
+    blocks = [_keys(place) for place in (*places, "anywhere") if commands(place)]
+    return Paper(
+        title="Help: keys and how a job runs",
+        blocks=(
+            *blocks,
+            _MOVING,
+            Words(_THROUGH, "How a job runs"),
+            Words(_DATES, "What you can type"),
+            *_cautions(),
+            Words(_MIND, tone=Tone.CAUTION),
+        ),
+    )
+
+
+def _keys(place: str) -> Table:
+    """The commands of a place as a table."""
+    rows = [(_spelt(command), command.help) for command in commands(place)]
+    return Table((_KEYS, _DOES), tuple(rows), PLACES[place])
+
+
+def _spelt(command: Command) -> str:
+    return " or ".join(key_words(key) for key in command.keys)
+
+
+def _cautions() -> list[Block]:
+    """What to mind before each stage of the work."""
+    return [
+        Words("\n".join(words), f"Safety before it is marked {stage}")
+        for stage, words in REMINDERS.items()
+    ]

@@ -1,0 +1,38 @@
+"""Help: the keys of the place it was asked from, then those of anywhere, then how a job goes."""
+
+from typing import ClassVar
+
+from textual.containers import VerticalScroll
+from textual.widget import Widget
+
+from tui.frame.command_table import PLACES
+from tui.frame.screen import BaseScreen
+from tui.papers.paper_view import PaperView
+from tui.shell.help_page import help_paper
+
+
+class HelpScreen(BaseScreen):
+    """A page to read; Escape goes back to where one was."""
+
+    place: ClassVar[str] = "help"
+    title_words: ClassVar[str] = "help"
+    CSS = """
+    HelpScreen VerticalScroll { align-horizontal: center; scrollbar-size-vertical: 1; }
+    """
+
+    def __init__(self, places: tuple[str, ...]) -> None:
+        """``places`` of commands that were in force where it was asked, the nearest first."""
+        super().__init__()
+        self._places = places
+
+    def heading_words(self) -> str:
+        """Where it was asked."""
+        return ", ".join(PLACES[place].lower() for place in self._places if place)
+
+    def body(self) -> list[Widget]:
+        """The page."""
+        return [VerticalScroll(PaperView(help_paper(self._places)))]
+
+    def on_mount(self) -> None:
+        """The keys scroll at once."""
+        self.query_one(VerticalScroll).focus()

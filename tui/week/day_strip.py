@@ -1,0 +1,183 @@
+"""Seven days side by side: place, roof, what is to be done, the weather, the hours."""
+
+from typing import ClassVar
+
+from rich.style import Style
+from rich.text import Text
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.message import Message
+from textual.reactive import reactive
+from textual.strip import Strip
+from textual.widget import Widget
+
+from domain.week import DayView, Entry, Verdict
+from tui.frame.safe_text import fitted
+from tui.frame.theme import PALETTES, Palette
+from tui.roof.roof_in_cells import roof_cells
+
+DAYS = 7
+ENTRY_LINES = 3  # place, roof, task
+OTHER_LINES = 4  # rule, day, weather, hours
+_GAP = 1
+_NARROW = 11  # cells; a day so wide needs them all for words
+
+
+class DayStrip(Widget, can_focus=True):
+    """The week's days: left and right choose one, up and down one of its jobs; a click opens it.
+
+    Enter is not taken, so that the line of keys shows what the screen calls it.
+    """
+
+    ALLOW_SELECT = False
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("left", "step(-1)", "day before", show=False),
+        Binding("right", "step(1)", "day after", show=False),
+        Binding("up", "step_entry(-1)", "job before", show=False),
+        Binding("down", "step_entry(1)", "next job", show=False),
+    ]
+    DEFAULT_CSS = """
+    DayStrip { height: 7; margin: 0 2; }
+    """
+
+    chosen = reactive(0)
+    """The day the cursor stands on: 0 is Monday."""
+    entry = reactive(0)
+    """The job of that day it stands on."""
+    days: reactive[tuple[DayView, ...]] = reactive((), layout=True)
+
+    class Chosen(Message):
+        """A job of a day was asked for."""
+
+        def __init__(self, job_id: int) -> None:
+            self.job_id = job_id
+            super().__init__()
+
+    def watch_days(self, days: tuple[DayView, ...]) -> None:
+        """Begin at today."""
+        self.chosen = next((i for i, d in enumerate(days) if d.is_today), 0)
+
+    def watch_chosen(self) -> None:
+        """Begin at the first job of the day."""
+        self.entry = 0
+
+    def render_line(self, y: int) -> Strip:
+        """The line ``y`` of all seven days."""
+        p = PALETTES[self.app.theme]
+        line = Text(end="")
+        for place, day in enumerate(self.days):
+            cell = self._cell(place, y, self._width(place), p)
+            ground = p.line if self._marked(place) else p.panel if day.is_today else p.ground
+            cell.stylize(Style(bgcolor=ground))
+            line.append_text(cell)
+            if place < DAYS - 1:
+                line.append(" " * _GAP, style=f"on {p.ground}")
+        return Strip(line.render(self.app.console)).adjust_cell_length(
+            self.size.width, Style.parse(f"on {p.ground}")
+        )
+
+    def on_focus(self) -> None:
+        """The cursor shows only while the strip has the focus."""
+        self.refresh()
+
+    def on_blur(self) -> None:
+        """See :meth:`on_focus`."""
+        self.refresh()
+
+    def action_step(self, by: int) -> None:
+        """The day before or after."""
+        self.chosen = max(0, min(len(self.days) - 1, self.chosen + by))
+
+    def action_step_entry(self, by: int) -> None:
+        """The next job of the day or the one before."""
+        self.entry = max(0, min(len(self._entries(self.chosen)) - 1, self.entry + by))
+
+    def open(self) -> None:
+        """Open the job that the cursor stands on."""
+        entries = self._entries(self.chosen)
+        if entries:
+            self.post_message(self.Chosen(entries[self.entry].job_id))
+
+    def on_click(self, event: events.Click) -> None:
+        """Open the job under the mouse."""
+        place = min(DAYS - 1, event.x * DAYS // max(1, self.size.width))
+        if place < len(self.days):
+            entry = self._first_shown(place) + max(0, (event.y - 2) // ENTRY_LINES)
+            self.chosen = place
+            self.entry = max(0, min(len(self._entries(place)) - 1, entry))
+            self.open()
+
+    def _entries(self, place: int) -> tuple[Entry, ...]:
+        return self.days[place].entries if place < len(self.days) else ()
+
+    def _first_shown(self, place: int) -> int:
+        """The job at the top of a day: there is room for one or two, and one is chosen."""
+        return max(0, self.entry - self._room + 1) if self._marked(place) else 0
+
+    @property
+    def _room(self) -> int:
+        """How many jobs a day shows."""
+        return (self.size.height - OTHER_LINES) // ENTRY_LINES
+
+    def _marked(self, place: int) -> bool:
+        return self.has_focus and place == self.chosen
+
+    def _width(self, place: int) -> int:
+        """The strip's width shared out among seven days and six gaps."""
+        inner = self.size.width - _GAP * (DAYS - 1)
+        return inner // DAYS + (1 if place < inner % DAYS else 0)
+
+    def _cell(self, place: int, y: int, width: int, p: Palette) -> Text:
+        day, room = self.days[place], self.size.height - OTHER_LINES
+        if y == 0:
+            return Text("▔" * width, style=p.verdigris if day.is_today else p.line, end="")
+        if y == 1:
+            name = f"{day.day:%a} {day.day.day}"
+            style = f"bold {p.verdigris}" if day.is_today else p.quiet
+            return Text(_in_cell(name, width), style=style, end="")
+        if y < 2 + room:
+            return self._entry_line(place, y - 2, width, p)
+        if y == 2 + room:
+            return _weather(day, width, p)
+        return _hours(day, width, p)
+
+    def _entry_line(self, place: int, line: int, width: int, p: Palette) -> Text:
+        row, part = divmod(line, ENTRY_LINES)
+        number, entries = self._first_shown(place) + row, self._entries(place)
+        if number >= len(entries):
+            return Text(" " * width, end="")
+        entry = entries[number]
+        if part == 0:
+            style = p.quiet if self.days[place].is_past else f"bold {p.ink}"
+            chosen = self._marked(place) and number == self.entry and len(entries) > 1
+            words = fitted(f"▸{entry.place}", width) if chosen else _in_cell(entry.place, width)
+            return Text(words, style=style, end="")
+        if part == 1:
+            cell = Text(_margin(width), end="")
+            cell.append_text(roof_cells(entry.picture, p))
+            hidden = len(entries) - self._room
+            more = f" +{hidden}" if hidden > 0 and row == self._room - 1 else ""
+            cell.append(fitted(more, width - cell.cell_len), style=p.slate)
+            return cell
+        return Text(_in_cell(entry.task, width), style=p.quiet, end="")
+
+
+def _weather(day: DayView, width: int, p: Palette) -> Text:
+    style = {Verdict.GOOD: p.moss, Verdict.POOR: p.caution, Verdict.UNKNOWN: p.quiet}[day.verdict]
+    style = p.caution if day.at_risk else style
+    return Text(_in_cell(day.weather_words, width), style=style, end="")
+
+
+def _hours(day: DayView, width: int, p: Palette) -> Text:
+    if day.hours_booked:
+        return Text(_in_cell(day.hours_words, width), style=p.ink, end="")
+    return Text(_in_cell(day.hours_words, width), style=p.quiet, end="")
+
+
+def _in_cell(text: str, width: int) -> str:
+    """The text as wide as a day, set in a little where there is room."""
+    return fitted(_margin(width) + text, width)
+
+
+def _margin(width: int) -> str:
+    return " " if width > _NARROW else ""

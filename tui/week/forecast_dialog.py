@@ -1,0 +1,93 @@
+"""The forecast of a day, typed from wherever the trader reads it."""
+
+from collections.abc import Awaitable, Callable
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from domain.days.calendar import show_date
+from domain.errors import Refused
+from domain.units import parse_speed, parse_temperature
+from domain.week import Outlook
+from tui.widgets.form import Field
+from tui.widgets.form_dialog import FormDialog
+
+DRY, WET, UNKNOWN = "dry spell", "rain all day", "not known"
+
+FIELDS = (
+    Field("sky", "Sky", choices=(DRY, WET, UNKNOWN)),
+    Field("dry_from", "Dry from", unit="o'clock", example="8", only_for=("sky", DRY)),
+    Field("dry_until", "Dry until", unit="o'clock", example="16", only_for=("sky", DRY)),
+    Field("low", "Lowest temperature", unit="°C", example="6"),
+    Field("wind", "Average wind, up to", unit="mph", example="12"),
+    Field("gust", "Gusts, up to", unit="mph", example="20"),
+)
+
+
+def outlook_dialog(
+    day: date, outlook: Outlook | None, save: Callable[[Outlook], Awaitable[Any]]
+) -> FormDialog[Outlook]:
+    """Ask for the forecast of ``day``; ``outlook`` is what was typed before, if anything."""
+    return FormDialog(
+        f"Forecast for {show_date(day)}",
+        FIELDS,
+        lambda values: read_outlook(values, day, outlook.version if outlook else 0),
+        save,
+        words="From the forecast for where the job is. Leave blank if you do not know.",
+        values=_typed(outlook),
+    )
+
+
+def read_outlook(values: dict[str, str], day: date, version: int) -> Outlook:
+    """What was typed as a value. Raises :class:`Refused`."""
+    sky = values["sky"]
+    dry_from = dry_until = None
+    if sky == DRY:
+        dry_from = _hour("Dry from", values["dry_from"])
+        dry_until = _hour("Dry until", values["dry_until"])
+        if dry_until <= dry_from:
+            raise Refused("Dry until", values["dry_until"], f"Give an hour after {dry_from}.")
+    return Outlook(
+        day=day,
+        dry_from=dry_from,
+        dry_until=dry_until,
+        rain_all_day=sky == WET,
+        low_c=_degrees(values["low"]),
+        wind_mph=_speed("Average wind, up to", values["wind"]),
+        gust_mph=_speed("Gusts, up to", values["gust"]),
+        version=version,
+    )
+
+
+def _hour(field: str, text: str) -> int:
+    typed = text.strip()
+    if not (typed.isascii() and typed.isdigit() and len(typed) <= 2 and int(typed) <= 24):
+        raise Refused(field, text, "Give an hour of the day, 0 to 24.")
+    return int(typed)
+
+
+def _degrees(text: str) -> Decimal | None:
+    return _tenths(parse_temperature("Lowest temperature", text).celsius) if text.strip() else None
+
+
+def _speed(field: str, text: str) -> Decimal | None:
+    return _tenths(parse_speed(field, text).mph) if text.strip() else None
+
+
+def _tenths(exact: Fraction) -> Decimal:
+    return (Decimal(exact.numerator) / Decimal(exact.denominator)).quantize(Decimal("0.1"))
+
+
+def _typed(outlook: Outlook | None) -> dict[str, str]:
+    if outlook is None:
+        return {"sky": DRY}
+    sky = WET if outlook.rain_all_day else DRY if outlook.dry_from is not None else UNKNOWN
+    given = {
+        "dry_from": outlook.dry_from,
+        "dry_until": outlook.dry_until,
+        "low": outlook.low_c,
+        "wind": outlook.wind_mph,
+        "gust": outlook.gust_mph,
+    }
+    return {"sky": sky} | {k: f"{v}".removesuffix(".0") for k, v in given.items() if v is not None}

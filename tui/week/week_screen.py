@@ -1,0 +1,208 @@
+"""The week: the landing screen. Seven days, what needs doing tonight, and the week's money."""
+
+from dataclasses import replace
+from datetime import date, timedelta
+from typing import ClassVar
+
+from rich.cells import cell_len
+from rich.text import Text
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.days.calendar import show_date
+from domain.errors import HeadlapError
+from domain.money import show_money
+from domain.pages import PageName
+from domain.tone import Tone
+from domain.week import Outlook, Task, TaskSign, Week, plan_week
+from storage.errors import NotCurrent
+from storage.glance import read_week
+from tui.frame.safe_text import fitted
+from tui.frame.screen import BaseScreen
+from tui.week.day_strip import ENTRY_LINES, OTHER_LINES, DayStrip
+from tui.week.week_figures import WeekFigures
+from tui.widgets.line_list import LineList
+
+
+class WeekScreen(BaseScreen):
+    """Read with the standard library alone, so that it stands before anything heavy is loaded."""
+
+    place: ClassVar[str] = "week"
+    title_words: ClassVar[str] = "the week"
+    DEFAULT_CSS = """
+    WeekScreen #below { margin: 1 2 0 2; height: 1fr; }
+    WeekScreen #tonight { width: 1fr; }
+    WeekScreen #tonight > Static { height: 1; text-style: bold; margin-bottom: 1; }
+    WeekScreen #tonight > #nothing { text-style: none; color: $quiet; display: none; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._week: Week | None = None
+        self._outlooks: dict[date, Outlook] = {}
+        self._weeks_on = 0
+
+    def body(self) -> list[Widget]:
+        """Days above; tonight and the figures below."""
+        return [DayStrip(), _Below(id="below")]
+
+    def on_mount(self) -> None:
+        """Show the week at once if the book can be read; open it first if it is new or old."""
+        self.query_one(LineList).focus()
+        try:
+            self._read()
+        except NotCurrent:
+            self.in_worker(self._open_book())
+        except HeadlapError as error:
+            self.say(str(error), Tone.STOP)
+        else:
+            self.call_after_refresh(lambda: self.in_worker(self.open_book.warm_up()))
+
+    async def reload(self) -> None:
+        """What was done on another screen may have changed the week."""
+        if self._week is not None:
+            self._read()
+
+    def heading_words(self) -> str:
+        """The date, or the week that is shown when it is another."""
+        today = self.open_book.today
+        if self._weeks_on:
+            return f"of {show_date(self._monday())} · today is {show_date(today)}"
+        return show_date(today)
+
+    def on_resize(self, event: events.Resize) -> None:
+        """In a tall window a day shows two jobs."""
+        entries = 2 if event.size.height >= 32 else 1
+        self.query_one(DayStrip).styles.height = OTHER_LINES + ENTRY_LINES * entries
+
+    def action_open(self) -> None:
+        """Go to the thing itself: a line of Tonight, or a job of the day that is chosen."""
+        strip = self.query_one(DayStrip)
+        if strip.has_focus:
+            strip.open()
+        else:
+            self.query_one(LineList).action_choose()
+
+    def action_used(self) -> None:
+        """Write up what was used."""
+        self._go(PageName.MATERIALS)
+
+    def action_invoice(self) -> None:
+        """Send the invoice."""
+        self._go(PageName.MONEY)
+
+    def action_find(self) -> None:
+        """All jobs, ready to type."""
+        from tui.lists.jobs_screen import JobsScreen
+
+        self.app.push_screen(JobsScreen(finding=True))
+
+    def action_page_week(self, by: int) -> None:
+        """Another week."""
+        self._weeks_on += by
+        self.attempt(self._read)
+
+    def action_outlook(self) -> None:
+        """Type the forecast of the day chosen in the strip."""
+        from tui.week.forecast_dialog import outlook_dialog
+
+        day = self._monday() + timedelta(days=self.query_one(DayStrip).chosen)
+
+        async def save(outlook: Outlook) -> None:
+            before = self._outlooks.get(day)
+            now = replace(outlook, version=before.version if before else 0)
+            await self.open_book.ask(lambda book: book.save_outlook(now))
+
+        self.app.push_screen(outlook_dialog(day, self._outlooks.get(day), save))
+
+    def action_print_week(self) -> None:
+        """The week as a paper."""
+        from domain.papers.week_paper import week_paper
+        from tui.papers.paper_screen import PaperScreen
+
+        if self._week is not None:
+            self.app.push_screen(PaperScreen(week_paper(self._week)))
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """A line of Tonight leads to the thing itself."""
+        event.stop()
+        self._open_task(self._tasks()[event.row])
+
+    def on_day_strip_chosen(self, event: DayStrip.Chosen) -> None:
+        """A day leads to its job."""
+        event.stop()
+        self.head.open_job(event.job_id)
+
+    def _go(self, page: PageName) -> None:
+        """Open the job the cursor stands on at a page."""
+        task = self._under_cursor()
+        if task is None or task.job_id is None:
+            self.say("Pick a job in the Tonight list first.", Tone.QUIET)
+            return
+        self.head.open_job(task.job_id, page)
+
+    def _open_task(self, task: Task) -> None:
+        if task.job_id is None:
+            self.app.call_later(self.head.run_action, f"go('{task.page.value}')")
+        else:
+            self.head.open_job(task.job_id, task.page)
+
+    def _under_cursor(self) -> Task | None:
+        tasks, lines = self._tasks(), self.query_one(LineList)
+        return tasks[lines.cursor] if lines.cursor < len(tasks) else None
+
+    def _tasks(self) -> tuple[Task, ...]:
+        return self._week.tonight if self._week else ()
+
+    def _monday(self) -> date:
+        today = self.open_book.today
+        return today - timedelta(days=today.weekday()) + timedelta(weeks=self._weeks_on)
+
+    def _read(self) -> None:
+        today = self.open_book.today
+        data = read_week(self.open_book.path, today, self._monday())
+        self._outlooks = {o.day: o for o in data.outlooks}
+        self._week = plan_week(data, today, self._monday())
+        self.query_one(DayStrip).days = self._week.days
+        self.query_one(WeekFigures).figures = self._week.figures
+        self.query_one(LineList).show(len(self._week.tonight), self._draw)
+        self.query_one("#nothing").display = not self._week.tonight
+        self.refresh_heading()
+
+    async def _open_book(self) -> None:
+        self.say("Opening your book…", Tone.QUIET)
+        await self.open_book.warm_up()
+        self._read()
+        self.say(
+            "New book. Press F6 to fill in your details, n to add your first enquiry.", Tone.QUIET
+        )
+
+    def _draw(self, row: int, width: int) -> Text:
+        task, p = self._tasks()[row], self.palette
+        colours = {TaskSign.STOP: p.stop, TaskSign.MONEY: p.moss}
+        amount = "" if task.amount is None else f" {show_money(task.amount)}"
+        words = 25
+        who = width - words - 3 - len(amount)
+        line = Text(f"{task.sign}  ", style=colours.get(task.sign, p.slate), end="")
+        line.append(f"{fitted(task.words, words - 1)} ", style=f"bold {p.ink}")
+        line.append(fitted(_whom(task.who, who), who), style=p.ink)
+        line.append(amount, style=p.ink)
+        return line
+
+
+def _whom(who: str, cells: int) -> str:
+    """Customer and place; where both have no room the customer alone: it is they who are rung."""
+    return who if cell_len(who) <= cells else who.split(", ", maxsplit=1)[0]
+
+
+class _Below(Horizontal):
+    def compose(self) -> ComposeResult:
+        with Vertical(id="tonight"):
+            yield Static(Content("Tonight"))
+            yield Static(Content("Nothing to do tonight."), id="nothing")
+            yield LineList()
+        yield WeekFigures()

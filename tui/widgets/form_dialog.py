@@ -1,0 +1,189 @@
+"""A dialog with a form: it reads what was typed, hands it on to be saved, and closes once it is."""
+
+from collections.abc import Awaitable, Callable, Iterable, Mapping
+from dataclasses import replace
+from typing import Any, ClassVar, Generic, TypeVar, cast
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from domain.errors import HeadlapError, Refused
+from domain.tone import Tone
+from storage.errors import Changed
+from tui.frame.commands import bindings, key_of
+from tui.frame.key_line import KeyLine
+from tui.frame.message_line import MessageLine
+from tui.frame.safe_text import plain
+from tui.widgets.form import Field, Form
+
+T = TypeVar("T")
+
+_KEPT = (
+    f"Not saved yet. Your typing is kept: press {key_of('dialog', 'save')} to save "
+    "over the other change."
+)
+_WORK_IN_A_DIALOG = ("help", "switch_colours", "quit")
+
+
+def dialog_bindings(place: str) -> list[BindingType]:
+    """The commands of a kind of dialog, and those of anywhere that lead nowhere else.
+
+    A dialog keeps the bindings of the app from being asked, so it holds them itself.
+    """
+    kept = [b for b in bindings("anywhere") if b.action in _WORK_IN_A_DIALOG]
+    return [*bindings(place), *(replace(b, action=f"app.{b.action}", id=None) for b in kept)]
+
+
+class FormDialog(ModalScreen[bool], Generic[T]):
+    """Asks for a few things and saves them.
+
+    ``read`` turns what was typed into a value or raises :class:`Refused`; ``save`` is awaited with
+    that value. Only when it returns does the dialog close (with True); if it raises, the sentence
+    is shown and everything typed stays. Escape asks before typing is thrown away.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("dialog")
+    SCOPED_CSS = False  # what derives from it has another name
+    CSS = """
+    FormDialog { align: center middle; background: $ground 60%; }
+    FormDialog > Vertical {
+        width: 76; max-width: 96%; height: auto; max-height: 100%; background: $ground;
+        border-top: tall $verdigris; padding: 0 0 0 0;
+    }
+    FormDialog #title { text-style: bold; padding: 0 2; height: auto; }
+    FormDialog #words { color: $quiet; padding: 0 2 1 2; height: auto; }
+    FormDialog Form { height: auto; padding: 0 2; }
+    FormDialog MessageLine { dock: none; margin: 1 0 0 0; }
+    FormDialog KeyLine { dock: none; margin-top: 1; }
+    """
+
+    def __init__(
+        self,
+        title: str,
+        fields: Iterable[Field],
+        read: Callable[[dict[str, str]], T],
+        save: Callable[[T], Awaitable[Any]],
+        *,
+        words: str = "",
+        values: Mapping[str, str] | None = None,
+        begin_at: str | None = None,
+    ) -> None:
+        """``words`` stands under the title, ``values`` in the fields, the cursor at begin_at."""
+        super().__init__()
+        self._title, self._words = title, words
+        self._form = Form(fields)
+        self._values = dict(values or {})
+        self._read, self._save, self._begin_at = read, save, begin_at
+        self._asked_to_leave = self._saving = self._is_saved = False
+
+    def compose(self) -> ComposeResult:
+        """Title, words, form, voice, keys."""
+        with Vertical():
+            yield Static(plain(self._title), id="title")
+            if self._words:
+                yield Static(plain(self._words), id="words")
+            yield self._form
+            yield MessageLine()
+            yield KeyLine()
+
+    def on_mount(self) -> None:
+        """Fill in and put the cursor where typing begins."""
+        self._form.fill(self._values)
+        if self._form.fields:
+            self._form.focus_first(self._begin_at)
+
+    def on_resize(self) -> None:
+        """The form scrolls in the lines that the rest leaves."""
+        self.call_after_refresh(self._fit)
+
+    def say(self, sentence: str, tone: Tone) -> None:
+        """Say a sentence under the form; the keys stay in sight."""
+        self.query_one(MessageLine).say(sentence, tone)
+        self.call_after_refresh(self._fit)
+
+    def on_form_changed(self, event: Form.Changed) -> None:
+        """Typing again means not leaving."""
+        event.stop()
+        self._asked_to_leave = False
+        self.query_one(MessageLine).hush()
+        self.worked_out(self._form)
+
+    def worked_out(self, form: Form) -> None:
+        """Write what follows from what is typed beside it; subclasses override."""
+
+    def action_save(self) -> None:
+        """Read, save, and close when it is saved; a key held down saves once."""
+        if not self._saving:
+            self._saving = True
+            self.run_worker(self._saved(), exit_on_error=False)
+
+    def may_leave(self) -> bool:
+        """Whether nothing would be lost; with something typed, only when asked twice."""
+        if self._saving:
+            return False
+        if not self._form.dirty or self._asked_to_leave:
+            return True
+        self._asked_to_leave = True
+        self.say(
+            f"Not saved. Press Escape again to lose it, or {key_of('dialog', 'save')} to save.",
+            Tone.CAUTION,
+        )
+        return False
+
+    def action_leave(self) -> None:
+        """Step back to the screen below."""
+        if self.may_leave():
+            self.dismiss(False)
+
+    def on_screen_resume(self) -> None:
+        """Close if it was saved while another screen lay above."""
+        if self._is_saved:
+            self.dismiss(True)
+
+    async def _saved(self) -> None:
+        try:
+            await self._save(self._read(self._form.values))
+        except Changed as error:
+            words = await self._look_again()
+            kept = f"Another window saved {words} meanwhile. {_KEPT}"
+            self._refuse(kept if self._form.fields else str(error))
+        except HeadlapError as error:
+            self._refuse(str(error))
+            if isinstance(error, Refused):
+                self._form.refuse(error)
+        except Exception as error:  # nothing is lost: the dialog stays open with all that was typed
+            from tui.shell.app import HeadlapApp
+
+            self._refuse(cast("HeadlapApp", self.app).note_unforeseen(error))
+        else:
+            self._is_saved = True
+            if self.is_current:
+                self.dismiss(True)
+
+    async def _look_again(self) -> str:
+        """Have the screen below read the record again, and return what was done to it last.
+
+        What is typed is then saved on top of that.
+        """
+        from tui.frame.screen import BaseScreen
+        from tui.shell.app import HeadlapApp
+
+        stack = self.app.screen_stack
+        below = stack[stack.index(self) - 1]
+        if isinstance(below, BaseScreen):
+            await below.reload()
+        (last,) = await cast("HeadlapApp", self.app).open_book.ask(lambda book: book.recent(1))
+        return last.words
+
+    def _refuse(self, sentence: str) -> None:
+        """Say why it was not saved; it can be tried again."""
+        self._saving = False
+        self.say(sentence, Tone.STOP)
+
+    def _fit(self) -> None:
+        rest = [w for w in self.query_one(Vertical).children if w.display and w is not self._form]
+        taken = sum(w.outer_size.height + w.styles.margin.height for w in rest)
+        self._form.styles.max_height = max(3, self.size.height - taken - 1)

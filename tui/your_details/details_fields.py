@@ -1,0 +1,218 @@
+"""The trader's own details as they are typed, and back."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+from domain.accounts.identifiers import read_account, read_sort_code, read_utr, read_vat_number
+from domain.days.calendar import NATIONS, WEEKDAYS, read_ruled_out
+from domain.errors import Refused
+from domain.money import read_money
+from domain.trader import LabourRates, Rates, Trader, Van, VatStanding, WeatherLimits
+from tui.widgets.field_values import (
+    read_address,
+    read_count,
+    read_number,
+    read_optional_date,
+    shown,
+    shown_date,
+    typed_address,
+    typed_money,
+)
+from tui.widgets.form import Field
+
+REGISTERED = ("vat_standing", VatStanding.STANDARD.value)
+
+WHO = (
+    Field("name", "Name", section="Who you are", hint="as on the bank account"),
+    Field("trading_as", "Trading as", hint="name on your quotes and invoices, if not your own"),
+    Field("address", "Address", example="3 Tannery Row, Osmerton"),
+    Field("phone", "Telephone"),
+    Field("email", "E-mail"),
+)
+MONEY = (
+    Field("bank_name", "Name on the account", section="How you are paid"),
+    Field("sort_code", "Sort code", example="00-00-00"),
+    Field("account", "Account number", example="12345678"),
+    Field("days_to_pay", "Days to pay", "days", example="14"),
+    Field("vat_standing", "VAT", choices=tuple(VatStanding), section="Tax"),
+    Field("vat_number", "VAT number", hint="9 digits", only_for=REGISTERED),
+    Field("utr", "UTR", hint="10 digits, on your HMRC letters"),
+)
+PAPERS = (
+    Field("waste_carrier", "Waste carrier registration", section="Registrations and insurance"),
+    Field("waste_expires", "Registered until", example="31 Mar 2028"),
+    Field("liability_policy", "Liability policy"),
+    Field("liability_expires", "Insured until", example="31 Mar 2027"),
+)
+RATES = (
+    Field("hour", "Labour", "£ an hour", section="What you charge"),
+    Field("mile", "Travel", "£ a mile"),
+    Field("disposal_kg", "Old covering", "£ a kg taken away"),
+    Field("deck_metre", "Boards found rotten", "£ a metre, board included"),
+    Field("least_charge", "Minimum charge", "£ a job"),
+    Field("contingency", "Contingency", "% on cost"),
+    Field("markup", "Markup", "% on the cost of materials"),
+)
+LABOUR = (
+    Field("set_up", "Setting up", "hours per job", section="Your work rates"),
+    Field("strip", "Stripping", "hours per m² per layer"),
+    Field("deck", "Deck repair", "hours per metre of board"),
+    Field("underlay", "Underlay", "hours per m²"),
+    Field("edges", "Edges", "hours per metre"),
+    Field("courses", "Courses", "hours per m²"),
+    Field("felt", "Felt", "hours per m²"),
+    Field("ridges", "Ridges", "hours per metre"),
+    Field("clearing", "Clearing up", "hours per m²"),
+)
+LIMITS = (
+    Field("least_c", "Air temperature above", "°C", section="Weather limits"),
+    Field("lay_mph", "Lay only if wind under", "mph (average)"),
+    Field("never_mph", "Off the roof over", "mph (average)"),
+    Field("gust_factor", "Gusts up to", "times the average"),
+    Field("underlay_rest_min", "Let underlay relax for", "minutes"),
+)
+DAYS = (
+    Field("hours_a_day", "Hours a day", "hours", section="Days"),
+    Field("working_days", "Working days", example="Mon, Tue, Wed, Thu, Fri"),
+    Field("quote_days", "Quote valid for", "days"),
+    Field("nation", "Bank holidays for", choices=tuple(NATIONS)),
+)
+VAN = (
+    Field("payload_kg", "Payload", "kg", hint="what the van may carry", section="Van and sacks"),
+    Field("sack_kg", "A rubble sack", "kg"),
+)
+FIELDS = (*WHO, *MONEY, *PAPERS, *RATES, *LABOUR, *LIMITS, *VAN, *DAYS)
+
+_MONEY_RATES = ("hour", "mile", "disposal_kg", "deck_metre", "least_charge")
+_PERCENTS = ("contingency", "markup")
+_LABELS = {field.id: field.label for field in FIELDS}
+
+
+def trader_typed(trader: Trader) -> dict[str, str]:
+    """What stands in the fields for these details."""
+    rates, limits = trader.rates, trader.limits
+    texts = {f.id: getattr(trader, f.id, "") for f in (*WHO, *MONEY, *PAPERS)}
+    typed = {key: value for key, value in texts.items() if isinstance(value, str)}
+    typed |= {field: typed_money(getattr(rates, field)) for field in _MONEY_RATES}
+    typed |= {field: shown(getattr(rates, field)) for field in _PERCENTS}
+    typed |= {f.id: shown(getattr(rates.labour, f.id)) for f in LABOUR}
+    typed |= {f.id: shown(getattr(limits, f.id)) for f in LIMITS}
+    typed |= {f.id: shown(getattr(trader.van, f.id)) for f in VAN}
+    days = [WEEKDAYS[day][:3] for day in sorted(trader.working_days)]
+    return typed | {
+        "address": typed_address(trader.address),
+        "days_to_pay": shown(trader.days_to_pay),
+        "waste_expires": shown_date(trader.waste_expires),
+        "liability_expires": shown_date(trader.liability_expires),
+        "hours_a_day": shown(trader.hours_a_day),
+        "working_days": ", ".join(days),
+        "quote_days": shown(trader.quote_days),
+        "nation": trader.nation,
+    }
+
+
+def read_trader(values: Mapping[str, str], trader: Trader, today: date) -> Trader:
+    """What was typed, on top of the details as they were read. Raises :class:`Refused`."""
+    standing = VatStanding(values["vat_standing"] or VatStanding.NOT_REGISTERED)
+    registered = standing is not VatStanding.NOT_REGISTERED
+    return replace(
+        trader,
+        name=values["name"].strip(),
+        trading_as=values["trading_as"].strip(),
+        phone=values["phone"].strip(),
+        email=values["email"].strip(),
+        bank_name=values["bank_name"].strip(),
+        address=read_address(values["address"]),
+        sort_code=_if_given(read_sort_code, values, "sort_code"),
+        account=_if_given(read_account, values, "account"),
+        days_to_pay=_count(values, "days_to_pay", "days such as 14", most=365),
+        vat_standing=standing,
+        # A number that was never asked for again stays on record, should they register anew.
+        vat_number=read_vat_number("VAT number", values["vat_number"])
+        if registered
+        else trader.vat_number,
+        utr=_if_given(read_utr, values, "utr"),
+        waste_carrier=values["waste_carrier"].strip(),
+        waste_expires=read_optional_date("Registered until", values["waste_expires"], today),
+        liability_policy=values["liability_policy"].strip(),
+        liability_expires=read_optional_date("Insured until", values["liability_expires"], today),
+        hours_a_day=_number(values, "hours_a_day", "hours such as 8", least="0.5", most="16"),
+        working_days=_working_days(values["working_days"]),
+        quote_days=_count(values, "quote_days", "days such as 30", most=365),
+        nation=values["nation"] or trader.nation,
+        rates=_rates(values),
+        limits=_limits(values),
+        van=_van(values),
+    )
+
+
+def _rates(values: Mapping[str, str]) -> Rates:
+    money = {field: read_money(_LABELS[field], values[field]) for field in _MONEY_RATES}
+    return Rates(
+        hour=money["hour"],
+        mile=money["mile"],
+        disposal_kg=money["disposal_kg"],
+        deck_metre=money["deck_metre"],
+        least_charge=money["least_charge"],
+        contingency=_number(values, "contingency", "per cent such as 5", most="1000"),
+        markup=_number(values, "markup", "per cent such as 15", most="1000"),
+        labour=LabourRates(
+            **{f.id: _number(values, f.id, "hours such as 0.25", most="24") for f in LABOUR}
+        ),
+    )
+
+
+def _limits(values: Mapping[str, str]) -> WeatherLimits:
+    lay = _number(values, "lay_mph", "miles an hour such as 17", most="100")
+    never = _number(values, "never_mph", "miles an hour such as 23", most="100")
+    if never < lay:
+        raise Refused("Off the roof over", values["never_mph"], f"Give {shown(lay)} mph or more.")
+    return WeatherLimits(
+        least_c=_number(values, "least_c", "degrees such as 5", most="40"),
+        lay_mph=lay,
+        never_mph=never,
+        gust_factor=_number(values, "gust_factor", "a factor such as 1.5", least="1", most="5"),
+        underlay_rest_min=_count(values, "underlay_rest_min", "minutes such as 30", least=0),
+    )
+
+
+def _van(values: Mapping[str, str]) -> Van:
+    payload = values["payload_kg"].strip()
+    return Van(
+        payload_kg=_number(values, "payload_kg", "kilograms such as 700", least="1", most="5000")
+        if payload
+        else None,
+        sack_kg=_number(values, "sack_kg", "kilograms such as 25", least="1", most="1000"),
+    )
+
+
+def _working_days(text: str) -> frozenset[int]:
+    remedy = "Give weekdays with commas, such as Mon, Tue, Wed."
+    try:
+        days = read_ruled_out("Working days", text)
+    except Refused as error:
+        raise Refused("Working days", text, remedy) from error
+    if days.dates or not days.weekdays:
+        raise Refused("Working days", text, remedy)
+    return days.weekdays
+
+
+def _if_given(read: Callable[[str, str], str], values: Mapping[str, str], field: str) -> str:
+    """Read a number that may be left empty."""
+    return read(_LABELS[field], values[field]) if values[field].strip() else ""
+
+
+def _number(
+    values: Mapping[str, str], field: str, example: str, *, least: str = "0", most: str
+) -> Decimal:
+    return read_number(
+        _LABELS[field], values[field], example, least=Decimal(least), most=Decimal(most)
+    )
+
+
+def _count(
+    values: Mapping[str, str], field: str, example: str, *, least: int = 1, most: int = 999
+) -> int:
+    return read_count(_LABELS[field], values[field], example, least=least, most=most)

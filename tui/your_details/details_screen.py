@@ -1,0 +1,93 @@
+"""The trader's own details: one form in sections."""
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.widget import Widget
+
+from domain.errors import Refused
+from domain.tone import Tone
+from tui.frame.commands import key_of
+from tui.frame.screen import BaseScreen
+from tui.widgets.form import Form
+from tui.your_details.details_fields import FIELDS, read_trader, trader_typed
+
+if TYPE_CHECKING:
+    from domain.trader import Trader
+
+
+class DetailsScreen(BaseScreen):
+    """Saves on ctrl+s and stays; Escape asks before typing is thrown away."""
+
+    place: ClassVar[str] = "trader"
+    title_words: ClassVar[str] = "your details"
+    CSS = """
+    DetailsScreen Form { padding: 0 2; }
+    DetailsScreen FieldRow > .unit { width: 1fr; }
+    DetailsScreen FieldRow > .note { display: none; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._trader: Trader | None = None
+        self._asked_to_leave = False
+
+    def body(self) -> list[Widget]:
+        """The form."""
+        return [Form(FIELDS)]
+
+    def on_mount(self) -> None:
+        """The cursor is where one begins."""
+        self.query_one(Form).focus_first()
+
+    async def reload(self) -> None:
+        """Show what is on record, unless something is being typed."""
+        form = self.query_one(Form)
+        if not form.dirty:
+            before = form.values
+            self._trader = await self.open_book.ask(lambda book: book.trader())
+            typed = {key: text for key, text in form.values.items() if text != before[key]}
+            form.fill(trader_typed(self._trader))
+            for key, text in typed.items():  # while it was read
+                form.put(key, text)
+
+    def on_form_changed(self, event: Form.Changed) -> None:
+        """Typing again means not leaving."""
+        event.stop()
+        self._asked_to_leave = False
+
+    def action_save(self) -> None:
+        """Save what was typed."""
+        self.save_in_worker(self._saved())
+
+    def action_section(self, by: int) -> None:
+        """To the next part of the form or the one before."""
+        self.query_one(Form).to_section(by)
+
+    def may_leave(self) -> bool:
+        """Whether nothing would be lost; with something typed, only when asked twice."""
+        if not self.query_one(Form).dirty or self._asked_to_leave:
+            return True
+        self._asked_to_leave = True
+        self.say(
+            f"Not saved. Press it again to lose it, or {key_of('trader', 'save')} to save.",
+            Tone.CAUTION,
+        )
+        return False
+
+    def action_back(self) -> None:
+        """Step back to the screen below."""
+        if self.may_leave():
+            super().action_back()
+
+    async def _saved(self) -> None:
+        form = self.query_one(Form)
+        if self._trader is None:
+            return
+        try:
+            details = read_trader(form.values, self._trader, self.open_book.today)
+        except Refused as error:
+            form.refuse(error)
+            raise
+        self._trader = await self.open_book.ask(lambda book: book.save_trader(details))
+        form.fill(trader_typed(self._trader))
+        self.say("Saved. Quotes and invoices already sent stay as they were.")
