@@ -21,7 +21,7 @@ class LabourRates:
     """Hours a unit of work: the trader's own. Defaults: common practice."""
 
     set_up: Decimal = Decimal("1.0")
-    """Hours a job: ladders, sheets, unloading, loading."""
+    """Hours a job: ladders, tarpaulins, unloading, loading."""
     strip: Decimal = Decimal("0.15")
     """Hours a m² and layer of old covering."""
     deck: Decimal = Decimal("0.25")

@@ -11,14 +11,14 @@ from typing import ClassVar
 
 @dataclass(frozen=True, slots=True)
 class Felt:
-    """Felt in rolls and the rules it is laid by, in sheets along the eaves."""
+    """Felt in rolls and the rules it is laid by, in lengths along the eaves."""
 
     key: str = "felt"
     """What it is called on record."""
     words: str = "felt"
     """What people call it."""
     width: Fraction = Fraction(1000)
-    """Of a sheet, up the slope."""
+    """Of a length, up the slope."""
     turned_down: Fraction = Fraction(50)
     """Over every free edge."""
     side_lap: Fraction = Fraction(75)

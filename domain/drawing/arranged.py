@@ -1,4 +1,4 @@
-"""How the slopes of a drawing are set side by side on a sheet or a screen."""
+"""How the slopes of a drawing are set side by side on paper or a screen."""
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction

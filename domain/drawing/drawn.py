@@ -18,11 +18,11 @@ from domain.takeoff.take_off import TakeOff
 
 
 class Laid(Protocol):
-    """A piece of a course of shingles, or a sheet in a row of felt, where it is laid."""
+    """A piece of a course of shingles, or a length in a row of felt, where it is laid."""
 
     @property
     def kind(self) -> PieceKind | None:
-        """What a strip is cut to for it; None of a sheet of felt."""
+        """What a strip is cut to for it; None of a length of felt."""
 
     @property
     def slope(self) -> int:
@@ -38,7 +38,7 @@ class Laid(Protocol):
 
     @property
     def u1(self) -> Fraction:
-        """Right end; of a sheet, where the next laps over it."""
+        """Right end; of a length, where the next laps over it."""
 
     @property
     def length(self) -> Fraction:
@@ -47,7 +47,7 @@ class Laid(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class DrawnPiece:
-    """A piece or sheet as far as it shows."""
+    """A piece or length as far as it shows."""
 
     piece: Laid
     exposed: Polygon
@@ -134,7 +134,7 @@ class Drawing:
 
     @property
     def pieces(self) -> Iterator[DrawnPiece]:
-        """Every piece or sheet, by slope, course and from left to right."""
+        """Every piece or length, by slope, course and from left to right."""
         return (
             piece for slope in self.slopes for course in slope.courses for piece in course.pieces
         )

@@ -1,4 +1,4 @@
-"""A roof in felt drawn from its take-off: every sheet as far as it shows, and the capping.
+"""A roof in felt drawn from its take-off: every length as far as it shows, and the capping.
 
 Every row is begun at its left end, with what is left of the roll the row before was cut from.
 """
@@ -32,15 +32,15 @@ _TOPS = {
 
 @dataclass(frozen=True, slots=True)
 class FeltLength:
-    """A sheet of a row, where it is laid; lengths with what is turned down."""
+    """A length of a row, where it is laid; lengths with what is turned down."""
 
     slope: int
     course: int
     u0: Fraction
     u1: Fraction
-    """Where the next sheet laps over it, or the end of the row."""
+    """Where the next length laps over it, or the end of the row."""
     length: Fraction
-    """As it is cut off the roll: with what the next sheet laps over."""
+    """As it is cut off the roll: with what the next length laps over."""
 
     @property
     def kind(self) -> None:
@@ -48,17 +48,17 @@ class FeltLength:
 
 
 def draw_felt(takeoff: FeltTakeOff) -> Drawing:
-    """Draw every sheet of a roof in felt where it lies, marked with its roll and a letter."""
-    sheets = felt_roll_material(takeoff.covering, takeoff.packing.felt_roll)
+    """Draw every length of a roof in felt where it lies, marked with its roll and a letter."""
+    material = felt_roll_material(takeoff.covering, takeoff.packing.felt_roll)
     letters: defaultdict[int, Iterator[str]] = defaultdict(each_letter)
     marked = (
         (Mark(piece.stock, next(letters[piece.stock])), piece)
-        for piece in takeoff.lay.sheets.pieces
+        for piece in takeoff.lay.lengths.pieces
     )
     by_row = (tuple(row) for _, row in groupby(marked, key=lambda each: each[1].run))
     slopes = []
     for index, slope in enumerate(takeoff.roof.slopes):
-        rows = [(row, next(by_row)) for row in roll_rows(slope, sheets)]
+        rows = [(row, next(by_row)) for row in roll_rows(slope, material)]
         slopes.append(_slope(index, slope, rows, takeoff.covering))
     return Drawing(takeoff, tuple(slopes))
 
@@ -105,7 +105,7 @@ def _row(index: int, slope: Slope, row: RollRow, top: Fraction, cut: _Cut) -> Dr
 def _sheets(
     index: int, slope: Slope, row: RollRow, top: Fraction, cut: _Cut
 ) -> Iterator[DrawnPiece]:
-    """Give the sheets of a row; each laps over the one before it."""
+    """Give the lengths of a row; each laps over the one before it."""
     ends = (*(piece.start for _, piece in cut[1:]), row.length)
     for (mark, piece), end in zip(cut, ends, strict=True):
         u0, u1 = row.left + piece.start, row.left + end

@@ -23,7 +23,7 @@ from domain.takeoff.take_off import TakeOff
 
 
 class CutFromRolls(Protocol):
-    """What sheets cut from rolls come to."""
+    """What lengths cut from rolls come to."""
 
     @property
     def rolls(self) -> int:

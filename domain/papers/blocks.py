@@ -109,7 +109,7 @@ class Cuts:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A roof to scale, every piece or sheet where it lies."""
+    """A roof to scale, every piece or length where it lies."""
 
     drawing: "Drawing"
 

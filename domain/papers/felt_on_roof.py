@@ -1,4 +1,4 @@
-"""What is done on a roof in felt, in that order: sheets as drawn, chalk lines, capping, laps."""
+"""What is done on a roof in felt, in that order: lengths as drawn, chalk lines, capping, laps."""
 
 from collections.abc import Iterator
 
@@ -32,21 +32,21 @@ def _chalk_lines(drawing: Drawing) -> Iterator[Measures]:
 
 
 def _sheets(drawing: Drawing) -> Table:
-    """Every sheet, marked as in the drawing."""
+    """Every length, marked as in the drawing."""
     titles = ("Length", "Cut", "Slope", "Row", "Lower edge")
     return Table(
         tuple(Column(title, True) for title in titles),
         tuple(
             (
-                str(sheet.mark),
-                whole_mm(sheet.piece.length),
+                str(piece.mark),
+                whole_mm(piece.piece.length),
                 str(slope.number),
                 str(row.number),
                 whole_mm(row.set_to),
             )
             for slope in drawing.slopes
             for row in slope.courses
-            for sheet in row.pieces
+            for piece in row.pieces
         ),
         "Felt lengths in laying order (laps and turn-downs included). 1a = roll 1, first cut",
     )

@@ -30,13 +30,13 @@ def felt_laying(takeoff: FeltTakeOff) -> Iterator[Block]:
 def felt_to_buy(takeoff: FeltTakeOff, supplies: Mapping[Material, Supply]) -> Table:
     """What to take from the merchant's counter."""
     lay, fixings = takeoff.lay, takeoff.fixings
-    sheets = f"{lay.sheets.rows} rows, {metres(lay.sheets.laid)}"
+    lengths = f"{lay.lengths.rows} rows, {metres(lay.lengths.laid)}"
     capping = f"; capping, {metres(lay.capping.laid)}" if lay.capping.rows else ""
     return materials_to_buy(
         takeoff.roof,
         supplies,
         (
-            (Material(takeoff.covering.key), lay.rolls, f"{sheets}{capping}", 0),
+            (Material(takeoff.covering.key), lay.rolls, f"{lengths}{capping}", 0),
             (Material.NAILS, fixings.boxes, f"{fixings.nails:,} nails", 0),
             (Material.ADHESIVE, fixings.tins, f"{metres(fixings.adhesive)} of lap", 0),
         ),

@@ -1,4 +1,4 @@
-"""The take-off on a sheet for the roof: slopes, chalk lines, cut list, fixings, cautions."""
+"""The take-off on paper: slopes, chalk lines, cut list, fixings, cautions."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal

@@ -1,4 +1,4 @@
-"""The week on a sheet: the days, what needs doing tonight, the figures, what is owed by age."""
+"""The week on paper: the days, what needs doing tonight, the figures, what is owed by age."""
 
 from collections.abc import Iterator
 

@@ -1,4 +1,4 @@
-"""Felt in rolls: the sheets of every slope, the capping over ridges and hips, what holds them down.
+"""Felt in rolls: the lengths of every slope, the capping over ridges and hips, what holds them down.
 
 Every figure is common practice.
 """
@@ -22,7 +22,7 @@ class FeltLay:
 
     rows: tuple[tuple[Fraction, ...], ...]
     """Length of every row with what is turned down, by slope, from the eaves up."""
-    sheets: RollLay
+    lengths: RollLay
     capping_runs: tuple[Fraction, ...]
     """Over every ridge and hip, with what goes on at both ends."""
     capping: RollLay
@@ -38,12 +38,12 @@ class FeltLay:
     @property
     def rolls(self) -> int:
         """All rolls begun."""
-        return self.sheets.rolls + self.capping_rolls
+        return self.lengths.rolls + self.capping_rolls
 
     @property
     def laid(self) -> Fraction:
         """Length off the rolls, laps included; capping counts by its share of a roll's width."""
-        return self.sheets.laid + self.capping.laid / self.strips_a_roll
+        return self.lengths.laid + self.capping.laid / self.strips_a_roll
 
     @property
     def side_laps(self) -> tuple[Fraction, ...]:
@@ -104,14 +104,14 @@ def lay_felt(roof: Roof, felt: Felt, roll: Fraction) -> FeltLay:
 
     Raises :class:`domain.errors.Refused` for a roll too short to lay.
     """
-    sheets = felt_roll_material(felt, roll)
-    rows = tuple(tuple(row.length for row in roll_rows(slope, sheets)) for slope in roof.slopes)
+    material = felt_roll_material(felt, roll)
+    rows = tuple(tuple(row.length for row in roll_rows(slope, material)) for slope in roof.slopes)
     capping_runs = tuple(run + 2 * felt.capping_end for run in roof.closed_runs)
     return FeltLay(
         rows=rows,
-        sheets=cut_from_rolls((row for slope in rows for row in slope), sheets),
+        lengths=cut_from_rolls((row for slope in rows for row in slope), material),
         capping_runs=capping_runs,
-        capping=cut_from_rolls(capping_runs, sheets),
+        capping=cut_from_rolls(capping_runs, material),
         strips_a_roll=felt.capping_strips,
     )
 
@@ -136,7 +136,7 @@ def _fix(roof: Roof, felt: Felt, lay: FeltLay, packing: Packing) -> FeltFixings:
         _nails_along(lines, felt.nail_centres)
         for lines in (edges, lay.side_laps, lay.capping_edges)
     )
-    across = lay.sheets.end_laps * felt.width + lay.capping.end_laps * felt.capping
+    across = lay.lengths.end_laps * felt.width + lay.capping.end_laps * felt.capping
     adhesive = sum((*lay.side_laps, *lay.capping_edges), across)
     return FeltFixings(
         edge_nails=at_edges,

@@ -19,7 +19,7 @@ _SHORTEST_ROLL = 1000  # mm; a piece shorter than an end lap would never get on
 
 @dataclass(frozen=True, slots=True)
 class RollMaterial:
-    """A roll and the rules its sheets are laid by; millimetres."""
+    """A roll and the rules its lengths are laid by; millimetres."""
 
     words: str
     """What people call it: "Underlay"."""
@@ -55,7 +55,7 @@ UNDERLAY = RollMaterial(
 
 @dataclass(frozen=True, slots=True)
 class RollLay:
-    """How the sheets of a whole roof are laid."""
+    """How the lengths of a whole roof are laid."""
 
     rows: int
     rolls: int
@@ -85,32 +85,32 @@ class RollRow:
         return self.right - self.left
 
 
-def lay_rolls(roof: Roof, sheets: RollMaterial) -> RollLay:
+def lay_rolls(roof: Roof, material: RollMaterial) -> RollLay:
     """Cut the rows of every slope one after another from the rolls."""
-    rows = (row.length for slope in roof.slopes for row in roll_rows(slope, sheets))
-    return cut_from_rolls(rows, sheets)
+    rows = (row.length for slope in roof.slopes for row in roll_rows(slope, material))
+    return cut_from_rolls(rows, material)
 
 
-def cut_from_rolls(rows: Iterable[Fraction], sheets: RollMaterial) -> RollLay:
+def cut_from_rolls(rows: Iterable[Fraction], material: RollMaterial) -> RollLay:
     """Cut rows of the lengths given one after another from the rolls."""
     needs = tuple(rows)
     runs = cut_runs(
         needs,
-        stock=sheets.roll,
-        lap=sheets.end_lap,
-        worth_laying=lambda remnant, need: remnant >= min(need, sheets.remnant),
+        stock=material.roll,
+        lap=material.end_lap,
+        worth_laying=lambda remnant, need: remnant >= min(need, material.remnant),
     )
     return RollLay(len(needs), runs.bought, runs.laid, runs.laps, runs.pieces)
 
 
-def roll_rows(slope: Slope, sheets: RollMaterial) -> Iterator[RollRow]:
+def roll_rows(slope: Slope, material: RollMaterial) -> Iterator[RollRow]:
     """Give every row of a slope, from the eaves up."""
-    rise = sheets.width - sheets.side_lap
-    beyond = slope.length + sheets.over_edge + _over_top(slope.finish, sheets) - sheets.width
-    over_left, over_right = (_over_side(edge.kind, sheets) for edge in slope.sides)
+    rise = material.width - material.side_lap
+    beyond = slope.length + material.over_edge + _over_top(slope.finish, material) - material.width
+    over_left, over_right = (_over_side(edge.kind, material) for edge in slope.sides)
     for row in range(1 + max(0, ceil(beyond / rise))):
-        low = rise * row - sheets.over_edge
-        heights = (max(low, Fraction(0)), min(low + sheets.width, slope.length))
+        low = rise * row - material.over_edge
+        heights = (max(low, Fraction(0)), min(low + material.width, slope.length))
         yield RollRow(
             number=row + 1,
             low=low,
@@ -119,24 +119,24 @@ def roll_rows(slope: Slope, sheets: RollMaterial) -> Iterator[RollRow]:
         )
 
 
-def _over_top(finish: Finish, sheets: RollMaterial) -> Fraction:
+def _over_top(finish: Finish, material: RollMaterial) -> Fraction:
     """Return how far the last row runs on above the top of the slope.
 
     At a break it is carried on under the upper slope as over a ridge.
     """
     allowances = {
-        Finish.RIDGE: sheets.carried_over,
-        Finish.BREAK: sheets.carried_over,
-        Finish.TOP: sheets.over_edge,
+        Finish.RIDGE: material.carried_over,
+        Finish.BREAK: material.carried_over,
+        Finish.TOP: material.over_edge,
     }
     return allowances.get(finish, Fraction(0))
 
 
-def _over_side(edge: EdgeKind, sheets: RollMaterial) -> Fraction:
+def _over_side(edge: EdgeKind, material: RollMaterial) -> Fraction:
     """Return how far a row runs on beyond a side of the slope; a wall ends it, as at the top."""
     allowances = {
-        EdgeKind.HIP: sheets.carried_over,
-        EdgeKind.VALLEY: sheets.through_valley,
+        EdgeKind.HIP: material.carried_over,
+        EdgeKind.VALLEY: material.through_valley,
         EdgeKind.ABUTMENT: Fraction(0),
     }
-    return allowances.get(edge, sheets.over_edge)
+    return allowances.get(edge, material.over_edge)

@@ -189,14 +189,14 @@ def _felt_as_json(takeoff: FeltTakeOff) -> dict[str, object]:
             }
             for slope, rows in slopes
         ],
-        "felt_rows": lay.sheets.rows,
-        "sheet_rolls": lay.sheets.rolls,
+        "felt_rows": lay.lengths.rows,
+        "sheet_rolls": lay.lengths.rolls,
         "capping_strips": lay.capping.rolls,
         "capping_rolls": lay.capping_rolls,
         "felt_rolls": lay.rolls,
         "felt_m": _decimals(lay.laid / 1000, 2),
         "side_lap_m": _decimals(sum(lay.side_laps, Fraction(0)) / 1000, 2),
-        "end_laps": lay.sheets.end_laps,
+        "end_laps": lay.lengths.end_laps,
         "edge_nails": fixings.edge_nails,
         "lap_nails": fixings.lap_nails,
         "capping_nails": fixings.capping_nails,

@@ -21,7 +21,7 @@ from tui.frame.theme import PALETTES, Palette
 
 if TYPE_CHECKING:
     from tui.frame.open_book import OpenBook
-    from tui.shell.app import HeadlapApp
+    from tui.frame.program import Program
 
 
 class BaseScreen(Screen[None]):
@@ -41,14 +41,14 @@ class BaseScreen(Screen[None]):
         super().__init_subclass__(**kwargs)
 
     @property
-    def head(self) -> "HeadlapApp":
-        """The app, by its own type."""
-        return cast("HeadlapApp", self.app)
+    def program(self) -> "Program":
+        """The app, as screens see it."""
+        return cast("Program", self.app)
 
     @property
     def open_book(self) -> "OpenBook":
         """The open book."""
-        return self.head.open_book
+        return self.program.open_book
 
     @property
     def palette(self) -> Palette:
@@ -147,4 +147,4 @@ class BaseScreen(Screen[None]):
         except Exception as error:  # the one place where the unforeseen is caught
             if self.was_left and isinstance(error, NoMatches | NoScreen):
                 return  # what it was to draw on went with the screen
-            self.say(self.head.note_unforeseen(error), Tone.STOP)
+            self.say(self.program.note_unforeseen(error), Tone.STOP)

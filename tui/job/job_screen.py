@@ -7,6 +7,7 @@ from typing import ClassVar, cast
 from textual import events
 from textual.app import ComposeResult
 from textual.dom import DOMNode
+from textual.widget import Widget
 from textual.widgets import ContentSwitcher
 
 from domain.checks.check import Situation
@@ -76,8 +77,8 @@ class JobScreen(BaseScreen):
         """Read the job; what was typed stays."""
         await self.reload_job()
 
-    async def reload_job(self, anew: JobPage | None = None) -> None:
-        """Read the job and show it everywhere; the page ``anew`` lets go of what was typed."""
+    async def reload_job(self, saved: Widget | None = None) -> None:
+        """Read the job and show it everywhere; the page ``saved`` lets go of what was typed."""
         today = self.open_book.today
         situation = await self.open_book.ask(lambda book: book.situation(self.job_id, today))
         first, self.situation = self.situation is None, situation
@@ -86,14 +87,14 @@ class JobScreen(BaseScreen):
         self.query_one(StillNeeded).show(*stage_moves.what_is_missing(situation))
         for page in self.query(JobPage):
             if page.is_mounted:  # one just turned to is shown the record once its parts are there
-                page.show(situation, anew=page is anew)
+                page.show(situation, anew=page is saved)
         if first:
             await self.turn_to(self.opened_at or stage_moves.where_to_begin(situation))
 
     async def turn_to(self, name: PageName, *, enter: bool = True) -> None:
         """Bring a page to the front; ``enter`` puts the cursor into it."""
         if name is PageName.TRADER:
-            self.head.action_go("trader")
+            self.program.action_go("trader")
             return
         await self._keep_to_the_day()
         switcher = self.query_one(ContentSwitcher)

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from domain.drawing.drawn import Drawing
     from storage.book import Book
     from tui.frame.open_book import OpenBook
-    from tui.job.job_screen import JobScreen
+    from tui.job.page_host import PageHost
 
 T = TypeVar("T")
 
@@ -167,9 +167,9 @@ class JobPage(Vertical):
         return PALETTES[self.app.theme]
 
     @property
-    def job_screen(self) -> "JobScreen":
+    def job_screen(self) -> "PageHost":
         """The screen it stands on: to say something, to run an in_worker, to turn to a page."""
-        return cast("JobScreen", self.screen)
+        return cast("PageHost", self.screen)
 
     async def act(self, question: Callable[["Book"], T], words: str) -> T:
         """Ask the book to do something, read the job again, and say ``words``.
@@ -184,7 +184,7 @@ class JobPage(Vertical):
     async def record(self, question: Callable[["Book"], T], words: str) -> T:
         """As :meth:`act`, but it was this page that was saved: show it as it is on record now."""
         answer = await self.open_book.ask(question)
-        await self.job_screen.reload_job(anew=self)
+        await self.job_screen.reload_job(saved=self)
         self.job_screen.say(words)
         return answer
 

@@ -3,18 +3,14 @@
 What may be passed is decided by the domain and again by the book; here it is asked for and said.
 """
 
-from typing import TYPE_CHECKING
-
 from domain.checks.check import Check, Severity, Situation
 from domain.checks.stages import missing, next_stage
 from domain.job import Closing, Ending, Job, Reopening, Stage, StageBack, StageMove
 from domain.pages import PageName
 from domain.tone import Tone
 from tui.frame.commands import key_of
+from tui.job.page_host import PageHost
 from tui.job.stage_dialogs import back_dialog, end_dialog, notes_dialog, reopen_dialog
-
-if TYPE_CHECKING:
-    from tui.job.job_screen import JobScreen
 
 _OWN_PAGE = {
     Stage.ENQUIRY: PageName.ENQUIRY,
@@ -57,7 +53,7 @@ def what_is_missing(situation: Situation) -> tuple[str, Tone, tuple[Check, ...]]
     return f"Still needed before “{to}”", Tone.QUIET, checks
 
 
-async def call_next(screen: "JobScreen", situation: Situation) -> None:
+async def call_next(screen: PageHost, situation: Situation) -> None:
     """Call the job by its next stage: an open stop is said, open cautions are asked about."""
     job = situation.job
     to = next_stage(job)
@@ -87,7 +83,7 @@ async def call_next(screen: "JobScreen", situation: Situation) -> None:
         await move({})
 
 
-def step_back(screen: "JobScreen", job: Job) -> None:
+def step_back(screen: PageHost, job: Job) -> None:
     """Ask for the stage to go back to and why; an ended job is taken up again."""
     today = screen.open_book.today
 
@@ -111,7 +107,7 @@ def step_back(screen: "JobScreen", job: Job) -> None:
         screen.app.push_screen(back_dialog(job, go_back))
 
 
-def end(screen: "JobScreen", job: Job) -> None:
+def end(screen: PageHost, job: Job) -> None:
     """Ask how the job ended before it was done, and why."""
     if job.ended is not None:
         screen.say(
@@ -130,6 +126,6 @@ def end(screen: "JobScreen", job: Job) -> None:
     screen.app.push_screen(end_dialog(job, save))
 
 
-def _now(screen: "JobScreen", job: Job) -> Job:
+def _now(screen: PageHost, job: Job) -> Job:
     """The job as the screen shows it now: read again if it was changed while a dialog was open."""
     return screen.situation.job if screen.situation is not None else job

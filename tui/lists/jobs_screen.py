@@ -116,7 +116,7 @@ class JobsScreen(BaseScreen):
         if self._seeking:
             self._once_found(self.action_open)
         else:
-            self.head.open_job(self._lines[event.row].id)
+            self.program.open_job(self._lines[event.row].id)
 
     def _open_the_only_one(self) -> None:
         if len(self._lines) == 1:

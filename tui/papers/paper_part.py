@@ -1,4 +1,4 @@
-"""A part of a sheet that is drawn as a paper is: words, a table, totals."""
+"""A part of a page that is drawn as a paper is: words, a table, totals."""
 
 from rich.text import Text
 from textual.app import RenderResult

@@ -37,7 +37,7 @@ class PaperScreen(BaseScreen):
         return one_line(self.paper.title)
 
     def body(self) -> list[Widget]:
-        """The sheet, on a ground of its own."""
+        """The paper, on a ground of its own."""
         return [VerticalScroll(PaperView(self.paper))]
 
     def on_mount(self) -> None:

@@ -77,6 +77,6 @@ def _hue(drawn: DrawnPiece, p: Palette) -> str:
     kind = drawn.piece.kind
     if drawn.mark is None:
         return p.brick
-    if kind is None:  # the sheets of one roll are of one colour
+    if kind is None:  # the lengths of one roll are of one colour
         return (p.slate, p.heather, p.moss)[drawn.mark.strip % 3]
     return {PieceKind.LEFT: p.slate, PieceKind.RIGHT: p.heather}.get(kind, p.moss)

@@ -63,7 +63,7 @@ def beside(drawing: Drawing) -> Beside:
 
 
 def piece_words(drawn: DrawnPiece) -> str:
-    """What a piece or sheet is, in one line."""
+    """What a piece or length is, in one line."""
     piece, mark = drawn.piece, drawn.mark
     length = f"of {half_up(piece.length):,} mm"
     if piece.kind is None and mark:
@@ -97,11 +97,11 @@ def _where_to(part: Part) -> str:
 
 
 def _off_rolls(drawing: Drawing, takeoff: FeltTakeOff) -> Iterator[CutRow]:
-    """Give every sheet in the order of cutting, and what is left of each roll behind its own."""
+    """Give every length in the order of cutting, and what is left of each roll behind its own."""
     roll = takeoff.packing.felt_roll
-    for number, sheets in groupby(drawing.pieces, key=lambda each: each.mark and each.mark.strip):
+    for number, material in groupby(drawing.pieces, key=lambda each: each.mark and each.mark.strip):
         left = roll
-        for drawn in sheets:
+        for drawn in material:
             piece, mark = drawn.piece, drawn.mark
             left -= piece.length
             if mark:

@@ -1,4 +1,4 @@
-"""A roof in lines of text: every course or row, and what is written on its pieces or sheets."""
+"""A roof in lines of text: every course or row, and what is written on its pieces or lengths."""
 
 from collections.abc import Iterator
 from fractions import Fraction

@@ -135,7 +135,7 @@ class WeekScreen(BaseScreen):
     def on_day_strip_chosen(self, event: DayStrip.Chosen) -> None:
         """A day leads to its job."""
         event.stop()
-        self.head.open_job(event.job_id)
+        self.program.open_job(event.job_id)
 
     def _go(self, page: PageName) -> None:
         """Open the job the cursor stands on at a page."""
@@ -143,13 +143,13 @@ class WeekScreen(BaseScreen):
         if task is None or task.job_id is None:
             self.say("Pick a job in the Tonight list first.", Tone.QUIET)
             return
-        self.head.open_job(task.job_id, page)
+        self.program.open_job(task.job_id, page)
 
     def _open_task(self, task: Task) -> None:
         if task.job_id is None:
-            self.app.call_later(self.head.run_action, f"go('{task.page.value}')")
+            self.app.call_later(self.program.run_action, f"go('{task.page.value}')")
         else:
-            self.head.open_job(task.job_id, task.page)
+            self.program.open_job(task.job_id, task.page)
 
     def _under_cursor(self) -> Task | None:
         tasks, lines = self._tasks(), self.query_one(LineList)

@@ -16,7 +16,9 @@ from storage.errors import Changed
 from tui.frame.commands import bindings, key_of
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
+from tui.frame.program import Program
 from tui.frame.safe_text import plain
+from tui.frame.screen import BaseScreen
 from tui.widgets.form import Field, Form
 
 T = TypeVar("T")
@@ -155,9 +157,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
             if isinstance(error, Refused):
                 self._form.refuse(error)
         except Exception as error:  # nothing is lost: the dialog stays open with all that was typed
-            from tui.shell.app import HeadlapApp
-
-            self._refuse(cast("HeadlapApp", self.app).note_unforeseen(error))
+            self._refuse(cast("Program", self.app).note_unforeseen(error))
         else:
             self._is_saved = True
             if self.is_current:
@@ -168,14 +168,11 @@ class FormDialog(ModalScreen[bool], Generic[T]):
 
         What is typed is then saved on top of that.
         """
-        from tui.frame.screen import BaseScreen
-        from tui.shell.app import HeadlapApp
-
         stack = self.app.screen_stack
         below = stack[stack.index(self) - 1]
         if isinstance(below, BaseScreen):
             await below.reload()
-        (last,) = await cast("HeadlapApp", self.app).open_book.ask(lambda book: book.recent(1))
+        (last,) = await cast("Program", self.app).open_book.ask(lambda book: book.recent(1))
         return last.words
 
     def _refuse(self, sentence: str) -> None:

@@ -183,8 +183,8 @@ def test_so_many_rolls_are_enough_and_no_fewer_could_be(pieces: list[Slope], met
             gain = min(roll, need - covered + (0 if first else 150))
             covered, left = covered + gain - (0 if first else 150), roll - gain
             laps, first = laps + (not first), False
-    assert (lay.sheets.rolls, lay.sheets.end_laps) == (begun, laps)
-    assert lay.sheets.rolls >= ceil(lay.sheets.laid / roll)
+    assert (lay.lengths.rolls, lay.lengths.end_laps) == (begun, laps)
+    assert lay.lengths.rolls >= ceil(lay.lengths.laid / roll)
 
 
 @given(st.lists(strategies.slopes(), min_size=1, max_size=3))
@@ -192,18 +192,18 @@ def test_totals_add_up(pieces: list[Slope]) -> None:
     takeoff = felted(roof(*pieces, ridges=(3000, 4000)))
     lay, fixings = takeoff.lay, takeoff.fixings
     rows = sum(sum(slope) for slope in lay.rows)
-    assert lay.sheets.laid == rows + 150 * lay.sheets.end_laps
-    assert lay.rolls == lay.sheets.rolls + lay.capping_rolls
+    assert lay.lengths.laid == rows + 150 * lay.lengths.end_laps
+    assert lay.rolls == lay.lengths.rolls + lay.capping_rolls
     assert fixings.nails == fixings.edge_nails + fixings.lap_nails + fixings.capping_nails
-    assert fixings.adhesive == sum(lay.side_laps) + 1000 * lay.sheets.end_laps + 2 * 7200
+    assert fixings.adhesive == sum(lay.side_laps) + 1000 * lay.lengths.end_laps + 2 * 7200
 
 
 @given(st.lists(strategies.slopes(), min_size=1, max_size=3), st.integers(2, 20))
 def test_every_sheet_is_known_by_its_roll_and_they_add_up(pieces: list[Slope], metres: int) -> None:
     lay = lay_felt(roof(*pieces), FELT, Fraction(1000 * metres))
-    sheets = lay.sheets.pieces
-    assert sum(sheet.length for sheet in sheets) == lay.sheets.laid
-    for roll in range(1, lay.sheets.rolls + 1):
+    sheets = lay.lengths.pieces
+    assert sum(sheet.length for sheet in sheets) == lay.lengths.laid
+    for roll in range(1, lay.lengths.rolls + 1):
         cut = [sheet.length for sheet in sheets if sheet.stock == roll]
         assert 0 < sum(cut) <= 1000 * metres
     for run, row in enumerate(row for slope in lay.rows for row in slope):

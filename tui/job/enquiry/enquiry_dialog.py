@@ -22,7 +22,7 @@ from tui.widgets.form_dialog import FormDialog
 if TYPE_CHECKING:
     from storage.book import Book
     from tui.frame.open_book import OpenBook
-    from tui.shell.app import HeadlapApp
+    from tui.frame.program import Program
 
 _PAUSE_S = 0.15
 """Seconds without a key before anything is worked out."""
@@ -43,16 +43,16 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
         self.run_worker(self._priced(form), exit_on_error=False)
 
     async def _priced(self, form: Form) -> None:
-        app = cast("HeadlapApp", self.app)
+        program = cast("Program", self.app)
         try:
-            lacking = await note_rough(form, app.open_book)
+            lacking = await note_rough(form, program.open_book)
             if lacking:
                 words = f"{lacking}. Save the enquiry first, then go to Prices (F4)."
                 self.say(words, Tone.CAUTION)
         except HeadlapError as error:
             self.say(str(error), Tone.CAUTION)
         except Exception as error:  # the enquiry can be taken down without a price
-            self.say(app.note_unforeseen(error), Tone.CAUTION)
+            self.say(program.note_unforeseen(error), Tone.CAUTION)
 
 
 def enquiry_dialog(

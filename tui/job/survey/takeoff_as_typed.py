@@ -185,7 +185,7 @@ def _tenths(number: Fraction) -> str:
 
 def _of_felt(takeoff: FeltTakeOff) -> Iterator[Figure]:
     lay, fixings, packing = takeoff.lay, takeoff.fixings, takeoff.packing
-    yield Figure("Rows", f"{lay.pages.rows}, {metres(lay.pages.laid)}")
+    yield Figure("Rows", f"{lay.lengths.rows}, {metres(lay.lengths.laid)}")
     if lay.capping.rows:
         yield Figure("Capping", metres(lay.capping.laid))
     roll = metres(packing.felt_roll)

@@ -1,0 +1,27 @@
+"""What a screen asks of the program it runs in, so that no screen needs to know the app itself."""
+
+from typing import TYPE_CHECKING, Protocol
+
+from domain.pages import PageName
+
+if TYPE_CHECKING:
+    from tui.frame.open_book import OpenBook
+
+
+class Program(Protocol):
+    """The app, as its screens see it."""
+
+    open_book: "OpenBook"
+    """The book that is worked on."""
+
+    def open_job(self, job_id: int, page: PageName | None = None) -> None:
+        """Open a job, at the page of its stage or at the one named."""
+
+    def note_unforeseen(self, error: Exception) -> str:
+        """Log the details of a fault, and return the sentence to say about it."""
+
+    def action_go(self, where: str) -> None:
+        """Go to one of the main screens."""
+
+    async def run_action(self, action: str) -> bool:
+        """Run one of the app's own commands by the name of its action."""
