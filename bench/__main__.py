@@ -9,7 +9,7 @@ from bench.cuts import measure_cuts
 from bench.figures import print_table
 from bench.reading import measure_reading
 from bench.startup import measure_startup
-from demo_data.layout import lay_out
+from demo_data.layout import lay_out_book
 from demo_data.story import Story
 
 HISTORIES = (1_000, 50_000)
@@ -21,7 +21,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory(prefix="headlap-bench-") as folder:
         books = {jobs: Path(folder) / f"{jobs}.db" for jobs in HISTORIES}
         demo = Path(folder) / "demo.db"
-        lay_out(demo, Story.read(), now)
+        lay_out_book(demo, Story.read(), now)
         for jobs, book in books.items():
             make_book(book, demo, jobs, now.date())
         print_table(

@@ -7,7 +7,7 @@ import tempfile
 from datetime import datetime
 from pathlib import Path
 
-from demo_data.layout import lay_out
+from demo_data.layout import lay_out_book
 from demo_data.story import Story
 from tui.shell.app import make_app
 
@@ -34,7 +34,7 @@ async def draw_week() -> str:
     """The week on an evening in November, as SVG."""
     with tempfile.TemporaryDirectory(prefix="headlap-picture-") as folder:
         book = Path(folder) / "demo.db"
-        lay_out(book, Story.read(), EVENING)
+        lay_out_book(book, Story.read(), EVENING)
         app = make_app(book, lambda: EVENING)
         async with app.run_test(size=SIZE) as pilot:
             await pilot.pause()

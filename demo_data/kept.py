@@ -72,10 +72,10 @@ def open_demo(book: Path, now: datetime, place: Path | None) -> None:
     kept = place / kept_name(now.date()) if place else None
     if kept and fetch(kept, book):
         return
-    from demo_data.layout import lay_out
+    from demo_data.layout import lay_out_book
     from demo_data.story import Story
 
-    lay_out(book, Story.read(), now)
+    lay_out_book(book, Story.read(), now)
     if kept:
         keep(book, kept)
 

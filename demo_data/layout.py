@@ -44,7 +44,7 @@ from domain.job import (
     Suspicion,
 )
 from domain.setting_out.forms.roof import build_roof
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF, RoofMeasures
 from domain.takeoff.take_off import TakeOff, take_off
 from domain.trader import Trader, Van
@@ -55,7 +55,7 @@ from storage.book import Book
 _Told = Mapping[str, Any]
 
 
-def lay_out(path: Path, story: Story, now: datetime) -> None:
+def lay_out_book(path: Path, story: Story, now: datetime) -> None:
     """Make the book at ``path`` and tell it the story around the day of ``now``."""
     book = Book.open(path, lambda: now)
     try:
@@ -249,7 +249,7 @@ def _counted(measures: RoofMeasures, covering: str) -> TakeOff:
 
 def _measures(told: _Told) -> RoofMeasures:
     """What the story tells of the roof; overhangs are 50 mm where the form has them."""
-    form = Form(told["form"])
+    form = RoofForm(told["form"])
     typed = {f"{e}_overhang": "50 mm" for e in ("eaves", "verge", "top")} | dict(told)
     lengths = {
         key: parse_length(key, typed[key])

@@ -17,10 +17,10 @@ from domain.trader import Trader
 from domain.week import Outlook
 from storage.actions.accounts import AccountActions
 from storage.actions.enquiries import EnquiryActions
-from storage.actions.on_site import SiteWorkActions
+from storage.actions.on_site import OnSiteActions
 from storage.actions.quotes import QuoteActions
 from storage.actions.settings import SettingActions
-from storage.actions.stages import TurnActions, situation_of
+from storage.actions.stages import StageActions, situation_of
 from storage.journal import Journal, JournalEntry
 from storage.queries import (
     read_job,
@@ -38,8 +38,8 @@ __all__ = ["Book", "JournalEntry"]
 class Book(
     EnquiryActions,
     QuoteActions,
-    TurnActions,
-    SiteWorkActions,
+    StageActions,
+    OnSiteActions,
     AccountActions,
     SettingActions,
     Journal,

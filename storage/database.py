@@ -19,21 +19,21 @@ from storage.bookfile import State, connect, look_at, make_private
 from storage.errors import Changed, NotKept, in_words
 from storage.migrate import bring_up_to_date
 from storage.rows import ActionRow, JobRow
-from storage.transaction import Work
+from storage.transaction import Transaction
 
 _WRITES = {"writes": True}
 
 
-class JobWork(Work):
+class JobTransaction(Transaction):
     """An action on one job, whose row was found as it was read."""
 
-    def __init__(self, work: Work, row: JobRow, job_id: int) -> None:
+    def __init__(self, work: Transaction, row: JobRow, job_id: int) -> None:
         super().__init__(work.session, work.action_id)
         self.row = row
         self.job_id = job_id
 
 
-class Store:
+class Database:
     """What the actions of the book stand on. Any thread may ask; one is served at a time."""
 
     def __init__(self, engine: Engine, now: Callable[[], datetime]) -> None:
@@ -48,7 +48,7 @@ class Store:
         ``now`` is the clock by which the journal is kept. Raises what :mod:`storage.errors` names,
         with the file left as it was.
         """
-        with told_in_words():
+        with faults_in_words():
             state = look_at(path)
             make_private(path)
             engine = _engine(path)
@@ -69,11 +69,11 @@ class Store:
     @contextmanager
     def _reading(self) -> Iterator[Session]:
         """Read, all of it as it stood at one moment."""
-        with self._lock, told_in_words(), Session(self._engine) as session:
+        with self._lock, faults_in_words(), Session(self._engine) as session:
             yield session
 
     @contextmanager
-    def _acting(self, words: str) -> Iterator[Work]:
+    def _acting(self, words: str) -> Iterator[Transaction]:
         """Write one action of the person, in one transaction: all of it is saved or nothing.
 
         ``words`` say in the journal what was done.
@@ -83,18 +83,18 @@ class Store:
             action = ActionRow(at=at, words=words)
             session.add(action)
             session.flush()
-            yield Work(session, action.id or 0)
+            yield Transaction(session, action.id or 0)
 
     @contextmanager
     def _writing(self) -> Iterator[Session]:
         """Write in one transaction that takes the lock at once."""
         engine = self._engine.execution_options(**_WRITES)
-        with self._lock, told_in_words(), Session(engine, autoflush=False) as session:
+        with self._lock, faults_in_words(), Session(engine, autoflush=False) as session:
             yield session
             session.commit()
 
     @contextmanager
-    def _on_job(self, job: Job, what: str) -> Iterator[JobWork]:
+    def _on_job(self, job: Job, what: str) -> Iterator[JobTransaction]:
         """Write one action on a job as it was read.
 
         Raises :class:`Changed` if anything on record of the job was written since.
@@ -104,7 +104,7 @@ class Store:
             if row is None or row.id is None or row.version != job.version:
                 raise Changed
             work.touch(row)  # first, so that the job read back carries the new version
-            yield JobWork(work, row, row.id)
+            yield JobTransaction(work, row, row.id)
 
 
 def _read_while_others_write(engine: Engine) -> None:
@@ -122,7 +122,7 @@ def _read_while_others_write(engine: Engine) -> None:
 
 
 @contextmanager
-def told_in_words() -> Iterator[None]:
+def faults_in_words() -> Iterator[None]:
     """Turn every fault of the database into a sentence, here and nowhere else."""
     try:
         yield

@@ -10,7 +10,7 @@ from sqlalchemy import Table, and_
 from sqlmodel import Session, col, desc, select
 
 from domain.errors import NotNow
-from storage.database import Store
+from storage.database import Database
 from storage.rows import ActionRow, JournalRow
 from storage.transaction import table_of
 
@@ -31,7 +31,7 @@ class JournalEntry:
     undone: bool
 
 
-class Journal(Store):
+class Journal(Database):
     """Every action is here with each row that it wrote, before and after."""
 
     def recent(self, most: int = 20) -> tuple[JournalEntry, ...]:

@@ -33,19 +33,19 @@ from storage.rows import (
     PaymentRow,
     PriceRow,
     QuoteRow,
-    Row,
     SignoffRow,
     SiteRow,
     SnagRow,
     StockMoveRow,
     StripRow,
     SurveyRow,
+    TableRow,
     TraderRow,
     UsageRow,
 )
 from storage.transaction import rows
 
-R = TypeVar("R", bound=Row)
+R = TypeVar("R", bound=TableRow)
 
 
 def read_job(session: Session, job_id: int | None) -> Job:

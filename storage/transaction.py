@@ -11,12 +11,12 @@ from sqlmodel import Session, SQLModel, select
 
 from storage.errors import Changed
 from storage.mapping.codec import Cell, cells_of
-from storage.rows import JournalRow, Row
+from storage.rows import JournalRow, TableRow
 
-R = TypeVar("R", bound=Row)
+R = TypeVar("R", bound=TableRow)
 
 
-class Work:
+class Transaction:
     """Reads and writes within the one transaction of an action.
 
     ``action_id`` becomes the version of every row written that has one: a number that no other
@@ -40,7 +40,7 @@ class Work:
         """Return the rows that hold the given cells, in the order of their keys."""
         return rows(self._session, kind, **cells)
 
-    def key_of(self, row: Row) -> int:
+    def key_of(self, row: TableRow) -> int:
         """Write a new row and return the number the table gave it."""
         key: int = self.add(row).model_dump()["id"]
         return key
@@ -53,7 +53,7 @@ class Work:
         self._note(row, None, row.model_dump())
         return row
 
-    def change(self, row: Row, **cells: Cell) -> None:
+    def change(self, row: TableRow, **cells: Cell) -> None:
         """Change cells of a row."""
         before = row.model_dump()
         for name, cell in cells.items():
@@ -64,13 +64,13 @@ class Work:
         self._session.flush()
         self._note(row, before, row.model_dump())
 
-    def remove(self, row: Row) -> None:
+    def remove(self, row: TableRow) -> None:
         """Take a row away."""
         self._session.delete(row)
         self._session.flush()
         self._note(row, row.model_dump(), None)
 
-    def put(self, row: Row, key: int) -> None:
+    def put(self, row: TableRow, key: int) -> None:
         """Write a row of which there is at most one a key, in place of the one that is there."""
         found = self.get(type(row), key)
         if found is None:
@@ -102,15 +102,15 @@ class Work:
         self.change(row, **cells)
         return int(found["id"])
 
-    def touch(self, row: Row) -> None:
+    def touch(self, row: TableRow) -> None:
         """Give a row the version of this action: something that belongs to it was written."""
         self.change(row, version=self.action_id)
 
-    def _stamp(self, row: Row) -> None:
+    def _stamp(self, row: TableRow) -> None:
         if "version" in type(row).model_fields:
             row.version = self.action_id
 
-    def _note(self, row: Row, before: Any, after: Any) -> None:
+    def _note(self, row: TableRow, before: Any, after: Any) -> None:
         images = [None if image is None else json.dumps(image) for image in (before, after)]
         entry = JournalRow(
             action_id=self.action_id,

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from domain.coverings.registry import SHINGLES
 from domain.coverings.shingle import Shingle
 from domain.setting_out.flat_slopes import Slope
-from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import RoofMeasures, TapedSlope
 from domain.units import Angle, Length
 
@@ -85,7 +85,7 @@ def uneven_roofs(draw: st.DrawFn) -> RoofMeasures:
         for what, two in (("run", runs), ("rise", rises))
         for name, measure in zip(names, two, strict=True)
     }
-    form = Form.BARN if "lower" in names else Form.OFFSET_APEX
+    form = RoofForm.BARN if "lower" in names else RoofForm.OFFSET_APEX
     return RoofMeasures(form, **walls, **sides)  # type: ignore[arg-type]  # lengths by their names
 
 
@@ -95,11 +95,13 @@ def hipped_roofs(draw: st.DrawFn) -> RoofMeasures:
     pitch = Angle(Fraction(draw(st.integers(15, 60))), "")
     if draw(st.booleans()):
         sides = draw(st.integers(3, 12))
-        return RoofMeasures(Form.PYRAMID, sides=sides, side=draw(lengths(700, 2500)), pitch=pitch)
+        return RoofMeasures(
+            RoofForm.PYRAMID, sides=sides, side=draw(lengths(700, 2500)), pitch=pitch
+        )
     span = draw(lengths(900, 3000))
     more = draw(st.one_of(st.just(Fraction(0)), millimetres(1, 2000)))
     return RoofMeasures(
-        Form.HIP,
+        RoofForm.HIP,
         length=_typed(span.mm + more),
         span=span,
         pitch=pitch,
@@ -129,14 +131,14 @@ def taped_roofs(draw: st.DrawFn) -> RoofMeasures:
         inset=_typed(-inset),
         left_edge=EdgeKind.VALLEY,
     )
-    return RoofMeasures(Form.SLOPES, slopes=(left, right))
+    return RoofMeasures(RoofForm.SLOPES, slopes=(left, right))
 
 
 @st.composite
 def level_roofs(draw: st.DrawFn) -> RoofMeasures:
     """Give pents, lean-tos and apexes."""
     return RoofMeasures(
-        draw(st.sampled_from([Form.PENT, Form.LEAN_TO, Form.APEX])),
+        draw(st.sampled_from([RoofForm.PENT, RoofForm.LEAN_TO, RoofForm.APEX])),
         length=draw(lengths(600, 4000)),
         span=draw(lengths(1000, 3000)),
         rise=draw(lengths(300, 900)),

@@ -57,7 +57,7 @@ class Receipt:
         )
 
 
-def put_to(job: Job, document_id: int, pence: Pence) -> tuple[Allocation, ...]:
+def allocations_for(job: Job, document_id: int, pence: Pence) -> tuple[Allocation, ...]:
     """Put money to the invoice it came in for, then to the job's others, the oldest first.
 
     What is left over is put to none: it stands to the customer's credit. Raises :class:`Refused`

@@ -8,7 +8,7 @@ from domain.coverings.registry import COVERINGS
 from domain.coverings.shingle import Shingle
 from domain.errors import Refused
 from domain.job import CoveringChoice, Job, Survey
-from domain.setting_out.courses import lay_out
+from domain.setting_out.courses import lay_courses
 from domain.setting_out.forms.roof import build_roof
 
 
@@ -21,7 +21,7 @@ def drawn(survey: Survey) -> bool:
             check_pitch(covering, roof.pitch)
         if isinstance(covering, Shingle):
             for slope in roof.slopes:
-                lay_out(slope, covering)
+                lay_courses(slope, covering)
     except Refused:
         return False
     return True

@@ -15,7 +15,7 @@ from domain.job import OldCovering, OldKind
 from domain.money import Pence
 from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.forms.roof import build_roof
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.takeoff.edging import edge_strips, ridge_pieces
 from domain.takeoff.fixings import fix
@@ -74,7 +74,7 @@ def rough_price(
     """
     roof = build_roof(
         RoofMeasures(
-            form=Form.APEX,
+            form=RoofForm.APEX,
             length=length,
             span=span,
             pitch=_ASSUMED_PITCH,

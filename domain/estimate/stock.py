@@ -74,7 +74,7 @@ class Drawn:
             return ""
         lacking = " and ".join(
             f"{show_amount(-move.quantity, move.material.unit)} of "
-            f"{named(move.material, move.colour)}{',' if move.colour else ''}"
+            f"{named_material(move.material, move.colour)}{',' if move.colour else ''}"
             for move in self.short
         )
         return f"Stock was {lacking} short."
@@ -85,7 +85,7 @@ def is_same_colour(colour: str, other: str) -> bool:
     return colour.strip().casefold() == other.strip().casefold()
 
 
-def named(material: Material, colour: str) -> str:
+def named_material(material: Material, colour: str) -> str:
     """A material with its colour: ``square butt shingles, slate grey``."""
     return f"{material.words}, {colour}" if colour else material.words
 
@@ -94,11 +94,11 @@ def check_held(move: StockMove, held: Decimal) -> None:
     """Raise :class:`NotNow` if a move takes out more than the store holds of the material."""
     if move.quantity < 0 and held + move.quantity < 0:
         there, wanted = (show_amount(n, move.material.unit) for n in (held, -move.quantity))
-        what = named(move.material, move.colour)
+        what = named_material(move.material, move.colour)
         raise NotNow(f"In stock: {there} of {what}, not {wanted}. Correct the count first.")
 
 
-def draw(moves: Iterable[StockMove], stock: Iterable[StockLine]) -> Drawn:
+def draw_from_stock(moves: Iterable[StockMove], stock: Iterable[StockLine]) -> Drawn:
     """Make moves one after another, each out of the lines that serve it, none below nothing.
 
     What a roof took is a fact: where it is more than was held, the count had been wrong.

@@ -54,7 +54,7 @@ class Courses:
         return (course - 1) * self.exposure
 
 
-def lay_out(slope: Slope, shingle: Shingle) -> Courses:
+def lay_courses(slope: Slope, shingle: Shingle) -> Courses:
     """Divide a slope into the fewest courses, eased so that none is a sliver.
 
     Common practice: no exposure is above the gauge, and the final one not above its own gauge.

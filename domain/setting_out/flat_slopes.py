@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from domain.exact import half_up_root
-from domain.setting_out.kinds import FREE, EdgeKind, Finish, Form
+from domain.setting_out.kinds import FREE, EdgeKind, Finish, RoofForm
 from domain.units import Angle
 
 
@@ -89,7 +89,7 @@ class Slope:
 class Roof:
     """The slopes of a roof and the runs in which they meet."""
 
-    form: Form
+    form: RoofForm
     slopes: tuple[Slope, ...]
     ridge_runs: tuple[Fraction, ...]
     """Length of every ridge."""

@@ -3,7 +3,7 @@
 from enum import StrEnum
 
 
-class Form(StrEnum):
+class RoofForm(StrEnum):
     """The shapes of roof that can be set out."""
 
     PENT = "pent"
@@ -22,7 +22,7 @@ class Form(StrEnum):
     @property
     def words(self) -> str:
         """What such a roof is called on paper: "offset apex roof"."""
-        if self is Form.SLOPES:
+        if self is RoofForm.SLOPES:
             return "roof taped slope by slope"
         return f"{self.value.replace('offset-', 'offset ')} roof"
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.units import Angle, Length
 
 
@@ -41,7 +41,7 @@ SIDES = (EdgeKind.VERGE, EdgeKind.HIP, EdgeKind.VALLEY, EdgeKind.ABUTMENT)
 class RoofMeasures:
     """What was measured of the whole roof; :data:`MEASURES_OF` says what each form takes."""
 
-    form: Form
+    form: RoofForm
     length: Length | None = None
     """Of the building along the ridge or the eaves, on plan."""
     span: Length | None = None
@@ -87,22 +87,22 @@ _WALLS = ("length", "span")
 _STEEPNESS = ("rise", "pitch", "slope_length")
 _OVERHANGS = ("eaves_overhang", "verge_overhang")
 
-MEASURES_OF: Mapping[Form, tuple[str, ...]] = MappingProxyType(
+MEASURES_OF: Mapping[RoofForm, tuple[str, ...]] = MappingProxyType(
     {
-        Form.PENT: (*_WALLS, *_STEEPNESS, "eaves_length", *_OVERHANGS, "top_overhang"),
-        Form.LEAN_TO: (*_WALLS, *_STEEPNESS, "eaves_length", *_OVERHANGS),
-        Form.APEX: (*_WALLS, *_STEEPNESS, "eaves_length", *_OVERHANGS),
-        Form.OFFSET_APEX: (
+        RoofForm.PENT: (*_WALLS, *_STEEPNESS, "eaves_length", *_OVERHANGS, "top_overhang"),
+        RoofForm.LEAN_TO: (*_WALLS, *_STEEPNESS, "eaves_length", *_OVERHANGS),
+        RoofForm.APEX: (*_WALLS, *_STEEPNESS, "eaves_length", *_OVERHANGS),
+        RoofForm.OFFSET_APEX: (
             *(*_WALLS, "front_run", "front_rise", "back_run", "back_rise"),
             *("eaves_length", *_OVERHANGS),
         ),
-        Form.BARN: (
+        RoofForm.BARN: (
             *(*_WALLS, "lower_run", "lower_rise", "upper_run", "upper_rise"),
             *("eaves_length", *_OVERHANGS),
         ),
-        Form.HIP: (*_WALLS, *_STEEPNESS, "eaves_length", "eaves_overhang"),
-        Form.PYRAMID: ("sides", "side", *_STEEPNESS),
-        Form.SLOPES: ("pitch", "slopes"),
+        RoofForm.HIP: (*_WALLS, *_STEEPNESS, "eaves_length", "eaves_overhang"),
+        RoofForm.PYRAMID: ("sides", "side", *_STEEPNESS),
+        RoofForm.SLOPES: ("pitch", "slopes"),
     }
 )
 """The measures that each form of roof takes, by their names in :class:`RoofMeasures`."""

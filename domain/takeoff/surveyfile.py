@@ -8,7 +8,7 @@ from difflib import get_close_matches
 from domain.coverings.felt import Felt
 from domain.coverings.registry import COVERINGS, Covering
 from domain.errors import Refused
-from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import FINISHES, MEASURES_OF, SIDES, RoofMeasures, TapedSlope
 from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import UNDERLAY, RollMaterial
@@ -35,7 +35,7 @@ class SurveyFile:
     packing: Packing
 
 
-def read_survey(text: str) -> SurveyFile:
+def read_survey_file(text: str) -> SurveyFile:
     """Read a survey from the text of its file.
 
     Raises :class:`Refused`, its field the key in the file, for text that is not TOML, keys that
@@ -84,7 +84,7 @@ def _refuse_unknown(
 
 def _measures(roof: Mapping[str, object]) -> RoofMeasures:
     """Return the measures under ``[roof]``, of them only what the form takes."""
-    form = Form(_choice(roof, "form", [form.value for form in Form]))
+    form = RoofForm(_choice(roof, "form", [form.value for form in RoofForm]))
     taken = tuple(_SLOPES if name == "slopes" else name for name in MEASURES_OF[form])
     for key in roof:
         if key != "form" and key not in taken:

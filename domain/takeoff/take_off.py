@@ -13,7 +13,7 @@ from domain.coverings.shingle import Shingle
 from domain.cutting.plan import CutPlan, plan_cuts
 from domain.exact import half_up
 from domain.setting_out.checks import not_too_large
-from domain.setting_out.courses import Courses, Row, lay_out, rows
+from domain.setting_out.courses import Courses, Row, lay_courses, rows
 from domain.setting_out.flat_slopes import Roof, Slope
 from domain.takeoff.edging import edge_strips, ridge_pieces
 from domain.takeoff.felt import FeltTakeOff, take_off_felt
@@ -109,7 +109,7 @@ def take_off_shingles(
     """
     packing = packing or usual_packing(shingle)
     cautions = roof.cautions + check_pitch(shingle, roof.pitch)
-    courses = tuple(lay_out(slope, shingle) for slope in roof.slopes)
+    courses = tuple(lay_courses(slope, shingle) for slope in roof.slopes)
     laid = _rows(roof, courses, shingle)
     closing = ridge_pieces(roof.closed_runs, shingle)
     plan = plan_cuts(laid, shingle, closing)

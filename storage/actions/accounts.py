@@ -6,11 +6,11 @@ from datetime import date
 from sqlmodel import col, func, select
 
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
-from domain.accounts.receipt import put_to, receipt_for
+from domain.accounts.receipt import allocations_for, receipt_for
 from domain.job import Document, Job, Payment, Received
 from domain.money import show_money
 from domain.trader import Trader
-from storage.database import JobWork, Store
+from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
 from storage.queries import read_job, read_trader
 from storage.rows import AllocationRow, DocumentRow, PaymentRow
@@ -21,7 +21,7 @@ INVOICES, RECEIPTS = "invoice", "receipt"
 _Draw = Callable[[Job, Trader, int, date], Invoice]
 
 
-class AccountActions(Store):
+class AccountActions(Database):
     """What is asked for and what came in."""
 
     def issue_invoice(self, job: Job, issued_on: date) -> Job:
@@ -35,14 +35,14 @@ class AccountActions(Store):
     def record_payment(self, job: Job, received: Received) -> Job:
         """Record money that came in for an invoice, and give a receipt.
 
-        What exceeds it goes where :func:`domain.accounts.receipt.put_to` says. Raises as that does.
+        What exceeds it goes where :func:`domain.accounts.receipt.allocations_for` says. Raises as that does.
         """
         with self._on_job(job, f"the payment of {show_money(received.pence)}") as work:
             payment = Payment(
                 received_on=received.on,
                 pence=received.pence,
                 method=received.method,
-                allocations=put_to(job, received.document_id, received.pence),
+                allocations=allocations_for(job, received.document_id, received.pence),
             )
             cells = cells_of(payment, "id", "allocations")
             kept = work.key_of(PaymentRow(job_id=work.job_id, **cells))
@@ -62,12 +62,12 @@ class AccountActions(Store):
             return read_job(work.session, work.job_id)
 
 
-def _next_number(work: JobWork, series: str) -> int:
+def _next_number(work: JobTransaction, series: str) -> int:
     """Return the number after the highest of a series; the transaction holds it for us alone."""
     wanted = select(func.max(col(DocumentRow.number))).where(DocumentRow.series == series)
     return (work.session.exec(wanted).one() or 0) + 1
 
 
-def _keep(work: JobWork, series: str, document: Document) -> None:
+def _keep(work: JobTransaction, series: str, document: Document) -> None:
     cells = cells_of(document, "id", "paid")
     work.add(DocumentRow(job_id=work.job_id, series=series, **cells))

@@ -5,15 +5,15 @@ from dataclasses import replace
 from sqlmodel import desc, select
 
 from domain.job import EnquiryRecord, Job, Survey
-from storage.database import Store
+from storage.database import Database
 from storage.mapping.codec import cells_of
 from storage.mapping.job import survey_row
 from storage.queries import read_job
 from storage.rows import CustomerRow, JobRow, SiteRow
-from storage.transaction import Work
+from storage.transaction import Transaction
 
 
-class EnquiryActions(Store):
+class EnquiryActions(Database):
     """From the telephone call to the survey."""
 
     def take_enquiry(self, taken: EnquiryRecord) -> Job:
@@ -49,7 +49,7 @@ class EnquiryActions(Store):
             return read_job(work.session, work.job_id)
 
 
-def _next_ref(work: Work) -> str:
+def _next_ref(work: Transaction) -> str:
     """Return the reference after the last."""
     last = work.session.exec(select(JobRow.ref).order_by(desc(JobRow.id))).first()
     return f"{int(last or 0) + 1:04d}"

@@ -1,10 +1,10 @@
 """The days on the roof: booking, stripping, extras, laying, what was used, signing off."""
 
 from domain.errors import NotNow
-from domain.estimate.stock import draw
+from domain.estimate.stock import draw_from_stock
 from domain.estimate.usage import UsageRecord
 from domain.job import Booking, Extra, Job, Laying, SignOff, Snag, Stripping
-from storage.database import Store
+from storage.database import Database
 from storage.errors import Changed
 from storage.mapping.codec import cells_of
 from storage.queries import read_job, read_stock
@@ -20,7 +20,7 @@ from storage.rows import (
 )
 
 
-class SiteWorkActions(Store):
+class OnSiteActions(Database):
     """One method for each sheet of the work."""
 
     def book_days(self, job: Job, booking: Booking) -> Job:
@@ -67,12 +67,12 @@ class SiteWorkActions(Store):
         """Record what was used, and what of it went into stock or came out.
 
         Recorded again, it takes the place of what was recorded before. The moves take out no more
-        than there is in stock, as :func:`domain.estimate.stock.draw` has it.
+        than there is in stock, as :func:`domain.estimate.stock.draw_from_stock` has it.
         """
         with self._on_job(job, "the materials used") as work:
             new = (UsageRow(job_id=work.job_id, **cells_of(each, "id")) for each in record.usages)
             work.replace(UsageRow, new, job_id=work.job_id)
-            for move in draw(record.moves, read_stock(work.session)).moves:
+            for move in draw_from_stock(record.moves, read_stock(work.session)).moves:
                 cells = cells_of(move, "id", "job_id")
                 work.add(StockMoveRow(job_id=work.job_id, **cells))
             return read_job(work.session, work.job_id)

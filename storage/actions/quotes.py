@@ -5,15 +5,15 @@ from dataclasses import replace
 from domain.checks.stages import send
 from domain.estimate.accepting import accept
 from domain.job import Acceptance, Job, Quote, Sending
-from storage.actions.stages import keep_turn, situation_of
-from storage.database import JobWork, Store
+from storage.actions.stages import save_stage, situation_of
+from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
 from storage.mapping.job import option_row, survey_row
 from storage.queries import read_job
 from storage.rows import AcceptanceRow, LineRow, OptionRow, QuoteRow
 
 
-class QuoteActions(Store):
+class QuoteActions(Database):
     """What is offered, and the customer's yes."""
 
     def save_quote(self, job: Job, quote: Quote) -> Job:
@@ -45,7 +45,7 @@ class QuoteActions(Store):
             row = work.session.get_one(QuoteRow, after.quotes[-1].id)
             until = sending.holds_until.isoformat()
             work.change(row, sent_on=sending.on.isoformat(), holds_until=until)
-            keep_turn(work, situation.job, after)
+            save_stage(work, situation.job, after)
             return read_job(work.session, work.job_id)
 
     def accept_quote(self, job: Job, acceptance: Acceptance) -> Job:
@@ -59,7 +59,7 @@ class QuoteActions(Store):
             return read_job(work.session, work.job_id)
 
 
-def _keep_acceptance(work: JobWork, was: Quote, now: Quote) -> None:
+def _keep_acceptance(work: JobTransaction, was: Quote, now: Quote) -> None:
     """Write what changed of the acceptance of one quote."""
     key = now.id or 0
     if now.acceptance is not None:
@@ -68,7 +68,7 @@ def _keep_acceptance(work: JobWork, was: Quote, now: Quote) -> None:
         work.remove(work.session.get_one(AcceptanceRow, key))
 
 
-def _remove(work: JobWork, quote: QuoteRow) -> None:
+def _remove(work: JobTransaction, quote: QuoteRow) -> None:
     """Take a draft away with its options and lines; the database refuses a sent one."""
     for option in work.rows(OptionRow, quote_id=quote.id):
         for line in work.rows(LineRow, option_id=option.id):

@@ -5,7 +5,7 @@ from decimal import Decimal
 from domain.estimate.stock import Price, StockMove, check_held
 from domain.trader import Trader
 from domain.week import Outlook
-from storage.database import Store
+from storage.database import Database
 from storage.errors import Changed
 from storage.mapping.codec import cells_of, value_of
 from storage.queries import read_stock, read_trader
@@ -14,7 +14,7 @@ from storage.rows import OutlookRow, PriceRow, StockMoveRow, TraderRow
 _THE_TRADER = 1
 
 
-class SettingActions(Store):
+class SettingActions(Database):
     """Each guarded by the version that was read, where it can be edited."""
 
     def set_price(self, price: Price) -> Price:

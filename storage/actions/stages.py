@@ -8,7 +8,7 @@ from sqlmodel import Session
 from domain.checks.check import Situation
 from domain.checks.stages import end, go_back, move, reopen
 from domain.job import Closing, Job, Reopening, StageBack, StageMove
-from storage.database import JobWork, Store
+from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
 from storage.queries import read_job, read_outlooks, read_trader
 from storage.rows import CautionNoteRow
@@ -16,7 +16,7 @@ from storage.rows import CautionNoteRow
 _LOOKING_BACK, _LOOKING_AHEAD = timedelta(days=31), timedelta(days=92)
 
 
-class TurnActions(Store):
+class StageActions(Database):
     """The rules are the domain's; what they allow is kept."""
 
     def move_stage(self, job: Job, step: StageMove) -> Job:
@@ -44,7 +44,7 @@ class TurnActions(Store):
         with self._on_job(job, what) as work:
             situation = situation_of(work.session, work.job_id, today)
             turned = turn(situation)
-            keep_turn(work, situation.job, turned)
+            save_stage(work, situation.job, turned)
             return turned
 
 
@@ -61,7 +61,7 @@ def situation_of(session: Session, job_id: int, today: date) -> Situation:
     )
 
 
-def keep_turn(work: JobWork, before: Job, after: Job) -> None:
+def save_stage(work: JobTransaction, before: Job, after: Job) -> None:
     """Write the stage, the ending and the notes that a turn added."""
     work.change(work.row, **cells_of(after, *_NOT_OF_A_TURN))
     for note in after.notes[len(before.notes) :]:

@@ -43,12 +43,12 @@ from storage.rows import (
     OptionRow,
     PaymentRow,
     QuoteRow,
-    Row,
     SignoffRow,
     SiteRow,
     SnagRow,
     StripRow,
     SurveyRow,
+    TableRow,
     UsageRow,
 )
 
@@ -155,13 +155,13 @@ def _payment(rows: JobRows, row: PaymentRow) -> Payment:
     return value_of(Payment, row.model_dump(), allocations=_values(Allocation, parts))
 
 
-def _value(kind: type[V], row: Row) -> V:
+def _value(kind: type[V], row: TableRow) -> V:
     return value_of(kind, row.model_dump())
 
 
-def _maybe(kind: type[V], row: Row | None) -> V | None:
+def _maybe(kind: type[V], row: TableRow | None) -> V | None:
     return None if row is None else _value(kind, row)
 
 
-def _values(kind: type[V], rows: Sequence[Row]) -> tuple[V, ...]:
+def _values(kind: type[V], rows: Sequence[TableRow]) -> tuple[V, ...]:
     return tuple(_value(kind, row) for row in rows)

@@ -56,7 +56,7 @@ def of(table: str, name: str | None = None, *, known: bool = True, key: str = "i
     return f"{name or table + '_id'} INTEGER{_needed(known)} REFERENCES {table} ({key})"
 
 
-def one_a(table: str, key: str = "id") -> str:
+def only_one_per(table: str, key: str = "id") -> str:
     """At most one row for a row of another table."""
     return f"{table}_id INTEGER PRIMARY KEY REFERENCES {table} ({key})"
 

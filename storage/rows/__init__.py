@@ -6,7 +6,7 @@ exact decimal in digits, ``Json`` a group of figures, ``Yes`` 1 or 0, ``Pence`` 
 No row leaves the store.
 """
 
-from storage.rows.base import Row
+from storage.rows.base import TableRow
 from storage.rows.customers import CustomerRow, SiteRow, TraderRow
 from storage.rows.job import AcceptanceRow, JobRow, LineRow, OptionRow, QuoteRow, SurveyRow
 from storage.rows.journal import ActionRow, JournalRow
@@ -47,7 +47,7 @@ __all__ = [
     "PaymentRow",
     "PriceRow",
     "QuoteRow",
-    "Row",
+    "TableRow",
     "SignoffRow",
     "SiteRow",
     "SnagRow",

@@ -14,12 +14,12 @@ Yes: TypeAlias = int
 Pence: TypeAlias = int
 
 
-class Row(SQLModel):
+class TableRow(SQLModel):
     """A row; ``StockMoveRow`` is one of the table ``stock_move``."""
 
     @declared_attr.directive
     def __tablename__(cls) -> str:  # noqa: N805 -- SQLAlchemy calls it with the class
-        return re.sub(r"(?<!^)(?=[A-Z])", "_", cls.__name__.removesuffix("Row")).lower()
+        return re.sub(r"(?<!^)(?=[A-Z])", "_", cls.__name__.removesuffix("TableRow")).lower()
 
 
 def key() -> Any:
@@ -27,7 +27,7 @@ def key() -> Any:
     return Field(default=None, primary_key=True)
 
 
-def one_a(table: str) -> Any:
+def only_one_per(table: str) -> Any:
     """The key of another table's row, of which this one tells more."""
     return Field(primary_key=True, foreign_key=f"{table}.id")
 

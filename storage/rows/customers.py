@@ -1,9 +1,9 @@
 """The trader, the customers and where the roofs are."""
 
-from storage.rows.base import Day, Json, Number, Row, key, of
+from storage.rows.base import Day, Json, Number, TableRow, key, of
 
 
-class TraderRow(Row, table=True):
+class TraderRow(TableRow, table=True):
     """The one person whose book this is: there is one row."""
 
     id: int | None = key()
@@ -33,7 +33,7 @@ class TraderRow(Row, table=True):
     version: int = 0
 
 
-class CustomerRow(Row, table=True):
+class CustomerRow(TableRow, table=True):
     """A person or firm that asks for work."""
 
     id: int | None = key()
@@ -45,7 +45,7 @@ class CustomerRow(Row, table=True):
     version: int = 0
 
 
-class SiteRow(Row, table=True):
+class SiteRow(TableRow, table=True):
     """Where a roof is."""
 
     id: int | None = key()

@@ -1,9 +1,9 @@
 """The job with its enquiry, the survey, what was offered and what was accepted."""
 
-from storage.rows.base import Day, Json, Number, Pence, Row, Time, Yes, key, of, one_a
+from storage.rows.base import Day, Json, Number, Pence, TableRow, Time, Yes, key, of, only_one_per
 
 
-class JobRow(Row, table=True):
+class JobRow(TableRow, table=True):
     """A job and how far it has come."""
 
     id: int | None = key()
@@ -23,10 +23,10 @@ class JobRow(Row, table=True):
     version: int = 0
 
 
-class SurveyRow(Row, table=True):
+class SurveyRow(TableRow, table=True):
     """What was measured and seen."""
 
-    job_id: int = one_a("job")
+    job_id: int = only_one_per("job")
     roof: Json
     covering: Json | None
     deck: Json
@@ -36,7 +36,7 @@ class SurveyRow(Row, table=True):
     visited_on: Day | None
 
 
-class QuoteRow(Row, table=True):
+class QuoteRow(TableRow, table=True):
     """An offer; frozen once it was sent."""
 
     id: int | None = key()
@@ -49,7 +49,7 @@ class QuoteRow(Row, table=True):
     holds_until: Day | None
 
 
-class OptionRow(Row, table=True):
+class OptionRow(TableRow, table=True):
     """One covering of a quote; ``gross`` is what it comes to, worked out when it was saved."""
 
     id: int | None = key()
@@ -60,7 +60,7 @@ class OptionRow(Row, table=True):
     gross: Pence
 
 
-class LineRow(Row, table=True):
+class LineRow(TableRow, table=True):
     """One line of an option."""
 
     id: int | None = key()
@@ -74,10 +74,10 @@ class LineRow(Row, table=True):
     vat_rate: Number
 
 
-class AcceptanceRow(Row, table=True):
+class AcceptanceRow(TableRow, table=True):
     """The customer's yes to a quote."""
 
-    quote_id: int = one_a("quote")
+    quote_id: int = only_one_per("quote")
     option_id: int = of("option")
     who: str
     on: Day

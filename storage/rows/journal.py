@@ -1,9 +1,9 @@
 """The journal: what was done, and every row that it touched as it was before and after."""
 
-from storage.rows.base import Json, Row, key, of
+from storage.rows.base import Json, TableRow, key, of
 
 
-class ActionRow(Row, table=True):
+class ActionRow(TableRow, table=True):
     """One action of the person."""
 
     id: int | None = key()
@@ -12,7 +12,7 @@ class ActionRow(Row, table=True):
     undone_at: str | None = None
 
 
-class JournalRow(Row, table=True):
+class JournalRow(TableRow, table=True):
     """One row that an action wrote; ``before`` is None for a new row, ``after`` for one gone."""
 
     id: int | None = key()

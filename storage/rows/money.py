@@ -1,9 +1,9 @@
 """Documents, payments, prices, the store and the forecast."""
 
-from storage.rows.base import Day, Json, Number, Pence, Row, Yes, key, of
+from storage.rows.base import Day, Json, Number, Pence, TableRow, Yes, key, of
 
 
-class DocumentRow(Row, table=True):
+class DocumentRow(TableRow, table=True):
     """An issued paper; it never changes."""
 
     id: int | None = key()
@@ -18,7 +18,7 @@ class DocumentRow(Row, table=True):
     snapshot: Json
 
 
-class PaymentRow(Row, table=True):
+class PaymentRow(TableRow, table=True):
     """Money in; it never changes."""
 
     id: int | None = key()
@@ -28,7 +28,7 @@ class PaymentRow(Row, table=True):
     method: str
 
 
-class AllocationRow(Row, table=True):
+class AllocationRow(TableRow, table=True):
     """The part of a payment that settles one document."""
 
     id: int | None = key()
@@ -37,7 +37,7 @@ class AllocationRow(Row, table=True):
     pence: Pence
 
 
-class PriceRow(Row, table=True):
+class PriceRow(TableRow, table=True):
     """What a pack costs from a day on."""
 
     id: int | None = key()
@@ -51,7 +51,7 @@ class PriceRow(Row, table=True):
     kg: Number | None
 
 
-class StockMoveRow(Row, table=True):
+class StockMoveRow(TableRow, table=True):
     """In or out of the store."""
 
     id: int | None = key()
@@ -63,7 +63,7 @@ class StockMoveRow(Row, table=True):
     job_id: int | None
 
 
-class OutlookRow(Row, table=True):
+class OutlookRow(TableRow, table=True):
     """The forecast for a day."""
 
     day: Day = key()

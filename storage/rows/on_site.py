@@ -1,9 +1,9 @@
 """The days, what stripping found, laying, what was used, and signing off."""
 
-from storage.rows.base import Day, Json, Number, Row, Yes, key, of, one_a
+from storage.rows.base import Day, Json, Number, TableRow, Yes, key, of, only_one_per
 
 
-class BookingRow(Row, table=True):
+class BookingRow(TableRow, table=True):
     """A day kept for a job."""
 
     id: int | None = key()
@@ -13,10 +13,10 @@ class BookingRow(Row, table=True):
     task: str
 
 
-class StripRow(Row, table=True):
+class StripRow(TableRow, table=True):
     """What stripping found."""
 
-    job_id: int = one_a("job")
+    job_id: int = only_one_per("job")
     on: Day
     found: str
     cover: str
@@ -25,7 +25,7 @@ class StripRow(Row, table=True):
     transfer_note: str
 
 
-class ExtraRow(Row, table=True):
+class ExtraRow(TableRow, table=True):
     """Work that was not in the quote."""
 
     id: int | None = key()
@@ -42,10 +42,10 @@ class ExtraRow(Row, table=True):
     begun_before: Yes
 
 
-class LayRow(Row, table=True):
+class LayRow(TableRow, table=True):
     """The laying day."""
 
-    job_id: int = one_a("job")
+    job_id: int = only_one_per("job")
     on: Day
     ticks: Json
     temperature_c: Number | None
@@ -53,7 +53,7 @@ class LayRow(Row, table=True):
     deck_dry: Yes | None
 
 
-class UsageRow(Row, table=True):
+class UsageRow(TableRow, table=True):
     """One element, estimated against taken."""
 
     id: int | None = key()
@@ -67,7 +67,7 @@ class UsageRow(Row, table=True):
     returned: Number
 
 
-class SnagRow(Row, table=True):
+class SnagRow(TableRow, table=True):
     """Something to put right."""
 
     id: int | None = key()
@@ -76,17 +76,17 @@ class SnagRow(Row, table=True):
     done_on: Day | None
 
 
-class SignoffRow(Row, table=True):
+class SignoffRow(TableRow, table=True):
     """The customer's word that it is done."""
 
-    job_id: int = one_a("job")
+    job_id: int = only_one_per("job")
     who: str
     on: Day
     guarantee_until: Day | None
     guarantee_words: str
 
 
-class CautionNoteRow(Row, table=True):
+class CautionNoteRow(TableRow, table=True):
     """A caution that was passed, and why."""
 
     id: int | None = key()

@@ -42,7 +42,7 @@ from domain.job import (
     Usage,
 )
 from domain.setting_out.forms.roof import build_roof
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.snapshot import to_json
 from domain.trader import Rates, Trader
@@ -114,7 +114,7 @@ def enquiry(**changes: Any) -> Enquiry:
 def measures(**changes: Any) -> RoofMeasures:
     """An apex of 2.4 m by 1.8 m, rise 450 mm."""
     plain = RoofMeasures(
-        form=Form.APEX,
+        form=RoofForm.APEX,
         length=mm(2400),
         span=mm(1800),
         rise=mm(450),

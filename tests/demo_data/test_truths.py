@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from demo_data.layout import lay_out
+from demo_data.layout import lay_out_book
 from demo_data.story import Story
 from domain.estimate.pricing import old_mass
 from domain.job import Job, Usage
@@ -31,7 +31,7 @@ smallest sold; its 16 ft are 4,877 mm and its 8 ft 2,438 mm."""
 def path(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo's book; these tests only read it."""
     path = tmp_path_factory.mktemp("demo") / "demo.db"
-    lay_out(path, Story.read(), NOW)
+    lay_out_book(path, Story.read(), NOW)
     return path
 
 

@@ -4,12 +4,12 @@ import json
 
 import pytest
 
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.snapshot import from_json, to_json
 from domain.units import parse_length
 
-PENT = RoofMeasures(Form.PENT, length=parse_length("Length", "2.4 m"))
+PENT = RoofMeasures(RoofForm.PENT, length=parse_length("Length", "2.4 m"))
 
 
 def test_a_field_that_a_text_is_older_than_takes_its_default() -> None:

@@ -21,7 +21,7 @@ from domain.papers.materials_paper import materials_paper
 from domain.papers.quote_paper import quote_paper
 from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff_paper import takeoff_paper
-from domain.takeoff.surveyfile import read_survey
+from domain.takeoff.surveyfile import read_survey_file
 from domain.units import Angle
 from storage.book import Book
 from tests import builders, priced
@@ -67,7 +67,7 @@ def test_the_survey_offers_it_and_reads_it_back() -> None:
 
 def test_a_survey_file_takes_it_in_its_own_packs() -> None:
     roof = '[roof]\nform = "apex"\nlength = "2 m"\nspan = "1 m"\npitch = "20 deg"\n'
-    survey = read_survey(f'covering = "round-butt"\n{roof}')
+    survey = read_survey_file(f'covering = "round-butt"\n{roof}')
     assert (survey.covering, survey.packing.strips_per_pack) == (ROUND, 18)
 
 

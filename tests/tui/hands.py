@@ -20,7 +20,7 @@ from tui.frame.command_table import COMMANDS
 from tui.job.job_screen import JobScreen
 from tui.job.page_tabs import TABS
 from tui.shell.app import HeadlapApp, make_app
-from tui.widgets.choice import Choice
+from tui.widgets.choice import ChoiceField
 from tui.widgets.form import Field, Form
 from tui.widgets.line_list import LineList
 
@@ -201,7 +201,7 @@ class Hands:
 
     async def _fill(self, field: Field, text: str) -> None:
         widget = self.app.focused
-        if isinstance(widget, Choice):
+        if isinstance(widget, ChoiceField):
             for _ in field.choices:
                 if widget.value != text:
                     await self.press("right")

@@ -15,7 +15,7 @@ from domain.coverings.materials import Material
 from domain.estimate.stock import StockMove
 from domain.job import Job, Stage
 from domain.pages import PageName
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import laid, settle
@@ -149,7 +149,7 @@ async def test_every_form_takes_nonsense_in_peace(tmp_path: Path) -> None:
 
 async def _about_slopes(attack: Attack, job_id: int) -> None:
     await attack.open(job_id, PageName.SURVEY)
-    attack.hands.form.put("form", Form.SLOPES.value)
+    attack.hands.form.put("form", RoofForm.SLOPES.value)
     await attack.dialog(key("survey", "add_slope"), SLOPE)
     await attack.hands.press("escape")  # they are not on record: once more to leave them
     await attack.back()

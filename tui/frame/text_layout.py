@@ -22,12 +22,12 @@ def wrapped(text: str, width: int) -> list[str]:
     return [line for part in safe_text.lines(text).split("\n") for line in _broken(part, width)]
 
 
-def natural(text: str) -> int:
+def natural_width(text: str) -> int:
     """Cells of the longest line of a text, left unwrapped."""
     return max(cell_len(line) for line in safe_text.lines(text).split("\n"))
 
 
-def beside(left: list[Text], right: list[Text], at: int) -> list[Text]:
+def set_beside(left: list[Text], right: list[Text], at: int) -> list[Text]:
     """Two columns as one: the right one begins ``at`` so many cells, or after the left one."""
     both = []
     for row in range(max(len(left), len(right))):
@@ -49,16 +49,16 @@ def to_the_right(text: Text, width: int) -> Text:
 def pairs(rows: Iterable[tuple[str, str]], width: int, p: Palette) -> list[Text]:
     """Label and value, one pair under the other: labels quiet, values bright and lined up."""
     rows = tuple(rows)
-    labels = max(1, min(max((natural(label) for label, _ in rows), default=0), width // 2))
+    labels = max(1, min(max((natural_width(label) for label, _ in rows), default=0), width // 2))
     drawn: list[Text] = []
     for label, value in rows:
         left = [Text(t, style=p.quiet, end="") for t in wrapped(label, labels)]
         right = [Text(t, style=p.ink, end="") for t in wrapped(value, width - labels - GAP)]
-        drawn += beside(left, right, labels + GAP)
+        drawn += set_beside(left, right, labels + GAP)
     return drawn
 
 
-def shares(naturals: Iterable[int], room: int) -> list[int] | None:
+def share_width(naturals: Iterable[int], room: int) -> list[int] | None:
     """Cells for columns of words: what each wants while it fits, else as even as can be.
 
     None if there is too little room for them.

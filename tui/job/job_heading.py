@@ -10,7 +10,7 @@ from textual.widget import Widget
 
 from domain.checks.check import Situation
 from domain.job import Job
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from domain.week.next_step import next_step
 from tui.frame.safe_text import one_line, shortened
 from tui.frame.theme import PALETTES
@@ -86,7 +86,7 @@ class JobHeading(Horizontal):
         self.query_one(StandsAt).situation = situation
         picture = self.query_one(RoofPicture)
         picture.stage = job.stage
-        picture.form = job.survey.measures.form if job.survey else Form.APEX
+        picture.form = job.survey.measures.form if job.survey else RoofForm.APEX
 
 
 def _day_of(job: Job, today: date) -> str:

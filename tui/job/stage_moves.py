@@ -53,7 +53,7 @@ def what_is_missing(situation: Situation) -> tuple[str, Tone, tuple[Check, ...]]
     return f"Still needed before “{to}”", Tone.QUIET, checks
 
 
-async def call_next(screen: PageHost, situation: Situation) -> None:
+async def move_to_next_stage(screen: PageHost, situation: Situation) -> None:
     """Call the job by its next stage: an open stop is said, open cautions are asked about."""
     job = situation.job
     to = next_stage(job)
@@ -83,7 +83,7 @@ async def call_next(screen: PageHost, situation: Situation) -> None:
         await move({})
 
 
-def step_back(screen: PageHost, job: Job) -> None:
+def go_back_a_stage(screen: PageHost, job: Job) -> None:
     """Ask for the stage to go back to and why; an ended job is taken up again."""
     today = screen.open_book.today
 
@@ -107,7 +107,7 @@ def step_back(screen: PageHost, job: Job) -> None:
         screen.app.push_screen(back_dialog(job, go_back))
 
 
-def end(screen: PageHost, job: Job) -> None:
+def end_job(screen: PageHost, job: Job) -> None:
     """Ask how the job ended before it was done, and why."""
     if job.ended is not None:
         screen.say(

@@ -12,7 +12,7 @@ from domain.estimate.stock import Price
 from domain.money import read_money
 from domain.quantity import plural
 from domain.tax import VatBand, rate_on
-from tui.widgets.field_values import read_number, read_text, shown, typed_money
+from tui.widgets.field_values import money_typed, number_typed, read_number, read_text
 from tui.widgets.form import Field
 from tui.widgets.form_dialog import FormDialog
 
@@ -80,10 +80,10 @@ def price_typed(price: Price | None, material: Material, today: date) -> dict[st
     return typed | {
         "merchant": price.merchant,
         "colour": price.colour,
-        "per_pack": shown(price.per_pack),
-        "net": typed_money(price.net),
-        "vat": shown(price.vat_rate),
-        "kg": shown(price.kg),
+        "per_pack": number_typed(price.per_pack),
+        "net": money_typed(price.net),
+        "vat": number_typed(price.vat_rate),
+        "kg": number_typed(price.kg),
     }
 
 
@@ -114,7 +114,7 @@ def _kg(text: str) -> Decimal | None:
 
 
 def _standard(today: date) -> str:
-    return shown(rate_on(VatBand.STANDARD, today))
+    return number_typed(rate_on(VatBand.STANDARD, today))
 
 
 def _material(words: str) -> Material:

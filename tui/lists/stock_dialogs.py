@@ -6,10 +6,10 @@ from decimal import Decimal
 from typing import Any
 
 from domain.errors import Refused
-from domain.estimate.stock import StockLine, StockMove, named
+from domain.estimate.stock import StockLine, StockMove, named_material
 from domain.quantity import plural
 from tui.lists.price_dialog import BY_WORDS
-from tui.widgets.field_values import read_number, read_text, shown
+from tui.widgets.field_values import number_typed, read_number, read_text
 from tui.widgets.form import Field
 from tui.widgets.form_dialog import FormDialog
 
@@ -19,26 +19,26 @@ Save = Callable[[StockMove], Awaitable[Any]]
 def count_dialog(line: StockLine, today: date, save: Save) -> FormDialog[StockMove]:
     """Ask how much was counted; the difference goes on record."""
     return FormDialog(
-        f"Stocktake: {named(line.material, line.colour)}",
+        f"Stocktake: {named_material(line.material, line.colour)}",
         (Field("counted", "Counted", plural(line.material.unit)),),
         lambda values: read_count_of(values, line, today),
         save,
-        words=f"In stock: {shown(line.quantity)} {plural(line.material.unit)}.",
-        values={"counted": shown(line.quantity)},
+        words=f"In stock: {number_typed(line.quantity)} {plural(line.material.unit)}.",
+        values={"counted": number_typed(line.quantity)},
     )
 
 
 def take_out_dialog(line: StockLine, today: date, save: Save) -> FormDialog[StockMove]:
     """Ask how much is taken out, and for what."""
     return FormDialog(
-        f"Take out: {named(line.material, line.colour)}",
+        f"Take out: {named_material(line.material, line.colour)}",
         (
             Field("quantity", "Take out", plural(line.material.unit)),
             Field("words", "For", example="The Green"),
         ),
         lambda values: read_taken(values, line, today),
         save,
-        words=f"In stock: {shown(line.quantity)} {plural(line.material.unit)}.",
+        words=f"In stock: {number_typed(line.quantity)} {plural(line.material.unit)}.",
     )
 
 
@@ -73,7 +73,7 @@ def read_taken(values: Mapping[str, str], line: StockLine, today: date) -> Stock
     """What is taken out, no more than there is. Raises :class:`Refused`."""
     quantity = _more_than_none("Take out", values["quantity"])
     if quantity > line.quantity:
-        there = f"{shown(line.quantity)} {plural(line.material.unit)}"
+        there = f"{number_typed(line.quantity)} {plural(line.material.unit)}"
         raise Refused(
             "Take out", values["quantity"], (f"Only {there} in stock: correct the count first.")
         )

@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from domain.estimate.reserved import Reservation, is_of
 from domain.estimate.stock import StockLine
-from tui.widgets.field_values import shown
+from tui.widgets.field_values import number_typed
 
 
 def reserved_words(line: StockLine, reservations: Iterable[Reservation]) -> str:
@@ -15,4 +15,4 @@ def reserved_words(line: StockLine, reservations: Iterable[Reservation]) -> str:
         return ""
     whole = sum((reservation.quantity for reservation in kept), Decimal(0))
     jobs = ", ".join(reservation.place for reservation in kept)
-    return f"{shown(whole)} reserved: {jobs}"
+    return f"{number_typed(whole)} reserved: {jobs}"

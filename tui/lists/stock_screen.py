@@ -8,14 +8,14 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.estimate.reserved import Reservation
-from domain.estimate.stock import StockLine, StockMove, named
+from domain.estimate.stock import StockLine, StockMove, named_material
 from domain.quantity import plural
 from domain.tone import Tone
 from tui.frame.safe_text import fitted, shortened
 from tui.frame.screen import BaseScreen
 from tui.lists.stock_dialogs import count_dialog, put_in_dialog, take_out_dialog
 from tui.lists.stock_reserved import reserved_words
-from tui.widgets.field_values import shown
+from tui.widgets.field_values import number_typed
 from tui.widgets.line_list import LineList
 
 
@@ -78,10 +78,10 @@ class StockScreen(BaseScreen):
 
     def _draw(self, row: int, width: int) -> Text:
         stock, p = self._lines[row], self.palette
-        words = named(stock.material, stock.colour)
+        words = named_material(stock.material, stock.colour)
         line = Text(end="")
         line.append(fitted(words, min(34, width - 42)), style=f"bold {p.ink}")
-        line.append(f"{shown(stock.quantity):>10}", style=f"bold {p.ink}")
+        line.append(f"{number_typed(stock.quantity):>10}", style=f"bold {p.ink}")
         unit = stock.material.unit
         line.append(fitted(f" {unit if stock.quantity == 1 else plural(unit)}", 8), style=p.quiet)
         reserved = reserved_words(stock, self._reservations)

@@ -27,9 +27,9 @@ from domain.papers.blocks import (
 )
 from domain.tone import Tone
 from tui.frame import safe_text
-from tui.frame.text_layout import GAP, beside, natural, pairs, to_the_right, wrapped
+from tui.frame.text_layout import GAP, natural_width, pairs, set_beside, to_the_right, wrapped
 from tui.frame.theme import EVENING, Palette
-from tui.papers.text_measures import measure_columns, table_of
+from tui.papers.text_measures import cuts_table, measure_columns
 from tui.papers.text_table import draw_table
 from tui.roof.text_drawing import roof_lines
 
@@ -48,7 +48,7 @@ TERMINAL = Palette(
 _SIGNS = {Tone.STOP: "■ ", Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
 
 
-def draw(paper: Paper, width: int, palette: Palette) -> Text:
+def draw_paper(paper: Paper, width: int, palette: Palette) -> Text:
     """The paper in lines of at most ``width`` cells, or 20; no figure is cut or broken."""
     width = max(_NARROWEST, width)
     lines = _letterhead(paper, width, palette)
@@ -57,14 +57,14 @@ def draw(paper: Paper, width: int, palette: Palette) -> Text:
         drawn = _block(left, width, palette)
         if right is not None:
             half = (width - 4) // 2
-            drawn = beside(_block(left, half, palette), _block(right, half, palette), half + 4)
+            drawn = set_beside(_block(left, half, palette), _block(right, half, palette), half + 4)
         lines += drawn
     return Text("\n", end="").join(lines)
 
 
 def plain_text(paper: Paper, width: int = PRINTED_WIDTH) -> str:
     """The same without colour, ending in a line break."""
-    lines = draw(paper, width, EVENING).plain.split("\n")
+    lines = draw_paper(paper, width, EVENING).plain.split("\n")
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
@@ -76,7 +76,7 @@ def print_paper(paper: Paper) -> None:
         sys.stdout.write(plain_text(paper))
         return
     console = Console(highlight=False, soft_wrap=True)
-    console.print(draw(paper, min(console.width, PRINTED_WIDTH), TERMINAL))
+    console.print(draw_paper(paper, min(console.width, PRINTED_WIDTH), TERMINAL))
 
 
 def _letterhead(paper: Paper, width: int, p: Palette) -> list[Text]:
@@ -89,7 +89,7 @@ def _letterhead(paper: Paper, width: int, p: Palette) -> list[Text]:
         for line in wrapped(text, width)
     ]
     if lines and lines[0].cell_len <= room:
-        lines[0] = beside(lines[:1], [title], width - title.cell_len)[0]
+        lines[0] = set_beside(lines[:1], [title], width - title.cell_len)[0]
     else:
         bold = f"bold {p.verdigris}"
         lines = [*lines, *(Text(t, style=bold, end="") for t in wrapped(paper.title, width))]
@@ -125,7 +125,7 @@ def _block(block: Block, width: int, p: Palette) -> list[Text]:
         case Measures():
             drawn = measure_columns(block, width, p)
         case Cuts():
-            drawn = draw_table(table_of(block), width, p)
+            drawn = draw_table(cuts_table(block), width, p)
         case Picture():
             return roof_lines(block.drawing, width, p)
     return _heading(block.heading, width, p) + drawn
@@ -149,14 +149,20 @@ def _least_width(block: Block) -> float:
     if not isinstance(block, Details):
         return inf
     words = (cell_len(word) for _, value in block.rows for word in value.split())
-    return max((natural(label) for label, _ in block.rows), default=0) + GAP + max(words, default=0)
+    return (
+        max((natural_width(label) for label, _ in block.rows), default=0)
+        + GAP
+        + max(words, default=0)
+    )
 
 
 def _ticks(block: Ticks, width: int, p: Palette) -> list[Text]:
     drawn: list[Text] = []
     for done, words in block.rows:
         box = Text("[✓] " if done else "[ ] ", style=p.moss if done else p.quiet, end="")
-        drawn += beside([box], [Text(t, style=p.ink, end="") for t in wrapped(words, width - 4)], 4)
+        drawn += set_beside(
+            [box], [Text(t, style=p.ink, end="") for t in wrapped(words, width - 4)], 4
+        )
     return drawn
 
 

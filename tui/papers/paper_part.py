@@ -8,7 +8,7 @@ from textual.widget import Widget
 
 from domain.papers.blocks import Paper
 from tui.frame.theme import PALETTES
-from tui.papers.as_text import draw
+from tui.papers.as_text import draw_paper
 
 
 class PaperPart(Widget):
@@ -31,4 +31,4 @@ class PaperPart(Widget):
     def _drawn(self, width: int) -> Text:
         if self.paper is None:
             return Text("")
-        return draw(self.paper, width, PALETTES[self.app.theme])
+        return draw_paper(self.paper, width, PALETTES[self.app.theme])

@@ -8,7 +8,7 @@ from textual.widget import Widget
 
 from domain.papers.blocks import Paper
 from tui.frame.theme import PALETTES
-from tui.papers.as_text import draw
+from tui.papers.as_text import draw_paper
 
 WIDEST = 92
 """Cells; wider than this the eye loses the line between a description and its amount."""
@@ -44,4 +44,4 @@ class PaperView(Widget):
         self.styles.padding = (1, margin)
 
     def _drawn(self, width: int) -> Text:
-        return draw(self._paper, width, PALETTES[self.app.theme])
+        return draw_paper(self._paper, width, PALETTES[self.app.theme])

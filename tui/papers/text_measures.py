@@ -8,7 +8,7 @@ from rich.text import Text
 
 from domain.papers.blocks import Column, Cut, Cuts, Measures, Table
 from tui.frame import safe_text
-from tui.frame.text_layout import GAP, beside, pairs, to_the_right
+from tui.frame.text_layout import GAP, pairs, set_beside, to_the_right
 from tui.frame.theme import Palette
 
 
@@ -23,7 +23,7 @@ def measure_columns(block: Measures, width: int, p: Palette) -> list[Text]:
     drawn: list[Text] = []
     for start in range(0, len(rows), deep):
         column = [_measure(label, mm, labels, cells, p) for label, mm in rows[start : start + deep]]
-        drawn = beside(drawn, column, start // deep * (cells + GAP)) if drawn else column
+        drawn = set_beside(drawn, column, start // deep * (cells + GAP)) if drawn else column
     return drawn
 
 
@@ -32,7 +32,7 @@ def _measure(label: str, mm: str, labels: int, cells: int, p: Palette) -> Text:
     return line.append_text(to_the_right(Text(mm, style=p.ink, end=""), cells - labels))
 
 
-def table_of(cuts: Cuts) -> Table:
+def cuts_table(cuts: Cuts) -> Table:
     """A row a strip, its parts one under the other."""
     return Table(
         (Column("Strip"), Column("Cut at"), Column("Parts, left to right")),

@@ -3,7 +3,15 @@
 from rich.text import Text
 
 from domain.papers.blocks import Table
-from tui.frame.text_layout import GAP, beside, natural, pairs, shares, to_the_right, wrapped
+from tui.frame.text_layout import (
+    GAP,
+    natural_width,
+    pairs,
+    set_beside,
+    share_width,
+    to_the_right,
+    wrapped,
+)
 from tui.frame.theme import Palette
 
 
@@ -23,13 +31,13 @@ def draw_table(table: Table, width: int, p: Palette) -> list[Text]:
 def _column_widths(table: Table, width: int) -> list[int] | None:
     """Cells of each column; None if numbers and a little of the words do not fit side by side."""
     wants = [
-        max(natural(text) for text in (column.title, *(row[place] for row in table.rows)))
+        max(natural_width(text) for text in (column.title, *(row[place] for row in table.rows)))
         for place, column in enumerate(table.columns)
     ]
     words = [place for place, column in enumerate(table.columns) if not column.number]
     numbers = sum(want for place, want in enumerate(wants) if place not in words)
     room = width - numbers - GAP * (len(wants) - 1)
-    given = shares((wants[place] for place in words), room)
+    given = share_width((wants[place] for place in words), room)
     if given is None or room < 0:
         return None
     for place, cells in zip(words, given, strict=True):
@@ -46,7 +54,7 @@ def _row(table: Table, row: tuple[str, ...], widths: list[int], style: str) -> l
         parts = [Text(t, style=style, end="") for t in wrapped(text, max(1, cells))]
         if column.number:
             parts = [to_the_right(part, cells) for part in parts]
-        lines = beside(lines, parts, at) if at else parts
+        lines = set_beside(lines, parts, at) if at else parts
         at += cells + GAP
     return lines
 

@@ -34,7 +34,7 @@ class CutRow:
 
 
 @dataclass(frozen=True, slots=True)
-class Beside:
+class CutList:
     """What stands beside a drawing."""
 
     titles: str
@@ -45,16 +45,16 @@ class Beside:
     """Whether a strip is shown with all its pieces; a roll is most of a roof."""
 
 
-def beside(drawing: Drawing) -> Beside:
+def cut_list_of(drawing: Drawing) -> CutList:
     """Return the cut list of a roof in shingles, or the rolls of one in felt."""
     if isinstance(drawing.takeoff, FeltTakeOff):
-        return Beside(
+        return CutList(
             titles="roll       length  slope, row",
             rows=tuple(_off_rolls(drawing, drawing.takeoff)),
             signs="2a length a of roll 2   ╌ chalk line, mm up from the eaves",
             by_strip=False,
         )
-    return Beside(
+    return CutList(
         titles="strip  from    to  slope, course",
         rows=tuple(_off_strips(drawing, drawing.takeoff.plan)),
         signs="╱ left piece   ╲ right piece   ╳ course in one piece   12a strip 12, part a",

@@ -8,7 +8,7 @@ from domain.week import PictureState, picture_of
 from tui.frame.theme import Palette
 
 
-def roof_cells(picture: PictureState, palette: Palette) -> Text:
+def roof_in_cells(picture: PictureState, palette: Palette) -> Text:
     """Five cells: old covering, bare boards, a tarpaulin over them, courses, closed by the ridge."""
     cells, colour = {
         PictureState.OLD: ("░▒░▒░", palette.quiet),
@@ -21,5 +21,7 @@ def roof_cells(picture: PictureState, palette: Palette) -> Text:
 
 
 def stage_cells(stage: Stage, palette: Palette) -> Text:
-    """As :func:`roof_cells`, where no more than the stage is known."""
-    return roof_cells(picture_of(stage, Cover.OPEN if stage is Stage.STRIPPED else None), palette)
+    """As :func:`roof_in_cells`, where no more than the stage is known."""
+    return roof_in_cells(
+        picture_of(stage, Cover.OPEN if stage is Stage.STRIPPED else None), palette
+    )

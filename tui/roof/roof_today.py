@@ -10,7 +10,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from domain.job import Stage
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from tui.frame.theme import PALETTES, Palette
 
 WIDTH = 16
@@ -28,15 +28,15 @@ class RoofPicture(Widget):
     DEFAULT_CSS = f"RoofPicture {{ width: {WIDTH}; height: 3; }}"
 
     stage = reactive(Stage.ENQUIRY)
-    form = reactive(Form.APEX)
+    form = reactive(RoofForm.APEX)
 
     def render(self) -> RenderResult:
         """The picture in the colours in force."""
         palette = PALETTES[self.app.theme]
-        return half_blocks(roof_cells(self.form, self.stage, palette), palette.ground)
+        return half_blocks(gable_cells(self.form, self.stage, palette), palette.ground)
 
 
-def roof_cells(form: Form, stage: Stage, palette: Palette) -> list[list[Cell]]:
+def gable_cells(form: RoofForm, stage: Stage, palette: Palette) -> list[list[Cell]]:
     """The half-blocks of a roof, row by row from the ridge down."""
     return [
         [
@@ -68,22 +68,22 @@ def _half_block(above: Cell, below: Cell, ground: str) -> Text:
     return Text("▀", Style(color=Color.parse(above), bgcolor=Color.parse(below or ground)), end="")
 
 
-_HALVES: Mapping[Form, tuple[int, ...]] = {
-    Form.APEX: (0, 1, 3, 4, 6, 7),
-    Form.PYRAMID: (0, 1, 3, 4, 6, 7),
-    Form.BARN: (1, 3, 5, 6, 7, 7),
-    Form.HIP: (3, 4, 5, 5, 6, 7),
-    Form.SLOPES: (3, 4, 5, 5, 6, 7),
+_HALVES: Mapping[RoofForm, tuple[int, ...]] = {
+    RoofForm.APEX: (0, 1, 3, 4, 6, 7),
+    RoofForm.PYRAMID: (0, 1, 3, 4, 6, 7),
+    RoofForm.BARN: (1, 3, 5, 6, 7, 7),
+    RoofForm.HIP: (3, 4, 5, 5, 6, 7),
+    RoofForm.SLOPES: (3, 4, 5, 5, 6, 7),
 }
 """How far the roof reaches to either side of its middle, row by row."""
 
 
-def _outline(form: Form) -> list[tuple[int, int]]:
+def _outline(form: RoofForm) -> list[tuple[int, int]]:
     """From where to where the roof reaches in each row, looked at from the gable."""
     half = WIDTH // 2
     if form in _HALVES:
         return [(half - 1 - step, half + 1 + step) for step in _HALVES[form]]
-    if form is Form.OFFSET_APEX:
+    if form is RoofForm.OFFSET_APEX:
         return [(10 - step, min(WIDTH, 12 + step)) for step in (0, 2, 4, 6, 8, 10)]
     # A pent or lean-to rises to the right; its high edge stands upright.
     return [(WIDTH - 2 - step, WIDTH) for step in (1, 4, 6, 9, 11, 14)]

@@ -32,7 +32,7 @@ class _Place:
         return max(self.plate.columns, len(self.words)) + 1, self.plate.lines + 1
 
 
-def roof_lines(drawing: Drawing, width: int, height: int, p: Palette) -> list[Text]:
+def small_roof_lines(drawing: Drawing, width: int, height: int, p: Palette) -> list[Text]:
     """Each unlike slope as large as so many cells and lines allow; nothing where they are few."""
     fitted = _fitted(drawing, width, height)
     rows: dict[int, dict[int, tuple[str, str, str]]] = {}

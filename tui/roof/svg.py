@@ -17,14 +17,14 @@ from tui.roof.svg_page import (
     roof_on_page,
     written_round,
 )
-from tui.roof.svg_signs import COVERED, HATCHES, Pen, defined, felt_key, key
+from tui.roof.svg_signs import COVERED, HATCHES, Pen, defined, drawing_key, felt_key
 
 
 def drawing_svg(drawing: Drawing) -> str:
     """Return the roof as a whole SVG; set as wide as 180 mm it has the scale that its key tells."""
     if isinstance(drawing.takeoff, FeltTakeOff):
         return roof_on_page(drawing.slopes, _slope, felt_key)
-    return roof_on_page(drawing.slopes, _slope, key, defined)
+    return roof_on_page(drawing.slopes, _slope, drawing_key, defined)
 
 
 def _slope(slope: DrawnSlope, pen: Pen) -> Iterator[str]:

@@ -74,7 +74,7 @@ def _pattern(name: str, side: int, pen: Pen) -> str:
     return f'<pattern id="{name}" {size}>{lines}</pattern>'
 
 
-def key(pen: Pen) -> Iterator[str]:
+def drawing_key(pen: Pen) -> Iterator[str]:
     """What the signs mean, and the scale."""
     x, y = pen.mm(14), pen.mm(5)
     for name, words in _WORDS.items():
@@ -89,7 +89,7 @@ def key(pen: Pen) -> Iterator[str]:
 
 
 def felt_key(pen: Pen) -> Iterator[str]:
-    """As :func:`key`, of a roof in felt."""
+    """As :func:`drawing_key`, of a roof in felt."""
     x, y = pen.mm(14), pen.mm(5)
     box = [(x, y - pen.size), (x + 2 * pen.size, y - pen.size), (x + 2 * pen.size, y), (x, y)]
     yield polygon(box, **pen.fine(stroke="#555555"), **pen.dashes("0.8"))

@@ -133,11 +133,11 @@ def _takeoff(options: argparse.Namespace) -> None:
     from domain.drawing.draw import draw_roof
     from domain.papers.takeoff_paper import takeoff_paper
     from domain.setting_out.forms.roof import build_roof
-    from domain.takeoff.surveyfile import read_survey
+    from domain.takeoff.surveyfile import read_survey_file
     from domain.takeoff.take_off import as_json, take_off
     from tui.roof.svg import drawing_svg
 
-    survey = read_survey(_text_of(options.survey))
+    survey = read_survey_file(_text_of(options.survey))
     takeoff = take_off(build_roof(survey.measures), survey.covering, survey.packing)
     if options.json:
         print(json.dumps(as_json(takeoff), indent=1))

@@ -40,13 +40,13 @@ def papers(path: Path, now: datetime) -> list[Paper]:
     from domain.papers.week_paper import week_paper
     from domain.setting_out.forms.roof import build_roof
     from domain.snapshot import from_json
-    from domain.takeoff.surveyfile import read_survey
+    from domain.takeoff.surveyfile import read_survey_file
     from domain.takeoff.take_off import take_off
     from domain.week import plan_week
     from storage.book import Book
     from storage.glance import find_jobs, read_week
 
-    survey = read_survey(DEMO_SURVEY.read_text(encoding="utf-8"))
+    survey = read_survey_file(DEMO_SURVEY.read_text(encoding="utf-8"))
     takeoff = take_off(build_roof(survey.measures), survey.covering, survey.packing)
     book = Book.open(path, lambda: now)
     try:

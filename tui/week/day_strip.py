@@ -14,7 +14,7 @@ from textual.widget import Widget
 from domain.week import DayView, Entry, Verdict
 from tui.frame.safe_text import fitted
 from tui.frame.theme import PALETTES, Palette
-from tui.roof.roof_in_cells import roof_cells
+from tui.roof.roof_in_cells import roof_in_cells
 
 DAYS = 7
 ENTRY_LINES = 3  # place, roof, task
@@ -154,7 +154,7 @@ class DayStrip(Widget, can_focus=True):
             return Text(words, style=style, end="")
         if part == 1:
             cell = Text(_margin(width), end="")
-            cell.append_text(roof_cells(entry.picture, p))
+            cell.append_text(roof_in_cells(entry.picture, p))
             hidden = len(entries) - self._room
             more = f" +{hidden}" if hidden > 0 and row == self._room - 1 else ""
             cell.append(fitted(more, width - cell.cell_len), style=p.slate)

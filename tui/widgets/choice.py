@@ -13,7 +13,7 @@ from textual.widget import Widget
 from tui.frame.theme import PALETTES
 
 
-class Choice(Widget, can_focus=True):
+class ChoiceField(Widget, can_focus=True):
     """``● boards  ○ page``: left and right choose, a first letter jumps, a click picks."""
 
     ALLOW_SELECT = False
@@ -23,7 +23,7 @@ class Choice(Widget, can_focus=True):
         Binding("delete,backspace", "clear", "not yet", show=False),
     ]
     DEFAULT_CSS = """
-    Choice { height: 1; width: 1fr; }
+    ChoiceField { height: 1; width: 1fr; }
     Choice:focus { background: $panel; }
     """
 
@@ -33,7 +33,7 @@ class Choice(Widget, can_focus=True):
     class Changed(Message):
         """Another one was chosen."""
 
-        def __init__(self, choice: "Choice") -> None:
+        def __init__(self, choice: "ChoiceField") -> None:
             self.choice = choice
             super().__init__()
 

@@ -32,7 +32,9 @@ def read_number(
         raise Refused(field, text, f"Give {example}.")
     number = Decimal(f"{match['whole'] or 0}.{match['part'] or 0}")
     if not least <= number <= most:
-        raise Refused(field, text, f"Give {shown(least)} to {shown(most)}: {example}.")
+        raise Refused(
+            field, text, f"Give {number_typed(least)} to {number_typed(most)}: {example}."
+        )
     return number.normalize() + 0
 
 
@@ -44,7 +46,7 @@ def read_count(field: str, text: str, example: str, *, least: int = 0, most: int
     return int(number)
 
 
-def shown(number: Decimal | int | None) -> str:
+def number_typed(number: Decimal | int | None) -> str:
     """A number as it is typed, without needless noughts; nothing for None."""
     return "" if number is None else f"{Decimal(number).normalize():f}"
 
@@ -54,12 +56,12 @@ def read_optional_date(field: str, text: str, today: date) -> date | None:
     return read_date(field, text, today) if text.strip() else None
 
 
-def shown_date(day: date | None) -> str:
+def date_typed(day: date | None) -> str:
     """A date as it is typed; nothing for None."""
     return "" if day is None else show_date(day)
 
 
-def typed_money(pence: Pence) -> str:
+def money_typed(pence: Pence) -> str:
     """A sum as it is typed: ``1240.50``."""
     return f"{'-' if pence < 0 else ''}{abs(pence) // 100}.{abs(pence) % 100:02d}"
 
@@ -77,6 +79,6 @@ def read_address(text: str) -> str:
     return "\n".join(part for part in parts if part)
 
 
-def typed_address(address: str) -> str:
+def address_typed(address: str) -> str:
     """The lines of an address on one line, with commas."""
     return ", ".join(part for part in address.split("\n") if part)

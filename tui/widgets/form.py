@@ -14,7 +14,7 @@ from textual.widgets import Input, Static
 from domain.errors import Refused
 from domain.tone import Tone
 from tui.frame.safe_text import one_line
-from tui.widgets.choice import Choice
+from tui.widgets.choice import ChoiceField
 
 YES_NO = ("yes", "no")
 
@@ -69,7 +69,7 @@ class FieldRow(Horizontal):
     def __init__(self, field: Field) -> None:
         super().__init__(id=f"row-{field.id}")
         self.field = field
-        self.entry: Input | Choice = self._entry()
+        self.entry: Input | ChoiceField = self._entry()
         self.beside = Static("", classes="note")
 
     def compose(self) -> ComposeResult:
@@ -80,10 +80,10 @@ class FieldRow(Horizontal):
             yield Static(Content(self.field.unit), classes="unit")
             yield self.beside
 
-    def _entry(self) -> Input | Choice:
+    def _entry(self) -> Input | ChoiceField:
         """What is typed or chosen in."""
         if self.field.choices:
-            return Choice(self.field.choices, id=f"field-{self.field.id}")
+            return ChoiceField(self.field.choices, id=f"field-{self.field.id}")
         example = self.field.example
         return LineInput(
             placeholder=f"e.g. {example}" if example else self.field.hint,
@@ -144,7 +144,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             text = one_line(values.get(field.id, ""))
             self._at_first[field.id] = text
             widget = self._rows[field.id].entry
-            with self.prevent(Input.Changed, Choice.Changed):
+            with self.prevent(Input.Changed, ChoiceField.Changed):
                 widget.value = text
         self._show_and_hide()
 
@@ -219,7 +219,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         event.stop()
         self.post_message(self.Changed(self))
 
-    def on_choice_changed(self, event: Choice.Changed) -> None:
+    def on_choice_changed(self, event: ChoiceField.Changed) -> None:
         """See :class:`Changed`; a choice can bring other fields on."""
         event.stop()
         self._show_and_hide()

@@ -11,14 +11,14 @@ from domain.errors import Refused
 from domain.money import read_money
 from domain.trader import LabourRates, Rates, Trader, Van, VatStanding, WeatherLimits
 from tui.widgets.field_values import (
+    address_typed,
+    date_typed,
+    money_typed,
+    number_typed,
     read_address,
     read_count,
     read_number,
     read_optional_date,
-    shown,
-    shown_date,
-    typed_address,
-    typed_money,
 )
 from tui.widgets.form import Field
 
@@ -95,25 +95,25 @@ def trader_typed(trader: Trader) -> dict[str, str]:
     rates, limits = trader.rates, trader.limits
     texts = {f.id: getattr(trader, f.id, "") for f in (*WHO, *MONEY, *PAPERS)}
     typed = {key: value for key, value in texts.items() if isinstance(value, str)}
-    typed |= {field: typed_money(getattr(rates, field)) for field in _MONEY_RATES}
-    typed |= {field: shown(getattr(rates, field)) for field in _PERCENTS}
-    typed |= {f.id: shown(getattr(rates.labour, f.id)) for f in LABOUR}
-    typed |= {f.id: shown(getattr(limits, f.id)) for f in LIMITS}
-    typed |= {f.id: shown(getattr(trader.van, f.id)) for f in VAN}
+    typed |= {field: money_typed(getattr(rates, field)) for field in _MONEY_RATES}
+    typed |= {field: number_typed(getattr(rates, field)) for field in _PERCENTS}
+    typed |= {f.id: number_typed(getattr(rates.labour, f.id)) for f in LABOUR}
+    typed |= {f.id: number_typed(getattr(limits, f.id)) for f in LIMITS}
+    typed |= {f.id: number_typed(getattr(trader.van, f.id)) for f in VAN}
     days = [WEEKDAYS[day][:3] for day in sorted(trader.working_days)]
     return typed | {
-        "address": typed_address(trader.address),
-        "days_to_pay": shown(trader.days_to_pay),
-        "waste_expires": shown_date(trader.waste_expires),
-        "liability_expires": shown_date(trader.liability_expires),
-        "hours_a_day": shown(trader.hours_a_day),
+        "address": address_typed(trader.address),
+        "days_to_pay": number_typed(trader.days_to_pay),
+        "waste_expires": date_typed(trader.waste_expires),
+        "liability_expires": date_typed(trader.liability_expires),
+        "hours_a_day": number_typed(trader.hours_a_day),
         "working_days": ", ".join(days),
-        "quote_days": shown(trader.quote_days),
+        "quote_days": number_typed(trader.quote_days),
         "nation": trader.nation,
     }
 
 
-def read_trader(values: Mapping[str, str], trader: Trader, today: date) -> Trader:
+def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -> Trader:
     """What was typed, on top of the details as they were read. Raises :class:`Refused`."""
     standing = VatStanding(values["vat_standing"] or VatStanding.NOT_REGISTERED)
     registered = standing is not VatStanding.NOT_REGISTERED
@@ -168,7 +168,9 @@ def _limits(values: Mapping[str, str]) -> WeatherLimits:
     lay = _number(values, "lay_mph", "miles an hour such as 17", most="100")
     never = _number(values, "never_mph", "miles an hour such as 23", most="100")
     if never < lay:
-        raise Refused("Off the roof over", values["never_mph"], f"Give {shown(lay)} mph or more.")
+        raise Refused(
+            "Off the roof over", values["never_mph"], f"Give {number_typed(lay)} mph or more."
+        )
     return WeatherLimits(
         least_c=_number(values, "least_c", "degrees such as 5", most="40"),
         lay_mph=lay,

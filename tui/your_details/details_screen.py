@@ -9,7 +9,7 @@ from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.screen import BaseScreen
 from tui.widgets.form import Form
-from tui.your_details.details_fields import FIELDS, read_trader, trader_typed
+from tui.your_details.details_fields import FIELDS, trader_from_fields, trader_typed
 
 if TYPE_CHECKING:
     from domain.trader import Trader
@@ -84,7 +84,7 @@ class DetailsScreen(BaseScreen):
         if self._trader is None:
             return
         try:
-            details = read_trader(form.values, self._trader, self.open_book.today)
+            details = trader_from_fields(form.values, self._trader, self.open_book.today)
         except Refused as error:
             form.refuse(error)
             raise

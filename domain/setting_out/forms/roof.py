@@ -7,18 +7,18 @@ from domain.setting_out.forms.hipped import hip, pyramid
 from domain.setting_out.forms.level import apex, lean_to, pent
 from domain.setting_out.forms.taped import slopes
 from domain.setting_out.forms.uneven import barn, offset_apex
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures
 
-_BUILDERS: Mapping[Form, Callable[[RoofMeasures], Roof]] = {
-    Form.PENT: pent,
-    Form.LEAN_TO: lean_to,
-    Form.APEX: apex,
-    Form.OFFSET_APEX: offset_apex,
-    Form.BARN: barn,
-    Form.HIP: hip,
-    Form.PYRAMID: pyramid,
-    Form.SLOPES: slopes,
+_BUILDERS: Mapping[RoofForm, Callable[[RoofMeasures], Roof]] = {
+    RoofForm.PENT: pent,
+    RoofForm.LEAN_TO: lean_to,
+    RoofForm.APEX: apex,
+    RoofForm.OFFSET_APEX: offset_apex,
+    RoofForm.BARN: barn,
+    RoofForm.HIP: hip,
+    RoofForm.PYRAMID: pyramid,
+    RoofForm.SLOPES: slopes,
 }
 
 

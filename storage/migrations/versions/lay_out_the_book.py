@@ -10,8 +10,8 @@ from storage.migrations.columns import (
     flag,
     group,
     of,
-    one_a,
     one_of,
+    only_one_per,
     pence,
     whole,
     words,
@@ -75,7 +75,7 @@ OFFER: dict[str, tuple[str, ...]] = {
         VERSION,
     ),
     "survey": (
-        one_a("job"),
+        only_one_per("job"),
         group("roof"),
         group("covering", known=False),
         *map(group, ("deck", "old_covering", "edges", "access")),
@@ -105,7 +105,7 @@ OFFER: dict[str, tuple[str, ...]] = {
         decimal("vat_rate"),
     ),
     "acceptance": (
-        one_a("quote"),
+        only_one_per("quote"),
         of("option"),
         words("who"),
         day("on"),
@@ -125,7 +125,7 @@ OFFER: dict[str, tuple[str, ...]] = {
 WORK: dict[str, tuple[str, ...]] = {
     "booking": (ID, of("job"), day("day"), decimal("hours"), words("task")),
     "strip": (
-        one_a("job"),
+        only_one_per("job"),
         day("on"),
         words("found"),
         one_of("cover", "laid the same day", "sheeted", "open"),
@@ -147,7 +147,7 @@ WORK: dict[str, tuple[str, ...]] = {
         flag("begun_before"),
     ),
     "lay": (
-        one_a("job"),
+        only_one_per("job"),
         day("on"),
         group("ticks"),
         decimal("temperature_c", known=False),
@@ -163,7 +163,7 @@ WORK: dict[str, tuple[str, ...]] = {
     ),
     "snag": (ID, of("job"), words("words"), day("done_on", known=False)),
     "signoff": (
-        one_a("job"),
+        only_one_per("job"),
         words("who"),
         day("on"),
         day("guarantee_until", known=False),

@@ -3,7 +3,7 @@ from datetime import date
 
 import pytest
 
-from domain.accounts.receipt import Effect, Receipt, effect_of, put_to, receipt_for
+from domain.accounts.receipt import Effect, Receipt, allocations_for, effect_of, receipt_for
 from domain.errors import NotNow
 from domain.job import Allocation, DocumentKind, Job, Payment, Stage
 from domain.snapshot import from_json
@@ -49,20 +49,20 @@ def _two_invoices() -> Job:
 def test_money_goes_to_the_invoice_chosen_then_to_the_others(
     chosen: int, pence: int, parts: list[tuple[int, int]]
 ) -> None:
-    put = put_to(_two_invoices(), chosen, pence)
+    put = allocations_for(_two_invoices(), chosen, pence)
     assert [(part.document_id, part.pence) for part in put] == parts
 
 
 def test_of_the_others_the_oldest_comes_first() -> None:
     job = _two_invoices()
     oldest = builders.invoice(id=9, number=39, gross=10_00, issued_on=date(2026, 6, 1))
-    put = put_to(replace(job, documents=(*job.documents, oldest)), 2, 390_00)
+    put = allocations_for(replace(job, documents=(*job.documents, oldest)), 2, 390_00)
     assert [(part.document_id, part.pence) for part in put] == [(2, 386_00), (9, 4_00)]
 
 
 def test_a_receipt_shows_every_invoice_the_money_went_to() -> None:
     job = _two_invoices()
-    payment = replace(received(500_00, 0), allocations=put_to(job, 2, 500_00))
+    payment = replace(received(500_00, 0), allocations=allocations_for(job, 2, 500_00))
     paper = receipt_for(job, payment, builders.trader(), 3, date(2026, 7, 2))
     assert [(s.label, s.pence) for s in paper.settled] == [("INV-42", 386_00), ("INV-41", 100_00)]
     assert (paper.left, paper.over) == (0, 14_00)
@@ -102,7 +102,7 @@ def test_what_a_payment_would_do_is_told_beforehand(pence: int, effect: Effect) 
 @pytest.mark.parametrize("pence", [1, 40_00, 100_00, 386_00, 400_00, 500_00])
 def test_what_is_told_beforehand_is_what_is_done(pence: int) -> None:
     job, told = _two_invoices(), effect_of(pence, owed=386_00, others=100_00)
-    done = {part.document_id: part.pence for part in put_to(job, 2, pence)}
+    done = {part.document_id: part.pence for part in allocations_for(job, 2, pence)}
     assert done.get(2, 0) == 386_00 - told.left
     assert done.get(1, 0) == told.to_others
     assert pence - sum(done.values()) == told.over

@@ -10,7 +10,7 @@ from domain.checks.stages import Situation, before_sending, send
 from domain.errors import NotNow
 from domain.estimate.quoting import is_priced_from
 from domain.job import Ending, Stage, Survey
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from tests import builders
 
 NO_NOTES: Mapping[str, str] = {}
@@ -56,7 +56,7 @@ def test_a_pent_turned_round_is_another_roof_though_its_area_is_the_same() -> No
     def pent(length: int, up: int) -> Survey:
         taped = {"length": builders.mm(length), "slope_length": builders.mm(up)}
         overhangs = {"eaves_overhang": None, "verge_overhang": None}
-        measures = builders.measures(form=Form.PENT, **taped, **overhangs)
+        measures = builders.measures(form=RoofForm.PENT, **taped, **overhangs)
         return builders.survey(measures=measures)
 
     option = builders.option(basis=builders.basis(pent(2400, 1900)))

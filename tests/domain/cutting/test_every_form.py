@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from domain.coverings.shingle import Shingle
 from domain.cutting.plan import plan_cuts
 from domain.errors import Refused
-from domain.setting_out.courses import Courses, Row, lay_out, rows
+from domain.setting_out.courses import Courses, Row, lay_courses, rows
 from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.measures import RoofMeasures
@@ -25,7 +25,7 @@ def built(measures: RoofMeasures, shingle: Shingle) -> tuple[Roof, list[Courses]
     """Set a roof out, passing over those that are too short or narrow for the covering."""
     try:
         roof = build_roof(measures)
-        courses = [lay_out(slope, shingle) for slope in roof.slopes]
+        courses = [lay_courses(slope, shingle) for slope in roof.slopes]
     except Refused:
         assume(False)
         raise

@@ -14,7 +14,7 @@ from domain.cutting.plan import plan_cuts
 from domain.drawing.figures import Polygon
 from domain.errors import Refused
 from domain.setting_out.flat_slopes import Roof, Slope
-from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.takeoff.take_off import ShingleTakeOff, take_off_shingles
 from tests.strategies import shingles, slopes
 
@@ -28,7 +28,7 @@ def apex() -> ShingleTakeOff:
     """The two slopes of a shed of 2.4 × 1.8 m with its overhangs."""
     eaves, length = Fraction(2520), Fraction(1062)
     slope = Slope(eaves, length, eaves, Fraction(0), Finish.RIDGE)
-    return take_off_shingles(Roof(Form.APEX, (slope, slope), (eaves,), None), SQUARE_BUTT)
+    return take_off_shingles(Roof(RoofForm.APEX, (slope, slope), (eaves,), None), SQUARE_BUTT)
 
 
 def hip() -> ShingleTakeOff:
@@ -37,13 +37,13 @@ def hip() -> ShingleTakeOff:
     side = Slope(Fraction(3800), length, Fraction(1200), inset, Finish.RIDGE, *_HIPS)
     end = Slope(Fraction(2600), length, Fraction(0), inset, Finish.POINT, *_HIPS)
     runs = (Fraction(1200), *[Fraction("1985.7")] * 4)
-    return take_off_shingles(Roof(Form.APEX, (side, side, end, end), runs, None), HEXAGONAL)
+    return take_off_shingles(Roof(RoofForm.APEX, (side, side, end, end), runs, None), HEXAGONAL)
 
 
 @st.composite
 def takeoffs(draw: st.DrawFn) -> ShingleTakeOff:
     """Give the take-off of one or two slopes of any shape."""
-    roof = Roof(Form.APEX, tuple(draw(st.lists(slopes(), min_size=1, max_size=2))), (), None)
+    roof = Roof(RoofForm.APEX, tuple(draw(st.lists(slopes(), min_size=1, max_size=2))), (), None)
     try:
         return take_off_shingles(roof, draw(shingles()), plan_cuts=by_hand)
     except Refused:

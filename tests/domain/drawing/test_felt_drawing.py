@@ -15,7 +15,7 @@ from domain.drawing.drawn import Drawing
 from domain.drawing.figures import rectangle
 from domain.drawing.marks import each_letter
 from domain.setting_out.flat_slopes import Roof
-from domain.setting_out.kinds import EdgeKind, Form
+from domain.setting_out.kinds import EdgeKind, RoofForm
 from domain.takeoff.felt import take_off_felt
 from domain.takeoff.packing import Packing
 from tests.domain.drawing.roofs import apex, area, areas, hip
@@ -28,7 +28,7 @@ TURNED_DOWN = 50
 @st.composite
 def drawings(draw: st.DrawFn) -> Drawing:
     """Give the drawing of one or two slopes of any shape, from long rolls or short ones."""
-    roof = Roof(Form.APEX, tuple(draw(st.lists(slopes(), min_size=1, max_size=2))), (), None)
+    roof = Roof(RoofForm.APEX, tuple(draw(st.lists(slopes(), min_size=1, max_size=2))), (), None)
     roll = draw(st.sampled_from([Fraction(3000), Fraction(10_000), Fraction(20_000)]))
     return draw_roof(take_off_felt(roof, FELT, Packing(felt_roll=roll)))
 

@@ -8,7 +8,7 @@ import pytest
 
 from domain.coverings.materials import Material
 from domain.errors import NotNow
-from domain.estimate.stock import Drawn, StockLine, StockMove, check_held, draw
+from domain.estimate.stock import Drawn, StockLine, StockMove, check_held, draw_from_stock
 
 
 def _out(quantity: str) -> StockMove:
@@ -30,21 +30,21 @@ GREEN = StockLine(Material("square-butt"), "green", Decimal(3))
 
 
 def test_what_a_roof_took_leaves_the_store_at_nothing_and_is_told() -> None:
-    drawn = draw((_out("-5"), _out("2"), _out("-1")), (GREEN,))
+    drawn = draw_from_stock((_out("-5"), _out("2"), _out("-1")), (GREEN,))
     assert [move.quantity for move in drawn.moves] == [-3, 2, -1]
     assert drawn.short == (_out("-2"),)
     assert drawn.words == "Stock was 2 strips of square butt shingles, green, short."
     mastic = replace(_out("-1"), material=Material.MASTIC, colour="")
-    assert draw((_out("-4"), mastic), (GREEN,)).words == (
+    assert draw_from_stock((_out("-4"), mastic), (GREEN,)).words == (
         "Stock was 1 strip of square butt shingles, green, and 1 cartridge of bitumen mastic short."
     )
-    assert draw((_out("-3"),), (GREEN,)) == Drawn((_out("-3"),), ())
-    assert draw((_out("-3"),), (GREEN,)).words == ""
+    assert draw_from_stock((_out("-3"),), (GREEN,)) == Drawn((_out("-3"),), ())
+    assert draw_from_stock((_out("-3"),), (GREEN,)).words == ""
 
 
 def test_it_is_drawn_from_every_line_of_the_colour_however_it_was_typed() -> None:
     brown, again = replace(GREEN, colour="brown"), replace(GREEN, colour="Green ")
-    drawn = draw((_out("-5"),), (brown, GREEN, again))
+    drawn = draw_from_stock((_out("-5"),), (brown, GREEN, again))
     assert drawn.moves == (_out("-3"), replace(_out("-2"), colour="Green "))
     assert drawn.short == ()
 

@@ -11,7 +11,7 @@ from decimal import Decimal
 
 import pytest
 
-from demo_data.layout import lay_out
+from demo_data.layout import lay_out_book
 from demo_data.story import Story
 from domain.accounts.invoice import invoice_for
 from domain.estimate.basis import PricingBasis
@@ -43,7 +43,7 @@ def jobs(tmp_path_factory: pytest.TempPathFactory) -> list[Job]:
     path, story = tmp_path_factory.mktemp("demo") / "demo.db", Story.read()
     roofs = {tuple(told.get(key) for key in _ROOF): told for told in story.jobs if "form" in told}
     wanted = [told for told in story.jobs if told in roofs.values() or "extra" in told]
-    lay_out(path, replace(story, jobs=tuple(wanted)), NOW)
+    lay_out_book(path, replace(story, jobs=tuple(wanted)), NOW)
     book = Book.open(path, lambda: NOW)
     try:
         told = [book.job(line.id) for line in find_jobs(path, "")]

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 import pytest
 
-from demo_data.layout import lay_out
+from demo_data.layout import lay_out_book
 from demo_data.story import Story
 from domain.coverings.materials import MATERIALS, Material
 from domain.estimate.compare import Costed, side_by_side
@@ -44,7 +44,7 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> list[Read]:
     """The demo's jobs that have a covering, each roof once."""
     path, story = tmp_path_factory.mktemp("demo") / "demo.db", Story.read()
     roofs = {tuple(told.get(key) for key in _ROOF): told for told in story.jobs if "form" in told}
-    lay_out(path, replace(story, jobs=tuple(roofs.values())), NOW)
+    lay_out_book(path, replace(story, jobs=tuple(roofs.values())), NOW)
     book = Book.open(path, lambda: NOW)
     try:
         jobs = [book.job(line.id) for line in find_jobs(path, "")]

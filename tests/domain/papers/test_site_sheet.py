@@ -16,7 +16,7 @@ from domain.papers.reminders import FIRST
 from domain.papers.shared_parts import numbered
 from domain.papers.site_sheet import site_sheet
 from domain.setting_out.forms.roof import build_roof
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.takeoff.take_off import ShingleTakeOff, take_off_shingles
 from domain.trader import WeatherLimits
@@ -28,7 +28,7 @@ from tui.papers.as_pdf import pdf_of
 from tui.papers.as_text import plain_text
 
 
-def _measures(form: Form, length: str, span: str, pitch: str) -> RoofMeasures:
+def _measures(form: RoofForm, length: str, span: str, pitch: str) -> RoofMeasures:
     over = parse_length("over", "50 mm")
     return RoofMeasures(
         form,
@@ -40,14 +40,14 @@ def _measures(form: Form, length: str, span: str, pitch: str) -> RoofMeasures:
     )
 
 
-PENT = take_off_shingles(build_roof(_measures(Form.PENT, "8 ft", "6 ft", "16 deg")), HEXAGONAL)
+PENT = take_off_shingles(build_roof(_measures(RoofForm.PENT, "8 ft", "6 ft", "16 deg")), HEXAGONAL)
 GARAGE = take_off_shingles(
-    build_roof(_measures(Form.APEX, "6.2 m", "4.3 m", "28 deg")), SQUARE_BUTT
+    build_roof(_measures(RoofForm.APEX, "6.2 m", "4.3 m", "28 deg")), SQUARE_BUTT
 )
 HIP = take_off_shingles(
     build_roof(
         RoofMeasures(
-            Form.HIP,
+            RoofForm.HIP,
             length=parse_length("length", "3.6 m"),
             span=parse_length("span", "2.4 m"),
             pitch=parse_angle("pitch", "30 deg"),

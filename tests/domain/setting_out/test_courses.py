@@ -11,7 +11,7 @@ from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.shingle import Shingle
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
-from domain.setting_out.courses import Courses, Row, lay_out, rows
+from domain.setting_out.courses import Courses, Row, lay_courses, rows
 from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import EdgeKind, Finish
 from domain.units import parse_length
@@ -32,7 +32,7 @@ def hip_side(eaves: int, length: int, top: int) -> Slope:
 def laid(slope: Slope, shingle: Shingle) -> tuple[Courses, tuple[Row, ...]]:
     """Lay a slope, passing over those that are too short or narrow."""
     try:
-        courses = lay_out(slope, shingle)
+        courses = lay_courses(slope, shingle)
     except Refused:
         assume(False)
         raise
@@ -45,7 +45,7 @@ def hundredths(value: Fraction) -> float:
 
 def test_courses_under_a_ridge_are_even() -> None:
     # worked example: the 1062 mm slopes of an apex
-    courses = lay_out(rectangle(1062), SQUARE_BUTT)
+    courses = lay_courses(rectangle(1062), SQUARE_BUTT)
     assert courses.count == 7
     assert courses.covered == 125
     assert courses.exposure == courses.final_exposure == Fraction(937, 7)
@@ -55,7 +55,7 @@ def test_courses_under_a_ridge_are_even() -> None:
 
 def test_the_last_course_of_a_pent_keeps_to_its_own_gauge() -> None:
     # worked example: 2007 mm, 12 courses of 143.67 and the last 143
-    courses = lay_out(rectangle(2007, Finish.TOP), SQUARE_BUTT)
+    courses = lay_courses(rectangle(2007, Finish.TOP), SQUARE_BUTT)
     assert courses.count == 13
     assert courses.covered == 140
     assert hundredths(courses.exposure) == 143.67
@@ -65,18 +65,18 @@ def test_the_last_course_of_a_pent_keeps_to_its_own_gauge() -> None:
 @pytest.mark.parametrize("top", [1200, 0], ids=["trapezium", "triangle"])
 def test_the_courses_of_a_hip_roof_meet_at_the_hips(top: int) -> None:
     # worked example: hexagonal, 1501 mm, 10 courses of 133.43 on all four slopes
-    courses = lay_out(hip_side(2600 + top, 1501, top), HEXAGONAL)
+    courses = lay_courses(hip_side(2600 + top, 1501, top), HEXAGONAL)
     assert (courses.count, hundredths(courses.exposure)) == (10, 133.43)
     assert hundredths(courses.final_exposure) == 133.43
 
 
 def test_a_slope_just_long_enough_for_its_final_course_has_one() -> None:
     # common practice: a ridge piece covers half a tab, the final course exposes 143 at most
-    courses = lay_out(rectangle(125 + 143), SQUARE_BUTT)
+    courses = lay_courses(rectangle(125 + 143), SQUARE_BUTT)
     assert courses.count == 1
     assert courses.exposure == courses.final_exposure == 143
     assert list(courses.chalk_lines) == [268]
-    assert lay_out(rectangle(125 + 144), SQUARE_BUTT).count == 2
+    assert lay_courses(rectangle(125 + 144), SQUARE_BUTT).count == 2
 
 
 @pytest.mark.parametrize(
@@ -100,7 +100,7 @@ def test_odd_courses_start_half_a_tab_less(
 def test_the_finish_covers_the_top_of_the_slope(finish: Finish, covered: int) -> None:
     # half a tab under a ridge, the edge strip less the 50 turned down, a flashing's 100: common
     # practice
-    assert lay_out(rectangle(2000, finish), SQUARE_BUTT).covered == covered
+    assert lay_courses(rectangle(2000, finish), SQUARE_BUTT).covered == covered
 
 
 def test_three_tab_strips_at_5_inches_are_80_to_a_square_and_lap_7_and_2_inches() -> None:
@@ -144,36 +144,36 @@ def test_a_slope_too_short_is_refused_with_the_least_that_would_do(
     # derived: nails stand 175 above the butt. Two courses of 72 under a flashing would be nailed
     # above the top of a slope of 244.
     with pytest.raises(Refused) as refusal:
-        lay_out(rectangle(length, finish), SQUARE_BUTT)
+        lay_courses(rectangle(length, finish), SQUARE_BUTT)
     assert refusal.value.field == "Slope length"
     assert f"at least {least}" in refusal.value.remedy
     would_do = Fraction(least.removesuffix(" mm"))
-    assert lay_out(rectangle(would_do, finish), SQUARE_BUTT).count >= 1
+    assert lay_courses(rectangle(would_do, finish), SQUARE_BUTT).count >= 1
 
 
 def test_a_slope_that_the_ridge_covers_whole_is_refused_though_it_could_be_nailed() -> None:
     # derived: the ridge covers 166⅔, the nails stand 165 above the butt
     with pytest.raises(Refused, match="167 mm"):
-        lay_out(rectangle(166), HEXAGONAL)
-    assert lay_out(rectangle(167), HEXAGONAL).count == 1
+        lay_courses(rectangle(166), HEXAGONAL)
+    assert lay_courses(rectangle(167), HEXAGONAL).count == 1
 
 
 def test_a_triangle_no_wider_than_a_tab_is_refused() -> None:
     with pytest.raises(Refused, match=r"^Eaves length: “250 mm” is not valid"):
-        lay_out(hip_side(250, 900, 0), SQUARE_BUTT)
+        lay_courses(hip_side(250, 900, 0), SQUARE_BUTT)
 
 
 def test_a_row_no_wider_than_a_tab_lies_under_the_hip_pieces_at_a_point() -> None:
     # derived: seven courses of 125 fill 875; the seventh, 750 up, is a quarter of the eaves wide
-    assert lay_out(hip_side(1001, 1000, 0), SQUARE_BUTT).count == 7
-    courses = lay_out(hip_side(1000, 1000, 0), SQUARE_BUTT)
+    assert lay_courses(hip_side(1001, 1000, 0), SQUARE_BUTT).count == 7
+    courses = lay_courses(hip_side(1000, 1000, 0), SQUARE_BUTT)
     assert courses.count == 6
     assert courses.chalk_lines[-1] == 5 * 125 + 340
 
 
 def test_the_final_exposure_at_a_point_is_that_of_the_last_course_laid() -> None:
     # derived: 1138 takes six courses of 145 and one of 143, and the seventh is not laid
-    courses = lay_out(hip_side(1000, 1138, 0), SQUARE_BUTT)
+    courses = lay_courses(hip_side(1000, 1138, 0), SQUARE_BUTT)
     assert courses.count == 6
     assert courses.final_exposure == courses.exposure == 145
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from domain.errors import Refused
 from domain.setting_out.flat_slopes import Edge, Slope
 from domain.setting_out.forms.roof import build_roof
-from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.units import Angle, Length, parse_angle, parse_length
 from tests import strategies
@@ -26,7 +26,7 @@ def degrees(text: str) -> Angle:
 
 
 OFFSET = RoofMeasures(
-    Form.OFFSET_APEX,
+    RoofForm.OFFSET_APEX,
     length=length("3 m"),
     front_run=length("1200 mm"),
     front_rise=length("900 mm"),
@@ -35,7 +35,7 @@ OFFSET = RoofMeasures(
     verge_overhang=length("60 mm"),
 )
 BARN = RoofMeasures(
-    Form.BARN,
+    RoofForm.BARN,
     length=length("3 m"),
     lower_run=length("300 mm"),
     lower_rise=length("400 mm"),
@@ -43,8 +43,8 @@ BARN = RoofMeasures(
     upper_rise=length("600 mm"),
     eaves_overhang=length("30 mm"),
 )
-HIP = RoofMeasures(Form.HIP, length=length("6 m"), span=length("4 m"), pitch=degrees("30"))
-PYRAMID = RoofMeasures(Form.PYRAMID, sides=4, side=length("3 m"), pitch=degrees("35"))
+HIP = RoofMeasures(RoofForm.HIP, length=length("6 m"), span=length("4 m"), pitch=degrees("30"))
+PYRAMID = RoofMeasures(RoofForm.PYRAMID, sides=4, side=length("3 m"), pitch=degrees("35"))
 
 
 def test_an_offset_apex_has_a_slope_for_each_run() -> None:
@@ -119,7 +119,7 @@ def test_hips_agree_with_the_framing_square(rise: int, inches: str) -> None:
     # inches of hip to a foot of common run. 8: read, NAVEDTRA 14044; 5 and 12: memory, the
     # customary table. A run of 12 m makes a metre an inch.
     measures = RoofMeasures(
-        Form.HIP, length=length("24 m"), span=length("24 m"), rise=length(f"{rise} m")
+        RoofForm.HIP, length=length("24 m"), span=length("24 m"), rise=length(f"{rise} m")
     )
     assert float(build_roof(measures).hip_runs[0]) / 1000 == pytest.approx(
         float(inches), abs=0.0055
@@ -129,7 +129,7 @@ def test_hips_agree_with_the_framing_square(rise: int, inches: str) -> None:
 def test_a_hip_over_a_run_of_15_feet_and_a_rise_of_10_is_23_45_feet() -> None:
     # 23.45 ft: read, NAVEDTRA 14044, hip rafters
     measures = RoofMeasures(
-        Form.HIP, length=length("40 ft"), span=length("30 ft"), rise=length("10 ft")
+        RoofForm.HIP, length=length("40 ft"), span=length("30 ft"), rise=length("10 ft")
     )
     feet = build_roof(measures).hip_runs[0] / parse_length("foot", "1 ft").mm
     assert float(feet) == pytest.approx(23.45, abs=0.005)
@@ -157,7 +157,7 @@ def test_taped_eaves_of_a_hip_roof_that_contradict_its_length_are_told_of() -> N
 @given(sides=st.integers(3, 12), side=strategies.lengths(300, 3000), pitch=st.integers(10, 80))
 def test_a_pyramid_covers_its_plan_over_the_cosine(sides: int, side: Length, pitch: int) -> None:
     # geometry: computed in floats, a regular polygon of the sides
-    measures = RoofMeasures(Form.PYRAMID, sides=sides, side=side, pitch=degrees(f"{pitch}"))
+    measures = RoofMeasures(RoofForm.PYRAMID, sides=sides, side=side, pitch=degrees(f"{pitch}"))
     roof = build_roof(measures)
     apothem = float(side.mm) / (2 * tan(pi / sides))
     exact = sides * float(side.mm) * apothem / 2 / cos(radians(pitch))
@@ -183,7 +183,7 @@ def test_a_hip_roof_covers_its_plan_over_the_cosine_and_closes(
 ) -> None:
     # geometry: computed in floats
     measures = RoofMeasures(
-        Form.HIP,
+        RoofForm.HIP,
         length=Length(span.mm + more, ""),
         span=span,
         pitch=degrees(f"{pitch}"),

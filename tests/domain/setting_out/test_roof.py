@@ -12,7 +12,7 @@ from domain.errors import Refused
 from domain.exact import cosine
 from domain.setting_out.flat_slopes import Edge, Roof, Slope
 from domain.setting_out.forms.roof import build_roof
-from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.units import Angle, Length, parse_angle, parse_length
 from tests import strategies
@@ -26,13 +26,15 @@ def degrees(text: str) -> Angle:
     return parse_angle("Pitch", text)
 
 
-APEX = RoofMeasures(Form.APEX, length=length("2.4 m"), span=length("1.8 m"), rise=length("450 mm"))
+APEX = RoofMeasures(
+    RoofForm.APEX, length=length("2.4 m"), span=length("1.8 m"), rise=length("450 mm")
+)
 
 
 def run_and_rise(run: str, rise: str) -> Roof:
     """Build a lean-to without overhangs: its slope is the common rafter over run and rise."""
     return build_roof(
-        RoofMeasures(Form.LEAN_TO, length=length("1 m"), span=length(run), rise=length(rise))
+        RoofMeasures(RoofForm.LEAN_TO, length=length("1 m"), span=length(run), rise=length(rise))
     )
 
 
@@ -50,7 +52,7 @@ def test_a_pent_overhangs_at_the_eaves_and_at_the_high_edge() -> None:
     over = length("50 mm")
     roof = build_roof(
         RoofMeasures(
-            Form.PENT,
+            RoofForm.PENT,
             length=length("8 ft"),
             span=length("6 ft"),
             pitch=degrees("16"),
@@ -73,7 +75,7 @@ def test_a_pent_overhangs_at_the_eaves_and_at_the_high_edge() -> None:
 
 def test_a_lean_to_ends_under_a_flashing_and_has_no_top_overhang() -> None:
     measures = RoofMeasures(
-        Form.LEAN_TO,
+        RoofForm.LEAN_TO,
         length=length("2 m"),
         span=length("1 m"),
         pitch=degrees("60"),
@@ -150,12 +152,12 @@ def test_the_area_of_a_slope_is_that_of_its_polygon(slope: Slope) -> None:
 
 
 @given(
-    form=st.sampled_from([Form.PENT, Form.LEAN_TO, Form.APEX]),
+    form=st.sampled_from([RoofForm.PENT, RoofForm.LEAN_TO, RoofForm.APEX]),
     span=strategies.lengths(600, 6000),
     pitch=st.integers(10, 85),
 )
 def test_all_slopes_together_are_the_plan_over_the_cosine(
-    form: Form, span: Length, pitch: int
+    form: RoofForm, span: Length, pitch: int
 ) -> None:
     # geometry: computed; the slope length is whole millimetres
     roof = build_roof(
@@ -177,7 +179,7 @@ def test_a_rational_cosine_is_exact() -> None:
 def test_a_slope_length_from_a_pitch_is_rounded_half_up(run: str, slope_length: int) -> None:
     # derived: the cosine of 60° is a half
     measures = RoofMeasures(
-        Form.LEAN_TO, length=length("1 m"), span=length(run), pitch=degrees("60")
+        RoofForm.LEAN_TO, length=length("1 m"), span=length(run), pitch=degrees("60")
     )
     assert build_roof(measures).slopes[0].length == slope_length
 
@@ -188,7 +190,7 @@ def test_a_slope_length_from_a_pitch_is_rounded_half_up(run: str, slope_length: 
 def test_a_slope_length_from_a_rise_is_rounded_half_up(over: str, slope_length: int) -> None:
     # derived: 300 over 400 is 500 up the slope, and 5/4 mm for each millimetre of overhang
     measures = RoofMeasures(
-        Form.LEAN_TO,
+        RoofForm.LEAN_TO,
         length=length("1 m"),
         span=length("400"),
         rise=length("300"),
@@ -206,7 +208,7 @@ def test_a_taped_slope_wins_over_the_pitch_and_stays_as_taped() -> None:
 
 def test_a_taped_slope_alone_needs_no_span() -> None:
     roof = build_roof(
-        RoofMeasures(Form.PENT, length=length("2 m"), slope_length=length("1200.5 mm"))
+        RoofMeasures(RoofForm.PENT, length=length("2 m"), slope_length=length("1200.5 mm"))
     )
     assert roof.slopes[0].length == Fraction("1200.5")
     assert roof.pitch is None
@@ -303,7 +305,7 @@ def test_a_measure_that_makes_no_roof_is_refused_by_its_field(
 
 
 def test_a_pents_top_overhang_is_refused_by_its_field() -> None:
-    measures = replace(APEX, form=Form.PENT, top_overhang=length("2 m"))
+    measures = replace(APEX, form=RoofForm.PENT, top_overhang=length("2 m"))
     with pytest.raises(Refused, match=r"^Top overhang: “2 m” is not valid\. "):
         build_roof(measures)
 

@@ -10,12 +10,12 @@ from domain.errors import Refused
 from domain.exact import cosine
 from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.forms.roof import build_roof
-from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import RoofMeasures, TapedSlope
-from domain.takeoff.surveyfile import read_survey
+from domain.takeoff.surveyfile import read_survey_file
 from domain.units import Length, parse_offset
 
-L_SHAPE = read_survey(Path("demo_data/l_shape.toml").read_text(encoding="utf-8")).measures
+L_SHAPE = read_survey_file(Path("demo_data/l_shape.toml").read_text(encoding="utf-8")).measures
 
 
 def mm(length: int) -> Length:
@@ -99,7 +99,7 @@ def test_the_longer_of_two_lengths_counts_for_the_pieces() -> None:
 def test_a_slope_may_lack_what_follows_from_the_rest() -> None:
     plain = TapedSlope(mm(2000), mm(1200), Finish.TOP)
     triangle = TapedSlope(mm(2000), mm(1200), Finish.POINT, inset=mm(1000))
-    roof = build_roof(RoofMeasures(Form.SLOPES, slopes=(plain, triangle)))
+    roof = build_roof(RoofMeasures(RoofForm.SLOPES, slopes=(plain, triangle)))
     assert [slope.top for slope in roof.slopes] == [2000, 0]
     assert [slope.inset for slope in roof.slopes] == [0, 1000]
     assert roof.pitch is None

@@ -7,12 +7,12 @@ import pytest
 from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.setting_out.flat_slopes import Roof, Slope
-from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.takeoff.edging import edge_strips, ridge_pieces
 
 
 def roof(*slopes: Slope) -> Roof:
-    return Roof(Form.APEX, slopes, ridge_runs=(), pitch=None)
+    return Roof(RoofForm.APEX, slopes, ridge_runs=(), pitch=None)
 
 
 def rectangle(eaves: int, length: int, finish: Finish) -> Slope:

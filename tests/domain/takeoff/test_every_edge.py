@@ -9,10 +9,10 @@ from domain.papers.blocks import Table
 from domain.papers.takeoff_paper import takeoff_paper
 from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.forms.roof import build_roof
-from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.takeoff.edging import edge_strips
 from domain.takeoff.rolls import UNDERLAY, roll_rows
-from domain.takeoff.surveyfile import read_survey
+from domain.takeoff.surveyfile import read_survey_file
 from domain.takeoff.take_off import ShingleTakeOff, as_json, take_off
 
 BARN = """
@@ -49,7 +49,7 @@ left_edge = "valley"
 
 
 def counted(survey: str) -> ShingleTakeOff:
-    read = read_survey(survey)
+    read = read_survey_file(survey)
     takeoff = take_off(build_roof(read.measures), read.covering, read.packing)
     assert isinstance(takeoff, ShingleTakeOff)
     return takeoff
@@ -95,7 +95,7 @@ def test_underlay_is_carried_over_a_break_and_ends_at_a_wall(
 def test_no_edge_strip_lies_on_a_break_a_valley_or_against_a_wall() -> None:
     # derived: eaves of 2000 and 100 for the corners, then 50 of lap a strip: three strips
     slope = sloped(Finish.ABUTMENT, EdgeKind.VALLEY, EdgeKind.ABUTMENT)
-    assert edge_strips(Roof(Form.SLOPES, (slope,), (), None), SQUARE_BUTT) == 3
+    assert edge_strips(Roof(RoofForm.SLOPES, (slope,), (), None), SQUARE_BUTT) == 3
 
 
 def test_a_barn_roof_is_taken_off_whole() -> None:

@@ -15,7 +15,7 @@ from domain.coverings.registry import COVERINGS
 from domain.errors import Refused
 from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.forms.roof import build_roof
-from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.takeoff.felt import FeltTakeOff, lay_felt
 from domain.takeoff.packing import Packing
@@ -37,14 +37,14 @@ def rectangle(eaves: int, length: int, finish: Finish = Finish.RIDGE) -> Slope:
 
 
 def roof(*slopes: Slope, ridges: tuple[int, ...] = ()) -> Roof:
-    return Roof(Form.APEX, slopes, tuple(map(Fraction, ridges)), parse_angle("Pitch", "20"))
+    return Roof(RoofForm.APEX, slopes, tuple(map(Fraction, ridges)), parse_angle("Pitch", "20"))
 
 
 def hip_roof() -> Roof:
     """3.6 m by 2.4 m, pitch 30°, eaves overhang 100 mm: slopes of 1501, hips of 1986."""
     return build_roof(
         RoofMeasures(
-            Form.HIP,
+            RoofForm.HIP,
             length=parse_length("Length", "3.6 m"),
             span=parse_length("Span", "2.4 m"),
             pitch=parse_angle("Pitch", "30"),
@@ -144,7 +144,7 @@ def test_a_roll_that_is_too_short_and_a_pitch_too_low_are_refused() -> None:
     with pytest.raises(Refused, match=r"^Felt roll: “999 mm” is not valid\. Give 1 m or more\.$"):
         felted(hip_roof(), Packing(felt_roll=Fraction(999)))
     flat = RoofMeasures(
-        Form.PENT,
+        RoofForm.PENT,
         length=parse_length("Length", "2.4 m"),
         span=parse_length("Span", "1.8 m"),
         pitch=parse_angle("Pitch", "1"),

@@ -13,7 +13,7 @@ from domain.cutting.plan import Piece, PieceKind, plan_cuts
 from domain.setting_out.courses import Row, rows
 from domain.setting_out.courses import lay_out as lay_courses
 from domain.setting_out.flat_slopes import Roof, Slope
-from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.takeoff.fixings import MASTIC, Mastic, Nail, cartridges, fix, nails_in_box
 from tests import strategies
 
@@ -22,7 +22,7 @@ SHANK = Nail(head_diameter=Fraction(0), head_thickness=Fraction(0))
 
 def pent(eaves: int, length: int) -> Roof:
     sizes = (Fraction(eaves), Fraction(length), Fraction(eaves), Fraction(0))
-    return Roof(Form.PENT, (Slope(*sizes, Finish.TOP),), ridge_runs=(), pitch=None)
+    return Roof(RoofForm.PENT, (Slope(*sizes, Finish.TOP),), ridge_runs=(), pitch=None)
 
 
 def piece(u0: int, u1: int, tabs: int) -> Piece:
@@ -68,7 +68,7 @@ def test_hips_and_ridges_have_no_edge_nails() -> None:
     hips = (EdgeKind.HIP, EdgeKind.HIP)
     sizes = (Fraction(1000), Fraction(900), Fraction(400), Fraction(300))
     side = Slope(*sizes, Finish.RIDGE, *hips)
-    roof = Roof(Form.APEX, (side,), ridge_runs=(), pitch=None)
+    roof = Roof(RoofForm.APEX, (side,), ridge_runs=(), pitch=None)
     assert fix(roof, [], 0, SQUARE_BUTT, 900).edge_nails == 21
 
 
@@ -110,7 +110,7 @@ def test_mastic_runs_along_the_edges_the_first_tabs_and_under_the_ridge() -> Non
     # worked example: 21.26 m for an apex of 2520 × 1062 with 19 ridge pieces; derived: twice
     # 2520 × 2 and 1062 × 2, a tab of 250 for 19 pieces and once more for the closing one, and 10 %
     side = Slope(Fraction(2520), Fraction(1062), Fraction(2520), Fraction(0), Finish.RIDGE)
-    roof = Roof(Form.APEX, (side, side), ridge_runs=(Fraction(2520),), pitch=None)
+    roof = Roof(RoofForm.APEX, (side, side), ridge_runs=(Fraction(2520),), pitch=None)
     fixings = fix(roof, [], 19, SQUARE_BUTT, 900)
     assert fixings.mastic == (4 * 2520 + 4 * 1062 + 20 * 250) * Fraction(11, 10)
     assert fixings.cartridges == 2

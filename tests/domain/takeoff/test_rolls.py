@@ -9,7 +9,7 @@ from hypothesis import given
 
 from domain.errors import Refused
 from domain.setting_out.flat_slopes import Roof, Slope
-from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.takeoff.rolls import UNDERLAY, RollMaterial, lay_rolls, roll_rows
 from tests import strategies
 
@@ -19,7 +19,7 @@ def rectangle(eaves: int, length: int, finish: Finish = Finish.RIDGE) -> Slope:
 
 
 def roof(*slopes: Slope) -> Roof:
-    return Roof(Form.APEX, slopes, ridge_runs=(), pitch=None)
+    return Roof(RoofForm.APEX, slopes, ridge_runs=(), pitch=None)
 
 
 def roll(metres: int) -> RollMaterial:

@@ -12,11 +12,11 @@ from domain.coverings.felt import FELT
 from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
-from domain.setting_out.kinds import EdgeKind, Finish, Form
+from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import RoofMeasures, TapedSlope
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY
-from domain.takeoff.surveyfile import SurveyFile, read_survey
+from domain.takeoff.surveyfile import SurveyFile, read_survey_file
 from domain.units import parse_angle, parse_length, parse_offset
 from tests import strategies  # noqa: F401 - for its settings
 
@@ -33,9 +33,9 @@ verge_overhang = "60 mm"
 
 
 def test_a_survey_with_the_usual_packing() -> None:
-    assert read_survey(APEX) == SurveyFile(
+    assert read_survey_file(APEX) == SurveyFile(
         RoofMeasures(
-            Form.APEX,
+            RoofForm.APEX,
             length=parse_length("length", "2400 mm"),
             span=parse_length("span", "1800 mm"),
             rise=parse_length("rise", "450 mm"),
@@ -48,7 +48,7 @@ def test_a_survey_with_the_usual_packing() -> None:
 
 
 def test_a_survey_with_everything_it_may_say() -> None:
-    survey = read_survey(
+    survey = read_survey_file(
         """
         covering = "hexagonal"
         strips_per_pack = 22
@@ -65,7 +65,7 @@ def test_a_survey_with_everything_it_may_say() -> None:
     assert survey.packing == Packing(
         strips_per_pack=22, underlay=replace(UNDERLAY, roll=Fraction(10_000))
     )
-    assert survey.measures.form is Form.PENT
+    assert survey.measures.form is RoofForm.PENT
     assert survey.measures.pitch == parse_angle("pitch", "16")
     assert survey.measures.slope_length == parse_length("slope_length", "2400.3 mm")
     assert survey.measures.eaves_length == parse_length("eaves_length", "2438.4 mm")
@@ -86,7 +86,7 @@ left_edge = "valley"
 
 
 def test_a_slope_by_itself_is_read_with_what_stands_along_it() -> None:
-    (slope,) = read_survey(SLOPES).measures.slopes
+    (slope,) = read_survey_file(SLOPES).measures.slopes
     assert slope == TapedSlope(
         eaves=parse_length("eaves", "2 m"),
         length=parse_length("length", "1 m"),
@@ -118,7 +118,7 @@ def test_what_a_slope_by_itself_cannot_say_is_refused(
     old: str, new: str, field: str, remedy: str
 ) -> None:
     with pytest.raises(Refused) as refusal:
-        read_survey(SLOPES.replace(old, new, 1))
+        read_survey_file(SLOPES.replace(old, new, 1))
     assert refusal.value.field == field
     assert remedy in refusal.value.remedy
 
@@ -134,16 +134,16 @@ def test_what_a_slope_by_itself_cannot_say_is_refused(
 )
 def test_each_form_takes_its_measures(form: str, measures: tuple[str, ...]) -> None:
     lines = [f'{name} = "2 m"' for name in measures]
-    read = read_survey(
+    read = read_survey_file(
         "\n".join(['covering = "square-butt"', "[roof]", f'form = "{form}"', *lines])
     )
-    assert read.measures.form is Form(form)
+    assert read.measures.form is RoofForm(form)
     for name in measures:
         assert getattr(read.measures, name) == parse_length(name, "2 m")
 
 
 def test_a_mark_that_an_editor_puts_in_front_does_no_harm() -> None:
-    assert read_survey("\N{ZERO WIDTH NO-BREAK SPACE}" + APEX) == read_survey(APEX)
+    assert read_survey_file("\N{ZERO WIDTH NO-BREAK SPACE}" + APEX) == read_survey_file(APEX)
 
 
 @pytest.mark.parametrize(
@@ -192,7 +192,7 @@ def test_what_a_survey_cannot_say_is_refused_by_its_key(
     old: str, new: str, field: str, remedy: str
 ) -> None:
     with pytest.raises(Refused) as refusal:
-        read_survey(APEX.replace(old, new, 1))
+        read_survey_file(APEX.replace(old, new, 1))
     assert refusal.value.field == field
     assert remedy in refusal.value.remedy
     assert "\n" not in str(refusal.value)
@@ -202,7 +202,7 @@ def test_what_a_survey_cannot_say_is_refused_by_its_key(
 @pytest.mark.parametrize("text", ["", "roof = 3", "[[roof]]\nform = 'apex'", "covering = 'felt'"])
 def test_a_survey_without_a_roof_is_refused(text: str) -> None:
     with pytest.raises(Refused) as refusal:
-        read_survey(text)
+        read_survey_file(text)
     assert refusal.value.field == "roof"
 
 
@@ -223,7 +223,7 @@ def test_a_survey_without_a_roof_is_refused(text: str) -> None:
 )
 def test_what_is_not_toml_is_refused_in_one_sentence(text: str) -> None:
     with pytest.raises(Refused) as refusal:
-        read_survey(text)
+        read_survey_file(text)
     assert refusal.value.field == "survey file"
     assert "\n" not in str(refusal.value)
     assert len(str(refusal.value)) < 200
@@ -237,11 +237,11 @@ def test_what_is_not_toml_is_refused_in_one_sentence(text: str) -> None:
 def test_any_text_is_read_or_refused(text: str, key: str, value: str) -> None:
     for survey in (text, APEX + text, f"{APEX}{key} = {value}", f"{key} = {value}\n{APEX}"):
         with suppress(Refused):
-            assert isinstance(read_survey(survey), SurveyFile)
+            assert isinstance(read_survey_file(survey), SurveyFile)
 
 
 def test_a_roof_in_felt_says_how_long_its_rolls_are() -> None:
-    survey = read_survey(
+    survey = read_survey_file(
         'covering = "felt"\nfelt_roll = "8 m"\n[roof]\nform = "apex"\nlength = "2.4 m"\n'
         'span = "1.8 m"\nrise = "450 mm"\n'
     )
@@ -259,4 +259,4 @@ def test_a_roof_in_felt_says_how_long_its_rolls_are() -> None:
 def test_what_belongs_to_another_covering_is_refused(covering: str, key: str, whose: str) -> None:
     text = f'covering = "{covering}"\n{key}\n[roof]\nform = "apex"\n'
     with pytest.raises(Refused, match=f"It belongs to {whose}: leave it out"):
-        read_survey(text)
+        read_survey_file(text)

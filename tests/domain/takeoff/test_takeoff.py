@@ -14,7 +14,7 @@ from domain.cutting.plan import CutPlan
 from domain.errors import Refused
 from domain.setting_out.courses import Row
 from domain.setting_out.forms.roof import build_roof
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY
@@ -31,7 +31,7 @@ def degrees(text: str) -> Angle:
 
 
 APEX = RoofMeasures(
-    Form.APEX,
+    RoofForm.APEX,
     length=length("2.4 m"),
     span=length("1.8 m"),
     rise=length("450 mm"),
@@ -39,7 +39,7 @@ APEX = RoofMeasures(
     verge_overhang=length("60 mm"),
 )
 PENT = RoofMeasures(
-    Form.PENT,
+    RoofForm.PENT,
     length=length("8 ft"),
     span=length("6 ft"),
     pitch=degrees("16"),
@@ -50,7 +50,7 @@ PENT = RoofMeasures(
 
 
 HIP = RoofMeasures(
-    Form.HIP,
+    RoofForm.HIP,
     length=length("3.6 m"),
     span=length("2.4 m"),
     pitch=degrees("30"),
@@ -218,7 +218,7 @@ def test_a_pitch_from_the_rise_is_refused_with_where_it_comes_from() -> None:
 
 
 def test_a_roof_whose_pitch_nobody_knows_is_laid_with_a_caution() -> None:
-    taped = RoofMeasures(Form.PENT, length=length("2 m"), slope_length=length("1.2 m"))
+    taped = RoofMeasures(RoofForm.PENT, length=length("2 m"), slope_length=length("1.2 m"))
     takeoff = take_off_shingles(build_roof(taped), HEXAGONAL)
     assert takeoff.cautions == ("Pitch unknown: hexagonal shingles should have at least 15°.",)
 
@@ -229,7 +229,7 @@ def test_what_the_roof_leaves_in_doubt_is_among_the_cautions() -> None:
 
 
 def test_a_slope_too_short_for_the_covering_is_refused() -> None:
-    short = RoofMeasures(Form.PENT, length=length("2 m"), slope_length=length("175 mm"))
+    short = RoofMeasures(RoofForm.PENT, length=length("2 m"), slope_length=length("175 mm"))
     with pytest.raises(Refused, match="176 mm"):
         take_off_shingles(build_roof(short), SQUARE_BUTT)
 
@@ -264,7 +264,7 @@ def test_figures_are_rounded_half_up(
     eaves: str, slope: str, area_m2: float, slope_mm: float
 ) -> None:
     # derived
-    taped = RoofMeasures(Form.LEAN_TO, eaves_length=length(eaves), slope_length=length(slope))
+    taped = RoofMeasures(RoofForm.LEAN_TO, eaves_length=length(eaves), slope_length=length(slope))
     figures = as_json(take_off_shingles(build_roof(taped), SQUARE_BUTT))
     assert figures["area_m2"] == area_m2
     assert sloped(figures)[0]["slope_mm"] == slope_mm

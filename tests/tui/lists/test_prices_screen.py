@@ -22,7 +22,7 @@ from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
 from tui.frame.safe_text import one_line
 from tui.lists.price_dialog import price_typed, read_price
 from tui.lists.prices_screen import PricesScreen
-from tui.widgets.field_values import shown
+from tui.widgets.field_values import number_typed
 
 TODAY = NOW.date()
 SAVE = key("dialog", "save")
@@ -123,8 +123,8 @@ def test_prices_stand_by_what_the_next_quote_is_made_from() -> None:
     coming = replace(old, id=3, since=TODAY + timedelta(days=1))
     other = replace(old, id=4, merchant="Ek & Sons", since=TODAY - timedelta(days=9))
     grey = replace(old, id=5, colour="slate grey")
-    shown = price_lines((other, coming, grey, old, new), TODAY)[:5]
-    forces = {line.price.id: line.force for line in shown if line.price}
+    number_typed = price_lines((other, coming, grey, old, new), TODAY)[:5]
+    forces = {line.price.id: line.force for line in number_typed if line.price}
     assert forces == {
         1: Force.BEFORE,
         2: Force.QUOTED,
@@ -132,8 +132,8 @@ def test_prices_stand_by_what_the_next_quote_is_made_from() -> None:
         4: Force.IN_FORCE,
         5: Force.QUOTED,
     }
-    assert [line.force for line in shown] == sorted(forces.values(), key=list(Force).index)
-    assert shown[1].words == f"slate grey, {SHINGLES}"
+    assert [line.force for line in number_typed] == sorted(forces.values(), key=list(Force).index)
+    assert number_typed[1].words == f"slate grey, {SHINGLES}"
 
 
 @pytest.mark.parametrize(
@@ -191,4 +191,4 @@ async def test_what_is_in_a_pack_is_told_in_its_own_unit(tmp_path: Path) -> None
         packs = {price.material: price.per_pack for price in _prices(path)}
         for material, unit in ((Material("square-butt"), "strips"), (Material("felt"), "m")):
             row = next(line for line in lines(app) if line[4:].startswith(material.words))
-            assert f" {shown(packs[material])} {unit} " in row
+            assert f" {number_typed(packs[material])} {unit} " in row

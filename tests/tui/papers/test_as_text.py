@@ -14,7 +14,7 @@ from tests.domain.papers.reading import words_of
 from tests.tui.papers.odd import MADE_UP, PAPERS
 from tui.frame.safe_text import one_line
 from tui.frame.theme import DAY
-from tui.papers.as_text import draw, plain_text, print_paper
+from tui.papers.as_text import draw_paper, plain_text, print_paper
 
 WIDTHS = (20, 34, 48, 60, 80, 92, 120)
 MONEY = re.compile(r"−?£[0-9,]+\.[0-9]{2}")
@@ -45,7 +45,7 @@ def test_nothing_is_cut_and_no_sum_is_broken(title: str, width: int) -> None:
 
 @pytest.mark.parametrize("title", PAPERS)
 def test_what_is_saved_is_what_was_seen(title: str) -> None:
-    seen = draw(PAPERS[title], 80, DAY).plain.split("\n")
+    seen = draw_paper(PAPERS[title], 80, DAY).plain.split("\n")
     assert [line.rstrip() for line in seen] == plain_text(PAPERS[title]).splitlines()
 
 

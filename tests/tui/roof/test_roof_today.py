@@ -3,21 +3,21 @@
 import pytest
 
 from domain.job import Stage
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from tui.frame.theme import DAY, EVENING, Palette
-from tui.roof.roof_today import ROWS, WIDTH, half_blocks, roof_cells
+from tui.roof.roof_today import ROWS, WIDTH, gable_cells, half_blocks
 
 BEFORE = (Stage.ENQUIRY, Stage.SURVEY, Stage.QUOTED, Stage.BOOKED)
 
 
-def _is_roof(form: Form, stage: Stage = Stage.LAID) -> list[list[bool]]:
-    return [[cell is not None for cell in row] for row in roof_cells(form, stage, EVENING)]
+def _is_roof(form: RoofForm, stage: Stage = Stage.LAID) -> list[list[bool]]:
+    return [[cell is not None for cell in row] for row in gable_cells(form, stage, EVENING)]
 
 
-@pytest.mark.parametrize("form", Form)
+@pytest.mark.parametrize("form", RoofForm)
 @pytest.mark.parametrize("stage", Stage)
-def test_a_picture_has_its_size_and_widens_towards_the_eaves(form: Form, stage: Stage) -> None:
-    cells = roof_cells(form, stage, EVENING)
+def test_a_picture_has_its_size_and_widens_towards_the_eaves(form: RoofForm, stage: Stage) -> None:
+    cells = gable_cells(form, stage, EVENING)
     assert (len(cells), {len(row) for row in cells}) == (ROWS, {WIDTH})
     widths = [sum(row) for row in _is_roof(form)]
     assert widths == sorted(widths)
@@ -25,30 +25,32 @@ def test_a_picture_has_its_size_and_widens_towards_the_eaves(form: Form, stage: 
 
 
 def test_an_apex_is_the_same_from_both_sides_and_a_pent_is_not() -> None:
-    assert all(row == row[::-1] for row in _is_roof(Form.APEX))
-    assert not any(row == row[::-1] for row in _is_roof(Form.PENT)[:-1])
+    assert all(row == row[::-1] for row in _is_roof(RoofForm.APEX))
+    assert not any(row == row[::-1] for row in _is_roof(RoofForm.PENT)[:-1])
 
 
 @pytest.mark.parametrize("palette", [EVENING, DAY])
 def test_the_covering_changes_when_the_roof_does(palette: Palette) -> None:
-    pictures = {stage: roof_cells(Form.APEX, stage, palette) for stage in Stage}
+    pictures = {stage: gable_cells(RoofForm.APEX, stage, palette) for stage in Stage}
     assert all(pictures[stage] == pictures[Stage.ENQUIRY] for stage in BEFORE)
     changed = [pictures[s] for s in (Stage.BOOKED, Stage.STRIPPED, Stage.LAID, Stage.SIGNED_OFF)]
     assert all(a != b for i, a in enumerate(changed) for b in changed[i + 1 :])
 
 
 def test_the_old_covering_has_holes_and_only_the_finished_roof_its_ridge() -> None:
-    old = roof_cells(Form.APEX, Stage.BOOKED, EVENING)
+    old = gable_cells(RoofForm.APEX, Stage.BOOKED, EVENING)
     assert sum(cell is None for row in old for cell in row) > sum(
-        not roof for row in _is_roof(Form.APEX) for roof in row
+        not roof for row in _is_roof(RoofForm.APEX) for roof in row
     )
-    ridged = [stage for stage in Stage if EVENING.moss in roof_cells(Form.APEX, stage, EVENING)[0]]
+    ridged = [
+        stage for stage in Stage if EVENING.moss in gable_cells(RoofForm.APEX, stage, EVENING)[0]
+    ]
     assert ridged == [Stage.SIGNED_OFF]
 
 
-@pytest.mark.parametrize("form", Form)
-def test_the_shape_is_kept_without_colour(form: Form) -> None:
-    drawn = half_blocks(roof_cells(form, Stage.STRIPPED, EVENING), EVENING.ground).plain
+@pytest.mark.parametrize("form", RoofForm)
+def test_the_shape_is_kept_without_colour(form: RoofForm) -> None:
+    drawn = half_blocks(gable_cells(form, Stage.STRIPPED, EVENING), EVENING.ground).plain
     lines = drawn.split("\n")
     shape = _is_roof(form)
     assert len(lines) == ROWS // 2

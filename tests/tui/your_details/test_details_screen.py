@@ -18,7 +18,7 @@ from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.frame.safe_text import one_line
 from tui.week.week_screen import WeekScreen
-from tui.your_details.details_fields import FIELDS, read_trader, trader_typed
+from tui.your_details.details_fields import FIELDS, trader_from_fields, trader_typed
 from tui.your_details.details_screen import DetailsScreen
 
 TODAY = NOW.date()
@@ -119,12 +119,12 @@ async def test_what_another_window_saved_is_not_overwritten(tmp_path: Path) -> N
 @pytest.mark.parametrize("trader", [Trader(), OWN, builders.trader()], ids=["new", "own", "usual"])
 def test_details_are_read_back_unchanged(trader: Trader) -> None:
     typed: Mapping[str, str] = EMPTY | trader_typed(trader)
-    assert read_trader(typed, trader, TODAY) == trader
+    assert trader_from_fields(typed, trader, TODAY) == trader
 
 
 def test_a_vat_number_that_is_not_asked_for_stays() -> None:
     typed = EMPTY | trader_typed(replace(OWN, vat_standing=VatStanding.NOT_REGISTERED))
-    left = read_trader(typed | {"vat_number": ""}, OWN, TODAY)
+    left = trader_from_fields(typed | {"vat_number": ""}, OWN, TODAY)
     assert (left.vat_standing, left.vat_number) == (VatStanding.NOT_REGISTERED, OWN.vat_number)
 
 
@@ -165,6 +165,6 @@ def test_a_vat_number_that_is_not_asked_for_stays() -> None:
 )
 def test_a_refusal_names_the_field(field: str, text: str, label: str) -> None:
     with pytest.raises(Refused) as refused:
-        read_trader(EMPTY | trader_typed(OWN) | {field: text}, OWN, TODAY)
+        trader_from_fields(EMPTY | trader_typed(OWN) | {field: text}, OWN, TODAY)
     assert refused.value.field == label
     assert label in {each.label for each in FIELDS}

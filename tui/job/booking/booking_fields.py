@@ -25,7 +25,7 @@ from domain.estimate.hours import (
 from domain.estimate.weights import load_words, van_load
 from domain.job import BookedDay, Job
 from domain.tone import Tone
-from tui.widgets.field_values import read_number, shown, shown_date
+from tui.widgets.field_values import date_typed, number_typed, read_number
 from tui.widgets.form import YES_NO, Field
 from tui.widgets.kept_lines import kept
 
@@ -62,8 +62,8 @@ def days_typed(job: Job) -> dict[str, str]:
     typed = {IN_HAND.id: YES_NO[0] if job.materials_in_hand else YES_NO[1]}
     for n, booked in zip(DAYS, job.days, strict=False):
         typed |= {
-            f"day{n}": shown_date(booked.day),
-            f"hours{n}": shown(booked.hours),
+            f"day{n}": date_typed(booked.day),
+            f"hours{n}": number_typed(booked.hours),
             f"task{n}": booked.task,
         }
     return typed

@@ -35,12 +35,12 @@ class ComparedRow:
         return len({cell for cell in self.cells if cell is not None}) > 1
 
 
-def named(covering: Compared) -> str:
+def covering_title(covering: Compared) -> str:
     """What it is called beside others."""
     return name_of(covering.choice.key)
 
 
-def rows_of(
+def compared_rows(
     job: Job, coverings: Sequence[Compared]
 ) -> tuple[tuple[ComparedRow, ...], tuple[ComparedRow, ...]]:
     """What each takes, and the money; the last row is what each costs beside the survey's own."""

@@ -28,7 +28,7 @@ from tui.frame.commands import key_of
 from tui.frame.safe_text import one_line
 from tui.frame.screen import BaseScreen
 from tui.job.coverings.covering_columns import CoveringColumns
-from tui.job.coverings.coverings_compared import named, rows_of
+from tui.job.coverings.coverings_compared import compared_rows, covering_title
 from tui.job.quote.quote_dialogs import RepriceDialog
 
 
@@ -148,7 +148,7 @@ class CoveringsScreen(BaseScreen):
         if isinstance(covering, Unsuited):
             self.say(covering.why, Tone.STOP)
         elif survey is not None and survey.covering == covering.choice:
-            self.say(f"It is in {named(covering)} already.", Tone.QUIET)
+            self.say(f"It is in {covering_title(covering)} already.", Tone.QUIET)
         elif survey is not None:
             chosen = replace(survey, covering=covering.choice)
             await self.open_book.ask(lambda book: book.save_survey(job, chosen))
@@ -158,13 +158,13 @@ class CoveringsScreen(BaseScreen):
                 if isinstance(covering, Costed)
                 else covering.why
             )
-            self.say(f"Chosen: {named(covering)}. {then}")
+            self.say(f"Chosen: {covering_title(covering)}. {then}")
 
     def _show(self) -> None:
         columns = self.query_one(CoveringColumns)
         keys = [each.choice.key for each in self._coverings]
-        columns.names = tuple(named(each) for each in self._coverings)
-        columns.groups = rows_of(self.job, self._coverings)
+        columns.names = tuple(covering_title(each) for each in self._coverings)
+        columns.groups = compared_rows(self.job, self._coverings)
         columns.chosen = keys.index(self._own) if self._own in keys else None
         offered = {self._own, *(self._beside or ())}
         columns.offered = tuple(
@@ -178,7 +178,7 @@ class CoveringsScreen(BaseScreen):
         remarks = []
         for each in self._coverings:
             if isinstance(each, Unsuited):
-                remarks.append(f"▲ {named(each).capitalize()}: {one_line(each.why)}")
+                remarks.append(f"▲ {covering_title(each).capitalize()}: {one_line(each.why)}")
             elif isinstance(each, Counted):  # the sentence names it
                 remarks.append(f"▲ {each.why}")
         if not miles_of(self.job):

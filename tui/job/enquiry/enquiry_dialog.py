@@ -11,9 +11,9 @@ from domain.tone import Tone
 from tui.job.enquiry.enquiry_fields import (
     NOMINAL,
     ON_THE_PHONE,
-    asked_typed,
-    new_asked,
-    read_asked,
+    enquiry_typed,
+    new_enquiry,
+    read_enquiry,
     rough_words,
 )
 from tui.widgets.form import Form
@@ -60,7 +60,7 @@ def enquiry_dialog(
 ) -> FormDialog[EnquiryRecord]:
     """Ask for a new enquiry; ``opened`` is called with the id of the new job once it is saved."""
     today = open_book.today
-    before = new_asked(today)
+    before = new_enquiry(today)
 
     async def save(asked: EnquiryRecord) -> None:
         job = await open_book.ask(lambda book: book.take_enquiry(asked))
@@ -71,9 +71,9 @@ def enquiry_dialog(
     dialog = EnquiryDialog(
         "New enquiry",
         ON_THE_PHONE,
-        lambda values: read_asked(values, before, today),
+        lambda values: read_enquiry(values, before, today),
         save,
-        values=asked_typed(before),
+        values=enquiry_typed(before),
     )
     return dialog
 

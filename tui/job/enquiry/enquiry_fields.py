@@ -14,11 +14,11 @@ from domain.tone import Tone
 from domain.trader import Trader
 from tui.frame.safe_text import one_line
 from tui.widgets.field_values import (
+    address_typed,
+    date_typed,
+    money_typed,
     read_optional_date,
     read_text,
-    shown_date,
-    typed_address,
-    typed_money,
 )
 from tui.widgets.form import Field
 from tui.widgets.kept_lines import kept, kept_address
@@ -61,17 +61,17 @@ WHOLE = (
 """All that is on record of an enquiry."""
 
 
-def new_asked(today: date) -> EnquiryRecord:
+def new_enquiry(today: date) -> EnquiryRecord:
     """What an enquiry is before anything was typed: today's, by a householder, about a shed."""
     return EnquiryRecord(Customer(name=""), Site(place=""), Enquiry(received_on=today))
 
 
-def asked_of(job: Job) -> EnquiryRecord:
+def enquiry_of(job: Job) -> EnquiryRecord:
     """What is on record of a job's enquiry."""
     return EnquiryRecord(job.customer, job.site, job.enquiry)
 
 
-def asked_typed(asked: EnquiryRecord) -> dict[str, str]:
+def enquiry_typed(asked: EnquiryRecord) -> dict[str, str]:
     """What stands in the fields for it."""
     customer, site, enquiry = asked.customer, asked.site, asked.enquiry
     return {
@@ -79,26 +79,26 @@ def asked_typed(asked: EnquiryRecord) -> dict[str, str]:
         "kind": customer.kind.value,
         "phone": customer.phone,
         "email": customer.email,
-        "address": typed_address(customer.address),
+        "address": address_typed(customer.address),
         "place": site.place,
-        "site_address": typed_address(site.address),
+        "site_address": address_typed(site.address),
         "access": site.access,
         "ruled_out": site.ruled_out,
         "building": enquiry.building,
         "nominal": enquiry.nominal,
-        "rough": "" if enquiry.rough is None else typed_money(enquiry.rough),
+        "rough": "" if enquiry.rough is None else money_typed(enquiry.rough),
         "said": enquiry.said,
-        "visit_on": shown_date(enquiry.visit_on),
+        "visit_on": date_typed(enquiry.visit_on),
         "visit_at": show_time(enquiry.visit_at) if enquiry.visit_at else "",
     }
 
 
-def read_asked(values: Mapping[str, str], before: EnquiryRecord, today: date) -> EnquiryRecord:
+def read_enquiry(values: Mapping[str, str], before: EnquiryRecord, today: date) -> EnquiryRecord:
     """What was typed, on top of what was there before; a field not asked for keeps its text.
 
     Raises :class:`Refused`.
     """
-    shown = {key: one_line(text) for key, text in asked_typed(before).items()}
+    shown = {key: one_line(text) for key, text in enquiry_typed(before).items()}
     typed = shown | dict(values)
     return EnquiryRecord(
         _customer(typed, before.customer),

@@ -10,7 +10,7 @@ from domain.job import Job
 from domain.pages import PageName
 from domain.tone import Tone
 from tui.job.enquiry.enquiry_dialog import note_rough
-from tui.job.enquiry.enquiry_fields import WHOLE, asked_of, asked_typed, read_asked
+from tui.job.enquiry.enquiry_fields import WHOLE, enquiry_of, enquiry_typed, read_enquiry
 from tui.job.page import JobPage
 from tui.widgets.form import Form
 
@@ -26,7 +26,7 @@ class EnquiryPage(JobPage):
 
     def fill(self, situation: Situation) -> None:
         """What is on record."""
-        self._form.fill(asked_typed(asked_of(situation.job)))
+        self._form.fill(enquiry_typed(enquiry_of(situation.job)))
 
     def follow(self, situation: Situation) -> None:  # noqa: ARG002  a price may have changed
         """The rough price at today's prices."""
@@ -34,7 +34,7 @@ class EnquiryPage(JobPage):
 
     def part(self, job: Job) -> object:
         """Who, where and what was said."""
-        return asked_of(job)
+        return enquiry_of(job)
 
     def on_form_changed(self) -> None:
         """The rough price follows what is typed; the screen hears of the change too."""
@@ -43,7 +43,7 @@ class EnquiryPage(JobPage):
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""
         job = self.job
-        asked = read_asked(self._form.values, asked_of(job), self.open_book.today)
+        asked = read_enquiry(self._form.values, enquiry_of(job), self.open_book.today)
         await self.record(
             lambda book: book.change_enquiry(job, asked),
             "Saved: the enquiry.",

@@ -22,7 +22,7 @@ from domain.tone import Tone
 from domain.trader import WeatherLimits
 from domain.units import parse_speed, parse_temperature
 from tui.job.page import JobPage
-from tui.widgets.field_values import shown, shown_date
+from tui.widgets.field_values import date_typed, number_typed
 from tui.widgets.form import YES_NO, Field, FieldRow, Form
 
 YES, NO = YES_NO
@@ -51,12 +51,12 @@ def read_laying(values: Mapping[str, str], today: date) -> Laying:
 def laying_typed(laying: Laying | None, today: date) -> dict[str, str]:
     """What stands in the fields; today until it is written up."""
     if laying is None:
-        return {"on": shown_date(today)}
+        return {"on": date_typed(today)}
     dry = "" if laying.deck_dry is None else YES if laying.deck_dry else NO
     return {
-        "on": shown_date(laying.on),
-        "temperature": shown(laying.temperature_c),
-        "wind": shown(laying.wind_mph),
+        "on": date_typed(laying.on),
+        "temperature": number_typed(laying.temperature_c),
+        "wind": number_typed(laying.wind_mph),
         "dry": dry,
     } | {f"tick-{key}": YES for key in laying.ticks}
 
@@ -66,8 +66,8 @@ def weather_notes(values: Mapping[str, str], limits: WeatherLimits) -> dict[str,
     cold = too_cold(_degrees(values["temperature"]), limits)
     windy = too_windy(_mph(values["wind"]), limits)
     return {
-        "temperature": f"▲ should be above {shown(limits.least_c)} °C" if cold else "",
-        "wind": f"▲ should be under {shown(limits.lay_mph)} mph" if windy else "",
+        "temperature": f"▲ should be above {number_typed(limits.least_c)} °C" if cold else "",
+        "wind": f"▲ should be under {number_typed(limits.lay_mph)} mph" if windy else "",
     }
 
 

@@ -11,7 +11,7 @@ from domain.estimate.usage import Outcome
 from domain.quantity import plural, show_quantity
 from tui.frame.safe_text import fitted
 from tui.frame.theme import PALETTES, Palette
-from tui.job.materials.materials_rows import Row, bar, quantity_of
+from tui.job.materials.materials_rows import MaterialRow, bar, quantity_of
 from tui.widgets.line_list import LineList
 
 _MARK, _WORDS, _ESTIMATED, _USED, _PART = 2, 31, 9, 7, 11
@@ -33,7 +33,7 @@ class MaterialsList(LineList):
             self.part = part
             super().__init__()
 
-    def draw_row(self, row: Row, width: int) -> Text:
+    def draw_row(self, row: MaterialRow, width: int) -> Text:
         """One line: words, estimate, used, the bar of the two, and what else became of it."""
         p = PALETTES[self.app.theme]
         usage = row.usage
@@ -104,7 +104,7 @@ def _columns(width: int, marked: Outcome) -> list[tuple[Outcome | None, int]]:
     ]
 
 
-def _bar(row: Row, width: int, p: Palette) -> Text:
+def _bar(row: MaterialRow, width: int, p: Palette) -> Text:
     inside, over, short = bar(row, width)
     text = Text(" ▲ " if row.far_over else "   ", style=p.caution, end="")
     text.append("▆" * inside, style=p.slate)

@@ -10,17 +10,17 @@ from textual.widgets import Static
 
 from domain.checks.check import Situation
 from domain.errors import Refused
-from domain.estimate.stock import draw
+from domain.estimate.stock import draw_from_stock
 from domain.estimate.usage import Outcome, UsageRecord, leftovers_to_store
 from domain.job import Job
 from domain.pages import PageName
 from domain.tone import Tone
 from tui.job.materials.materials_list import MaterialsList, MaterialsTitles
 from tui.job.materials.materials_rows import (
-    Row,
+    MaterialRow,
     accept,
     detail,
-    rows_of,
+    material_rows,
     stepped,
     stepped_by_pack,
     typed,
@@ -43,8 +43,8 @@ class MaterialsPage(JobPage):
 
     def __init__(self) -> None:
         super().__init__()
-        self._rows: tuple[Row, ...] = ()
-        self._at_first: tuple[Row, ...] = ()
+        self._rows: tuple[MaterialRow, ...] = ()
+        self._at_first: tuple[MaterialRow, ...] = ()
         self._figures = ""
 
     def body(self) -> Iterable[Widget]:
@@ -55,7 +55,7 @@ class MaterialsPage(JobPage):
 
     def fill(self, situation: Situation) -> None:
         """What was written up, or the estimate."""
-        self._rows = self._at_first = rows_of(situation.job)
+        self._rows = self._at_first = material_rows(situation.job)
         self._figures = ""
         self._to_part(Outcome.USED)
 
@@ -138,14 +138,14 @@ class MaterialsPage(JobPage):
             )
             return
         moves = leftovers_to_store(job, usages, self.open_book.today)
-        drawn = draw(moves, await self.open_book.ask(lambda book: book.stock()))
+        drawn = draw_from_stock(moves, await self.open_book.ask(lambda book: book.stock()))
         words = "Saved: materials and hours used." + (" Leftovers are in stock." if moves else "")
         await self.record(lambda book: book.record_usage(job, UsageRecord(usages, moves)), words)
         if drawn.short:
             self.job_screen.say(f"Saved. {drawn.words}", Tone.CAUTION)
 
     @property
-    def _row(self) -> Row | None:
+    def _row(self) -> MaterialRow | None:
         cursor = self.query_one(MaterialsList).cursor
         return self._rows[cursor] if cursor < len(self._rows) else None
 
@@ -159,7 +159,7 @@ class MaterialsPage(JobPage):
         self.query_one(MaterialsList).part = self.query_one(MaterialsTitles).part = part
         self._show()
 
-    def _type(self, row: Row, figures: str) -> None:
+    def _type(self, row: MaterialRow, figures: str) -> None:
         try:
             changed = typed(row, self._part, figures)
         except Refused as error:
@@ -168,11 +168,11 @@ class MaterialsPage(JobPage):
         self._figures = figures
         self._replace(self.query_one(MaterialsList).cursor, changed)
 
-    def _change(self, row: Row) -> None:
+    def _change(self, row: MaterialRow) -> None:
         self._figures = ""
         self._replace(self.query_one(MaterialsList).cursor, row)
 
-    def _replace(self, number: int, row: Row) -> None:
+    def _replace(self, number: int, row: MaterialRow) -> None:
         self._rows = (*self._rows[:number], row, *self._rows[number + 1 :])
         self._show()
 

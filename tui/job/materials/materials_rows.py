@@ -21,7 +21,7 @@ _HOURS = "hours "
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class MaterialRow:
     """One row as it stands on the page."""
 
     usage: Usage
@@ -45,13 +45,13 @@ class Row:
         return is_far_over(self.usage)
 
 
-def rows_of(job: Job) -> tuple[Row, ...]:
+def material_rows(job: Job) -> tuple[MaterialRow, ...]:
     """What was written up, or the estimate; none without a quote."""
     usages = job.usages or (estimate(job.quote.counting.basis) if job.quote else ())
-    return tuple(Row(usage, usage.taken, accepted=bool(job.usages)) for usage in usages)
+    return tuple(MaterialRow(usage, usage.taken, accepted=bool(job.usages)) for usage in usages)
 
 
-def quantity_of(row: Row, part: Outcome) -> Decimal:
+def quantity_of(row: MaterialRow, part: Outcome) -> Decimal:
     """How much stands in a part of the row."""
     usage = row.usage
     return {
@@ -62,37 +62,37 @@ def quantity_of(row: Row, part: Outcome) -> Decimal:
     }[part]
 
 
-def put(row: Row, part: Outcome, quantity: Decimal) -> Row:
+def put(row: MaterialRow, part: Outcome, quantity: Decimal) -> MaterialRow:
     """The row with another quantity in a part, and no longer accepted; never less than none."""
     usage = with_outcome(row.usage, part, max(quantity, Decimal(0)), row.on_van)
     on_van = usage.taken if part is Outcome.LEFT else row.on_van
-    return Row(usage, on_van)
+    return MaterialRow(usage, on_van)
 
 
-def stepped(row: Row, part: Outcome, by: int) -> Row:
+def stepped(row: MaterialRow, part: Outcome, by: int) -> MaterialRow:
     """So many units more; hours by the half."""
     step = _HOUR_STEP if row.usage.unit == "hour" else Decimal(1)
     return put(row, part, quantity_of(row, part) + by * step)
 
 
-def stepped_by_pack(row: Row, part: Outcome, by: int, basis: str) -> Row:
+def stepped_by_pack(row: MaterialRow, part: Outcome, by: int, basis: str) -> MaterialRow:
     """So many packs more, as they were priced in the option of this basis."""
     return put(row, part, quantity_of(row, part) + by * pack_size(basis, row.usage.element))
 
 
-def typed(row: Row, part: Outcome, figures: str) -> Row:
+def typed(row: MaterialRow, part: Outcome, figures: str) -> MaterialRow:
     """The row with the figures as far as they are typed. Raises :class:`Refused`."""
     plain = figures.rstrip(".") or "0"
     plain = f"0{plain}" if plain.startswith(".") else plain
     return put(row, part, read_quantity(row.words.capitalize(), plain, row.usage.unit))
 
 
-def accept(row: Row) -> Row:
+def accept(row: MaterialRow) -> MaterialRow:
     """The row as it stands is right."""
     return replace(row, accepted=True)
 
 
-def detail(row: Row) -> tuple[str, Tone]:
+def detail(row: MaterialRow) -> tuple[str, Tone]:
     """What became of what was taken, and how far it is from the estimate."""
     usage, over = row.usage, difference(row.usage)
     against = "as estimated"
@@ -109,7 +109,7 @@ def detail(row: Row) -> tuple[str, Tone]:
     return f"{sign}{against}; {whole}: {', '.join(shares) or 'nothing'}", tone
 
 
-def bar(row: Row, width: int) -> tuple[int, int, int]:
+def bar(row: MaterialRow, width: int) -> tuple[int, int, int]:
     """Cells of the bar: used inside the estimate, used over it, and estimated but not used."""
     used, estimated = row.usage.used, row.usage.estimated
     most = max(used, estimated)

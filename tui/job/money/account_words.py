@@ -16,7 +16,7 @@ from domain.snapshot import from_json
 from domain.tone import Tone
 
 
-def standing(job: Job, today: date) -> tuple[str, Tone]:
+def account_standing(job: Job, today: date) -> tuple[str, Tone]:
     """What is owed and since when, or what stands to the customer's credit."""
     credit = sum(payment.unallocated for payment in job.payments)
     over = f" {show_money(credit)} overpaid (credit)." if credit else ""

@@ -21,7 +21,7 @@ from domain.trader import Trader
 from storage.book import Book
 from tui.frame.safe_text import fitted
 from tui.frame.theme import PALETTES
-from tui.job.money.account_words import method_of, paper_as_issued, standing
+from tui.job.money.account_words import account_standing, method_of, paper_as_issued
 from tui.job.money.invoice_dialog import IssueDialog
 from tui.job.money.payment_dialog import MoneyIn, PaymentDialog
 from tui.job.page import JobPage
@@ -54,7 +54,7 @@ class MoneyPage(JobPage):
     def fill(self, situation: Situation) -> None:
         """The documents on record."""
         job = situation.job
-        words, tone = standing(job, situation.today)
+        words, tone = account_standing(job, situation.today)
         self.query_one("#standing", Static).update(Text(words, style=self.palette.tone(tone)))
         self.query_one(_Titles).display = bool(job.documents)
         self.query_one(LineList).show(len(job.documents), self._draw)

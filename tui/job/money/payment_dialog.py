@@ -11,7 +11,7 @@ from domain.errors import Refused
 from domain.job import PAYMENT_METHODS, Document
 from domain.money import Pence, read_money, show_money
 from domain.tone import Tone
-from tui.widgets.field_values import read_text, shown_date, typed_money
+from tui.widgets.field_values import date_typed, money_typed, read_text
 from tui.widgets.form import Field, Form
 from tui.widgets.form_dialog import FormDialog
 
@@ -56,8 +56,8 @@ class PaymentDialog(FormDialog[MoneyIn]):
             save,
             words=f"Owed on it: {show_money(document.owed)}. A receipt is made out for it.",
             values={
-                "pence": typed_money(document.owed),
-                "on": shown_date(today),
+                "pence": money_typed(document.owed),
+                "on": date_typed(today),
                 "method": PAYMENT_METHODS[0],
             },
         )

@@ -16,7 +16,7 @@ from tui.job.quote.quote_fields import (
     read_sending,
 )
 from tui.job.stage_dialogs import PASSED_WITH, note_fields, read_notes
-from tui.widgets.field_values import shown, shown_date
+from tui.widgets.field_values import date_typed, number_typed
 from tui.widgets.form_dialog import FormDialog, dialog_bindings
 
 
@@ -35,7 +35,7 @@ def send_dialog(
         lambda values: read_sending(values, read_notes(notes, values), quote.drafted_on, today),
         save,
         words=f"A sent quote cannot be changed. {PASSED_WITH if notes else ''}".rstrip(),
-        values={"sent_on": shown_date(today), "holds": shown(days)},
+        values={"sent_on": date_typed(today), "holds": number_typed(days)},
     )
 
 

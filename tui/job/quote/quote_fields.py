@@ -21,12 +21,12 @@ from domain.job import (
 )
 from domain.money import Pence, read_money
 from tui.widgets.field_values import (
+    date_typed,
+    money_typed,
+    number_typed,
     read_count,
     read_number,
     read_text,
-    shown,
-    shown_date,
-    typed_money,
 )
 from tui.widgets.form import YES_NO, Field
 
@@ -67,8 +67,8 @@ def pricing_typed(quote: Quote | None) -> dict[str, str]:
         return {}
     basis = basis_of(quote)
     return {
-        "miles": shown(basis.miles) if basis else "",
-        "deposit": typed_money(quote.deposit) if quote.deposit else "",
+        "miles": number_typed(basis.miles) if basis else "",
+        "deposit": money_typed(quote.deposit) if quote.deposit else "",
     }
 
 
@@ -111,17 +111,17 @@ def acceptance_typed(job: Job, quote: Quote, today: date) -> dict[str, str]:
     if taken is None:
         return {
             "who": job.customer.name,
-            "on": shown_date(today),
-            "notice_on": shown_date(notice_sent_on(job.customer, quote)),
+            "on": date_typed(today),
+            "notice_on": date_typed(notice_sent_on(job.customer, quote)),
         }
     return {
         "covering": _named(quote.counting),
         "who": taken.who,
-        "on": shown_date(taken.on),
+        "on": date_typed(taken.on),
         "means": taken.means.value,
         "made_at": taken.made_at.value,
-        "notice_on": shown_date(taken.notice_on),
-        "early_request_on": shown_date(taken.early_request_on),
+        "notice_on": date_typed(taken.notice_on),
+        "early_request_on": date_typed(taken.early_request_on),
         "knows_right_ends": YES_NO[0] if taken.knows_right_ends else "",
     }
 

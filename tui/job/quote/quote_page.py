@@ -29,7 +29,7 @@ from tui.job.quote.quote_fields import (
     pricing_typed,
     read_pricing,
 )
-from tui.job.quote.quote_shown import customer_part, own_part, standing, two_versions
+from tui.job.quote.quote_shown import customer_part, own_part, quote_standing, two_versions
 from tui.job.roof_views import show_coverings
 from tui.papers.paper_part import PaperPart
 from tui.widgets.form import Form
@@ -78,7 +78,7 @@ class QuotePage(JobPage):
         seen, own = self.query_one("#seen", PaperPart), self.query_one("#own", PaperPart)
         seen.paper = customer_part(job, quote, situation.trader) if quote else None
         own.paper = own_part(quote) if quote else None
-        words, tone = standing(job, quote) if quote else (_NOT_PRICED, Tone.QUIET)
+        words, tone = quote_standing(job, quote) if quote else (_NOT_PRICED, Tone.QUIET)
         line = self.query_one("#standing", Static)
         line.set_classes(f"-{tone.value}")
         line.update(Content(_SIGNS.get(tone, "") + one_line(words)))

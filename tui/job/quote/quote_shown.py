@@ -24,7 +24,7 @@ from domain.trader import Trader
 _MADE_OF = "What makes up the cost"
 
 
-def standing(job: Job, quote: Quote) -> tuple[str, Tone]:
+def quote_standing(job: Job, quote: Quote) -> tuple[str, Tone]:
     """The version, what the customer pays, and what has become of it; and if another one counts."""
     words, tone = _become_of(quote)
     *others, least = sorted((to_pay(job, each) for each in _open(quote)), reverse=True)

@@ -18,7 +18,7 @@ from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.job.page import JobPage
-from tui.widgets.field_values import read_optional_date, read_text, shown_date
+from tui.widgets.field_values import date_typed, read_optional_date, read_text
 from tui.widgets.form import Field, Form
 from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_list import LineList
@@ -45,11 +45,11 @@ def sign_off_typed(job: Job, today: date) -> dict[str, str]:
     """What stands in the fields."""
     done = job.sign_off
     if done is None:
-        return {"who": job.customer.name, "on": shown_date(today)}
+        return {"who": job.customer.name, "on": date_typed(today)}
     return {
         "who": done.who,
-        "on": shown_date(done.on),
-        "until": shown_date(done.guarantee_until),
+        "on": date_typed(done.on),
+        "until": date_typed(done.guarantee_until),
         "words": done.guarantee_words,
     }
 

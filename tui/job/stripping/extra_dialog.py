@@ -11,7 +11,7 @@ from domain.job import Extra, ExtraState, Means
 from domain.money import Pence, read_money, show_money, times
 from domain.tax import VatBand, rate_on
 from domain.trader import Trader
-from tui.widgets.field_values import read_number, read_text, shown, shown_date, typed_money
+from tui.widgets.field_values import date_typed, money_typed, number_typed, read_number, read_text
 from tui.widgets.form import YES_NO, Field, Form
 from tui.widgets.form_dialog import FormDialog
 
@@ -119,15 +119,15 @@ def extra_typed(extra: Extra | None, today: date) -> dict[str, str]:
     """What stands in the fields."""
     if extra is None:
         start = {"unit": "m", "state": ExtraState.OPEN.value, "before": YES_NO[1]}
-        return start | {"on": shown_date(today)}
+        return start | {"on": date_typed(today)}
     return {
         "words": extra.words,
-        "quantity": shown(extra.quantity),
+        "quantity": number_typed(extra.quantity),
         "unit": extra.unit,
-        "price": typed_money(extra.price),
+        "price": money_typed(extra.price),
         "state": extra.state.value,
         "by": extra.agreed_by,
-        "on": shown_date(extra.agreed_on or today),
+        "on": date_typed(extra.agreed_on or today),
         "means": extra.means.value if extra.means else "",
         "before": YES_NO[0] if extra.begun_before else YES_NO[1],
     }

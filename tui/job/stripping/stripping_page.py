@@ -28,7 +28,7 @@ from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.job.page import JobPage
 from tui.job.stripping.extra_dialog import ExtraDialog
-from tui.widgets.field_values import read_number, read_text, shown, shown_date
+from tui.widgets.field_values import date_typed, number_typed, read_number, read_text
 from tui.widgets.form import Field, Form
 from tui.widgets.line_list import LineList
 
@@ -61,12 +61,12 @@ def stripping_typed(job: Job, today: date) -> dict[str, str]:
     """What stands in the fields; the weight is worked out until it is weighed."""
     done = job.stripping
     if done is None:
-        return {"on": shown_date(today), "kg": worked_out_kg(job)}
+        return {"on": date_typed(today), "kg": worked_out_kg(job)}
     return {
-        "on": shown_date(done.on),
+        "on": date_typed(done.on),
         "found": done.found,
         "cover": done.cover.value,
-        "kg": shown(done.waste_kg),
+        "kg": number_typed(done.waste_kg),
         "to": done.waste_to,
         "note": done.transfer_note,
     }
@@ -80,7 +80,7 @@ def worked_out_kg(job: Job) -> str:
         area = to_decimal(build_roof(job.survey.measures).area / 10**6)
     except HeadlapError:
         return ""  # the survey says what is wrong with the roof
-    return shown(Decimal(half_up(Fraction(old_mass(area, job.survey.old)))) or None)
+    return number_typed(Decimal(half_up(Fraction(old_mass(area, job.survey.old)))) or None)
 
 
 def waste_note(typed: str, job: Job, van: Van) -> str:

@@ -5,11 +5,11 @@ Labels are those by which the roof itself refuses a measure, so that a refusal f
 
 from domain.coverings.registry import COVERINGS
 from domain.job import DeckKind, DeckState, OldKind, Suspicion
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF
 from tui.widgets.form import YES_NO, Field
 
-FORMS = tuple(form.value for form in Form)
+FORMS = tuple(form.value for form in RoofForm)
 """The forms of a roof, as they are chosen."""
 _BOARDS = ("deck_kind", DeckKind.BOARDS.value)
 

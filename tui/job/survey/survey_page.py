@@ -22,7 +22,7 @@ from tui.job.roof_views import show_coverings, show_takeoff
 from tui.job.survey.slope_dialog import SlopeDialog
 from tui.job.survey.slope_list import SlopeList
 from tui.job.survey.survey_fields import FIELDS, LENGTHS
-from tui.job.survey.survey_reading import boards_told, read_survey, survey_typed
+from tui.job.survey.survey_reading import boards_told, survey_from_fields, survey_typed
 from tui.job.survey.takeoff_as_typed import counting, length_note, suspected, work_out
 from tui.job.survey.takeoff_beside import TakeoffBeside
 from tui.widgets.form import Form
@@ -121,7 +121,7 @@ class SurveyPage(JobPage):
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""
         job = self.job
-        survey = read_survey(
+        survey = survey_from_fields(
             self._form.values, job.survey, self.open_book.today, self._slopes.slopes
         )
         await self.record(lambda book: book.save_survey(job, survey), "Saved: the survey.")

@@ -20,12 +20,12 @@ from domain.job import (
     Survey,
     Suspicion,
 )
-from domain.setting_out.kinds import Form
+from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures, TapedSlope
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.job.survey.boards_field import boards_note, read_boards
 from tui.job.survey.survey_fields import EDGES, FORMS, KEYS, LABELS, LENGTHS
-from tui.widgets.field_values import read_count, read_optional_date, shown, shown_date
+from tui.widgets.field_values import date_typed, number_typed, read_count, read_optional_date
 from tui.widgets.kept_lines import kept
 
 V = TypeVar("V")
@@ -35,13 +35,13 @@ K = TypeVar("K", bound=StrEnum)
 def survey_typed(survey: Survey | None) -> dict[str, str]:
     """What stands in the fields for a survey; nothing but an apex when there is none yet."""
     if survey is None:
-        return {"form": Form.APEX.value}
+        return {"form": RoofForm.APEX.value}
     measures, covering, access = survey.measures, survey.covering, survey.access
     typed = {key: _typed(getattr(measures, key)) for key in (*LENGTHS, "pitch")}
     return {
         **typed,
         "form": measures.form.value,
-        "sides": shown(measures.sides),
+        "sides": number_typed(measures.sides),
         "covering": COVERINGS[covering.key].name if covering and covering.key in COVERINGS else "",
         "colour": covering.colour if covering else "",
         **_deck_typed(survey.deck),
@@ -51,11 +51,11 @@ def survey_typed(survey: Survey | None) -> dict[str, str]:
         "means": access.means,
         "two_people": _yes_no(access.two_people),
         "photos": access.photos,
-        "visited_on": shown_date(survey.visited_on),
+        "visited_on": date_typed(survey.visited_on),
     }
 
 
-def read_survey(
+def survey_from_fields(
     values: Mapping[str, str],
     before: Survey | None,
     today: date,
@@ -90,8 +90,8 @@ def read_measures(values: Mapping[str, str], slopes: tuple[TapedSlope, ...] = ()
     lengths = {key: read_length(key, values[key]) for key in LENGTHS}
     pitch = _given(values["pitch"], lambda text: parse_angle("Pitch", text))
     sides = _given(values["sides"], lambda text: read_count("Sides", text, "how many", most=12))
-    form = Form(values["form"])
-    taped = slopes if form is Form.SLOPES else ()
+    form = RoofForm(values["form"])
+    taped = slopes if form is RoofForm.SLOPES else ()
     return RoofMeasures(form=form, pitch=pitch, sides=sides, slopes=taped, **lengths)
 
 
@@ -164,7 +164,7 @@ def _deck_typed(deck: Deck) -> dict[str, str]:
         "seen_below": _yes_no(deck.seen_below),
         "nails_inside": _yes_no(deck.nails_inside),
         "state": deck.state or "",
-        "replace_m": shown(deck.replace_m),
+        "replace_m": number_typed(deck.replace_m),
         "works_off": _yes_no(deck.works_off),
     }
 
@@ -172,7 +172,7 @@ def _deck_typed(deck: Deck) -> dict[str, str]:
 def _old_typed(old: OldCovering) -> dict[str, str]:
     return {
         "old_kind": old.kind or "",
-        "layers": shown(old.layers),
+        "layers": number_typed(old.layers),
         "suspicion": old.suspicion or "",
         "cleared_by": old.cleared_by,
     }

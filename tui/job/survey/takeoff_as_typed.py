@@ -47,7 +47,7 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class TakeoffAsTyped:
     """What follows from a survey."""
 
     figures: tuple[Figure, ...]
@@ -61,7 +61,7 @@ def work_out(
     watch: Watch | None = None,
     slopes: tuple[TapedSlope, ...] = (),
     van: Van = _NO_LIMIT,
-) -> Found:
+) -> TakeoffAsTyped:
     """The take-off of the survey as typed, as far as it goes.
 
     What cannot be worked out yet is told in a quiet sentence: typing may not be finished.
@@ -73,7 +73,9 @@ def work_out(
         worked += _of_roof(roof)
         covering = read_covering(values)
         if covering is None:
-            return Found((*worked, Figure("", "Choose the covering to count it.", Tone.QUIET)))
+            return TakeoffAsTyped(
+                (*worked, Figure("", "Choose the covering to count it.", Tone.QUIET))
+            )
         counted = take_off(
             roof,
             COVERINGS[covering.key],
@@ -85,8 +87,8 @@ def work_out(
         own = counted.cautions[len(roof.cautions) :]  # the roof's are said above
         worked += (Figure("", caution, Tone.CAUTION) for caution in own)
     except Refused as error:
-        return Found((*worked, Figure("", f"{error.field}: {error.remedy}", Tone.QUIET)))
-    return Found(tuple(worked), draw_roof(counted))
+        return TakeoffAsTyped((*worked, Figure("", f"{error.field}: {error.remedy}", Tone.QUIET)))
+    return TakeoffAsTyped(tuple(worked), draw_roof(counted))
 
 
 def counting(so_far: tuple[int, int] | None) -> Figure:

@@ -10,7 +10,7 @@ from domain.tone import Tone
 from tui.frame.safe_text import one_line
 from tui.frame.theme import PALETTES, Palette
 from tui.job.survey.takeoff_as_typed import Figure
-from tui.roof.small_drawing import roof_lines
+from tui.roof.small_drawing import small_roof_lines
 
 _LABEL = 10
 _GAP = "   "
@@ -60,7 +60,7 @@ class TakeoffBeside(Widget):
         lines = height - len(told.wrap(self.app.console, width)) - 1
         if self.drawing is None or self.stop or lines < 1:
             return []
-        return roof_lines(self.drawing, width, lines, p)
+        return small_roof_lines(self.drawing, width, lines, p)
 
     @property
     def _all(self) -> tuple[Figure, ...]:

@@ -23,10 +23,10 @@ from tui.frame.safe_text import one_line
 from tui.job.enquiry.enquiry_dialog import EnquiryDialog
 from tui.job.enquiry.enquiry_fields import (
     NOMINAL,
-    asked_of,
-    asked_typed,
-    new_asked,
-    read_asked,
+    enquiry_of,
+    enquiry_typed,
+    new_enquiry,
+    read_enquiry,
     rough_words,
 )
 from tui.job.job_screen import JobScreen
@@ -143,9 +143,9 @@ def test_what_is_on_record_is_read_back_unchanged_though_it_holds_line_breaks() 
         builders.site(access="side\ngate"),
         builders.enquiry(said="torn\n\nat the ridge", rough=640_00),
     )
-    shown = {key: one_line(text) for key, text in asked_typed(asked).items()}
-    assert read_asked(shown, asked, TODAY) == asked
-    assert read_asked({}, asked, TODAY) == asked
+    shown = {key: one_line(text) for key, text in enquiry_typed(asked).items()}
+    assert read_enquiry(shown, asked, TODAY) == asked
+    assert read_enquiry({}, asked, TODAY) == asked
 
 
 @pytest.mark.parametrize(
@@ -160,14 +160,14 @@ def test_what_is_on_record_is_read_back_unchanged_though_it_holds_line_breaks() 
     ],
 )
 def test_a_refusal_names_the_field(field: str, typed: str, label: str) -> None:
-    asked = asked_of(builders.job_at(Stage.ENQUIRY))
+    asked = enquiry_of(builders.job_at(Stage.ENQUIRY))
     with pytest.raises(Refused) as refused:
-        read_asked({field: typed}, asked, TODAY)
+        read_enquiry({field: typed}, asked, TODAY)
     assert refused.value.field == label
 
 
 def test_a_new_enquiry_is_of_today() -> None:
-    asked = read_asked({"name": "Mr Hale"}, new_asked(TODAY), TODAY)
+    asked = read_enquiry({"name": "Mr Hale"}, new_enquiry(TODAY), TODAY)
     assert asked.enquiry.received_on == TODAY
 
 

@@ -21,8 +21,8 @@ from tui.job.materials.materials_rows import (
     accept,
     bar,
     detail,
+    material_rows,
     put,
-    rows_of,
     stepped,
     stepped_by_pack,
     typed,
@@ -186,11 +186,13 @@ async def test_without_a_quote_it_says_what_comes_first(tmp_path: Path) -> None:
 
 
 def _rows() -> dict[str, int]:
-    return {row.usage.element: n for n, row in enumerate(rows_of(priced.laid_job(priced.quote())))}
+    return {
+        row.usage.element: n for n, row in enumerate(material_rows(priced.laid_job(priced.quote())))
+    }
 
 
 def test_nothing_goes_under_none_however_often_it_is_stepped() -> None:
-    for row in rows_of(priced.laid_job(priced.quote())):
+    for row in material_rows(priced.laid_job(priced.quote())):
         for part in row.parts:
             least = row
             for _ in range(200):
@@ -203,10 +205,10 @@ def test_nothing_goes_under_none_however_often_it_is_stepped() -> None:
 def test_a_pack_is_as_many_as_it_was_priced_with() -> None:
     job = priced.laid_job(priced.quote())
     assert job.quote is not None
-    strips = rows_of(job)[_rows()["strips"]]
+    strips = material_rows(job)[_rows()["strips"]]
     more = stepped_by_pack(strips, Outcome.RETURNED, 1, job.quote.counting.basis)
     assert more.usage.returned == priced.PRICES[0].per_pack == 21
-    hours = rows_of(job)[_rows()["hours-lay"]]
+    hours = material_rows(job)[_rows()["hours-lay"]]
     assert (
         stepped_by_pack(hours, Outcome.USED, 1, job.quote.counting.basis).usage.used
         == hours.usage.used + 1
@@ -215,7 +217,7 @@ def test_a_pack_is_as_many_as_it_was_priced_with() -> None:
 
 @pytest.mark.parametrize(("figures", "used"), [("", "0"), (".", "0"), (".5", "0.5"), ("7.", "7")])
 def test_figures_are_read_as_far_as_they_are_typed(figures: str, used: str) -> None:
-    underlay = rows_of(priced.laid_job(priced.quote()))[_rows()["underlay"]]
+    underlay = material_rows(priced.laid_job(priced.quote()))[_rows()["underlay"]]
     assert typed(accept(underlay), Outcome.USED, figures).usage.used == Decimal(used)
     assert not typed(accept(underlay), Outcome.USED, figures).accepted
 
@@ -230,14 +232,14 @@ def test_figures_are_read_as_far_as_they_are_typed(figures: str, used: str) -> N
     ],
 )
 def test_a_row_is_told_against_its_estimate(used: str, words: str) -> None:
-    strips = rows_of(priced.laid_job(priced.quote()))[_rows()["strips"]]
+    strips = material_rows(priced.laid_job(priced.quote()))[_rows()["strips"]]
     assert detail(put(strips, Outcome.USED, Decimal(used)))[0] == words
 
 
 @pytest.mark.parametrize("used", ["0", "1", "54", "55", "56", "100000"])
 @pytest.mark.parametrize("width", [0, 1, 6, 40])
 def test_the_bar_never_leaves_its_cells(used: str, width: int) -> None:
-    strips = rows_of(priced.laid_job(priced.quote()))[_rows()["strips"]]
+    strips = material_rows(priced.laid_job(priced.quote()))[_rows()["strips"]]
     cells = bar(put(strips, Outcome.USED, Decimal(used)), width)
     assert min(cells) >= 0
     assert sum(cells) == width
@@ -246,6 +248,6 @@ def test_the_bar_never_leaves_its_cells(used: str, width: int) -> None:
 
 def test_what_was_written_up_stands_as_it_was() -> None:
     job = builders.job_at(Stage.LAID)
-    assert tuple(row.usage for row in rows_of(job)) == job.usages
-    assert all(row.accepted for row in rows_of(job))
-    assert rows_of(builders.job_at(Stage.SURVEY)) == ()
+    assert tuple(row.usage for row in material_rows(job)) == job.usages
+    assert all(row.accepted for row in material_rows(job))
+    assert material_rows(builders.job_at(Stage.SURVEY)) == ()

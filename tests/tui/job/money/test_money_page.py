@@ -19,7 +19,7 @@ from tests.tui.enquiry_book import NASTY, read_again, turn_to
 from tests.tui.hands import Clock, Hands, key
 from tests.tui.job_book import NOW, TODAY, app_on, carried_to
 from tests.tui.sight import SIZES, click_on, cut_off, sees
-from tui.job.money.account_words import standing
+from tui.job.money.account_words import account_standing
 from tui.job.money.invoice_dialog import IssueDialog
 from tui.job.money.payment_dialog import afterwards, read_money_in
 from tui.papers.paper_screen import PaperScreen
@@ -244,14 +244,14 @@ def test_a_payment_refuses_by_name(typed: dict[str, str], label: str) -> None:
 def test_how_the_account_stands(on: object, words: str, tone: Tone) -> None:
     job = builders.job_at(Stage.SIGNED_OFF)
     assert isinstance(on, type(TODAY))
-    assert standing(job, on) == (words, tone)
+    assert account_standing(job, on) == (words, tone)
 
 
 def test_a_paid_account_and_an_empty_one_are_told_apart() -> None:
     job = builders.job_at(Stage.SIGNED_OFF)
     paid = tuple(replace(document, paid=document.gross) for document in job.documents)
     over = Payment(TODAY, 500_00, "cash")
-    assert standing(replace(job, documents=paid), TODAY) == ("✓ Paid.", Tone.GOOD)
-    assert standing(replace(job, documents=()), TODAY)[1] is Tone.QUIET
-    words, _ = standing(replace(job, documents=paid, payments=(over,)), TODAY)
+    assert account_standing(replace(job, documents=paid), TODAY) == ("✓ Paid.", Tone.GOOD)
+    assert account_standing(replace(job, documents=()), TODAY)[1] is Tone.QUIET
+    words, _ = account_standing(replace(job, documents=paid, payments=(over,)), TODAY)
     assert words == "✓ Paid. £500.00 overpaid (credit)."

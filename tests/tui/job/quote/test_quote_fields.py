@@ -24,9 +24,9 @@ from tui.job.quote.quote_fields import (
     read_pricing,
     read_sending,
 )
-from tui.job.quote.quote_shown import customer_part, own_part, standing
+from tui.job.quote.quote_shown import customer_part, own_part, quote_standing
 from tui.papers.as_text import plain_text
-from tui.widgets.field_values import shown_date
+from tui.widgets.field_values import date_typed
 
 TODAY = date(2026, 6, 10)
 SOURCES = PricesAndStock(priced.PRICES, (), builders.VISIT)
@@ -71,7 +71,7 @@ def test_of_several_options_each_has_what_it_comes_to_and_what_it_leaves() -> No
     quote = priced.three_options()
     job = replace(JOB, quotes=(quote,))
     least = option_total(quote.options[2]).gross
-    assert standing(job, quote)[0].startswith(f"Version 1, from {show_money(least)}. Draft,")
+    assert quote_standing(job, quote)[0].startswith(f"Version 1, from {show_money(least)}. Draft,")
     choice = customer_part(job, quote, builders.trader()).blocks[0]
     assert choice == Details(
         tuple((words, show_money(option_total(o).gross)) for words, o in _named(quote))
@@ -97,7 +97,7 @@ def test_once_one_is_taken_it_stands_alone() -> None:
     assert shown.title == "Felt, slate grey"
     assert own_part(taken) == own_part(alone)
     whole = show_money(option_total(alone.options[0]).gross)
-    assert standing(job, taken)[0].startswith(f"Version 1, {whole}. Accepted by Mrs Adeyemi")
+    assert quote_standing(job, taken)[0].startswith(f"Version 1, {whole}. Accepted by Mrs Adeyemi")
 
 
 def test_the_least_charge_is_told_apart_and_boards_carry_no_contingency() -> None:
@@ -125,21 +125,21 @@ def test_a_householder_reads_the_whole_with_vat_and_a_business_net() -> None:
     net = sum(line.price for line in quote.options[0].lines)
     job = replace(JOB, quotes=(quote,))
     business = replace(job, customer=builders.customer(kind=CustomerKind.BUSINESS))
-    assert standing(business, quote)[0].startswith(f"Version 1, £{net / 100:.2f}.")
-    assert not standing(job, quote)[0].startswith(f"Version 1, £{net / 100:.2f}.")
+    assert quote_standing(business, quote)[0].startswith(f"Version 1, £{net / 100:.2f}.")
+    assert not quote_standing(job, quote)[0].startswith(f"Version 1, £{net / 100:.2f}.")
 
 
 def test_each_version_is_told_by_what_became_of_it() -> None:
     taken = builders.sent(acceptance=builders.acceptance(who=NASTY))
     draft = builders.draft(number=2, id=2)
     job = replace(JOB, quotes=(taken, draft))
-    words, tone = standing(job, draft)
+    words, tone = quote_standing(job, draft)
     assert tone is Tone.CAUTION
     assert words.endswith("Version 1 is the accepted one.")
     older = customer_part(job, draft, builders.trader()).blocks[-1]
     assert isinstance(older, Words)
     assert NASTY in older.text
-    assert standing(job, builders.sent())[0].endswith("valid until Sat 4 Jul 2026.")
+    assert quote_standing(job, builders.sent())[0].endswith("valid until Sat 4 Jul 2026.")
 
 
 def test_the_part_begins_with_the_covering_and_has_one_table_and_one_total() -> None:
@@ -211,7 +211,7 @@ def test_a_yes_is_read_back_unchanged() -> None:
 
 def test_the_notice_that_came_with_the_quote_is_offered_as_given_then() -> None:
     quote = builders.sent()
-    assert acceptance_typed(JOB, quote, TODAY)["notice_on"] == shown_date(builders.SENT)
+    assert acceptance_typed(JOB, quote, TODAY)["notice_on"] == date_typed(builders.SENT)
     business = replace(JOB, customer=builders.customer(kind=CustomerKind.BUSINESS))
     assert acceptance_typed(business, quote, TODAY)["notice_on"] == ""
     taken = builders.sent(acceptance=builders.acceptance(notice_on=None))

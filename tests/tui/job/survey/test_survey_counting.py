@@ -12,7 +12,7 @@ from domain.estimate.supplies import PricesAndStock
 from domain.pages import PageName
 from tests import builders
 from tests.tui.enquiry_book import app_on, book_at, form_of, turn_to, until
-from tui.job.survey.takeoff_as_typed import Figure, Found, work_out
+from tui.job.survey.takeoff_as_typed import Figure, TakeoffAsTyped, work_out
 from tui.job.survey.takeoff_beside import TakeoffBeside
 from tui.shell.app import HeadlapApp
 
@@ -25,13 +25,13 @@ class SlowFor:
 
     def __call__(
         self, values: Mapping[str, str], sources: PricesAndStock, watch: Watch, *others: Any
-    ) -> Found:
+    ) -> TakeoffAsTyped:
         if values["length"] != "2400 mm":
             return work_out(values, sources, watch, *others)
         while watch(214, 208):
             threading.Event().wait(0.001)
         self.stopped.set()
-        return Found((Figure("Packs", "of what nobody waits for"),))
+        return TakeoffAsTyped((Figure("Packs", "of what nobody waits for"),))
 
 
 @pytest.fixture

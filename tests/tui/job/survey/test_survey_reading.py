@@ -12,7 +12,7 @@ from tests import builders
 from tests.tui.enquiry_book import NASTY
 from tui.frame.safe_text import one_line
 from tui.job.survey.survey_fields import FIELDS, ROOF
-from tui.job.survey.survey_reading import read_survey, survey_typed
+from tui.job.survey.survey_reading import survey_from_fields, survey_typed
 
 TODAY = date(2026, 6, 3)
 EMPTY = {field.id: "" for field in FIELDS}
@@ -31,7 +31,7 @@ def test_a_survey_is_read_back_unchanged_though_it_holds_line_breaks() -> None:
         edges=replace(builders.survey().edges, gutter=f"{NASTY}\nloose"),
     )
     shown = {key: one_line(text) for key, text in survey_typed(survey).items()}
-    assert read_survey(EMPTY | shown, survey, TODAY) == survey
+    assert survey_from_fields(EMPTY | shown, survey, TODAY) == survey
 
 
 @pytest.mark.parametrize(
@@ -46,5 +46,5 @@ def test_a_survey_is_read_back_unchanged_though_it_holds_line_breaks() -> None:
 )
 def test_a_refusal_names_the_field(field: str, typed: str, label: str) -> None:
     with pytest.raises(Refused) as refused:
-        read_survey(TYPED | {field: typed}, None, TODAY)
+        survey_from_fields(TYPED | {field: typed}, None, TODAY)
     assert refused.value.field == label
