@@ -12,12 +12,12 @@ from domain.checks.booked import BOOKED_CHECKS
 from domain.checks.check import Check, Severity, Situation
 from domain.checks.laid import LAID_CHECKS, LAYING_TICKS
 from domain.checks.quoted import QUOTED_CHECKS
+from domain.checks.reminders import REMINDERS
 from domain.checks.signed_off import SIGNED_OFF_CHECKS
 from domain.checks.stripped import STRIPPED_CHECKS
 from domain.checks.survey import SURVEY_CHECKS
 from domain.errors import NotNow, Refused
 from domain.job import CautionNote, Ending, Job, Quote, Stage
-from domain.papers.reminders import REMINDERS
 
 __all__ = [
     "CHECKS",

@@ -207,7 +207,7 @@ def _supply(need: Need, price: Price, colour: str, sources: PricesAndStock) -> S
 
 
 def _by_the_roll(need: Rolls, price: Price, colour: str, held: Decimal) -> Supply:
-    """RollMaterial, cut at the roll's own length.
+    """Lengths, cut at the roll's own length.
 
     Left-overs are pieces of a length that is not known, so less than the whole need saves only
     whole rolls.

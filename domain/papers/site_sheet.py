@@ -10,6 +10,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from domain.checks.laid import LAYING_TICKS
+from domain.checks.reminders import REMINDERS
 from domain.cutting.plan import CutStrip, Part, PieceKind
 from domain.days.weather import limits_in_words
 from domain.drawing.marks import lettered
@@ -29,7 +30,6 @@ from domain.papers.blocks import (
     Words,
 )
 from domain.papers.felt_on_roof import felt_on_roof
-from domain.papers.reminders import REMINDERS
 from domain.papers.roof_parts import edge_tables
 from domain.papers.shared_parts import lines_of, numbered, sentence
 from domain.quantity import show_amount, to_decimal

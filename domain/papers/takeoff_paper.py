@@ -5,6 +5,7 @@ from decimal import Decimal
 from fractions import Fraction
 from types import MappingProxyType
 
+from domain.checks.reminders import REMINDERS
 from domain.coverings.materials import Material
 from domain.cutting.plan import CutPlan, CutStrip, Part, PieceKind
 from domain.drawing.marks import lettered
@@ -14,7 +15,6 @@ from domain.exact import half_up
 from domain.job import Job, Stage
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Words
 from domain.papers.felt_parts import felt_blocks, felt_to_buy
-from domain.papers.reminders import REMINDERS
 from domain.papers.roof_parts import edge_tables, materials_to_buy, weights_of
 from domain.papers.shared_parts import left_over, metres, sentence
 from domain.quantity import show_amount, to_decimal

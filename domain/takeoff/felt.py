@@ -1,4 +1,4 @@
-"""Felt in rolls: the lengths of every slope, the capping over ridges and hips, what holds them down.
+"""Felt in rolls: the lengths of every slope, the capping over ridges and hips, their fixings.
 
 Every figure is common practice.
 """

@@ -1,4 +1,4 @@
-"""RollMaterial in rolls along the eaves: underlay under the shingles, and felt.
+"""What comes in rolls, laid along the eaves: underlay under the shingles, and felt.
 
 Every figure is common practice.
 """

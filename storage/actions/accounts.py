@@ -35,7 +35,8 @@ class AccountActions(Database):
     def record_payment(self, job: Job, received: Received) -> Job:
         """Record money that came in for an invoice, and give a receipt.
 
-        What exceeds it goes where :func:`domain.accounts.receipt.allocations_for` says. Raises as that does.
+        What exceeds it goes where :func:`domain.accounts.receipt.allocations_for` says, which also
+        says what is refused.
         """
         with self._on_job(job, f"the payment of {show_money(received.pence)}") as work:
             payment = Payment(

@@ -55,7 +55,7 @@ from storage.rows import (
 V = TypeVar("V")
 
 _SURVEY_COLUMNS = {"measures": "roof", "old": "old_covering"}
-"""StageFilter of the survey whose column says more than the field."""
+"""Groups of the survey whose column says more than the field."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""CoveringColumns as the steps of the migration write them: a type, and the check that guards it.
+"""Columns as the steps of the migration write them: a type, and the check that guards it.
 
 SQLite has no dates and no exact decimals: days are ISO text, decimals plain digits, money whole
 pence. The words here are part of every step that used them, so they are added to, never changed.

@@ -19,7 +19,7 @@ class TableRow(SQLModel):
 
     @declared_attr.directive
     def __tablename__(cls) -> str:  # noqa: N805 -- SQLAlchemy calls it with the class
-        return re.sub(r"(?<!^)(?=[A-Z])", "_", cls.__name__.removesuffix("TableRow")).lower()
+        return re.sub(r"(?<!^)(?=[A-Z])", "_", cls.__name__.removesuffix("Row")).lower()
 
 
 def key() -> Any:

@@ -1,5 +1,6 @@
 """The folders of the domain stand on each other one way round: no circle of imports."""
 
+import ast
 from graphlib import TopologicalSorter
 from pathlib import Path
 
@@ -30,3 +31,29 @@ def test_no_folder_of_the_domain_imports_itself_by_way_of_others() -> None:
     order = list(TopologicalSorter(stands_on).static_order())  # raises CycleError, with the circle
     assert order.index("domain.coverings") < order.index("domain.setting_out.forms")
     assert order.index("domain.setting_out.forms") < order.index("domain.estimate")
+
+
+def _modules(*folders: str) -> dict[str, set[str]]:
+    """Every module of these folders with the modules it imports, those for the type checker too."""
+    names = {_name(path): path for path in files(*folders)}
+    return {name: _imported(path, set(names)) - {name} for name, path in names.items()}
+
+
+def _name(path: Path) -> str:
+    inner = path.relative_to(ROOT).with_suffix("").parts
+    return ".".join(inner[:-1] if inner[-1] == "__init__" else inner)
+
+
+def _imported(path: Path, ours: set[str]) -> set[str]:
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module:
+            whole = {f"{node.module}.{name.name}" for name in node.names}
+            found |= (whole & ours) or ({node.module} & ours)
+    return found
+
+
+def test_no_module_imports_itself_by_way_of_others_not_even_for_the_type_checker() -> None:
+    stands_on = _modules("domain", "storage", "tui", "demo_data")
+    assert "tui.frame.screen" in stands_on["tui.week.week_screen"]
+    list(TopologicalSorter(stands_on).static_order())  # raises CycleError, with the circle

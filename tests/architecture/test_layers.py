@@ -18,8 +18,8 @@ ONLY_IN = {
     "sqlmodel": r"storage/.+\.py",
     "sqlalchemy": r"storage/.+\.py",
     "sqlite3": r"storage/.+\.py",
-    "typst": r"tui/papers/typeset\.py",
-    "platformdirs": r"storage/places\.py",
+    "typst": r"tui/papers/as_pdf\.py",
+    "platformdirs": r"storage/folders\.py",
 }
 LAZY = {"cattrs", "pint", "highspy", "numpy", "holidays"}
 

@@ -173,13 +173,13 @@ async def _on_the_shelves(attack: Attack) -> None:
     await attack.dialog(key("prices", "open"), PRICE)
     await attack.dialog(key("prices", "add"), SHINGLES | PRICE, OF_WORDS)
     await attack.back()
-    await hands.press(key("anywhere", "go('store')"))
+    await hands.press(key("anywhere", "go('stock')"))
     await hands.until(lambda: hands.rows.count > 0)
     await attack.dialog(
-        key("store", "put_in"), SHINGLES | {"Quantity": "21", "Came from": "Mill Row"}
+        key("stock", "put_in"), SHINGLES | {"Quantity": "21", "Came from": "Mill Row"}
     )
-    await attack.dialog(key("store", "take_out"), {"Take out": "1", "For": "Mill Row"})
-    await attack.dialog(key("store", "open"), {"Counted": "500"}, ["empty"])
+    await attack.dialog(key("stock", "take_out"), {"Take out": "1", "For": "Mill Row"})
+    await attack.dialog(key("stock", "open"), {"Counted": "500"}, ["empty"])
     await attack.back()
     await hands.press(key("anywhere", "go('trader')"))
     await hands.until(lambda: hands.form.values["hour"] != "")

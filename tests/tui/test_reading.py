@@ -19,11 +19,22 @@ from domain.job import MadeAt, Stage
 from domain.trader import WeatherLimits
 from tests import builders, priced, strategies
 from tests.tui.enquiry_book import NASTY
-from tui.dialogs import extra, outlook, payment
 from tui.frame.safe_text import one_line
-from tui.pages import laid, signed_off, stripped
-from tui.reading import booking, enquiry, kept, plain, quote, survey, survey_fields, takeoff, trader
+from tui.job.booking import booking_fields as booking
+from tui.job.enquiry import enquiry_fields as enquiry
+from tui.job.laying import laying_page as laid
+from tui.job.money import payment_dialog as payment
+from tui.job.quote import quote_fields as quote
+from tui.job.signing_off import signing_off_page as signed_off
+from tui.job.stripping import extra_dialog as extra
+from tui.job.stripping import stripping_page as stripped
+from tui.job.survey import survey_fields, takeoff_as_typed
+from tui.job.survey import survey_reading as survey
+from tui.week import forecast_dialog as outlook
+from tui.widgets import field_values as plain
+from tui.widgets import kept_lines as kept
 from tui.widgets.form import Field
+from tui.your_details import details_fields as trader
 
 __all__ = ["strategies"]  # asked for by its effect: nothing is held against a clock
 
@@ -56,13 +67,13 @@ class Form:
 FORMS = {
     "enquiry": Form(
         enquiry.WHOLE,
-        lambda typed: enquiry.read_asked(typed, enquiry.asked_of(JOB), TODAY),
-        enquiry.asked_typed(enquiry.asked_of(JOB)),
-        enquiry.asked_typed,
+        lambda typed: enquiry.read_enquiry(typed, enquiry.enquiry_of(JOB), TODAY),
+        enquiry.enquiry_typed(enquiry.enquiry_of(JOB)),
+        enquiry.enquiry_typed,
     ),
     "survey": Form(
         survey_fields.FIELDS,
-        lambda typed: survey.read_survey(typed, builders.survey(), TODAY),
+        lambda typed: survey.survey_from_fields(typed, builders.survey(), TODAY),
         survey.survey_typed(builders.survey()),
         survey.survey_typed,
     ),
@@ -115,7 +126,7 @@ FORMS = {
     ),
     "your details": Form(
         trader.FIELDS,
-        lambda typed: trader.read_trader(typed, builders.trader(), TODAY),
+        lambda typed: trader.trader_from_fields(typed, builders.trader(), TODAY),
         trader.trader_typed(builders.trader()),
         trader.trader_typed,
     ),
@@ -173,7 +184,7 @@ def test_what_is_worked_out_while_typing_raises_nothing(form: str, data: st.Data
     typed = odd.typed({**odd.good, **data.draw(_odd_texts(odd))})
     situation = builders.situation(JOB)
     notes: dict[str, Callable[[], object]] = {
-        "survey": lambda: takeoff.suspected(typed),
+        "survey": lambda: takeoff_as_typed.suspected(typed),
         "booking": lambda: (
             [booking.day_note(typed, n, situation) for n in booking.DAYS]
             + [booking.hours_note(typed, n, situation) for n in booking.DAYS]
@@ -191,7 +202,7 @@ def test_a_figure_beside_a_field_raises_nothing(text: str) -> None:
         text, builders.trader(), PricesAndStock(priced.PRICES, (), TODAY)
     )
     assert words.isprintable()
-    assert takeoff.length_note("length", text).isprintable()
+    assert takeoff_as_typed.length_note("length", text).isprintable()
     assert payment.afterwards(text, 369_30)[0].isprintable()
 
 
@@ -200,7 +211,7 @@ def test_the_take_off_of_an_absurd_survey_ends_in_a_sentence(text: str) -> None:
     good = FORMS["survey"].good
     for key in ("length", "span", "rise", "eaves_overhang", "slope_length"):
         typed = FORMS["survey"].typed({**good, key: text})
-        told = takeoff.work_out(typed, PricesAndStock((), (), TODAY)).figures
+        told = takeoff_as_typed.work_out(typed, PricesAndStock((), (), TODAY)).figures
         assert told
         assert all(figure.words.isprintable() for figure in told)
 
@@ -218,7 +229,7 @@ def test_a_number_is_within_its_bounds_or_refused(text: str, least: int, more: i
 
 @given(st.decimals(0, 99_999, places=3))
 def test_a_number_is_shown_so_that_it_is_read_again(number: Decimal) -> None:
-    shown = plain.shown(number)
+    shown = plain.number_typed(number)
     assert plain.read_number("Hours", shown, "x") == number
     assert "E" not in shown
 
@@ -239,15 +250,15 @@ def test_a_count_is_whole_and_within_its_bounds(text: str) -> None:
 
 @given(st.integers(-(10**12), 10**12))
 def test_money_is_shown_to_the_penny(pence: int) -> None:
-    assert int(plain.typed_money(pence).replace(".", "")) == pence
-    assert plain.typed_money(pence)[-3] == "."
+    assert int(plain.money_typed(pence).replace(".", "")) == pence
+    assert plain.money_typed(pence)[-3] == "."
 
 
 @given(st.lists(st.text(st.characters(exclude_categories=["C"], exclude_characters=","))))
 def test_an_address_keeps_its_lines(parts: list[str]) -> None:
     lines = [part.strip() for part in parts if part.strip()]
     address = "\n".join(lines)
-    assert plain.read_address(plain.typed_address(address)) == address
+    assert plain.read_address(plain.address_typed(address)) == address
 
 
 @pytest.mark.parametrize("before", ["ladder\nhop-up", "a\tb", NASTY, "", " spaced "])
@@ -258,12 +269,12 @@ def test_text_that_was_not_touched_is_kept_as_it_was(before: str) -> None:
 
 def test_an_address_that_was_not_touched_is_kept_as_it_was() -> None:
     odd = "3 Tannery Row, rear\n\nOsmerton"
-    assert kept.kept_address(one_line(plain.typed_address(odd)), odd) == odd
+    assert kept.kept_address(one_line(plain.address_typed(odd)), odd) == odd
     assert kept.kept_address("4 Tannery Row,, Osmerton", odd) == "4 Tannery Row\nOsmerton"
 
 
 def test_a_day_that_may_be_empty_is_none() -> None:
     assert plain.read_optional_date("Visit on", " \t", TODAY) is None
     assert plain.read_optional_date("Visit on", "today", TODAY) == TODAY
-    assert plain.shown_date(None) == ""
-    assert plain.shown_date(date(2026, 11, 25)) == "Wed 25 Nov 2026"
+    assert plain.date_typed(None) == ""
+    assert plain.date_typed(date(2026, 11, 25)) == "Wed 25 Nov 2026"

@@ -1,1 +1,1 @@
-"""."""
+"""What every screen stands in: heading, keys, messages, commands, colours, the open book."""

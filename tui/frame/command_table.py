@@ -53,7 +53,7 @@ PLACES = {
     "issue": "Issuing an invoice",
     "anew": "Re-pricing a sent quote",
     "prices": "Prices",
-    "store": "Stock (leftovers)",
+    "stock": "Stock (leftovers)",
     "trader": "Your details",
     "paper": "A paper",
     "takeoff": "The take-off",
@@ -88,7 +88,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("go('week')", "f2,w", "the week", "Go to the week.", "anywhere", footer=False),
     Command("go('jobs')", "f3,j", "jobs", "Go to the list of all jobs.", "anywhere", footer=False),
     Command("go('prices')", "f4", "prices", "Go to material prices.", "anywhere", footer=False),
-    Command("go('store')", "f5", "stock", "Go to your leftover stock.", "anywhere", footer=False),
+    Command("go('stock')", "f5", "stock", "Go to your leftover stock.", "anywhere", footer=False),
     Command("go('trader')", "f6", "your details", "Go to your details.", "anywhere", footer=False),
     Command("new_enquiry", "f7,n", "new enquiry", "Add a new enquiry.", "anywhere", footer=False),
     Command(
@@ -313,10 +313,10 @@ COMMANDS: tuple[Command, ...] = (
         "add", "a", "add", "Add a price from another merchant or for another colour.", "prices"
     ),
     Command("back", "escape", "back", "Go back.", "prices"),
-    Command("open", "enter", "stocktake", "Correct the stock to your count.", "store"),
-    Command("put_in", "plus", "add", "Add leftovers to stock.", "store"),
-    Command("take_out", "minus", "take out", "Take stock out.", "store"),
-    Command("back", "escape", "back", "Go back.", "store"),
+    Command("open", "enter", "stocktake", "Correct the stock to your count.", "stock"),
+    Command("put_in", "plus", "add", "Add leftovers to stock.", "stock"),
+    Command("take_out", "minus", "take out", "Take stock out.", "stock"),
+    Command("back", "escape", "back", "Go back.", "stock"),
     Command("save", "ctrl+s", "save", "Save your details.", "trader"),
     Command(
         "section(1)", "pagedown", "next section", "Go to the next section of the form.", "trader"

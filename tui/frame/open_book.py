@@ -1,4 +1,4 @@
-"""The open_book: the open book, the calendar on the wall, and the one way a screen reaches either."""
+"""The open book, the calendar on the wall, and the one way a screen reaches either."""
 
 import asyncio
 import threading

@@ -105,7 +105,7 @@ class BaseScreen(Screen[None]):
 
     @property
     def was_left(self) -> bool:
-        """Whether it was stepped back from, perhaps while an in_worker was under way."""
+        """Whether it was left, perhaps while something was still being asked of the book."""
         return self not in self.app.screen_stack
 
     def say(self, sentence: str, tone: Tone = Tone.GOOD) -> None:

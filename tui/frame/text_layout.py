@@ -1,6 +1,6 @@
 """Setting text by terminal cells: wrapping, columns, and what stands side by side.
 
-Every text goes through :mod:`tui.frame.safe_text`; nothing is ever cut, a long word is broken instead.
+Every text goes through :mod:`tui.frame.safe_text`; nothing is cut, a long word is broken.
 """
 
 from collections.abc import Iterable

@@ -18,7 +18,7 @@ from tui.frame.commands import key_of
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
 from tui.frame.screen import BaseScreen
-from tui.job import stage_moves as stage_moves
+from tui.job import stage_moves
 from tui.job.job_heading import JobHeading
 from tui.job.page import JobPage
 from tui.job.page_tabs import TABS, PageTabs
@@ -26,15 +26,15 @@ from tui.job.still_needed import StillNeeded
 from tui.widgets.form import Form
 
 _PAGES = {
-    PageName.ENQUIRY: ("enquiry", "EnquiryPage"),
-    PageName.SURVEY: ("survey", "SurveyPage"),
-    PageName.QUOTE: ("quote", "QuotePage"),
-    PageName.BOOKING: ("booking", "BookingPage"),
-    PageName.STRIP: ("stripped", "StrippingPage"),
-    PageName.LAYING: ("laid", "LayingPage"),
-    PageName.MATERIALS: ("used", "MaterialsPage"),
-    PageName.SIGN_OFF: ("signed_off", "SigningOffPage"),
-    PageName.MONEY: ("money", "MoneyPage"),
+    PageName.ENQUIRY: ("enquiry.enquiry_page", "EnquiryPage"),
+    PageName.SURVEY: ("survey.survey_page", "SurveyPage"),
+    PageName.QUOTE: ("quote.quote_page", "QuotePage"),
+    PageName.BOOKING: ("booking.booking_page", "BookingPage"),
+    PageName.STRIP: ("stripping.stripping_page", "StrippingPage"),
+    PageName.LAYING: ("laying.laying_page", "LayingPage"),
+    PageName.MATERIALS: ("materials.materials_page", "MaterialsPage"),
+    PageName.SIGN_OFF: ("signing_off.signing_off_page", "SigningOffPage"),
+    PageName.MONEY: ("money.money_page", "MoneyPage"),
 }
 """Module and class of each page: loaded when it is first looked at."""
 
@@ -175,12 +175,12 @@ class JobScreen(BaseScreen):
     def action_stage_back(self) -> None:
         """A stage back, with a reason; an ended job is taken up again."""
         if self.situation is not None:
-            stage_moves.step_back(self, self.situation.job)
+            stage_moves.go_back_a_stage(self, self.situation.job)
 
     def action_end(self) -> None:
         """Write down that the job was declined or called off."""
         if self.situation is not None:
-            stage_moves.end(self, self.situation.job)
+            stage_moves.end_job(self, self.situation.job)
 
     def on_page_tabs_turned(self, event: PageTabs.Turned) -> None:
         """Another page."""
@@ -214,7 +214,7 @@ class JobScreen(BaseScreen):
     async def _call_next(self) -> None:
         await self._keep_to_the_day()
         if self.situation is not None:
-            await stage_moves.call_next(self, self.situation)
+            await stage_moves.move_to_next_stage(self, self.situation)
 
     async def _keep_to_the_day(self) -> None:
         """Read the job again once midnight has passed: pages fill in the day, checks go by it."""

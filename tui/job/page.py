@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 _WIDE = 100
-"""CoveringColumns of the window from which parts of a page stand side by side."""
+"""Columns of the window from which parts of a page stand side by side."""
 _HIGH = 32
 """Lines of the window from which some are left empty."""
 
@@ -168,7 +168,7 @@ class JobPage(Vertical):
 
     @property
     def job_screen(self) -> "PageHost":
-        """The screen it stands on: to say something, to run an in_worker, to turn to a page."""
+        """The screen it stands on: to say something, to ask the book, to turn to a page."""
         return cast("PageHost", self.screen)
 
     async def act(self, question: Callable[["Book"], T], words: str) -> T:

@@ -1,4 +1,4 @@
-"""What a page of a job asks of the screen it stands on, so that no page needs to know that screen."""
+"""What a page of a job asks of its screen, so that no page needs to know the screen itself."""
 
 from collections.abc import Callable, Coroutine
 from typing import TYPE_CHECKING, Any, Protocol
@@ -44,7 +44,7 @@ class PageHost(Protocol):
         """Do something that asks the book; what it refuses is said."""
 
     def save_in_worker(self, work: Coroutine[Any, Any, Any]) -> None:
-        """As :meth:`in_worker`, for what saves: one at a time, so that a key held down saves once."""
+        """As :meth:`in_worker`, for what saves: one at a time, so a key held down saves once."""
 
     async def reload_job(self, saved: Widget | None = None) -> None:
         """Read the job and show it on every page; the page ``saved`` lets go of what was typed."""

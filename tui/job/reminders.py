@@ -6,8 +6,8 @@ from textual.app import RenderResult
 from textual.reactive import reactive
 from textual.widget import Widget
 
+from domain.checks.reminders import FIRST, REMINDERS
 from domain.job import Stage
-from domain.papers.reminders import FIRST, REMINDERS
 from tui.frame.theme import PALETTES
 
 _TALL = 32

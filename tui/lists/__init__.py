@@ -1,1 +1,1 @@
-"""."""
+"""The lists: jobs, prices, stock."""

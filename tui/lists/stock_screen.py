@@ -22,7 +22,7 @@ from tui.widgets.line_list import LineList
 class StockScreen(BaseScreen):
     """One row a material and colour; what a quote counts on is taken out when it is written up."""
 
-    place: ClassVar[str] = "store"
+    place: ClassVar[str] = "stock"
     title_words: ClassVar[str] = "stock"
     CSS = """
     StockScreen LineList { margin: 0 2; }

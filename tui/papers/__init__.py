@@ -1,1 +1,1 @@
-"""Papers as a person sees them: drawn for the screen, and as plain text for a file or a pipe."""
+"""Papers as a person sees them: on the screen, as plain text, as PDF on A4."""

@@ -34,9 +34,9 @@ from tui.papers.text_table import draw_table
 from tui.roof.text_drawing import roof_lines
 
 PRINTED_WIDTH = 80
-"""CoveringColumns of a paper as plain text: what a printer sets on a line of A4."""
+"""Columns of a paper as plain text: what a printer sets on a line of A4."""
 _NARROWEST = 20
-"""CoveringColumns under which no table can be set."""
+"""Columns under which no table can be set."""
 
 TERMINAL = Palette(
     ground="default", panel="default", line="dim", ink="default", quiet="dim",

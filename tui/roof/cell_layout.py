@@ -71,7 +71,7 @@ class SlopePlate:
 
     @property
     def box(self) -> tuple[int, int]:
-        """CoveringColumns and lines with what is written round it."""
+        """Columns and lines with what is written round it."""
         return MARGIN + max(self.columns, 2 * MARGIN) + GAP, HEAD + self.lines + FOOT
 
     def height(self, line: int, share: Fraction = Fraction(1, 2)) -> Fraction:
@@ -160,7 +160,7 @@ class Plate:
 
     @property
     def size(self) -> tuple[int, int]:
-        """CoveringColumns and lines."""
+        """Columns and lines."""
         corners = [
             (s.x - MARGIN + s.box[0], s.y - HEAD + s.box[1])  # right and lower corner of its box
             for s in self.slopes

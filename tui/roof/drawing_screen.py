@@ -19,7 +19,7 @@ from tui.roof.drawing_view import RoofDrawing
 from tui.widgets.line_list import LineList
 
 _WIDE = 100
-"""CoveringColumns from which the cut list stands beside the roof."""
+"""Columns from which the cut list stands beside the roof."""
 
 
 class DrawingScreen(BaseScreen):

@@ -9,7 +9,7 @@ from tui.frame.theme import Palette
 
 
 def roof_in_cells(picture: PictureState, palette: Palette) -> Text:
-    """Five cells: old covering, bare boards, a tarpaulin over them, courses, closed by the ridge."""
+    """Five cells: old covering, bare boards, a tarpaulin over them, courses, the ridge on."""
     cells, colour = {
         PictureState.OLD: ("░▒░▒░", palette.quiet),
         PictureState.BARE: ("═════", palette.timber),

@@ -28,7 +28,7 @@ class _Place:
 
     @property
     def box(self) -> tuple[int, int]:
-        """CoveringColumns and lines, with what is told below it and the ground before the next."""
+        """Columns and lines, with what is told below it and the ground before the next."""
         return max(self.plate.columns, len(self.words)) + 1, self.plate.lines + 1
 
 

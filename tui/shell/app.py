@@ -25,10 +25,10 @@ from tui.week.week_screen import WeekScreen
 
 SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
-        "jobs": ("jobs", "JobsScreen"),
-        "prices": ("prices", "PricesScreen"),
-        "store": ("store", "StockScreen"),
-        "trader": ("trader", "DetailsScreen"),
+        "jobs": ("lists.jobs_screen", "JobsScreen"),
+        "prices": ("lists.prices_screen", "PricesScreen"),
+        "stock": ("lists.stock_screen", "StockScreen"),
+        "trader": ("your_details.details_screen", "DetailsScreen"),
     }
 )
 """Module and class of each main screen but the week, which is always there."""
@@ -67,7 +67,8 @@ class HeadlapApp(App[None]):
     def note_unforeseen(self, error: Exception) -> str:
         """Keep the details of a fault beside the book, and give the sentence to say about it."""
         log_fault(self.open_book.path, error, self.open_book.now())
-        return f"Something went wrong. Nothing was saved; details in {fault_log(self.open_book.path).name}."
+        details = fault_log(self.open_book.path).name
+        return f"Something went wrong. Nothing was saved; details in {details}."
 
     def action_go(self, where: str) -> None:
         """Go to one of the main screens."""
@@ -103,7 +104,7 @@ class HeadlapApp(App[None]):
         if isinstance(screen, BaseScreen):
             screen.in_worker(self._undone(screen))
 
-    def action_change_light(self) -> None:
+    def action_switch_colours(self) -> None:
         """Day or evening colours, also at the next start."""
         self.theme = "day" if self.theme == "evening" else "evening"
         with suppress(OSError):  # they have changed; that they are not kept is soon seen
@@ -153,7 +154,7 @@ def _screen(where: str) -> BaseScreen:
     Raises ``KeyError`` for a name that :data:`SCREENS` does not have.
     """
     module, kind = SCREENS[where]
-    screen: BaseScreen = getattr(import_module(f"tui.screens.{module}"), kind)()
+    screen: BaseScreen = getattr(import_module(f"tui.{module}"), kind)()
     return screen
 
 

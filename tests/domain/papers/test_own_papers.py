@@ -9,6 +9,7 @@ from decimal import Decimal
 import pytest
 
 from domain.accounts.receipt import receipt_for
+from domain.checks.reminders import REMINDERS
 from domain.coverings.materials import Material
 from domain.cutting.plan import Offcut
 from domain.errors import NotNow
@@ -20,7 +21,6 @@ from domain.job import Allocation, Payment, Stage
 from domain.papers.blocks import Words
 from domain.papers.materials_paper import materials_paper
 from domain.papers.receipt_paper import receipt_paper
-from domain.papers.reminders import REMINDERS
 from domain.papers.takeoff_paper import takeoff_paper
 from domain.papers.week_paper import NOTHING_TONIGHT, week_paper
 from domain.snapshot import from_json

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import pytest
 
+from domain.checks.reminders import FIRST
 from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.plan import PieceKind
@@ -12,7 +13,6 @@ from domain.drawing.marks import marks
 from domain.exact import half_up
 from domain.job import Job, Stage
 from domain.papers.blocks import Block, Cuts, Details, Measures, Paper, Picture, Table, Ticks, Words
-from domain.papers.reminders import FIRST
 from domain.papers.shared_parts import numbered
 from domain.papers.site_sheet import site_sheet
 from domain.setting_out.forms.roof import build_roof

@@ -10,8 +10,7 @@ from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.shingle import Shingle
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.plan import Piece, PieceKind, plan_cuts
-from domain.setting_out.courses import Row, rows
-from domain.setting_out.courses import lay_out as lay_courses
+from domain.setting_out.courses import Row, lay_courses, rows
 from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.takeoff.fixings import MASTIC, Mastic, Nail, cartridges, fix, nails_in_box

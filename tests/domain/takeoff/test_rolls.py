@@ -1,4 +1,4 @@
-"""RollMaterial in rolls, as underlay is laid."""
+"""What comes in rolls, as underlay is laid."""
 
 from dataclasses import replace
 from fractions import Fraction

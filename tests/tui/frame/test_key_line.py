@@ -12,7 +12,7 @@ from tests.tui.job_book import app_on, carried_to
 from tests.tui.sight import click_on, lines, sees
 from tui.job.page_tabs import TABS
 
-MAIN = ("go('jobs')", "go('prices')", "go('store')", "go('trader')", "new_enquiry")
+MAIN = ("go('jobs')", "go('prices')", "go('stock')", "go('trader')", "new_enquiry")
 
 
 def _keys(hands: Hands) -> str:

@@ -41,7 +41,7 @@ def _with_strips(path: Path) -> None:
 
 async def _opened(hands: Hands) -> None:
     await sees(hands.pilot, "Tonight")
-    await hands.press(key("anywhere", "go('store')"))
+    await hands.press(key("anywhere", "go('stock')"))
     await hands.until(lambda: isinstance(hands.app.screen, StockScreen))
     await hands.pilot.pause()
 
@@ -54,7 +54,7 @@ async def test_left_overs_are_put_in_and_an_empty_store_says_how(tmp_path: Path)
         hands = Hands(pilot)
         await _opened(hands)
         await sees(pilot, "No leftovers yet. Press + to add some.")
-        await hands.press(key("store", "take_out"), key("store", "open"))
+        await hands.press(key("stock", "take_out"), key("stock", "open"))
         await hands.hears("No leftovers yet.")
         assert await cut_off(pilot) == []
         await click_on(pilot, "+ add")
@@ -97,7 +97,7 @@ async def test_left_overs_are_counted_and_taken_out(tmp_path: Path, size: tuple[
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await sees(pilot, "1 strip")
-        await hands.ask(key("store", "put_in"))
+        await hands.ask(key("stock", "put_in"))
         assert hands.form.values["colour"] == "slate grey"
         await hands.press(key("dialog", "leave"))
         await hands.until(lambda: isinstance(app.screen, StockScreen))

@@ -4,10 +4,10 @@ from pathlib import Path
 
 import pytest
 
+from domain.checks.reminders import REMINDERS
 from domain.job import Stage
 from domain.pages import PageName
 from domain.papers.blocks import Paper, Words
-from domain.papers.reminders import REMINDERS
 from domain.papers.takeoff_paper import takeoff_paper
 from tests import priced
 from tests.tui.enquiry_book import NASTY, turn_to

@@ -1,1 +1,1 @@
-"""."""
+"""Coverings compared for one roof: one is used, or several are offered."""

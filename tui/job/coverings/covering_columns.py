@@ -19,7 +19,7 @@ _NARROWEST = 15
 
 
 class CoveringColumns(Widget):
-    """CoveringColumns under their names, and a last row of what is offered.
+    """Coverings under their names, and a last row of what is offered.
 
     Where there is not room for all, those that follow stand below, in a band of their own. A click
     on a column chooses it, one on its place in the last row offers it or not.

@@ -73,7 +73,7 @@ class CoveringsScreen(BaseScreen):
         self._trader = trader
         if self._beside is None:
             self._beside = keys_beside(situation.job)
-        # Not through the open_book: others may ask the book while this is counted.
+        # Not through the open book: others may ask the book while this is counted.
         self._coverings = await asyncio.to_thread(
             compare, situation.job, trader, sources, self._goes_on
         )

@@ -1,1 +1,1 @@
-"""."""
+"""The enquiry: who, where, what they say, the visit."""

@@ -1,1 +1,1 @@
-"""."""
+"""Laying: the checks and the weather on the day."""

@@ -1,1 +1,1 @@
-"""."""
+"""Materials and hours: estimated, used, left over."""

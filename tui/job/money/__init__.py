@@ -1,1 +1,1 @@
-"""."""
+"""Money: invoices, payments, receipts."""

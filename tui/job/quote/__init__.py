@@ -1,1 +1,1 @@
-"""."""
+"""The quote: priced, marked as sent, accepted."""

@@ -1,1 +1,1 @@
-"""."""
+"""Signing off: the customer's word, a guarantee, snags."""

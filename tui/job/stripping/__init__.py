@@ -1,1 +1,1 @@
-"""."""
+"""Stripping: what was found, the waste, the extras."""

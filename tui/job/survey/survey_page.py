@@ -13,7 +13,7 @@ from domain.drawing.drawn import Drawing
 from domain.estimate.supplies import PricesAndStock
 from domain.job import Job
 from domain.pages import PageName
-from domain.setting_out.kinds import Form as RoofForm
+from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import TapedSlope
 from domain.tone import Tone
 from tui.frame.commands import key_of
@@ -32,7 +32,7 @@ _PAUSE_S = 0.3
 """Seconds without a key before the take-off is counted anew."""
 
 _FORM = 72
-"""CoveringColumns that the fields take at most where the window is wide; the rest is for the take-off."""
+"""Columns that the fields take at most where the window is wide; the rest is for the take-off."""
 
 _PATIENCE_S = 0.4
 """Seconds that a count may take before the page says how far it is, each time anew."""

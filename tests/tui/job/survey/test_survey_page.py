@@ -6,9 +6,8 @@ import pytest
 
 from domain.job import CoveringChoice, Suspicion
 from domain.pages import PageName
-from domain.setting_out.kinds import EdgeKind
-from domain.setting_out.kinds import Form as RoofForm
-from domain.takeoff.surveyfile import read_survey as read_file
+from domain.setting_out.kinds import EdgeKind, RoofForm
+from domain.takeoff.surveyfile import read_survey_file
 from domain.tone import Tone
 from tests import builders
 from tests.tui.enquiry_book import NASTY, app_on, book_at, form_of, read_again, turn_to, until
@@ -148,7 +147,7 @@ async def test_the_stop_is_seen_at_every_width(
 
 
 SLOPE = {"Eaves": "1.8 m", "Length": "1443 mm", "Top": "3.05 m", "Inset": "0"}
-L_SHAPE = read_file(Path("demo_data/l_shape.toml").read_text(encoding="utf-8")).measures
+L_SHAPE = read_survey_file(Path("demo_data/l_shape.toml").read_text(encoding="utf-8")).measures
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 
 from domain.errors import Refused
-from domain.setting_out.kinds import Form as RoofForm
+from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF
 from tests import builders
 from tests.tui.enquiry_book import NASTY

@@ -12,7 +12,7 @@ from domain.estimate.job_takeoff import packing_for
 from domain.estimate.stock import StockLine
 from domain.estimate.supplies import PricesAndStock
 from domain.job import CoveringChoice, OldKind, Suspicion
-from domain.takeoff.surveyfile import read_survey as read_file
+from domain.takeoff.surveyfile import read_survey_file
 from domain.tone import Tone
 from domain.trader import Van
 from tests import builders, priced
@@ -25,7 +25,7 @@ TODAY = date(2026, 6, 3)
 SOURCES = PricesAndStock((), (), TODAY)
 EMPTY = {field.id: "" for field in FIELDS}
 TYPED = EMPTY | survey_typed(builders.survey())
-L_SHAPE = read_file(Path("demo_data/l_shape.toml").read_text(encoding="utf-8")).measures
+L_SHAPE = read_survey_file(Path("demo_data/l_shape.toml").read_text(encoding="utf-8")).measures
 
 
 def test_the_worked_example_is_told_in_figures() -> None:

@@ -12,7 +12,7 @@ from tui.shell.app import SCREENS
 @pytest.mark.parametrize("where", SCREENS)
 def test_the_screen_is_there_under_its_name(where: str) -> None:
     module, kind = SCREENS[where]
-    screen = getattr(import_module(f"tui.screens.{module}"), kind)
+    screen = getattr(import_module(f"tui.{module}"), kind)
     assert issubclass(screen, BaseScreen)
     assert screen.place == where
 

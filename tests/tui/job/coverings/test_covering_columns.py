@@ -1,4 +1,4 @@
-"""CoveringColumns side by side where there are more of them than a line has room for."""
+"""Columns side by side where there are more of them than a line has room for."""
 
 from textual.app import App, ComposeResult
 
