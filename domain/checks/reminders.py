@@ -44,3 +44,9 @@ REMINDERS: Mapping[Stage, tuple[str, ...]] = MappingProxyType(
     }
 )
 """By the stage a job is to be called next; nobody is on a roof before the visit."""
+
+
+def reminders_on_the_roof() -> tuple[str, ...]:
+    """Those of stripping and of laying, none twice, and last whose word comes first."""
+    both = dict.fromkeys((*REMINDERS[Stage.STRIPPED], *REMINDERS[Stage.LAID]))
+    return (*(line for line in both if line != FIRST), FIRST)

@@ -1,5 +1,8 @@
 """The site sheet: what is needed on the roof, in the order of the work, in few words.
 
+What could kill comes before everything else, of stripping as of laying: it is the one paper that
+goes up the ladder.
+
 Where nails, laps and beads go is common practice; the maker's instructions come first. Lengths are
 millimetres and stand without their unit, as they are taped.
 """
@@ -10,13 +13,13 @@ from fractions import Fraction
 from itertools import groupby
 
 from domain.checks.laid import LAYING_TICKS
-from domain.checks.reminders import REMINDERS
+from domain.checks.reminders import reminders_on_the_roof
 from domain.cutting.plan import CutStrip, Part, PieceKind
 from domain.days.weather import limits_in_words
 from domain.drawing.marks import lettered
 from domain.drawing.shingles import draw_shingles
 from domain.exact import half_up
-from domain.job import Job, Stage
+from domain.job import Job
 from domain.papers.blocks import (
     Block,
     Cut,
@@ -53,16 +56,16 @@ _ENDS = {
 def site_sheet(job: Job, takeoff: TakeOff, trader: Trader) -> Paper:
     """The sheet of one job, from the take-off of its roof."""
     blocks = [
+        Words("\n".join(reminders_on_the_roof()), "Safety", Tone.CAUTION),
         *(Words(caution, tone=Tone.CAUTION) for caution in takeoff.cautions),
         _in_brief(job, takeoff),
+        Words("\n".join(limits_in_words(trader.limits)), "Weather"),
         *(
             felt_on_roof(takeoff)
             if isinstance(takeoff, FeltTakeOff)
             else _in_shingles(takeoff, trader)
         ),
-        Words("\n".join(limits_in_words(trader.limits)), "Weather"),
         Ticks(tuple((False, words) for words in LAYING_TICKS.values()), "Before you leave"),
-        Words("\n".join(REMINDERS[Stage.LAID]), "Safety", Tone.CAUTION),
     ]
     head = lines_of(job.site.place, job.site.address, job.customer.name, job.site.access)
     return Paper(f"Site sheet {job.ref}", tuple(blocks), head, on_the_roof=True)

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from domain.checks.reminders import FIRST
+from domain.checks.reminders import FIRST, REMINDERS
 from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.plan import PieceKind
@@ -148,12 +148,32 @@ def test_the_weather_is_within_the_traders_own_limits() -> None:
     assert _details(paper, "Underlay")["Unroll"] == "45 minutes before use"
 
 
-def test_it_ends_with_what_to_tick_and_what_to_mind() -> None:
-    ticks, mind = _sheet(priced.worked_example()).blocks[-2:]
+def test_what_could_kill_comes_first_of_stripping_as_of_laying_and_no_line_twice() -> None:
+    paper = _sheet(priced.worked_example())
+    mind = paper.blocks[0]
+    assert isinstance(mind, Words)
+    lines = mind.text.splitlines()
+    assert set(lines) == {*REMINDERS[Stage.STRIPPED], *REMINDERS[Stage.LAID]}
+    assert len(lines) == len(set(lines))
+    assert lines[-1] == FIRST
+    assert words_of(paper).count(FIRST) == 1
+
+
+@pytest.mark.parametrize("roof", ROOFS)
+def test_fragile_roof_and_asbestos_stand_on_page_one_before_the_drawing(roof: str) -> None:
+    paper = _sheet(ROOFS[roof])
+    first, *rest = (" ".join(page.split()) for page in pages_of(pdf_of(paper)))
+    for danger in ("Fragile roof: treat every", "Asbestos: may be in", "No flame:", FIRST):
+        assert danger in first
+        assert not any(danger in page for page in rest)
+    kinds = [type(block) for block in paper.blocks]
+    assert kinds.index(Words) < kinds.index(Picture)
+
+
+def test_it_ends_with_what_to_tick() -> None:
+    ticks = _sheet(priced.worked_example()).blocks[-1]
     assert isinstance(ticks, Ticks)
     assert not any(done for done, _ in ticks.rows)
-    assert isinstance(mind, Words)
-    assert mind.text.endswith(FIRST)
 
 
 @pytest.mark.parametrize(("roof", "pages"), [("apex", 4), ("pent", 4), ("garage", 6)])
