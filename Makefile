@@ -4,13 +4,16 @@ VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/ready
 
-.PHONY: demo test check strings bench picture clean
+.PHONY: demo test quick check strings bench picture clean
 
 demo: $(READY)
 	$(BIN)/headlap demo
 
 test: $(READY)
-	$(BIN)/pytest
+	$(BIN)/pytest -n auto --dist worksteal
+
+quick: $(READY)
+	$(BIN)/pytest -n auto --dist worksteal -m "not walk"
 
 check: $(READY)
 	$(BIN)/ruff format --check .
