@@ -27,9 +27,9 @@ from storage.book import Book
 from tests import builders, priced
 from tests.domain.papers.reading import words_of
 from tests.fourth_shingle.register import ROUND
-from tests.tui.enquiry_book import read_again, turn_to, until
-from tests.tui.job_book import hears
-from tests.tui.quote_book import NOW, app_on, surveyed
+from tests.tui.books.a_job_to_price import NOW, app_on, surveyed
+from tests.tui.books.an_enquiry import read_again
+from tests.tui.hands import hears, turn_to, until
 from tests.tui.sight import cut_off, sees
 from tui.job.coverings.covering_columns import CoveringColumns
 from tui.job.coverings.coverings_screen import CoveringsScreen

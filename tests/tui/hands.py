@@ -1,10 +1,10 @@
 """What hands do at the keys: call commands, go from field to field, type, turn pages."""
 
 import asyncio
-from collections.abc import Callable, Mapping
+from collections.abc import Awaitable, Callable, Mapping
 from datetime import datetime
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any, TypeVar, cast
 
 from textual import events
 from textual.app import App
@@ -15,17 +15,14 @@ from textual.widget import Widget
 from textual.widgets import ContentSwitcher
 
 from domain.pages import PageName
-from tests.tui.quote_book import said
 from tui.frame.command_table import COMMANDS
+from tui.frame.message_line import MessageLine
 from tui.job.job_screen import JobScreen
 from tui.job.page_tabs import TABS
 from tui.shell.app import HeadlapApp, make_app
 from tui.widgets.choice import ChoiceField
 from tui.widgets.form import Field, Form
 from tui.widgets.line_list import LineList
-
-__all__ = ["Clock", "Hands", "key"]
-
 
 W = TypeVar("W", bound=Widget)
 
@@ -54,6 +51,58 @@ def key(where: str, command: str) -> str:
     found = next(c for c in COMMANDS if (c.where, c.id) == (where, command))
     keys = found.key.split(",")
     return next((k for k in keys if k.startswith("ctrl+")), keys[0])
+
+
+async def until(pilot: Pilot[None], so: Callable[[], bool]) -> None:
+    """Wait until something is so, the program idle between two looks; fails if it never is."""
+    await _until(cast("HeadlapApp", pilot.app), so, lambda: pilot.pause(0.02))
+
+
+async def _until(
+    app: HeadlapApp, so: Callable[[], bool], wait: Callable[[], Awaitable[object]]
+) -> None:
+    """The one way of waiting: by what is to be, never by the clock alone."""
+    try:
+        async with asyncio.timeout(_PATIENCE_S):
+            while not so():
+                await wait()
+    except TimeoutError as late:
+        told = said(app) or "nothing"
+        raise AssertionError(f"it never came; the program said: {told}") from late
+
+
+async def turn_to(pilot: Pilot[None], app: HeadlapApp, page: PageName) -> None:
+    """Open the job at a page, and wait until it shows what is on record."""
+    app.open_job(1, page)
+    await until(
+        pilot, lambda: any(s.current == page.value for s in app.screen.query(ContentSwitcher))
+    )
+
+
+def form_of(app: HeadlapApp) -> Form:
+    """The form in front."""
+    return app.screen.query_one(Form)
+
+
+def front(app: HeadlapApp) -> str | None:
+    """The page in front, by its widget id; None while the job opens."""
+    return next((s.current for s in app.screen.query(ContentSwitcher)), None)
+
+
+async def comes_to(pilot: Pilot[None], app: HeadlapApp, page: PageName) -> None:
+    """Wait until a page is in front."""
+    await until(pilot, lambda: front(app) == page.value)
+
+
+async def hears(pilot: Pilot[None], app: HeadlapApp, words: str) -> None:
+    """Wait until the program says something with these words in it."""
+    await until(pilot, lambda: words in said(app))
+
+
+def said(app: HeadlapApp) -> str:
+    """What the program last said; nothing while it is silent."""
+    voice = app.screen.query_one(MessageLine)
+    return str(voice.render()) if voice.display else ""
 
 
 class Hands:
@@ -102,13 +151,7 @@ class Hands:
 
     async def until(self, so: Callable[[], bool]) -> None:
         """Wait until something is so; what never comes fails the test."""
-        try:
-            async with asyncio.timeout(_PATIENCE_S):
-                while not so():
-                    await asyncio.sleep(0.01)
-        except TimeoutError as late:
-            told = said(self.app) or "nothing"
-            raise AssertionError(f"it never came; the program said: {told}") from late
+        await _until(self.app, so, lambda: asyncio.sleep(0.01))
 
     async def hears(self, words: str) -> None:
         """Wait until the program says something with these words in it."""

@@ -6,8 +6,7 @@ from textual import events
 from textual.screen import ModalScreen
 from textual.widgets import Input
 
-from tests.tui.hands import Hands, key
-from tests.tui.quote_book import said
+from tests.tui.hands import Hands, key, said
 from tui.frame.message_line import MessageLine
 from tui.job.quote.quote_dialogs import RepriceDialog
 from tui.widgets.form import Field, Form

@@ -19,9 +19,9 @@ from domain.setting_out.kinds import RoofForm
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import laid, settle
+from tests.tui.books.written_straight import put_down
 from tests.tui.hands import Clock, Hands, key
 from tests.tui.hostile import TEXTS, type_everywhere
-from tests.tui.put_down import put_down
 from tui.job.job_screen import JobScreen
 from tui.shell.app import make_app
 from tui.week.week_screen import WeekScreen

@@ -14,9 +14,9 @@ from domain.job import Cover, Ending, Extra, ExtraState, Job, Means, Snag, Stage
 from domain.pages import PageName
 from tests import builders, priced
 from tests.storage.books import open_book, settle
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on
+from tests.tui.books.written_straight import put_down
 from tests.tui.hands import Hands, key
-from tests.tui.job_book import TODAY, app_on
-from tests.tui.put_down import put_down
 from tests.tui.sight import lines, place_of, sees, text
 from tui.lists.jobs_screen import JobsScreen
 from tui.lists.prices_screen import PricesScreen

@@ -9,9 +9,8 @@ from domain.job import EnquiryRecord, Job, Snag, Stage
 from domain.pages import PageName
 from storage.book import Book
 from tests import builders
-from tests.tui.enquiry_book import turn_to
-from tests.tui.hands import Clock, Hands, key
-from tests.tui.job_book import NOW, TODAY, app_on, by_another_hand, carried_to
+from tests.tui.books.a_job_at_a_stage import NOW, TODAY, app_on, by_another_hand, carried_to
+from tests.tui.hands import Clock, Hands, key, turn_to
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.job.page_tabs import TABS
 from tui.shell.app import HeadlapApp, make_app

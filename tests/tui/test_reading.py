@@ -18,7 +18,7 @@ from domain.estimate.supplies import PricesAndStock
 from domain.job import MadeAt, Stage
 from domain.trader import WeatherLimits
 from tests import builders, priced, strategies
-from tests.tui.enquiry_book import NASTY
+from tests.tui.books.an_enquiry import NASTY
 from tui.frame.safe_text import one_line
 from tui.job.booking import booking_fields as booking
 from tui.job.enquiry import enquiry_fields as enquiry

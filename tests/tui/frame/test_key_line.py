@@ -6,9 +6,8 @@ import pytest
 
 from domain.job import Stage
 from domain.pages import PageName
-from tests.tui.enquiry_book import turn_to
-from tests.tui.hands import Hands, key
-from tests.tui.job_book import app_on, carried_to
+from tests.tui.books.a_job_at_a_stage import app_on, carried_to
+from tests.tui.hands import Hands, key, turn_to
 from tests.tui.sight import click_on, lines, sees
 from tui.job.page_tabs import TABS
 

@@ -11,7 +11,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from tests.tui.enquiry_book import NASTY
+from tests.tui.books.an_enquiry import NASTY
 from tui.frame import safe_text
 
 WIDTHS = st.integers(0, 60)

@@ -13,18 +13,9 @@ from domain.job import Ending, EnquiryRecord, Job, Stage
 from domain.pages import PageName
 from storage.book import Book
 from tests import builders
-from tests.tui.enquiry_book import NASTY, read_again, turn_to, until
-from tests.tui.job_book import (
-    TODAY,
-    app_on,
-    by_another_hand,
-    carried_to,
-    comes_to,
-    front,
-    hears,
-    settled_for,
-)
-from tests.tui.quote_book import said
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to, settled_for
+from tests.tui.books.an_enquiry import NASTY, read_again
+from tests.tui.hands import comes_to, front, hears, said, turn_to, until
 from tui.frame.safe_text import one_line
 from tui.job.job_heading import WhoAndWhere
 from tui.job.job_screen import JobScreen

@@ -17,8 +17,8 @@ from domain.pages import PageName
 from storage.book import Book
 from tests import builders, priced
 from tests.domain.checks.cases import FAILS, FULL
+from tests.tui.books.written_straight import put_down
 from tests.tui.hands import Clock, Hands, key
-from tests.tui.put_down import put_down
 from tui.frame.message_line import MessageLine
 from tui.shell.app import make_app
 

@@ -7,9 +7,8 @@ from textual.pilot import Pilot
 
 from domain.job import Stage
 from domain.pages import PageName
-from tests.tui.enquiry_book import turn_to
-from tests.tui.hands import Hands, key
-from tests.tui.job_book import app_on, carried_to
+from tests.tui.books.a_job_at_a_stage import app_on, carried_to
+from tests.tui.hands import Hands, key, turn_to
 from tests.tui.papers.pdf import pages_of
 from tests.tui.sight import SIZES, click_on, cut_off, sees, text
 from tui.job.job_screen import JobScreen

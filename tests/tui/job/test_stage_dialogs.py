@@ -11,9 +11,9 @@ from domain.job import AccessPlan, Edges, Ending, Job, Stage
 from domain.pages import PageName
 from storage.book import Book
 from tests import builders, priced
-from tests.tui.enquiry_book import NASTY, turn_to, until
-from tests.tui.job_book import app_on, by_another_hand, carried_to
-from tests.tui.quote_book import said
+from tests.tui.books.a_job_at_a_stage import app_on, by_another_hand, carried_to
+from tests.tui.books.an_enquiry import NASTY
+from tests.tui.hands import said, turn_to, until
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
 from tui.job.stage_dialogs import note_fields, read_back, read_end, read_notes, read_why

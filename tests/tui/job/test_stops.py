@@ -21,17 +21,9 @@ from domain.job import (
 from domain.pages import PageName
 from storage.book import Book
 from tests import builders, priced
-from tests.tui.enquiry_book import form_of, read_again, turn_to, until
-from tests.tui.job_book import (
-    TODAY,
-    app_on,
-    by_another_hand,
-    carried_to,
-    comes_to,
-    front,
-    hears,
-    settled_for,
-)
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to, settled_for
+from tests.tui.books.an_enquiry import read_again
+from tests.tui.hands import comes_to, form_of, front, hears, turn_to, until
 from tui.frame.message_line import MessageLine
 from tui.job.page_tabs import TABS
 

@@ -12,9 +12,9 @@ from domain.job import Closing, Ending, EnquiryRecord, Job, Stage
 from storage import glance
 from storage.book import Book
 from tests import builders
-from tests.tui.enquiry_book import NASTY
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.books.an_enquiry import NASTY
 from tests.tui.hands import Hands, key
-from tests.tui.job_book import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees, text
 from tui.job.job_screen import JobScreen
 from tui.lists.jobs_screen import JobsScreen

@@ -16,7 +16,7 @@ from domain.estimate.price_list import Force, price_lines
 from domain.estimate.stock import Price
 from storage.book import Book
 from tests import priced
-from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at
+from tests.tui.books.an_enquiry import NASTY, NOW, app_on, book_at
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
 from tui.frame.safe_text import one_line

@@ -14,7 +14,7 @@ from domain.estimate.stock import StockLine, StockMove
 from domain.job import Sending, Stage, StageMove
 from storage.book import Book
 from tests import builders, priced
-from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at
+from tests.tui.books.an_enquiry import NASTY, NOW, app_on, book_at
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.frame.safe_text import one_line

@@ -30,7 +30,7 @@ from domain.papers.week_paper import week_paper
 from domain.tone import Tone
 from domain.week import WeekData, plan_week
 from tests import builders, priced
-from tests.tui.enquiry_book import NASTY
+from tests.tui.books.an_enquiry import NASTY
 
 ODD = f"{NASTY} \x1b[31m\x07👷🏽 {'Featherstonehaugh-' * 6}"
 

@@ -10,11 +10,10 @@ from domain.pages import PageName
 from domain.papers.blocks import Paper, Words
 from domain.papers.takeoff_paper import takeoff_paper
 from tests import priced
-from tests.tui.enquiry_book import NASTY, turn_to
-from tests.tui.hands import Hands, key
-from tests.tui.job_book import app_on, carried_to
+from tests.tui.books.a_job_at_a_stage import app_on, carried_to
+from tests.tui.books.an_enquiry import NASTY
+from tests.tui.hands import Hands, key, said, turn_to
 from tests.tui.papers.pdf import pages_of
-from tests.tui.quote_book import said
 from tests.tui.sight import SIZES, click_on, cut_off, lines, sees, text
 from tui.frame.command_table import COMMANDS, PLACES
 from tui.frame.commands import commands, key_words

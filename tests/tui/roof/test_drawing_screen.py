@@ -9,8 +9,8 @@ from domain.job import CoveringChoice
 from domain.pages import PageName
 from tests import builders
 from tests.builders.parts import mm
-from tests.tui.enquiry_book import app_on, book_at, turn_to, until
-from tests.tui.hands import Hands, key
+from tests.tui.books.an_enquiry import app_on, book_at
+from tests.tui.hands import Hands, key, turn_to, until
 from tests.tui.sight import SIZES, click_on, cut_off, lines, sees
 from tui.job.page_tabs import TABS
 from tui.job.survey.takeoff_beside import TakeoffBeside

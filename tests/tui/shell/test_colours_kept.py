@@ -6,8 +6,8 @@ import pytest
 
 from domain.job import Stage
 from storage.colours import keep_colours
+from tests.tui.books.a_job_at_a_stage import app_on, carried_to
 from tests.tui.hands import Hands, key
-from tests.tui.job_book import app_on, carried_to
 
 
 async def test_the_colours_chosen_are_kept_for_the_next_start(tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ import pytest
 from demo_data.story import DEMO_SURVEY
 from domain.job import Stage
 from storage.bookfile import SCHEMA
-from tests.tui.job_book import carried_to
+from tests.tui.books.a_job_at_a_stage import carried_to
 from tests.tui.papers.pdf import pages_of
 from tui.shell.command_line import PAPERS, main
 

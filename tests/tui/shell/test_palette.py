@@ -7,10 +7,10 @@ from textual.pilot import Pilot
 
 from domain.job import Stage
 from domain.pages import PageName
-from tests.tui.enquiry_book import read_again, turn_to
-from tests.tui.hands import Hands
+from tests.tui.books.a_job_at_a_stage import app_on, by_another_hand, carried_to
+from tests.tui.books.an_enquiry import read_again
+from tests.tui.hands import Hands, turn_to
 from tests.tui.job.stripping.test_stripping_page import with_extras
-from tests.tui.job_book import app_on, by_another_hand, carried_to
 from tests.tui.sight import click_on, lines, sees, text
 from tui.frame.commands import commands
 from tui.job.page import JobPage

@@ -20,9 +20,9 @@ from storage.book import Book
 from storage.bookfile import SCHEMA
 from storage.glance import read_week
 from tests.domain.papers.reading import tables
-from tests.tui.enquiry_book import NASTY
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.books.an_enquiry import NASTY
 from tests.tui.hands import Hands, key
-from tests.tui.job_book import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
 from tui.lists.jobs_screen import JobsScreen
 from tui.papers.paper_screen import PaperScreen

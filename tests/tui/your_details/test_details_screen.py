@@ -13,7 +13,7 @@ from domain.errors import Refused
 from domain.trader import LabourRates, Rates, Trader, VatStanding, WeatherLimits
 from storage.book import Book
 from tests import builders
-from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at
+from tests.tui.books.an_enquiry import NASTY, NOW, app_on, book_at
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.frame.safe_text import one_line

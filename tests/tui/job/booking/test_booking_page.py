@@ -16,8 +16,9 @@ from domain.pages import PageName
 from domain.tone import Tone
 from domain.trader import Van
 from tests import builders, priced
-from tests.tui.enquiry_book import NASTY, form_of, read_again, turn_to, until
-from tests.tui.quote_book import accepted, app_on, said
+from tests.tui.books.a_job_to_price import accepted, app_on
+from tests.tui.books.an_enquiry import NASTY, read_again
+from tests.tui.hands import form_of, said, turn_to, until
 from tests.tui.sight import click_on, sees
 from tui.job.booking.booking_fields import (
     FIELDS,

@@ -9,8 +9,9 @@ from textual.pilot import Pilot
 
 from domain.job import Stage
 from domain.pages import PageName
-from tests.tui.enquiry_book import form_of, read_again, turn_to, until
-from tests.tui.job_book import app_on, carried_to, hears
+from tests.tui.books.a_job_at_a_stage import app_on, carried_to
+from tests.tui.books.an_enquiry import read_again
+from tests.tui.hands import form_of, hears, turn_to, until
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.job.coverings.covering_columns import CoveringColumns
 from tui.job.coverings.coverings_screen import CoveringsScreen

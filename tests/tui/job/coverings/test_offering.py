@@ -13,9 +13,9 @@ from domain.money import show_money
 from domain.pages import PageName
 from storage.book import Book
 from tests import builders, priced
-from tests.tui.enquiry_book import form_of, read_again, turn_to, until
-from tests.tui.job_book import hears
-from tests.tui.quote_book import NOW, app_on, sent, surveyed
+from tests.tui.books.a_job_to_price import NOW, app_on, sent, surveyed
+from tests.tui.books.an_enquiry import read_again
+from tests.tui.hands import form_of, hears, turn_to, until
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.job.coverings.covering_columns import CoveringColumns
 from tui.job.coverings.coverings_screen import CoveringsScreen

@@ -15,8 +15,8 @@ from domain.pages import PageName
 from domain.tone import Tone
 from storage.book import Book
 from tests import builders, priced
-from tests.tui.enquiry_book import NASTY, NOW, app_on, book_at, form_of, read_again, turn_to, until
-from tests.tui.hands import Hands, key
+from tests.tui.books.an_enquiry import NASTY, NOW, app_on, book_at, read_again
+from tests.tui.hands import Hands, form_of, key, turn_to, until
 from tests.tui.sight import cut_off
 from tui.frame.message_line import MessageLine
 from tui.frame.safe_text import one_line

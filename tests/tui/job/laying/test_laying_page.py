@@ -14,9 +14,9 @@ from domain.pages import PageName
 from domain.trader import WeatherLimits
 from tests import builders
 from tests.storage.books import opened
-from tests.tui.enquiry_book import NASTY, read_again, turn_to
-from tests.tui.hands import Hands
-from tests.tui.job_book import TODAY, app_on, carried_to
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, carried_to
+from tests.tui.books.an_enquiry import NASTY, read_again
+from tests.tui.hands import Hands, turn_to
 from tests.tui.sight import SIZES, click_on, cut_off, sees, text
 from tui.job.laying.laying_page import FIELDS, laying_typed, read_laying, weather_notes
 

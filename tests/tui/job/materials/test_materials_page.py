@@ -12,9 +12,9 @@ from domain.job import Job, Stage, Usage
 from domain.pages import PageName
 from storage.book import Book
 from tests import builders, priced
-from tests.tui.enquiry_book import read_again, turn_to
-from tests.tui.hands import Hands, key
-from tests.tui.job_book import NOW, app_on, by_another_hand, carried_to
+from tests.tui.books.a_job_at_a_stage import NOW, app_on, by_another_hand, carried_to
+from tests.tui.books.an_enquiry import read_again
+from tests.tui.hands import Hands, key, turn_to
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
 from tui.job.materials.materials_page import MaterialsPage
 from tui.job.materials.materials_rows import (

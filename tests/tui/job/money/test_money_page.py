@@ -15,9 +15,9 @@ from domain.pages import PageName
 from domain.tone import Tone
 from tests import builders
 from tests.storage.books import DEPOSIT, booked, laid, open_book, settle
-from tests.tui.enquiry_book import NASTY, read_again, turn_to
-from tests.tui.hands import Clock, Hands, key
-from tests.tui.job_book import NOW, TODAY, app_on, carried_to
+from tests.tui.books.a_job_at_a_stage import NOW, TODAY, app_on, carried_to
+from tests.tui.books.an_enquiry import NASTY, read_again
+from tests.tui.hands import Clock, Hands, key, turn_to
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.job.money.account_words import account_standing
 from tui.job.money.invoice_dialog import IssueDialog

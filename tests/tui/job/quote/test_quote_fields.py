@@ -15,7 +15,7 @@ from domain.papers.blocks import Details, Paper, Table, Totals, Words
 from domain.papers.quote_paper import covering_words
 from domain.tone import Tone
 from tests import builders, priced
-from tests.tui.enquiry_book import NASTY
+from tests.tui.books.an_enquiry import NASTY
 from tui.job.quote.quote_fields import (
     acceptance_fields,
     acceptance_typed,

@@ -13,8 +13,9 @@ from domain.job import EnquiryRecord, MadeAt, Means, Stage
 from domain.pages import PageName
 from storage.book import Book
 from tests import builders
-from tests.tui.enquiry_book import NASTY, book_at, form_of, read_again, turn_to, until
-from tests.tui.quote_book import NOW, accepted, app_on, said, sent, surveyed
+from tests.tui.books.a_job_to_price import NOW, accepted, app_on, sent, surveyed
+from tests.tui.books.an_enquiry import NASTY, book_at, read_again
+from tests.tui.hands import form_of, said, turn_to, until
 from tests.tui.sight import SIZES, cut_off, sees
 from tui.job.job_screen import JobScreen
 from tui.job.quote.quote_dialogs import RepriceDialog

@@ -10,9 +10,9 @@ from domain.errors import Refused
 from domain.job import SignOff, Stage
 from domain.pages import PageName
 from tests import builders
-from tests.tui.enquiry_book import NASTY, read_again, turn_to
-from tests.tui.hands import Hands, key
-from tests.tui.job_book import TODAY, app_on, carried_to
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, carried_to
+from tests.tui.books.an_enquiry import NASTY, read_again
+from tests.tui.hands import Hands, key, turn_to
 from tests.tui.sight import SIZES, click_on, cut_off, sees, text
 from tui.frame.safe_text import one_line
 from tui.job.signing_off.signing_off_page import read_sign_off, sign_off_typed

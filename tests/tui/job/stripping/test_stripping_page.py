@@ -12,9 +12,9 @@ from domain.pages import PageName
 from domain.trader import Van
 from storage.book import Book
 from tests import builders
-from tests.tui.enquiry_book import NASTY, read_again, turn_to
-from tests.tui.hands import Hands, key
-from tests.tui.job_book import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.books.an_enquiry import NASTY, read_again
+from tests.tui.hands import Hands, key, turn_to
 from tests.tui.sight import SIZES, click_on, cut_off, place_of, sees, text
 from tui.frame.safe_text import one_line
 from tui.job.stripping.stripping_page import waste_note, worked_out_kg

@@ -11,7 +11,8 @@ from domain.cutting.plan import Watch
 from domain.estimate.supplies import PricesAndStock
 from domain.pages import PageName
 from tests import builders
-from tests.tui.enquiry_book import app_on, book_at, form_of, turn_to, until
+from tests.tui.books.an_enquiry import app_on, book_at
+from tests.tui.hands import form_of, turn_to, until
 from tui.job.survey.takeoff_as_typed import Figure, TakeoffAsTyped, work_out
 from tui.job.survey.takeoff_beside import TakeoffBeside
 from tui.shell.app import HeadlapApp

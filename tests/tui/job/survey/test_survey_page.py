@@ -10,9 +10,9 @@ from domain.setting_out.kinds import EdgeKind, RoofForm
 from domain.takeoff.surveyfile import read_survey_file
 from domain.tone import Tone
 from tests import builders
-from tests.tui.enquiry_book import NASTY, app_on, book_at, form_of, read_again, turn_to, until
-from tests.tui.hands import Hands
-from tests.tui.quote_book import surveyed
+from tests.tui.books.a_job_to_price import surveyed
+from tests.tui.books.an_enquiry import NASTY, app_on, book_at, read_again
+from tests.tui.hands import Hands, form_of, turn_to, until
 from tests.tui.sight import SIZES, click_on, cut_off, sees, text
 from tui.frame.message_line import MessageLine
 from tui.job.survey.slope_dialog import SlopeDialog

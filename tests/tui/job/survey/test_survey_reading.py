@@ -9,7 +9,7 @@ from domain.errors import Refused
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF
 from tests import builders
-from tests.tui.enquiry_book import NASTY
+from tests.tui.books.an_enquiry import NASTY
 from tui.frame.safe_text import one_line
 from tui.job.survey.survey_fields import FIELDS, ROOF
 from tui.job.survey.survey_reading import survey_from_fields, survey_typed

@@ -16,7 +16,7 @@ from domain.takeoff.surveyfile import read_survey_file
 from domain.tone import Tone
 from domain.trader import Van
 from tests import builders, priced
-from tests.tui.enquiry_book import NASTY
+from tests.tui.books.an_enquiry import NASTY
 from tui.job.survey.survey_fields import FIELDS
 from tui.job.survey.survey_reading import survey_typed
 from tui.job.survey.takeoff_as_typed import length_note, suspected, work_out

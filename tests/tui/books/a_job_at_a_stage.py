@@ -7,16 +7,10 @@ from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from textual.pilot import Pilot
-from textual.widgets import ContentSwitcher
-
 from domain.estimate.usage import UsageRecord
 from domain.job import Booking, EnquiryRecord, Job, Sending, SignOff, Stage, StageMove
-from domain.pages import PageName
 from storage.book import Book
 from tests import builders, priced
-from tests.tui.enquiry_book import until
-from tests.tui.quote_book import said
 from tui.shell.app import HeadlapApp, make_app
 
 NOW = datetime(2026, 6, 24, 19, 0)
@@ -48,21 +42,6 @@ def by_another_hand(path: Path, change: Step) -> Job:
         return change(book, book.job(1))
     finally:
         book.close()
-
-
-def front(app: HeadlapApp) -> str | None:
-    """The page in front, by its widget id; None while the job opens."""
-    return next((s.current for s in app.screen.query(ContentSwitcher)), None)
-
-
-async def comes_to(pilot: Pilot[None], app: HeadlapApp, page: PageName) -> None:
-    """Wait until a page is in front."""
-    await until(pilot, lambda: front(app) == page.value)
-
-
-async def hears(pilot: Pilot[None], app: HeadlapApp, words: str) -> None:
-    """Wait until the program says something with these words in it."""
-    await until(pilot, lambda: words in said(app))
 
 
 def _carried(path: Path, stage: Stage, *, and_settled: bool) -> Job:

@@ -6,8 +6,7 @@ from pathlib import Path
 from domain.job import AccessPlan, Edges, EnquiryRecord, Job, Sending, Stage, StageMove
 from storage.book import Book
 from tests import builders, priced
-from tests.tui.enquiry_book import NASTY
-from tui.frame.message_line import MessageLine
+from tests.tui.books.an_enquiry import NASTY
 from tui.shell.app import HeadlapApp, make_app
 
 NOW = datetime(2026, 6, 10, 19, 0)
@@ -56,9 +55,3 @@ def accepted(path: Path) -> Job:
 def app_on(path: Path) -> HeadlapApp:
     """The app on the evening of 10 June 2026, a Wednesday."""
     return make_app(path, lambda: NOW)
-
-
-def said(app: HeadlapApp) -> str:
-    """What the program last said; nothing while it is silent."""
-    voice = app.screen.query_one(MessageLine)
-    return str(voice.render()) if voice.display else ""
