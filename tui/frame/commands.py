@@ -25,7 +25,7 @@ def commands(*where: str) -> list[Command]:
 
 
 def bindings(*where: str) -> list[Binding]:
-    """The same as Textual binds them."""
+    """The commands of these places as Textual's key bindings."""
     return [
         Binding(
             c.key,

@@ -23,12 +23,12 @@ def show_takeoff(page: JobPage) -> None:
 
 
 def show_site_sheet(page: JobPage) -> None:
-    """As :func:`show_takeoff`, the page for the roof."""
+    """Show the site sheet of the roof on record; what stands in the way is said."""
     page.job_screen.in_worker(_set_out(page))
 
 
 def show_drawing(page: JobPage) -> None:
-    """As :func:`show_takeoff`, the roof to scale."""
+    """Show the roof on record to scale; what stands in the way is said."""
     page.job_screen.in_worker(_drawn(page))
 
 

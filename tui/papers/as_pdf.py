@@ -39,7 +39,7 @@ def _as_data(block: Block) -> dict[str, Any]:
 
 
 def _printable(value: Any) -> Any:
-    """The same with every text made printable, line breaks kept."""
+    """A value with every text in it made printable; line breaks are kept."""
     if isinstance(value, str):
         return lines(value)
     if isinstance(value, dict):

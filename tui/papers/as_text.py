@@ -63,7 +63,7 @@ def draw_paper(paper: Paper, width: int, palette: Palette) -> Text:
 
 
 def plain_text(paper: Paper, width: int = PRINTED_WIDTH) -> str:
-    """The same without colour, ending in a line break."""
+    """A paper as text without colour, ending in a line break."""
     lines = draw_paper(paper, width, EVENING).plain.split("\n")
     return "\n".join(line.rstrip() for line in lines) + "\n"
 

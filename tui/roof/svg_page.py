@@ -158,5 +158,5 @@ def ends(points: Line) -> tuple[Point, Point]:
 
 
 def flipped(points: Polygon) -> tuple[Point, ...]:
-    """The same with y downward, as SVG counts."""
+    """A polygon with y counted downward, as SVG does."""
     return tuple((u, -v) for u, v in points)

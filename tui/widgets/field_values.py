@@ -39,7 +39,7 @@ def read_number(
 
 
 def read_count(field: str, text: str, example: str, *, least: int = 0, most: int = 999) -> int:
-    """As :func:`read_number`, but whole."""
+    """Read a whole number, or refuse it as :func:`read_number` refuses."""
     number = read_number(field, text, example, least=Decimal(least), most=Decimal(most))
     if number != number.to_integral_value():
         raise Refused(field, text, f"Give a whole number: {example}.")

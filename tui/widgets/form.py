@@ -118,7 +118,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     def __init__(self, fields: Iterable[Field], *, id: str | None = None) -> None:  # noqa: A002  Textual's own name
         super().__init__(id=id)
         self.fields = tuple(fields)
-        # Held on to, not looked for: what is worked out may come when they are no longer shown.
+        # Kept here instead of queried: a result may come when the rows are no longer mounted.
         self._rows = {field.id: FieldRow(field) for field in self.fields}
         self._at_first: dict[str, str] = {f.id: "" for f in self.fields}
         self._given: dict[str, str] = {}
@@ -215,12 +215,12 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             self.scroll_to_widget(heading, top=True, animate=False)
 
     def on_input_changed(self, event: Input.Changed) -> None:
-        """See :class:`Changed`."""
+        """Pass on that something was typed."""
         event.stop()
         self.post_message(self.Changed(self))
 
     def on_choice_changed(self, event: ChoiceField.Changed) -> None:
-        """See :class:`Changed`; a choice can bring other fields on."""
+        """Pass on that something was chosen, and show the fields that go with it."""
         event.stop()
         self._show_and_hide()
         self.post_message(self.Changed(self))

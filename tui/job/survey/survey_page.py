@@ -59,7 +59,7 @@ class SurveyPage(JobPage):
 
     def __init__(self) -> None:
         super().__init__()
-        # Held on to, not looked for: the page may be taken down while it is still being told.
+        # Kept here instead of queried: the page may be gone by the time it is told.
         self._view, self._slopes, self._form = TakeoffBeside(), SlopeList(), Form(FIELDS)
         self._frame = Container(self._view, Vertical(self._slopes, self._form))
         self._wanted: dict[str, str] = {}
