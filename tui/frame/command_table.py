@@ -295,7 +295,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "next_part",
         "space",
-        "next column",
+        "column",
         "Used, wasted, left over, returned: go to the next.",
         "used",
     ),

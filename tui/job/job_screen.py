@@ -162,7 +162,7 @@ class JobScreen(BaseScreen):
             self._once_surveyed(show_drawing)
 
     def action_site_sheet(self) -> None:
-        """Show the page for the roof on record."""
+        """Show the site sheet of the roof on record."""
         from tui.job.roof_views import show_site_sheet
 
         self._once_surveyed(show_site_sheet)

@@ -219,7 +219,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         event.stop()
         self.post_message(self.Changed(self))
 
-    def on_choice_changed(self, event: ChoiceField.Changed) -> None:
+    def on_choice_field_changed(self, event: ChoiceField.Changed) -> None:
         """Pass on that something was chosen, and show the fields that go with it."""
         event.stop()
         self._show_and_hide()

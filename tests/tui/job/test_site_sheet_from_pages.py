@@ -44,7 +44,7 @@ async def test_it_is_reached_and_saved_to_print(
         await hands.turn_to(page)
         await _click_for_it(pilot, size)
         await hands.until(lambda: isinstance(app.screen, PaperScreen))
-        await sees(pilot, "Site page 0001")
+        await sees(pilot, "Site sheet 0001")
         assert await cut_off(pilot) == []
         await hands.press("escape")
         await hands.until(lambda: isinstance(app.screen, JobScreen))
@@ -64,7 +64,7 @@ async def test_it_is_clicked_in_the_line_of_keys_where_there_is_room(tmp_path: P
         await turn_to(pilot, Hands(pilot).app, PageName.SURVEY)
         await sees(pilot, "f12 site sheet")
         await click_on(pilot, "f12 site sheet")
-        await sees(pilot, "Site page 0001")
+        await sees(pilot, "Site sheet 0001")
 
 
 async def test_it_is_of_what_is_on_record_not_of_what_is_only_typed(tmp_path: Path) -> None:

@@ -117,7 +117,7 @@ def test_the_demo_into_a_pipe_prints_its_papers(
     def lay_out(path: Path, *_: object) -> None:
         carried_to(path, Stage.SIGNED_OFF)
 
-    monkeypatch.setattr("demo_data.layout.lay_out", lay_out)
+    monkeypatch.setattr("demo_data.layout.lay_out_book", lay_out)
     monkeypatch.setattr("tui.shell.demo.keeping_place", lambda: None)
     status, printed, complaint = told("demo")
     assert (status, complaint) == (0, "")
