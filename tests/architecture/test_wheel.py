@@ -51,7 +51,7 @@ def test_it_holds_every_source_file_and_what_lies_beside_them(wheel: Path) -> No
         for path in (ROOT / package).rglob("*")
         if path.suffix in KEPT_BESIDE_CODE
     }
-    assert "tui/styles/headlap.tcss" in beside
+    assert "tui/shell/styles/headlap.tcss" in beside
     assert "demo_data/scenario.toml" in beside
     assert {"tui/papers/paper.typ", "tui/papers/fonts/OFL.txt"} <= beside
     assert any(name.startswith("storage/migrations/") for name in code)

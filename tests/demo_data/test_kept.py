@@ -26,7 +26,7 @@ def laid(monkeypatch: pytest.MonkeyPatch) -> Laid:
         with closing(sqlite3.connect(path)) as connection:
             connection.execute("CREATE TABLE whole (word TEXT)")
 
-    monkeypatch.setattr("demo_data.layout.lay_out", lay_out)
+    monkeypatch.setattr("demo_data.layout.lay_out_book", lay_out)
     return books
 
 

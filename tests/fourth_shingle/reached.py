@@ -151,7 +151,7 @@ async def test_the_screen_shows_all_four_and_offers_three_of_them(tmp_path: Path
         await pilot.press("ctrl+r")
         await hears(pilot, app, "Priced: square butt, round butt, felt.")
         await pilot.press("3")
-        await hears(pilot, app, "Taken: round butt.")
+        await hears(pilot, app, "Chosen: round butt.")
     survey = read_again(path).survey
     assert survey is not None
     assert survey.covering == CHOSEN

@@ -69,10 +69,10 @@ def days_on(day: date, count: int) -> date:
 def test_an_open_deck_is_to_be_sheeted() -> None:
     is_open = replace(STRIPPED, cover=Cover.OPEN)
     task = tonight(is_open, today=LAY_DAY)[0]
-    assert (task.words, task.sign) == ("JobPage it: roof left open", TaskSign.STOP)
+    assert (task.words, task.sign) == ("Sheet it: roof left open", TaskSign.STOP)
     assert (task.who, task.job_id) == ("Mrs Adeyemi, Birch Lane", 1)
-    assert "JobPage it: roof left open" not in words(STRIPPED, today=LAY_DAY)
-    assert "JobPage it: roof left open" not in words(replace(is_open, laid_on=SIGNED), today=SIGNED)
+    assert "Sheet it: roof left open" not in words(STRIPPED, today=LAY_DAY)
+    assert "Sheet it: roof left open" not in words(replace(is_open, laid_on=SIGNED), today=SIGNED)
 
 
 @pytest.mark.parametrize(
