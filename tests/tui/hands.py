@@ -100,9 +100,9 @@ async def hears(pilot: Pilot[None], app: HeadlapApp, words: str) -> None:
 
 
 def said(app: HeadlapApp) -> str:
-    """What the program last said; nothing while it is silent."""
-    voice = app.screen.query_one(MessageLine)
-    return str(voice.render()) if voice.display else ""
+    """What the program last said; nothing while it is silent, or while the palette is in front."""
+    lines = app.screen.query(MessageLine)
+    return next((str(line.render()) for line in lines if line.display), "")
 
 
 class Hands:
