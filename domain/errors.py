@@ -8,17 +8,28 @@ class HeadlapError(Exception):
 class Refused(HeadlapError):
     """A value that cannot be taken: which field, what stood in it, and what would do.
 
-    ``field`` is the label as the form shows it ("Slope length"), ``value`` the text as typed or
-    empty, ``remedy`` what would do ("Give a length such as 2.4 m or 7 ft 10 in."), a whole
-    sentence or two. The message of the exception is the one sentence the user reads.
+    ``field`` is the id of the field ("slope_length") or its path of keys ("slope 1, eaves"),
+    ``value`` the text as typed or empty, ``remedy`` what would do ("Give a length such as 2.4 m
+    or 7 ft 10 in."), a whole sentence or two. Whoever shows the field says it by its label, with
+    :meth:`sentence`; the message of the exception names it by :attr:`words`.
     """
 
     def __init__(self, field: str, value: object, remedy: str) -> None:
         self.field = field
         self.value = _shown(str(value))
         self.remedy = remedy
-        wrong = f"{field}: {self.value} is not valid." if self.value else f"{field} is empty."
-        super().__init__(f"{wrong} {remedy}")
+        super().__init__(self.sentence(self.words))
+
+    @property
+    def words(self) -> str:
+        """The field in plain words, for where no form shows it: "Slope length"."""
+        words = self.field.replace("_", " ")
+        return f"{words[:1].upper()}{words[1:]}"
+
+    def sentence(self, label: str) -> str:
+        """The sentence that a person reads, the field called by its label."""
+        wrong = f"{label}: {self.value} is not valid." if self.value else f"{label} is empty."
+        return f"{wrong} {self.remedy}"
 
 
 class NotNow(HeadlapError):

@@ -57,7 +57,7 @@ class Book(
             wanted = select(JobRow.id).where(JobRow.ref == ref.strip().zfill(4))
             found = session.exec(wanted).first()
             if found is None:
-                raise Refused("Reference", ref, "Give the four figures of a job in the book.")
+                raise Refused("reference", ref, "Give the four figures of a job in the book.")
             return read_job(session, found)
 
     def situation(self, job_id: int, today: date) -> Situation:

@@ -52,7 +52,7 @@ def read_job(session: Session, job_id: int | None) -> Job:
     """Return a job. Raises :class:`Refused` if there is none of that number."""
     row = session.get(JobRow, job_id)
     if row is None:
-        raise Refused("Job", job_id, "It is no longer in the book: choose another from the jobs.")
+        raise Refused("job", job_id, "It is no longer in the book: choose another from the jobs.")
     return job_of(_rows_of(session, row))
 
 

@@ -64,7 +64,7 @@ def allocations_for(job: Job, document_id: int, pence: Pence) -> tuple[Allocatio
     for no money and :class:`NotNow` if nothing is owed on that invoice.
     """
     if pence <= 0:
-        raise Refused("Amount", show_money(pence), "Give what came in, such as 486.00.")
+        raise Refused("amount", show_money(pence), "Give what came in, such as 486.00.")
     owing = sorted(
         (document for document in job.documents if document.owed > 0),
         key=lambda document: (document.id != document_id, document.issued_on, document.number),

@@ -110,7 +110,7 @@ def _bank_holiday(situation: Situation, booked: BookedDay) -> bool:
 def _ruled_out(situation: Situation, booked: BookedDay) -> bool:
     """Tell whether the customer ruled the day out; what cannot be read may rule out any day."""
     try:
-        return booked.day in read_ruled_out("Days ruled out", situation.job.site.ruled_out)
+        return booked.day in read_ruled_out("ruled_out", situation.job.site.ruled_out)
     except Refused:
         return True
 

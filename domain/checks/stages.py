@@ -182,7 +182,7 @@ def _passed(
             f"You can mark it as {what} if you add a note to each caution. {_named(silent)}"
         )
     return tuple(
-        CautionNote(check.id, _words(check.words, notes[check.id]), today) for check in unsettled
+        CautionNote(check.id, _words(check.id, notes[check.id]), today) for check in unsettled
     )
 
 
@@ -202,7 +202,7 @@ def _named(checks: list[Check], most: int = 3) -> str:
 
 def _noted(situation: Situation, turn: str, why: str) -> Job:
     """The job with a note on the turn it takes, today."""
-    note = CautionNote(turn, _words("Reason", why), situation.today)
+    note = CautionNote(turn, _words("why", why), situation.today)
     return replace(situation.job, notes=(*situation.job.notes, note))
 
 

@@ -15,7 +15,7 @@ def check_pitch(covering: Covering, pitch: Angle | None) -> tuple[str, ...]:
         return (f"Pitch unknown: {covering.words} should have at least {advised:g}°.",)
     if pitch.degrees < covering.least_pitch:
         remedy = f"{least:g}° is the least for {covering.words}: choose another covering."
-        raise Refused("Pitch", pitch.typed, remedy)
+        raise Refused("pitch", pitch.typed, remedy)
     if pitch.degrees < covering.advised_pitch:
         return (f"Pitch {pitch.typed} is under the {advised:g}° advised for {covering.words}.",)
     return ()

@@ -192,7 +192,7 @@ def bank_holidays(nation: str, year: int) -> Mapping[date, str]:
     from holidays import country_holidays
 
     if nation not in NATIONS:
-        raise Refused("Nation", nation, f"Give one of {', '.join(NATIONS)}.")
+        raise Refused("nation", nation, f"Give one of {', '.join(NATIONS)}.")
     known = country_holidays("GB", subdiv=NATIONS[nation], years=year, language="en_GB")
     return MappingProxyType(
         {

@@ -103,7 +103,7 @@ def reckon(
     hours.
     """
     if trader.hours_a_day <= 0:
-        raise Refused("Hours a day", trader.hours_a_day, "Give the hours you work, such as 8.")
+        raise Refused("hours_a_day", trader.hours_a_day, "Give the hours you work, such as 8.")
     hours = hours_for(quantities, trader.rates.labour, supplies[0].material)
     standard = rate_on(VatBand.STANDARD, sources.today)
     return PricingBasis(

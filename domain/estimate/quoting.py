@@ -98,7 +98,7 @@ def offer(
     if job.survey is None:
         raise NotNow(_NO_SURVEY)
     if not 1 <= len(options) <= MOST_OPTIONS:
-        raise Refused("Coverings", len(options), f"Offer from 1 to {MOST_OPTIONS}.")
+        raise Refused("coverings", len(options), f"Offer from 1 to {MOST_OPTIONS}.")
     _check_deposit(deposit, min(option_total(option).gross for option in options))
     own = job.survey.covering.key if job.survey.covering else ""
     newest = job.quotes[-1] if job.quotes else None
@@ -204,4 +204,4 @@ def _check_deposit(deposit: Pence, least: Pence) -> None:
     """Refuse a deposit that is no part of the whole, whichever option is taken."""
     if not 0 <= deposit <= least:
         remedy = f"Give from £0.00 to {show_money(least)}, the lowest price in the quote."
-        raise Refused("Deposit", show_money(deposit), remedy)
+        raise Refused("deposit", show_money(deposit), remedy)

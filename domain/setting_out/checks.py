@@ -27,7 +27,7 @@ def not_too_large(area: Fraction) -> None:
     """Refuse a roof no shed or garage has: what is counted while one waits has its bounds."""
     if area > _MOST_AREA:
         shown = f"{half_up(area / 10**6):,} m²"
-        raise Refused("Roof area", shown, "Put its measures right: 400 m² is the most.")
+        raise Refused("roof_area", shown, "Put its measures right: 400 m² is the most.")
 
 
 def overhang(field: str, length: Length | None) -> Fraction:
@@ -59,5 +59,5 @@ def not_too_long(slope_length: int) -> Fraction:
     """Return a slope length that was worked out, refused if no shed has one so long."""
     if slope_length > _MOST_SIDE:
         shown = show_mm(Fraction(slope_length))
-        raise Refused("Slope length", shown, "Put span and pitch right: 100 m is the most.")
+        raise Refused("slope_length", shown, "Put span and pitch right: 100 m is the most.")
     return Fraction(slope_length)

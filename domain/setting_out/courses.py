@@ -129,7 +129,7 @@ def _open_rows(slope: Slope, exposure: Fraction, count: int, shingle: Shingle) -
     laid = sum(1 for u0, u1 in reaches if u1 - u0 > shingle.tab)
     if not laid:
         remedy = f"Give more than {show_mm(shingle.tab)}: narrower rows lie under the hip pieces."
-        raise Refused("Eaves length", show_mm(slope.eaves), remedy)
+        raise Refused("eaves_length", show_mm(slope.eaves), remedy)
     return laid
 
 
@@ -142,4 +142,4 @@ def _too_short(slope: Slope, covered: Fraction, count: int, shingle: Shingle) ->
     least_exposure = max(Fraction(0), shingle.nailed_at - covered)
     least = Fraction(floor(covered + count * least_exposure) + 1)
     remedy = f"Too short for {shingle.words}: needs at least {show_mm(least)}."
-    return Refused("Slope length", show_mm(slope.length), remedy)
+    return Refused("slope_length", show_mm(slope.length), remedy)

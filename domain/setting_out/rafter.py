@@ -27,9 +27,9 @@ class Rafter:
     """Wins over the rise."""
     taped: Length | None = None
     """The slope length; wins over what pitch or rise give."""
-    run_field: str = "Span"
-    rise_field: str = "Rise"
-    """Labels by which a form asks for them."""
+    run_field: str = "span"
+    rise_field: str = "rise"
+    """Ids of their fields."""
 
     @property
     def plan(self) -> Fraction | None:
@@ -42,7 +42,7 @@ class Rafter:
         Raises :class:`Refused` if it is absurd or cannot be known.
         """
         if self.taped:
-            return side("Slope length", self.taped)
+            return side("slope_length", self.taped)
         run, plan = self.run, self.plan
         if run is None or plan is None:
             raise Refused(self.run_field, "", "Give the span, or tape the slope length.")
@@ -51,7 +51,7 @@ class Rafter:
         if self.rise:
             square = plan**2 * (1 + (self.rise.mm / run) ** 2)
             return not_too_long(half_up_root(settled(square)))
-        raise Refused("Pitch", "", "Give the pitch or the rise, or tape the slope length.")
+        raise Refused("pitch", "", "Give the pitch or the rise, or tape the slope length.")
 
     def angle(self) -> Angle | None:
         """Return the pitch as given, from the rise, or from the taped slope length, if they tell.
@@ -63,12 +63,12 @@ class Rafter:
         if rise:
             risen(self.rise_field, rise)
         if self.pitch:
-            return within_limits("Pitch", self.pitch.typed, self.pitch)
+            return within_limits("pitch", self.pitch.typed, self.pitch)
         if rise and self.run:
             return within_limits(self.rise_field, rise.typed, self._from_rise(rise, self.run))
         if taped and plan and taped.mm > plan:
             found = _worked_out(acos(plan / taped.mm), "the slope length")
-            return within_limits("Slope length", taped.typed, found)
+            return within_limits("slope_length", taped.typed, found)
         return None
 
     def cautions(self) -> Iterator[str]:
@@ -85,7 +85,7 @@ class Rafter:
 
     def _from_rise(self, rise: Length, run: Fraction) -> Angle:
         """Work the pitch out."""
-        return _worked_out(atan2(rise.mm, run), f"the {self.rise_field.lower()}")
+        return _worked_out(atan2(rise.mm, run), f"the {self.rise_field.replace('_', ' ')}")
 
 
 def rafter_of(measures: RoofMeasures, run: Fraction | None, over: Fraction) -> Rafter:

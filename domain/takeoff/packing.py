@@ -27,13 +27,13 @@ class Packing:
 
     def __post_init__(self) -> None:
         for field, number in (
-            ("Strips per pack", self.strips_per_pack),
-            ("Nails in a box", self.nails_in_box),
+            ("strips_per_pack", self.strips_per_pack),
+            ("nails_in_box", self.nails_in_box),
         ):
             if number < 1:
                 raise Refused(field, number, "Give 1 or more.")
         if self.adhesive_tin <= 0:
-            raise Refused("Lap adhesive", self.adhesive_tin, "Give the metres of lap a tin does.")
+            raise Refused("lap_adhesive", self.adhesive_tin, "Give the metres of lap a tin does.")
 
 
 def usual_packing(covering: Covering) -> Packing:

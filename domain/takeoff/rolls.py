@@ -41,7 +41,7 @@ class RollMaterial:
 
     def __post_init__(self) -> None:
         if self.roll < _SHORTEST_ROLL:
-            raise Refused(f"{self.words} roll", show_mm(self.roll), "Give 1 m or more.")
+            raise Refused(f"{self.words.lower()}_roll", show_mm(self.roll), "Give 1 m or more.")
 
 
 UNDERLAY = RollMaterial(

@@ -6,8 +6,16 @@ from domain.errors import Refused
 
 
 def test_a_value_that_will_not_do_is_named() -> None:
-    refused = Refused("Slope length", "2,4 m", "Give a length such as 2.4 m.")
+    refused = Refused("slope_length", "2,4 m", "Give a length such as 2.4 m.")
     assert str(refused) == "Slope length: “2,4 m” is not valid. Give a length such as 2.4 m."
+    assert refused.sentence("Rafter") == (
+        "Rafter: “2,4 m” is not valid. Give a length such as 2.4 m."
+    )
+
+
+def test_a_path_of_keys_is_said_in_plain_words() -> None:
+    refused = Refused("slope 3, left_edge", "eaves", "Give verge or hip.")
+    assert str(refused) == "Slope 3, left edge: “eaves” is not valid. Give verge or hip."
 
 
 @pytest.mark.parametrize("value", ["", "  ", "\n"])

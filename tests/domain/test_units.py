@@ -135,8 +135,8 @@ def test_what_is_typed_every_day_is_read_without_loading_pint() -> None:
 )
 def test_what_is_no_length_of_a_roof_is_refused(text: str) -> None:
     with pytest.raises(Refused) as refusal:
-        parse_length("Slope length", text)
-    assert refusal.value.field == "Slope length"
+        parse_length("slope_length", text)
+    assert refusal.value.field == "slope_length"
     assert refusal.value.remedy.startswith("Give ")
     assert len(str(refusal.value)) < 200
 

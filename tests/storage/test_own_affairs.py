@@ -152,7 +152,7 @@ def test_a_job_is_found_by_its_reference(book: Book, ref: str) -> None:
 def test_a_reference_that_no_job_has_is_refused(book: Book, ref: str) -> None:
     with pytest.raises(Refused, match="Give the four figures of a job in the book") as refused:
         book.job_by_ref(ref)
-    assert refused.value.field == "Reference"
+    assert refused.value.field == "reference"
 
 
 def test_a_job_that_is_not_there_is_refused(book: Book) -> None:

@@ -245,6 +245,6 @@ class JobScreen(BaseScreen):
         try:
             await page.save()
         except Refused as error:
-            page.refuse(error)
-            raise
+            self.say(page.refuse(error), Tone.STOP)
+            return
         self._asked_to_leave = False

@@ -124,10 +124,12 @@ class JobPage(Vertical):
                 widget.focus(scroll_visible=False)
                 return
 
-    def refuse(self, error: Refused) -> None:
-        """Go to the field that the error names."""
+    def refuse(self, error: Refused) -> str:
+        """Go to the field that is refused, and return the sentence that calls it by its label."""
         for form in self.query(Form):
-            form.refuse(error)
+            if any(field.id == error.field for field in form.fields):
+                return form.refuse(error)
+        return str(error)
 
     def show(self, situation: Situation, *, anew: bool = False) -> None:
         """Show the record as it is now; what was typed stays unless it is shown ``anew``.

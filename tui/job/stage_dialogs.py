@@ -39,7 +39,7 @@ def read_notes(fields: Sequence[Field], values: dict[str, str]) -> dict[str, str
     """The notes by check. Raises :class:`Refused` for the first that is empty."""
     for field in fields:
         if not values[field.id].strip():
-            raise Refused(field.label, values[field.id], "Say in a few words why it can go on.")
+            raise Refused(field.id, values[field.id], "Say in a few words why it can go on.")
     return {field.id: values[field.id].strip() for field in fields}
 
 
@@ -62,7 +62,7 @@ def back_dialog(
 def read_back(values: dict[str, str]) -> tuple[Stage, str]:
     """The stage to go back to and why. Raises :class:`Refused`."""
     if not values["to"]:
-        raise Refused("Back to", "", "Choose the stage.")
+        raise Refused("to", "", "Choose the stage.")
     return Stage(values["to"]), read_why(values)
 
 
@@ -84,7 +84,7 @@ def end_dialog(
 def read_end(values: dict[str, str]) -> tuple[Ending, str]:
     """How it ended and why. Raises :class:`Refused`."""
     if not values["how"]:
-        raise Refused("How it ended", "", "Choose which it is.")
+        raise Refused("how", "", "Choose which it is.")
     return Ending(values["how"]), read_why(values)
 
 
@@ -103,5 +103,5 @@ def read_why(values: dict[str, str]) -> str:
     """The reason. Raises :class:`Refused` if there is none."""
     why = values["why"].strip()
     if not why:
-        raise Refused("Why", values["why"], "Say why in a few words.")
+        raise Refused("why", values["why"], "Say why in a few words.")
     return why

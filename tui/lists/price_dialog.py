@@ -57,16 +57,16 @@ def read_price(values: Mapping[str, str], material: Material, today: date) -> Pr
     colour = values["colour"].strip() if material.coloured else ""
     return Price(
         material=material,
-        merchant=read_text("Merchant", values["merchant"], "Give the merchant's name."),
+        merchant=read_text("merchant", values["merchant"], "Give the merchant's name."),
         per_pack=read_number(
-            "Pack size",
+            "per_pack",
             values["per_pack"],
             "how many are in it, such as 21",
             least=Decimal("0.001"),
         ),
-        net=read_money("Net price", values["net"], least=1),
-        vat_rate=read_number("VAT", values["vat"], "per cent such as 20", most=Decimal(100)),
-        since=read_date("From", values["since"], today),
+        net=read_money("net", values["net"], least=1),
+        vat_rate=read_number("vat", values["vat"], "per cent such as 20", most=Decimal(100)),
+        since=read_date("since", values["since"], today),
         colour=colour,
         kg=_kg(values["kg"]),
     )
@@ -108,9 +108,7 @@ def _kg(text: str) -> Decimal | None:
     """What a pack weighs, None for as usual."""
     least, most = Decimal("0.01"), Decimal(1000)
     example = "kilograms such as 27"
-    return (
-        read_number("Pack weight", text, example, least=least, most=most) if text.strip() else None
-    )
+    return read_number("kg", text, example, least=least, most=most) if text.strip() else None
 
 
 def _standard(today: date) -> str:
@@ -119,5 +117,5 @@ def _standard(today: date) -> str:
 
 def _material(words: str) -> Material:
     if words not in BY_WORDS:
-        raise Refused("Material", words, "Choose one with the arrow keys.")
+        raise Refused("material", words, "Choose one with the arrow keys.")
     return BY_WORDS[words]

@@ -63,36 +63,36 @@ def put_in_dialog(line: StockLine | None, today: date, save: Save) -> FormDialog
 
 def read_count_of(values: Mapping[str, str], line: StockLine, today: date) -> StockMove:
     """The move that sets the store right. Raises :class:`Refused`, also when nothing differs."""
-    counted = _quantity("Counted", values["counted"])
+    counted = _quantity("counted", values["counted"])
     if counted == line.quantity:
-        raise Refused("Counted", values["counted"], "No change; press Escape.")
+        raise Refused("counted", values["counted"], "No change; press Escape.")
     return StockMove(line.material, line.colour, counted - line.quantity, today, "counted")
 
 
 def read_taken(values: Mapping[str, str], line: StockLine, today: date) -> StockMove:
     """What is taken out, no more than there is. Raises :class:`Refused`."""
-    quantity = _more_than_none("Take out", values["quantity"])
+    quantity = _more_than_none("quantity", values["quantity"])
     if quantity > line.quantity:
         there = f"{number_typed(line.quantity)} {plural(line.material.unit)}"
         raise Refused(
-            "Take out", values["quantity"], (f"Only {there} in stock: correct the count first.")
+            "quantity", values["quantity"], (f"Only {there} in stock: correct the count first.")
         )
-    words = read_text("For", values["words"], "Say what for, such as The Green.")
+    words = read_text("words", values["words"], "Say what for, such as The Green.")
     return StockMove(line.material, line.colour, -quantity, today, f"taken to {words}")
 
 
 def read_put_in(values: Mapping[str, str], today: date) -> StockMove:
     """What is put in. Raises :class:`Refused`."""
     if values["material"] not in BY_WORDS:
-        raise Refused("Material", values["material"], "Choose one with the arrow keys.")
+        raise Refused("material", values["material"], "Choose one with the arrow keys.")
     material = BY_WORDS[values["material"]]
     colour = values["colour"].strip() if material.coloured else ""
     if material.coloured and not colour:
         raise Refused(
-            "Colour", colour, ("Give the colour: leftovers only suit a roof of the same colour.")
+            "colour", colour, ("Give the colour: leftovers only suit a roof of the same colour.")
         )
-    quantity = _more_than_none("Quantity", values["quantity"])
-    words = read_text("Came from", values["words"], "Say where it comes from.")
+    quantity = _more_than_none("quantity", values["quantity"])
+    words = read_text("words", values["words"], "Say where it comes from.")
     return StockMove(material, colour, quantity, today, words)
 
 

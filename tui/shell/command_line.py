@@ -94,7 +94,7 @@ def _book_path(options: argparse.Namespace) -> Path:
     try:
         path = book_path(options.book)
     except RuntimeError as error:
-        raise Refused("Book", options.book, "There is no such person's folder here.") from error
+        raise Refused("book", options.book, "There is no such person's folder here.") from error
     return path if path.name else path.absolute()
 
 
@@ -199,14 +199,14 @@ def _text_of(path: Path) -> str:
     try:
         return path.read_text(encoding="utf-8")
     except OSError as error:
-        raise Refused("Survey file", path, f"It cannot be read: {error.strerror}.") from error
+        raise Refused("survey_file", path, f"It cannot be read: {error.strerror}.") from error
     except UnicodeDecodeError as error:
-        raise Refused("Survey file", path, "It is not text in UTF-8.") from error
+        raise Refused("survey_file", path, "It is not text in UTF-8.") from error
 
 
 def _must_exist(book: Path) -> None:
     if not book.exists():
-        raise Refused("Book", book, "There is no book there yet; start headlap once to begin one.")
+        raise Refused("book", book, "There is no book there yet; start headlap once to begin one.")
 
 
 if __name__ == "__main__":

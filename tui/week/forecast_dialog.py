@@ -44,18 +44,18 @@ def read_outlook(values: dict[str, str], day: date, version: int) -> Outlook:
     sky = values["sky"]
     dry_from = dry_until = None
     if sky == DRY:
-        dry_from = _hour("Dry from", values["dry_from"])
-        dry_until = _hour("Dry until", values["dry_until"])
+        dry_from = _hour("dry_from", values["dry_from"])
+        dry_until = _hour("dry_until", values["dry_until"])
         if dry_until <= dry_from:
-            raise Refused("Dry until", values["dry_until"], f"Give an hour after {dry_from}.")
+            raise Refused("dry_until", values["dry_until"], f"Give an hour after {dry_from}.")
     return Outlook(
         day=day,
         dry_from=dry_from,
         dry_until=dry_until,
         rain_all_day=sky == WET,
         low_c=_degrees(values["low"]),
-        wind_mph=_speed("Average wind, up to", values["wind"]),
-        gust_mph=_speed("Gusts, up to", values["gust"]),
+        wind_mph=_speed("wind", values["wind"]),
+        gust_mph=_speed("gust", values["gust"]),
         version=version,
     )
 
@@ -68,7 +68,7 @@ def _hour(field: str, text: str) -> int:
 
 
 def _degrees(text: str) -> Decimal | None:
-    return _tenths(parse_temperature("Lowest temperature", text).celsius) if text.strip() else None
+    return _tenths(parse_temperature("low", text).celsius) if text.strip() else None
 
 
 def _speed(field: str, text: str) -> Decimal | None:

@@ -26,7 +26,7 @@ class Field:
     id: str
     """A name good for a widget id; also the key in the form's values."""
     label: str
-    """What stands before it: the same words that errors name it by."""
+    """What stands before it, and what a refusal calls it; free to change."""
     unit: str = ""
     choices: tuple[str, ...] = ()
     """If any, the value is one of these or empty; otherwise it is typed."""
@@ -170,11 +170,16 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         note.set_classes(f"note -{tone.value}")
         note.update(Content(one_line(text)))
 
-    def refuse(self, error: Refused) -> None:
-        """Go to the field that the error names. What was typed stays."""
-        for field in self.fields:
-            if field.label == error.field:
-                self._rows[field.id].entry.focus()
+    def refuse(self, error: Refused) -> str:
+        """Go to the field that is refused, and return the sentence that calls it by its label.
+
+        What was typed stays. A field of elsewhere is called by its own words.
+        """
+        row = self._rows.get(error.field)
+        if row is None:
+            return str(error)
+        row.entry.focus()
+        return error.sentence(row.field.label)
 
     def focus_first(self, field_id: str | None = None) -> None:
         """Put the cursor into the named field, or the first."""

@@ -152,10 +152,10 @@ class FormDialog(ModalScreen[bool], Generic[T]):
             words = await self._look_again()
             kept = f"Another window saved {words} meanwhile. {_KEPT}"
             self._refuse(kept if self._form.fields else str(error))
+        except Refused as error:
+            self._refuse(self._form.refuse(error))
         except HeadlapError as error:
             self._refuse(str(error))
-            if isinstance(error, Refused):
-                self._form.refuse(error)
         except Exception as error:  # nothing is lost: the dialog stays open with all that was typed
             self._refuse(cast("Program", self.app).note_unforeseen(error))
         else:

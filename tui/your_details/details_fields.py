@@ -87,7 +87,6 @@ FIELDS = (*WHO, *MONEY, *PAPERS, *RATES, *LABOUR, *LIMITS, *VAN, *DAYS)
 
 _MONEY_RATES = ("hour", "mile", "disposal_kg", "deck_metre", "least_charge")
 _PERCENTS = ("contingency", "markup")
-_LABELS = {field.id: field.label for field in FIELDS}
 
 
 def trader_typed(trader: Trader) -> dict[str, str]:
@@ -130,14 +129,16 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
         days_to_pay=_count(values, "days_to_pay", "days such as 14", most=365),
         vat_standing=standing,
         # A number that was never asked for again stays on record, should they register anew.
-        vat_number=read_vat_number("VAT number", values["vat_number"])
+        vat_number=read_vat_number("vat_number", values["vat_number"])
         if registered
         else trader.vat_number,
         utr=_if_given(read_utr, values, "utr"),
         waste_carrier=values["waste_carrier"].strip(),
-        waste_expires=read_optional_date("Registered until", values["waste_expires"], today),
+        waste_expires=read_optional_date("waste_expires", values["waste_expires"], today),
         liability_policy=values["liability_policy"].strip(),
-        liability_expires=read_optional_date("Insured until", values["liability_expires"], today),
+        liability_expires=read_optional_date(
+            "liability_expires", values["liability_expires"], today
+        ),
         hours_a_day=_number(values, "hours_a_day", "hours such as 8", least="0.5", most="16"),
         working_days=_working_days(values["working_days"]),
         quote_days=_count(values, "quote_days", "days such as 30", most=365),
@@ -149,7 +150,7 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
 
 
 def _rates(values: Mapping[str, str]) -> Rates:
-    money = {field: read_money(_LABELS[field], values[field]) for field in _MONEY_RATES}
+    money = {field: read_money(field, values[field]) for field in _MONEY_RATES}
     return Rates(
         hour=money["hour"],
         mile=money["mile"],
@@ -168,9 +169,7 @@ def _limits(values: Mapping[str, str]) -> WeatherLimits:
     lay = _number(values, "lay_mph", "miles an hour such as 17", most="100")
     never = _number(values, "never_mph", "miles an hour such as 23", most="100")
     if never < lay:
-        raise Refused(
-            "Off the roof over", values["never_mph"], f"Give {number_typed(lay)} mph or more."
-        )
+        raise Refused("never_mph", values["never_mph"], f"Give {number_typed(lay)} mph or more.")
     return WeatherLimits(
         least_c=_number(values, "least_c", "degrees such as 5", most="40"),
         lay_mph=lay,
@@ -193,28 +192,26 @@ def _van(values: Mapping[str, str]) -> Van:
 def _working_days(text: str) -> frozenset[int]:
     remedy = "Give weekdays with commas, such as Mon, Tue, Wed."
     try:
-        days = read_ruled_out("Working days", text)
+        days = read_ruled_out("working_days", text)
     except Refused as error:
-        raise Refused("Working days", text, remedy) from error
+        raise Refused("working_days", text, remedy) from error
     if days.dates or not days.weekdays:
-        raise Refused("Working days", text, remedy)
+        raise Refused("working_days", text, remedy)
     return days.weekdays
 
 
 def _if_given(read: Callable[[str, str], str], values: Mapping[str, str], field: str) -> str:
     """Read a number that may be left empty."""
-    return read(_LABELS[field], values[field]) if values[field].strip() else ""
+    return read(field, values[field]) if values[field].strip() else ""
 
 
 def _number(
     values: Mapping[str, str], field: str, example: str, *, least: str = "0", most: str
 ) -> Decimal:
-    return read_number(
-        _LABELS[field], values[field], example, least=Decimal(least), most=Decimal(most)
-    )
+    return read_number(field, values[field], example, least=Decimal(least), most=Decimal(most))
 
 
 def _count(
     values: Mapping[str, str], field: str, example: str, *, least: int = 1, most: int = 999
 ) -> int:
-    return read_count(_LABELS[field], values[field], example, least=least, most=most)
+    return read_count(field, values[field], example, least=least, most=most)

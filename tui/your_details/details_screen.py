@@ -86,8 +86,8 @@ class DetailsScreen(BaseScreen):
         try:
             details = trader_from_fields(form.values, self._trader, self.open_book.today)
         except Refused as error:
-            form.refuse(error)
-            raise
+            self.say(form.refuse(error), Tone.STOP)
+            return
         self._trader = await self.open_book.ask(lambda book: book.save_trader(details))
         form.fill(trader_typed(self._trader))
         self.say("Saved. Quotes and invoices already sent stay as they were.")

@@ -21,7 +21,7 @@ def hip(measures: RoofMeasures) -> Roof:
 
     A square one has no ridge: all four end in a point.
     """
-    over = overhang("Eaves overhang", measures.eaves_overhang)
+    over = overhang("eaves_overhang", measures.eaves_overhang)
     along, across = _walls(measures, over)
     ridge = along - across
     rafter = rafter_of(measures, across / 2, over)
@@ -44,8 +44,8 @@ def pyramid(measures: RoofMeasures) -> Roof:
     """Build as many equal triangles as the plan has sides, all equal."""
     count, along = _count(measures.sides), measures.side
     if along is None:
-        raise Refused("Side", "", "Give one side along the eaves, overhang included.")
-    eaves = side("Side", along)
+        raise Refused("side", "", "Give one side along the eaves, overhang included.")
+    eaves = side("side", along)
     apothem = eaves / (2 * tangent(Fraction(180, count)))
     rafter = rafter_of(measures, apothem, Fraction(0))
     pitch, up = rafter.angle(), rafter.length()
@@ -63,17 +63,17 @@ def pyramid(measures: RoofMeasures) -> Roof:
 def _walls(measures: RoofMeasures, over: Fraction) -> tuple[Fraction, Fraction]:
     """Return length and span; the length from the eaves where those alone were taped."""
     if measures.span is None:
-        raise Refused("Span", "", "Give the span: the ends of a hip roof are as long as that.")
-    across = side("Span", measures.span)
+        raise Refused("span", "", "Give the span: the ends of a hip roof are as long as that.")
+    across = side("span", measures.span)
     if measures.length:
-        along = side("Length", measures.length)
+        along = side("length", measures.length)
     elif measures.eaves_length:
-        along = side("Eaves length", measures.eaves_length) - 2 * over
+        along = side("eaves_length", measures.eaves_length) - 2 * over
     else:
-        raise Refused("Length", "", "Give the length, or tape the eaves length.")
+        raise Refused("length", "", "Give the length, or tape the eaves length.")
     if across > along:
         remedy = f"It is longer than the ridge side ({show_mm(along)}): swap length and span."
-        raise Refused("Span", measures.span.typed, remedy)
+        raise Refused("span", measures.span.typed, remedy)
     return along, across
 
 
@@ -83,10 +83,10 @@ def _long_eaves(
     """Return the eaves of the long sides, as taped or over the length; never under the ridge."""
     if measures.eaves_length is None:
         return along + 2 * over
-    eaves = side("Eaves length", measures.eaves_length)
+    eaves = side("eaves_length", measures.eaves_length)
     if eaves < ridge:
         remedy = f"The ridge alone is {show_mm(ridge)}: check length and span too."
-        raise Refused("Eaves length", measures.eaves_length.typed, remedy)
+        raise Refused("eaves_length", measures.eaves_length.typed, remedy)
     return eaves
 
 
@@ -101,5 +101,5 @@ def _count(sides: int | None) -> int:
     """Return how many sides a pyramid has."""
     if sides is None or not _FEWEST_SIDES <= sides <= _MOST_SIDES:
         remedy = f"Give how many sides the roof has, from {_FEWEST_SIDES} to {_MOST_SIDES}."
-        raise Refused("Sides", "" if sides is None else sides, remedy)
+        raise Refused("sides", "" if sides is None else sides, remedy)
     return sides

@@ -12,7 +12,7 @@ from domain.setting_out.rafter import rafter_of
 
 def pent(measures: RoofMeasures) -> Roof:
     """Build one slope up to a free high edge."""
-    over_top = overhang("Top overhang", measures.top_overhang)
+    over_top = overhang("top_overhang", measures.top_overhang)
     return _equal_slopes(measures, 1, Finish.TOP, over_top)
 
 
@@ -29,18 +29,18 @@ def apex(measures: RoofMeasures) -> Roof:
 def eaves_length(measures: RoofMeasures) -> Fraction:
     """Return the eaves from edge to edge: as taped, or the length and both verge overhangs."""
     if measures.eaves_length:
-        return side("Eaves length", measures.eaves_length)
+        return side("eaves_length", measures.eaves_length)
     if measures.length is None:
-        raise Refused("Length", "", "Give the length, or tape the eaves length.")
-    over = overhang("Verge overhang", measures.verge_overhang)
-    return side("Length", measures.length) + 2 * over
+        raise Refused("length", "", "Give the length, or tape the eaves length.")
+    over = overhang("verge_overhang", measures.verge_overhang)
+    return side("length", measures.length) + 2 * over
 
 
 def _equal_slopes(measures: RoofMeasures, count: int, finish: Finish, over_top: Fraction) -> Roof:
     """Build so many equal rectangles that share the span between them."""
     eaves = eaves_length(measures)
-    run = side("Span", measures.span) / count if measures.span else None
-    over = overhang("Eaves overhang", measures.eaves_overhang) + over_top
+    run = side("span", measures.span) / count if measures.span else None
+    over = overhang("eaves_overhang", measures.eaves_overhang) + over_top
     rafter = rafter_of(measures, run, over)
     pitch = rafter.angle()
     slope = Slope(eaves, rafter.length(), top=eaves, inset=Fraction(0), finish=finish)

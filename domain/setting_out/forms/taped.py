@@ -22,11 +22,11 @@ def slopes(measures: RoofMeasures) -> Roof:
     """Build a roof of the slopes as they were taped; ridges, hips and valleys follow from them."""
     taped = measures.slopes
     if not taped:
-        raise Refused("Slopes", "", "Give the slopes one by one.")
+        raise Refused("slopes", "", "Give the slopes one by one.")
     if len(taped) > _MOST_SLOPES:
-        raise Refused("Slopes", len(taped), f"Give {_MOST_SLOPES} or fewer.")
+        raise Refused("slopes", len(taped), f"Give {_MOST_SLOPES} or fewer.")
     built = tuple(slope_of(slope, number) for number, slope in enumerate(taped, start=1))
-    pitch = measures.pitch and within_limits("Pitch", measures.pitch.typed, measures.pitch)
+    pitch = measures.pitch and within_limits("pitch", measures.pitch.typed, measures.pitch)
     ridges, hips, valleys = (
         joints(built, kind) for kind in (EdgeKind.RIDGE, EdgeKind.HIP, EdgeKind.VALLEY)
     )
@@ -46,9 +46,9 @@ def slope_of(taped: TapedSlope, number: int | None = None) -> Slope:
 
     Raises :class:`Refused` for what makes none, its field with the slope's number if it is given.
     """
-    eaves = side(_field("Eaves", number), taped.eaves)
-    length = side(_field("Length", number), taped.length)
-    finish = _one_of(_field("Finish", number), taped.finish, FINISHES)
+    eaves = side(_field("eaves", number), taped.eaves)
+    length = side(_field("length", number), taped.length)
+    finish = _one_of(_field("finish", number), taped.finish, FINISHES)
     top = _top(taped, finish, eaves, number)
     built = Slope(
         eaves,
@@ -56,8 +56,8 @@ def slope_of(taped: TapedSlope, number: int | None = None) -> Slope:
         top,
         _inset(taped, eaves, top, number),
         finish,
-        _one_of(_field("Left edge", number), taped.left_edge, SIDES),
-        _one_of(_field("Right edge", number), taped.right_edge, SIDES),
+        _one_of(_field("left_edge", number), taped.left_edge, SIDES),
+        _one_of(_field("right_edge", number), taped.right_edge, SIDES),
     )
     _refuse_widening(built, taped, number)
     return built
@@ -65,7 +65,7 @@ def slope_of(taped: TapedSlope, number: int | None = None) -> Slope:
 
 def _top(taped: TapedSlope, finish: Finish, eaves: Fraction, number: int | None) -> Fraction:
     """Return the length of the top edge: none at a point, and only there."""
-    field, point = _field("Top", number), finish is Finish.POINT
+    field, point = _field("top", number), finish is Finish.POINT
     if taped.top is None:
         return Fraction(0) if point else eaves
     if point and taped.top.mm:
@@ -83,15 +83,15 @@ def _inset(taped: TapedSlope, eaves: Fraction, top: Fraction, number: int | None
         return taped.inset.mm
     if top != eaves:
         remedy = "Give how far the left end of the top lies in from that of the eaves; 0 is one."
-        raise Refused(_field("Inset", number), "", remedy)
+        raise Refused(_field("inset", number), "", remedy)
     return Fraction(0)
 
 
 def _refuse_widening(slope: Slope, taped: TapedSlope, number: int | None) -> None:
     """Refuse a slope that leans out at a side where there is no valley."""
     leans = (
-        ("Inset", taped.inset, slope.inset, slope.left_edge, "left"),
-        ("Top", taped.top, slope.right_inset, slope.right_edge, "right"),
+        ("inset", taped.inset, slope.inset, slope.left_edge, "left"),
+        ("top", taped.top, slope.right_inset, slope.right_edge, "right"),
     )
     for name, measure, inset, edge, where in leans:
         if inset < 0 and edge is not EdgeKind.VALLEY:
@@ -107,8 +107,8 @@ def _one_of(field: str, value: K, known: tuple[K, ...]) -> K:
 
 
 def _field(name: str, number: int | None) -> str:
-    """The field as its form shows it, with the slope that it belongs to among several."""
-    return name if number is None else f"Slope {number}, {name.lower()}"
+    """The id of the field, with the slope that it belongs to among several."""
+    return name if number is None else f"slope {number}, {name}"
 
 
 def _typed(measure: Length | None) -> str:

@@ -18,17 +18,17 @@ _MISMATCH = 20  # mm between runs and span that are told of; common practice
 _LEAST_RUN = 100  # mm
 
 _Run: TypeAlias = tuple[str, Length | None]
-"""A run with the label by which a form asks for it."""
+"""A run with the id of its field."""
 
 
 def offset_apex(measures: RoofMeasures) -> Roof:
     """Build two slopes of their own length that meet at a ridge."""
     eaves, span = eaves_length(measures), _span(measures)
-    over = overhang("Eaves overhang", measures.eaves_overhang)
-    front, back = _runs(("Front run", measures.front_run), ("Back run", measures.back_run), span)
+    over = overhang("eaves_overhang", measures.eaves_overhang)
+    front, back = _runs(("front_run", measures.front_run), ("back_run", measures.back_run), span)
     rafters = (
-        _rafter("Front", front, over, measures.front_rise),
-        _rafter("Back", back, over, measures.back_rise),
+        _rafter("front", front, over, measures.front_rise),
+        _rafter("back", back, over, measures.back_rise),
     )
     return Roof(
         measures.form,
@@ -42,12 +42,12 @@ def offset_apex(measures: RoofMeasures) -> Roof:
 def barn(measures: RoofMeasures) -> Roof:
     """Build two lower slopes, and on each an upper one that laps it at the break."""
     eaves, span = eaves_length(measures), _span(measures)
-    over = overhang("Eaves overhang", measures.eaves_overhang)
+    over = overhang("eaves_overhang", measures.eaves_overhang)
     half = span / 2 if span else None
-    low, high = _runs(("Lower run", measures.lower_run), ("Upper run", measures.upper_run), half)
+    low, high = _runs(("lower_run", measures.lower_run), ("upper_run", measures.upper_run), half)
     rafters = (
-        _rafter("Lower", low, over, measures.lower_rise),
-        _rafter("Upper", high, Fraction(0), measures.upper_rise),
+        _rafter("lower", low, over, measures.lower_rise),
+        _rafter("upper", high, Fraction(0), measures.upper_rise),
     )
     lower = _rectangle(eaves, rafters[0], Finish.BREAK)
     upper = replace(_rectangle(eaves, rafters[1], Finish.RIDGE), lower_edge=EdgeKind.BREAK)
@@ -62,7 +62,7 @@ def barn(measures: RoofMeasures) -> Roof:
 
 def _span(measures: RoofMeasures) -> Fraction | None:
     """Return the span, None if it was not measured: the runs are enough."""
-    return side("Span", measures.span) if measures.span else None
+    return side("span", measures.span) if measures.span else None
 
 
 def _runs(one: _Run, other: _Run, whole: Fraction | None) -> tuple[Fraction, Fraction]:
@@ -84,7 +84,7 @@ def _runs(one: _Run, other: _Run, whole: Fraction | None) -> tuple[Fraction, Fra
 
 def _rafter(which: str, run: Fraction, over: Fraction, rise: Length | None) -> Rafter:
     """Return the rafter of one slope; its rise is the one measure of how steep it is."""
-    fields = (f"{which} run", f"{which} rise")
+    fields = (f"{which}_run", f"{which}_rise")
     if rise is None:
         raise Refused(fields[1], "", "Give how far the slope rises over its run.")
     return Rafter(run, over, rise, run_field=fields[0], rise_field=fields[1])

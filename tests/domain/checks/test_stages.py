@@ -85,7 +85,7 @@ def test_a_note_without_words_is_refused() -> None:
     unsent = replace(start, job=replace(start.job, documents=()))
     with pytest.raises(Refused) as refused:
         move(unsent, Stage.SIGNED_OFF, {"invoice-sent": "  "})
-    assert (refused.value.field, refused.value.value) == ("Invoice issued?", "")
+    assert (refused.value.field, refused.value.value) == ("invoice-sent", "")
 
 
 def test_a_note_given_before_counts_again_and_is_not_missed() -> None:

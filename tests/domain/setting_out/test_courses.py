@@ -145,7 +145,7 @@ def test_a_slope_too_short_is_refused_with_the_least_that_would_do(
     # above the top of a slope of 244.
     with pytest.raises(Refused) as refusal:
         lay_courses(rectangle(length, finish), SQUARE_BUTT)
-    assert refusal.value.field == "Slope length"
+    assert refusal.value.field == "slope_length"
     assert f"at least {least}" in refusal.value.remedy
     would_do = Fraction(least.removesuffix(" mm"))
     assert lay_courses(rectangle(would_do, finish), SQUARE_BUTT).count >= 1

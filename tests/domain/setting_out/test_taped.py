@@ -114,16 +114,16 @@ def test_a_break_is_not_taped_by_itself() -> None:
 @pytest.mark.parametrize(
     ("at", "changes", "field", "remedy"),
     [
-        (1, {"eaves": mm(18)}, "Slope 2, eaves", "100 mm or more"),
-        (1, {"length": mm(90)}, "Slope 2, length", "100 mm or more"),
-        (1, {"top": mm(30)}, "Slope 2, top", "100 mm or more"),
-        (1, {"top": mm(0)}, "Slope 2, top", "point as the finish"),
-        (1, {"finish": Finish.POINT}, "Slope 2, top", "give 0"),
-        (1, {"right_edge": EdgeKind.VERGE}, "Slope 2, top", "only beside a valley"),
-        (2, {"left_edge": EdgeKind.HIP}, "Slope 3, inset", "only beside a valley"),
-        (2, {"inset": None}, "Slope 3, inset", "lies in"),
-        (2, {"left_edge": EdgeKind.EAVES}, "Slope 3, left edge", "verge, hip, valley or abutment"),
-        (2, {"right_edge": EdgeKind.BREAK}, "Slope 3, right edge", "verge, hip, valley"),
+        (1, {"eaves": mm(18)}, "slope 2, eaves", "100 mm or more"),
+        (1, {"length": mm(90)}, "slope 2, length", "100 mm or more"),
+        (1, {"top": mm(30)}, "slope 2, top", "100 mm or more"),
+        (1, {"top": mm(0)}, "slope 2, top", "point as the finish"),
+        (1, {"finish": Finish.POINT}, "slope 2, top", "give 0"),
+        (1, {"right_edge": EdgeKind.VERGE}, "slope 2, top", "only beside a valley"),
+        (2, {"left_edge": EdgeKind.HIP}, "slope 3, inset", "only beside a valley"),
+        (2, {"inset": None}, "slope 3, inset", "lies in"),
+        (2, {"left_edge": EdgeKind.EAVES}, "slope 3, left_edge", "verge, hip, valley or abutment"),
+        (2, {"right_edge": EdgeKind.BREAK}, "slope 3, right_edge", "verge, hip, valley"),
     ],
 )
 def test_a_measure_that_makes_no_slope_is_refused_by_its_number_and_field(

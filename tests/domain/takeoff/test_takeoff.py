@@ -187,7 +187,7 @@ def test_rolls_and_boxes_are_counted_at_the_size_they_are_sold_in() -> None:
 
 @pytest.mark.parametrize(
     ("strips_per_pack", "nails_in_box", "field"),
-    [(0, 900, "Strips per pack"), (-1, 900, "Strips per pack"), (21, 0, "Nails in a box")],
+    [(0, 900, "strips_per_pack"), (-1, 900, "strips_per_pack"), (21, 0, "nails_in_box")],
 )
 def test_a_pack_that_holds_nothing_is_refused(
     strips_per_pack: int, nails_in_box: int, field: str

@@ -25,7 +25,7 @@ EXTRA = {"words": "boards", "quantity": "1", "unit": "m", "price": "", "before":
 AGREED = EXTRA | {"state": ExtraState.AGREED, "by": "A", "means": Means.TEXT}
 DONE: dict[str, Callable[[str], Any]] = {
     "Received on": lambda day: (
-        read_money_in({"pence": "1", "on": day, "method": PAYMENT_METHODS[0]}, TODAY).received_on
+        read_money_in({"amount": "1", "on": day, "method": PAYMENT_METHODS[0]}, TODAY).received_on
     ),
     "Stripped on": lambda day: (
         read_stripping(
@@ -49,6 +49,6 @@ DONE: dict[str, Callable[[str], Any]] = {
 def test_a_day_to_come_is_refused(what: str) -> None:
     with pytest.raises(Refused) as refused:
         DONE[what]("tomorrow")
-    assert refused.value.field == what.removeprefix("Accepted: ")
+    assert refused.value.field == ("sent_on" if what == "Sent on" else "on")
     assert DONE[what]("today") == TODAY
     assert DONE[what]("yesterday") == TODAY - timedelta(days=1)

@@ -211,16 +211,16 @@ async def test_a_file_that_is_no_book_is_said_at_once(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("typed", "label"),
     [
-        ({"dry_from": ""}, "Dry from"),
-        ({"dry_from": "-1"}, "Dry from"),
-        ({"dry_from": "25"}, "Dry from"),
-        ({"dry_from": "²"}, "Dry from"),
-        ({"dry_until": "8"}, "Dry until"),
-        ({"dry_until": "9" * 99}, "Dry until"),
-        ({"low": "mild"}, "Lowest temperature"),
-        ({"low": "-400"}, "Lowest temperature"),
-        ({"wind": NASTY}, "Average wind, up to"),
-        ({"gust": "1e4"}, "Gusts, up to"),
+        ({"dry_from": ""}, "dry_from"),
+        ({"dry_from": "-1"}, "dry_from"),
+        ({"dry_from": "25"}, "dry_from"),
+        ({"dry_from": "²"}, "dry_from"),
+        ({"dry_until": "8"}, "dry_until"),
+        ({"dry_until": "9" * 99}, "dry_until"),
+        ({"low": "mild"}, "low"),
+        ({"low": "-400"}, "low"),
+        ({"wind": NASTY}, "wind"),
+        ({"gust": "1e4"}, "gust"),
     ],
 )
 def test_a_forecast_refuses_by_name(typed: dict[str, str], label: str) -> None:

@@ -84,9 +84,9 @@ def read_days(
         if not typed.strip():
             _refuse_left_over(values, n)
             continue
-        day = read_date(f"Day {n}", typed, today)
+        day = read_date(f"day{n}", typed, today)
         if any(day == other.day for other in days):
-            raise Refused(f"Day {n}", typed, "It is booked already: give each day once.")
+            raise Refused(f"day{n}", typed, "It is booked already: give each day once.")
         was = before[n - 1].task if n <= len(before) else ""
         task = kept(values[f"task{n}"], was) or _TASK
         days.append(BookedDay(day, _read_hours(values, n, given), task))
@@ -209,13 +209,13 @@ def _read_hours(values: Mapping[str, str], n: int, given: Mapping[int, Decimal])
     if n in given:
         return given[n]
     typed, least = values[f"hours{n}"], Decimal("0.25")
-    return read_number(f"Hours, day {n}", typed, "hours such as 8", least=least, most=_LONGEST)
+    return read_number(f"hours{n}", typed, "hours such as 8", least=least, most=_LONGEST)
 
 
 def _day(values: Mapping[str, str], n: int, today: date) -> date | None:
     """The date of one day as typed, None if there is none or it cannot be read yet."""
     try:
-        return read_date(f"Day {n}", values[f"day{n}"], today)
+        return read_date(f"day{n}", values[f"day{n}"], today)
     except Refused:
         return None
 
@@ -234,4 +234,4 @@ def _holiday(situation: Situation, day: date) -> str:
 def _refuse_left_over(values: Mapping[str, str], n: int) -> None:
     """Refuse hours or a task without a day: they would be lost unseen."""
     if values[f"hours{n}"].strip() or values[f"task{n}"].strip():
-        raise Refused(f"Day {n}", "", "Give the day, or empty its hours and its task too.")
+        raise Refused(f"day{n}", "", "Give the day, or empty its hours and its task too.")

@@ -116,7 +116,7 @@ def rough_words(nominal: str, trader: Trader, sources: PricesAndStock) -> tuple[
     if not nominal.strip():
         return "", Tone.QUIET
     try:
-        length, span = read_nominal(NOMINAL.label, nominal)
+        length, span = read_nominal(NOMINAL.id, nominal)
         pence = rough_price(length, span, trader, sources)
     except Refused:
         return "such as 8 x 6 ft", Tone.QUIET
@@ -126,11 +126,11 @@ def rough_words(nominal: str, trader: Trader, sources: PricesAndStock) -> tuple[
 def _customer(typed: Mapping[str, str], before: Customer) -> Customer:
     if not typed["kind"]:
         raise Refused(
-            "Customer is",
+            "kind",
             "",
             ("Choose householder or business: the right to cancel depends on it."),
         )
-    name = read_text("Who", typed["name"], "Give a name or a telephone number.")
+    name = read_text("name", typed["name"], "Give a name or a telephone number.")
     return replace(
         before,
         name=kept(name, before.name),
@@ -142,7 +142,7 @@ def _customer(typed: Mapping[str, str], before: Customer) -> Customer:
 
 
 def _site(typed: Mapping[str, str], before: Site) -> Site:
-    read_ruled_out("Days ruled out", typed["ruled_out"])
+    read_ruled_out("ruled_out", typed["ruled_out"])
     return replace(
         before,
         place=kept(typed["place"], before.place),
@@ -154,14 +154,14 @@ def _site(typed: Mapping[str, str], before: Site) -> Site:
 
 def _enquiry(typed: Mapping[str, str], before: Enquiry, today: date) -> Enquiry:
     if typed["nominal"].strip():
-        read_nominal("Rough size", typed["nominal"])
+        read_nominal("nominal", typed["nominal"])
     rough, at = typed["rough"], typed["visit_at"]
     return replace(
         before,
         said=kept(typed["said"], before.said),
         building=typed["building"] or before.building,
         nominal=kept(typed["nominal"], before.nominal),
-        rough=read_money("Rough price given", rough) if rough.strip() else None,
-        visit_on=read_optional_date("Visit on", typed["visit_on"], today),
-        visit_at=read_time("Visit at", at) if at.strip() else None,
+        rough=read_money("rough", rough) if rough.strip() else None,
+        visit_on=read_optional_date("visit_on", typed["visit_on"], today),
+        visit_at=read_time("visit_at", at) if at.strip() else None,
     )

@@ -40,10 +40,10 @@ def read_laying(values: Mapping[str, str], today: date) -> Laying:
     """What was typed. Raises :class:`domain.errors.Refused`."""
     warm, wind = values["temperature"].strip(), values["wind"].strip()
     return Laying(
-        on=read_past_date("Laid on", values["on"], today),
+        on=read_past_date("on", values["on"], today),
         ticks=frozenset(key for key in LAYING_TICKS if values[f"tick-{key}"] == YES),
-        temperature_c=to_decimal(parse_temperature("Temperature", warm).celsius) if warm else None,
-        wind_mph=to_decimal(parse_speed("Wind", wind).mph) if wind else None,
+        temperature_c=to_decimal(parse_temperature("temperature", warm).celsius) if warm else None,
+        wind_mph=to_decimal(parse_speed("wind", wind).mph) if wind else None,
         deck_dry={YES: True, NO: False}.get(values["dry"]),
     )
 
@@ -73,14 +73,14 @@ def weather_notes(values: Mapping[str, str], limits: WeatherLimits) -> dict[str,
 
 def _degrees(text: str) -> Decimal | None:
     try:
-        return to_decimal(parse_temperature("Temperature", text).celsius)
+        return to_decimal(parse_temperature("temperature", text).celsius)
     except Refused:
         return None
 
 
 def _mph(text: str) -> Decimal | None:
     try:
-        return to_decimal(parse_speed("Wind", text).mph)
+        return to_decimal(parse_speed("wind", text).mph)
     except Refused:
         return None
 

@@ -16,7 +16,7 @@ from tui.widgets.form import Field, Form
 from tui.widgets.form_dialog import FormDialog
 
 FIELDS = (
-    Field("pence", "Amount", unit="£"),
+    Field("amount", "Amount", unit="£"),
     Field("on", "Received on", hint="today"),
     Field("method", "Paid by", choices=PAYMENT_METHODS),
 )
@@ -56,7 +56,7 @@ class PaymentDialog(FormDialog[MoneyIn]):
             save,
             words=f"Owed on it: {show_money(document.owed)}. A receipt is made out for it.",
             values={
-                "pence": money_typed(document.owed),
+                "amount": money_typed(document.owed),
                 "on": date_typed(today),
                 "method": PAYMENT_METHODS[0],
             },
@@ -64,7 +64,7 @@ class PaymentDialog(FormDialog[MoneyIn]):
 
     def worked_out(self, form: Form) -> None:
         """What is still owed afterwards, or paid over."""
-        form.note("pence", *afterwards(form.values["pence"], self._owed, self._others))
+        form.note("amount", *afterwards(form.values["amount"], self._owed, self._others))
 
 
 def afterwards(typed: str, owed: Pence, others: Pence = 0) -> tuple[str, Tone]:
@@ -73,7 +73,7 @@ def afterwards(typed: str, owed: Pence, others: Pence = 0) -> tuple[str, Tone]:
     Nothing while it cannot be read.
     """
     try:
-        effect = effect_of(read_money("Amount", typed), owed, others)
+        effect = effect_of(read_money("amount", typed), owed, others)
     except Refused:
         return "", Tone.PLAIN
     if effect.left:
@@ -87,7 +87,7 @@ def afterwards(typed: str, owed: Pence, others: Pence = 0) -> tuple[str, Tone]:
 def read_money_in(values: Mapping[str, str], today: date) -> MoneyIn:
     """What was typed. Raises :class:`domain.errors.Refused`."""
     return MoneyIn(
-        pence=read_money("Amount", values["pence"], least=1),
-        received_on=read_past_date("Received on", values["on"], today),
-        method=read_text("Paid by", values["method"], "Choose how it was paid."),
+        pence=read_money("amount", values["amount"], least=1),
+        received_on=read_past_date("on", values["on"], today),
+        method=read_text("method", values["method"], "Choose how it was paid."),
     )

@@ -44,7 +44,6 @@ _RIGHTS = (
     Field("early_request_on", "Asked to start early, on", hint="the day they asked, if they did"),
     Field("knows_right_ends", "Knows the right ends when work is done", choices=YES_NO),
 )
-_WHICH = "Covering"
 _YES = (
     Field("who", "Who", example="Mrs Adeyemi"),
     Field("on", "On", hint="today"),
@@ -74,9 +73,9 @@ def pricing_typed(quote: Quote | None) -> dict[str, str]:
 
 def read_pricing(values: Mapping[str, str]) -> Pricing:
     """The miles and the deposit as typed; no deposit is £0.00. Raises :class:`Refused`."""
-    miles = read_number("Round trip", values["miles"], "miles such as 12", most=Decimal(1000))
+    miles = read_number("miles", values["miles"], "miles such as 12", most=Decimal(1000))
     typed = values["deposit"]
-    return Pricing(miles, read_money("Deposit", typed) if typed.strip() else 0)
+    return Pricing(miles, read_money("deposit", typed) if typed.strip() else 0)
 
 
 def read_sending(
@@ -86,11 +85,11 @@ def read_sending(
 
     Raises :class:`Refused`.
     """
-    sent_on = read_date("Sent on", values["sent_on"], today)
+    sent_on = read_date("sent_on", values["sent_on"], today)
     if not drafted_on <= sent_on <= today:
         span = f"from {show_date(drafted_on)}, when it was priced, to {show_date(today)}"
-        raise Refused("Sent on", values["sent_on"], f"Give a day {span}.")
-    days = read_count("Valid for", values["holds"], "days such as 30", least=1, most=365)
+        raise Refused("sent_on", values["sent_on"], f"Give a day {span}.")
+    days = read_count("holds", values["holds"], "days such as 30", least=1, most=365)
     return Sending(sent_on, sent_on + timedelta(days=days), notes)
 
 
@@ -101,7 +100,7 @@ def acceptance_fields(job: Job, quote: Quote) -> tuple[Field, ...]:
     """
     rights = _RIGHTS if job.customer.is_householder else _RIGHTS[:1]
     choices = tuple(map(_named, quote.options))
-    which = (Field("covering", _WHICH, choices=choices),) if len(choices) > 1 else ()
+    which = (Field("covering", "Covering", choices=choices),) if len(choices) > 1 else ()
     return (*which, *_YES, *rights)
 
 
@@ -131,16 +130,16 @@ def read_acceptance(values: Mapping[str, str], quote: Quote, today: date) -> Acc
     chosen, sent_on = _chosen(values, quote), quote.sent_on
     if chosen.id is None or sent_on is None:
         raise NotNow("Only a quote that is marked as sent can be accepted.")
-    who = read_text("Who", values["who"], "Type the name of whoever accepted.")
-    on = _no_later(today, "On", values["on"])
+    who = read_text("who", values["who"], "Type the name of whoever accepted.")
+    on = _no_later(today, "on", values["on"])
     if on is None or on < sent_on:
         remedy = f"Give a day from {show_date(sent_on)}, when the quote was sent."
-        raise Refused("On", values["on"], remedy)
+        raise Refused("on", values["on"], remedy)
     if not values["means"]:
-        raise Refused("How", "", "Choose how they said yes.")
+        raise Refused("means", "", "Choose how they said yes.")
     if not values["made_at"]:
         raise Refused(
-            "Where agreed", "", ("Choose where it was agreed: the right to cancel depends on it.")
+            "made_at", "", ("Choose where it was agreed: the right to cancel depends on it.")
         )
     return Acceptance(
         option_id=chosen.id,
@@ -148,10 +147,8 @@ def read_acceptance(values: Mapping[str, str], quote: Quote, today: date) -> Acc
         on=on,
         means=Means(values["means"]),
         made_at=MadeAt(values["made_at"]),
-        notice_on=_no_later(today, "Told of right to cancel on", values.get("notice_on", "")),
-        early_request_on=_no_later(
-            today, "Asked to start early, on", values.get("early_request_on", "")
-        ),
+        notice_on=_no_later(today, "notice_on", values.get("notice_on", "")),
+        early_request_on=_no_later(today, "early_request_on", values.get("early_request_on", "")),
         knows_right_ends=values.get("knows_right_ends") == YES_NO[0],
     )
 
@@ -163,7 +160,7 @@ def _chosen(values: Mapping[str, str], quote: Quote) -> Option:
     for option in quote.options:
         if values["covering"] == _named(option):
             return option
-    raise Refused(_WHICH, values["covering"], "Pick the one they chose.")
+    raise Refused("covering", values["covering"], "Pick the one they chose.")
 
 
 def _named(option: Option) -> str:

@@ -167,8 +167,7 @@ class QuotePage(JobPage):
         try:
             await self._price()
         except Refused as error:
-            self.refuse(error)
-            raise
+            self.job_screen.say(self.refuse(error), Tone.STOP)
 
     async def _price(self) -> None:
         job, today, pricing = self.job, self.open_book.today, read_pricing(self._form.values)

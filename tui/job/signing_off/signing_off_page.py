@@ -34,9 +34,9 @@ FIELDS = (
 def read_sign_off(values: Mapping[str, str], today: date) -> SignOff:
     """What was typed. Raises :class:`domain.errors.Refused`."""
     return SignOff(
-        who=read_text("Signed off by", values["who"], "Give the customer's name."),
-        on=read_past_date("On", values["on"], today),
-        guarantee_until=read_optional_date("Guarantee until", values["until"], today),
+        who=read_text("who", values["who"], "Give the customer's name."),
+        on=read_past_date("on", values["on"], today),
+        guarantee_until=read_optional_date("until", values["until"], today),
         guarantee_words=values["words"].strip(),
     )
 
@@ -95,7 +95,7 @@ class SigningOffPage(JobPage):
             FormDialog(
                 "Snag",
                 (Field("words", "What", example="drip trim loose"),),
-                lambda values: Snag(read_text("What", values["words"], "Say what it is.")),
+                lambda values: Snag(read_text("words", values["words"], "Say what it is.")),
                 self._keep,
             )
         )

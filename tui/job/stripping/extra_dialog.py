@@ -75,24 +75,24 @@ def read_extra(
 ) -> Extra:
     """What was typed; without a price, metres are at the rate. Raises :class:`Refused`."""
     if values["state"] not in {state.value for state in ExtraState}:
-        raise Refused("Status", values["state"], "Choose one with the arrow keys.")
+        raise Refused("state", values["state"], "Choose one with the arrow keys.")
     state = ExtraState(values["state"])
     agreed = state is ExtraState.AGREED
-    words = read_text("What", values["words"], "Say what the work is.")
+    words = read_text("words", values["words"], "Say what the work is.")
     quantity = read_number(
-        "How much", values["quantity"], "a quantity such as 4.2", least=Decimal("0.001")
+        "quantity", values["quantity"], "a quantity such as 4.2", least=Decimal("0.001")
     )
-    unit = read_text("Unit", values["unit"], "Give a unit, such as m or hour.")
+    unit = read_text("unit", values["unit"], "Give a unit, such as m or hour.")
     pence = at_rate(values, rate)
     return Extra(
         words=words,
         quantity=quantity,
         unit=unit,
-        price=read_money("Price", values["price"]) if pence is None else pence,
+        price=read_money("price", values["price"]) if pence is None else pence,
         vat_rate=rate_on(VatBand.STANDARD, today) if trader.vat_registered else Decimal(0),
         state=state,
-        agreed_by=read_text("Agreed by", values["by"], "Say who agreed.") if agreed else "",
-        agreed_on=read_past_date("Agreed on", values["on"], today) if agreed else None,
+        agreed_by=read_text("by", values["by"], "Say who agreed.") if agreed else "",
+        agreed_on=read_past_date("on", values["on"], today) if agreed else None,
         means=_means(values["means"]) if agreed else None,
         begun_before=values["before"] == YES_NO[0],
         id=extra.id if extra else None,
@@ -104,14 +104,14 @@ def at_rate(values: Mapping[str, str], rate: Pence) -> Pence | None:
     if values["price"].strip() or values["unit"].strip().casefold() not in _METRES:
         return None
     try:
-        return times(rate, read_number("How much", values["quantity"], "metres such as 4.2"))
+        return times(rate, read_number("quantity", values["quantity"], "metres such as 4.2"))
     except Refused:
         return None
 
 
 def _means(text: str) -> Means:
     if text not in {means.value for means in Means}:
-        raise Refused("Agreed how", text, "Choose how they agreed.")
+        raise Refused("means", text, "Choose how they agreed.")
     return Means(text)
 
 

@@ -45,13 +45,13 @@ FIELDS = (
 def read_stripping(values: Mapping[str, str], today: date) -> Stripping:
     """What was typed. Raises :class:`Refused`."""
     if values["cover"] not in {cover.value for cover in Cover}:
-        raise Refused("Deck left", values["cover"], "Choose how it was left for the night.")
+        raise Refused("cover", values["cover"], "Choose how it was left for the night.")
     kg = values["kg"].strip()
     return Stripping(
-        on=read_past_date("Stripped on", values["on"], today),
-        found=read_text("Found", values["found"], "Write what you found, or “nothing”."),
+        on=read_past_date("on", values["on"], today),
+        found=read_text("found", values["found"], "Write what you found, or “nothing”."),
         cover=Cover(values["cover"]),
-        waste_kg=read_number("Old covering", kg, "kilograms such as 40") if kg else None,
+        waste_kg=read_number("kg", kg, "kilograms such as 40") if kg else None,
         waste_to=values["to"].strip(),
         transfer_note=values["note"].strip(),
     )
@@ -86,7 +86,7 @@ def worked_out_kg(job: Job) -> str:
 def waste_note(typed: str, job: Job, van: Van) -> str:
     """Whether the weight is worked out or weighed, and the sacks and trips it makes."""
     try:
-        kg = Fraction(read_number("Old covering", typed, "kilograms such as 40"))
+        kg = Fraction(read_number("kg", typed, "kilograms such as 40"))
     except Refused:
         return ""
     hauls = (("sack", Load(kg, Fraction(van.sack_kg))), ("trip", Load(kg, van.limit)))

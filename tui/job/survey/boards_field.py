@@ -9,7 +9,7 @@ from domain.takeoff.loads import area_of_boards, boards_over
 from domain.units import Length
 from tui.widgets.field_values import read_number
 
-_FIELD = "Boards to replace"
+_FIELD = "replace_m"
 _MOST = Decimal(500)  # metres or square metres of board; no shed has more
 _SQUARE = ("m²", "m2", "sq m")
 

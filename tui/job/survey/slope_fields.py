@@ -26,7 +26,7 @@ FIELDS = (
     Field("left_edge", "Left edge", choices=tuple(edge.value for edge in SIDES)),
     Field("right_edge", "Right edge", choices=tuple(edge.value for edge in SIDES)),
 )
-"""Labels are those by which a slope refuses a measure, so that a refusal finds its field."""
+"""Ids are those by which a slope refuses a measure, so that a refusal finds its field."""
 
 
 def slope_typed(slope: TapedSlope | None, before: Sequence[TapedSlope]) -> dict[str, str]:
@@ -54,13 +54,13 @@ def read_slope(values: Mapping[str, str]) -> TapedSlope:
     """What was typed. Raises :class:`Refused` for what makes no slope."""
     top, inset = values["top"], values["inset"]
     slope = TapedSlope(
-        eaves=parse_length("Eaves", values["eaves"], zero=False),
-        length=parse_length("Length", values["length"], zero=False),
-        finish=_chosen("Finish", Finish, values["finish"]),
-        top=parse_length("Top", top) if top.strip() else None,
-        inset=parse_offset("Inset", inset) if inset.strip() else None,
-        left_edge=_chosen("Left edge", EdgeKind, values["left_edge"]),
-        right_edge=_chosen("Right edge", EdgeKind, values["right_edge"]),
+        eaves=parse_length("eaves", values["eaves"], zero=False),
+        length=parse_length("length", values["length"], zero=False),
+        finish=_chosen("finish", Finish, values["finish"]),
+        top=parse_length("top", top) if top.strip() else None,
+        inset=parse_offset("inset", inset) if inset.strip() else None,
+        left_edge=_chosen("left_edge", EdgeKind, values["left_edge"]),
+        right_edge=_chosen("right_edge", EdgeKind, values["right_edge"]),
     )
     slope_of(slope)
     return slope

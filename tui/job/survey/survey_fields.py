@@ -1,6 +1,7 @@
 """The fields of a survey: the roof's measures, the covering, the deck, the old covering, the rest.
 
-Labels are those by which the roof itself refuses a measure, so that a refusal finds its field.
+Ids of the measures are those by which the roof itself refuses one, so that a refusal finds its
+field.
 """
 
 from domain.coverings.registry import COVERINGS

@@ -24,7 +24,7 @@ from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures, TapedSlope
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.job.survey.boards_field import boards_note, read_boards
-from tui.job.survey.survey_fields import EDGES, FORMS, KEYS, LABELS, LENGTHS
+from tui.job.survey.survey_fields import EDGES, FORMS, KEYS, LENGTHS
 from tui.widgets.field_values import date_typed, number_typed, read_count, read_optional_date
 from tui.widgets.kept_lines import kept
 
@@ -76,7 +76,7 @@ def survey_from_fields(
             two_people=_answer(values["two_people"]),
             photos=kept(values["photos"], was.access.photos),
         ),
-        visited_on=read_optional_date("Visited on", values["visited_on"], today),
+        visited_on=read_optional_date("visited_on", values["visited_on"], today),
     )
 
 
@@ -86,10 +86,10 @@ def read_measures(values: Mapping[str, str], slopes: tuple[TapedSlope, ...] = ()
     Raises :class:`Refused` for the first that cannot be read.
     """
     if not values["form"]:
-        raise Refused("Roof", "", f"Choose {', '.join(FORMS[:-1])} or {FORMS[-1]}.")
+        raise Refused("form", "", f"Choose {', '.join(FORMS[:-1])} or {FORMS[-1]}.")
     lengths = {key: read_length(key, values[key]) for key in LENGTHS}
-    pitch = _given(values["pitch"], lambda text: parse_angle("Pitch", text))
-    sides = _given(values["sides"], lambda text: read_count("Sides", text, "how many", most=12))
+    pitch = _given(values["pitch"], lambda text: parse_angle("pitch", text))
+    sides = _given(values["sides"], lambda text: read_count("sides", text, "how many", most=12))
     form = RoofForm(values["form"])
     taped = slopes if form is RoofForm.SLOPES else ()
     return RoofMeasures(form=form, pitch=pitch, sides=sides, slopes=taped, **lengths)
@@ -97,7 +97,7 @@ def read_measures(values: Mapping[str, str], slopes: tuple[TapedSlope, ...] = ()
 
 def read_length(key: str, text: str) -> Length | None:
     """One length of the survey, None if nothing was typed. Raises :class:`Refused`."""
-    return _given(text, lambda typed: parse_length(LABELS[key], typed))
+    return _given(text, lambda typed: parse_length(key, typed))
 
 
 def read_covering(values: Mapping[str, str]) -> CoveringChoice | None:
@@ -142,7 +142,7 @@ def read_old(values: Mapping[str, str], was: OldCovering = _NOTHING) -> OldCover
         kind=_chosen(OldKind, values["old_kind"]),
         layers=_given(
             values["layers"],
-            lambda text: read_count("Layers", text, "how many were counted, such as 1", most=9),
+            lambda text: read_count("layers", text, "how many were counted, such as 1", most=9),
         ),
         suspicion=_chosen(Suspicion, values["suspicion"]),
         cleared_by=kept(values["cleared_by"], was.cleared_by),

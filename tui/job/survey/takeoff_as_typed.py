@@ -30,6 +30,7 @@ from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff, take_off
 from domain.tone import Tone
 from domain.trader import Van
 from domain.units import show_mm
+from tui.job.survey.survey_fields import LABELS
 from tui.job.survey.survey_reading import read_covering, read_length, read_measures, read_old
 
 _ASBESTOS = next(check for check in QUOTED_CHECKS if check.id == "asbestos")
@@ -87,8 +88,13 @@ def work_out(
         own = counted.cautions[len(roof.cautions) :]  # the roof's are said above
         worked += (Figure("", caution, Tone.CAUTION) for caution in own)
     except Refused as error:
-        return TakeoffAsTyped((*worked, Figure("", f"{error.field}: {error.remedy}", Tone.QUIET)))
+        return TakeoffAsTyped((*worked, Figure("", _still_missing(error), Tone.QUIET)))
     return TakeoffAsTyped(tuple(worked), draw_roof(counted))
+
+
+def _still_missing(error: Refused) -> str:
+    """What would do, after the label of the field."""
+    return f"{LABELS.get(error.field, error.words)}: {error.remedy}"
 
 
 def counting(so_far: tuple[int, int] | None) -> Figure:

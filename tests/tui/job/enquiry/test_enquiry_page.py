@@ -151,12 +151,12 @@ def test_what_is_on_record_is_read_back_unchanged_though_it_holds_line_breaks() 
 @pytest.mark.parametrize(
     ("field", "typed", "label"),
     [
-        ("name", " ", "Who"),
-        ("kind", "", "Customer is"),
-        ("rough", "a lot", "Rough price given"),
-        ("visit_on", "31 June", "Visit on"),
-        ("visit_at", "tea time", "Visit at"),
-        ("ruled_out", "[/]", "Days ruled out"),
+        ("name", " ", "name"),
+        ("kind", "", "kind"),
+        ("rough", "a lot", "rough"),
+        ("visit_on", "31 June", "visit_on"),
+        ("visit_at", "tea time", "visit_at"),
+        ("ruled_out", "[/]", "ruled_out"),
     ],
 )
 def test_a_refusal_names_the_field(field: str, typed: str, label: str) -> None:

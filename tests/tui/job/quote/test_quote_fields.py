@@ -152,12 +152,12 @@ def test_the_part_begins_with_the_covering_and_has_one_table_and_one_total() -> 
 @pytest.mark.parametrize(
     ("typed", "label"),
     [
-        ({"miles": ""}, "Round trip"),
-        ({"miles": "-1"}, "Round trip"),
-        ({"miles": "9" * 400}, "Round trip"),
-        ({"miles": NASTY}, "Round trip"),
-        ({"deposit": "some"}, "Deposit"),
-        ({"deposit": "-1"}, "Deposit"),
+        ({"miles": ""}, "miles"),
+        ({"miles": "-1"}, "miles"),
+        ({"miles": "9" * 400}, "miles"),
+        ({"miles": NASTY}, "miles"),
+        ({"deposit": "some"}, "deposit"),
+        ({"deposit": "-1"}, "deposit"),
     ],
 )
 def test_pricing_refuses_by_name(typed: dict[str, str], label: str) -> None:
@@ -169,11 +169,11 @@ def test_pricing_refuses_by_name(typed: dict[str, str], label: str) -> None:
 @pytest.mark.parametrize(
     ("sent_on", "holds", "label"),
     [
-        ("tomorrow", "30", "Sent on"),
-        ("2 Jun", "30", "Sent on"),
-        (NASTY, "30", "Sent on"),
-        ("today", "0", "Valid for"),
-        ("today", "a month", "Valid for"),
+        ("tomorrow", "30", "sent_on"),
+        ("2 Jun", "30", "sent_on"),
+        (NASTY, "30", "sent_on"),
+        ("today", "0", "holds"),
+        ("today", "a month", "holds"),
     ],
 )
 def test_sending_refuses_by_name(sent_on: str, holds: str, label: str) -> None:
@@ -185,15 +185,15 @@ def test_sending_refuses_by_name(sent_on: str, holds: str, label: str) -> None:
 @pytest.mark.parametrize(
     ("typed", "label"),
     [
-        ({"who": " "}, "Who"),
-        ({"on": ""}, "On"),
-        ({"on": "tomorrow"}, "On"),
-        ({"on": "3 Jun"}, "On"),
-        ({"means": ""}, "How"),
-        ({"made_at": ""}, "Where agreed"),
-        ({"notice_on": NASTY}, "Told of right to cancel on"),
-        ({"notice_on": "tomorrow"}, "Told of right to cancel on"),
-        ({"early_request_on": "+2"}, "Asked to start early, on"),
+        ({"who": " "}, "who"),
+        ({"on": ""}, "on"),
+        ({"on": "tomorrow"}, "on"),
+        ({"on": "3 Jun"}, "on"),
+        ({"means": ""}, "means"),
+        ({"made_at": ""}, "made_at"),
+        ({"notice_on": NASTY}, "notice_on"),
+        ({"notice_on": "tomorrow"}, "notice_on"),
+        ({"early_request_on": "+2"}, "early_request_on"),
     ],
 )
 def test_a_yes_refuses_by_name(typed: dict[str, str], label: str) -> None:

@@ -37,11 +37,11 @@ def test_a_survey_is_read_back_unchanged_though_it_holds_line_breaks() -> None:
 @pytest.mark.parametrize(
     ("field", "typed", "label"),
     [
-        ("thickness", "thin", "Thickness"),
-        ("layers", "1.5", "Layers"),
-        ("replace_m", "501", "Boards to replace"),
-        ("pitch", "91", "Pitch"),
-        ("visited_on", "[/]", "Visited on"),
+        ("thickness", "thin", "thickness"),
+        ("layers", "1.5", "layers"),
+        ("replace_m", "501", "replace_m"),
+        ("pitch", "91", "pitch"),
+        ("visited_on", "[/]", "visited_on"),
     ],
 )
 def test_a_refusal_names_the_field(field: str, typed: str, label: str) -> None:
