@@ -167,4 +167,4 @@ def test_a_refusal_names_the_field(field: str, text: str, label: str) -> None:
     with pytest.raises(Refused) as refused:
         trader_from_fields(EMPTY | trader_typed(OWN) | {field: text}, OWN, TODAY)
     assert refused.value.field == label
-    assert label in {each.label for each in FIELDS}
+    assert label in {each.id for each in FIELDS}

@@ -1,5 +1,6 @@
 """Stripping: what we found, and the extras: written down, agreed, not charged, dropped."""
 
+from dataclasses import replace
 from datetime import timedelta
 from decimal import Decimal
 from pathlib import Path
@@ -17,6 +18,7 @@ from tests.tui.books.an_enquiry import NASTY, read_again
 from tests.tui.hands import Hands, key, turn_to
 from tests.tui.sight import SIZES, click_on, cut_off, place_of, sees, text
 from tui.frame.safe_text import one_line
+from tui.job.stripping import extra_dialog, stripping_page
 from tui.job.stripping.stripping_page import waste_note, worked_out_kg
 
 SAVE = key("dialog", "save")
@@ -178,6 +180,27 @@ async def test_an_extra_that_is_agreed_names_who_and_how(tmp_path: Path) -> None
         await hands.hears("Saved: the extra.")
     (extra,) = read_again(path).extras
     assert (extra.words, extra.price, extra.begun_before) == (one_line(NASTY), 90_00, True)
+
+
+async def test_a_label_is_free_to_change(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    for module in (stripping_page, extra_dialog):
+        renamed = tuple(replace(field, label=f"The {field.id}") for field in module.FIELDS)
+        monkeypatch.setattr(module, "FIELDS", renamed)
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.STRIP)
+        await hands.press(SAVE)
+        await hands.hears("The cover is empty. Choose how it was left for the night.")
+        assert app.focused is app.screen.query_one("#field-cover")
+        await hands.ask(key("stripped", "add_extra"))
+        await hands.write({"The words": "boards", "The quantity": "none"})
+        hands.form.focus_first()
+        await hands.press(SAVE)
+        await hands.hears("The quantity: “none” is not valid.")
+        assert app.focused is app.screen.query_one("#field-quantity")
 
 
 async def test_the_reminders_unfold_by_key_and_by_mouse(tmp_path: Path) -> None:
