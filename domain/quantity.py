@@ -36,6 +36,11 @@ def to_decimal(value: Fraction) -> Decimal:
     return Decimal(half_up(value * 100)) * _PLACES
 
 
+def to_quarter(hours: Decimal) -> Decimal:
+    """Hours to the quarter, half up: as they are charged and shown."""
+    return Decimal(half_up(Fraction(hours) * 4)) / 4
+
+
 def show_quantity(quantity: Decimal) -> str:
     """A quantity without idle noughts: ``3``, ``9.5``, ``1,200``."""
     shown = f"{quantity:,f}"

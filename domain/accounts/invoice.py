@@ -13,7 +13,7 @@ from decimal import Decimal
 
 from domain.errors import NotNow
 from domain.estimate.quoting import option_total
-from domain.estimate.scope import Item, extra_items, items_of
+from domain.estimate.scope import DEPOSIT, Item, extra_items, items_of
 from domain.job import Document, DocumentKind, ExtraState, Job, Option, Stage
 from domain.money import Pence
 from domain.snapshot import from_json, to_json
@@ -153,7 +153,7 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
         buyer=buyer_of(job),
         ref=job.ref,
         place=job.site.on_a_line,
-        lines=tuple(Item(words, Decimal(1), "deposit", s.net, s.rate) for s in part.vat),
+        lines=tuple(Item(words, Decimal(1), DEPOSIT, s.net, s.rate) for s in part.vat),
         totals=part,
     )
 

@@ -9,7 +9,7 @@ from domain.coverings.materials import Material
 from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import Offcut
 from domain.estimate.stock import Price
-from domain.quantity import to_decimal
+from domain.quantity import to_decimal, to_quarter
 from domain.setting_out.flat_slopes import Slope
 from domain.trader import LabourRates, Rates
 
@@ -71,7 +71,16 @@ class Hours:
 
     @property
     def whole(self) -> Decimal:
-        """All elements together."""
+        """All elements together, to the quarter."""
+        return to_quarter(self._exact)
+
+    @property
+    def charged(self) -> Decimal:
+        """What is charged by the hour, to the quarter: a metre of boards pays for their work."""
+        return to_quarter(self._exact - self.deck)
+
+    @property
+    def _exact(self) -> Decimal:
         return sum((getattr(self, f.name) for f in fields(self)), Decimal(0))
 
 

@@ -2,13 +2,12 @@
 
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
-from fractions import Fraction
 from math import ceil
 
 from domain.days.calendar import show_hours
 from domain.estimate.quoting import basis_of
-from domain.exact import half_up
 from domain.job import BookedDay, Job
+from domain.quantity import to_quarter
 
 _NEAR = Decimal("0.9")
 """Booked hours may fall short of the quote's by a tenth; common practice."""
@@ -32,8 +31,7 @@ def falls_short(booked: Decimal, quoted: Decimal) -> bool:
 
 def hours_words(booked: Decimal, quoted: Decimal) -> str:
     """The two figures in a sentence, the quote's to the quarter of an hour."""
-    quarters = Decimal(half_up(Fraction(quoted) * 4)) / 4
-    return f"{show_hours(booked)} hours booked; quote allows {show_hours(quarters)}."
+    return f"{show_hours(booked)} hours booked; quote allows {show_hours(to_quarter(quoted))}."
 
 
 def hours_for_a_day(left: Decimal, whole_day: Decimal) -> Decimal:

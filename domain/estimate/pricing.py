@@ -151,9 +151,8 @@ def _costed(basis: PricingBasis) -> Iterable[_Costed]:
     yield from (_materials(supply, basis) for supply in basis.supplies)
     # The rate a metre of deck pays for the work too, and is named to the customer beforehand: its
     # hours are not charged twice and nothing is put on top of it.
-    hours = basis.hours.whole - basis.hours.deck
     for kind, words, quantity, unit, rate, uplift in (
-        (LineKind.LABOUR, "strip, lay and clear", hours, "hour", rates.hour, spare),
+        (LineKind.LABOUR, "strip, lay and clear", basis.hours.charged, "hour", rates.hour, spare),
         (LineKind.TRAVEL, "travel", basis.miles * basis.days, "mile", rates.mile, spare),
         (
             LineKind.DISPOSAL,

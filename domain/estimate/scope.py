@@ -14,6 +14,9 @@ from domain.money import Pence, times
 
 JOB = "job"
 """The unit of what is not measured."""
+DEPOSIT = "deposit"
+"""The unit of what is asked for before the work."""
+_SUMS = (JOB, DEPOSIT)
 _WORK = (LineKind.LABOUR, LineKind.DISPOSAL, LineKind.TRAVEL, LineKind.LEAST)
 
 
@@ -28,6 +31,11 @@ class Item:
     net: Pence
     vat_rate: Decimal
     """Per cent."""
+
+
+def is_measured(items: Iterable[Item]) -> bool:
+    """Tell whether any of them is told by its quantity: all others are one sum each."""
+    return any(item.unit not in _SUMS for item in items)
 
 
 def items_of(option: Option) -> tuple[Item, ...]:

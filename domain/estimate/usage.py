@@ -21,6 +21,7 @@ from domain.errors import NotNow
 from domain.estimate.basis import Hours, PricingBasis, Supply
 from domain.estimate.stock import StockMove
 from domain.job import Job, Usage
+from domain.money import apportion
 from domain.quantity import read_quantity
 from domain.snapshot import from_json
 
@@ -183,12 +184,19 @@ def leftovers_to_store(job: Job, usages: Sequence[Usage], on: date) -> tuple[Sto
 
 
 def _hours_row(element: Element, hours: Hours) -> Usage:
-    estimated = {
+    estimated = _hours_by_row(hours)[element.key]
+    return Usage(element.key, element.unit, estimated, used=estimated)
+
+
+def _hours_by_row(hours: Hours) -> Mapping[str, Decimal]:
+    """The hours of each row in quarters that come to the whole of the quote's."""
+    exact = {
         "hours-strip": hours.strip,
         "hours-lay": hours.underlay + hours.edges + hours.courses + hours.ridges,
         "hours-other": hours.set_up + hours.deck + hours.clearing,
-    }[element.key]
-    return Usage(element.key, element.unit, estimated, used=estimated)
+    }
+    quarters = apportion([each * 4 for each in exact.values()])
+    return {key: Decimal(count) / 4 for key, count in zip(exact, quarters, strict=True)}
 
 
 def _material_row(element: Element, supply: Supply) -> Usage:

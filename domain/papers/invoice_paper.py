@@ -9,6 +9,7 @@ from domain.job import DocumentKind
 from domain.money import show_money
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Totals, Words
 from domain.papers.shared_parts import (
+    items_table,
     lines_of,
     on_one_line,
     sentence,
@@ -63,17 +64,16 @@ def _dates(invoice: Invoice, label: str) -> Iterator[tuple[str, str]]:
 
 def _lines(invoice: Invoice) -> Table:
     """Unit price, rate and net only where the trader is registered: reg. 14(1) asks for them."""
-    with_vat = bool(invoice.seller.vat_number)
-    columns = [Column("Description"), Column("Quantity", True)]
-    columns += [Column(t, True) for t in ("Unit price", "VAT", "Net")] if with_vat else []
-    columns += [] if with_vat else [Column("Amount", True)]
-    return Table(tuple(columns), tuple(_row(line, with_vat) for line in invoice.lines))
+    if not invoice.seller.vat_number:
+        return items_table(
+            invoice.lines, [show_money(line.net) for line in invoice.lines], "Amount"
+        )
+    numbers = [Column(t, True) for t in ("Quantity", "Unit price", "VAT", "Net")]
+    return Table((Column("Description"), *numbers), tuple(map(_row, invoice.lines)))
 
 
-def _row(line: Item, with_vat: bool) -> tuple[str, ...]:
+def _row(line: Item) -> tuple[str, ...]:
     words, quantity = sentence(line.words), show_amount(line.quantity, line.unit)
-    if not with_vat:
-        return words, quantity, show_money(line.net)
     price, rate = show_unit_price(line.net, line.quantity), show_percent(line.vat_rate)
     return words, quantity, price, rate, show_money(line.net)
 

@@ -1,6 +1,7 @@
 """What a roof takes and what was used on it: for the trader, not for the customer."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from domain.errors import NotNow
@@ -9,7 +10,7 @@ from domain.estimate.usage import ELEMENTS, difference
 from domain.job import Job, Usage
 from domain.papers.blocks import Column, Paper, Table, Words
 from domain.papers.shared_parts import left_over, sentence
-from domain.quantity import plural, show_amount, show_quantity
+from domain.quantity import plural, show_amount, show_quantity, to_quarter
 from domain.snapshot import from_json
 from domain.tone import Tone
 
@@ -58,6 +59,8 @@ def _usable(job: Job) -> Iterator[Words]:
 def _used(usage: Usage) -> tuple[str, ...]:
     words = sentence(ELEMENTS[usage.element].words)
     unit = "" if usage.unit == "hour" else f", {plural(usage.unit)}"
+    if usage.unit == "hour":  # a quote of before kept hundredths
+        usage = replace(usage, estimated=to_quarter(usage.estimated))
     over = difference(usage)
     sign = "+" if over > 0 else "−" if over < 0 else ""
     return (

@@ -11,18 +11,21 @@ from domain.job import Job, Option, Quote
 from domain.money import Pence, apportion, share, show_money
 from domain.papers.blocks import (
     Block,
-    Column,
     Details,
     Paper,
     Signature,
-    Table,
     Ticks,
     Totals,
     Words,
 )
 from domain.papers.cancel_notice import agreed_since, cancel_blocks
-from domain.papers.shared_parts import lines_of, on_one_line, sentence, show_percent
-from domain.quantity import show_amount
+from domain.papers.shared_parts import (
+    items_table,
+    lines_of,
+    on_one_line,
+    sentence,
+    show_percent,
+)
 from domain.tone import Tone
 from domain.trader import Trader
 
@@ -105,14 +108,8 @@ def _option(option: Option, inclusive: bool) -> Iterator[Block]:
         exact = [item.net * (100 + item.vat_rate) / 100 for item in items]
         prices = list(apportion(exact))
     included = ", including VAT" if inclusive and totals.rated else ""
-    yield Table(
-        columns=(Column("Description"), Column("Quantity", True), Column(f"Price{included}", True)),
-        rows=tuple(
-            (sentence(item.words), show_amount(item.quantity, item.unit), show_money(price))
-            for item, price in zip(items, prices, strict=True)
-        ),
-        heading=covering_words(option),
-    )
+    sums = [show_money(price) for price in prices]
+    yield items_table(items, sums, f"Price{included}", covering_words(option))
     vat = [(f"VAT at {show_percent(s.rate)}", show_money(s.vat)) for s in totals.rated]
     if inclusive or not vat:
         yield Totals(((f"Total{included}", show_money(totals.gross)),))

@@ -5,8 +5,10 @@ from decimal import Decimal
 from fractions import Fraction
 
 from domain.cutting.plan import Offcut
+from domain.estimate.scope import Item, is_measured
 from domain.exact import half_up
 from domain.money import Pence, show_money
+from domain.papers.blocks import Column, Table
 from domain.quantity import show_amount, to_decimal
 
 
@@ -33,6 +35,20 @@ def numbered(numbers: Sequence[int]) -> str:
 def on_one_line(text: str) -> str:
     """An address in a row of details."""
     return ", ".join(lines_of(text))
+
+
+def items_table(items: Sequence[Item], sums: Sequence[str], title: str, heading: str = "") -> Table:
+    """What is charged for, each with its sum under ``title``.
+
+    Quantities have a column only where something is measured: "1 job" on every line says nothing.
+    """
+    words = [sentence(item.words) for item in items]
+    if not is_measured(items):
+        columns = (Column("Description"), Column(title, True))
+        return Table(columns, tuple(zip(words, sums, strict=True)), heading)
+    amounts = [show_amount(item.quantity, item.unit) for item in items]
+    columns = (Column("Description"), Column("Quantity", True), Column(title, True))
+    return Table(columns, tuple(zip(words, amounts, sums, strict=True)), heading)
 
 
 def show_percent(rate: Decimal) -> str:
