@@ -18,7 +18,7 @@ from tests import builders
 
 def test_the_hours_of_the_quote_are_those_it_was_priced_with() -> None:
     # derived: the rates times 5.35 m², one layer, 9.29 m of edges and 2.52 m of ridge
-    assert hours_quoted(builders.job_at(Stage.BOOKED)) == Decimal("5.63")
+    assert hours_quoted(builders.job_at(Stage.BOOKED)) == Decimal("5.75")
     assert hours_quoted(builders.job_at(Stage.SURVEY)) == 0
     unread = builders.job_at(
         Stage.QUOTED, quotes=(builders.sent(options=(builders.option(basis="{}"),)),)

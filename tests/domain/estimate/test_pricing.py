@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from domain.coverings.materials import Material
 from domain.errors import NotNow, Refused
-from domain.estimate.basis import PricingBasis
+from domain.estimate.basis import Hours, PricingBasis
 from domain.estimate.pricing import basis_for, old_mass, quote_lines
 from domain.estimate.quoting import Margin, cost_and_margin, option_total
 from domain.estimate.stock import Price, StockLine
@@ -117,7 +117,8 @@ def test_hours_are_quantity_times_own_rate() -> None:
     assert (hours.underlay, hours.edges) == (Decimal("0.32"), Decimal("0.74"))
     assert (hours.courses, hours.ridges) == (Decimal("1.87"), Decimal("0.63"))
     assert hours.clearing == Decimal("0.27")
-    assert hours.whole == Decimal("5.63")
+    # 5.63 by the elements: to the quarter, half up.
+    assert hours.whole == Decimal("5.75")
 
 
 def test_travel_is_driven_on_every_day_the_hours_take() -> None:
@@ -162,8 +163,28 @@ def test_known_boards_cost_the_rate_named_beforehand_and_no_more() -> None:
     deck = next(line for line in lines if line.kind is LineKind.DECK)
     assert (deck.quantity, deck.unit, deck.price) == (Decimal("4.2"), "m", 58_80)
     labour = next(line for line in lines if line.kind is LineKind.LABOUR)
-    assert labour.quantity == Decimal("5.63")
-    assert with_boards.hours.whole == Decimal("5.63") + Decimal("1.05")
+    # 5.63 without the boards and 6.68 with them, to the quarter.
+    assert labour.quantity == Decimal("5.75")
+    assert with_boards.hours.whole == Decimal("6.75")
+
+
+@given(
+    st.lists(st.decimals(min_value=0, max_value=40, places=2), min_size=8, max_size=8),
+    st.integers(min_value=1, max_value=150_00),
+)
+def test_the_hours_that_are_shown_times_the_rate_are_the_line(
+    elements: list[Decimal], rate: int
+) -> None:
+    hours = Hours(*elements)
+    lines = quote_lines(basis(hours=hours, rates=Rates(hour=rate)))
+    exact = sum(elements, Decimal(0)) - hours.deck
+    shown = hours.charged
+    assert shown % Decimal("0.25") == 0
+    assert Decimal("-0.125") <= exact - shown < Decimal("0.125")
+    labour = [line for line in lines if line.kind is LineKind.LABOUR]
+    assert [(line.quantity, line.unit, line.cost) for line in labour] == [
+        (shown, "hour", whole_pence(rate * shown))
+    ] * bool(shown)
 
 
 @settings(deadline=None)

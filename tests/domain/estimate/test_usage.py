@@ -65,7 +65,12 @@ def test_felt_is_written_up_in_metres_and_steps_by_the_roll() -> None:
 def test_the_hours_of_the_rows_are_the_hours_of_the_quote() -> None:
     hours = sum(u.estimated for u in estimate(BASIS) if u.unit == "hour")
     assert hours == from_json(PricingBasis, BASIS).hours.whole
-    assert row("hours-strip").estimated == Decimal("0.80")
+    # 0.80, 3.56 and 1.27 by the elements, 5.63 in all.
+    assert [row(f"hours-{each}").estimated for each in ("strip", "lay", "other")] == [
+        Decimal("0.75"),
+        Decimal("3.75"),
+        Decimal("1.25"),
+    ]
 
 
 def test_using_more_leaves_less_over() -> None:

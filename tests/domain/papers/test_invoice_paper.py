@@ -71,6 +71,8 @@ def test_an_unregistered_invoice_speaks_of_no_vat() -> None:
     assert "VAT" not in words
     assert "Tax point" not in words
     assert totals(invoice_paper(made)) == [("Total due", show_money(made.due))]
+    titles = [column.title for column in tables(invoice_paper(made))[0].columns]
+    assert titles == ["Description", "Amount"]
 
 
 def test_how_to_pay_and_by_when() -> None:

@@ -52,6 +52,16 @@ def test_a_draft_says_so_and_a_revision_has_its_number() -> None:
     assert paper(made=replace(quote(), number=2)).title == "Quote 0421, version 2"
 
 
+def test_there_is_a_column_of_quantities_only_where_something_is_measured() -> None:
+    (table,) = tables(paper())
+    assert [column.title for column in table.columns] == ["Description", "Price"]
+    survey = builders.survey(deck=replace(builders.survey().deck, replace_m=Decimal("4.2")))
+    job = builders.ready_for(Stage.QUOTED, quotes=(), survey=survey)
+    (table,) = tables(paper(made=quote(job=job), job=job))
+    assert [column.title for column in table.columns] == ["Description", "Quantity", "Price"]
+    assert [row[1] for row in table.rows] == ["1 job", "1 job", "4.2 m"]
+
+
 def test_no_vat_is_spoken_of_by_a_trader_who_is_not_registered() -> None:
     words = words_of(paper(builders.trader(vat_number="980780684")))
     assert "VAT" not in words

@@ -69,7 +69,7 @@ async def test_every_row_is_seen_to_its_last_word(tmp_path: Path, size: tuple[in
         await _opened(hands, app)
         await _shown(hands, "0004", "0003", "0002", "0001")
         assert await cut_off(pilot) == []
-        assert _rows(lines(app))[-1].endswith("24 Jun    £369.30 owed")
+        assert _rows(lines(app))[-1].endswith("24 Jun    £372.83 owed")
         assert "declined" in _rows(lines(app))[0]
         assert "signed off" in _rows(lines(app))[-1]
         assert max(map(len, _rows(lines(app)))) <= size[0]

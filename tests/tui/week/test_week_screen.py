@@ -56,7 +56,7 @@ async def test_tonight_and_the_days_lead_to_the_job(tmp_path: Path, size: tuple[
         await sees(pilot, "£  Send the invoice")
         assert await cut_off(pilot) == []
         row = lines(app)[place_of(app, "Send the invoice").y]
-        assert "£369.30" in row[: size[0] - 26]
+        assert "£372.83" in row[: size[0] - 26]
         assert max(map(len, lines(app))) <= size[0]
         await click_on(pilot, "Smith")  # on its day, above Tonight
         await hands.shows_a_job(1)

@@ -26,7 +26,7 @@ from tui.papers.paper_screen import PaperScreen
 from tui.shell.app import HeadlapApp, make_app
 
 SAVE = key("dialog", "save")
-GROSS = 369_30
+GROSS = 372_83
 """What the job of these books comes to."""
 
 
@@ -52,24 +52,24 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         await click_on(pilot, "i invoice")
         await hands.until(lambda: isinstance(app.screen, IssueDialog))
         assert await cut_off(pilot) == []
-        await sees(pilot, "Due by Wed 8 Jul 2026", "£369.30")
+        await sees(pilot, "Due by Wed 8 Jul 2026", "£372.83")
         await click_on(pilot, "ctrl+s issue it")
         await hands.hears("Issued: the invoice. Enter shows it.")
-        await sees(pilot, "Owed £369.30, due Wed 8 Jul 2026.")
+        await sees(pilot, "Owed £372.83, due Wed 8 Jul 2026.")
         await hands.ask(key("money", "money_in"))
         await hands.write({"Amount": "100"})
-        await sees(pilot, "leaves £269.30 owed")
+        await sees(pilot, "leaves £272.83 owed")
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears("Saved: £100.00 received. The receipt is in the list.")
         await click_on(pilot, "m payment")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.write({"Amount": "300"})
-        await sees(pilot, "£30.70 overpaid (credit)")
+        await sees(pilot, "£27.17 overpaid (credit)")
         await click_on(pilot, "cheque")
         await click_on(pilot, "ctrl+s save")
         await hands.hears("£300.00 received.")
-        await sees(pilot, "✓ Paid. £30.70 overpaid (credit).")
+        await sees(pilot, "✓ Paid. £27.17 overpaid (credit).")
         await sees(pilot, "✓ paid")
         assert await cut_off(pilot) == []
     job = read_again(path)
@@ -93,10 +93,10 @@ async def test_a_document_is_shown_as_it_was_given(tmp_path: Path) -> None:
         await turn_to(pilot, app, PageName.MONEY)
         await hands.ask(key("money", "money_in"))
         await hands.press(SAVE)
-        await hands.hears("£369.30 received.")
+        await hands.hears("£372.83 received.")
         await click_on(pilot, "REC-1")
         await hands.until(lambda: isinstance(app.screen, PaperScreen))
-        await sees(pilot, "Received £369.30 by bank transfer")
+        await sees(pilot, "Received £372.83 by bank transfer")
         await sees(pilot, "Receipt REC-1")
         assert await cut_off(pilot) == []
         await hands.press(key("paper", "back"))
@@ -188,10 +188,10 @@ async def test_opened_for_the_invoice_too_early_it_turns_to_what_comes_first(
 @pytest.mark.parametrize(
     ("amount", "words", "tone"),
     [
-        ("369.30", "pays it off", Tone.GOOD),
-        ("£100", "leaves £269.30 owed", Tone.PLAIN),
-        ("1,000", "£630.70 overpaid (credit)", Tone.CAUTION),
-        ("0", "leaves £369.30 owed", Tone.PLAIN),
+        ("372.83", "pays it off", Tone.GOOD),
+        ("£100", "leaves £272.83 owed", Tone.PLAIN),
+        ("1,000", "£627.17 overpaid (credit)", Tone.CAUTION),
+        ("0", "leaves £372.83 owed", Tone.PLAIN),
         ("-5", "", Tone.PLAIN),
         ("9" * 30, "", Tone.PLAIN),
         (NASTY, "", Tone.PLAIN),
@@ -204,9 +204,9 @@ def test_what_a_payment_leaves_is_told_as_it_is_typed(amount: str, words: str, t
 @pytest.mark.parametrize(
     ("amount", "words"),
     [
-        ("379.30", "pays it off, £10.00 to the other invoices"),
-        ("469.30", "pays it off, £100.00 to the other invoices"),
-        ("470.30", "£1.00 overpaid (credit)"),
+        ("382.83", "pays it off, £10.00 to the other invoices"),
+        ("472.83", "pays it off, £100.00 to the other invoices"),
+        ("473.83", "£1.00 overpaid (credit)"),
     ],
 )
 def test_what_exceeds_the_invoice_is_said_to_go_to_the_others(amount: str, words: str) -> None:
@@ -227,7 +227,7 @@ def test_what_exceeds_the_invoice_is_said_to_go_to_the_others(amount: str, words
     ],
 )
 def test_a_payment_refuses_by_name(typed: dict[str, str], label: str) -> None:
-    plain = {"amount": "369.30", "on": "today", "method": PAYMENT_METHODS[0]}
+    plain = {"amount": "372.83", "on": "today", "method": PAYMENT_METHODS[0]}
     with pytest.raises(Refused) as refused:
         read_money_in(plain | typed, TODAY)
     assert refused.value.field == label
