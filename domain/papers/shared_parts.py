@@ -44,8 +44,8 @@ def items_table(items: Sequence[Item], sums: Sequence[str], title: str, heading:
     """
     words = [sentence(item.words) for item in items]
     if not is_measured(items):
-        columns = (Column("Description"), Column(title, True))
-        return Table(columns, tuple(zip(words, sums, strict=True)), heading)
+        plain = (Column("Description"), Column(title, True))
+        return Table(plain, tuple(zip(words, sums, strict=True)), heading)
     amounts = [show_amount(item.quantity, item.unit) for item in items]
     columns = (Column("Description"), Column("Quantity", True), Column(title, True))
     return Table(columns, tuple(zip(words, amounts, sums, strict=True)), heading)
