@@ -166,9 +166,7 @@ def seller_of(trader: Trader) -> Seller:
         wanted["VAT number"] = trader.vat_number
     lacking = [words for words, value in wanted.items() if not value.strip()]
     if lacking:
-        raise NotNow(
-            f"StillNeeded from your details (needed on the invoice): {', '.join(lacking)}."
-        )
+        raise NotNow(f"Missing from your details (needed on the invoice): {', '.join(lacking)}.")
     return Seller(
         heading=trader.heading,
         name=trader.name,

@@ -190,7 +190,7 @@ _DAYS = (
         id="forecast",
         holds=_no_day(_foul),
         words="Forecast good enough?",
-        remedy=("Move the day, or strip no more than you can lay or page over in the dry hours."),
+        remedy=("Move the day, or strip no more than you can lay or sheet over in the dry hours."),
     ),
     _caution(
         id="materials",

@@ -107,7 +107,7 @@ _DECK = (
     _stop(
         id="deck-kind",
         holds=_deck(lambda deck: deck.kind is not None),
-        words="Deck: boards or page?",
+        words="Deck: boards or sheet?",
         remedy="Choose which it is.",
     ),
     _stop(

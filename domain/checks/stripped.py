@@ -70,7 +70,7 @@ STRIPPED_CHECKS = (
         id="waste-registration",
         holds=_registered,
         words="Registered as a waste carrier?",
-        remedy="Register as a waste carrier, or reload_job it, and fill in number and expiry.",
+        remedy="Register as a waste carrier, or renew it, and fill in number and expiry.",
         page=PageName.TRADER,
     ),
     _caution(

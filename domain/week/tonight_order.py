@@ -34,7 +34,7 @@ class TaskKind(StrEnum):
     ARRANGE = "arrange the visit"
     SURVEY = "fill in the survey"
     VISIT = "visit"
-    PAPERS = "reload_job a registration or policy"
+    PAPERS = "renew a registration or policy"
 
 
 @dataclass(frozen=True, slots=True)

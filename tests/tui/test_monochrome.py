@@ -102,7 +102,7 @@ async def test_every_status_has_a_word_and_a_sign(book: Path) -> None:
         app.open_job(last, PageName.SIGN_OFF)
         await sees(pilot, "▲ open", "✓ fixed Wed 24 Jun 2026", "▸signed off")
         await hands.turn_to(PageName.MONEY)
-        await sees(pilot, "▲ £486.00", "▸money")
+        await sees(pilot, "£486.00", "▸money")
         app.open_job(laid, PageName.SIGN_OFF)
         await sees(pilot, "■ stop", "▲ caution", "▸signed off")
         assert _is_grey(app)

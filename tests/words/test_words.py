@@ -1,5 +1,6 @@
 """One word for one thing: every string a user can see is held to the glossary."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,17 @@ def test_no_string_that_a_user_sees_holds_what_is_never_said() -> None:
         f"{seen.path}:{seen.line}: {phrases} in “{seen.words}”"
         for seen in seen_strings()
         if (phrases := glossary.wrong_in(seen.words))
+    ]
+    assert wrong == []
+
+
+def test_no_sentence_holds_a_name_of_the_code() -> None:
+    named = re.compile(r"[a-z]_[a-z]|\b[A-Z][a-z]+[A-Z][a-z]")
+    sentences = [
+        seen for seen in seen_strings() if " " in seen.words and "SELECT" not in seen.words
+    ]
+    wrong = [
+        f"{seen.path}:{seen.line}: {seen.words}" for seen in sentences if named.search(seen.words)
     ]
     assert wrong == []
 

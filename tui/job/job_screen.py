@@ -129,7 +129,7 @@ class JobScreen(BaseScreen):
         pages = " and ".join(self.unsaved)
         self.say(
             (
-                f"Unsaved changes in {pages}. Press it again to lose them, or "
+                f"Unsaved changes in {pages}. Leave again to lose them, or "
                 f"{key_of('job', 'save')} to save this page."
             ),
             Tone.CAUTION,

@@ -14,7 +14,7 @@ _MOVING = Words(
         "Enter or ↓ moves to the next field, ↑ goes back. Figures worked out for you "
         "appear beside what you type. In a choice the arrows left and right choose, "
         "and a first letter jumps. In a list the arrows move and Enter opens. A letter "
-        "is a command only while nothing is being typed: Escape leaves a field. The "
+        "is a command only while nothing is being typed. The "
         "mouse does all of it too; … at the end of the keys, or ctrl+p, brings up "
         "every command."
     ),

@@ -69,7 +69,7 @@ class DetailsScreen(BaseScreen):
             return True
         self._asked_to_leave = True
         self.say(
-            f"Not saved. Press it again to lose it, or {key_of('trader', 'save')} to save.",
+            f"Not saved. Leave again to lose it, or {key_of('trader', 'save')} to save.",
             Tone.CAUTION,
         )
         return False

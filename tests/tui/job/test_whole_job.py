@@ -48,7 +48,7 @@ SURVEY = {
     "Looked at from below": "yes",
     "Nails show inside": "no",
     "State": "sound",
-    "Strong enough to stand on": "yes",
+    "Safe to stand on": "yes",
     "Old covering": "felt",
     "Layers": "1",
     "How old": "from 2000 or later",

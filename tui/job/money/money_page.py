@@ -154,8 +154,11 @@ class MoneyPage(JobPage):
         line.append(f"{shown(document.due_on):>{dates}}", style=p.quiet)
         line.append(f"{show_money(document.gross):>11}", style=f"bold {p.ink}")
         line.append(f"{show_money(document.paid):>12}", style=p.ink)
-        owed = f"▲ {show_money(document.owed)}" if document.owed else "✓ paid"
-        return line.append(f"{owed:>13}", style=p.caution if document.owed else p.moss)
+        if not document.owed:
+            return line.append(f"{'✓ paid':>13}", style=p.moss)
+        late = document.due_on < self.open_book.today
+        owed = f"{'▲ ' if late else ''}{show_money(document.owed)}"
+        return line.append(f"{owed:>13}", style=p.caution if late else p.ink)
 
 
 class _Titles(Widget):

@@ -70,7 +70,7 @@ DECK = (
         example="3.5",
         only_for=("state", DeckState.REPLACE.value),
     ),
-    Field("works_off", "Strong enough to stand on", choices=YES_NO),
+    Field("works_off", "Safe to stand on", choices=YES_NO),
 )
 OLD = (
     Field("old_kind", "Old covering", choices=tuple(OldKind), section="The old covering"),
