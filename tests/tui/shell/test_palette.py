@@ -88,7 +88,7 @@ async def test_what_is_chosen_there_is_done_to_the_row_under_the_cursor(tmp_path
         await hands.until(lambda: isinstance(app.screen, CommandPalette))
         await hands.type_in("delete")
         await _finds(pilot, "Delete this extra.")
-        await hands.press("enter")
+        await click_on(pilot, "Delete this extra.")
         await hands.hears("Extra deleted.")
     assert len(read_again(path).extras) == 1
 
