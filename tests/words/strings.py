@@ -30,6 +30,8 @@ _IS_CODE = re.compile(r"\$|^(SELECT|PRAGMA|CASE|AND|BEGIN) ")
 """A style, which names colours with ``$``, or a statement for the database."""
 _RAISED = re.compile(r"RAISE\(ABORT, '([^']+)'\)")
 """What a trigger of the database says."""
+_CODE_IN_MARKDOWN = re.compile(r"^```.*?^```|`[^`\n]+`", re.DOTALL | re.MULTILINE)
+_PARAGRAPH = re.compile(r"\S(?:.|\n(?!\n))*")
 _TYPST = re.compile(r'"((?:[^"\\]|\\.)*)"')
 
 
@@ -49,6 +51,21 @@ def seen_strings() -> list[Seen]:
     found = [seen for path in files(*PACKAGES) for seen in in_python(path)]
     papers = sorted(path for folder in PACKAGES for path in (ROOT / folder).rglob("*.typ"))
     return found + [seen for path in papers for seen in in_typst(path)]
+
+
+def documents() -> list[Seen]:
+    """Every paragraph of the documents that a user reads; the glossary quotes what it forbids."""
+    docs = [path for path in sorted((ROOT / "docs").glob("*.md")) if path.name != "words.md"]
+    pages = [ROOT / "README.md", ROOT / "CHANGELOG.md", *docs]
+    return [seen for path in pages for seen in in_markdown(path)]
+
+
+def in_markdown(path: Path, source: str | None = None) -> Iterator[Seen]:
+    """The paragraphs of a document, without what stands in it as code."""
+    text = path.read_text(encoding="utf-8") if source is None else source
+    plain = _CODE_IN_MARKDOWN.sub(lambda match: "\n" * match[0].count("\n"), text)
+    for match in _PARAGRAPH.finditer(plain):
+        yield Seen(shown(path), plain[: match.start()].count("\n") + 1, match[0])
 
 
 def in_python(path: Path, source: str | None = None) -> Iterator[Seen]:

@@ -7,14 +7,14 @@ import pytest
 
 from tests.architecture.sources import ROOT
 from tests.words.glossary import read_glossary
-from tests.words.strings import in_python, in_typst, seen_strings
+from tests.words.strings import documents, in_markdown, in_python, in_typst, seen_strings
 
 
 def test_no_string_that_a_user_sees_holds_what_is_never_said() -> None:
     glossary = read_glossary()
     wrong = [
         f"{seen.path}:{seen.line}: {phrases} in “{seen.words}”"
-        for seen in seen_strings()
+        for seen in seen_strings() + documents()
         if (phrases := glossary.wrong_in(seen.words))
     ]
     assert wrong == []
@@ -48,6 +48,17 @@ def test_a_phrase_that_is_never_said_is_found_wherever_it_is_planted(
     place: Path = ROOT / path
     read = in_typst if place.suffix == ".typ" else in_python
     assert any(read_glossary().wrong_in(seen.words) for seen in read(place, source))
+
+
+def test_a_phrase_is_found_in_a_document_across_the_end_of_a_line_and_not_in_its_code() -> None:
+    text = "# A page\n\nRun:\n\n```\nthe store\n```\n\nOr `drop it`; it is put on\nrecord.\n"
+    glossary = read_glossary()
+    found = [
+        (seen.line, phrases)
+        for seen in in_markdown(ROOT / "planted.md", text)
+        if (phrases := glossary.wrong_in(seen.words))
+    ]
+    assert found == [(9, ["put on record", "on record"])]
 
 
 def test_ids_styles_and_docstrings_are_not_taken_for_words() -> None:
