@@ -37,11 +37,12 @@ _PART = re.compile(
 def split_measure(text: str) -> list[tuple[Fraction, str]]:
     """Split a measure into its numbers, each with its unit word in small letters.
 
-    ``7 ft 10 1/2 in`` gives (7, "ft") and (10½, "in"); ``2,400`` gives (2400, ""). Only a number
-    that stands alone, without a fraction, may go without a unit. A minus sign in front is on every
-    number. Text that is anything else gives an empty list.
+    ``7 ft 10 1/2 in`` gives (7, "ft") and (10½, "in"), ``8 ft 3 1/2`` (8, "ft") and (3½, ""), and
+    ``2,400`` (2400, ""). Only the last number may go without a unit, and one that stands alone only
+    without a fraction. A minus sign in front is on every number. Text that is anything else gives
+    an empty list.
     """
-    plain = _spelt_plainly(text) if len(text) <= _LONGEST else ""
+    plain = spelt_plainly(text)
     sign = -1 if plain.startswith("-") else 1
     rest = plain.removeprefix("-").lstrip(" ")
     parts: list[tuple[Fraction, str]] = []
@@ -51,14 +52,19 @@ def split_measure(text: str) -> list[tuple[Fraction, str]]:
             return []
         rest = rest[match.end() :]
         fraction = match["fraction_only"] or match["fraction"]
-        if not match["unit"] and (parts or fraction):
+        if fraction and ("." in (match["whole"] or "") or not (match["unit"] or parts)):
             return []
         number = Fraction((match["whole"] or "0").replace(",", "")) + Fraction(fraction or 0)
         parts.append((sign * number, match["unit"]))
     return parts
 
 
-def _spelt_plainly(text: str) -> str:
-    """Put a text in small letters and a keyboard's marks, with single spaces."""
+def spelt_plainly(text: str) -> str:
+    """Put a text in small letters and a keyboard's marks, with single spaces; a long one is "".
+
+    Only spaces part its words: what holds any other blank is no line that was typed.
+    """
+    if len(text) > _LONGEST:
+        return ""
     keyed = text.lower().translate(_SPELLINGS).replace("''", '"')
     return " ".join(word for word in keyed.split(" ") if word)

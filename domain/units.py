@@ -5,6 +5,7 @@ The few units typed every day are converted by exact factors kept here, so that 
 which is slow to load, is loaded only when a rarer one is met.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -13,7 +14,8 @@ from math import floor
 from typing import TYPE_CHECKING
 
 from domain.errors import Refused
-from domain.typed import split_measure
+from domain.exact import arctangent
+from domain.typed import spelt_plainly, split_measure
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -74,6 +76,8 @@ class _Kind:
     most_words: str
     compound: bool = False
     """Whether two parts add up, as feet and inches do."""
+    missing: str = ""
+    """Where a number alone has to name its unit, what would do, after "Give …": {} is the number"""
 
 
 def _words(**names: str) -> dict[str, str]:
@@ -87,20 +91,21 @@ _LENGTH = _Kind(
         "'": "ft",
         '"': "inch",
         **_words(
-            mm="mm millimetre millimetres millimeter millimeters",
+            mm="mm mil mils millimetre millimetres millimeter millimeters",
             cm="cm centimetre centimetres centimeter centimeters",
-            m="m metre metres meter meters",
+            m="m mtr mtrs metre metres meter meters",
             km="km kilometre kilometres kilometer kilometers",
             inch="in ins inch inches",
             ft="ft foot feet",
             yard="yd yds yard yards",
         ),
     },
-    example="a length such as 2.4 m, 2400 mm or 7 ft 10 1/2 in",
+    example="a length such as 2.4 m, 2400 mm or 8 ft 3 1/2",
     least=0,
     most=100_000,
     most_words="100 m",
     compound=True,
+    missing="{0} mm, {0} m or {0} ft",
 )
 
 _OFFSET = replace(_LENGTH, least=-100_000, example="a length such as 1.2 m, or -300 mm outward")
@@ -108,10 +113,11 @@ _OFFSET = replace(_LENGTH, least=-100_000, example="a length such as 1.2 m, or -
 _ANGLE = _Kind(
     unit="deg",
     words={"°": "deg", **_words(deg="deg degs degree degrees")},
-    example="degrees, such as 26.6; for a slope such as 4 in 12 give the rise instead",
+    example="a pitch such as 26.6 deg, 3/12 or 1 in 4",
     least=0,
     most=90,
     most_words="90°",
+    missing="{0} deg",
 )
 
 _MASS = _Kind(
@@ -158,6 +164,12 @@ _TEMPERATURE = _Kind(
     most_words="80 °C",
 )
 
+_SIDE = r"[0-9]{1,4}(?:\.[0-9]{1,3})?"
+_PITCH = re.compile(rf"(?P<twelfths>{_SIDE}) ?/ ?12|(?P<rise>{_SIDE}) ?(?:in|:) ?(?P<run>{_SIDE})")
+
+_NEXT_DOWN = {"ft": "inch"}
+"""What a number without a unit is in after one with this unit: 8 ft 3 is 8 ft 3 in."""
+
 _EXACT = {
     ("m", "mm"): Fraction(1000),
     ("cm", "mm"): Fraction(10),
@@ -167,26 +179,39 @@ _EXACT = {
 """Factors by definition, for what is typed every day."""
 
 
-def parse_length(field: str, text: str, *, zero: bool = True) -> Length:
-    """Read a length such as ``2.4 m``, ``2,400 mm``, ``2400`` (mm) or ``7' 10 1/2"``.
+def parse_length(field: str, text: str, *, zero: bool = True, bare: bool = True) -> Length:
+    """Read a length such as ``2.4 m``, ``2400`` (mm), ``7' 10 1/2"``, ``8 ft 3 1/2`` or ``2ft6``.
 
-    Raises :class:`Refused` for anything else, for less than 0 or more than 100 m, and for 0 itself
-    unless ``zero``.
+    A number after feet is inches. Raises :class:`Refused` for anything else, for less than 0 or
+    more than 100 m, for 0 itself unless ``zero``, and for a number without a unit unless ``bare``
+    (0 is 0 in any unit).
     """
-    mm = _read(field, text, _LENGTH)
+    mm = _read(field, text, _LENGTH, bare=bare)
     if not mm and not zero:
         raise Refused(field, text, "Give more than 0.")
     return Length(mm, text.strip())
 
 
-def parse_offset(field: str, text: str) -> Length:
+def parse_offset(field: str, text: str, *, bare: bool = True) -> Length:
     """Read a length that may be less than 0: measured the other way. Raises :class:`Refused`."""
-    return Length(_read(field, text, _OFFSET), text.strip())
+    return Length(_read(field, text, _OFFSET, bare=bare), text.strip())
 
 
-def parse_angle(field: str, text: str) -> Angle:
-    """Read an angle such as ``26.6``, ``30 deg`` or ``30°``, from 0 to 90 degrees, or refuse it."""
-    return Angle(_read(field, text, _ANGLE), text.strip())
+def parse_angle(field: str, text: str, *, bare: bool = True) -> Angle:
+    """Read an angle such as ``26.6``, ``30 deg``, ``30°``, or a pitch: ``3/12``, ``1 in 4``.
+
+    A pitch is so much rise in so much run. Of what has a stroke only so many twelfths are read:
+    ``1/6`` is a rise of 1 in 6 to one, and over the span to another. Raises :class:`Refused` for
+    anything else, for more than 90 degrees, and for a number without a unit unless ``bare``.
+    """
+    pitch = _PITCH.fullmatch(spelt_plainly(text))
+    if pitch:
+        run = Fraction(pitch["run"] or 12)
+        if run:
+            return Angle(
+                arctangent(Fraction(pitch["twelfths"] or pitch["rise"]) / run), text.strip()
+            )
+    return Angle(_read(field, text, _ANGLE, bare=bare), text.strip())
 
 
 def parse_mass(field: str, text: str) -> Mass:
@@ -211,20 +236,35 @@ def show_mm(mm: Fraction) -> str:
     return f"{whole:,}{decimals} mm"
 
 
-def _read(field: str, text: str, kind: _Kind) -> Fraction:
+def _read(field: str, text: str, kind: _Kind, *, bare: bool = True) -> Fraction:
     """Read a quantity into the kind's unit; raises :class:`Refused`."""
-    parts = [
-        (n, kind.words.get(word)) if word else (n, kind.unit) for n, word in split_measure(text)
-    ]
-    known = [(number, unit) for number, unit in parts if unit is not None]
-    if not parts or known != parts or (len(known) > 1 and not _adds_up(known, kind)):
+    parts = split_measure(text)
+    known = _in_known_units(parts, kind)
+    if not known or (len(known) > 1 and not _adds_up(known, kind)):
         raise Refused(field, text, f"Give {kind.example}.")
+    if not bare and not parts[0][1] and parts[0][0]:
+        shown = kind.missing.format(text.strip())
+        raise Refused(field, text, f"Its unit is missing: give {shown}.")
     value = sum((_convert(number, unit, kind.unit) for number, unit in known), Fraction(0))
     if value < kind.least:
         raise Refused(field, text, f"Give {kind.least} or more: {kind.example}.")
     if value > kind.most:
         raise Refused(field, text, f"Give {kind.most_words} or less: {kind.example}.")
     return value
+
+
+def _in_known_units(parts: list[tuple[Fraction, str]], kind: _Kind) -> list[tuple[Fraction, str]]:
+    """The numbers, each with pint's name of its unit; none if the unit of one is not known."""
+    known: list[tuple[Fraction, str]] = []
+    for number, word in parts:
+        if word:
+            unit = kind.words.get(word)
+        else:
+            unit = _NEXT_DOWN.get(known[-1][1]) if known else kind.unit
+        if unit is None:
+            return []
+        known.append((number, unit))
+    return known
 
 
 def _adds_up(parts: list[tuple[Fraction, str]], kind: _Kind) -> bool:

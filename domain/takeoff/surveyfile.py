@@ -187,7 +187,7 @@ def _length(table: Mapping[str, object], key: str, named: str = "") -> Length | 
     """Return a length, None if the file does not give it; only some may be 0."""
     text = _text(table, key, "2.4 m", named)
     zero = key == "top" or key.endswith("overhang")
-    return None if text is None else parse_length(named + key, text, zero=zero)
+    return None if text is None else parse_length(named + key, text, zero=zero, bare=False)
 
 
 def _needed_length(table: Mapping[str, object], key: str, named: str) -> Length:
@@ -201,13 +201,13 @@ def _needed_length(table: Mapping[str, object], key: str, named: str) -> Length:
 def _offset(table: Mapping[str, object], key: str, named: str) -> Length | None:
     """Return a length that may be less than 0, None if the file does not give it."""
     text = _text(table, key, "-300 mm", named)
-    return None if text is None else parse_offset(named + key, text)
+    return None if text is None else parse_offset(named + key, text, bare=False)
 
 
 def _angle(table: Mapping[str, object], key: str) -> Angle | None:
     """Return an angle, None if the file does not give it."""
     text = _text(table, key, "26.6 deg")
-    return None if text is None else parse_angle(key, text)
+    return None if text is None else parse_angle(key, text, bare=False)
 
 
 def _text(table: Mapping[str, object], key: str, example: str, named: str = "") -> str | None:

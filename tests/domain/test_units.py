@@ -14,9 +14,9 @@ from hypothesis import strategies as st
 from domain.errors import Refused
 from domain.units import (
     Length,
-    parse_angle,
     parse_length,
     parse_mass,
+    parse_offset,
     parse_speed,
     parse_temperature,
     show_mm,
@@ -70,6 +70,17 @@ HOSTILE = [
         ("7'10\"", "2387.6"),
         ("7’ 10”", "2387.6"),
         ("7'10''", "2387.6"),
+        ("7' 10", "2387.6"),
+        ("8 ft 3 1/2", "2527.3"),
+        ("8' 3 1/2\"", "2527.3"),
+        ("8ft3½", "2527.3"),
+        ("1 ft 8", "508"),
+        ("20'6\"", "6248.4"),
+        ("2ft6", "762"),
+        ("2.4m", "2400"),
+        ("240cm", "2400"),
+        ("10m", "10000"),
+        ("50 mil", "50"),
         ("8′ 6″", "2590.8"),
         ("7 ft 10 1/2 in", "2400.3"),
         ("7ft 10½in", "2400.3"),
@@ -130,7 +141,12 @@ def test_what_is_typed_every_day_is_read_without_loading_pint() -> None:
         "7.5 ft 3 in",
         "3 in 2 ft",
         "7 ft 2 in 3 mm",
-        "7' 10",
+        "8 ft 12",
+        "8 ft 3.5 1/2",
+        "7.5 ft 3",
+        "2 m 40",
+        "6 in 3",
+        "8 ft -3",
     ],
 )
 def test_what_is_no_length_of_a_roof_is_refused(text: str) -> None:
@@ -147,17 +163,25 @@ def test_nothing_is_refused_where_there_must_be_something() -> None:
     assert parse_length("Underlay roll", "1 mm", zero=False).mm == 1
 
 
-@pytest.mark.parametrize("text", ["26.6", "26.6 deg", "26.6°", "26.6 degrees"])
-def test_an_angle_is_read_exactly(text: str) -> None:
-    assert parse_angle("Pitch", text).degrees == Fraction("26.6")
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("2.4", "“2.4” is not valid. Its unit is missing: give 2.4 mm, 2.4 m or 2.4 ft."),
+        ("0.05", "“0.05” is not valid. Its unit is missing: give 0.05 mm, 0.05 m or 0.05 ft."),
+        ("2,400", "“2,400” is not valid. Its unit is missing: give 2,400 mm, 2,400 m or 2,400 ft."),
+    ],
+)
+def test_a_number_alone_is_refused_where_nothing_shows_its_unit(text: str, told: str) -> None:
+    for parse in (parse_length, parse_offset):
+        with pytest.raises(Refused) as refusal:
+            parse("eaves_overhang", text, bare=False)
+        assert str(refusal.value) == f"Eaves overhang: {told}"
+        assert parse("eaves_overhang", text).mm == Fraction(text.replace(",", ""))
 
 
-@pytest.mark.parametrize("text", [*HOSTILE, "4 in 12", "1/6", "-1", "91", "30 mm", "1 rad"])
-def test_what_is_no_angle_in_degrees_is_refused(text: str) -> None:
-    # A slope of 4 in 12 is "pitch 1/6" in American usage: read, NAVEDTRA 14044. Neither may pass
-    # for degrees.
-    with pytest.raises(Refused):
-        parse_angle("Pitch", text)
+def test_nought_is_nought_in_any_unit_and_inches_may_follow_feet() -> None:
+    assert parse_length("Top", "0", bare=False).mm == 0
+    assert parse_length("Top", "8 ft 3", bare=False).mm == Fraction("2514.6")
 
 
 @pytest.mark.parametrize(
@@ -223,6 +247,11 @@ def test_feet_inches_and_eighths_add_up_exactly(feet: int, inches: int, eighths:
 def test_metres_and_millimetres_agree_to_the_last(thousandths: int) -> None:
     metres = f"{thousandths // 1000}.{thousandths % 1000:03d} m"
     assert parse_length("Length", metres) == parse_length("Length", f"{thousandths}")
+
+
+@given(mm=strategies.millimetres(0, 100_000))
+def test_a_length_as_shown_reads_back_to_the_hundredth(mm: Fraction) -> None:
+    assert abs(parse_length("Length", show_mm(mm)).mm - mm) <= Fraction(1, 200)
 
 
 @given(text=st.text(alphabet=st.sampled_from("0123456789.,/-'\" ftinmcky½°″\n"), max_size=12))

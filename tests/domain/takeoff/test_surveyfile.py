@@ -47,6 +47,14 @@ def test_a_survey_with_the_usual_packing() -> None:
     )
 
 
+def test_lengths_and_a_pitch_as_they_are_said_on_site() -> None:
+    said = APEX.replace("2.4 m", "8 ft 3 1/2").replace('rise = "450 mm"', 'pitch = "3/12"')
+    measures = read_survey_file(said.replace('"50 mm"', '"0"')).measures
+    assert measures.length == parse_length("length", "2527.3 mm")
+    assert measures.pitch == parse_angle("pitch", "1 in 4")
+    assert measures.eaves_overhang == parse_length("eaves_overhang", "0 mm")
+
+
 def test_a_survey_with_everything_it_may_say() -> None:
     survey = read_survey_file(
         """
@@ -104,6 +112,7 @@ def test_a_slope_by_itself_is_read_with_what_stands_along_it() -> None:
         ('eaves = "2 m"', "", "slope 1, eaves", "eaves ="),
         ('eaves = "2 m"', "eaves = 2", "slope 1, eaves", "Write it as text"),
         ('"1 m"', '"0"', "slope 1, length", "more than 0"),
+        ('"-500 mm"', '"-500"', "slope 1, inset", "Its unit is missing: give -500 mm"),
         ('"-500 mm"', '"out"', "slope 1, inset", "-300 mm outward"),
         ('"ridge"', '"break"', "slope 1, finish", "Give ridge, top, abutment or point."),
         ('"valley"', '"eaves"', "slope 1, left_edge", "Give verge, hip, valley or abutment."),
@@ -169,7 +178,10 @@ def test_a_mark_that_an_editor_puts_in_front_does_no_harm() -> None:
         ('"2.4 m"', '"-2.4 m"', "length", "Give 0 or more"),
         ('"2.4 m"', '"2.4 km"', "length", "Give 100 m or less"),
         ('rise = "450 mm"', "pitch = 26.6", "pitch", 'pitch = "26.6 deg"'),
-        ('rise = "450 mm"', 'pitch = "4 in 12"', "pitch", "Give degrees"),
+        ('rise = "450 mm"', 'pitch = "1/6"', "pitch", "Give a pitch such as"),
+        ('rise = "450 mm"', 'pitch = "16"', "pitch", "Its unit is missing: give 16 deg."),
+        ('"50 mm"', '"0.05"', "eaves_overhang", "Its unit is missing: give 0.05 mm, 0.05 m or"),
+        ('"50 mm"', "0.05", "eaves_overhang", "Write it as text with its unit"),
         ('"450 mm"', '"0"', "rise", "more than 0"),
         (
             "verge_overhang",
@@ -184,7 +196,8 @@ def test_a_mark_that_an_editor_puts_in_front_does_no_harm() -> None:
         ("covering", "strips_per_pack = 1001\ncovering", "strips_per_pack", "from 1 to 1000"),
         ("covering", "underlay_roll = 15\ncovering", "underlay_roll", "Write it as text"),
         ("covering", "underlay_roll = '0'\ncovering", "underlay_roll", "more than 0"),
-        ("covering", "underlay_roll = '15'\ncovering", "underlay_roll", "Give 1 m or more."),
+        ("covering", "underlay_roll = '15'\ncovering", "underlay_roll", "Its unit is missing"),
+        ("covering", "underlay_roll = '15 mm'\ncovering", "underlay_roll", "Give 1 m or more."),
         ("covering", f"strips_per_pack = 0x{'f' * 9000}\ncovering", "strips_per_pack", "1000"),
     ],
 )
