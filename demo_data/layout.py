@@ -49,7 +49,7 @@ from domain.setting_out.measures import MEASURES_OF, RoofMeasures
 from domain.takeoff.take_off import TakeOff, take_off
 from domain.trader import Trader, Van
 from domain.units import parse_length
-from domain.week import Outlook
+from domain.week import Forecast
 from storage.book import Book
 
 _Told = Mapping[str, Any]
@@ -111,9 +111,9 @@ def _settings(book: Book, story: Story, today: date) -> None:
                 words=told["words"],
             )
         )
-    for told in story.outlooks:
-        book.save_outlook(
-            Outlook(
+    for told in story.forecasts:
+        book.save_forecast(
+            Forecast(
                 day=working_day(today, told["w"]),
                 dry_from=told["dry_from"],
                 dry_until=told["dry_until"],
@@ -130,7 +130,7 @@ class _Teller:
         self.book, self.told, self.today = book, told, today
         self.stage = Stage(told["stage"])
         self.trader = book.trader()
-        self.outlooks = {o.day: o for o in book.outlooks(today, today + timedelta(days=31))}
+        self.forecasts = {f.day: f for f in book.forecasts(today, today + timedelta(days=31))}
 
     def tell(self) -> None:
         """From the enquiry on."""
@@ -212,7 +212,7 @@ class _Teller:
         return self.book.move_stage(job, StageMove(stage, on, self._notes(job, stage, on)))
 
     def _notes(self, job: Job, stage: Stage, on: date) -> dict[str, str]:
-        situation = Situation(job, self.trader, on, self.outlooks)
+        situation = Situation(job, self.trader, on, self.forecasts)
         cautions = (c for c in missing(situation, stage) if c.severity is Severity.CAUTION)
         return {check.id: "looked at, settled with the customer" for check in cautions}
 

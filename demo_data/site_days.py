@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from domain.checks.stages import LAYING_TICKS
-from domain.estimate.usage import UsageRecord, estimate, leftovers_to_store, with_used
+from domain.estimate.usage import UsageRecord, estimate, leftovers_to_stock, with_used
 from domain.job import (
     Cover,
     Extra,
@@ -55,7 +55,7 @@ def finish(book: Book, told: Mapping[str, Any], job: Job, stage: Stage, day: dat
     if told.get("used") == "no":
         return job
     usages = _used(told, job)
-    job = book.record_usage(job, UsageRecord(usages, leftovers_to_store(job, usages, day)))
+    job = book.record_usage(job, UsageRecord(usages, leftovers_to_stock(job, usages, day)))
     job = to(job, Stage.LAID, day)
     if "snag" in told:
         job = book.save_snag(job, Snag(told["snag"], day + timedelta(days=9)))

@@ -17,7 +17,7 @@ class Story:
     trader: dict[str, Any]
     prices: tuple[dict[str, Any], ...]
     store: tuple[dict[str, Any], ...]
-    outlooks: tuple[dict[str, Any], ...]
+    forecasts: tuple[dict[str, Any], ...]
     jobs: tuple[dict[str, Any], ...]
 
     @classmethod
@@ -29,7 +29,7 @@ class Story:
             trader=tables["trader"],
             prices=tuple(tables["price"]),
             store=tuple(tables["store"]),
-            outlooks=tuple(tables["outlook"]),
+            forecasts=tuple(tables["forecast"]),
             jobs=tuple(tables["job"]),
         )
 

@@ -7,6 +7,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from domain.money import Pence
+from domain.snapshot import kept_as
 
 
 class VatStanding(StrEnum):
@@ -56,7 +57,7 @@ class Rates:
     """Per cent on cost."""
     markup: Decimal = Decimal(15)
     """Per cent on the cost of materials."""
-    least_charge: Pence = 180_00
+    minimum_charge: Pence = field(default=180_00, metadata=kept_as("least_charge"))
     """Net; a job is never quoted below it."""
     labour: LabourRates = field(default_factory=LabourRates)
 

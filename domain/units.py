@@ -38,8 +38,8 @@ class Angle:
 
 
 @dataclass(frozen=True, slots=True)
-class Mass:
-    """A mass."""
+class Weight:
+    """A weight."""
 
     kg: Fraction
     typed: str = field(compare=False)
@@ -120,7 +120,7 @@ _ANGLE = _Kind(
     missing="{0} deg",
 )
 
-_MASS = _Kind(
+_WEIGHT = _Kind(
     unit="kg",
     words=_words(
         g="g gram grams gramme grammes",
@@ -214,9 +214,9 @@ def parse_angle(field: str, text: str, *, bare: bool = True) -> Angle:
     return Angle(_read(field, text, _ANGLE, bare=bare), text.strip())
 
 
-def parse_mass(field: str, text: str) -> Mass:
-    """Read a mass such as ``24 kg``, ``24`` (kg) or ``1 cwt`` (112 lb), or refuse it."""
-    return Mass(_read(field, text, _MASS), text.strip())
+def parse_weight(field: str, text: str) -> Weight:
+    """Read a weight such as ``24 kg``, ``24`` (kg) or ``1 cwt`` (112 lb), or refuse it."""
+    return Weight(_read(field, text, _WEIGHT), text.strip())
 
 
 def parse_speed(field: str, text: str) -> Speed:

@@ -14,7 +14,7 @@ from domain.estimate.reserved import Reservation, not_reserved
 from domain.estimate.stock import Price, StockLine
 from domain.job import Job
 from domain.trader import Trader
-from domain.week import Outlook
+from domain.week import Forecast
 from storage.actions.accounts import AccountActions
 from storage.actions.enquiries import EnquiryActions
 from storage.actions.on_site import OnSiteActions
@@ -23,8 +23,8 @@ from storage.actions.settings import SettingActions
 from storage.actions.stages import StageActions, situation_of
 from storage.journal import Journal, JournalEntry
 from storage.queries import (
+    read_forecasts,
     read_job,
-    read_outlooks,
     read_prices,
     read_reservations,
     read_stock,
@@ -91,7 +91,7 @@ class Book(
             reserved = [each for each in read_reservations(session) if each.job_id != job_id]
             return not_reserved(read_stock(session), reserved)
 
-    def outlooks(self, first: date, last: date) -> tuple[Outlook, ...]:
+    def forecasts(self, first: date, last: date) -> tuple[Forecast, ...]:
         """Return the forecasts on record from a day to another, both included."""
         with self._reading() as session:
-            return read_outlooks(session, first, last)
+            return read_forecasts(session, first, last)

@@ -20,12 +20,12 @@ from domain.job.job import Ending, Stage
 from domain.job.on_site import BookedDay, Cover
 from domain.money import Pence
 from domain.trader import Trader
-from domain.week import Bill, Outlook, WeekData, WeekLine
+from domain.week import Bill, Forecast, WeekData, WeekLine
 from storage.bookfile import State, connect, look_at
 from storage.errors import NotCurrent, in_words
 from storage.mapping.codec import value_of
 
-_OUTLOOK_DAYS = timedelta(days=21)
+_FORECAST_DAYS = timedelta(days=21)
 
 _UNDER_WAY = """
     SELECT * FROM glance WHERE
@@ -75,14 +75,14 @@ def read_week(path: Path, today: date, monday: date | None = None) -> WeekData:
     since = min(monday, today)
     with _open(path) as connection:
         lines = connection.execute(_UNDER_WAY, {"since": since.isoformat()})
-        outlooks = connection.execute(
+        forecasts = connection.execute(
             "SELECT * FROM outlook WHERE day BETWEEN ? AND ? ORDER BY day",
-            (since.isoformat(), (max(monday, today) + _OUTLOOK_DAYS).isoformat()),
+            (since.isoformat(), (max(monday, today) + _FORECAST_DAYS).isoformat()),
         )
         trader = connection.execute("SELECT * FROM trader").fetchone()
         return WeekData(
             lines=tuple(_week_line(row) for row in lines),
-            outlooks=tuple(value_of(Outlook, dict(row)) for row in outlooks),
+            forecasts=tuple(value_of(Forecast, dict(row)) for row in forecasts),
             trader=Trader() if trader is None else value_of(Trader, dict(trader)),
         )
 

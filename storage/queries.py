@@ -14,7 +14,7 @@ from domain.estimate.reserved import Reservation, reservations_of
 from domain.estimate.stock import Price, StockLine, StockMove
 from domain.job import Job
 from domain.trader import Trader
-from domain.week import Outlook
+from domain.week import Forecast
 from storage.mapping.codec import value_of
 from storage.mapping.job import JobRows, job_of
 from storage.rows import (
@@ -25,11 +25,11 @@ from storage.rows import (
     CustomerRow,
     DocumentRow,
     ExtraRow,
+    ForecastRow,
     JobRow,
     LayRow,
     LineRow,
     OptionRow,
-    OutlookRow,
     PaymentRow,
     PriceRow,
     QuoteRow,
@@ -101,11 +101,11 @@ def read_reservations(session: Session) -> tuple[Reservation, ...]:
     )
 
 
-def read_outlooks(session: Session, first: date, last: date) -> tuple[Outlook, ...]:
+def read_forecasts(session: Session, first: date, last: date) -> tuple[Forecast, ...]:
     """Return the forecasts on record for the days from first to last."""
-    within = col(OutlookRow.day).between(first.isoformat(), last.isoformat())
-    found = session.exec(select(OutlookRow).where(within).order_by(OutlookRow.day))
-    return tuple(value_of(Outlook, row.model_dump()) for row in found)
+    within = col(ForecastRow.day).between(first.isoformat(), last.isoformat())
+    found = session.exec(select(ForecastRow).where(within).order_by(ForecastRow.day))
+    return tuple(value_of(Forecast, row.model_dump()) for row in found)
 
 
 def _rows_of(session: Session, job: JobRow) -> JobRows:

@@ -92,7 +92,7 @@ def accepted(made: Quote) -> Quote:
         id=1,
         options=options,
         sent_on=builders.SENT,
-        holds_until=builders.HOLDS,
+        valid_until=builders.VALID_UNTIL,
         acceptance=builders.acceptance(),
     )
 

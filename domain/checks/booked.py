@@ -75,7 +75,7 @@ def _knows_right_ends(situation: Situation) -> bool:
 
 
 def _lapsed(quote: Quote, acceptance: Acceptance) -> bool:
-    return quote.holds_until is not None and acceptance.on > quote.holds_until
+    return quote.valid_until is not None and acceptance.on > quote.valid_until
 
 
 def _hours_enough(situation: Situation) -> bool:
@@ -98,8 +98,8 @@ def _load_words(situation: Situation) -> str:
 
 def _foul(situation: Situation, booked: BookedDay) -> bool:
     """Tell whether the forecast of a day still to come is outside the limits."""
-    outlook = situation.outlooks.get(booked.day)
-    found = window(outlook, situation.trader.limits)
+    forecast = situation.forecasts.get(booked.day)
+    found = window(forecast, situation.trader.limits)
     return booked.day >= situation.today and at_risk(found, booked.hours)
 
 

@@ -6,7 +6,7 @@ from datetime import date
 from enum import StrEnum
 from typing import TypeAlias
 
-from domain.days.weather import Outlook
+from domain.days.weather import Forecast
 from domain.job import Job, Stage
 from domain.pages import PageName
 from domain.trader import Trader
@@ -28,7 +28,7 @@ class Situation:
     job: Job
     trader: Trader
     today: date
-    outlooks: Mapping[date, Outlook]
+    forecasts: Mapping[date, Forecast]
     """The forecasts on record, by day; at least those of the booked days."""
 
 

@@ -183,7 +183,7 @@ _WAYS = (
     ),
     _stop(
         id="quote-sent",
-        holds=lambda s: any(q.sent_on and q.holds_until for q in s.job.quotes),
+        holds=lambda s: any(q.sent_on and q.valid_until for q in s.job.quotes),
         words="Quote sent, dated, with how long it is valid?",
         remedy="Price it, send it to the customer and mark it as sent.",
         page=PageName.QUOTE,

@@ -88,25 +88,25 @@ def move(situation: Situation, to: Stage, notes: Mapping[str, str]) -> Job:
     return replace(job, stage=to, notes=job.notes + passed)
 
 
-def before_sending(situation: Situation, holds_until: date) -> tuple[Check, ...]:
+def before_sending(situation: Situation, valid_until: date) -> tuple[Check, ...]:
     """Return what is to be settled before the newest quote can be sent today, stops first.
 
     Every version is held to all that a first quote is. Raises :class:`NotNow` if none is in draft,
     the job has ended, or it is not called survey yet.
     """
-    sent = _as_sent(situation, holds_until)
+    sent = _as_sent(situation, valid_until)
     alone = replace(situation, job=replace(situation.job, quotes=(sent,)))
     return missing(alone, Stage.QUOTED)
 
 
-def send(situation: Situation, holds_until: date, notes: Mapping[str, str]) -> Job:
+def send(situation: Situation, valid_until: date, notes: Mapping[str, str]) -> Job:
     """Put on record that the newest quote is sent today; the first moves the job to quoted.
 
     ``notes`` are the words that pass cautions, by check id. Raises as :func:`before_sending` and
     :func:`move` do.
     """
-    job, sent = situation.job, _as_sent(situation, holds_until)
-    passed = _passed(before_sending(situation, holds_until), notes, situation.today, "sent")
+    job, sent = situation.job, _as_sent(situation, valid_until)
+    passed = _passed(before_sending(situation, valid_until), notes, situation.today, "sent")
     stage = max(job.stage, Stage.QUOTED, key=lambda each: each.rank)
     return replace(job, stage=stage, quotes=(*job.quotes[:-1], sent), notes=job.notes + passed)
 
@@ -155,7 +155,7 @@ def note_heading(note: CautionNote) -> str:
     return check.words if check else note.check_id.capitalize()
 
 
-def _as_sent(situation: Situation, holds_until: date) -> Quote:
+def _as_sent(situation: Situation, valid_until: date) -> Quote:
     """The newest quote, sent today."""
     job = situation.job
     if not job.quotes or job.quotes[-1].sent_on is not None:
@@ -163,7 +163,7 @@ def _as_sent(situation: Situation, holds_until: date) -> Quote:
     if job.ended is not None or job.stage.rank < Stage.SURVEY.rank:
         state = job.ended or job.stage
         raise NotNow(f"It is {state}: mark the survey as done first, then send the quote.")
-    return replace(job.quotes[-1], sent_on=situation.today, holds_until=holds_until)
+    return replace(job.quotes[-1], sent_on=situation.today, valid_until=valid_until)
 
 
 def _passed(

@@ -14,7 +14,7 @@ from domain.trader import WeatherLimits
 
 
 @dataclass(frozen=True, slots=True)
-class Outlook:
+class Forecast:
     """The forecast for a day, as the trader typed it. None: not known."""
 
     day: date
@@ -61,17 +61,17 @@ class Window:
         return self.last - self.first
 
 
-def window(outlook: Outlook | None, limits: WeatherLimits) -> Window:
+def window(forecast: Forecast | None, limits: WeatherLimits) -> Window:
     """Judge a day by the limits: wind first, then rain, then cold."""
-    if outlook is None:
+    if forecast is None:
         return Window(Verdict.UNKNOWN)
-    windy = _wind_words(outlook, limits)
+    windy = _wind_words(forecast, limits)
     if windy:
         return Window(Verdict.POOR, windy, "wind")
-    dry = _dry_window(outlook)
-    if dry.verdict is not Verdict.POOR and too_cold(outlook.low_c, limits):
+    dry = _dry_window(forecast)
+    if dry.verdict is not Verdict.POOR and too_cold(forecast.low_c, limits):
         known = "dry, " if dry.verdict is Verdict.GOOD else ""
-        return Window(Verdict.POOR, f"{known}{_whole(outlook.low_c, ROUND_FLOOR)} °C", "cold")
+        return Window(Verdict.POOR, f"{known}{_whole(forecast.low_c, ROUND_FLOOR)} °C", "cold")
     return dry
 
 
@@ -118,33 +118,33 @@ def limits_in_words(limits: WeatherLimits) -> tuple[str, ...]:
     )
 
 
-def _wind_words(outlook: Outlook, limits: WeatherLimits) -> str:
+def _wind_words(forecast: Forecast, limits: WeatherLimits) -> str:
     """The wind, mean or gusts, if it is too strong; empty if it is not."""
-    if too_windy(outlook.wind_mph, limits):
-        return f"wind {_whole(outlook.wind_mph, ROUND_HALF_UP)}"
-    gust = outlook.gust_mph
+    if too_windy(forecast.wind_mph, limits):
+        return f"wind {_whole(forecast.wind_mph, ROUND_HALF_UP)}"
+    gust = forecast.gust_mph
     if gust is not None and too_windy(gust / limits.gust_factor, limits):
         return f"gust {_whole(gust, ROUND_HALF_UP)}"
     return ""
 
 
-def _dry_window(outlook: Outlook) -> Window:
+def _dry_window(forecast: Forecast) -> Window:
     """The dry hours of daylight, whatever wind and cold do."""
-    if outlook.rain_all_day:
+    if forecast.rain_all_day:
         return Window(Verdict.POOR, "rain", "rain")
-    if outlook.dry_from is None and outlook.dry_until is None:
+    if forecast.dry_from is None and forecast.dry_until is None:
         return Window(Verdict.UNKNOWN)
-    sunrise, sunset = daylight(outlook.day)
-    dry_from, dry_until = outlook.dry_from or 0, outlook.dry_until or 24
+    sunrise, sunset = daylight(forecast.day)
+    dry_from, dry_until = forecast.dry_from or 0, forecast.dry_until or 24
     first, last = max(sunrise, Decimal(dry_from)), min(sunset, Decimal(dry_until))
     if first >= last:
         return Window(Verdict.POOR, "rain", "rain")
     trouble = "rain" if first > sunrise or last < sunset else ""
     if not trouble:
         words = "dry"
-    elif outlook.dry_from is None:
+    elif forecast.dry_from is None:
         words = f"rain {dry_until} on"
-    elif outlook.dry_until is None:
+    elif forecast.dry_until is None:
         words = f"dry {dry_from} on"
     else:
         words = f"dry {max(dry_from, floor(sunrise))}–{min(dry_until, ceil(sunset))}"

@@ -1,6 +1,6 @@
 """What a quote was made from: quantities, prices and rates of its day, kept with it for good."""
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from decimal import Decimal
 from fractions import Fraction
 
@@ -11,6 +11,7 @@ from domain.cutting.plan import Offcut
 from domain.estimate.stock import Price
 from domain.quantity import to_decimal, to_quarter
 from domain.setting_out.flat_slopes import Slope
+from domain.snapshot import kept_as
 from domain.trader import LabourRates, Rates
 
 
@@ -23,7 +24,7 @@ class Quantities:
     layers: int
     """Of old covering to strip."""
     old_kg: Decimal
-    """Mass of the old covering."""
+    """Weight of the old covering."""
     deck: Decimal
     """Metres of board to replace that can be seen beforehand."""
     edges: Decimal
@@ -42,7 +43,7 @@ class Supply:
     colour: str
     needed: Decimal
     """In the material's unit."""
-    from_store: Decimal
+    from_stock: Decimal = field(metadata=kept_as("from_store"))
     """In the material's unit."""
     packs: int
     """Whole packs, rolls, boxes or cartridges to buy."""
@@ -53,7 +54,7 @@ class Supply:
     @property
     def taken(self) -> Decimal:
         """What goes on the van, in the material's unit."""
-        return self.from_store + self.packs * self.price.per_pack
+        return self.from_stock + self.packs * self.price.per_pack
 
 
 @dataclass(frozen=True, slots=True)

@@ -75,7 +75,7 @@ def quantities_of(roof: Roof, old: OldCovering, deck: Decimal | None) -> Quantit
     return Quantities(
         area=area,
         layers=layers,
-        old_kg=old_mass(area, old),
+        old_kg=old_weight(area, old),
         deck=deck or Decimal(0),
         edges=to_decimal(edges / 1000),
         ridges=to_decimal(sum(roof.closed_runs, Fraction(0)) / 1000),
@@ -83,7 +83,7 @@ def quantities_of(roof: Roof, old: OldCovering, deck: Decimal | None) -> Quantit
     )
 
 
-def old_mass(area: Decimal, old: OldCovering) -> Decimal:
+def old_weight(area: Decimal, old: OldCovering) -> Decimal:
     """Kilograms of an old covering over so many square metres; 0 while it is not written up."""
     if old.kind is None:
         return Decimal(0)
@@ -129,7 +129,7 @@ def quote_lines(basis: PricingBasis) -> tuple[Line, ...]:
     """The lines of an option, each at its cost and at the customer's price.
 
     Contingency and markup are folded into the prices, which add up to the whole without losing a
-    penny. A job that comes to less than the least charge has the difference as its last line.
+    penny. A job that comes to less than the minimum charge has the difference as its last line.
     """
     costed = [line for line in _costed(basis) if line.quantity]
     prices = apportion([line.exact for line in costed])
@@ -137,10 +137,12 @@ def quote_lines(basis: PricingBasis) -> tuple[Line, ...]:
         Line(c.kind, c.words, c.quantity, c.unit, c.cost, price, basis.vat_rate)
         for c, price in zip(costed, prices, strict=True)
     ]
-    short = basis.rates.least_charge - sum(prices)
+    short = basis.rates.minimum_charge - sum(prices)
     if short > 0:
         words = "made up to the minimum charge"
-        lines.append(Line(LineKind.LEAST, words, Decimal(1), "job", 0, short, basis.vat_rate))
+        lines.append(
+            Line(LineKind.MINIMUM_CHARGE, words, Decimal(1), "job", 0, short, basis.vat_rate)
+        )
     return tuple(lines)
 
 

@@ -195,7 +195,7 @@ def parts_of_margin(option: Option, basis: PricingBasis) -> MarginParts:
     """
     at_risk = sum(line.cost for line in option.lines if line.kind is not LineKind.DECK)
     contingency = share(at_risk, basis.rates.contingency)
-    least = sum(line.price for line in option.lines if line.kind is LineKind.LEAST)
+    least = sum(line.price for line in option.lines if line.kind is LineKind.MINIMUM_CHARGE)
     markup = cost_and_margin(option).pence - contingency - least
     return MarginParts(contingency, markup, least)
 

@@ -27,9 +27,9 @@ def reservations_of(
 ) -> tuple[Reservation, ...]:
     """What the store gives to the quote that a job is done by."""
     return tuple(
-        Reservation(job_id, ref, place, each.material, each.colour, each.from_store)
+        Reservation(job_id, ref, place, each.material, each.colour, each.from_stock)
         for each in basis.supplies
-        if each.from_store
+        if each.from_stock
     )
 
 

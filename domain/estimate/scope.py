@@ -17,7 +17,7 @@ JOB = "job"
 DEPOSIT = "deposit"
 """The unit of what is asked for before the work."""
 _SUMS = (JOB, DEPOSIT)
-_WORK = (LineKind.LABOUR, LineKind.DISPOSAL, LineKind.TRAVEL, LineKind.LEAST)
+_WORK = (LineKind.LABOUR, LineKind.DISPOSAL, LineKind.TRAVEL, LineKind.MINIMUM_CHARGE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ def items_of(option: Option) -> tuple[Item, ...]:
     """The materials, the work and the boards of an option; together they are its whole."""
     materials = _of(option, (LineKind.MATERIALS,))
     work = sorted(_of(option, _WORK), key=lambda line: _WORK.index(line.kind))
-    named = [line.words for line in work if line.kind is not LineKind.LEAST]
+    named = [line.words for line in work if line.kind is not LineKind.MINIMUM_CHARGE]
     boards = tuple(
         Item(line.words, line.quantity, line.unit, line.price, line.vat_rate)
         for line in _of(option, (LineKind.DECK,))

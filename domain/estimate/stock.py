@@ -27,7 +27,7 @@ class Price:
     colour: str = ""
     """Empty: whatever the colour."""
     kg: Decimal | None = None
-    """Mass of a pack; None: as usual."""
+    """Weight of a pack; None: as usual."""
     id: int | None = None
 
 

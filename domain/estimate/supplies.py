@@ -201,9 +201,9 @@ def _supply(need: Need, price: Price, colour: str, sources: PricesAndStock) -> S
     held = sources.held(need.material, colour)
     if isinstance(need, Rolls):
         return _by_the_roll(need, price, colour, held)
-    from_store = min(held, need.needed)
-    packs = ceil(Fraction(need.needed - from_store) / Fraction(price.per_pack))
-    return Supply(need.material, colour, need.needed, from_store, packs, price, need.offcuts)
+    from_stock = min(held, need.needed)
+    packs = ceil(Fraction(need.needed - from_stock) / Fraction(price.per_pack))
+    return Supply(need.material, colour, need.needed, from_stock, packs, price, need.offcuts)
 
 
 def _by_the_roll(need: Rolls, price: Price, colour: str, held: Decimal) -> Supply:
@@ -217,5 +217,5 @@ def _by_the_roll(need: Rolls, price: Price, colour: str, held: Decimal) -> Suppl
     if held >= needed:
         return Supply(need.material, colour, needed, needed, 0, price)
     whole_rolls = min(int(held // price.per_pack), cut.rolls)
-    from_store = whole_rolls * price.per_pack
-    return Supply(need.material, colour, needed, from_store, cut.rolls - whole_rolls, price)
+    from_stock = whole_rolls * price.per_pack
+    return Supply(need.material, colour, needed, from_stock, cut.rolls - whole_rolls, price)

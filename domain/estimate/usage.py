@@ -32,7 +32,7 @@ __all__ = [
     "difference",
     "estimate",
     "is_far_over",
-    "leftovers_to_store",
+    "leftovers_to_stock",
     "pack_size",
     "read_quantity",
     "with_outcome",
@@ -95,7 +95,7 @@ class UsageRecord:
 
     usages: tuple[Usage, ...]
     moves: tuple[StockMove, ...]
-    """As :func:`leftovers_to_store` gives them: where it was recorded before, the differences."""
+    """As :func:`leftovers_to_stock` gives them: where it was recorded before, the differences."""
 
 
 def estimate(basis: str) -> tuple[Usage, ...]:
@@ -158,7 +158,7 @@ def pack_size(basis: str, element: str) -> Decimal:
     )
 
 
-def leftovers_to_store(job: Job, usages: Sequence[Usage], on: date) -> tuple[StockMove, ...]:
+def leftovers_to_stock(job: Job, usages: Sequence[Usage], on: date) -> tuple[StockMove, ...]:
     """What writing up moves into and out of the store.
 
     The first time, what the quote counted on from the store goes out and what is left over comes
@@ -175,7 +175,7 @@ def leftovers_to_store(job: Job, usages: Sequence[Usage], on: date) -> tuple[Sto
         if not element.materials:
             continue
         supply = _supply(element, basis)
-        taken = Decimal(0) if job.usages else supply.from_store
+        taken = Decimal(0) if job.usages else supply.from_stock
         moves += [
             _move(job, supply, on, -taken, "taken to"),
             _move(job, supply, on, usage.left - before.get(usage.element, 0), "left over at"),

@@ -1,6 +1,6 @@
 """What a roof weighs: what is bought for it and goes on the van, what comes off, what stays on.
 
-The mass of a pack is the price's own; where none is written down, the usual one of its units.
+The weight of a pack is the price's own; where none is written down, the usual one of its units.
 """
 
 from collections.abc import Iterable, Mapping
@@ -12,7 +12,7 @@ from types import MappingProxyType
 from domain.coverings.materials import Material
 from domain.coverings.registry import COVERINGS
 from domain.estimate.basis import Supply
-from domain.estimate.pricing import old_mass
+from domain.estimate.pricing import old_weight
 from domain.estimate.quoting import basis_of
 from domain.estimate.stock import Price
 from domain.estimate.supplies import PricesAndStock
@@ -40,7 +40,7 @@ shingles come to about 9 kg a square metre at their gauge."""
 
 @dataclass(frozen=True, slots=True)
 class Weights:
-    """The masses of a job before the work."""
+    """The weights of a job before the work."""
 
     bought: Load
     """Everything bought, against what the van may carry."""
@@ -53,9 +53,9 @@ class Weights:
 
 
 def weigh(takeoff: TakeOff, sources: PricesAndStock, old: OldCovering, van: Van) -> Weights:
-    """Weigh what the take-off counts, at the masses of the prices."""
+    """Weigh what the take-off counts, at the weights of the prices."""
     area = takeoff.roof.area / 10**6
-    off = Fraction(old_mass(to_decimal(area), old))
+    off = Fraction(old_weight(to_decimal(area), old))
     return Weights(
         bought=Load(_kg(_bought(takeoff), sources), van.limit),
         old=Load(off, Fraction(van.sack_kg)) if off else None,
@@ -82,14 +82,14 @@ def taken_kg(supplies: Iterable[Supply]) -> Fraction:
 
 
 def kg_each(material: Material, price: Price | None) -> Fraction:
-    """Kilograms of one unit of a material, at its price's own mass if that is written down."""
+    """Kilograms of one unit of a material, at its price's own weight if that is written down."""
     if price is None or price.kg is None:
         return USUAL_KG[material]
     return Fraction(price.kg) / Fraction(price.per_pack)
 
 
 def load_words(load: Load, what: str) -> str:
-    """A mass and its trips in a sentence; ``what`` is such as "go on the van"."""
+    """A weight and its trips in a sentence; ``what`` is such as "go on the van"."""
     kg = show_kg(load.kg)
     if load.limit is None or load.times is None:
         return f"{kg} {what}."
@@ -98,7 +98,7 @@ def load_words(load: Load, what: str) -> str:
 
 
 def show_kg(kg: Fraction) -> str:
-    """A mass to the whole kilogram."""
+    """A weight to the whole kilogram."""
     return show_amount(Decimal(half_up(kg)), "kg")
 
 

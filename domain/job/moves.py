@@ -32,7 +32,7 @@ class Sending:
     """That the newest quote was sent."""
 
     on: date
-    holds_until: date
+    valid_until: date
     notes: Mapping[str, str]
     """Passes cautions, by check id."""
 

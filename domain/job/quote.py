@@ -1,11 +1,12 @@
 """What was offered and accepted. A sent quote never changes; a revision has a new number."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
 from domain.money import Pence
+from domain.snapshot import kept_as
 
 
 class LineKind(StrEnum):
@@ -16,8 +17,8 @@ class LineKind(StrEnum):
     TRAVEL = "travel"
     DISPOSAL = "disposal"
     DECK = "deck repair"
-    LEAST = "least charge"
-    """What brings a small job up to the trader's least charge."""
+    MINIMUM_CHARGE = "least charge"
+    """What brings a small job up to the trader's minimum charge."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +107,7 @@ class Quote:
     """Net pence a metre for boards found rotten, named beforehand."""
     sent_on: date | None = None
     """None while it is a draft that can still be changed."""
-    holds_until: date | None = None
+    valid_until: date | None = field(default=None, metadata=kept_as("holds_until"))
     """The last day on which it can be accepted at these prices."""
     acceptance: Acceptance | None = None
     id: int | None = None

@@ -6,6 +6,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from domain.setting_out.measures import RoofMeasures
+from domain.snapshot import kept_as
 from domain.units import Length
 
 
@@ -124,10 +125,10 @@ class AccessPlan:
 class Survey:
     """The survey as far as it is written up."""
 
-    measures: RoofMeasures
+    measures: RoofMeasures = field(metadata=kept_as("roof"))
     covering: CoveringChoice | None = None
     deck: Deck = field(default_factory=Deck)
-    old: OldCovering = field(default_factory=OldCovering)
+    old: OldCovering = field(default_factory=OldCovering, metadata=kept_as("old_covering"))
     edges: Edges = field(default_factory=Edges)
     access: AccessPlan = field(default_factory=AccessPlan)
     visited_on: date | None = None

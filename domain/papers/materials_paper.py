@@ -94,5 +94,5 @@ def _supply(supply: Supply) -> tuple[str, ...]:
         sentence(", ".join(words for words in (material.words, supply.colour) if words)),
         show_amount(Decimal(supply.packs), material.pack_word) if supply.packs else "none",
         show_amount(supply.needed, material.unit),
-        show_quantity(supply.from_store),
+        show_quantity(supply.from_stock),
     )

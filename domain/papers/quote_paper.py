@@ -87,7 +87,7 @@ def _customer(job: Job) -> Details:
 def _dates(job: Job, quote: Quote, trader: Trader) -> Details:
     """When it was sent and how long it holds; a draft says that it is one."""
     sent = quote.sent_on or quote.drafted_on
-    until = quote.holds_until or sent + timedelta(days=trader.quote_days)
+    until = quote.valid_until or sent + timedelta(days=trader.quote_days)
     date = show_date(sent) if quote.sent_on else f"Draft, {show_date(sent)}"
     return Details((("Reference", job.ref), ("Date", date), ("Valid until", show_date(until))))
 

@@ -35,9 +35,9 @@ def materials_to_buy(
 
 def _needed(row: Needed, supply: Supply | None) -> tuple[str, str, str]:
     material, packs, what, held = row
-    from_store = supply.from_store if supply else Decimal(held)
+    from_stock = supply.from_stock if supply else Decimal(held)
     packs = supply.packs if supply else packs
-    less = f", less {show_amount(from_store, material.unit)} from stock" if from_store else ""
+    less = f", less {show_amount(from_stock, material.unit)} from stock" if from_stock else ""
     bought = show_amount(Decimal(packs), material.pack_word) if packs else "none"
     return sentence(material.words), f"{what}{less}", bought
 

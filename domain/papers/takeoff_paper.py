@@ -75,7 +75,7 @@ def _to_buy(takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply]) -> Tab
         takeoff.roof,
         supplies,
         (
-            (Material(takeoff.covering.key), strips.packs, shingles, strips.from_store),
+            (Material(takeoff.covering.key), strips.packs, shingles, strips.from_stock),
             (Material.UNDERLAY, lay.rolls, f"{lay.rows} rows, {metres(lay.laid)}", 0),
             (Material.NAILS, fixings.boxes, nails, 0),
             (Material.MASTIC, fixings.cartridges, mastic, 0),

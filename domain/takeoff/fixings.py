@@ -29,7 +29,7 @@ class Nail:
 
     @property
     def grams(self) -> Fraction:
-        """Mass of the wire and the head."""
+        """Weight of the wire and the head."""
         wire = self.diameter**2 * self.length
         return _QUARTER_PI * (wire + self.head_diameter**2 * self.head_thickness) * _STEEL
 
@@ -95,7 +95,7 @@ def fix(
 
 
 def nails_in_box(nail: Nail, box_kg: Fraction) -> int:
-    """Count the nails in a box of so many kilograms, from the mass of one."""
+    """Count the nails in a box of so many kilograms, from the weight of one."""
     return floor(box_kg * 1000 / nail.grams)
 
 

@@ -15,7 +15,7 @@ SHINGLES_KG = Fraction(9)
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """A mass to be carried, and how much goes at a time."""
+    """A weight to be carried, and how much goes at a time."""
 
     kg: Fraction
     limit: Fraction | None

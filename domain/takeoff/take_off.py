@@ -35,7 +35,7 @@ class Strips:
     """Along the free edges, their tabs cut off."""
     breakage: int
     """Had in hand beyond what is laid."""
-    from_store: int
+    from_stock: int
     """Loose strips that serve."""
     packs: int
     saved: int
@@ -51,7 +51,7 @@ class Strips:
     @property
     def to_buy(self) -> int:
         """What is laid and the breakage, less what the store gives."""
-        return self.laid + self.breakage - self.from_store
+        return self.laid + self.breakage - self.from_stock
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,7 +221,7 @@ def _strips(plan: CutPlan, edge: int, shingle: Shingle, packing: Packing) -> Str
         cut_plan=plan.strips,
         edge=edge,
         breakage=needed - laid,
-        from_store=min(packing.loose_strips, needed),
+        from_stock=min(packing.loose_strips, needed),
         packs=packs,
         saved=plan.saved,
         packs_saved=_packs(by_rows, packing) - packs,

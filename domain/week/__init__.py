@@ -6,7 +6,7 @@ what is owed by age · ``plan`` the first screen. All of it is read before anyth
 so nothing here, nor what it imports, may load pint, the solver or the holidays.
 """
 
-from domain.days.weather import Outlook, Verdict
+from domain.days.weather import Forecast, Verdict
 from domain.week.days import DayView, Entry, PictureState, picture_of
 from domain.week.tasks import Task
 from domain.week.tonight_order import TaskKind, TaskSign
@@ -18,7 +18,7 @@ __all__ = [
     "DayView",
     "Entry",
     "Figures",
-    "Outlook",
+    "Forecast",
     "PictureState",
     "Task",
     "TaskKind",

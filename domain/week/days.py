@@ -135,10 +135,10 @@ def seven_days(
     data: WeekData, bookings: Bookings, monday: date, today: date
 ) -> tuple[DayView, ...]:
     """Lay out the week that begins on a Monday."""
-    outlooks = {outlook.day: outlook for outlook in data.outlooks}
+    forecasts = {forecast.day: forecast for forecast in data.forecasts}
     days = []
     for day in (monday + timedelta(days=n) for n in range(7)):
-        found = window(outlooks.get(day), data.trader.limits)
+        found = window(forecasts.get(day), data.trader.limits)
         entries = (
             *(_entry(line, booked.task, booked.hours) for line, booked in bookings.get(day, ())),
             *(_entry(line, "visit", _NO_HOURS) for line in data.lines if _visited(line, day)),

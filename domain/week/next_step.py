@@ -36,10 +36,10 @@ def _answer(job: Job, today: date) -> str:
     quote = job.quote
     if quote is not None and quote.acceptance is not None:
         return _work(job, today) if job.days else "next: book a day"
-    if quote is None or quote.holds_until is None:
+    if quote is None or quote.valid_until is None:
         return "next: wait for an answer"
-    lapsed = quote.holds_until < today
-    return f"{'ran out' if lapsed else 'valid until'} {show_day(quote.holds_until)}"
+    lapsed = quote.valid_until < today
+    return f"{'ran out' if lapsed else 'valid until'} {show_day(quote.valid_until)}"
 
 
 def _work(job: Job, today: date) -> str:

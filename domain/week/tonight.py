@@ -39,17 +39,17 @@ def _task(
 def _rings(data: WeekData, bookings: Bookings, today: date) -> Iterator[Task]:
     """Make a task of every job on a day whose weather stands in the way; its first such day."""
     rung: set[int] = set()
-    for outlook in sorted(data.outlooks, key=lambda o: o.day):
-        found = window(outlook, data.trader.limits)
-        if not day_at_risk(bookings, outlook.day, found, today):
+    for forecast in sorted(data.forecasts, key=lambda o: o.day):
+        found = window(forecast, data.trader.limits)
+        if not day_at_risk(bookings, forecast.day, found, today):
             continue
-        when = show_near(outlook.day, today)
+        when = show_near(forecast.day, today)
         on = "" if when in ("today", "tomorrow") else "on "
-        for line, _ in bookings[outlook.day]:
-            if lies_ahead(line, outlook.day, today) and line.job_id not in rung:
+        for line, _ in bookings[forecast.day]:
+            if lies_ahead(line, forecast.day, today) and line.job_id not in rung:
                 rung.add(line.job_id)
                 words = f"Ring: {found.trouble} {on}{when}"
-                yield _task(TaskKind.RING, line, words, outlook.day)
+                yield _task(TaskKind.RING, line, words, forecast.day)
 
 
 def _deck_open(line: WeekLine, _today: date) -> Task | None:
@@ -153,7 +153,7 @@ def _no_quote(line: WeekLine, _today: date) -> Task | None:
 
 def _lapsing(line: WeekLine, today: date) -> Task | None:
     """Speak of a quote shortly before it lapses, and for a while after."""
-    until = line.holds_until
+    until = line.valid_until
     if until is None or line.accepted_on is not None or line.quote_sent_on is None:
         return None
     left = (until - today).days

@@ -1,14 +1,15 @@
 """What the week is made from: a light reading of the book."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 
-from domain.days.weather import Outlook
+from domain.days.weather import Forecast
 from domain.job.job import Ending, Stage
 from domain.job.on_site import BookedDay, Cover
 from domain.job.survey import OldCovering
 from domain.money import Pence
+from domain.snapshot import kept_as
 from domain.trader import Trader
 
 
@@ -42,7 +43,7 @@ class WeekLine:
     old_covering: OldCovering | None
     """What lies on the roof; None until the survey is written up."""
     quote_sent_on: date | None
-    holds_until: date | None
+    valid_until: date | None = field(metadata=kept_as("holds_until"))
     accepted_on: date | None
     quote_gross: Pence | None
     """What the quote that counts asks for, VAT included: its accepted or its first option."""
@@ -81,5 +82,5 @@ class WeekData:
     """All that the first screen needs."""
 
     lines: tuple[WeekLine, ...]
-    outlooks: tuple[Outlook, ...]
+    forecasts: tuple[Forecast, ...]
     trader: Trader

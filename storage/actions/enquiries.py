@@ -7,9 +7,8 @@ from sqlmodel import desc, select
 from domain.job import EnquiryRecord, Job, Survey
 from storage.database import Database
 from storage.mapping.codec import cells_of
-from storage.mapping.job import survey_row
 from storage.queries import read_job
-from storage.rows import CustomerRow, JobRow, SiteRow
+from storage.rows import CustomerRow, JobRow, SiteRow, SurveyRow
 from storage.transaction import Transaction
 
 
@@ -45,7 +44,7 @@ class EnquiryActions(Database):
     def save_survey(self, job: Job, survey: Survey) -> Job:
         """Write up the survey."""
         with self._on_job(job, "the survey") as work:
-            work.put(survey_row(work.job_id, survey), work.job_id)
+            work.put(SurveyRow(job_id=work.job_id, **cells_of(survey)), work.job_id)
             return read_job(work.session, work.job_id)
 
 

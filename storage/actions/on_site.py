@@ -47,7 +47,7 @@ class OnSiteActions(Database):
             work.keep(ExtraRow, extra, job_id=work.job_id)
             return read_job(work.session, work.job_id)
 
-    def drop_extra(self, job: Job, extra_id: int) -> Job:
+    def delete_extra(self, job: Job, extra_id: int) -> Job:
         """Take an extra away that came to nothing. Raises :class:`NotNow` once invoiced."""
         with self._on_job(job, "the deleting of an extra") as work:
             _refuse_invoiced(job)

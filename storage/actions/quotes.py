@@ -8,9 +8,9 @@ from domain.job import Acceptance, Job, Quote, Sending
 from storage.actions.stages import save_stage, situation_of
 from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
-from storage.mapping.job import option_row, survey_row
+from storage.mapping.job import option_row
 from storage.queries import read_job
-from storage.rows import AcceptanceRow, LineRow, OptionRow, QuoteRow
+from storage.rows import AcceptanceRow, LineRow, OptionRow, QuoteRow, SurveyRow
 
 
 class QuoteActions(Database):
@@ -24,7 +24,7 @@ class QuoteActions(Database):
         with self._on_job(job, f"quote {quote.number}") as work:
             for old in work.rows(QuoteRow, job_id=work.job_id, number=quote.number):
                 _remove(work, old)
-            draft = replace(quote, sent_on=None, holds_until=None)
+            draft = replace(quote, sent_on=None, valid_until=None)
             left_out = ("id", "options", "acceptance")
             key = work.key_of(QuoteRow(job_id=work.job_id, **cells_of(draft, *left_out)))
             for option in draft.options:
@@ -41,9 +41,9 @@ class QuoteActions(Database):
         """
         with self._on_job(job, "the sending of the quote") as work:
             situation = situation_of(work.session, work.job_id, sending.on)
-            after = send(situation, sending.holds_until, sending.notes)
+            after = send(situation, sending.valid_until, sending.notes)
             row = work.session.get_one(QuoteRow, after.quotes[-1].id)
-            until = sending.holds_until.isoformat()
+            until = sending.valid_until.isoformat()
             work.change(row, sent_on=sending.on.isoformat(), holds_until=until)
             save_stage(work, situation.job, after)
             return read_job(work.session, work.job_id)
@@ -55,7 +55,7 @@ class QuoteActions(Database):
             for was, now in zip(job.quotes, after.quotes, strict=True):
                 _keep_acceptance(work, was, now)
             if after.survey is not None and after.survey != job.survey:
-                work.put(survey_row(work.job_id, after.survey), work.job_id)
+                work.put(SurveyRow(job_id=work.job_id, **cells_of(after.survey)), work.job_id)
             return read_job(work.session, work.job_id)
 
 

@@ -4,12 +4,12 @@ from decimal import Decimal
 
 from domain.estimate.stock import Price, StockMove, check_held
 from domain.trader import Trader
-from domain.week import Outlook
+from domain.week import Forecast
 from storage.database import Database
 from storage.errors import Changed
 from storage.mapping.codec import cells_of, value_of
 from storage.queries import read_stock, read_trader
-from storage.rows import OutlookRow, PriceRow, StockMoveRow, TraderRow
+from storage.rows import ForecastRow, PriceRow, StockMoveRow, TraderRow
 
 _THE_TRADER = 1
 
@@ -42,15 +42,15 @@ class SettingActions(Database):
             work.put(TraderRow(id=_THE_TRADER, **cells_of(trader, "version")), _THE_TRADER)
             return read_trader(work.session)
 
-    def save_outlook(self, outlook: Outlook) -> Outlook:
+    def save_forecast(self, forecast: Forecast) -> Forecast:
         """Save the forecast of a day. Raises :class:`Changed`."""
         with self._acting("the forecast") as work:
-            day = outlook.day.isoformat()
-            row = work.get(OutlookRow, day)
-            if (row.version if row else 0) != outlook.version:
+            day = forecast.day.isoformat()
+            row = work.get(ForecastRow, day)
+            if (row.version if row else 0) != forecast.version:
                 raise Changed
             if row is None:
-                row = work.add(OutlookRow(**cells_of(outlook, "version")))
+                row = work.add(ForecastRow(**cells_of(forecast, "version")))
             else:
-                work.change(row, **cells_of(outlook, "version"))
-            return value_of(Outlook, row.model_dump())
+                work.change(row, **cells_of(forecast, "version"))
+            return value_of(Forecast, row.model_dump())

@@ -10,7 +10,7 @@ from domain.checks.stages import end, go_back, move, reopen
 from domain.job import Closing, Job, Reopening, StageBack, StageMove
 from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
-from storage.queries import read_job, read_outlooks, read_trader
+from storage.queries import read_forecasts, read_job, read_trader
 from storage.rows import CautionNoteRow
 
 _LOOKING_BACK, _LOOKING_AHEAD = timedelta(days=31), timedelta(days=92)
@@ -52,12 +52,12 @@ def situation_of(session: Session, job_id: int, today: date) -> Situation:
     """Read a job with all that its checks look at."""
     job = read_job(session, job_id)
     days = [today, *(booked.day for booked in job.days)]
-    outlooks = read_outlooks(session, min(days) - _LOOKING_BACK, max(days) + _LOOKING_AHEAD)
+    forecasts = read_forecasts(session, min(days) - _LOOKING_BACK, max(days) + _LOOKING_AHEAD)
     return Situation(
         job=job,
         trader=read_trader(session),
         today=today,
-        outlooks={outlook.day: outlook for outlook in outlooks},
+        forecasts={forecast.day: forecast for forecast in forecasts},
     )
 
 

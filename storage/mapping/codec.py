@@ -1,9 +1,9 @@
 """One value of the domain as the cells of one row, and back, exactly.
 
-The columns of a table carry the names of the value's fields. Days, times and decimals are text,
-yes and no 1 and 0, a set a JSON array; a value within a value is JSON text in one cell, where a
-length keeps both what was typed and its exact millimetres ("7315/3"). So a cell is always what
-SQLite itself holds: text, a whole number or nothing.
+The columns of a table carry the names of the value's fields, or those the fields had before. Days,
+times and decimals are text, yes and no 1 and 0, a set a JSON array; a value within a value is JSON
+text in one cell, where a length keeps both what was typed and its exact millimetres ("7315/3"). So
+a cell is always what SQLite itself holds: text, a whole number or nothing.
 """
 
 import json
@@ -16,7 +16,7 @@ from functools import cache
 from types import UnionType
 from typing import Any, TypeAlias, TypeVar, cast, get_args, get_origin, get_type_hints
 
-from domain.snapshot import to_json
+from domain.snapshot import kept_name, to_json
 from storage.errors import Damaged
 
 Cell: TypeAlias = str | int | None
@@ -28,9 +28,12 @@ _Reader: TypeAlias = Callable[[Any], Any]
 
 
 def cells_of(value: Any, *left_out: str) -> dict[str, Any]:
-    """Return the cells of a value, a column a field, but for the fields left out."""
+    """Return the cells of a value, by the columns they are kept in.
+
+    There is one a field, but for the fields ``left_out``.
+    """
     return {
-        field.name: _cell(getattr(value, field.name))
+        kept_name(field): _cell(getattr(value, field.name))
         for field in fields(value)
         if field.name not in left_out
     }
@@ -43,9 +46,9 @@ def value_of(kind: type[V], record: Record, **given: Any) -> V:
     that no value was ever written as.
     """
     try:
-        for name, read in _columns(cast(Hashable, kind)):
-            if name not in given and name in record:
-                given[name] = read(record[name])
+        for name, column, read in _columns(cast(Hashable, kind)):
+            if name not in given and column in record:
+                given[name] = read(record[column])
         return kind(**given)
     except (ArithmeticError, AttributeError, KeyError, TypeError, ValueError) as error:
         raise Damaged from error
@@ -66,10 +69,12 @@ def _cell(value: Any) -> Cell:
 
 
 @cache
-def _columns(kind: Hashable) -> tuple[tuple[str, _Reader], ...]:
-    """Return the fields of a value, each with what reads its cell."""
+def _columns(kind: Any) -> tuple[tuple[str, str, _Reader], ...]:
+    """Return the fields of a value, each with its column and what reads its cell."""
     hints = get_type_hints(kind)
-    return tuple((name, _reader(hint)) for name, hint in hints.items())
+    return tuple(
+        (field.name, kept_name(field), _reader(hints[field.name])) for field in fields(kind)
+    )
 
 
 def _reader(hint: Any) -> _Reader:

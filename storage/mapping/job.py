@@ -54,9 +54,6 @@ from storage.rows import (
 
 V = TypeVar("V")
 
-_SURVEY_COLUMNS = {"measures": "roof", "old": "old_covering"}
-"""Groups of the survey whose column says more than the field."""
-
 
 @dataclass(frozen=True, slots=True)
 class JobRows:
@@ -91,7 +88,7 @@ def job_of(rows: JobRows) -> Job:
         customer=_value(Customer, rows.customer),
         site=_value(Site, rows.site),
         enquiry=_value(Enquiry, rows.job),
-        survey=_survey(rows.survey),
+        survey=_maybe(Survey, rows.survey),
         quotes=tuple(_quote(rows, row) for row in sorted(rows.quotes, key=attrgetter("number"))),
         days=_values(BookedDay, sorted(rows.bookings, key=attrgetter("day"))),
         stripping=_maybe(Stripping, rows.strip),
@@ -106,27 +103,10 @@ def job_of(rows: JobRows) -> Job:
     )
 
 
-def survey_row(job_id: int, survey: Survey) -> SurveyRow:
-    """Return the row of a survey."""
-    cells = cells_of(survey)
-    for field, column in _SURVEY_COLUMNS.items():
-        cells[column] = cells.pop(field)
-    return SurveyRow(job_id=job_id, **cells)
-
-
 def option_row(quote_id: int, option: Option) -> OptionRow:
     """Return the row of an option, with what it comes to, VAT included."""
     gross = totals_of((line.vat_rate, line.price) for line in option.lines).gross
     return OptionRow(quote_id=quote_id, gross=gross, **cells_of(option, "id", "lines"))
-
-
-def _survey(row: SurveyRow | None) -> Survey | None:
-    if row is None:
-        return None
-    cells = row.model_dump()
-    for field, column in _SURVEY_COLUMNS.items():
-        cells[field] = cells.pop(column)
-    return value_of(Survey, cells)
 
 
 def _quote(rows: JobRows, row: QuoteRow) -> Quote:

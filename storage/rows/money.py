@@ -63,8 +63,10 @@ class StockMoveRow(TableRow, table=True):
     job_id: int | None
 
 
-class OutlookRow(TableRow, table=True):
+class ForecastRow(TableRow, table=True):
     """The forecast for a day."""
+
+    __tablename__ = "outlook"  # the name it was made with
 
     day: Day = key()
     dry_from: int | None

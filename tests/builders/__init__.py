@@ -14,11 +14,11 @@ from tests.builders.jobs import (
 from tests.builders.parts import (
     AGREED,
     DUE,
-    HOLDS,
     LAY_DAY,
     RECEIVED,
     SENT,
     SIGNED,
+    VALID_UNTIL,
     VISIT,
     acceptance,
     basis,
@@ -41,19 +41,19 @@ from tests.builders.parts import (
     usages,
 )
 from tests.builders.week import (
-    outlook,
+    forecast,
     week_line,
 )
 
 __all__ = [
     "AGREED",
     "DUE",
-    "HOLDS",
     "LAY_DAY",
     "RECEIVED",
     "SENT",
     "SIGNED",
     "TODAY_AT",
+    "VALID_UNTIL",
     "VISIT",
     "acceptance",
     "basis",
@@ -61,6 +61,7 @@ __all__ = [
     "customer",
     "draft",
     "enquiry",
+    "forecast",
     "invoice",
     "job_at",
     "laying",
@@ -68,7 +69,6 @@ __all__ = [
     "measures",
     "mm",
     "option",
-    "outlook",
     "payment",
     "ready_for",
     "sent",

@@ -51,7 +51,7 @@ from domain.units import Length
 RECEIVED = date(2026, 6, 1)
 VISIT = date(2026, 6, 3)
 SENT = date(2026, 6, 4)
-HOLDS = date(2026, 7, 4)
+VALID_UNTIL = date(2026, 7, 4)
 AGREED = date(2026, 6, 8)
 LAY_DAY = date(2026, 6, 24)
 """A Wednesday, two days after the right to cancel has ended."""
@@ -204,7 +204,7 @@ def draft(**changes: Any) -> Quote:
 
 def sent(**changes: Any) -> Quote:
     """A quote sent on 4 June that valid until 4 July."""
-    return replace(draft(sent_on=SENT, holds_until=HOLDS), **changes)
+    return replace(draft(sent_on=SENT, valid_until=VALID_UNTIL), **changes)
 
 
 def acceptance(**changes: Any) -> Acceptance:

@@ -6,15 +6,15 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from domain.days.weather import Outlook
+from domain.days.weather import Forecast
 from domain.job import Document, DocumentKind, ExtraState, Job
 from domain.week import Bill, WeekLine
 from tests.builders.parts import LAY_DAY
 
 
-def outlook(day: date = LAY_DAY, **changes: Any) -> Outlook:
+def forecast(day: date = LAY_DAY, **changes: Any) -> Forecast:
     """A fair day: dry from dawn to dusk, mild, a light wind."""
-    plain = Outlook(
+    plain = Forecast(
         day=day,
         dry_from=0,
         dry_until=24,
@@ -40,7 +40,7 @@ def week_line(job: Job, **changes: Any) -> WeekLine:
         visit_on=job.enquiry.visit_on,
         old_covering=job.survey.old if job.survey else None,
         quote_sent_on=quote.sent_on if quote else None,
-        holds_until=quote.holds_until if quote else None,
+        valid_until=quote.valid_until if quote else None,
         accepted_on=accepted.on if accepted else None,
         quote_gross=sum(line.price for line in quote.options[0].lines) if quote else None,
         deposit=quote.deposit if quote else 0,

@@ -10,7 +10,7 @@ import pytest
 
 from demo_data.layout import lay_out_book
 from demo_data.story import Story
-from domain.estimate.pricing import old_mass
+from domain.estimate.pricing import old_weight
 from domain.job import Job, Usage
 from domain.quantity import to_decimal
 from domain.setting_out.forms.roof import build_roof
@@ -44,7 +44,7 @@ def jobs(path: Path) -> list[Job]:
 def _by_the_roof(job: Job) -> Decimal:
     assert job.survey is not None
     area = to_decimal(build_roof(job.survey.measures).area / 10**6)
-    return old_mass(area, job.survey.old)
+    return old_weight(area, job.survey.old)
 
 
 def _is_off(row: Usage) -> bool:

@@ -15,10 +15,10 @@ from domain.errors import Refused
 from domain.units import (
     Length,
     parse_length,
-    parse_mass,
     parse_offset,
     parse_speed,
     parse_temperature,
+    parse_weight,
     show_mm,
 )
 from tests import strategies
@@ -119,7 +119,7 @@ def test_what_is_typed_every_day_is_read_without_loading_pint() -> None:
     code = (
         "import sys; from domain.units import *\n"
         f"for text in {daily!r}: parse_length('Length', text)\n"
-        "parse_angle('Pitch', '30 deg'); parse_mass('Mass', '24 kg')\n"
+        "parse_angle('Pitch', '30 deg'); parse_weight('Weight', '24 kg')\n"
         "parse_speed('Wind', '16 mph'); parse_temperature('Air', '5 C')\n"
         "sys.exit('pint' in sys.modules)"
     )
@@ -198,12 +198,12 @@ def test_nought_is_nought_in_any_unit_and_inches_may_follow_feet() -> None:
         ("1 ton", 2240 * Fraction("0.45359237")),
     ],
 )
-def test_a_mass_is_read_exactly_and_a_hundredweight_is_the_british_one(
+def test_a_weight_is_read_exactly_and_a_hundredweight_is_the_british_one(
     text: str, kg: Fraction
 ) -> None:
     # The pound is 0.45359237 kg by definition; 112 lb a hundredweight and 2240 lb a ton are the
     # British measures: common practice. computed: pint's plain "hundredweight" is the American one.
-    assert parse_mass("Waste", text).kg == kg
+    assert parse_weight("Waste", text).kg == kg
 
 
 def test_a_mile_an_hour_is_0_44704_metres_a_second() -> None:
@@ -227,10 +227,10 @@ def test_a_temperature_is_read_exactly(text: str, celsius: Fraction) -> None:
 
 
 @pytest.mark.parametrize(
-    "parse", [parse_mass, parse_speed, parse_temperature], ids=lambda parse: str(parse.__name__)
+    "parse", [parse_weight, parse_speed, parse_temperature], ids=lambda parse: str(parse.__name__)
 )
 @pytest.mark.parametrize("text", [*HOSTILE, "999999999", "-999", "3 mm", "5 C 3 C", "1 °F 2 °F"])
-def test_what_is_no_mass_speed_or_temperature_is_refused(
+def test_what_is_no_weight_speed_or_temperature_is_refused(
     parse: Callable[[str, str], object], text: str
 ) -> None:
     with pytest.raises(Refused):

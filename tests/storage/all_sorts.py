@@ -61,15 +61,15 @@ def fill(book: Book) -> None:
     job = book.sign_off(laid(book, "Mill Row"), SignOff("Mrs Adeyemi", builders.SIGNED))
     job = book.issue_invoice(job, builders.SIGNED)
     book.move_stage(job, StageMove(Stage.SIGNED_OFF, builders.SIGNED, NOTES))
-    book.save_outlook(builders.outlook(rain_all_day=True, dry_from=None, dry_until=None))
-    book.save_outlook(builders.outlook(date(2026, 7, 2), low_c=None, gust_mph=Decimal("21.5")))
+    book.save_forecast(builders.forecast(rain_all_day=True, dry_from=None, dry_until=None))
+    book.save_forecast(builders.forecast(date(2026, 7, 2), low_c=None, gust_mph=Decimal("21.5")))
 
 
 def _with_vat(book: Book, job: Job) -> None:
     """A quote that was sent, and its revision, which shows VAT."""
     for trader in (builders.trader(), priced.registered()):
         job = book.save_quote(job, priced.quote(trader, job=job))
-        job = book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
+        job = book.send_quote(job, Sending(builders.SENT, builders.VALID_UNTIL, {}))
 
 
 def _revised(book: Book, job: Job) -> None:

@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, TypeAlias
 
-from domain.estimate.usage import UsageRecord, estimate, leftovers_to_store
+from domain.estimate.usage import UsageRecord, estimate, leftovers_to_stock
 from domain.job import Booking, EnquiryRecord, Job, Quote, Received, Sending, Stage, StageMove
 from storage.book import Book
 from tests import builders, priced
@@ -92,7 +92,7 @@ def quoted(book: Book, place: str = "Birch Lane") -> Job:
     """A job whose quote was sent."""
     job = surveyed(book, place)
     job = book.save_quote(job, quote_for(job))
-    return book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
+    return book.send_quote(job, Sending(builders.SENT, builders.VALID_UNTIL, {}))
 
 
 def booked(book: Book, place: str = "Birch Lane") -> Job:
@@ -110,7 +110,7 @@ def laid(book: Book, place: str = "Birch Lane") -> Job:
     job = book.move_stage(job, StageMove(Stage.STRIPPED, builders.LAY_DAY, {}))
     job = book.record_laying(job, builders.laying())
     rows = estimate(job.quotes[0].counting.basis)
-    job = book.record_usage(job, UsageRecord(rows, leftovers_to_store(job, rows, builders.LAY_DAY)))
+    job = book.record_usage(job, UsageRecord(rows, leftovers_to_stock(job, rows, builders.LAY_DAY)))
     return book.move_stage(job, StageMove(Stage.LAID, builders.LAY_DAY, {}))
 
 

@@ -53,7 +53,7 @@ def _extra(book: Book, job: Job, n: int) -> None:
     extra = Extra(f"board {n}", Decimal(n), "m", n, Decimal(0), ExtraState.NOT_CHARGED)
     known = job.extras[n % len(job.extras)].id if job.extras and n % 3 else None
     if known is not None and n % 3 == 1:
-        book.drop_extra(job, known)
+        book.delete_extra(job, known)
     else:
         book.save_extra(job, replace(extra, id=known))
 
@@ -108,8 +108,10 @@ ACTIONS: Mapping[str, Callable[[Book, Job, int], object]] = {
     "price": lambda book, job, n: book.set_price(priced.price(Material.NAILS, n, "9")),
     "stock": lambda book, job, n: book.move_stock(StockMove(Material.NAILS, "", Decimal(n), TODAY)),
     "trader": lambda book, job, n: book.save_trader(replace(book.trader(), phone=f"0{n}")),
-    "outlook": lambda book, job, n: book.save_outlook(
-        replace(next(iter(book.outlooks(TODAY, TODAY)), builders.outlook(TODAY)), low_c=Decimal(n))
+    "forecast": lambda book, job, n: book.save_forecast(
+        replace(
+            next(iter(book.forecasts(TODAY, TODAY)), builders.forecast(TODAY)), low_c=Decimal(n)
+        )
     ),
 }
 """What can be taken back; the domain refuses some of it for some jobs."""

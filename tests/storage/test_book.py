@@ -120,14 +120,14 @@ def test_a_draft_is_kept_in_place_of_the_draft_before(book: Book, path: Path) ->
 
 def test_a_draft_is_saved_as_a_draft_whatever_it_says(book: Book) -> None:
     job = surveyed(book)
-    given = replace(quote_for(job), sent_on=builders.SENT, holds_until=builders.HOLDS)
+    given = replace(quote_for(job), sent_on=builders.SENT, valid_until=builders.VALID_UNTIL)
     assert book.save_quote(job, given).quotes[0].sent_on is None
 
 
 def test_sending_a_quote_moves_the_job_on_and_keeps_the_days(book: Book, path: Path) -> None:
     job = quoted(book)
     assert (job.stage, job.quotes[0].sent_on) == (Stage.QUOTED, builders.SENT)
-    assert job.quotes[0].holds_until == builders.HOLDS
+    assert job.quotes[0].valid_until == builders.VALID_UNTIL
     assert read_again(path, job) == job
 
 
@@ -137,7 +137,7 @@ def test_a_revised_quote_stands_beside_the_one_that_was_sent(book: Book, path: P
     job = book.save_quote(job, revised)
     assert [quote.number for quote in job.quotes] == [1, 2]
     assert job.quotes[0].sent_on == builders.SENT
-    job = book.send_quote(job, Sending(builders.AGREED, builders.HOLDS, {}))
+    job = book.send_quote(job, Sending(builders.AGREED, builders.VALID_UNTIL, {}))
     assert job.quotes[1].sent_on == builders.AGREED
     assert read_again(path, job) == job
 
@@ -150,7 +150,7 @@ def test_a_revised_quote_is_not_sent_on_measures_that_have_since_changed(
     longer = builders.measures(length=builders.mm(3000))
     job = book.save_survey(job, builders.survey(measures=longer))
     with pytest.raises(NotNow, match="Priced from the latest survey"):
-        book.send_quote(job, Sending(builders.AGREED, builders.HOLDS, {}))
+        book.send_quote(job, Sending(builders.AGREED, builders.VALID_UNTIL, {}))
     assert query(path, "SELECT sent_on FROM quote WHERE number = 2") == [(None,)]
 
 
@@ -162,7 +162,7 @@ def test_an_acceptance_is_kept_and_given_to_another_quote(book: Book, path: Path
     assert job.quotes[0].acceptance == yes
     takeoffs = (priced.worked_example("hexagonal"),)
     job = book.save_quote(job, replace(priced.quote(job=job, takeoffs=takeoffs), number=2))
-    job = book.send_quote(job, Sending(builders.AGREED, builders.HOLDS, {}))
+    job = book.send_quote(job, Sending(builders.AGREED, builders.VALID_UNTIL, {}))
     other = replace(yes, option_id=job.quotes[1].options[0].id or 0)
     job = book.accept_quote(job, other)
     assert [quote.acceptance for quote in job.quotes] == [None, other]
@@ -215,7 +215,7 @@ def test_an_extra_is_written_down_settled_and_dropped(book: Book, path: Path) ->
     )
     job = book.save_extra(job, agreed)
     assert job.extras == (agreed, second)
-    job = book.drop_extra(job, second.id or 0)
+    job = book.delete_extra(job, second.id or 0)
     assert job.extras == (agreed,)
     assert read_again(path, job) == job
 

@@ -124,7 +124,7 @@ def test_the_week_is_what_the_book_reads(
     with opened(all_sorts) as book:
         assert read.trader == book.trader()
         last = max(first, today) + timedelta(days=21)
-        assert read.outlooks == book.outlooks(min(first, today), last)
+        assert read.forecasts == book.forecasts(min(first, today), last)
 
 
 @settings(max_examples=6, deadline=None)
@@ -166,7 +166,7 @@ def test_a_job_that_is_paid_stays_until_its_snags_are_put_right(all_sorts: Path)
 def test_a_book_of_no_jobs_has_a_week(path: Path) -> None:
     with opened(path):
         read = read_week(path, TODAY)
-    assert (read.lines, read.outlooks, read.trader) == ((), (), Trader())
+    assert (read.lines, read.forecasts, read.trader) == ((), (), Trader())
 
 
 @pytest.mark.parametrize("group", [None, *GROUPS])

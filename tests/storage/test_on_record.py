@@ -38,7 +38,7 @@ def sent(book: Book, **changes: object) -> Job:
     job = book.move_stage(job, StageMove(Stage.SURVEY, builders.VISIT, {}))
     offered = (builders.option(id=None), builders.option(id=None, colour="green"))
     job = book.save_quote(job, builders.draft(id=None, options=offered, **changes))
-    return book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
+    return book.send_quote(job, Sending(builders.SENT, builders.VALID_UNTIL, {}))
 
 
 def test_a_customer_on_record_asks_again_and_is_corrected(book: Book) -> None:

@@ -17,7 +17,7 @@ SQUARE, FELT = 0, 2
 def _sent(book: Book) -> Job:
     job = surveyed(book)
     job = book.save_quote(job, priced.three_options(job, book.free_stock(job.id)))
-    return book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
+    return book.send_quote(job, Sending(builders.SENT, builders.VALID_UNTIL, {}))
 
 
 def _taken(book: Book, job: Job, option: int, means: Means = Means.SIGNED) -> Job:

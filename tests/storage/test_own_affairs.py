@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from domain.coverings.materials import Material
-from domain.days.weather import Outlook
+from domain.days.weather import Forecast
 from domain.errors import NotNow, Refused
 from domain.estimate.stock import StockLine, StockMove
 from domain.job import Job
@@ -113,32 +113,32 @@ def test_a_move_of_a_job_that_is_not_there_is_not_kept(book: Book) -> None:
 
 
 @pytest.mark.parametrize(
-    "outlook",
+    "forecast",
     [
-        builders.outlook(low_c=Decimal("-2.5"), gust_mph=None),
-        builders.outlook(dry_from=None, dry_until=None, rain_all_day=True),
-        builders.outlook(dry_from=None, dry_until=None),
+        builders.forecast(low_c=Decimal("-2.5"), gust_mph=None),
+        builders.forecast(dry_from=None, dry_until=None, rain_all_day=True),
+        builders.forecast(dry_from=None, dry_until=None),
     ],
 )
-def test_a_forecast_is_kept_and_corrected(book: Book, path: Path, outlook: Outlook) -> None:
-    first = book.save_outlook(builders.outlook())
-    saved = book.save_outlook(replace(outlook, version=first.version))
-    assert replace(saved, version=0) == outlook
+def test_a_forecast_is_kept_and_corrected(book: Book, path: Path, forecast: Forecast) -> None:
+    first = book.save_forecast(builders.forecast())
+    saved = book.save_forecast(replace(forecast, version=first.version))
+    assert replace(saved, version=0) == forecast
     with opened(path) as again:
-        assert again.outlooks(DAY, DAY) == (saved,)
+        assert again.forecasts(DAY, DAY) == (saved,)
 
 
 def test_forecasts_are_read_from_day_to_day_both_included(book: Book) -> None:
     days = [DAY + timedelta(days=n) for n in range(4)]
     for day in reversed(days):
-        book.save_outlook(builders.outlook(day))
-    assert [outlook.day for outlook in book.outlooks(days[1], days[2])] == days[1:3]
+        book.save_forecast(builders.forecast(day))
+    assert [forecast.day for forecast in book.forecasts(days[1], days[2])] == days[1:3]
 
 
 def test_a_forecast_for_an_hour_that_is_none_is_not_kept(book: Book) -> None:
     with pytest.raises(NotKept):
-        book.save_outlook(builders.outlook(dry_until=25))
-    assert book.outlooks(DAY, DAY) == ()
+        book.save_forecast(builders.forecast(dry_until=25))
+    assert book.forecasts(DAY, DAY) == ()
 
 
 @pytest.mark.parametrize("ref", ["0002", "2", " 002 ", "0002\n"])
@@ -161,15 +161,15 @@ def test_a_job_that_is_not_there_is_refused(book: Book) -> None:
 
 
 def _looked_at(book: Book, job: Job, today: date) -> set[date]:
-    return set(book.situation(job.id or 0, today).outlooks)
+    return set(book.situation(job.id or 0, today).forecasts)
 
 
 def test_a_situation_is_the_job_with_all_its_checks_look_at(book: Book) -> None:
     job = booked(book)
     today = DAY - timedelta(days=90)
     for day in (DAY, today, DAY + timedelta(days=400)):
-        book.save_outlook(builders.outlook(day))
+        book.save_forecast(builders.forecast(day))
     situation = book.situation(job.id or 0, today)
     assert (situation.job, situation.trader, situation.today) == (job, book.trader(), today)
-    assert situation.outlooks == {o.day: o for o in book.outlooks(today, DAY)}
+    assert situation.forecasts == {f.day: f for f in book.forecasts(today, DAY)}
     assert _looked_at(book, quoted(book), DAY + timedelta(days=400)) == {DAY + timedelta(days=400)}

@@ -19,7 +19,7 @@ def offered(book: Book) -> Job:
     job = book.move_stage(enquired(book), StageMove(Stage.SURVEY, builders.VISIT, {}))
     job = book.save_survey(job, builders.survey())
     job = book.save_quote(job, priced.quote(job=job, stock=book.free_stock(job.id)))
-    return book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
+    return book.send_quote(job, Sending(builders.SENT, builders.VALID_UNTIL, {}))
 
 
 def agreed(book: Book) -> Job:

@@ -53,7 +53,7 @@ ON_A_JOB: Mapping[str, Callable[[Book, Job], object]] = {
     "reopen": lambda book, job: book.reopen(job, Reopening("why", ON)),
     "record_stripping": lambda book, job: book.record_stripping(job, builders.stripping()),
     "save_extra": lambda book, job: book.save_extra(job, EXTRA),
-    "drop_extra": lambda book, job: book.drop_extra(job, 1),
+    "delete_extra": lambda book, job: book.delete_extra(job, 1),
     "record_laying": lambda book, job: book.record_laying(job, builders.laying()),
     "record_usage": lambda book, job: book.record_usage(job, UsageRecord((), ())),
     "sign_off": lambda book, job: book.sign_off(job, SignOff("Mrs Adeyemi", ON)),
@@ -120,14 +120,14 @@ def test_two_jobs_are_in_no_ones_way(book: Book, other: Book) -> None:
 
 
 def test_own_details_and_the_forecast_are_guarded_too(book: Book, other: Book, path: Path) -> None:
-    trader, outlook = book.trader(), builders.outlook()
+    trader, forecast = book.trader(), builders.forecast()
     other.save_trader(replace(trader, phone="01632 960111"))
-    other.save_outlook(outlook)
+    other.save_forecast(forecast)
     before = dump(path)
     with pytest.raises(Changed):
         book.save_trader(replace(trader, phone="01632 960222"))
     with pytest.raises(Changed):
-        book.save_outlook(outlook)
+        book.save_forecast(forecast)
     assert dump(path) == before
 
 

@@ -106,7 +106,7 @@ def test_there_is_an_end_to_what_can_be_taken_back(path: Path) -> None:
 def _sent(book: Book) -> None:
     job = surveyed(book)
     book.send_quote(
-        book.save_quote(job, one_option(job)), Sending(builders.SENT, builders.HOLDS, {})
+        book.save_quote(job, one_option(job)), Sending(builders.SENT, builders.VALID_UNTIL, {})
     )
 
 
@@ -165,7 +165,7 @@ def test_what_was_changed_since_stays(book: Book, path: Path, meanwhile: str) ->
 
 def test_what_stands_in_the_place_of_what_was_dropped_stays(book: Book, path: Path) -> None:
     job = book.save_extra(enquired(book), Extra("board", Decimal(1), "m", 1, Decimal(0)))
-    book.drop_extra(job, job.extras[0].id or 0)
+    book.delete_extra(job, job.extras[0].id or 0)
     query(
         path,
         "INSERT INTO extra VALUES"
@@ -209,7 +209,7 @@ def test_a_row_that_is_put_back_begins_with_the_default_of_a_column_that_came_si
         job = book.save_extra(
             enquired(book), Extra("new fascia", Decimal(1), "job", 40_00, Decimal(0))
         )
-        book.drop_extra(job, job.extras[0].id or 0)
+        book.delete_extra(job, job.extras[0].id or 0)
     query(path, "ALTER TABLE extra ADD COLUMN photo TEXT NOT NULL DEFAULT 'none'")
     with opened(path) as book:
         book.undo()

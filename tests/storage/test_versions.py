@@ -4,15 +4,15 @@ from dataclasses import fields, is_dataclass
 
 import domain.job
 from domain.trader import Trader
-from domain.week import Outlook
+from domain.week import Forecast
 from storage import rows
 
 VALUES: list[type] = [getattr(domain.job, name) for name in domain.job.__all__]
 
 
 def test_every_version_that_a_value_carries_stands_in_its_row() -> None:
-    carrying = {kind.__name__ for kind in (*VALUES, Trader, Outlook) if _has_version(kind)}
-    assert carrying == {"Customer", "Site", "Job", "Trader", "Outlook"}
+    carrying = {kind.__name__ for kind in (*VALUES, Trader, Forecast) if _has_version(kind)}
+    assert carrying == {"Customer", "Site", "Job", "Trader", "Forecast"}
     for name in carrying:
         assert "version" in getattr(rows, f"{name}Row").model_fields, name
 

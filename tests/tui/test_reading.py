@@ -30,7 +30,7 @@ from tui.job.stripping import extra_dialog as extra
 from tui.job.stripping import stripping_page as stripped
 from tui.job.survey import survey_fields, takeoff_as_typed
 from tui.job.survey import survey_reading as survey
-from tui.week import forecast_dialog as outlook
+from tui.week import forecast_dialog as forecast
 from tui.widgets import field_values as plain
 from tui.widgets import kept_lines as kept
 from tui.widgets.form import Field
@@ -131,9 +131,9 @@ FORMS = {
         trader.trader_typed,
     ),
     "forecast": Form(
-        outlook.FIELDS,
-        lambda typed: outlook.read_outlook(typed, TODAY, 0),
-        {"sky": outlook.DRY, "dry_from": "8", "dry_until": "16"},
+        forecast.FIELDS,
+        lambda typed: forecast.read_forecast(typed, TODAY, 0),
+        {"sky": forecast.DRY, "dry_from": "8", "dry_until": "16"},
     ),
 }
 

@@ -111,7 +111,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("open", "enter", "open", "Open the highlighted line.", "week"),
     Command("used", "u", "materials", "Record materials and hours used.", "week"),
     Command("invoice", "i", "invoice", "Issue the invoice of the job.", "week"),
-    Command("outlook", "f", "forecast", "Type the forecast for a day.", "week"),
+    Command("forecast", "f", "forecast", "Type the forecast for a day.", "week"),
     Command(
         "page_week(-1)",
         "left_square_bracket",
@@ -221,7 +221,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("back", "escape", "back", "Go back.", "drawing"),
     Command("back", "escape", "back", "Go back.", "help"),
     Command("add_slope", "ctrl+n", "add slope", "Add a slope.", "survey", footer=False),
-    Command("drop_slope", "delete", "delete", "Delete this slope.", "survey"),
+    Command("delete_slope", "delete", "delete", "Delete this slope.", "survey"),
     Command("takeoff", "f10", "take-off", "Show the take-off: lines, cut list, nails.", "survey"),
     Command(
         "side_by_side",
@@ -273,7 +273,7 @@ COMMANDS: tuple[Command, ...] = (
         "add_extra", "ctrl+n", "add extra", "Record work that was not in the quote.", "stripped"
     ),
     Command(
-        "drop_extra",
+        "delete_extra",
         "delete",
         "delete",
         "Delete this extra.",

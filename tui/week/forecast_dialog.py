@@ -9,7 +9,7 @@ from typing import Any
 from domain.days.calendar import show_date
 from domain.errors import Refused
 from domain.units import parse_speed, parse_temperature
-from domain.week import Outlook
+from domain.week import Forecast
 from tui.widgets.form import Field
 from tui.widgets.form_dialog import FormDialog
 
@@ -25,21 +25,21 @@ FIELDS = (
 )
 
 
-def outlook_dialog(
-    day: date, outlook: Outlook | None, save: Callable[[Outlook], Awaitable[Any]]
-) -> FormDialog[Outlook]:
-    """Ask for the forecast of ``day``; ``outlook`` is what was typed before, if anything."""
+def forecast_dialog(
+    day: date, forecast: Forecast | None, save: Callable[[Forecast], Awaitable[Any]]
+) -> FormDialog[Forecast]:
+    """Ask for the forecast of ``day``; ``forecast`` is what was typed before, if anything."""
     return FormDialog(
         f"Forecast for {show_date(day)}",
         FIELDS,
-        lambda values: read_outlook(values, day, outlook.version if outlook else 0),
+        lambda values: read_forecast(values, day, forecast.version if forecast else 0),
         save,
         words="From the forecast for where the job is. Leave blank if you do not know.",
-        values=_typed(outlook),
+        values=_typed(forecast),
     )
 
 
-def read_outlook(values: dict[str, str], day: date, version: int) -> Outlook:
+def read_forecast(values: dict[str, str], day: date, version: int) -> Forecast:
     """What was typed as a value. Raises :class:`Refused`."""
     sky = values["sky"]
     dry_from = dry_until = None
@@ -48,7 +48,7 @@ def read_outlook(values: dict[str, str], day: date, version: int) -> Outlook:
         dry_until = _hour("dry_until", values["dry_until"])
         if dry_until <= dry_from:
             raise Refused("dry_until", values["dry_until"], f"Give an hour after {dry_from}.")
-    return Outlook(
+    return Forecast(
         day=day,
         dry_from=dry_from,
         dry_until=dry_until,
@@ -79,15 +79,15 @@ def _tenths(exact: Fraction) -> Decimal:
     return (Decimal(exact.numerator) / Decimal(exact.denominator)).quantize(Decimal("0.1"))
 
 
-def _typed(outlook: Outlook | None) -> dict[str, str]:
-    if outlook is None:
+def _typed(forecast: Forecast | None) -> dict[str, str]:
+    if forecast is None:
         return {"sky": DRY}
-    sky = WET if outlook.rain_all_day else DRY if outlook.dry_from is not None else UNKNOWN
+    sky = WET if forecast.rain_all_day else DRY if forecast.dry_from is not None else UNKNOWN
     given = {
-        "dry_from": outlook.dry_from,
-        "dry_until": outlook.dry_until,
-        "low": outlook.low_c,
-        "wind": outlook.wind_mph,
-        "gust": outlook.gust_mph,
+        "dry_from": forecast.dry_from,
+        "dry_until": forecast.dry_until,
+        "low": forecast.low_c,
+        "wind": forecast.wind_mph,
+        "gust": forecast.gust_mph,
     }
     return {"sky": sky} | {k: f"{v}".removesuffix(".0") for k, v in given.items() if v is not None}

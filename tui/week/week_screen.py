@@ -18,7 +18,7 @@ from domain.errors import HeadlapError
 from domain.money import show_money
 from domain.pages import PageName
 from domain.tone import Tone
-from domain.week import Outlook, Task, TaskSign, Week, plan_week
+from domain.week import Forecast, Task, TaskSign, Week, plan_week
 from storage.errors import NotCurrent
 from storage.glance import read_week
 from tui.frame.safe_text import fitted
@@ -43,7 +43,7 @@ class WeekScreen(BaseScreen):
     def __init__(self) -> None:
         super().__init__()
         self._week: Week | None = None
-        self._outlooks: dict[date, Outlook] = {}
+        self._forecasts: dict[date, Forecast] = {}
         self._weeks_on = 0
 
     def body(self) -> list[Widget]:
@@ -106,18 +106,18 @@ class WeekScreen(BaseScreen):
         self._weeks_on += by
         self.attempt(self._read)
 
-    def action_outlook(self) -> None:
+    def action_forecast(self) -> None:
         """Type the forecast of the day chosen in the strip."""
-        from tui.week.forecast_dialog import outlook_dialog
+        from tui.week.forecast_dialog import forecast_dialog
 
         day = self._monday() + timedelta(days=self.query_one(DayStrip).chosen)
 
-        async def save(outlook: Outlook) -> None:
-            before = self._outlooks.get(day)
-            now = replace(outlook, version=before.version if before else 0)
-            await self.open_book.ask(lambda book: book.save_outlook(now))
+        async def save(forecast: Forecast) -> None:
+            before = self._forecasts.get(day)
+            now = replace(forecast, version=before.version if before else 0)
+            await self.open_book.ask(lambda book: book.save_forecast(now))
 
-        self.app.push_screen(outlook_dialog(day, self._outlooks.get(day), save))
+        self.app.push_screen(forecast_dialog(day, self._forecasts.get(day), save))
 
     def action_print_week(self) -> None:
         """The week as a paper."""
@@ -165,7 +165,7 @@ class WeekScreen(BaseScreen):
     def _read(self) -> None:
         today = self.open_book.today
         data = read_week(self.open_book.path, today, self._monday())
-        self._outlooks = {o.day: o for o in data.outlooks}
+        self._forecasts = {f.day: f for f in data.forecasts}
         self._week = plan_week(data, today, self._monday())
         self.query_one(DayStrip).days = self._week.days
         self.query_one(WeekFigures).figures = self._week.figures

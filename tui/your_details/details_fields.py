@@ -51,7 +51,7 @@ RATES = (
     Field("mile", "Travel", "£ a mile"),
     Field("disposal_kg", "Old covering", "£ a kg taken away"),
     Field("deck_metre", "Boards found rotten", "£ a metre, board included"),
-    Field("least_charge", "Minimum charge", "£ a job"),
+    Field("minimum_charge", "Minimum charge", "£ a job"),
     Field("contingency", "Contingency", "% on cost"),
     Field("markup", "Markup", "% on the cost of materials"),
 )
@@ -85,7 +85,7 @@ VAN = (
 )
 FIELDS = (*WHO, *MONEY, *PAPERS, *RATES, *LABOUR, *LIMITS, *VAN, *DAYS)
 
-_MONEY_RATES = ("hour", "mile", "disposal_kg", "deck_metre", "least_charge")
+_MONEY_RATES = ("hour", "mile", "disposal_kg", "deck_metre", "minimum_charge")
 _PERCENTS = ("contingency", "markup")
 
 
@@ -156,7 +156,7 @@ def _rates(values: Mapping[str, str]) -> Rates:
         mile=money["mile"],
         disposal_kg=money["disposal_kg"],
         deck_metre=money["deck_metre"],
-        least_charge=money["least_charge"],
+        minimum_charge=money["minimum_charge"],
         contingency=_number(values, "contingency", "per cent such as 5", most="1000"),
         markup=_number(values, "markup", "per cent such as 15", most="1000"),
         labour=LabourRates(

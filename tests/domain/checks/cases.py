@@ -40,7 +40,7 @@ from tests.domain.checks.changes import (
     both,
     early,
     extra,
-    forecast,
+    forecast_of,
     job,
     laden,
     only_used,
@@ -94,7 +94,7 @@ FAILS: list[tuple[str, Change]] = [
     ("own-name", own(address="")),
     ("quote-sent", job(quotes=())),
     ("quote-sent", job(quotes=(draft(),))),
-    ("quote-sent", job(quotes=(sent(holds_until=None),))),
+    ("quote-sent", job(quotes=(sent(valid_until=None),))),
     ("priced-as-surveyed", to_accept(surveyed("measures", length=mm(3000)))),
     ("priced-as-surveyed", to_accept(surveyed("old", layers=2))),
     (
@@ -135,14 +135,14 @@ FAILS: list[tuple[str, Change]] = [
     ("early-request", accepted(notice_on=None)),  # not told: a year more, so any day is early
     ("early-request", accepted(notice_on=LAY_DAY - timedelta(days=14))),  # told late
     ("right-ends", early(early_request_on=AGREED)),
-    ("accepted-late", job(quotes=(sent(holds_until=LAPSED, acceptance=acceptance()),))),
+    ("accepted-late", job(quotes=(sent(valid_until=LAPSED, acceptance=acceptance()),))),
     ("accepted-spoken", accepted(means=Means.SPOKEN)),
     ("hours-booked", both(job(laying=None), booked(LAY_DAY, hours=5))),  # 5.63 in the quote
-    ("forecast", forecast(dry_until=11)),
-    ("forecast", forecast(rain_all_day=True)),
-    ("forecast", forecast(low_c=Decimal(5))),
-    ("forecast", forecast(wind_mph=Decimal(17))),
-    ("forecast", forecast(today=LAY_DAY, gust_mph=Decimal(26))),
+    ("forecast", forecast_of(dry_until=11)),
+    ("forecast", forecast_of(rain_all_day=True)),
+    ("forecast", forecast_of(low_c=Decimal(5))),
+    ("forecast", forecast_of(wind_mph=Decimal(17))),
+    ("forecast", forecast_of(today=LAY_DAY, gust_mph=Decimal(26))),
     ("materials", job(materials_in_hand=False)),
     ("payload", laden(99)),
     ("bank-holiday", booked(LAY_DAY, date(2026, 8, 31))),
@@ -220,14 +220,14 @@ HOLDS_STILL: list[tuple[str, Change]] = [
     ("early-request", booked(LAST_TO_CANCEL + timedelta(days=1))),
     ("early-request", early(made_at=MadeAt.PREMISES)),
     ("right-ends", early(knows_right_ends=True)),
-    ("accepted-late", job(quotes=(sent(holds_until=AGREED, acceptance=acceptance()),))),
+    ("accepted-late", job(quotes=(sent(valid_until=AGREED, acceptance=acceptance()),))),
     ("hours-booked", both(job(laying=None), booked(LAY_DAY, date(2026, 6, 25), hours=3))),
     ("hours-booked", booked(LAY_DAY, hours=5)),  # laid, however short it was
     ("hours-booked", both(job(laying=None), job(days=()))),  # another stop asks for a day
-    ("forecast", forecast()),
-    ("forecast", forecast(wind_mph=Decimal("16.9"), gust_mph=Decimal("25.4"), low_c=Decimal(6))),
-    ("forecast", forecast(today=SIGNED, rain_all_day=True)),  # the day has gone
-    ("forecast", forecast(dry_from=8, dry_until=16)),  # eight hours, as booked
+    ("forecast", forecast_of()),
+    ("forecast", forecast_of(wind_mph=Decimal("16.9"), gust_mph=Decimal("25.4"), low_c=Decimal(6))),
+    ("forecast", forecast_of(today=SIGNED, rain_all_day=True)),  # the day has gone
+    ("forecast", forecast_of(dry_from=8, dry_until=16)),  # eight hours, as booked
     ("payload", laden(100)),
     ("payload", both(laden(99), job(stripping=FULL.job.stripping))),  # it is there by then
     ("bank-holiday", booked(date(2026, 11, 30))),  # Scotland's alone

@@ -22,7 +22,7 @@ from tests.builders import (
     AGREED,
     LAY_DAY,
     acceptance,
-    outlook,
+    forecast,
     sent,
     trader,
 )
@@ -74,8 +74,8 @@ def early(**changes: Any) -> Change:
     return both(booked(LAST_TO_CANCEL), accepted(**changes))
 
 
-def forecast(*, today: date = AGREED, **changes: Any) -> Change:
-    return lambda s: replace(s, today=today, outlooks={LAY_DAY: outlook(**changes)})
+def forecast_of(*, today: date = AGREED, **changes: Any) -> Change:
+    return lambda s: replace(s, today=today, forecasts={LAY_DAY: forecast(**changes)})
 
 
 def own(**changes: Any) -> Change:

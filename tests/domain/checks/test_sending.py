@@ -31,25 +31,25 @@ def _remeasured(situation: Situation) -> Situation:
 @pytest.mark.parametrize("stage", [Stage.QUOTED, Stage.BOOKED, Stage.STRIPPED])
 def test_a_later_version_is_sent_and_the_stage_stays(stage: Stage) -> None:
     situation = _drafted(stage)
-    after = send(situation, builders.HOLDS, NO_NOTES)
+    after = send(situation, builders.VALID_UNTIL, NO_NOTES)
     assert after.stage is stage
     newest = after.quotes[-1]
-    assert (newest.sent_on, newest.holds_until) == (situation.today, builders.HOLDS)
+    assert (newest.sent_on, newest.valid_until) == (situation.today, builders.VALID_UNTIL)
     assert after.quotes[:-1] == situation.job.quotes[:-1]
 
 
 def test_the_first_moves_the_job_to_quoted() -> None:
     job = builders.ready_for(Stage.QUOTED, quotes=(builders.draft(),))
-    assert send(builders.situation(job), builders.HOLDS, NO_NOTES).stage is Stage.QUOTED
+    assert send(builders.situation(job), builders.VALID_UNTIL, NO_NOTES).stage is Stage.QUOTED
 
 
 @pytest.mark.parametrize("stage", [Stage.QUOTED, Stage.BOOKED])
 def test_no_version_goes_out_on_measures_that_have_since_changed(stage: Stage) -> None:
     situation = _remeasured(_drafted(stage))
-    (stop,) = before_sending(situation, builders.HOLDS)
+    (stop,) = before_sending(situation, builders.VALID_UNTIL)
     assert "Priced before the survey changed: price it again." in stop.remedy
     with pytest.raises(NotNow, match="Priced from the latest survey"):
-        send(situation, builders.HOLDS, NO_NOTES)
+        send(situation, builders.VALID_UNTIL, NO_NOTES)
 
 
 def test_a_pent_turned_round_is_another_roof_though_its_area_is_the_same() -> None:
@@ -71,8 +71,8 @@ def test_a_later_version_asks_for_a_note_on_a_caution_that_is_new() -> None:
     unseen = builders.survey(edges=replace(edges, gutter=""))
     situation = replace(situation, job=replace(situation.job, survey=unseen))
     with pytest.raises(NotNow, match="mark it as sent if you add a note to each caution"):
-        send(situation, builders.HOLDS, NO_NOTES)
-    after = send(situation, builders.HOLDS, {"gutter": "none on this side"})
+        send(situation, builders.VALID_UNTIL, NO_NOTES)
+    after = send(situation, builders.VALID_UNTIL, {"gutter": "none on this side"})
     assert [(note.check_id, note.on) for note in after.notes] == [("gutter", situation.today)]
 
 
@@ -83,4 +83,4 @@ def test_nothing_is_sent_without_a_draft_before_the_survey_or_after_the_end() ->
         _drafted(Stage.QUOTED, ended=Ending.DECLINED).job,
     ):
         with pytest.raises(NotNow):
-            send(builders.situation(job), builders.HOLDS, NO_NOTES)
+            send(builders.situation(job), builders.VALID_UNTIL, NO_NOTES)

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.days.weather import (
-    Outlook,
+    Forecast,
     Verdict,
     at_risk,
     limits_in_words,
@@ -18,7 +18,7 @@ from domain.days.weather import (
 )
 from domain.trader import WeatherLimits
 from domain.units import parse_speed
-from tests.builders import outlook
+from tests.builders import forecast
 
 LIMITS = WeatherLimits()
 WINTER = date(2026, 11, 25)  # light from about 8 to 16
@@ -53,7 +53,7 @@ def test_no_one_is_on_a_roof_over_23_mph() -> None:
     ],
 )
 def test_a_dry_window_is_told_by_its_hours(changes: dict[str, int | None], words: str) -> None:
-    found = window(outlook(WINTER, **changes), LIMITS)
+    found = window(forecast(WINTER, **changes), LIMITS)
     assert (found.verdict, found.words) == (Verdict.GOOD, words)
 
 
@@ -74,40 +74,40 @@ def test_a_dry_window_is_told_by_its_hours(changes: dict[str, int | None], words
 def test_a_day_without_a_window_says_why(
     changes: dict[str, Decimal | bool], words: str, trouble: str
 ) -> None:
-    found = window(outlook(WINTER, **changes), LIMITS)
+    found = window(forecast(WINTER, **changes), LIMITS)
     assert (found.verdict, found.words, found.trouble) == (Verdict.POOR, words, trouble)
     assert found.hours == 0
 
 
-@pytest.mark.parametrize("known", [None, Outlook(WINTER, None, None)])
-def test_what_is_not_known_is_not_judged(known: Outlook | None) -> None:
+@pytest.mark.parametrize("known", [None, Forecast(WINTER, None, None)])
+def test_what_is_not_known_is_not_judged(known: Forecast | None) -> None:
     found = window(known, LIMITS)
     assert (found.verdict, found.words) == (Verdict.UNKNOWN, "")
     assert not at_risk(found, Decimal(8))
 
 
 def test_a_window_keeps_within_daylight() -> None:
-    found = window(outlook(WINTER, dry_from=6, dry_until=12), LIMITS)
+    found = window(forecast(WINTER, dry_from=6, dry_until=12), LIMITS)
     assert 7 < found.first < 8
     assert found.last == 12
 
 
 def test_the_window_must_be_long_enough_for_the_work() -> None:
-    short = window(outlook(dry_from=9, dry_until=13), LIMITS)
+    short = window(forecast(dry_from=9, dry_until=13), LIMITS)
     assert short.hours == 4
     assert at_risk(short, Decimal("4.5"))
     assert not at_risk(short, Decimal(4))
 
 
 def test_a_short_dry_day_is_not_the_weathers_doing() -> None:
-    dry = window(outlook(WINTER), LIMITS)
+    dry = window(forecast(WINTER), LIMITS)
     assert dry.hours < 9
     assert not at_risk(dry, Decimal(9))
 
 
 def test_a_rest_of_the_day_too_windy_or_cold_is_at_risk_for_any_work() -> None:
     for changes in ({"wind_mph": Decimal(17)}, {"low_c": Decimal(5)}, {"rain_all_day": True}):
-        assert at_risk(window(outlook(**changes), LIMITS), Decimal("0.5"))
+        assert at_risk(window(forecast(**changes), LIMITS), Decimal("0.5"))
 
 
 def test_limits_are_the_traders_but_the_roofs_greatest_wind_holds_too() -> None:
@@ -133,10 +133,10 @@ figures = st.none() | st.decimals(-20, 60, places=1)
 @given(
     st.dates(date(2026, 1, 1), date(2026, 12, 31)), hours, hours, figures, figures, st.booleans()
 )
-def test_any_outlook_makes_a_window_within_the_day(
+def test_any_forecast_makes_a_window_within_the_day(
     day: date, first: int | None, last: int | None, low: Decimal, wind: Decimal, rain: bool
 ) -> None:
-    found = window(Outlook(day, first, last, rain, low, wind), LIMITS)
+    found = window(Forecast(day, first, last, rain, low, wind), LIMITS)
     assert 0 <= found.first <= found.last <= 24
     assert len(found.words) <= 11
     assert (found.verdict is Verdict.GOOD) == (found.hours > 0)

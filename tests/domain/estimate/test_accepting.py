@@ -14,7 +14,9 @@ SQUARE, HEXAGONAL, FELT = 1, 2, 3
 
 
 def offered_three() -> Job:
-    made = replace(priced.three_options(), id=7, sent_on=builders.SENT, holds_until=builders.HOLDS)
+    made = replace(
+        priced.three_options(), id=7, sent_on=builders.SENT, valid_until=builders.VALID_UNTIL
+    )
     options = tuple(replace(o, id=n) for n, o in enumerate(made.options, start=1))
     survey = builders.survey(covering=CoveringChoice("square-butt", "slate grey"))
     quote = replace(made, options=options, acceptance=None)

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from domain.coverings.materials import Material
 from domain.errors import NotNow, Refused
 from domain.estimate.basis import Hours, PricingBasis
-from domain.estimate.pricing import basis_for, old_mass, quote_lines
+from domain.estimate.pricing import basis_for, old_weight, quote_lines
 from domain.estimate.quoting import Margin, cost_and_margin, option_total
 from domain.estimate.stock import Price, StockLine
 from domain.estimate.supplies import PricesAndStock
@@ -151,8 +151,8 @@ def test_nothing_travelled_makes_no_line() -> None:
         (OldCovering(), "0"),
     ],
 )
-def test_the_mass_of_the_old_covering(old: OldCovering, kilograms: str) -> None:
-    assert old_mass(Decimal(10), old) == Decimal(kilograms)
+def test_the_weight_of_the_old_covering(old: OldCovering, kilograms: str) -> None:
+    assert old_weight(Decimal(10), old) == Decimal(kilograms)
 
 
 def test_known_boards_cost_the_rate_named_beforehand_and_no_more() -> None:
@@ -192,20 +192,20 @@ def test_the_hours_that_are_shown_times_the_rate_are_the_line(
 def test_contingency_and_markup_are_folded_in_without_losing_a_penny(
     contingency: Decimal, markup: Decimal, least: int
 ) -> None:
-    rates = Rates(contingency=contingency, markup=markup, least_charge=least)
+    rates = Rates(contingency=contingency, markup=markup, minimum_charge=least)
     lines = quote_lines(basis(rates=rates))
     materials = sum(line.cost for line in lines if line.kind is LineKind.MATERIALS)
     cost = sum(line.cost for line in lines)
     whole = whole_pence((cost * (100 + contingency) + materials * markup) / 100)
-    charged = [line for line in lines if line.kind is not LineKind.LEAST]
+    charged = [line for line in lines if line.kind is not LineKind.MINIMUM_CHARGE]
     assert sum(line.price for line in charged) == whole
     assert sum(line.price for line in lines) == max(whole, least)
     assert all(line.price >= line.cost for line in charged)
 
 
-def test_the_least_charge_is_a_line_of_its_own() -> None:
-    lines = quote_lines(basis(rates=Rates(least_charge=1000_00)))
-    assert lines[-1].kind is LineKind.LEAST
+def test_the_minimum_charge_is_a_line_of_its_own() -> None:
+    lines = quote_lines(basis(rates=Rates(minimum_charge=1000_00)))
+    assert lines[-1].kind is LineKind.MINIMUM_CHARGE
     assert lines[-1].cost == 0
     assert sum(line.price for line in lines) == 1000_00
 

@@ -13,7 +13,7 @@ from domain.estimate.usage import (
     difference,
     estimate,
     is_far_over,
-    leftovers_to_store,
+    leftovers_to_stock,
     pack_size,
     read_quantity,
     with_outcome,
@@ -33,7 +33,7 @@ def row(element: str, rows: tuple[Usage, ...] | None = None) -> Usage:
 
 
 def moved(job: Job, usages: tuple[Usage, ...]) -> dict[str, Decimal]:
-    moves = leftovers_to_store(job, usages, builders.LAY_DAY)
+    moves = leftovers_to_stock(job, usages, builders.LAY_DAY)
     return {f"{m.material}, {m.words}": m.quantity for m in moves}
 
 
@@ -124,7 +124,7 @@ def test_the_big_step_is_a_pack_and_of_hours_one() -> None:
 
 def test_left_overs_go_to_the_store_with_their_colour() -> None:
     job = laid_job(quote())
-    moves = leftovers_to_store(job, estimate(BASIS), builders.LAY_DAY)
+    moves = leftovers_to_stock(job, estimate(BASIS), builders.LAY_DAY)
     words = "left over at Birch Lane"
     assert moves[0] == StockMove(
         Material("square-butt"), "slate grey", Decimal(8), builders.LAY_DAY, words, job.id
@@ -146,7 +146,7 @@ def test_what_the_quote_counted_on_from_the_store_goes_out_once() -> None:
 
 def test_without_a_quote_there_is_nothing_to_hold_usage_against() -> None:
     with pytest.raises(NotNow, match="quote"):
-        leftovers_to_store(builders.job_at(Stage.SURVEY), (), builders.LAY_DAY)
+        leftovers_to_stock(builders.job_at(Stage.SURVEY), (), builders.LAY_DAY)
 
 
 @pytest.mark.parametrize(

@@ -1,4 +1,4 @@
-"""What a roof weighs. Usual masses: common practice, nails by the mass of their steel."""
+"""What a roof weighs. Usual weights: common practice, nails by the weight of their steel."""
 
 from dataclasses import replace
 from decimal import Decimal
@@ -38,7 +38,7 @@ def test_all_that_is_bought_is_weighed_in_whole_packs(takeoff: TakeOff, kg: str)
     assert float(weights.bought.kg) == pytest.approx(float(kg), abs=2e-3)
 
 
-def test_the_mass_of_a_pack_that_is_written_down_counts() -> None:
+def test_the_weight_of_a_pack_that_is_written_down_counts() -> None:
     # By hand: three packs of 30 kg for 81.9 kg of strips.
     packs = replace(PRICES[0], kg=Decimal(30))
     usual = weigh(worked_example(), NO_PRICES, OLD, Van())

@@ -38,7 +38,7 @@ def paper(trader: Trader | None = None, made: Quote | None = None, job: Job | No
 
 
 def test_who_what_where_and_how_long() -> None:
-    sent = replace(quote(), sent_on=builders.SENT, holds_until=builders.HOLDS)
+    sent = replace(quote(), sent_on=builders.SENT, valid_until=builders.VALID_UNTIL)
     words = words_of(paper(made=sent))
     for wanted in ("Quote 0421", "Thorne Shed Roofs", "Robin Thorne", "Mrs Adeyemi", "Birch Lane"):
         assert wanted in words
@@ -215,10 +215,10 @@ def test_hostile_names_stand_on_the_paper_as_they_are() -> None:
     assert "Smith [/] & Sons" in words_of(paper(job=job))
 
 
-def test_what_makes_up_the_least_charge_is_in_the_sum_of_the_work() -> None:
-    trader = builders.trader(rates=Rates(least_charge=900_00))
+def test_what_makes_up_the_minimum_charge_is_in_the_sum_of_the_work() -> None:
+    trader = builders.trader(rates=Rates(minimum_charge=900_00))
     made = quote(trader)
-    assert made.options[0].lines[-1].kind is LineKind.LEAST
+    assert made.options[0].lines[-1].kind is LineKind.MINIMUM_CHARGE
     shown = paper(trader, made)
     assert totals(shown) == [("Total", "£900.00")]
     assert sum(read_money("Price", row[-1]) for row in tables(shown)[0].rows) == 900_00

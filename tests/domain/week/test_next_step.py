@@ -33,7 +33,7 @@ DOUBTFUL = {"survey": builders.survey(old=OldCovering(OldKind.CEMENT_SHEET))}
         (Stage.BOOKED, DOUBTFUL | {"ended": Ending.CALLED_OFF}, ""),
         (Stage.STRIPPED, DOUBTFUL | SHEETED, "next: lay, tomorrow"),
         (Stage.QUOTED, {"quotes": (builders.sent(),)}, "valid until 4 Jul"),
-        (Stage.QUOTED, {"quotes": (builders.sent(holds_until=builders.SENT),)}, "ran out 4 Jun"),
+        (Stage.QUOTED, {"quotes": (builders.sent(valid_until=builders.SENT),)}, "ran out 4 Jun"),
         (Stage.QUOTED, {"quotes": (builders.draft(),)}, "next: wait for an answer"),
         (Stage.QUOTED, AGREED, "next: book a day"),
         (Stage.QUOTED, AGREED | {"days": TWO_DAYS}, "next: strip, today"),

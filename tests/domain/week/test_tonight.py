@@ -10,7 +10,7 @@ from domain.job import BookedDay, Cover, Ending, OldCovering, OldKind, Stage, Su
 from domain.pages import PageName
 from domain.trader import Trader
 from domain.week import (
-    Outlook,
+    Forecast,
     Task,
     TaskKind,
     TaskSign,
@@ -22,15 +22,15 @@ from domain.week.tonight_order import TONIGHT
 from tests.builders import (
     AGREED,
     DUE,
-    HOLDS,
     LAY_DAY,
     RECEIVED,
     SENT,
     SIGNED,
+    VALID_UNTIL,
     VISIT,
     enquiry,
+    forecast,
     job_at,
-    outlook,
     survey,
     trader,
     week_line,
@@ -46,20 +46,20 @@ BOOKED = week_line(job_at(Stage.BOOKED))
 STRIPPED = week_line(job_at(Stage.STRIPPED))
 LAID = week_line(job_at(Stage.LAID))
 BILLED = week_line(job_at(Stage.SIGNED_OFF))
-FOUL = (outlook(rain_all_day=True),)
+FOUL = (forecast(rain_all_day=True),)
 
 
 def tonight(
     *lines: WeekLine,
     today: date,
-    outlooks: tuple[Outlook, ...] = (),
+    forecasts: tuple[Forecast, ...] = (),
     by: Trader | None = None,
 ) -> tuple[Task, ...]:
-    return plan_week(WeekData(lines, outlooks, by or trader()), today).tonight
+    return plan_week(WeekData(lines, forecasts, by or trader()), today).tonight
 
 
-def words(*lines: WeekLine, today: date, outlooks: tuple[Outlook, ...] = ()) -> list[str]:
-    return [task.words for task in tonight(*lines, today=today, outlooks=outlooks)]
+def words(*lines: WeekLine, today: date, forecasts: tuple[Forecast, ...] = ()) -> list[str]:
+    return [task.words for task in tonight(*lines, today=today, forecasts=forecasts)]
 
 
 def days_on(day: date, count: int) -> date:
@@ -85,25 +85,25 @@ def test_an_open_deck_is_to_be_sheeted() -> None:
     ],
 )
 def test_a_day_at_risk_is_to_be_rung_about(today: date, said: str) -> None:
-    assert words(BOOKED, today=today, outlooks=FOUL)[0] == said
+    assert words(BOOKED, today=today, forecasts=FOUL)[0] == said
 
 
 def test_what_stands_in_the_way_is_named() -> None:
-    windy = (outlook(wind_mph=Decimal(24)),)
-    assert words(BOOKED, today=MONDAY, outlooks=windy) == ["Ring: wind on Wednesday"]
-    cold = (outlook(low_c=Decimal(3)),)
-    assert words(BOOKED, today=MONDAY, outlooks=cold) == ["Ring: cold on Wednesday"]
+    windy = (forecast(wind_mph=Decimal(24)),)
+    assert words(BOOKED, today=MONDAY, forecasts=windy) == ["Ring: wind on Wednesday"]
+    cold = (forecast(low_c=Decimal(3)),)
+    assert words(BOOKED, today=MONDAY, forecasts=cold) == ["Ring: cold on Wednesday"]
 
 
 def test_a_customer_is_rung_once_about_the_first_day() -> None:
     two_days = replace(BOOKED, days=(*BOOKED.days, BookedDay(SIGNED, Decimal(8))))
-    foul = (outlook(SIGNED, rain_all_day=True), outlook(rain_all_day=True))
-    assert words(two_days, today=MONDAY, outlooks=foul) == ["Ring: rain on Wednesday"]
+    foul = (forecast(SIGNED, rain_all_day=True), forecast(rain_all_day=True))
+    assert words(two_days, today=MONDAY, forecasts=foul) == ["Ring: rain on Wednesday"]
 
 
 def test_nobody_is_rung_about_a_fair_day_or_one_that_has_gone() -> None:
-    assert words(BOOKED, today=MONDAY, outlooks=(outlook(),)) == []
-    assert words(LAID, today=LAY_DAY, outlooks=FOUL) == ["Send the invoice"]
+    assert words(BOOKED, today=MONDAY, forecasts=(forecast(),)) == []
+    assert words(LAID, today=LAY_DAY, forecasts=FOUL) == ["Send the invoice"]
 
 
 def test_a_laid_roof_is_to_be_invoiced() -> None:
@@ -182,9 +182,9 @@ def test_a_roof_found_doubtful_later_is_tested_until_it_is_stripped() -> None:
     ],
 )
 def test_a_quote_about_to_lapse_is_asked_about(left: int, said: list[str]) -> None:
-    assert words(QUOTED, today=days_on(HOLDS, -left)) == said
+    assert words(QUOTED, today=days_on(VALID_UNTIL, -left)) == said
     accepted = replace(QUOTED, accepted_on=SENT)
-    assert words(accepted, today=days_on(HOLDS, -left)) == ["Book a day"]
+    assert words(accepted, today=days_on(VALID_UNTIL, -left)) == ["Book a day"]
 
 
 def test_a_visit_is_told_the_day_before_and_written_up_from_the_day() -> None:
@@ -279,7 +279,7 @@ def test_a_paper_without_an_expiry_is_not_told() -> None:
 def test_an_ended_job_asks_for_nothing_else() -> None:
     for line in (ENQUIRY, SURVEYED, UNTESTED, QUOTED, BOOKED, replace(STRIPPED, cover=Cover.OPEN)):
         ended = replace(line, ended=Ending.CALLED_OFF)
-        assert words(ended, today=HOLDS, outlooks=FOUL) == []
+        assert words(ended, today=VALID_UNTIL, forecasts=FOUL) == []
 
 
 def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_earliest() -> None:
@@ -289,7 +289,7 @@ def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_earliest() -> None:
         replace(ENQUIRY, visit_on=days_on(today, 1)),
         ENQUIRY,
         replace(ENQUIRY, visit_on=None),
-        replace(QUOTED, holds_until=days_on(today, 2)),
+        replace(QUOTED, valid_until=days_on(today, 2)),
         SURVEYED,
         UNTESTED,
         replace(BILLED, bills=(replace(later, owed=0),), open_snags=("trim loose",)),
@@ -305,9 +305,9 @@ def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_earliest() -> None:
         replace(BOOKED, days=(BookedDay(days_on(today, 1), Decimal(8)),)),
         replace(STRIPPED, cover=Cover.OPEN, usage_written=True),
     ]
-    foul = (outlook(days_on(today, 1), rain_all_day=True),)
+    foul = (forecast(days_on(today, 1), rain_all_day=True),)
     by = trader(liability_expires=today)
-    tasks = tonight(*lines, today=today, outlooks=foul, by=by)
+    tasks = tonight(*lines, today=today, forecasts=foul, by=by)
     kinds = [task.kind for task in tasks]
     assert list(dict.fromkeys(kinds)) == [row.kind for row in TONIGHT]
     assert [t.words for t in tasks if t.kind is TaskKind.OVERDUE] == [

@@ -12,7 +12,7 @@ from domain.job import BookedDay, Cover, Ending, Stage
 from domain.trader import Trader
 from domain.week import (
     DayView,
-    Outlook,
+    Forecast,
     PictureState,
     Verdict,
     Week,
@@ -24,14 +24,14 @@ from domain.week import (
 from tests.builders import (
     AGREED,
     DUE,
-    HOLDS,
     LAY_DAY,
     RECEIVED,
     SENT,
     SIGNED,
+    VALID_UNTIL,
     VISIT,
+    forecast,
     job_at,
-    outlook,
     payment,
     trader,
     week_line,
@@ -44,18 +44,18 @@ BOOKED = week_line(job_at(Stage.BOOKED))
 def plan(
     *lines: WeekLine,
     today: date = MONDAY,
-    outlooks: tuple[Outlook, ...] = (),
+    forecasts: tuple[Forecast, ...] = (),
     by: Trader | None = None,
     monday: date | None = None,
 ) -> Week:
-    return plan_week(WeekData(lines, outlooks, by or trader()), today, monday)
+    return plan_week(WeekData(lines, forecasts, by or trader()), today, monday)
 
 
 def wednesday(
-    *lines: WeekLine, today: date = MONDAY, outlooks: tuple[Outlook, ...] = ()
+    *lines: WeekLine, today: date = MONDAY, forecasts: tuple[Forecast, ...] = ()
 ) -> DayView:
     """The day the jobs of the builders are booked for."""
-    return plan(*lines, today=today, outlooks=outlooks).days[2]
+    return plan(*lines, today=today, forecasts=forecasts).days[2]
 
 
 def test_the_week_is_that_of_today_from_monday_to_sunday() -> None:
@@ -145,27 +145,27 @@ def test_a_day_off_has_no_free_hours() -> None:
 
 
 def test_a_day_shows_its_weather() -> None:
-    day = wednesday(outlooks=(outlook(dry_from=None, dry_until=11),))
+    day = wednesday(forecasts=(forecast(dry_from=None, dry_until=11),))
     assert (day.weather, day.verdict, day.at_risk) == ("rain 11 on", Verdict.GOOD, False)
     assert wednesday().verdict is Verdict.UNKNOWN
 
 
 def test_a_day_is_at_risk_while_its_work_lies_ahead() -> None:
-    foul = (outlook(rain_all_day=True),)
-    assert wednesday(BOOKED, outlooks=foul).at_risk
-    assert wednesday(BOOKED, outlooks=foul, today=LAY_DAY).at_risk
-    assert not wednesday(BOOKED, outlooks=foul, today=SIGNED).at_risk
+    foul = (forecast(rain_all_day=True),)
+    assert wednesday(BOOKED, forecasts=foul).at_risk
+    assert wednesday(BOOKED, forecasts=foul, today=LAY_DAY).at_risk
+    assert not wednesday(BOOKED, forecasts=foul, today=SIGNED).at_risk
     laid = week_line(job_at(Stage.LAID))
-    assert not wednesday(laid, outlooks=foul, today=LAY_DAY).at_risk
+    assert not wednesday(laid, forecasts=foul, today=LAY_DAY).at_risk
     written_up = replace(BOOKED, stripped_on=LAY_DAY, cover=Cover.SHEETED)
-    assert not wednesday(written_up, outlooks=foul, today=LAY_DAY).at_risk
+    assert not wednesday(written_up, forecasts=foul, today=LAY_DAY).at_risk
 
 
 def test_all_the_work_of_a_day_must_fit_its_window() -> None:
-    short = (outlook(dry_from=8, dry_until=13),)
+    short = (forecast(dry_from=8, dry_until=13),)
     half = replace(BOOKED, days=(BookedDay(LAY_DAY, Decimal(4)),))
-    assert not wednesday(half, outlooks=short).at_risk
-    assert wednesday(half, replace(half, job_id=2), outlooks=short).at_risk
+    assert not wednesday(half, forecasts=short).at_risk
+    assert wednesday(half, replace(half, job_id=2), forecasts=short).at_risk
 
 
 @pytest.mark.parametrize(
@@ -210,7 +210,7 @@ def test_what_is_owed_is_that_of_today_whatever_week_is_shown() -> None:
 
 
 def test_an_empty_book_has_a_week_too() -> None:
-    week = plan(today=HOLDS, by=Trader())
+    week = plan(today=VALID_UNTIL, by=Trader())
     assert week.tonight == ()
     assert week.figures.owed == 0
 
@@ -219,9 +219,9 @@ def test_the_week_loads_nothing_heavy() -> None:
     script = (
         "import sys, datetime\n"
         "from domain.trader import Trader\n"
-        "from domain.week import Outlook, WeekData, plan_week\n"
+        "from domain.week import Forecast, WeekData, plan_week\n"
         "day = datetime.date(2026, 6, 24)\n"
-        "plan_week(WeekData((), (Outlook(day, 9, 16),), Trader()), day)\n"
+        "plan_week(WeekData((), (Forecast(day, 9, 16),), Trader()), day)\n"
         "print(*{'pint', 'holidays', 'highspy', 'numpy', 'sqlmodel', 'textual'} & set(sys.modules))"
     )
     run = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)

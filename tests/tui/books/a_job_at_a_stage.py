@@ -78,7 +78,7 @@ def _worked(path: Path, stage: Stage, *, and_settled: bool) -> Job:
 def _surveyed_and_quoted(book: Book, job: Job) -> Job:
     job = book.save_survey(job, builders.survey())
     job = book.save_quote(job, priced.quote(job=job))
-    return book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
+    return book.send_quote(job, Sending(builders.SENT, builders.VALID_UNTIL, {}))
 
 
 def _agreed_and_booked(book: Book, job: Job) -> Job:

@@ -36,7 +36,7 @@ def sent(path: Path) -> Job:
     book = Book.open(path, lambda: NOW)
     job = book.save_quote(job, priced.quote(priced.registered(), job=job))
     notes = {"finials": "none", "photo": "wet"}
-    job = book.send_quote(job, Sending(NOW.date(), builders.HOLDS, notes))
+    job = book.send_quote(job, Sending(NOW.date(), builders.VALID_UNTIL, notes))
     book.close()
     return job
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from domain.job import Document, DocumentKind, Job, Quote
 from storage.mapping.codec import cells_of
-from storage.mapping.job import option_row, survey_row
+from storage.mapping.job import option_row
 
 _OF_THE_JOB = ("stage", "ended", "ended_why", "materials_in_hand", "version")
 _HELD = tuple(name for name in Job.__dataclass_fields__ if name not in _OF_THE_JOB)
@@ -28,7 +28,7 @@ def _put_job(connection: sqlite3.Connection, job: Job) -> int:
     cells = cells_of(job, *_HELD) | cells_of(job.enquiry)
     job_id = _put(connection, "job", cells | {"site_id": site, "ref": f"{jobs + 1:04d}"})
     if job.survey is not None:
-        _put(connection, "survey", survey_row(job_id, job.survey).model_dump())
+        _put(connection, "survey", cells_of(job.survey) | {"job_id": job_id})
     for quote in job.quotes:
         _put_quote(connection, job_id, quote)
     for document in job.documents:

@@ -176,9 +176,9 @@ async def test_a_forecast_keeps_its_typing_when_another_hand_was_quicker(tmp_pat
     _ready(path)
     async with make_app(path, EVENING).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await hands.ask(key("week", "outlook"))
+        await hands.ask(key("week", "forecast"))
         await hands.write({"Dry from": "8", "Dry until": "16"})
         with closing(Book.open(path, EVENING)) as book:
-            book.save_outlook(builders.outlook(builders.LAY_DAY))
+            book.save_forecast(builders.forecast(builders.LAY_DAY))
         await _refuses(hands, path, "Another window saved the forecast")
         await _leave(hands)

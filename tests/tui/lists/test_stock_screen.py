@@ -158,7 +158,7 @@ async def test_what_is_promised_stands_beside_what_there_is(tmp_path: Path) -> N
         book.move_stock(StockMove(STRIPS.material, STRIPS.colour, STRIPS.quantity, TODAY))
         job = book.move_stage(job, StageMove(Stage.SURVEY, builders.VISIT, {}))
         job = book.save_quote(job, priced.quote(job=job, stock=book.stock()))
-        job = book.send_quote(job, Sending(builders.SENT, builders.HOLDS, {}))
+        job = book.send_quote(job, Sending(builders.SENT, builders.VALID_UNTIL, {}))
         option = job.quotes[0].options[0]
         book.accept_quote(job, builders.acceptance(option_id=option.id or 0))
     app = app_on(path)

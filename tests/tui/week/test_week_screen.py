@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from textual.screen import ModalScreen
 
-from domain.days.weather import Outlook
+from domain.days.weather import Forecast
 from domain.errors import Refused
 from domain.job import EnquiryRecord, Job, Stage
 from domain.pages import PageName
@@ -26,7 +26,7 @@ from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
 from tui.lists.jobs_screen import JobsScreen
 from tui.papers.paper_screen import PaperScreen
-from tui.week.forecast_dialog import DRY, UNKNOWN, WET, read_outlook
+from tui.week.forecast_dialog import DRY, UNKNOWN, WET, read_forecast
 from tui.week.week_screen import WeekScreen
 from tui.your_details.details_screen import DetailsScreen
 
@@ -92,7 +92,7 @@ async def test_the_forecast_of_a_day_is_typed_and_puts_it_at_risk(tmp_path: Path
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await sees(pilot, "Tonight")
-        await hands.ask(key("week", "outlook"))
+        await hands.ask(key("week", "forecast"))
         await hands.write({"Dry from": "16", "Dry until": "8"})
         await hands.press(SAVE)
         await hands.hears("Give an hour after 16.")
@@ -108,7 +108,7 @@ async def test_the_forecast_of_a_day_is_typed_and_puts_it_at_risk(tmp_path: Path
         await click_on(pilot, "ctrl+s save")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
         assert await cut_off(pilot) == []
-    (kept,) = read_week(path, TODAY).outlooks
+    (kept,) = read_week(path, TODAY).forecasts
     assert kept.rain_all_day
     assert (kept.day, kept.dry_from) == (TODAY, None)
     assert [kept.low_c, kept.gust_mph] == [-2, 40]
@@ -225,14 +225,14 @@ async def test_a_file_that_is_no_book_is_said_at_once(tmp_path: Path) -> None:
 )
 def test_a_forecast_refuses_by_name(typed: dict[str, str], label: str) -> None:
     with pytest.raises(Refused) as refused:
-        read_outlook(DRY_DAY | typed, TODAY, 0)
+        read_forecast(DRY_DAY | typed, TODAY, 0)
     assert refused.value.field == label
 
 
 def test_a_sky_that_is_not_dry_asks_for_no_hours() -> None:
-    wet = read_outlook(DRY_DAY | {"sky": WET, "dry_from": "x"}, TODAY, 3)
-    assert wet == Outlook(TODAY, None, None, rain_all_day=True, version=3)
-    unknown = read_outlook(DRY_DAY | {"sky": UNKNOWN, "wind": "10 m/s"}, TODAY, 0)
+    wet = read_forecast(DRY_DAY | {"sky": WET, "dry_from": "x"}, TODAY, 3)
+    assert wet == Forecast(TODAY, None, None, rain_all_day=True, version=3)
+    unknown = read_forecast(DRY_DAY | {"sky": UNKNOWN, "wind": "10 m/s"}, TODAY, 0)
     assert (unknown.dry_from, unknown.rain_all_day) == (None, False)
     # source: 10.28 m/s are 23 mph, so 10 m/s are 22.4; derived.
     assert unknown.wind_mph == Decimal("22.4")

@@ -145,7 +145,7 @@ def test_a_vat_number_that_is_not_asked_for_stays() -> None:
         ("mile", "0.555", "mile"),
         ("disposal_kg", "", "disposal_kg"),
         ("deck_metre", "1e3", "deck_metre"),
-        ("least_charge", "nan", "least_charge"),
+        ("minimum_charge", "nan", "minimum_charge"),
         ("contingency", "1001", "contingency"),
         ("markup", "15 %", "markup"),
         ("set_up", "25", "set_up"),

@@ -120,11 +120,11 @@ def day_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
 
 
 def hours_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
-    """What the outlook and the daylight say to the hours; nothing while they cannot be read."""
+    """What the forecast and the daylight say to the hours; nothing while they cannot be read."""
     booked = _booked(values, n, situation)
     if booked is None:
         return Note("", Tone.PLAIN)
-    found = window(situation.outlooks.get(booked.day), situation.trader.limits)
+    found = window(situation.forecasts.get(booked.day), situation.trader.limits)
     words, against = found.words or str(found.verdict), _against(situation, booked)
     if not values[f"hours{n}"].strip():
         words = f"{show_hours(booked.hours)} h · {words}"

@@ -11,7 +11,7 @@ from textual.widgets import Static
 from domain.checks.check import Situation
 from domain.errors import Refused
 from domain.estimate.stock import draw_from_stock
-from domain.estimate.usage import Outcome, UsageRecord, leftovers_to_store
+from domain.estimate.usage import Outcome, UsageRecord, leftovers_to_stock
 from domain.job import Job
 from domain.pages import PageName
 from domain.tone import Tone
@@ -137,7 +137,7 @@ class MaterialsPage(JobPage):
                 "Price the job first: there is nothing to compare with.", Tone.QUIET
             )
             return
-        moves = leftovers_to_store(job, usages, self.open_book.today)
+        moves = leftovers_to_stock(job, usages, self.open_book.today)
         drawn = draw_from_stock(moves, await self.open_book.ask(lambda book: book.stock()))
         words = "Saved: materials and hours used." + (" Leftovers are in stock." if moves else "")
         await self.record(lambda book: book.record_usage(job, UsageRecord(usages, moves)), words)

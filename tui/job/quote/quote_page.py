@@ -191,7 +191,7 @@ class QuotePage(JobPage):
             job = self.situation.job
             await self.act(
                 lambda book: book.send_quote(job, sending),
-                f"Marked as sent. Valid until {show_date(sending.holds_until)}.",
+                f"Marked as sent. Valid until {show_date(sending.valid_until)}.",
             )
 
         self.app.push_screen(send_dialog(draft, checks, days, self.open_book.today, save))

@@ -103,7 +103,7 @@ def _made_of(option: Option, heading: str) -> Table:
     rows = tuple(
         (sentence(line.words), show_amount(line.quantity, line.unit), show_money(line.cost))
         for line in option.lines
-        if line.kind is not LineKind.LEAST
+        if line.kind is not LineKind.MINIMUM_CHARGE
     )
     columns = (Column("What"), Column("Quantity", True), Column("Cost", True))
     return Table(columns, rows, heading)
@@ -126,7 +126,7 @@ def _become_of(quote: Quote) -> tuple[str, Tone]:
     if quote.acceptance is not None:
         who, on = quote.acceptance.who, show_date(quote.acceptance.on)
         return f"Accepted by {who} on {on}, {quote.acceptance.means}.", Tone.GOOD
-    until = f", valid until {show_date(quote.holds_until)}" if quote.holds_until else ""
+    until = f", valid until {show_date(quote.valid_until)}" if quote.valid_until else ""
     return f"Sent on {show_date(quote.sent_on)}{until}.", Tone.PLAIN
 
 

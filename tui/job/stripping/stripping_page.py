@@ -14,7 +14,7 @@ from textual.widgets import Static
 from domain.checks.check import Situation
 from domain.days.calendar import read_past_date
 from domain.errors import HeadlapError, Refused
-from domain.estimate.pricing import old_mass
+from domain.estimate.pricing import old_weight
 from domain.exact import half_up
 from domain.job import Cover, Extra, ExtraState, Job, Stage, Stripping
 from domain.money import show_money
@@ -80,7 +80,7 @@ def worked_out_kg(job: Job) -> str:
         area = to_decimal(build_roof(job.survey.measures).area / 10**6)
     except HeadlapError:
         return ""  # the survey says what is wrong with the roof
-    return number_typed(Decimal(half_up(Fraction(old_mass(area, job.survey.old)))) or None)
+    return number_typed(Decimal(half_up(Fraction(old_weight(area, job.survey.old)))) or None)
 
 
 def waste_note(typed: str, job: Job, van: Van) -> str:
@@ -136,7 +136,7 @@ class StrippingPage(JobPage):
         return job.stripping
 
     def on_form_changed(self) -> None:
-        """Sacks and trips follow the mass; the screen hears of the change too."""
+        """Sacks and trips follow the weight; the screen hears of the change too."""
         if self._situation is not None:  # the choices tell of themselves before they are filled
             self._note_waste()
 
@@ -144,11 +144,11 @@ class StrippingPage(JobPage):
         """Write down an extra."""
         self._ask(None)
 
-    def action_drop_extra(self) -> None:
+    def action_delete_extra(self) -> None:
         """Take the extra under the cursor away."""
         lines, extras = self.query_one(LineList), self.situation.job.extras
         if lines.has_focus and lines.cursor < len(extras):
-            self.job_screen.save_in_worker(self._drop(extras[lines.cursor]))
+            self.job_screen.save_in_worker(self._delete(extras[lines.cursor]))
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """Settle the extra."""
@@ -177,11 +177,11 @@ class StrippingPage(JobPage):
         rate = quote.deck_rate if quote else trader.rates.deck_metre
         self.app.push_screen(ExtraDialog(extra, trader, self.open_book.today, rate, save))
 
-    async def _drop(self, extra: Extra) -> None:
+    async def _delete(self, extra: Extra) -> None:
         job, key = self.situation.job, extra.id
         if key is not None:
             await self.act(
-                lambda book: book.drop_extra(job, key),
+                lambda book: book.delete_extra(job, key),
                 (f"Extra deleted. {key_of('anywhere', 'undo')} to undo."),
             )
 

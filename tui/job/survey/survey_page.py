@@ -128,7 +128,7 @@ class SurveyPage(JobPage):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's own
         """The commands of the slopes are in force only while they are asked for."""
-        if action == "drop_slope":
+        if action == "delete_slope":
             return self._slopes.cursor is not None
         return action != "add_slope" or self._slopes.display
 
@@ -141,7 +141,7 @@ class SurveyPage(JobPage):
         cursor = self._slopes.cursor
         self._ask_for(len(self._slopes.slopes) if cursor is None else cursor + 1, None)
 
-    def action_drop_slope(self) -> None:
+    def action_delete_slope(self) -> None:
         """Take the slope under the cursor out of the list."""
         cursor = self._slopes.cursor
         if cursor is not None:

@@ -210,8 +210,8 @@ def _of_shingles(takeoff: ShingleTakeOff) -> Iterator[Figure]:
     yield Figure("Cut plan", f"{strips.cut_plan}, {proof}", tone)
     yield Figure("Edges", show_amount(Decimal(strips.edge), "strip"))
     yield Figure("Laid", f"{strips.laid}, {strips.breakage} for breakage")
-    if strips.from_store:
-        yield Figure("From stock", f"{strips.from_store}")
+    if strips.from_stock:
+        yield Figure("From stock", f"{strips.from_stock}")
     yield Figure("To buy", show_amount(Decimal(strips.to_buy), "strip"))
     packs = show_amount(Decimal(strips.packs), "pack")
     yield Figure("Packs", f"{packs} of {packing.strips_per_pack}", Tone.STRONG)

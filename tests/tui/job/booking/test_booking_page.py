@@ -158,7 +158,7 @@ def test_an_early_day_that_was_asked_for_is_no_stop() -> None:
 
 
 @pytest.mark.parametrize(
-    ("outlook", "hours", "words", "tone"),
+    ("forecast", "hours", "words", "tone"),
     [
         (None, "", "6 h · no forecast", Tone.QUIET),
         ({}, "8", "✓ dry", Tone.GOOD),
@@ -169,12 +169,12 @@ def test_an_early_day_that_was_asked_for_is_no_stop() -> None:
         ({}, "more", "", Tone.PLAIN),
     ],
 )
-def test_the_hours_are_held_against_the_outlook(
-    outlook: dict[str, Any] | None, hours: str, words: str, tone: Tone
+def test_the_hours_are_held_against_the_forecast(
+    forecast: dict[str, Any] | None, hours: str, words: str, tone: Tone
 ) -> None:
     day = builders.LAY_DAY
-    known = {} if outlook is None else {day: builders.outlook(**outlook)}
-    situation = replace(_situation(), outlooks=known)
+    known = {} if forecast is None else {day: builders.forecast(**forecast)}
+    situation = replace(_situation(), forecasts=known)
     note = hours_note(EMPTY | {"day1": "24 Jun", "hours1": hours}, 1, situation)
     assert words in note.words
     assert bool(words) is bool(note.words)

@@ -43,7 +43,7 @@ def _offered(path: Path) -> Job:
     with closing(Book.open(path, lambda: NOW)) as book:
         job = book.save_quote(job, priced.three_options(job))
         return book.send_quote(
-            job, Sending(TODAY, builders.HOLDS, {"finials": "none", "photo": "wet"})
+            job, Sending(TODAY, builders.VALID_UNTIL, {"finials": "none", "photo": "wet"})
         )
 
 

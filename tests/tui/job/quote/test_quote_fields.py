@@ -100,8 +100,8 @@ def test_once_one_is_taken_it_stands_alone() -> None:
     assert quote_standing(job, taken)[0].startswith(f"Version 1, {whole}. Accepted by Mrs Adeyemi")
 
 
-def test_the_least_charge_is_told_apart_and_boards_carry_no_contingency() -> None:
-    trader = builders.trader(rates=replace(builders.trader().rates, least_charge=500_00))
+def test_the_minimum_charge_is_told_apart_and_boards_carry_no_contingency() -> None:
+    trader = builders.trader(rates=replace(builders.trader().rates, minimum_charge=500_00))
     deck = replace(builders.survey().deck, replace_m=Decimal(100))
     job = replace(JOB, survey=builders.survey(deck=deck))
     for made in (priced.quote(trader), priced.quote(job=job)):

@@ -72,7 +72,7 @@ async def test_a_job_is_priced_sent_and_accepted(tmp_path: Path, size: tuple[int
     job = read_again(path)
     (quote,) = job.quotes
     assert (job.stage, quote.deposit) == (Stage.QUOTED, 100_00)
-    assert (quote.sent_on, quote.holds_until) == (TODAY, date(2026, 6, 24))
+    assert (quote.sent_on, quote.valid_until) == (TODAY, date(2026, 6, 24))
     assert {note.check_id: note.words for note in job.notes} == notes
     assert quote.acceptance is not None
     assert (quote.acceptance.means, quote.acceptance.notice_on) == (Means.SPOKEN, TODAY)

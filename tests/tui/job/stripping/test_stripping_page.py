@@ -147,7 +147,7 @@ async def test_an_extra_is_not_charged_or_dropped_and_dropping_is_taken_back(
         assert await cut_off(pilot) == []
         await hands.press("up")
         await sees(pilot, "▲ to agree")
-        await hands.press(key("stripped", "drop_extra"))
+        await hands.press(key("stripped", "delete_extra"))
         await hands.hears("Extra deleted. f8 to undo.")
         assert [extra.state for extra in read_again(path).extras] == [ExtraState.NOT_CHARGED]
         await hands.press("f8")
