@@ -2,6 +2,7 @@
 
 import sqlite3
 import stat
+from contextlib import closing
 from enum import Enum, auto
 from pathlib import Path
 from typing import Final
@@ -13,6 +14,9 @@ APPLICATION_ID: Final = 0x48_4C_41_50
 
 SCHEMA: Final = 3
 """The number of the newest migration: what ``PRAGMA user_version`` says of a current book."""
+
+_JOURNAL: Final = bytes.fromhex("d9d505f920a163d7")
+"""How a journal of SQLite begins that is to be rolled back."""
 
 BUSY_SECONDS: Final = 3.0
 """How long another program's write is waited for."""
@@ -31,6 +35,9 @@ class State(Enum):
 def look_at(path: Path) -> State:
     """Tell how a file stands, without touching it.
 
+    Only what a program that was killed left half written is rolled back first, as SQLite would:
+    whoever reads alone cannot, and would find the book shut for good.
+
     Raises :class:`NotABook` for a file that is anything else, :class:`NewerBook` for a book of a
     later version, :class:`CannotWrite` if it cannot be read.
     """
@@ -42,6 +49,9 @@ def look_at(path: Path) -> State:
         raise CannotWrite from error
     if not stat.S_ISREG(found.st_mode):  # opening a pipe would wait for its other end
         raise NotABook(path)
+    if found.st_size and _is_half_written(path):
+        _roll_back(path)
+        found = path.stat()
     if not found.st_size:
         return State.NEW
     mark, stated = _header(path)
@@ -87,6 +97,35 @@ def make_private(path: Path) -> None:
         raise CannotWrite from error
     if not may_write:
         raise CannotWrite
+
+
+def _is_half_written(path: Path) -> bool:
+    """Whether a journal lies beside a book of ours, or beside what was to become one.
+
+    The journal of a file that was empty says so: https://www.sqlite.org/fileformat.html, section 3.
+    """
+    try:
+        with Path(f"{path}-journal").open("rb") as journal:
+            head = journal.read(20)
+    except FileNotFoundError:
+        return False
+    except OSError as error:
+        raise CannotWrite from error
+    if head.startswith(_JOURNAL) and not any(head[16:]):
+        return True
+    try:
+        return _header(path)[0] == APPLICATION_ID
+    except NotABook:
+        return False
+
+
+def _roll_back(path: Path) -> None:
+    """Have SQLite undo what was half written, if nobody is still writing it."""
+    try:
+        with closing(connect(path)) as connection:
+            connection.execute("SELECT 1 FROM sqlite_master")
+    except sqlite3.Error as error:
+        raise in_words(error) from error
 
 
 def _header(path: Path) -> tuple[int, int]:

@@ -4,7 +4,10 @@
 """
 
 import sqlite3
+from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
+from typing import TypeAlias
 
 from domain.errors import HeadlapError, NotNow
 
@@ -40,6 +43,16 @@ class CannotWrite(HeadlapError):
         super().__init__(
             "The book cannot be opened for writing. Nothing was saved: check that its "
             "folder exists and that you may write in it."
+        )
+
+
+class DiskFails(HeadlapError):
+    """The disk did not write or read what it was told to."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "The disk did not do as it was told. Nothing was saved: check that it is plugged in "
+            "and has room, then try again."
         )
 
 
@@ -85,18 +98,28 @@ class NotCurrent(HeadlapError):
         super().__init__(f"{path.name} has to be opened before it can be read.")
 
 
-_KINDS: dict[int, type[Locked | DiskFull | CannotWrite | Damaged]] = {
-    sqlite3.SQLITE_BUSY: Locked,
-    sqlite3.SQLITE_LOCKED: Locked,
-    sqlite3.SQLITE_FULL: DiskFull,
-    sqlite3.SQLITE_READONLY: CannotWrite,
-    sqlite3.SQLITE_CANTOPEN: CannotWrite,
-    sqlite3.SQLITE_PERM: CannotWrite,
-    sqlite3.SQLITE_AUTH: CannotWrite,
-    sqlite3.SQLITE_IOERR: CannotWrite,
-    sqlite3.SQLITE_CORRUPT: Damaged,
-    sqlite3.SQLITE_NOTADB: Damaged,
-}
+_Kind: TypeAlias = type[Locked | DiskFull | CannotWrite | DiskFails | Damaged]
+
+_KINDS: Mapping[int, _Kind] = MappingProxyType(
+    {
+        sqlite3.SQLITE_BUSY: Locked,
+        sqlite3.SQLITE_LOCKED: Locked,
+        sqlite3.SQLITE_FULL: DiskFull,
+        sqlite3.SQLITE_IOERR_SHMSIZE: DiskFull,  # no room for the few kilobytes beside the book
+        sqlite3.SQLITE_READONLY: CannotWrite,
+        sqlite3.SQLITE_CANTOPEN: CannotWrite,
+        sqlite3.SQLITE_PERM: CannotWrite,
+        sqlite3.SQLITE_AUTH: CannotWrite,
+        sqlite3.SQLITE_IOERR_ACCESS: CannotWrite,
+        sqlite3.SQLITE_IOERR_DELETE: CannotWrite,
+        sqlite3.SQLITE_IOERR: DiskFails,
+        sqlite3.SQLITE_IOERR_CORRUPTFS: Damaged,
+        sqlite3.SQLITE_IOERR_SHORT_READ: Damaged,
+        sqlite3.SQLITE_CORRUPT: Damaged,
+        sqlite3.SQLITE_NOTADB: Damaged,
+    }
+)
+"""By SQLite's code of the fault; the exact one goes before its family, the lowest byte of it."""
 
 
 def in_words(error: BaseException) -> HeadlapError:
@@ -107,5 +130,5 @@ def in_words(error: BaseException) -> HeadlapError:
     code = getattr(error, "sqlite_errorcode", None)
     if code == sqlite3.SQLITE_CONSTRAINT_TRIGGER:
         return NotNow(str(error))
-    kind = _KINDS.get(code & 0xFF) if code is not None else None
+    kind = None if code is None else _KINDS.get(code) or _KINDS.get(code & 0xFF)
     return kind() if kind is not None else NotKept(str(error).rstrip("."))

@@ -15,7 +15,7 @@ from domain.job import EnquiryRecord, Job, Received
 from storage import database as store
 from storage.book import Book
 from storage.bookfile import connect
-from storage.errors import CannotWrite, DiskFull, NotKept
+from storage.errors import DiskFails, DiskFull, NotKept
 from storage.glance import find_jobs
 from tests import builders
 from tests.architecture.sources import ROOT
@@ -109,7 +109,7 @@ def test_a_disk_that_fails_in_mid_write_is_told_and_nothing_is_half_saved(
 ) -> None:
     with opened(invoiced) as book:
         job, before = book.job(1), dump(invoiced)
-        with no_room(50_000), pytest.raises(CannotWrite, match="Nothing was saved"):
+        with no_room(50_000), pytest.raises(DiskFails, match="Nothing was saved"):
             act(book, job)
         assert Path(f"{invoiced}-wal").stat().st_size > 4096
         assert dump(invoiced) == before
@@ -120,7 +120,7 @@ def test_a_disk_that_fails_in_mid_write_is_told_and_nothing_is_half_saved(
 
 
 def test_a_book_that_cannot_be_made_for_want_of_room_can_be_made_later(path: Path) -> None:
-    with no_room(10_000), pytest.raises(CannotWrite):
+    with no_room(10_000), pytest.raises(DiskFails):
         open_book(path)
     with opened(path) as book:
         assert enquired(book).ref == "0001"
@@ -128,7 +128,7 @@ def test_a_book_that_cannot_be_made_for_want_of_room_can_be_made_later(path: Pat
 
 def test_an_older_book_stays_when_there_is_no_room_for_its_copy(path: Path) -> None:
     before = book_of_version(path, 1).read_bytes()
-    with no_room(len(before) - 1), pytest.raises(CannotWrite):
+    with no_room(len(before) - 1), pytest.raises(DiskFails):
         open_book(path)
     assert path.read_bytes() == before
     assert list((path.parent / "backups").iterdir()) == []
