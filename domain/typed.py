@@ -26,6 +26,13 @@ _SPELLINGS = str.maketrans(
 )
 """What telephones and word processors make of a mark, and fractions of one character."""
 
+_ONE_TO_SIX = ("one", "two", "three", "four", "five", "six")
+_SEVEN_TO_TWELVE = ("seven", "eight", "nine", "ten", "eleven", "twelve")
+NUMBER_WORDS = {
+    word: str(number) for number, word in enumerate((*_ONE_TO_SIX, *_SEVEN_TO_TWELVE), start=1)
+} | {"twenty": "20"}
+"""The words for the hours and the years that people write out, and the figures of each."""
+
 _NUMBER = r"(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,9})(?:\.[0-9]{1,6})?|\.[0-9]{1,6}"
 _PART = re.compile(
     rf"(?:(?P<fraction_only>[0-9]{{1,3}}/[1-9][0-9]{{0,2}})"

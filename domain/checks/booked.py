@@ -5,8 +5,9 @@ from datetime import date
 from functools import partial
 
 from domain.checks.check import Check, Holds, Severity, Situation
-from domain.days.calendar import bank_holidays, read_ruled_out
+from domain.days.calendar import bank_holidays
 from domain.days.cancellation import right_applies, right_ends
+from domain.days.dates import read_ruled_out
 from domain.days.daylight import daylight
 from domain.days.weather import at_risk, window
 from domain.errors import Refused

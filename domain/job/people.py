@@ -43,7 +43,7 @@ class Site:
     """How to get to it and what to mind: "side gate, dog"."""
     ruled_out: str = ""
     """Days the customer does not want work, as typed: "Mondays, 3 December 2026"
-    (read by :func:`domain.days.calendar.read_ruled_out`)."""
+    (read by :func:`domain.days.dates.read_ruled_out`)."""
     id: int | None = None
     version: int = 0
 

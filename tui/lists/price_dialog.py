@@ -6,7 +6,8 @@ from decimal import Decimal
 from typing import Any
 
 from domain.coverings.materials import MATERIALS, Material
-from domain.days.calendar import read_date, show_date
+from domain.days.calendar import show_date
+from domain.days.dates import read_date
 from domain.errors import Refused
 from domain.estimate.stock import Price
 from domain.money import read_money

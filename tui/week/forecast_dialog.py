@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from domain.days.calendar import show_date
+from domain.days.clock import read_hour
 from domain.errors import Refused
 from domain.units import parse_speed, parse_temperature
 from domain.week import Forecast
@@ -44,8 +45,8 @@ def read_forecast(values: dict[str, str], day: date, version: int) -> Forecast:
     sky = values["sky"]
     dry_from = dry_until = None
     if sky == DRY:
-        dry_from = _hour("dry_from", values["dry_from"])
-        dry_until = _hour("dry_until", values["dry_until"])
+        dry_from = read_hour("dry_from", values["dry_from"])
+        dry_until = read_hour("dry_until", values["dry_until"])
         if dry_until <= dry_from:
             raise Refused("dry_until", values["dry_until"], f"Give an hour after {dry_from}.")
     return Forecast(
@@ -58,13 +59,6 @@ def read_forecast(values: dict[str, str], day: date, version: int) -> Forecast:
         gust_mph=_speed("gust", values["gust"]),
         version=version,
     )
-
-
-def _hour(field: str, text: str) -> int:
-    typed = text.strip()
-    if not (typed.isascii() and typed.isdigit() and len(typed) <= 2 and int(typed) <= 24):
-        raise Refused(field, text, "Give an hour of the day, 0 to 24.")
-    return int(typed)
 
 
 def _degrees(text: str) -> Decimal | None:

@@ -4,7 +4,8 @@ import re
 from datetime import date
 from decimal import Decimal
 
-from domain.days.calendar import read_date, show_date
+from domain.days.calendar import show_date
+from domain.days.dates import read_date
 from domain.errors import Refused
 from domain.money import Pence
 

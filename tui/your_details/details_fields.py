@@ -6,7 +6,8 @@ from datetime import date
 from decimal import Decimal
 
 from domain.accounts.identifiers import read_account, read_sort_code, read_utr, read_vat_number
-from domain.days.calendar import NATIONS, WEEKDAYS, read_ruled_out
+from domain.days.calendar import NATIONS, WEEKDAYS
+from domain.days.dates import read_ruled_out
 from domain.errors import Refused
 from domain.money import read_money
 from domain.trader import LabourRates, Rates, Trader, Van, VatStanding, WeatherLimits

@@ -11,8 +11,9 @@ from decimal import Decimal
 
 from domain.checks.booked import BOOKED_CHECKS
 from domain.checks.check import Situation
-from domain.days.calendar import WEEKDAYS, bank_holidays, read_date, show_date, show_day, show_hours
+from domain.days.calendar import WEEKDAYS, bank_holidays, show_date, show_day, show_hours
 from domain.days.cancellation import ASSUMPTION, right_ends
+from domain.days.dates import read_date
 from domain.days.weather import Verdict, window
 from domain.errors import Refused
 from domain.estimate.hours import (

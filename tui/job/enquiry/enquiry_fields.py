@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 
-from domain.days.calendar import read_ruled_out, read_time, show_time
+from domain.days.clock import read_time, show_time
+from domain.days.dates import read_ruled_out
 from domain.errors import Refused
 from domain.estimate.rough_price import read_nominal, rough_price
 from domain.estimate.supplies import PricesAndStock

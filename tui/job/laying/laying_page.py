@@ -12,7 +12,7 @@ from textual.widgets import Static
 
 from domain.checks.check import Situation
 from domain.checks.laid import LAYING_TICKS
-from domain.days.calendar import read_past_date
+from domain.days.dates import read_past_date
 from domain.days.weather import limits_in_words, too_cold, too_windy
 from domain.errors import Refused
 from domain.job import Job, Laying, Stage

@@ -6,7 +6,7 @@ from datetime import date
 from typing import Any
 
 from domain.accounts.receipt import effect_of
-from domain.days.calendar import read_past_date
+from domain.days.dates import read_past_date
 from domain.errors import Refused
 from domain.job import PAYMENT_METHODS, Document
 from domain.money import Pence, read_money, show_money

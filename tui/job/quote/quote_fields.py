@@ -6,8 +6,9 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from domain.coverings.registry import name_of
-from domain.days.calendar import read_date, read_past_date, show_date
+from domain.days.calendar import show_date
 from domain.days.cancellation import notice_sent_on
+from domain.days.dates import read_date, read_past_date
 from domain.errors import NotNow, Refused
 from domain.estimate.quoting import basis_of
 from domain.job import (

@@ -11,7 +11,8 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.checks.check import Situation
-from domain.days.calendar import read_past_date, show_date
+from domain.days.calendar import show_date
+from domain.days.dates import read_past_date
 from domain.job import Job, SignOff, Snag
 from domain.pages import PageName
 from domain.tone import Tone

@@ -5,7 +5,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from domain.days.calendar import read_past_date
+from domain.days.dates import read_past_date
 from domain.errors import Refused
 from domain.job import Extra, ExtraState, Means
 from domain.money import Pence, read_money, show_money, times

@@ -12,7 +12,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.checks.check import Situation
-from domain.days.calendar import read_past_date
+from domain.days.dates import read_past_date
 from domain.errors import HeadlapError, Refused
 from domain.estimate.pricing import old_weight
 from domain.exact import half_up
