@@ -101,7 +101,7 @@ def _settings(book: Book, story: Story, today: date) -> None:
                 kg=Decimal(told["kg"]) if "kg" in told else None,
             )
         )
-    for told in story.store:
+    for told in story.stock:
         book.move_stock(
             StockMove(
                 material=Material(told["material"]),

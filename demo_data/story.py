@@ -16,7 +16,7 @@ class Story:
 
     trader: dict[str, Any]
     prices: tuple[dict[str, Any], ...]
-    store: tuple[dict[str, Any], ...]
+    stock: tuple[dict[str, Any], ...]
     forecasts: tuple[dict[str, Any], ...]
     jobs: tuple[dict[str, Any], ...]
 
@@ -28,7 +28,7 @@ class Story:
         return cls(
             trader=tables["trader"],
             prices=tuple(tables["price"]),
-            store=tuple(tables["store"]),
+            stock=tuple(tables["stock"]),
             forecasts=tuple(tables["forecast"]),
             jobs=tuple(tables["job"]),
         )

@@ -69,7 +69,7 @@ class WeatherLimits:
     least_c: Decimal = Decimal(5)
     """Above this in the air."""
     lay_mph: Decimal = Decimal(17)
-    """Mean wind under this to lay."""
+    """Average wind under this to lay."""
     never_mph: Decimal = Decimal(23)
     """Never over this on a roof (HSE, construction FAQ on work at height: Beaufort 5)."""
     gust_factor: Decimal = Decimal("1.5")
@@ -83,7 +83,7 @@ class Van:
     """What can be carried at a time."""
 
     payload_kg: Decimal | None = None
-    """What the van may carry; None while it is not written down."""
+    """What the van may carry; None while it is not recorded."""
     sack_kg: Decimal = Decimal(25)
     """What a rubble sack holds and a person can lift. Common practice."""
 

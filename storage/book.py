@@ -76,22 +76,22 @@ class Book(
             return read_prices(session)
 
     def stock(self) -> tuple[StockLine, ...]:
-        """Return what the store holds."""
+        """Return what stock holds."""
         with self._reading() as session:
             return read_stock(session)
 
     def reservations(self) -> tuple[Reservation, ...]:
-        """Return what agreed jobs will take out of the store."""
+        """Return what agreed jobs will take out of stock."""
         with self._reading() as session:
             return read_reservations(session)
 
     def free_stock(self, job_id: int | None) -> tuple[StockLine, ...]:
-        """Return what the store holds less what other jobs than this one have reserved."""
+        """Return what stock holds less what other jobs than this one have reserved."""
         with self._reading() as session:
             reserved = [each for each in read_reservations(session) if each.job_id != job_id]
             return not_reserved(read_stock(session), reserved)
 
     def forecasts(self, first: date, last: date) -> tuple[Forecast, ...]:
-        """Return the forecasts on record from a day to another, both included."""
+        """Return the recorded forecasts from a day to another, both included."""
         with self._reading() as session:
             return read_forecasts(session, first, last)

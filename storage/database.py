@@ -97,7 +97,7 @@ class Database:
     def _on_job(self, job: Job, what: str) -> Iterator[JobTransaction]:
         """Write one action on a job as it was read.
 
-        Raises :class:`Changed` if anything on record of the job was written since.
+        Raises :class:`Changed` if anything recorded of the job was written since.
         """
         with self._acting(f"{what} of {job.ref} {job.site.place}") as work:
             row = work.get(JobRow, job.id)

@@ -69,7 +69,7 @@ def read_prices(session: Session) -> tuple[Price, ...]:
 
 
 def read_stock(session: Session) -> tuple[StockLine, ...]:
-    """Return what the store holds, by material and colour; nothing of what has run out."""
+    """Return what stock holds, by material and colour; nothing of what has run out."""
     held: dict[tuple[Material, str], Decimal] = {}
     for row in rows(session, StockMoveRow):
         move = value_of(StockMove, row.model_dump())
@@ -81,15 +81,15 @@ def read_stock(session: Session) -> tuple[StockLine, ...]:
 
 
 def read_reservations(session: Session) -> tuple[Reservation, ...]:
-    """Return what jobs that are agreed, and whose use is not written up, take out of the store."""
-    written_up = select(UsageRow.job_id)
+    """Return what jobs that are agreed, and whose use is not recorded, take out of stock."""
+    recorded = select(UsageRow.job_id)
     agreed = (
         select(JobRow, SiteRow.place, OptionRow.basis)
         .join(SiteRow, col(SiteRow.id) == JobRow.site_id)
         .join(QuoteRow, col(QuoteRow.job_id) == JobRow.id)
         .join(AcceptanceRow, col(AcceptanceRow.quote_id) == QuoteRow.id)
         .join(OptionRow, col(OptionRow.id) == AcceptanceRow.option_id)
-        .where(col(JobRow.ended).is_(None), col(JobRow.id).not_in(written_up))
+        .where(col(JobRow.ended).is_(None), col(JobRow.id).not_in(recorded))
         .order_by(col(JobRow.id), col(QuoteRow.number))
     )
     newest = {job.id: (job, place, text) for job, place, text in session.exec(agreed)}
@@ -102,7 +102,7 @@ def read_reservations(session: Session) -> tuple[Reservation, ...]:
 
 
 def read_forecasts(session: Session, first: date, last: date) -> tuple[Forecast, ...]:
-    """Return the forecasts on record for the days from first to last."""
+    """Return the recorded forecasts for the days from first to last."""
     within = col(ForecastRow.day).between(first.isoformat(), last.isoformat())
     found = session.exec(select(ForecastRow).where(within).order_by(ForecastRow.day))
     return tuple(value_of(Forecast, row.model_dump()) for row in found)

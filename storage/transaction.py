@@ -86,7 +86,7 @@ class Transaction:
             self.add(row)
 
     def keep(self, kind: type[R], value: Any, **parent: int) -> int:
-        """Write a value that names its own row: a new one without an id, else the one on record.
+        """Write a value that names its own row: a new one without an id, else the one recorded.
 
         ``parent`` is what the row belongs to. Returns its key. Raises :class:`Changed` if the row
         is gone, belongs to another, or was written since the value was read.

@@ -85,7 +85,7 @@ def quote(
 
 
 def accepted(made: Quote) -> Quote:
-    """The quote sent, on record and accepted."""
+    """The quote sent, recorded and accepted."""
     options = tuple(replace(each, id=at) for at, each in enumerate(made.options, start=1))
     return replace(
         made,

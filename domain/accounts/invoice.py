@@ -86,7 +86,7 @@ class Invoice:
         return self.totals.gross - (self.deduction.totals.gross if self.deduction else 0)
 
     def document(self) -> Document:
-        """The numbered document to put on record."""
+        """The numbered document to record."""
         return Document(
             kind=self.kind,
             number=self.number,

@@ -45,7 +45,7 @@ class Receipt:
         return self.pence - sum(each.pence for each in self.settled)
 
     def document(self) -> Document:
-        """The numbered document to put on record; it asks for nothing."""
+        """The numbered document to record; it asks for nothing."""
         return Document(
             kind=DocumentKind.RECEIPT,
             number=self.number,

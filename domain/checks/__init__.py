@@ -1,4 +1,4 @@
-"""What a job must have on record to be called a stage: one module a stage, one row a check.
+"""What a job must have recorded to be called a stage: one module a stage, one row a check.
 
 ``check`` holds the values; ``survey``, ``quoted``, ``booked``, ``stripped``, ``laid`` and
 ``signed_off`` each hold the rows of the stage they are named after, and nothing else does.

@@ -62,7 +62,7 @@ def _notice_given(situation: Situation) -> bool:
 
 
 def _early_request(situation: Situation) -> bool:
-    """Tell whether early days have the express request on record, made no later than they are."""
+    """Tell whether early days have the express request recorded, made no later than they are."""
     early, accepted = _days_to_cancel(situation.job), _accepted(situation.job)
     if not early or accepted is None:
         return True

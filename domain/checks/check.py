@@ -29,7 +29,7 @@ class Situation:
     trader: Trader
     today: date
     forecasts: Mapping[date, Forecast]
-    """The forecasts on record, by day; at least those of the booked days."""
+    """The recorded forecasts, by day; at least those of the booked days."""
 
 
 Holds: TypeAlias = Callable[[Situation], bool]
@@ -41,7 +41,7 @@ class Check:
     """One thing that must be so before a job is called a stage."""
 
     id: str
-    """Stays the same for good: notes on record name it."""
+    """Stays the same for good: recorded notes name it."""
     stage: Stage
     """What the job is to be called."""
     severity: Severity

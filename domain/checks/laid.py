@@ -1,4 +1,4 @@
-"""What must be so for a stripped roof to be called laid: looked over, agreed and written up."""
+"""What must be so for a stripped roof to be called laid: looked over, agreed and recorded."""
 
 from collections.abc import Mapping
 from functools import partial
@@ -26,7 +26,7 @@ LAYING_TICKS: Mapping[str, str] = MappingProxyType(
         "clear": "Site clear, nails picked up",
     }
 )
-"""What is looked at on the laying day: the key on record and the words to tick. Common practice."""
+"""What is looked at on the laying day: the key in the book, the words to tick. Common practice."""
 
 
 def _ticked(key: str) -> Holds:

@@ -100,7 +100,7 @@ def before_sending(situation: Situation, valid_until: date) -> tuple[Check, ...]
 
 
 def send(situation: Situation, valid_until: date, notes: Mapping[str, str]) -> Job:
-    """Put on record that the newest quote is sent today; the first moves the job to quoted.
+    """Record that the newest quote is sent today; the first moves the job to quoted.
 
     ``notes`` are the words that pass cautions, by check id. Raises as :func:`before_sending` and
     :func:`move` do.
@@ -112,7 +112,7 @@ def send(situation: Situation, valid_until: date, notes: Mapping[str, str]) -> J
 
 
 def go_back(situation: Situation, to: Stage, why: str) -> Job:
-    """Call a job an earlier stage again; everything on record stays, and the reason joins it.
+    """Call a job an earlier stage again; everything recorded stays, and the reason joins it.
 
     Raises :class:`NotNow` if the job has ended or is not past the stage, :class:`Refused` if no
     reason is given.

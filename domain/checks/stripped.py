@@ -1,4 +1,4 @@
-"""What must be so for a booking to be called stripped: written up, and the deck not left open."""
+"""What must be so for a booking to be called stripped: recorded, and the deck not left open."""
 
 from collections.abc import Callable
 from functools import partial

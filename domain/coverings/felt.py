@@ -14,7 +14,7 @@ class Felt:
     """Felt in rolls and the rules it is laid by, in lengths along the eaves."""
 
     key: str = "felt"
-    """What it is called on record."""
+    """What it is called in the book."""
     words: str = "felt"
     """What people call it."""
     width: Fraction = Fraction(1000)

@@ -18,7 +18,7 @@ _OTHERS: Mapping[str, tuple[str, str, str]] = MappingProxyType(
 
 
 class Material(str):
-    """A material by its key on record, which for a covering is the covering's own.
+    """A material by its key in the book, which for a covering is the covering's own.
 
     Raises ``ValueError`` for a key that no material has.
     """
@@ -58,7 +58,7 @@ class Material(str):
 
     @property
     def coloured(self) -> bool:
-        """Whether the colour matters, so that left-overs serve only a job of the same colour."""
+        """Whether the colour matters, so that leftovers serve only a job of the same colour."""
         return self.is_covering
 
 

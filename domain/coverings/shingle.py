@@ -15,7 +15,7 @@ class Shingle:
     """One kind of strip shingle and the rules it is laid by."""
 
     key: str
-    """What it is called on record: "square-butt"."""
+    """What it is called in the book: "square-butt"."""
     words: str
     """What people call it: "square butt shingles"."""
     width: Fraction

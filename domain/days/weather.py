@@ -26,7 +26,7 @@ class Forecast:
     low_c: Decimal | None = None
     """Lowest air temperature of the working day."""
     wind_mph: Decimal | None = None
-    """Highest mean wind."""
+    """Highest average wind."""
     gust_mph: Decimal | None = None
     version: int = 0
 
@@ -90,7 +90,7 @@ def too_cold(temperature_c: Decimal | None, limits: WeatherLimits) -> bool:
 
 
 def too_windy(wind_mph: Decimal | None, limits: WeatherLimits) -> bool:
-    """Tell whether a mean wind, mph, is too strong to lay in; not known is not too strong.
+    """Tell whether an average wind, mph, is too strong to lay in; not known is not too strong.
 
     Whatever the trader's own limit for laying is, the one for being on a roof at all holds too.
     """

@@ -37,7 +37,7 @@ class Quantities:
 
 @dataclass(frozen=True, slots=True)
 class Supply:
-    """One material: what the roof needs, what the store gives, what is bought."""
+    """One material: what the roof needs, what stock gives, what is bought."""
 
     material: Material
     colour: str

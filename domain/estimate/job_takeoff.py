@@ -1,4 +1,4 @@
-"""The take-off of a job: its survey, in the packs of the prices, less what lies in the store."""
+"""The take-off of a job: its survey, in the packs of the prices, less what lies in stock."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -19,7 +19,7 @@ from domain.takeoff.take_off import PlanCuts, TakeOff, take_off
 
 
 def takeoff_of(job: Job, sources: PricesAndStock) -> TakeOff:
-    """Count what the roof on record takes, in the covering of its survey.
+    """Count what the recorded roof takes, in the covering of its survey.
 
     Raises :class:`NotNow` without a survey or a covering, and where that is another than the
     customer accepted; :class:`Refused` for a measure that is not valid.
@@ -52,7 +52,7 @@ def takeoff_in(
 
 
 def supplied(job: Job, takeoff: TakeOff, sources: PricesAndStock) -> Mapping[Material, Supply]:
-    """What the store gives and what is bought for a job's roof, of what has a price."""
+    """What stock gives and what is bought for a job's roof, of what has a price."""
     chosen = job.survey.covering if job.survey else None
     return known_supplies(takeoff, chosen.colour if chosen else "", sources)
 

@@ -54,7 +54,7 @@ def basis_for(
     """Gather what an option is worked out from; ``miles`` are there and back, a day.
 
     Every covering is in the colour of the survey. Raises :class:`NotNow` naming a material without
-    a price, and while the old covering is not written up.
+    a price, and while the old covering is not recorded.
     """
     colour = survey.covering.colour if survey.covering else ""
     supplies = supplies_for(needs_of(take_off), colour, sources)
@@ -65,7 +65,7 @@ def basis_for(
 def quantities_of(roof: Roof, old: OldCovering, deck: Decimal | None) -> Quantities:
     """What the work is reckoned by: ``deck`` is metres of board to replace, None for none.
 
-    Raises :class:`NotNow` while the old covering is not written up.
+    Raises :class:`NotNow` while the old covering is not recorded.
     """
     layers = 0 if old.kind is OldKind.NONE else old.layers
     if old.kind is None or layers is None:
@@ -84,7 +84,7 @@ def quantities_of(roof: Roof, old: OldCovering, deck: Decimal | None) -> Quantit
 
 
 def old_weight(area: Decimal, old: OldCovering) -> Decimal:
-    """Kilograms of an old covering over so many square metres; 0 while it is not written up."""
+    """Kilograms of an old covering over so many square metres; 0 while it is not recorded."""
     if old.kind is None:
         return Decimal(0)
     return to_decimal(Fraction(area) * (old.layers or 0) * _OLD_KG[old.kind])

@@ -51,7 +51,7 @@ def price_job(
     """Draft a quote from the survey's take-off in each covering to be offered, at today's prices.
 
     ``miles`` are there and back, a day; ``deposit`` includes VAT. All the cut plans share the time
-    of one. Raises :class:`NotNow` for what is not on record yet, and :class:`Refused` for a measure
+    of one. Raises :class:`NotNow` for what is not recorded yet, and :class:`Refused` for a measure
     or a deposit that is not valid.
     """
     survey = job.survey
@@ -77,7 +77,7 @@ def draft_quote(
     """A quote at today's prices and rates, an option for each take-off.
 
     ``miles`` are there and back, ``deposit`` includes VAT. Raises :class:`NotNow` for what is not
-    on record yet, and :class:`Refused` for too many options or a deposit over the least of them.
+    recorded yet, and :class:`Refused` for too many options or a deposit over the least of them.
     """
     if job.survey is None:
         raise NotNow(_NO_SURVEY)
@@ -143,7 +143,7 @@ def is_priced_from(quote: Quote, survey: Survey) -> bool:
     """Tell whether every option was priced from what the survey comes to now, its covering first.
 
     Raises :class:`Refused` for a roof that cannot be drawn and :class:`NotNow` while the old
-    covering is not written up: there is nothing then to hold the quote against.
+    covering is not recorded: there is nothing then to hold the quote against.
     """
     now = quantities_of(build_roof(survey.measures), survey.old, survey.deck.replace_m)
     first = CoveringChoice(quote.options[0].covering, quote.options[0].colour)

@@ -1,4 +1,4 @@
-"""Left-overs that an agreed job will take out of the store: no other job can count on them."""
+"""Leftovers that an agreed job will take out of stock: no other job can count on them."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
@@ -11,7 +11,7 @@ from domain.estimate.stock import StockLine
 
 @dataclass(frozen=True, slots=True)
 class Reservation:
-    """What one job takes of one material, once its use is written up."""
+    """What one job takes of one material, once its use is recorded."""
 
     job_id: int
     ref: str
@@ -25,7 +25,7 @@ class Reservation:
 def reservations_of(
     job_id: int, ref: str, place: str, basis: PricingBasis
 ) -> tuple[Reservation, ...]:
-    """What the store gives to the quote that a job is done by."""
+    """What stock gives to the quote that a job is done by."""
     return tuple(
         Reservation(job_id, ref, place, each.material, each.colour, each.from_stock)
         for each in basis.supplies
@@ -34,14 +34,14 @@ def reservations_of(
 
 
 def is_of(reservation: Reservation, line: StockLine) -> bool:
-    """Tell whether a reservation is to be kept from a line of the store."""
+    """Tell whether a reservation is to be kept from a line of stock."""
     return line.serves(reservation.material, reservation.colour)
 
 
 def not_reserved(
     stock: Iterable[StockLine], reservations: Sequence[Reservation]
 ) -> tuple[StockLine, ...]:
-    """What is left of the store when every reservation is kept; never less than nothing."""
+    """What is left of stock when every reservation is kept; never less than nothing."""
     left = list(reservations)
     free = []
     for line in stock:

@@ -1,4 +1,4 @@
-"""Materials, what they cost at the merchant's, and what is left over in the store."""
+"""Materials, what they cost at the merchant's, and what is left over in stock."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
@@ -33,7 +33,7 @@ class Price:
 
 @dataclass(frozen=True, slots=True)
 class StockMove:
-    """In (positive) or out (negative) of the store, in the material's unit."""
+    """In (positive) or out (negative) of stock, in the material's unit."""
 
     material: Material
     colour: str
@@ -47,7 +47,7 @@ class StockMove:
 
 @dataclass(frozen=True, slots=True)
 class StockLine:
-    """What the store holds of one material and colour."""
+    """What stock holds of one material and colour."""
 
     material: Material
     colour: str
@@ -61,15 +61,15 @@ class StockLine:
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """What moves come to in a store that holds only so much."""
+    """What moves come to in a stock that holds only so much."""
 
     moves: tuple[StockMove, ...]
     short: tuple[StockMove, ...]
-    """What was to go out beyond what the store held."""
+    """What was to go out beyond what stock held."""
 
     @property
     def words(self) -> str:
-        """By how much the store fell short, in a sentence; empty if it held enough."""
+        """By how much stock fell short, in a sentence; empty if it held enough."""
         if not self.short:
             return ""
         lacking = " and ".join(
@@ -91,7 +91,7 @@ def named_material(material: Material, colour: str) -> str:
 
 
 def check_held(move: StockMove, held: Decimal) -> None:
-    """Raise :class:`NotNow` if a move takes out more than the store holds of the material."""
+    """Raise :class:`NotNow` if a move takes out more than stock holds of the material."""
     if move.quantity < 0 and held + move.quantity < 0:
         there, wanted = (show_amount(n, move.material.unit) for n in (held, -move.quantity))
         what = named_material(move.material, move.colour)

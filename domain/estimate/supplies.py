@@ -1,4 +1,4 @@
-"""Where the materials come from: the store first, then whole packs at the trader's prices."""
+"""Where the materials come from: stock first, then whole packs at the trader's prices."""
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -69,7 +69,7 @@ class Unpriced(NotNow):
 
 @dataclass(frozen=True, slots=True)
 class PricesAndStock:
-    """The merchants' prices, and the stock of left-overs, as they stand on a day."""
+    """The merchants' prices, and the stock of leftovers, as they stand on a day."""
 
     prices: Sequence[Price]
     stock: Sequence[StockLine]
@@ -92,7 +92,7 @@ class PricesAndStock:
         return max(newest, key=lambda p: (bool(wanted and p.colour), p.since), default=None)
 
     def held(self, material: Material, colour: str) -> Decimal:
-        """What the store holds, of the very colour where that matters."""
+        """What stock holds, of the very colour where that matters."""
         lines = (line.quantity for line in self.stock if line.serves(material, colour))
         return max(sum(lines, Decimal(0)), Decimal(0))
 
@@ -178,7 +178,7 @@ def _all_priced(
 
 
 def _as_usual(material: Material, today: date) -> Price:
-    """Stand in for a price that is not on record: how the material is usually packed."""
+    """Stand in for a price that is not recorded: how the material is usually packed."""
     return Price(material, "", _usual_pack(material), net=0, vat_rate=Decimal(0), since=today)
 
 
@@ -196,7 +196,7 @@ def _usual_pack(material: Material) -> Decimal:
 
 
 def _supply(need: Need, price: Price, colour: str, sources: PricesAndStock) -> Supply:
-    """One material at its price, the store first."""
+    """One material at its price, stock first."""
     colour = colour if need.material.coloured else ""
     held = sources.held(need.material, colour)
     if isinstance(need, Rolls):
@@ -209,7 +209,7 @@ def _supply(need: Need, price: Price, colour: str, sources: PricesAndStock) -> S
 def _by_the_roll(need: Rolls, price: Price, colour: str, held: Decimal) -> Supply:
     """Lengths, cut at the roll's own length.
 
-    Left-overs are pieces of a length that is not known, so less than the whole need saves only
+    Leftovers are pieces of a length that is not known, so less than the whole need saves only
     whole rolls.
     """
     cut = need.lay(Fraction(price.per_pack) * 1000)

@@ -1,4 +1,4 @@
-"""Estimated against used: what a tired person can say at the kitchen table, and the store.
+"""Estimated against used: what a tired person can say at the kitchen table, and the stock.
 
 A row for each material that the quote counted on and three of hours, in strips, metres, cartridges
 and hours, never in packs. Nails are priced but not counted: nobody does. The labour rates come
@@ -55,7 +55,7 @@ class Outcome(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Element:
-    """One row of what is written up."""
+    """One row of what is recorded."""
 
     key: str
     words: str
@@ -86,7 +86,7 @@ ELEMENTS: Mapping[str, Element] = MappingProxyType(
         )
     }
 )
-"""In the order in which they are written up."""
+"""In the order in which they are recorded."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +118,7 @@ def with_outcome(usage: Usage, part: Outcome, quantity: Decimal, on_van: Decimal
     """The row with another quantity of one part; what is left over of a material follows.
 
     ``on_van`` is what was taken to the job: the rest of it is left over. More than that means that
-    more was fetched: nothing is left over then. A left-over that was counted stands.
+    more was fetched: nothing is left over then. A leftover that was counted stands.
     """
     match part:
         case Outcome.USED:
@@ -159,10 +159,10 @@ def pack_size(basis: str, element: str) -> Decimal:
 
 
 def leftovers_to_stock(job: Job, usages: Sequence[Usage], on: date) -> tuple[StockMove, ...]:
-    """What writing up moves into and out of the store.
+    """What recording moves into and out of stock.
 
-    The first time, what the quote counted on from the store goes out and what is left over comes
-    in; when it is written up again, only what the left-overs have changed by. Raises
+    The first time, what the quote counted on from stock goes out and what is left over comes
+    in; when it is recorded again, only what the leftovers have changed by. Raises
     :class:`NotNow` without a quote.
     """
     if job.quote is None:

@@ -1,6 +1,6 @@
 """What a roof weighs: what is bought for it and goes on the van, what comes off, what stays on.
 
-The weight of a pack is the price's own; where none is written down, the usual one of its units.
+The weight of a pack is the price's own; where none is recorded, the usual one of its units.
 """
 
 from collections.abc import Iterable, Mapping
@@ -45,9 +45,9 @@ class Weights:
     bought: Load
     """Everything bought, against what the van may carry."""
     old: Load | None
-    """The old covering, against what a sack holds; None while it is not written up."""
+    """The old covering, against what a sack holds; None while it is not recorded."""
     before: Fraction | None
-    """Kilograms a square metre that lie on the deck now; None while that is not written up."""
+    """Kilograms a square metre that lie on the deck now; None while that is not recorded."""
     after: Fraction
     """The same when the roof is laid."""
 
@@ -65,24 +65,24 @@ def weigh(takeoff: TakeOff, sources: PricesAndStock, old: OldCovering, van: Van)
 
 
 def old_of(job: Job) -> OldCovering:
-    """The old covering as far as it is written up."""
+    """The old covering as far as it is recorded."""
     return job.survey.old if job.survey else OldCovering()
 
 
 def van_load(job: Job, van: Van) -> Load | None:
-    """What goes on the van as the quote that counts has it, store and all; None without a quote."""
+    """What goes on the van as the quote that counts has it, stock and all; None without a quote."""
     basis = basis_of(job.quote) if job.quote else None
     return None if basis is None else Load(taken_kg(basis.supplies), van.limit)
 
 
 def taken_kg(supplies: Iterable[Supply]) -> Fraction:
-    """Kilograms that go on the van, store and all."""
+    """Kilograms that go on the van, stock and all."""
     each = (Fraction(supply.taken) * kg_each(supply.material, supply.price) for supply in supplies)
     return sum(each, Fraction(0))
 
 
 def kg_each(material: Material, price: Price | None) -> Fraction:
-    """Kilograms of one unit of a material, at its price's own weight if that is written down."""
+    """Kilograms of one unit of a material, at its price's own weight if that is recorded."""
     if price is None or price.kg is None:
         return USUAL_KG[material]
     return Fraction(price.kg) / Fraction(price.per_pack)

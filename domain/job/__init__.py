@@ -1,4 +1,4 @@
-"""What is on record of one job, from the enquiry to the money, as frozen values.
+"""What is recorded of one job, from the enquiry to the money, as frozen values.
 
 ``people`` who and where · ``survey`` what was measured and seen · ``quote`` what was offered and
 accepted · ``work`` the days, what stripping found, laying, what was used, signing off ·

@@ -1,4 +1,4 @@
-"""The job: everything on record of it, as one value."""
+"""The job: everything recorded of it, as one value."""
 
 from dataclasses import dataclass
 from datetime import date, time
@@ -64,7 +64,7 @@ class CautionNote:
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """One job as it stands on record."""
+    """One job as it stands in the book."""
 
     ref: str
     """What people see: four digits, "0421"."""
@@ -83,7 +83,7 @@ class Job:
     extras: tuple[Extra, ...] = ()
     laying: Laying | None = None
     usages: tuple[Usage, ...] = ()
-    """Empty until what was used is written up."""
+    """Empty until what was used is recorded."""
     sign_off: SignOff | None = None
     snags: tuple[Snag, ...] = ()
     documents: tuple[Document, ...] = ()

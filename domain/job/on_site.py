@@ -98,7 +98,7 @@ class Usage:
     used: Decimal
     wasted: Decimal = Decimal(0)
     left: Decimal = Decimal(0)
-    """Left over and carried to the store."""
+    """Left over and carried to stock."""
     returned: Decimal = Decimal(0)
     """Taken back to the merchant."""
     id: int | None = None

@@ -22,7 +22,7 @@ class Customer:
     phone: str = ""
     email: str = ""
     id: int | None = None
-    """None until it is on record."""
+    """None until it is recorded."""
     version: int = 0
 
     @property

@@ -1,4 +1,4 @@
-"""What was measured and seen at the visit. None always means: not written up yet."""
+"""What was measured and seen at the visit. None always means: not recorded yet."""
 
 from dataclasses import dataclass, field
 from datetime import date
@@ -123,7 +123,7 @@ class AccessPlan:
 
 @dataclass(frozen=True, slots=True)
 class Survey:
-    """The survey as far as it is written up."""
+    """The survey as far as it is recorded."""
 
     measures: RoofMeasures = field(metadata=kept_as("roof"))
     covering: CoveringChoice | None = None

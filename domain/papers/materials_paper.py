@@ -16,17 +16,17 @@ from domain.tone import Tone
 
 
 def materials_paper(job: Job) -> Paper:
-    """Estimate against used; while that is not written up, what to buy, merchant by merchant.
+    """Estimate against used; while that is not recorded, what to buy, merchant by merchant.
 
-    What comes from the store is what the quote counted on: writing up takes that out of it.
+    What comes from stock is what the quote counted on: recording takes that out of it.
 
     Raises :class:`NotNow` for a job without a quote.
     """
     if job.usages:
         blocks: Iterable[Table | Words] = (_against_used(job.usages), *_usable(job))
     elif job.quote is not None:
-        written_up = Words("What was used is not recorded yet.", tone=Tone.QUIET)
-        blocks = (*_to_buy(from_json(PricingBasis, job.quote.counting.basis).supplies), written_up)
+        recorded = Words("What was used is not recorded yet.", tone=Tone.QUIET)
+        blocks = (*_to_buy(from_json(PricingBasis, job.quote.counting.basis).supplies), recorded)
     else:
         raise NotNow("There is no quote yet to take the materials from.")
     return Paper(f"Materials {job.ref}", tuple(blocks), (job.site.place, job.customer.name))
@@ -49,7 +49,7 @@ def _against_used(usages: tuple[Usage, ...]) -> Table:
 
 
 def _usable(job: Job) -> Iterator[Words]:
-    """The parts of cut strips that the store does not count, since it counts whole ones."""
+    """The parts of cut strips that stock does not count, since it counts whole ones."""
     supplies = from_json(PricingBasis, job.quote.counting.basis).supplies if job.quote else ()
     for supply in supplies:
         if supply.offcuts:
@@ -73,7 +73,7 @@ def _used(usage: Usage) -> tuple[str, ...]:
 
 
 def _to_buy(supplies: Sequence[Supply]) -> Iterator[Table]:
-    """A list for each merchant, in whole packs; then what the store holds all of."""
+    """A list for each merchant, in whole packs; then what stock holds all of."""
     bought = [supply for supply in supplies if supply.packs]
     for merchant in dict.fromkeys(supply.price.merchant for supply in bought):
         at = [supply for supply in bought if supply.price.merchant == merchant]

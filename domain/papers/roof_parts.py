@@ -16,7 +16,7 @@ from domain.setting_out.flat_slopes import Edge, Roof, Slope
 from domain.setting_out.kinds import FREE, EdgeKind, Finish
 
 Needed: TypeAlias = tuple[Material, int, str, int]
-"""Material, packs as counted, what for, and of it what the store gives."""
+"""Material, packs as counted, what for, and of it what stock gives."""
 
 
 def materials_to_buy(

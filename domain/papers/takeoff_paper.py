@@ -39,7 +39,7 @@ def takeoff_paper(
 
     ``job`` is the one whose roof it is; None for the roof of a survey file.
     ``weights`` are told where they are known; ``supplies`` are those of the materials that have a
-    price: what the store gives, and the packs.
+    price: what stock gives, and the packs.
     """
     blocks: list[Block] = [Words(caution, tone=Tone.CAUTION) for caution in takeoff.cautions]
     if isinstance(takeoff, FeltTakeOff):

@@ -1,4 +1,4 @@
-"""The words for roofs, edges and tops, as they stand on record and in a survey file."""
+"""The words for roofs, edges and tops, as they stand in the book and in a survey file."""
 
 from enum import StrEnum
 

@@ -13,7 +13,7 @@ from domain.takeoff.rolls import UNDERLAY, RollMaterial
 
 @dataclass(frozen=True, slots=True)
 class Packing:
-    """How materials are bought, and what the store holds already. Usual packs: common practice."""
+    """How materials are bought, and what stock holds already. Usual packs: common practice."""
 
     strips_per_pack: int = SQUARE_BUTT.per_pack
     underlay: RollMaterial = UNDERLAY
@@ -23,7 +23,7 @@ class Packing:
     """Millimetres of lap that a tin of adhesive sticks."""
     nails_in_box: int = nails_in_box(Nail(), box_kg=Fraction(1))
     loose_strips: int = 0
-    """Of the covering, in the store."""
+    """Of the covering, in stock."""
 
     def __post_init__(self) -> None:
         for field, number in (

@@ -50,7 +50,7 @@ class Strips:
 
     @property
     def to_buy(self) -> int:
-        """What is laid and the breakage, less what the store gives."""
+        """What is laid and the breakage, less what stock gives."""
         return self.laid + self.breakage - self.from_stock
 
 

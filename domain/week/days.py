@@ -121,8 +121,8 @@ def _days_of(line: WeekLine, today: date) -> Iterator[BookedDay]:
 
 def lies_ahead(line: WeekLine, day: date, today: date) -> bool:
     """Tell whether the work booked for a day is still to be done, today's included."""
-    written_up = line.laid_on is not None or line.stripped_on == day
-    return day >= today and line.stage.rank < Stage.LAID.rank and not written_up
+    recorded = line.laid_on is not None or line.stripped_on == day
+    return day >= today and line.stage.rank < Stage.LAID.rank and not recorded
 
 
 def day_at_risk(bookings: Bookings, day: date, found: Window, today: date) -> bool:

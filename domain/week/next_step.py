@@ -43,7 +43,7 @@ def _answer(job: Job, today: date) -> str:
 
 
 def _work(job: Job, today: date) -> str:
-    """The next booked day's task: the day of the stripping is done once that is written up."""
+    """The next booked day's task: the day of the stripping is done once that is recorded."""
     if job.laying is not None:
         return "next: mark as laid" if job.usages else "next: record materials"
     done = job.stripping

@@ -74,9 +74,9 @@ def _open_extra(line: WeekLine, _today: date) -> Task | None:
 
 
 def _not_called_laid(line: WeekLine, _today: date) -> Task | None:
-    """Speak of a roof that is laid and written up: its invoice waits until it is called so."""
-    written_up = line.laid_on is not None and line.usage_written
-    if line.stage.rank >= Stage.LAID.rank or not written_up:
+    """Speak of a roof that is laid and recorded: its invoice waits until it is called so."""
+    recorded = line.laid_on is not None and line.usage_recorded
+    if line.stage.rank >= Stage.LAID.rank or not recorded:
         return None
     since = line.laid_on or date.min
     return _task(TaskKind.LAID, line, "Mark as laid", since, line.quote_gross)
@@ -120,10 +120,10 @@ def _no_order(line: WeekLine, today: date) -> Task | None:
     return _task(TaskKind.ORDER, line, f"Order for {show_near(min(ahead), today)}", min(ahead))
 
 
-def _not_written_up(line: WeekLine, today: date) -> Task | None:
+def _not_recorded(line: WeekLine, today: date) -> Task | None:
     """Ask for what was used once the last day has come; before that, for what stripping found."""
     days = sorted(b.day for b in line.days if b.day <= today)
-    if line.usage_written or not days or line.stage.rank < Stage.BOOKED.rank:
+    if line.usage_recorded or not days or line.stage.rank < Stage.BOOKED.rank:
         return None
     last = max(b.day for b in line.days)
     if line.laid_on is not None or last <= today:
@@ -206,7 +206,7 @@ _RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (
     _no_deposit,
     _no_day,
     _no_order,
-    _not_written_up,
+    _not_recorded,
     _untested,
     _no_quote,
     _lapsing,

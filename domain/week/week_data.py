@@ -41,7 +41,7 @@ class WeekLine:
     """When it was asked for."""
     visit_on: date | None
     old_covering: OldCovering | None
-    """What lies on the roof; None until the survey is written up."""
+    """What lies on the roof; None until the survey is recorded."""
     quote_sent_on: date | None
     valid_until: date | None = field(metadata=kept_as("holds_until"))
     accepted_on: date | None
@@ -56,9 +56,9 @@ class WeekLine:
     extras_open: int
     """Extras still to agree."""
     laid_on: date | None
-    usage_written: bool
+    usage_recorded: bool = field(metadata=kept_as("usage_written"))
     hours_used: Decimal
-    """Hours written up."""
+    """Hours recorded."""
     open_snags: tuple[str, ...]
     """What is still to put right, in the trader's words."""
     bills: tuple[Bill, ...]
@@ -67,7 +67,7 @@ class WeekLine:
 
     @property
     def surveyed(self) -> bool:
-        """Whether the survey is written up."""
+        """Whether the survey is recorded."""
         return self.old_covering is not None
 
     @property

@@ -23,7 +23,7 @@ class Figures:
     invoiced: Pence
     paid: Pence
     hours: Decimal
-    """Written up for jobs laid."""
+    """Recorded for jobs laid."""
     owed: Pence
     """On every invoice, whatever the week."""
     late: Pence

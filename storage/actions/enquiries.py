@@ -18,7 +18,7 @@ class EnquiryActions(Database):
     def take_enquiry(self, taken: EnquiryRecord) -> Job:
         """Record an enquiry as a new job, with the reference after the last.
 
-        A customer or a site with an id is the one on record and becomes what is given; raises
+        A customer or a site with an id is the one recorded and becomes what is given; raises
         :class:`storage.errors.Changed` if it was written since it was read.
         """
         with self._acting(f"the enquiry of {taken.customer.name}") as work:
@@ -42,7 +42,7 @@ class EnquiryActions(Database):
             return read_job(work.session, work.job_id)
 
     def save_survey(self, job: Job, survey: Survey) -> Job:
-        """Write up the survey."""
+        """Record the survey."""
         with self._on_job(job, "the survey") as work:
             work.put(SurveyRow(job_id=work.job_id, **cells_of(survey)), work.job_id)
             return read_job(work.session, work.job_id)

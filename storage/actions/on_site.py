@@ -21,7 +21,7 @@ from storage.rows import (
 
 
 class OnSiteActions(Database):
-    """One method for each sheet of the work."""
+    """What happens on the roof: one method for each page that records it."""
 
     def book_days(self, job: Job, booking: Booking) -> Job:
         """Book the days, in place of those booked before."""
@@ -32,13 +32,13 @@ class OnSiteActions(Database):
             return read_job(work.session, work.job_id)
 
     def record_stripping(self, job: Job, stripping: Stripping) -> Job:
-        """Write up what stripping found."""
+        """Record what stripping found."""
         with self._on_job(job, "the stripping") as work:
             work.put(StripRow(job_id=work.job_id, **cells_of(stripping)), work.job_id)
             return read_job(work.session, work.job_id)
 
     def save_extra(self, job: Job, extra: Extra) -> Job:
-        """Write down an extra, or how it was settled; one with an id is the one on record.
+        """Record an extra, or how it was settled; one with an id is the one recorded.
 
         Raises :class:`NotNow` once the work is invoiced.
         """
@@ -58,7 +58,7 @@ class OnSiteActions(Database):
             return read_job(work.session, work.job_id)
 
     def record_laying(self, job: Job, laying: Laying) -> Job:
-        """Write up the laying."""
+        """Record the laying."""
         with self._on_job(job, "the laying") as work:
             work.put(LayRow(job_id=work.job_id, **cells_of(laying)), work.job_id)
             return read_job(work.session, work.job_id)
@@ -78,13 +78,13 @@ class OnSiteActions(Database):
             return read_job(work.session, work.job_id)
 
     def sign_off(self, job: Job, sign_off: SignOff) -> Job:
-        """Write down the customer's word that it is done."""
+        """Record the customer's word that it is done."""
         with self._on_job(job, "the signing off") as work:
             work.put(SignoffRow(job_id=work.job_id, **cells_of(sign_off)), work.job_id)
             return read_job(work.session, work.job_id)
 
     def save_snag(self, job: Job, snag: Snag) -> Job:
-        """Write down a snag, or that it is done; one with an id is the one on record."""
+        """Record a snag, or that it is done; one with an id is the one recorded."""
         with self._on_job(job, f"the snag “{snag.words}”") as work:
             work.keep(SnagRow, snag, job_id=work.job_id)
             return read_job(work.session, work.job_id)

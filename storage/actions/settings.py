@@ -1,4 +1,4 @@
-"""What belongs to no one job: prices, the store, the trader's details, the forecast."""
+"""What belongs to no one job: prices, stock, the trader's details, the forecast."""
 
 from decimal import Decimal
 
@@ -18,13 +18,13 @@ class SettingActions(Database):
     """Each guarded by the version that was read, where it can be edited."""
 
     def set_price(self, price: Price) -> Price:
-        """Write down a price from a day on; those before it stay."""
+        """Record a price from a day on; those before it stay."""
         with self._acting(f"the price of {price.material.words}") as work:
             row = work.add(PriceRow(**cells_of(price, "id")))
             return value_of(Price, row.model_dump())
 
     def move_stock(self, move: StockMove) -> None:
-        """Put something into the store or take it out.
+        """Put something into stock or take it out.
 
         Raises :class:`domain.errors.NotNow` if that is more than it holds.
         """

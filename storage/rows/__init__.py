@@ -3,7 +3,7 @@
 What a cell may hold is checked by the tables themselves and by the values of the domain; SQLModel
 checks nothing. The names say what stands in a cell: ``Day`` and ``Time`` ISO text, ``Number`` an
 exact decimal in digits, ``Json`` a group of figures, ``Yes`` 1 or 0, ``Pence`` whole pence.
-No row leaves the store.
+No row leaves ``storage``.
 """
 
 from storage.rows.base import TableRow

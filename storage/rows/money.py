@@ -1,4 +1,4 @@
-"""Documents, payments, prices, the store and the forecast."""
+"""Documents, payments, prices, stock and the forecast."""
 
 from storage.rows.base import Day, Json, Number, Pence, TableRow, Yes, key, of
 
@@ -52,7 +52,7 @@ class PriceRow(TableRow, table=True):
 
 
 class StockMoveRow(TableRow, table=True):
-    """In or out of the store."""
+    """In or out of stock."""
 
     id: int | None = key()
     material: str

@@ -1,6 +1,6 @@
 """Whole jobs at every stage, with sensible defaults that a test changes where it matters.
 
-``ready_for(stage)`` stands one previous stage with everything on record that the stage asks for;
+``ready_for(stage)`` stands one previous stage with everything recorded that the stage asks for;
 ``job_at(stage)`` is that job, moved. Days run from the enquiry on Monday 1 June 2026 to the
 invoice's due date; `TODAY_AT` gives a day on which each stage is fresh.
 """

@@ -58,7 +58,7 @@ _RECORDS: Mapping[Stage, Callable[[], dict[str, Any]]] = {
 
 
 def ready_for(stage: Stage, **changes: Any) -> Job:
-    """A job one previous stage, with everything on record that the stage asks for."""
+    """A job one previous stage, with everything recorded that the stage asks for."""
     job = Job(ref="0421", customer=customer(), site=site(), enquiry=enquiry(), id=1)
     for step in list(Stage)[1 : stage.rank + 1]:
         job = replace(job, **_RECORDS[step]())
@@ -72,5 +72,5 @@ def job_at(stage: Stage, **changes: Any) -> Job:
 
 
 def situation(job: Job, **changes: Any) -> Situation:
-    """A job on a day on which its stage is fresh, with no forecast on record."""
+    """A job on a day on which its stage is fresh, with no forecast recorded."""
     return replace(Situation(job, trader(), TODAY_AT[job.stage], {}), **changes)

@@ -50,7 +50,7 @@ def week_line(job: Job, **changes: Any) -> WeekLine:
         cover=job.stripping.cover if job.stripping else None,
         extras_open=sum(extra.state is ExtraState.OPEN for extra in job.extras),
         laid_on=lay.on if lay else None,
-        usage_written=bool(job.usages),
+        usage_recorded=bool(job.usages),
         hours_used=sum((u.used for u in job.usages if u.unit == "hour"), Decimal(0)),
         open_snags=tuple(snag.words for snag in job.snags if snag.done_on is None),
         bills=_bills(job.documents),

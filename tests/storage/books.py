@@ -32,7 +32,7 @@ def opened(path: Path) -> Iterator[Book]:
 
 
 def read_again(path: Path, job: Job) -> Job:
-    """The job as it is on record, read through a book of its own."""
+    """The job as it is recorded, read through a book of its own."""
     with opened(path) as book:
         return book.job(job.id or 0)
 
@@ -105,7 +105,7 @@ def booked(book: Book, place: str = "Birch Lane") -> Job:
 
 
 def laid(book: Book, place: str = "Birch Lane") -> Job:
-    """A job that is laid and written up, not invoiced."""
+    """A job that is laid and recorded, not invoiced."""
     job = book.record_stripping(booked(book, place), builders.stripping())
     job = book.move_stage(job, StageMove(Stage.STRIPPED, builders.LAY_DAY, {}))
     job = book.record_laying(job, builders.laying())

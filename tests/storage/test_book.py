@@ -72,9 +72,7 @@ def test_an_enquiry_of_which_little_is_known_is_kept_too(book: Book, path: Path)
     assert query(path, "SELECT rough, visit_on, visit_at FROM job") == [(None, None, None)]
 
 
-def test_a_second_job_of_a_customer_on_record_makes_no_second_customer(
-    book: Book, path: Path
-) -> None:
+def test_a_second_job_of_a_known_customer_makes_no_second_customer(book: Book, path: Path) -> None:
     first = enquired(book)
     second = book.take_enquiry(
         EnquiryRecord(first.customer, builders.site(place="Quay"), builders.enquiry())
@@ -185,7 +183,7 @@ def test_days_are_booked_in_place_of_those_before(book: Book, path: Path) -> Non
     ]
 
 
-def test_the_days_on_the_roof_are_written_up_and_corrected(book: Book, path: Path) -> None:
+def test_the_days_on_the_roof_are_recorded_and_corrected(book: Book, path: Path) -> None:
     job = book.record_stripping(quoted(book), builders.stripping())
     sheeted = builders.stripping(cover=Cover.SHEETED, waste_kg=None)
     job = book.record_stripping(job, sheeted)
@@ -200,7 +198,7 @@ def test_the_days_on_the_roof_are_written_up_and_corrected(book: Book, path: Pat
     assert read_again(path, job) == job
 
 
-def test_an_extra_is_written_down_settled_and_dropped(book: Book, path: Path) -> None:
+def test_an_extra_is_recorded_settled_and_deleted(book: Book, path: Path) -> None:
     job = book.save_extra(book.save_extra(enquired(book), EXTRA), replace(EXTRA, words="trim"))
     first, second = job.extras
     assert replace(first, id=None) == EXTRA
@@ -220,7 +218,7 @@ def test_an_extra_is_written_down_settled_and_dropped(book: Book, path: Path) ->
     assert read_again(path, job) == job
 
 
-def test_a_snag_is_written_down_and_done(book: Book, path: Path) -> None:
+def test_a_snag_is_recorded_and_done(book: Book, path: Path) -> None:
     job = book.save_snag(enquired(book), Snag("trim loose"))
     done = replace(job.snags[0], done_on=builders.SIGNED)
     job = book.save_snag(job, done)
@@ -228,7 +226,7 @@ def test_a_snag_is_written_down_and_done(book: Book, path: Path) -> None:
     assert read_again(path, job) == job
 
 
-def test_what_was_used_goes_with_what_the_store_took_in(book: Book, path: Path) -> None:
+def test_what_was_used_goes_with_what_the_stock_took_in(book: Book, path: Path) -> None:
     job, rows = enquired(book), builders.usages()
     move = StockMove(
         Material("square-butt"), "slate grey", Decimal("7.5"), builders.LAY_DAY, "left over"
@@ -243,7 +241,7 @@ def test_what_was_used_goes_with_what_the_store_took_in(book: Book, path: Path) 
     ]
 
 
-def test_what_was_used_takes_no_more_than_the_store_held_and_undoing_brings_that_back(
+def test_what_was_used_takes_no_more_than_the_stock_held_and_undoing_brings_that_back(
     book: Book,
 ) -> None:
     held = StockMove(Material.MASTIC, "", Decimal(3), builders.LAY_DAY, "counted")

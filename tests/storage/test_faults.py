@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from domain.job import EnquiryRecord, Job, Received
-from storage import database as store
+from storage import database
 from storage.book import Book
 from storage.bookfile import connect
 from storage.errors import DiskFails, DiskFull, NotKept
@@ -91,7 +91,7 @@ def test_a_full_disk_is_told_and_nothing_is_half_saved(
         connections[-1].execute("PRAGMA max_page_count = 1")  # no more than there are
         return connections[-1]
 
-    monkeypatch.setattr(store, "connect", connect_to_a_full_disk)
+    monkeypatch.setattr(database, "connect", connect_to_a_full_disk)
     with opened(invoiced) as book:
         job, before = book.job(1), dump(invoiced)
         with pytest.raises(DiskFull, match="Nothing was saved: make room, then try again"):

@@ -58,7 +58,7 @@ def test_a_corrected_yes_takes_the_survey_along_only_if_the_option_is_another(bo
     assert _covering(job) == CoveringChoice("square-butt", "slate grey")
 
 
-def test_the_store_gives_what_the_option_taken_counts_on(book: Book) -> None:
+def test_the_stock_gives_what_the_option_taken_counts_on(book: Book) -> None:
     grey = StockMove(Material("square-butt"), "slate grey", Decimal(12), builders.VISIT)
     book.move_stock(grey)
     sent = _sent(book)

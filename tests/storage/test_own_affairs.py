@@ -77,7 +77,7 @@ def test_a_decimal_is_kept_digit_by_digit(book: Book, path: Path) -> None:
     assert query(path, kept) == [("0.10", "20")]
 
 
-def test_the_store_holds_the_sum_of_what_went_in_and_out(book: Book) -> None:
+def test_the_stock_holds_the_sum_of_what_went_in_and_out(book: Book) -> None:
     moved(book, Material.MASTIC, "", "3", "-1")
     moved(book, Material("square-butt"), "slate grey", "7.5")
     moved(book, Material("square-butt"), "green", "21", "-21")
@@ -96,7 +96,7 @@ def test_a_move_is_kept_as_it_was_written(book: Book, path: Path) -> None:
     ]
 
 
-def test_the_store_is_not_taken_below_nothing(book: Book) -> None:
+def test_the_stock_is_not_taken_below_nothing(book: Book) -> None:
     moved(book, Material.MASTIC, "", "3")
     moved(book, Material("square-butt"), "green", "9")
     with pytest.raises(NotNow, match="In stock: 3 cartridges of bitumen mastic, not 4 cartridges"):

@@ -1,4 +1,4 @@
-"""Left-overs that agreed jobs will take out of stock."""
+"""Leftovers that agreed jobs will take out of stock."""
 
 from decimal import Decimal
 from pathlib import Path
@@ -32,7 +32,7 @@ def stocked(book: Book) -> None:
     book.move_stock(StockMove(STRIPS.material, STRIPS.colour, STRIPS.quantity, builders.VISIT))
 
 
-def test_a_left_over_serves_one_agreed_job_alone(book: Book) -> None:
+def test_a_leftover_serves_one_agreed_job_alone(book: Book) -> None:
     stocked(book)
     job = agreed(book)
     assert book.reservations() == (
@@ -52,7 +52,7 @@ def test_a_quote_that_was_only_sent_reserves_nothing(book: Book) -> None:
     assert book.free_stock(None) == (STRIPS,)
 
 
-def test_a_reservation_ends_when_the_use_is_written_up_or_the_job_called_off(
+def test_a_reservation_ends_when_the_use_is_recorded_or_the_job_called_off(
     book: Book, path: Path
 ) -> None:
     stocked(book)

@@ -163,7 +163,7 @@ def test_what_was_changed_since_stays(book: Book, path: Path, meanwhile: str) ->
     assert dump(path) == before
 
 
-def test_what_stands_in_the_place_of_what_was_dropped_stays(book: Book, path: Path) -> None:
+def test_what_stands_in_the_place_of_what_was_deleted_stays(book: Book, path: Path) -> None:
     job = book.save_extra(enquired(book), Extra("board", Decimal(1), "m", 1, Decimal(0)))
     book.delete_extra(job, job.extras[0].id or 0)
     query(

@@ -31,7 +31,7 @@ EVENING = Clock(datetime.combine(builders.LAY_DAY, time(19, 0)))
 OF_WORDS = ("empty", "hostile")
 """Enough for fields of mere words, and where all texts have met the same fields already."""
 BASIS = priced.quote().counting.basis
-SHEETS: dict[PageName, Mapping[str, str]] = {
+TYPED_ON: dict[PageName, Mapping[str, str]] = {
     PageName.ENQUIRY: {},
     PageName.QUOTE: {},
     PageName.BOOKING: {f"Day {n}": f"{23 + n} June 2026" for n in (1, 2, 3, 4)},
@@ -134,7 +134,7 @@ async def test_every_form_takes_nonsense_in_peace(tmp_path: Path) -> None:
     # A window too small to be of use draws fast, and must not fail either.
     async with make_app(path, EVENING).run_test(size=(40, 8)) as pilot:
         attack = Attack(Hands(pilot))
-        for page, good in SHEETS.items():
+        for page, good in TYPED_ON.items():
             await attack.page(job, page, good)
         await _about_slopes(attack, job)
         await _in_the_week(attack)
@@ -151,7 +151,7 @@ async def _about_slopes(attack: Attack, job_id: int) -> None:
     await attack.open(job_id, PageName.SURVEY)
     attack.hands.form.put("form", RoofForm.SLOPES.value)
     await attack.dialog(key("survey", "add_slope"), SLOPE)
-    await attack.hands.press("escape")  # they are not on record: once more to leave them
+    await attack.hands.press("escape")  # they are not recorded: once more to leave them
     await attack.back()
 
 

@@ -87,7 +87,7 @@ async def test_arrows_go_from_the_form_into_the_list_below_it_and_back(tmp_path:
         assert app.focused is snags
 
 
-async def test_the_page_keys_turn_sheets_whatever_has_the_cursor(tmp_path: Path) -> None:
+async def test_the_page_keys_turn_pages_whatever_has_the_cursor(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.LAID)
     app = app_on(path)
@@ -157,7 +157,7 @@ async def test_every_job_of_a_day_is_opened_by_keys(tmp_path: Path, size: tuple[
         await hands.shows_a_job(1)
 
 
-async def test_a_sheet_left_open_over_midnight_goes_by_the_new_day(
+async def test_a_page_left_open_over_midnight_goes_by_the_new_day(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("tui.job.job_screen._LOOK_S", 0.05)

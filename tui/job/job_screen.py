@@ -113,7 +113,7 @@ class JobScreen(BaseScreen):
 
     @property
     def unsaved(self) -> list[str]:
-        """The names of the pages with something typed that is not on record."""
+        """The names of the pages with something typed that is not recorded."""
         return [TABS[page.page][0] for page in self.query(JobPage) if page.dirty]
 
     def namespaces(self) -> list[tuple[str, DOMNode]]:
@@ -162,7 +162,7 @@ class JobScreen(BaseScreen):
             self._once_surveyed(show_drawing)
 
     def action_site_sheet(self) -> None:
-        """Show the site sheet of the roof on record."""
+        """Show the site sheet of the recorded roof."""
         from tui.job.roof_views import show_site_sheet
 
         self._once_surveyed(show_site_sheet)
@@ -178,7 +178,7 @@ class JobScreen(BaseScreen):
             stage_moves.go_back_a_stage(self, self.situation.job)
 
     def action_end(self) -> None:
-        """Write down that the job was declined or called off."""
+        """Record that the job was declined or called off."""
         if self.situation is not None:
             stage_moves.end_job(self, self.situation.job)
 
@@ -225,7 +225,7 @@ class JobScreen(BaseScreen):
         return self.query_one(ContentSwitcher).current is not None
 
     def _once_surveyed(self, show: Callable[[JobPage], None]) -> None:
-        """Show something of the roof on record, unless the survey says another by now."""
+        """Show something of the recorded roof, unless the survey says another by now."""
         survey = TABS[PageName.SURVEY][0]
         if survey in self.unsaved:
             self.say(
@@ -235,7 +235,7 @@ class JobScreen(BaseScreen):
             show(self.front)
 
     def _all_saved(self) -> bool:
-        """Tell whether nothing is only typed; a stage is decided by what is on record."""
+        """Tell whether nothing is only typed; a stage is decided by what is recorded."""
         if self.unsaved:
             self.say(f"Save what you typed under {' and '.join(self.unsaved)} first.", Tone.CAUTION)
         return not self.unsaved

@@ -39,7 +39,7 @@ class JobPage(Vertical):
     """
 
     page: ClassVar[PageName]
-    """Which sheet it is; also its widget id."""
+    """Which page it is; also its widget id."""
     place: ClassVar[str] = ""
     """The place of its own commands in :data:`tui.frame.commands.COMMANDS`, if it has any."""
     reminds_of: ClassVar[Stage | None] = None
@@ -72,7 +72,7 @@ class JobPage(Vertical):
         raise NotImplementedError
 
     def fill(self, situation: Situation) -> None:
-        """Put what is on record into the widgets."""
+        """Put what is recorded into the widgets."""
         raise NotImplementedError
 
     def follow(self, situation: Situation) -> None:
@@ -92,12 +92,12 @@ class JobPage(Vertical):
 
     @property
     def dirty(self) -> bool:
-        """Whether anything was typed that is not on record."""
+        """Whether anything was typed that is not recorded."""
         return any(form.dirty for form in self.query(Form))
 
     @property
     def typed_roof(self) -> "Drawing | None":
-        """The roof as typed on this page and not on record; None if it is not, or not yet."""
+        """The roof as typed on this page and not recorded; None if it is not, or not yet."""
         return None
 
     def on_mount(self) -> None:
@@ -184,7 +184,7 @@ class JobPage(Vertical):
         return answer
 
     async def record(self, question: Callable[["Book"], T], words: str) -> T:
-        """As :meth:`act`, but it was this page that was saved: show it as it is on record now."""
+        """As :meth:`act`, but it was this page that was saved: show it as it is recorded now."""
         answer = await self.open_book.ask(question)
         await self.job_screen.reload_job(saved=self)
         self.job_screen.say(words)

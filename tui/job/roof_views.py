@@ -18,22 +18,22 @@ if TYPE_CHECKING:
 
 
 def show_takeoff(page: JobPage) -> None:
-    """Count the roof on record and show its take-off; what stands in the way is said."""
+    """Count the recorded roof and show its take-off; what stands in the way is said."""
     page.job_screen.in_worker(_counted_out(page))
 
 
 def show_site_sheet(page: JobPage) -> None:
-    """Show the site sheet of the roof on record; what stands in the way is said."""
+    """Show the site sheet of the recorded roof; what stands in the way is said."""
     page.job_screen.in_worker(_set_out(page))
 
 
 def show_drawing(page: JobPage) -> None:
-    """Show the roof on record to scale; what stands in the way is said."""
+    """Show the recorded roof to scale; what stands in the way is said."""
     page.job_screen.in_worker(_drawn(page))
 
 
 def show_coverings(page: JobPage) -> None:
-    """Show the roof on record in each covering side by side."""
+    """Show the recorded roof in each covering side by side."""
     from tui.job.coverings.coverings_screen import CoveringsScreen
 
     if page.job_screen.unsaved:

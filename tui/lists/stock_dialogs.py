@@ -1,4 +1,4 @@
-"""What goes into the store of left-overs, comes out of it, or was counted there."""
+"""What goes into the stock of leftovers, comes out of it, or was counted there."""
 
 from collections.abc import Awaitable, Callable, Mapping
 from datetime import date
@@ -17,7 +17,7 @@ Save = Callable[[StockMove], Awaitable[Any]]
 
 
 def count_dialog(line: StockLine, today: date, save: Save) -> FormDialog[StockMove]:
-    """Ask how much was counted; the difference goes on record."""
+    """Ask how much was counted; the difference is recorded."""
     return FormDialog(
         f"Stocktake: {named_material(line.material, line.colour)}",
         (Field("counted", "Counted", plural(line.material.unit)),),
@@ -62,7 +62,7 @@ def put_in_dialog(line: StockLine | None, today: date, save: Save) -> FormDialog
 
 
 def read_count_of(values: Mapping[str, str], line: StockLine, today: date) -> StockMove:
-    """The move that sets the store right. Raises :class:`Refused`, also when nothing differs."""
+    """The move that sets stock right. Raises :class:`Refused`, also when nothing differs."""
     counted = _quantity("counted", values["counted"])
     if counted == line.quantity:
         raise Refused("counted", values["counted"], "No change; press Escape.")

@@ -1,4 +1,4 @@
-"""What is told of the store of left-overs."""
+"""What is told of the stock of leftovers."""
 
 from collections.abc import Iterable
 from decimal import Decimal

@@ -1,4 +1,4 @@
-"""The store of left-overs: what it holds, counted, put in and taken out."""
+"""Stock of leftovers: what it holds, counted, put in and taken out."""
 
 from typing import ClassVar
 
@@ -20,7 +20,7 @@ from tui.widgets.line_list import LineList
 
 
 class StockScreen(BaseScreen):
-    """One row a material and colour; what a quote counts on is taken out when it is written up."""
+    """One row a material and colour; what a quote counts on is taken out when it is recorded."""
 
     place: ClassVar[str] = "stock"
     title_words: ClassVar[str] = "stock"

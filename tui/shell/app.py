@@ -93,7 +93,7 @@ class HeadlapApp(App[None]):
         self.push_screen(HelpScreen(tuple(place for place, _ in spaces)))
 
     def action_new_enquiry(self) -> None:
-        """Write down an enquiry; the new job opens when it is saved."""
+        """Record an enquiry; the new job opens when it is saved."""
         from tui.job.enquiry.enquiry_dialog import enquiry_dialog
 
         self.push_screen(enquiry_dialog(self.open_book, self.open_job))

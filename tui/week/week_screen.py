@@ -88,7 +88,7 @@ class WeekScreen(BaseScreen):
             self.query_one(LineList).action_choose()
 
     def action_used(self) -> None:
-        """Write up what was used."""
+        """Record what was used."""
         self._go(PageName.MATERIALS)
 
     def action_invoice(self) -> None:

@@ -5,7 +5,7 @@ from tui.widgets.field_values import address_typed, read_address
 
 
 def kept(typed: str, before: str) -> str:
-    """The text on record if the field still shows it, else what was typed, without outer spaces."""
+    """The recorded text if the field still shows it, else what was typed, without outer spaces."""
     return before if typed == one_line(before) else typed.strip()
 
 

@@ -129,7 +129,7 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
         account=_if_given(read_account, values, "account"),
         days_to_pay=_count(values, "days_to_pay", "days such as 14", most=365),
         vat_standing=standing,
-        # A number that was never asked for again stays on record, should they register anew.
+        # A number that was never asked for again stays recorded, should they register anew.
         vat_number=read_vat_number("vat_number", values["vat_number"])
         if registered
         else trader.vat_number,

@@ -40,7 +40,7 @@ class DetailsScreen(BaseScreen):
         self.query_one(Form).focus_first()
 
     async def reload(self) -> None:
-        """Show what is on record, unless something is being typed."""
+        """Show what is recorded, unless something is being typed."""
         form = self.query_one(Form)
         if not form.dirty:
             before = form.values

@@ -55,7 +55,7 @@ from tests.domain.checks.changes import (
 __all__ = ["FAILS", "FULL", "HOLDS_STILL", "Change", "names"]
 
 FULL = Situation(ready_for(Stage.SIGNED_OFF), trader(), SIGNED, {})
-"""Everything on record that any stage asks for."""
+"""Everything recorded that any stage asks for."""
 
 FAILS: list[tuple[str, Change]] = [
     ("who", part("customer", name=" ")),

@@ -1,4 +1,4 @@
-"""The ways from stage to stage: no stop is ever passed, and nothing on record is ever lost."""
+"""The ways from stage to stage: no stop is ever passed, and nothing recorded is ever lost."""
 
 from collections.abc import Callable
 from dataclasses import fields, replace
@@ -46,7 +46,7 @@ def before(stage: Stage) -> Situation:
 
 
 @pytest.mark.parametrize("stage", FORWARD)
-def test_a_job_with_everything_on_record_moves_on(stage: Stage) -> None:
+def test_a_job_with_everything_recorded_moves_on(stage: Stage) -> None:
     start = ready(stage)
     assert missing(start, stage) == ()
     assert move(start, stage, {}) == replace(start.job, stage=stage)
@@ -225,6 +225,6 @@ def test_no_path_passes_an_open_stop_or_loses_a_record(
 
 
 def _record(of: Job) -> dict[str, object]:
-    """All that is on record of a job but where it stands and its notes, which may grow."""
+    """All that is recorded of a job but where it stands and its notes, which may grow."""
     standing = {"stage", "ended", "ended_why", "notes"}
     return {f.name: getattr(of, f.name) for f in fields(of) if f.name not in standing}

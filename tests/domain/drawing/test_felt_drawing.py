@@ -37,7 +37,7 @@ def drawings(draw: st.DrawFn) -> Drawing:
 @given(drawings())
 def test_what_shows_covers_every_slope_once(drawing: Drawing) -> None:
     for slope in drawing.slopes:
-        shown = areas(sheet.exposed for row in slope.courses for sheet in row.pieces)
+        shown = areas(each.exposed for row in slope.courses for each in row.pieces)
         whole = area(slope.outline)
         assert all(part.is_valid for part in shown)
         assert sum(part.area for part in shown) == pytest.approx(whole.area)
@@ -48,22 +48,22 @@ def test_what_shows_covers_every_slope_once(drawing: Drawing) -> None:
 @given(drawings())
 def test_no_roll_gives_more_than_it_has_and_no_mark_is_written_twice(drawing: Drawing) -> None:
     off: defaultdict[int, Fraction] = defaultdict(Fraction)
-    for sheet in drawing.pieces:
-        assert sheet.mark is not None
-        off[sheet.mark.strip] += sheet.piece.length
+    for each in drawing.pieces:
+        assert each.mark is not None
+        off[each.mark.strip] += each.piece.length
     assert max(off.values()) <= drawing.takeoff.packing.felt_roll
-    marks = [sheet.mark for sheet in drawing.pieces]
+    marks = [each.mark for each in drawing.pieces]
     assert len(set(marks)) == len(marks)
 
 
 @settings(max_examples=20)
 @given(drawings())
-def test_a_sheet_reaches_under_the_next_by_the_end_lap(drawing: Drawing) -> None:
+def test_a_length_reaches_under_the_next_by_the_end_lap(drawing: Drawing) -> None:
     for slope in drawing.slopes:
         for row in slope.courses:
-            for sheet, after in pairwise(row.pieces):
-                assert sheet.piece.u1 == after.piece.u0
-                assert sheet.piece.length - (sheet.piece.u1 - sheet.piece.u0) == FELT.end_lap
+            for each, after in pairwise(row.pieces):
+                assert each.piece.u1 == after.piece.u0
+                assert each.piece.length - (each.piece.u1 - each.piece.u0) == FELT.end_lap
             last = row.pieces[-1].piece
             assert last.length == last.u1 - last.u0
 

@@ -69,7 +69,7 @@ def test_without_any_price_everything_is_packed_as_the_take_off_has_it() -> None
     }
 
 
-def test_what_is_not_written_up_leaves_a_covering_without_a_price_out_too() -> None:
+def test_what_is_not_recorded_leaves_a_covering_without_a_price_out_too() -> None:
     survey = builders.survey(old=OldCovering())
     (square,) = side_by_side(
         survey,

@@ -47,7 +47,7 @@ def test_materials_are_bought_in_whole_packs() -> None:
     assert packs() == {"square-butt": 3, "underlay": 1, "nails": 1, "mastic": 2}
 
 
-def test_what_the_store_holds_is_not_bought() -> None:
+def test_what_the_stock_holds_is_not_bought() -> None:
     strips = stock(Material("square-butt"), "13", "Slate Grey ")
     assert packs(strips, stock(Material.MASTIC, "5"))["square-butt"] == 2
     assert packs(strips, stock(Material.MASTIC, "5"))["mastic"] == 0
@@ -58,7 +58,7 @@ def test_left_over_strips_of_another_colour_do_not_serve() -> None:
     assert packs(stock(Material("hexagonal"), "60", "slate grey"))["square-butt"] == 3
 
 
-def test_a_store_that_was_counted_wrong_never_makes_more_needed() -> None:
+def test_a_stock_that_was_counted_wrong_never_makes_more_needed() -> None:
     assert packs(stock(Material("square-butt"), "-9", "slate grey"))["square-butt"] == 3
 
 
@@ -244,7 +244,7 @@ def test_the_deposit_is_part_of_the_whole() -> None:
             quote(deposit=deposit)
 
 
-def test_what_is_not_written_up_cannot_be_priced() -> None:
+def test_what_is_not_recorded_cannot_be_priced() -> None:
     with pytest.raises(NotNow, match="survey"):
         quote(job=builders.ready_for(Stage.SURVEY))
     survey = builders.survey(old=OldCovering(OldKind.FELT))
@@ -290,7 +290,7 @@ def test_felt_takes_its_own_hours_and_none_for_underlay() -> None:
     )
 
 
-def test_whole_rolls_of_felt_of_the_colour_are_taken_from_the_store() -> None:
+def test_whole_rolls_of_felt_of_the_colour_are_taken_from_the_stock() -> None:
     assert felt_basis(stock(Material("felt"), "12", "green")).supplies[0].packs == 0
     assert felt_basis(stock(Material("felt"), "11", "green")).supplies[0].packs == 2
     assert felt_basis(stock(Material("felt"), "30", "black")).supplies[0].packs == 3

@@ -21,7 +21,7 @@ def reserved(line: StockLine, quantity: str, **changes: str) -> Reservation:
     return Reservation(1, "0421", "Mill Row", line.material, colour, Decimal(quantity))
 
 
-def test_what_a_quote_takes_out_of_the_store_is_reserved() -> None:
+def test_what_a_quote_takes_out_of_the_stock_is_reserved() -> None:
     basis = basis_of(quote(stock=(GREY,)))
     assert basis is not None
     assert reservations_of(1, "0421", "Mill Row", basis) == (reserved(GREY, "16"),)
@@ -45,7 +45,7 @@ def test_colour_counts_only_where_it_matters() -> None:
 
 
 @given(st.lists(LINES, unique=True), st.lists(st.tuples(LINES, QUANTITIES)))
-def test_every_reservation_is_kept_as_far_as_the_store_goes(
+def test_every_reservation_is_kept_as_far_as_the_stock_goes(
     stock: list[StockLine], made: list[tuple[StockLine, Decimal]]
 ) -> None:
     free = not_reserved(stock, [reserved(line, str(quantity)) for line, quantity in made])

@@ -1,4 +1,4 @@
-"""The store: what may be taken out of it."""
+"""Stock: what may be taken out of it."""
 
 from dataclasses import replace
 from datetime import date
@@ -29,7 +29,7 @@ def test_no_more_is_taken_out_than_is_held() -> None:
 GREEN = StockLine(Material("square-butt"), "green", Decimal(3))
 
 
-def test_what_a_roof_took_leaves_the_store_at_nothing_and_is_told() -> None:
+def test_what_a_roof_took_leaves_the_stock_at_nothing_and_is_told() -> None:
     drawn = draw_from_stock((_out("-5"), _out("2"), _out("-1")), (GREEN,))
     assert [move.quantity for move in drawn.moves] == [-3, 2, -1]
     assert drawn.short == (_out("-2"),)
@@ -49,5 +49,5 @@ def test_it_is_drawn_from_every_line_of_the_colour_however_it_was_typed() -> Non
     assert drawn.short == ()
 
 
-def test_what_is_put_in_helps_a_store_that_is_short_already() -> None:
+def test_what_is_put_in_helps_a_stock_that_is_short_already() -> None:
     check_held(_out("1"), Decimal(-3))

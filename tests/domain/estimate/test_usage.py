@@ -25,7 +25,7 @@ from tests import builders
 from tests.priced import in_felt, laid_job, quote
 
 BASIS = quote().counting.basis
-STORE = (StockLine(Material("square-butt"), "slate grey", Decimal(10)),)
+STOCK = (StockLine(Material("square-butt"), "slate grey", Decimal(10)),)
 
 
 def row(element: str, rows: tuple[Usage, ...] | None = None) -> Usage:
@@ -51,7 +51,7 @@ def test_every_element_has_its_row_and_none_is_counted_in_packs() -> None:
     assert [u.unit for u in rows] == ["strip", "m", "cartridge", "hour", "hour", "hour"]
 
 
-def test_felt_is_written_up_in_metres_and_steps_by_the_roll() -> None:
+def test_felt_is_recorded_in_metres_and_steps_by_the_roll() -> None:
     # The worked example in felt: 11.50 m of 3 rolls of 10 m, 11.48 m of lap of a tin's 30.
     basis = quote(takeoffs=(in_felt(),)).counting.basis
     felt, adhesive, *hours = estimate(basis)
@@ -91,7 +91,7 @@ def test_what_was_wasted_or_returned_is_not_left_over_too() -> None:
     assert returned.taken == strips.taken
 
 
-def test_a_left_over_that_was_counted_stands() -> None:
+def test_a_leftover_that_was_counted_stands() -> None:
     strips = row("strips")
     counted = with_outcome(strips, Outcome.LEFT, Decimal(6), strips.taken)
     assert counted == replace(strips, left=Decimal(6))
@@ -122,7 +122,7 @@ def test_the_big_step_is_a_pack_and_of_hours_one() -> None:
     assert pack_size(BASIS, "hours-lay") == 1
 
 
-def test_left_overs_go_to_the_store_with_their_colour() -> None:
+def test_leftovers_go_to_the_stock_with_their_colour() -> None:
     job = laid_job(quote())
     moves = leftovers_to_stock(job, estimate(BASIS), builders.LAY_DAY)
     words = "left over at Birch Lane"
@@ -132,8 +132,8 @@ def test_left_overs_go_to_the_store_with_their_colour() -> None:
     assert [m.material for m in moves] == [Material("square-butt"), Material.UNDERLAY]
 
 
-def test_what_the_quote_counted_on_from_the_store_goes_out_once() -> None:
-    made = quote(stock=STORE)
+def test_what_the_quote_counted_on_from_the_stock_goes_out_once() -> None:
+    made = quote(stock=STOCK)
     rows = estimate(made.counting.basis)
     # 45 to buy of 55: 3 packs of 21 and stock's 10 make 73.
     assert row("strips", rows).left == 18

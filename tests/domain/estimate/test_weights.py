@@ -38,7 +38,7 @@ def test_all_that_is_bought_is_weighed_in_whole_packs(takeoff: TakeOff, kg: str)
     assert float(weights.bought.kg) == pytest.approx(float(kg), abs=2e-3)
 
 
-def test_the_weight_of_a_pack_that_is_written_down_counts() -> None:
+def test_the_weight_of_a_pack_that_is_recorded_counts() -> None:
     # By hand: three packs of 30 kg for 81.9 kg of strips.
     packs = replace(PRICES[0], kg=Decimal(30))
     usual = weigh(worked_example(), NO_PRICES, OLD, Van())
@@ -64,14 +64,14 @@ def test_a_laid_roof_weighs_what_is_laid_and_no_pack_more() -> None:
     assert float(felt.after) == pytest.approx((40.2617 + 0.6871 + 1.148) / 5.35248, abs=1e-3)
 
 
-def test_a_bare_deck_carries_nothing_and_one_not_written_up_is_not_known() -> None:
+def test_a_bare_deck_carries_nothing_and_one_not_recorded_is_not_known() -> None:
     bare = weigh(worked_example(), NO_PRICES, OldCovering(OldKind.NONE), Van())
     assert (bare.before, bare.old) == (Fraction(0), None)
     unknown = weigh(worked_example(), NO_PRICES, OldCovering(), Van())
     assert (unknown.before, unknown.old) == (None, None)
 
 
-def test_the_van_takes_what_is_bought_and_what_the_store_gives() -> None:
+def test_the_van_takes_what_is_bought_and_what_the_stock_gives() -> None:
     # By hand: 3 packs of 21 strips, 15 m, a box of 900 nails, 2 cartridges: 81.9 + 15 + 1.54 + 1.
     load = van_load(laid_job(accepted(quote())), Van(payload_kg=Decimal(50)))
     assert load is not None

@@ -54,7 +54,7 @@ def test_before_the_work_the_materials_are_what_to_take_and_what_to_buy() -> Non
     assert bought.rows[2] == ("Clout nails", "1 box", "463 nails", "0")
 
 
-def test_what_to_buy_is_a_list_for_each_merchant_and_what_the_store_holds_is_apart() -> None:
+def test_what_to_buy_is_a_list_for_each_merchant_and_what_the_stock_holds_is_apart() -> None:
     made = quote(stock=(StockLine(Material.NAILS, "", Decimal(500)),))
     basis = from_json(PricingBasis, made.counting.basis)
     shingles, *others = basis.supplies
@@ -88,7 +88,7 @@ def with_offcuts(*offcuts: Offcut) -> ShingleTakeOff:
     return replace(example, plan=replace(example.plan, offcuts=offcuts))
 
 
-def test_after_it_they_name_the_parts_of_cut_strips_that_the_store_does_not_count() -> None:
+def test_after_it_they_name_the_parts_of_cut_strips_that_the_stock_does_not_count() -> None:
     made = quote(takeoffs=(with_offcuts(Offcut(2, 1), Offcut(1, 3)),))
     job = laid_job(made, usages=estimate(made.counting.basis))
     assert "Left over from cut strips: 1 of 2 tabs, 3 of 1 tab." in words_of(materials_paper(job))
@@ -150,7 +150,7 @@ def test_the_week_sheet_is_set_without_anything_heavy() -> None:
     assert heavy.isdisjoint(run.stdout.split())
 
 
-def test_the_take_off_sheet_has_slopes_chalk_lines_cut_list_and_fixings() -> None:
+def test_the_take_off_paper_has_slopes_chalk_lines_cut_list_and_fixings() -> None:
     # The worked example: 7 courses, 42 strips, 55 to buy, 201 shingle nails.
     shown = takeoff_paper(worked_example())
     materials, slopes, chalk, cuts = tables(shown)
@@ -177,7 +177,7 @@ def test_the_take_off_of_a_job_is_headed_by_its_reference_and_place() -> None:
     assert shown.blocks == takeoff_paper(worked_example()).blocks
 
 
-def test_the_take_off_sheet_of_felt_has_rows_to_cut_capping_and_laps() -> None:
+def test_the_take_off_paper_of_felt_has_rows_to_cut_capping_and_laps() -> None:
     # The worked example in felt: four rows of 2620, one run of capping, 3 rolls, 402 nails.
     shown = takeoff_paper(in_felt())
     materials, rows = tables(shown)

@@ -100,7 +100,7 @@ def agreed(read: Read) -> dict[str, str]:
 
 
 @pytest.mark.parametrize("covering", ["square-butt", "hexagonal", "felt"])
-def test_what_the_store_gives_and_odd_packs_are_on_all_of_them(covering: str) -> None:
+def test_what_the_stock_gives_and_odd_packs_are_on_all_of_them(covering: str) -> None:
     odd = (
         price(Material.NAILS, 3_00, "200"),
         price(Material.MASTIC, 30_00, "12"),

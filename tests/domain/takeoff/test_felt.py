@@ -54,7 +54,7 @@ def hip_roof() -> Roof:
 
 
 def test_an_apex_of_2520_by_1062_is_felted_by_these_figures() -> None:
-    # By hand: 1062 + 50 − 1000 = 112 over one sheet, so two rows a slope, each 2520 + 2 × 50 long.
+    # By hand: 1062 + 50 − 1000 = 112 over one width, so two rows a slope, each 2520 + 2 × 50 long.
     # Three of 2620 leave 2140 of a roll of 10 m: the fourth begins with them, and 2620 − 2140 + 150
     # follow from a second roll, with one end lap. The ridge takes 2620 of one strip of capping.
     # Stuck: two side laps, the end lap across 1000, both edges of the capping.
@@ -67,7 +67,7 @@ def test_an_apex_of_2520_by_1062_is_felted_by_these_figures() -> None:
         "capping_strips": 1,
         "capping_rolls": 1,
         "felt_rolls": 3,
-        "felt_m": 11.5,  # 10.48 + 0.15 off the sheets, 2.62 / 3 of a roll's length for the capping
+        "felt_m": 11.5,  # 10.48 + 0.15 off the lengths, 2.62 / 3 of a roll's length for the capping
         "side_lap_m": 5.24,
         "end_laps": 1,
         "edge_nails": 190,
@@ -96,7 +96,7 @@ def test_nothing_is_carried_over_a_hip_and_the_capping_covers_it() -> None:
 
 
 def test_a_pent_has_no_capping_and_turns_down_over_its_top_edge() -> None:
-    # By hand: 900 + 50 + 50 is one sheet exactly; one more millimetre wants a second row.
+    # By hand: 900 + 50 + 50 is one width exactly; one more millimetre wants a second row.
     one = felted(roof(rectangle(2000, 900, Finish.TOP)))
     assert [len(rows) for rows in one.lay.rows] == [1]
     assert (one.lay.capping_rolls, one.fixings.capping_nails, one.lay.rolls) == (0, 0, 1)
@@ -107,7 +107,7 @@ def test_a_pent_has_no_capping_and_turns_down_over_its_top_edge() -> None:
 
 @pytest.mark.parametrize("finish", [Finish.RIDGE, Finish.ABUTMENT, Finish.POINT])
 def test_a_row_more_is_wanted_every_925_above_950(finish: Finish) -> None:
-    # By hand: 950 + 50 is one sheet, each row more gains 1000 − 75.
+    # By hand: 950 + 50 is one width, each row more gains 1000 − 75.
     for rows, longest in ((1, 950), (2, 1875), (3, 2800)):
         for length, wanted in ((longest, rows), (longest + 1, rows + 1)):
             assert [len(r) for r in felted(roof(rectangle(2000, length, finish))).lay.rows] == [
@@ -199,15 +199,17 @@ def test_totals_add_up(pieces: list[Slope]) -> None:
 
 
 @given(st.lists(strategies.slopes(), min_size=1, max_size=3), st.integers(2, 20))
-def test_every_sheet_is_known_by_its_roll_and_they_add_up(pieces: list[Slope], metres: int) -> None:
+def test_every_length_is_known_by_its_roll_and_they_add_up(
+    pieces: list[Slope], metres: int
+) -> None:
     lay = lay_felt(roof(*pieces), FELT, Fraction(1000 * metres))
-    sheets = lay.lengths.pieces
-    assert sum(sheet.length for sheet in sheets) == lay.lengths.laid
+    lengths = lay.lengths.pieces
+    assert sum(piece.length for piece in lengths) == lay.lengths.laid
     for roll in range(1, lay.lengths.rolls + 1):
-        cut = [sheet.length for sheet in sheets if sheet.stock == roll]
+        cut = [piece.length for piece in lengths if piece.stock == roll]
         assert 0 < sum(cut) <= 1000 * metres
     for run, row in enumerate(row for slope in lay.rows for row in slope):
-        laid = [sheet for sheet in sheets if sheet.run == run]
+        laid = [piece for piece in lengths if piece.run == run]
         assert laid[0].start == 0
         assert laid[-1].end == row
         assert all(before.end - after.start == 150 for before, after in pairwise(laid))

@@ -136,7 +136,7 @@ def test_materials_are_ordered_within_a_week_of_the_day() -> None:
     assert words(BOOKED, today=MONDAY) == []
 
 
-def test_what_was_used_is_written_up_once_the_last_day_has_come() -> None:
+def test_what_was_used_is_recorded_once_the_last_day_has_come() -> None:
     two_days = replace(BOOKED, days=(*BOOKED.days, BookedDay(SIGNED, Decimal(4))))
     assert words(two_days, today=MONDAY) == []
     assert words(two_days, today=LAY_DAY) == ["Record the stripping"]
@@ -144,7 +144,7 @@ def test_what_was_used_is_written_up_once_the_last_day_has_come() -> None:
     assert words(stripped, today=LAY_DAY) == []
     assert words(stripped, today=SIGNED) == ["Record materials used"]
     assert words(replace(stripped, laid_on=LAY_DAY), today=LAY_DAY) == ["Record materials used"]
-    assert words(replace(stripped, usage_written=True), today=SIGNED) == []
+    assert words(replace(stripped, usage_recorded=True), today=SIGNED) == []
 
 
 def test_a_roof_that_is_surveyed_is_to_be_quoted() -> None:
@@ -164,7 +164,7 @@ def test_a_roof_found_doubtful_later_is_tested_until_it_is_stripped() -> None:
     said = ["Get it tested: asbestos?"]
     assert words(replace(QUOTED, old_covering=DOUBTFUL), today=SENT) == said
     assert words(replace(BOOKED, old_covering=DOUBTFUL), today=MONDAY) == said
-    stripped = replace(STRIPPED, usage_written=True, old_covering=DOUBTFUL)
+    stripped = replace(STRIPPED, usage_recorded=True, old_covering=DOUBTFUL)
     assert words(stripped, today=LAY_DAY) == []
     assert words(replace(BILLED, stripped_on=None, old_covering=DOUBTFUL), today=SIGNED) == []
 
@@ -187,7 +187,7 @@ def test_a_quote_about_to_lapse_is_asked_about(left: int, said: list[str]) -> No
     assert words(accepted, today=days_on(VALID_UNTIL, -left)) == ["Book a day"]
 
 
-def test_a_visit_is_told_the_day_before_and_written_up_from_the_day() -> None:
+def test_a_visit_is_told_the_day_before_and_recorded_from_the_day() -> None:
     assert words(ENQUIRY, today=RECEIVED) == []
     assert words(ENQUIRY, today=days_on(VISIT, -1)) == ["Visit tomorrow"]
     assert words(ENQUIRY, today=VISIT) == ["Fill in the survey"]
@@ -221,25 +221,25 @@ def test_a_deposit_that_was_agreed_is_asked_for_until_the_work_begins() -> None:
     sent = replace(BILLED.bills[0], deposit=True)
     assert words(replace(agreed, bills=(sent,)), today=AGREED) == []
     assert words(replace(QUOTED, deposit=100_00), today=SENT) == []
-    begun = replace(STRIPPED, deposit=100_00, usage_written=True)
+    begun = replace(STRIPPED, deposit=100_00, usage_recorded=True)
     assert words(begun, today=LAY_DAY) == []
 
 
 def test_extras_still_to_agree_are_spoken_of() -> None:
-    open_one = replace(STRIPPED, extras_open=1, usage_written=True)
+    open_one = replace(STRIPPED, extras_open=1, usage_recorded=True)
     (task,) = tonight(open_one, today=LAY_DAY)
     assert (task.words, task.page) == ("Agree the extra", PageName.STRIP)
     assert words(replace(open_one, extras_open=2), today=LAY_DAY) == ["Agree 2 extras"]
 
 
-def test_a_roof_that_is_written_up_is_to_be_called_laid() -> None:
-    written_up = replace(LAID, stage=Stage.STRIPPED)
-    (task,) = tonight(written_up, today=LAY_DAY)
+def test_a_roof_that_is_recorded_is_to_be_called_laid() -> None:
+    recorded = replace(LAID, stage=Stage.STRIPPED)
+    (task,) = tonight(recorded, today=LAY_DAY)
     assert (task.words, task.amount) == ("Mark as laid", 486_00)
-    assert words(replace(written_up, usage_written=False), today=LAY_DAY) == [
+    assert words(replace(recorded, usage_recorded=False), today=LAY_DAY) == [
         "Record materials used"
     ]
-    assert words(replace(written_up, laid_on=None), today=LAY_DAY) == []
+    assert words(replace(recorded, laid_on=None), today=LAY_DAY) == []
 
 
 def test_every_open_snag_is_to_be_put_right_even_when_all_is_paid() -> None:
@@ -293,17 +293,17 @@ def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_earliest() -> None:
         SURVEYED,
         UNTESTED,
         replace(BILLED, bills=(replace(later, owed=0),), open_snags=("trim loose",)),
-        replace(STRIPPED, usage_written=False, laid_on=LAY_DAY),
+        replace(STRIPPED, usage_recorded=False, laid_on=LAY_DAY),
         replace(BOOKED, materials_in_hand=False, days=(BookedDay(days_on(today, 2), Decimal(8)),)),
         replace(BOOKED, days=()),
         replace(BILLED, bills=(later,)),
         BILLED,
         replace(BOOKED, deposit=100_00, days=(BookedDay(days_on(today, 9), Decimal(8)),)),
         replace(LAID, stage=Stage.STRIPPED),
-        replace(STRIPPED, extras_open=1, usage_written=True),
+        replace(STRIPPED, extras_open=1, usage_recorded=True),
         LAID,
         replace(BOOKED, days=(BookedDay(days_on(today, 1), Decimal(8)),)),
-        replace(STRIPPED, cover=Cover.OPEN, usage_written=True),
+        replace(STRIPPED, cover=Cover.OPEN, usage_recorded=True),
     ]
     foul = (forecast(days_on(today, 1), rain_all_day=True),)
     by = trader(liability_expires=today)

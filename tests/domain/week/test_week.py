@@ -157,8 +157,8 @@ def test_a_day_is_at_risk_while_its_work_lies_ahead() -> None:
     assert not wednesday(BOOKED, forecasts=foul, today=SIGNED).at_risk
     laid = week_line(job_at(Stage.LAID))
     assert not wednesday(laid, forecasts=foul, today=LAY_DAY).at_risk
-    written_up = replace(BOOKED, stripped_on=LAY_DAY, cover=Cover.SHEETED)
-    assert not wednesday(written_up, forecasts=foul, today=LAY_DAY).at_risk
+    recorded = replace(BOOKED, stripped_on=LAY_DAY, cover=Cover.SHEETED)
+    assert not wednesday(recorded, forecasts=foul, today=LAY_DAY).at_risk
 
 
 def test_all_the_work_of_a_day_must_fit_its_window() -> None:

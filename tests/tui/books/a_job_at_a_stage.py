@@ -21,12 +21,12 @@ Step = Callable[[Book, Job], Job]
 
 
 def settled_for(path: Path, stage: Stage) -> Job:
-    """A job one previous stage, with everything on record that the stage asks for."""
+    """A job one previous stage, with everything recorded that the stage asks for."""
     return _carried(path, list(Stage)[stage.rank - 1], and_settled=True)
 
 
 def carried_to(path: Path, stage: Stage) -> Job:
-    """A job at a stage, with nothing on record beyond what that stage asked for."""
+    """A job at a stage, with nothing recorded beyond what that stage asked for."""
     return _carried(path, stage, and_settled=False)
 
 
@@ -36,7 +36,7 @@ def app_on(path: Path) -> HeadlapApp:
 
 
 def by_another_hand(path: Path, change: Step) -> Job:
-    """Change the job in another window: on record, while the app shows what it read before."""
+    """Change the job in another window: recorded, while the app shows what it read before."""
     book = Book.open(path, lambda: NOW)
     try:
         return change(book, book.job(1))
@@ -107,4 +107,4 @@ _STEPS: dict[Stage, Step] = {
     Stage.LAID: _laid,
     Stage.SIGNED_OFF: _signed_off,
 }
-"""What puts on record what each stage asks for."""
+"""What records what each stage asks for."""

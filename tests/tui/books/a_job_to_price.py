@@ -1,4 +1,4 @@
-"""A book whose one job waits to be priced, the answers on record but for two cautions."""
+"""A book whose one job waits to be priced, the answers recorded but for two cautions."""
 
 from datetime import datetime
 from pathlib import Path

@@ -25,7 +25,7 @@ def book_at(path: Path, survey: Survey | None = None) -> Job:
 
 
 def read_again(path: Path, job_id: int = 1) -> Job:
-    """The job as it is on record, read by another hand."""
+    """The job as it is recorded, read by another hand."""
     book = Book.open(path, lambda: NOW)
     try:
         return book.job(job_id)

@@ -1,4 +1,4 @@
-"""What is put on record as done cannot be of a day to come: where it is typed, it is refused."""
+"""What is recorded as done cannot be of a day to come: where it is typed, it is refused."""
 
 from collections.abc import Callable
 from datetime import timedelta

@@ -26,7 +26,7 @@ DIALOGS = (
     (PageName.MONEY, key("money", "money_in"), {"Amount": "10"}),
 )
 """Dialogs about a job: the page they are asked for from, the key, and what is typed."""
-SHEETS = {
+TYPED_ON = {
     PageName.ENQUIRY: {"Telephone": "01632 960999"},
     PageName.SURVEY: {"Fascia": "rotten"},
     PageName.BOOKING: {"Day 1": "26 June 2026"},
@@ -127,12 +127,12 @@ async def test_a_dialog_keeps_its_typing_when_another_hand_was_quicker(tmp_path:
             await hands.until(lambda: isinstance(hands.app.screen, WeekScreen))
 
 
-async def test_a_sheet_keeps_its_typing_when_another_hand_was_quicker(tmp_path: Path) -> None:
+async def test_a_page_keeps_its_typing_when_another_hand_was_quicker(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     job_id = _ready(path)
     async with make_app(path, EVENING).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        for page, typed in SHEETS.items():
+        for page, typed in TYPED_ON.items():
             hands.app.open_job(job_id, page)
             await hands.shows(page)
             await hands.write(typed)

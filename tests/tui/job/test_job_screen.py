@@ -73,7 +73,7 @@ async def test_a_job_can_be_left_while_it_opens(tmp_path: Path, pause: float) ->
     assert not (tmp_path / "headlap-faults.log").exists()
 
 
-async def test_typing_is_kept_while_other_sheets_are_looked_at_and_saved(tmp_path: Path) -> None:
+async def test_typing_is_kept_while_other_pages_are_looked_at_and_saved(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.SURVEY)
     app = app_on(path)
@@ -151,7 +151,7 @@ async def test_a_stage_is_not_called_while_something_is_only_typed(tmp_path: Pat
     assert read_again(path).stage is Stage.ENQUIRY
 
 
-async def test_the_trail_turns_sheets_by_keys_and_by_mouse(tmp_path: Path) -> None:
+async def test_the_trail_turns_pages_by_keys_and_by_mouse(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.SURVEY)
     app = app_on(path)
@@ -175,7 +175,7 @@ async def test_the_trail_turns_sheets_by_keys_and_by_mouse(tmp_path: Path) -> No
 
 
 @pytest.mark.parametrize("by", ["keys", "mouse"])
-async def test_what_is_missing_leads_to_the_sheet_that_settles_it(tmp_path: Path, by: str) -> None:
+async def test_what_is_missing_leads_to_the_page_that_settles_it(tmp_path: Path, by: str) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.QUOTED)
     app = app_on(path)
@@ -240,7 +240,7 @@ def _offered(app: HeadlapApp) -> set[str]:
     return {each.title.split("  ")[0] for each in app.get_system_commands(app.screen)}
 
 
-async def test_the_palette_offers_the_commands_of_the_sheet_in_front(tmp_path: Path) -> None:
+async def test_the_palette_offers_the_commands_of_the_page_in_front(tmp_path: Path) -> None:
     carried_to(tmp_path / "book.headlap", Stage.SURVEY)
     app = app_on(tmp_path / "book.headlap")
     async with app.run_test(size=(80, 24)) as pilot:

@@ -69,7 +69,7 @@ async def test_it_is_clicked_in_the_line_of_keys_where_there_is_room(tmp_path: P
         await sees(pilot, "Site sheet 0001")
 
 
-async def test_it_is_of_what_is_on_record_not_of_what_is_only_typed(tmp_path: Path) -> None:
+async def test_it_is_of_what_is_recorded_not_of_what_is_only_typed(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.STRIPPED)
     app = app_on(path)

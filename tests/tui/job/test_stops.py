@@ -46,7 +46,7 @@ def _without_a_place(book: Book, job: Job) -> Job:
 
 
 @pytest.mark.parametrize("to", NEXT)
-async def test_a_stop_is_passed_from_no_sheet(tmp_path: Path, to: Stage) -> None:
+async def test_a_stop_is_passed_from_no_page(tmp_path: Path, to: Stage) -> None:
     path = tmp_path / "book.headlap"
     before = list(Stage)[to.rank - 1]
     carried_to(path, before)

@@ -82,7 +82,7 @@ EXTRA = {
     "Agreed by": "Mrs Adeyemi",
     "Agreed how": "text",
 }
-IN_STORE = Decimal(12)
+IN_STOCK = Decimal(12)
 """Metres of underlay, more than the roof takes."""
 WEATHER = {"Temperature": "16", "Wind": "8", "Deck dry": "yes"}
 
@@ -190,7 +190,7 @@ def _settle(path: Path, clock: Clock) -> None:
     with closing(Book.open(path, clock)) as book:
         settle(book)
         today = clock.now.date()
-        book.move_stock(StockMove(Material.UNDERLAY, "", IN_STORE, today, "counted"))
+        book.move_stock(StockMove(Material.UNDERLAY, "", IN_STOCK, today, "counted"))
 
 
 async def test_a_job_goes_from_the_first_ring_to_the_last_payment(tmp_path: Path) -> None:
@@ -242,7 +242,7 @@ def _look_at_the_turns(path: Path) -> None:
 
 
 def _look_at_the_money(path: Path) -> None:
-    made = priced.quote(builders.trader(), (StockLine(Material.UNDERLAY, "", IN_STORE),))
+    made = priced.quote(builders.trader(), (StockLine(Material.UNDERLAY, "", IN_STOCK),))
     offered = sum(line.price for line in made.options[0].lines)
     gross = offered + 58_80  # the extra; no VAT: the trader is not registered
     assert _rows(path, 'SELECT gross FROM "option"') == [(offered,)]
@@ -279,20 +279,20 @@ def _look_at_what_was_used(path: Path) -> None:
     assert all(row[0] == row[1] for key, row in used.items() if key not in ("strips", "underlay"))
     moves = _rows(path, 'SELECT material, colour, quantity, "on", job_id FROM stock_move')
     assert [(*row[:2], Decimal(row[2]), *row[3:]) for row in moves] == [
-        ("underlay", "", IN_STORE, "2026-06-01", None),
+        ("underlay", "", IN_STOCK, "2026-06-01", None),
         ("square-butt", "slate grey", 10, "2026-06-24", 1),
         ("underlay", "", -needed, "2026-06-24", 1),
     ]
 
 
 def _look_at_journal(path: Path) -> None:
-    ready = 2 + len(priced.PRICES)  # your details, prices, left-overs
+    ready = 2 + len(priced.PRICES)  # your details, prices, leftovers
     actions = _rows(path, "SELECT at, words, undone_at FROM action ORDER BY id")[ready:]
     assert [at[:10] for at, _, _ in actions] == [
         *["2026-06-01"] * 2,  # taken down, called survey
         *["2026-06-03"] * 3,  # surveyed, priced, sent
         *["2026-06-08"] * 3,  # accepted, booked, called booked
-        *["2026-06-24"] * 9,  # written up three times, an extra, three stages, invoice, word
+        *["2026-06-24"] * 9,  # recorded three times, an extra, three stages, invoice, word
         "2026-07-01",
         "2026-07-07",
     ]

@@ -46,7 +46,7 @@ async def _opened(hands: Hands) -> None:
     await hands.pilot.pause()
 
 
-async def test_left_overs_are_put_in_and_an_empty_store_says_how(tmp_path: Path) -> None:
+async def test_leftovers_are_put_in_and_an_empty_stock_says_how(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     book_at(path)
     app = app_on(path)
@@ -72,7 +72,7 @@ async def test_left_overs_are_put_in_and_an_empty_store_says_how(tmp_path: Path)
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_left_overs_are_counted_and_taken_out(tmp_path: Path, size: tuple[int, int]) -> None:
+async def test_leftovers_are_counted_and_taken_out(tmp_path: Path, size: tuple[int, int]) -> None:
     path = tmp_path / "book.headlap"
     _with_strips(path)
     app = app_on(path)

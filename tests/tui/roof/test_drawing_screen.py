@@ -22,7 +22,7 @@ BACK = key("drawing", "back")
 
 
 async def _opened(pilot: Pilot[None]) -> Hands:
-    """The drawing of the roof on record, from its survey."""
+    """The drawing of the recorded roof, from its survey."""
     hands = Hands(pilot)
     await turn_to(pilot, hands.app, PageName.SURVEY)
     await hands.press(DRAWING)
@@ -74,7 +74,7 @@ async def test_the_cut_list_shows_its_strip_on_the_roof(path: Path, size: tuple[
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_a_roof_in_felt_has_its_sheets_and_rolls(
+async def test_a_roof_in_felt_has_its_lengths_and_rolls(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     # derived: rows of 2,520 with 50 turned down at each end, the upper at 925 − 50 up
@@ -161,7 +161,7 @@ async def test_the_take_off_leads_to_it_by_mouse(path: Path) -> None:
 
 
 @pytest.mark.parametrize("page", [name for name in TABS if name is not PageName.ENQUIRY])
-async def test_every_sheet_of_a_surveyed_job_leads_to_it(path: Path, page: PageName) -> None:
+async def test_every_page_of_a_surveyed_job_leads_to_it(path: Path, page: PageName) -> None:
     async with app_on(path).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await turn_to(pilot, hands.app, page)

@@ -45,7 +45,7 @@ def points_of(svg: ElementTree.Element) -> Iterator[tuple[int, int]]:
 
 @settings(max_examples=15)
 @given(takeoffs())
-def test_every_mark_is_written_once_and_all_is_on_the_sheet(takeoff: ShingleTakeOff) -> None:
+def test_every_mark_is_written_once_and_all_is_on_the_page(takeoff: ShingleTakeOff) -> None:
     drawing = draw_roof(takeoff)
     svg = svg_of(takeoff)
     width, height = size_of(svg)
@@ -76,7 +76,7 @@ def test_it_says_all_without_colour(takeoff: ShingleTakeOff) -> None:
     assert {"url(#left)", "url(#right)"} <= inks
 
 
-def test_a_roof_in_felt_has_its_sheets_and_its_capping() -> None:
+def test_a_roof_in_felt_has_its_lengths_and_its_capping() -> None:
     # derived: two rows a slope, the upper from 925 − 50 up
     drawing = draw_roof(take_off(apex().roof, FELT))
     svg = ElementTree.fromstring(drawing_svg(drawing))  # noqa: S314  it is our own

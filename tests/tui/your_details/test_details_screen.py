@@ -41,7 +41,7 @@ OWN = Trader(
 )
 
 
-def _on_record(path: Path) -> Trader:
+def _recorded(path: Path) -> Trader:
     with closing(Book.open(path, lambda: NOW)) as book:
         return book.trader()
 
@@ -50,7 +50,7 @@ async def _opened(hands: Hands) -> None:
     await sees(hands.pilot, "Tonight")
     await hands.press(key("anywhere", "go('trader')"))
     await hands.until(lambda: isinstance(hands.app.screen, DetailsScreen))
-    await sees(hands.pilot, "14")  # days to pay: what is on record stands in the form
+    await sees(hands.pilot, "14")  # days to pay: what is recorded stands in the form
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -76,7 +76,7 @@ async def test_own_details_are_saved_by_keys_and_by_mouse(
         assert await cut_off(pilot) == []
         await hands.press(key("trader", "back"))
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
-    kept = _on_record(path)
+    kept = _recorded(path)
     assert (kept.name, kept.address) == (one_line(NASTY), "3 Tannery Row\nOsmerton")
     assert (kept.vat_standing, kept.vat_number) == (VatStanding.STANDARD, "980780684")
     assert kept.working_days == {0, 1, 5}
@@ -97,7 +97,7 @@ async def test_leaving_with_typing_asks_once_and_again_after_more_typing(tmp_pat
             assert isinstance(app.screen, DetailsScreen)
         await click_on(pilot, "esc back")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
-    assert _on_record(path).name == ""
+    assert _recorded(path).name == ""
 
 
 async def test_what_another_window_saved_is_not_overwritten(tmp_path: Path) -> None:
@@ -113,7 +113,7 @@ async def test_what_another_window_saved_is_not_overwritten(tmp_path: Path) -> N
         await hands.press(key("trader", "save"))
         await hands.hears("another window")
         assert hands.form.values["name"] == "Robin"
-    assert _on_record(path).name == "Alex"
+    assert _recorded(path).name == "Alex"
 
 
 @pytest.mark.parametrize("trader", [Trader(), OWN, builders.trader()], ids=["new", "own", "usual"])

@@ -62,7 +62,7 @@ class BookingPage(JobPage):
         )
 
     def fill(self, situation: Situation) -> None:
-        """What is on record."""
+        """What is recorded."""
         self._form.fill(days_typed(situation.job))
 
     def follow(self, situation: Situation) -> None:
@@ -94,7 +94,7 @@ class BookingPage(JobPage):
         show_takeoff(self)
 
     def action_materials(self) -> None:
-        """Show what to buy; once that is written up, what was used of it."""
+        """Show what to buy; once that is recorded, what was used of it."""
         self.job_screen.attempt(self._show_materials)
 
     def _show_materials(self) -> None:

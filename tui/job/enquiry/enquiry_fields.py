@@ -59,7 +59,7 @@ WHOLE = (
     VISIT_ON,
     VISIT_AT,
 )
-"""All that is on record of an enquiry."""
+"""All that is recorded of an enquiry."""
 
 
 def new_enquiry(today: date) -> EnquiryRecord:
@@ -68,7 +68,7 @@ def new_enquiry(today: date) -> EnquiryRecord:
 
 
 def enquiry_of(job: Job) -> EnquiryRecord:
-    """What is on record of a job's enquiry."""
+    """What is recorded of a job's enquiry."""
     return EnquiryRecord(job.customer, job.site, job.enquiry)
 
 

@@ -25,7 +25,7 @@ class EnquiryPage(JobPage):
         yield Form(WHOLE)
 
     def fill(self, situation: Situation) -> None:
-        """What is on record."""
+        """What is recorded."""
         self._form.fill(enquiry_typed(enquiry_of(situation.job)))
 
     def follow(self, situation: Situation) -> None:  # noqa: ARG002  a price may have changed

@@ -49,7 +49,7 @@ def read_laying(values: Mapping[str, str], today: date) -> Laying:
 
 
 def laying_typed(laying: Laying | None, today: date) -> dict[str, str]:
-    """What stands in the fields; today until it is written up."""
+    """What stands in the fields; today until it is recorded."""
     if laying is None:
         return {"on": date_typed(today)}
     dry = "" if laying.deck_dry is None else YES if laying.deck_dry else NO
@@ -123,7 +123,7 @@ class LayingPage(JobPage):
         yield LayingForm()
 
     def fill(self, situation: Situation) -> None:
-        """What is on record, and what the weather was against the limits."""
+        """What is recorded, and what the weather was against the limits."""
         self.query_one(Form).fill(laying_typed(situation.job.laying, situation.today))
         self._note_weather()
 
@@ -152,6 +152,6 @@ class LayingPage(JobPage):
             form.note(field, words, Tone.CAUTION)
 
     async def save(self) -> None:
-        """Write it up."""
+        """Record it."""
         job, laying = self.job, read_laying(self.query_one(Form).values, self.open_book.today)
         await self.record(lambda book: book.record_laying(job, laying), "Saved: the laying.")

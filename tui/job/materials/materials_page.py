@@ -54,13 +54,13 @@ class MaterialsPage(JobPage):
         yield Static("", id="detail")
 
     def fill(self, situation: Situation) -> None:
-        """What was written up, or the estimate."""
+        """What was recorded, or the estimate."""
         self._rows = self._at_first = material_rows(situation.job)
         self._figures = ""
         self._to_part(Outcome.USED)
 
     def part(self, job: Job) -> object:
-        """What was written up."""
+        """What was recorded."""
         return job.usages
 
     @property
@@ -130,7 +130,7 @@ class MaterialsPage(JobPage):
             self._type(row, figures)
 
     async def save(self) -> None:
-        """Write it up; what is left over goes to the store."""
+        """Record it; what is left over goes to stock."""
         job, usages = self.job, tuple(row.usage for row in self._rows)
         if not usages:
             self.job_screen.say(

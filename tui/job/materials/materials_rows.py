@@ -46,7 +46,7 @@ class MaterialRow:
 
 
 def material_rows(job: Job) -> tuple[MaterialRow, ...]:
-    """What was written up, or the estimate; none without a quote."""
+    """What was recorded, or the estimate; none without a quote."""
     usages = job.usages or (estimate(job.quote.counting.basis) if job.quote else ())
     return tuple(MaterialRow(usage, usage.taken, accepted=bool(job.usages)) for usage in usages)
 

@@ -52,7 +52,7 @@ class MoneyPage(JobPage):
         yield LineList()
 
     def fill(self, situation: Situation) -> None:
-        """The documents on record."""
+        """The recorded documents."""
         job = situation.job
         words, tone = account_standing(job, situation.today)
         self.query_one("#standing", Static).update(Text(words, style=self.palette.tone(tone)))
@@ -81,7 +81,7 @@ class MoneyPage(JobPage):
         self._propose(deposit_invoice_for, Book.issue_deposit_invoice)
 
     def action_money_in(self) -> None:
-        """Put a payment on record: for the invoice under the cursor, else the first not paid."""
+        """Record a payment: for the invoice under the cursor, else the first not paid."""
         owing = [document for document in self.job.documents if document.owed > 0]
         if not owing:
             self.job_screen.say("Nothing is owed on this job.", Tone.QUIET)

@@ -106,7 +106,7 @@ def acceptance_fields(job: Job, quote: Quote) -> tuple[Field, ...]:
 
 
 def acceptance_typed(job: Job, quote: Quote, today: date) -> dict[str, str]:
-    """What stands in the fields: the acceptance on record, or what is likely and harmless."""
+    """What stands in the fields: the recorded acceptance, or what is likely and harmless."""
     taken = quote.acceptance
     if taken is None:
         return {

@@ -102,7 +102,7 @@ class QuotePage(JobPage):
             self._begin_pricing()
 
     def action_send(self) -> None:
-        """Put on record that the draft was sent, if nothing stops it."""
+        """Record that the draft was sent, if nothing stops it."""
         draft = _newest(self.situation.job)
         if draft is None or draft.sent_on is not None:
             words = (
@@ -114,7 +114,7 @@ class QuotePage(JobPage):
             self.job_screen.attempt(lambda: self._ask_to_send(draft))
 
     def action_accepted(self) -> None:
-        """Put the customer's yes on record, or correct it."""
+        """Record the customer's yes, or correct it."""
         job, quote = self.situation.job, self.situation.job.newest_sent
         if quote is None:
             self.job_screen.say(
@@ -197,7 +197,7 @@ class QuotePage(JobPage):
         self.app.push_screen(send_dialog(draft, checks, days, self.open_book.today, save))
 
     def _all_saved(self) -> bool:
-        """Tell whether nothing is only typed; what is sent is what is on record."""
+        """Tell whether nothing is only typed; what is sent is what is recorded."""
         unsaved = self.job_screen.unsaved
         if unsaved:
             self.job_screen.say(

@@ -72,7 +72,7 @@ class SigningOffPage(JobPage):
         yield LineList()
 
     def fill(self, situation: Situation) -> None:
-        """What is on record."""
+        """What is recorded."""
         self.query_one(Form).fill(sign_off_typed(situation.job, situation.today))
 
     def follow(self, situation: Situation) -> None:
@@ -91,7 +91,7 @@ class SigningOffPage(JobPage):
         return job.sign_off
 
     def action_add_snag(self) -> None:
-        """Write down a snag."""
+        """Record a snag."""
         self.app.push_screen(
             FormDialog(
                 "Snag",
@@ -111,7 +111,7 @@ class SigningOffPage(JobPage):
             self.job_screen.say(f"Fixed on {show_date(snag.done_on)}.", Tone.QUIET)
 
     async def save(self) -> None:
-        """Write down the customer's word."""
+        """Record the customer's word."""
         job, done = self.job, read_sign_off(self.query_one(Form).values, self.open_book.today)
         await self.record(
             lambda book: book.sign_off(job, done), ("Saved: signed off by the customer.")

@@ -48,7 +48,7 @@ class ExtraDialog(FormDialog[Extra]):
         rate: Pence,
         save: Callable[[Extra], Awaitable[Any]],
     ) -> None:
-        """``extra`` is the one on record; ``rate`` is net, for a metre of board."""
+        """``extra`` is the one recorded; ``rate`` is net, for a metre of board."""
         self._rate = rate
         super().__init__(
             "New extra" if extra is None else "Edit extra",

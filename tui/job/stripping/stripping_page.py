@@ -118,7 +118,7 @@ class StrippingPage(JobPage):
         yield LineList()
 
     def fill(self, situation: Situation) -> None:
-        """What is on record."""
+        """What is recorded."""
         form = self.query_one(Form)
         form.fill(stripping_typed(situation.job, situation.today))
         self._note_waste()
@@ -141,7 +141,7 @@ class StrippingPage(JobPage):
             self._note_waste()
 
     def action_add_extra(self) -> None:
-        """Write down an extra."""
+        """Record an extra."""
         self._ask(None)
 
     def action_delete_extra(self) -> None:
@@ -156,7 +156,7 @@ class StrippingPage(JobPage):
         self._ask(self.situation.job.extras[event.row])
 
     async def save(self) -> None:
-        """Write it up."""
+        """Record it."""
         job = self.job
         stripping = read_stripping(self.query_one(Form).values, self.open_book.today)
         await self.record(

@@ -75,13 +75,13 @@ class SurveyPage(JobPage):
         yield self._frame
 
     def fill(self, situation: Situation) -> None:
-        """What is on record."""
+        """What is recorded."""
         survey = situation.job.survey
         self._form.fill(survey_typed(survey))
         self._slopes.fill(survey.measures.slopes if survey else ())
 
     def follow(self, situation: Situation) -> None:  # noqa: ARG002  read again when it is drawn
-        """The take-off, at the prices and the store of now."""
+        """The take-off, at the prices and stock of now."""
         self._work_out()
 
     def on_unmount(self) -> None:
@@ -157,7 +157,7 @@ class SurveyPage(JobPage):
         show_coverings(self)
 
     def action_takeoff(self) -> None:
-        """Show the take-off of what is on record as a paper."""
+        """Show the take-off of what is recorded as a paper."""
         if self.dirty:
             self.job_screen.say(
                 f"Save what you typed first: {key_of('job', 'save')}.", Tone.CAUTION
@@ -166,7 +166,7 @@ class SurveyPage(JobPage):
             show_takeoff(self)
 
     def _ask_for(self, at: int, slope: TapedSlope | None) -> None:
-        """Ask for a slope; it is put into the list, and goes on record with the survey."""
+        """Ask for a slope; it is put into the list, and is recorded with the survey."""
 
         async def put(taped: TapedSlope) -> None:
             self._slopes.put(at, taped, over=0 if slope is None else 1)

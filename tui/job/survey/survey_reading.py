@@ -137,7 +137,7 @@ _NOTHING = OldCovering()
 
 
 def read_old(values: Mapping[str, str], was: OldCovering = _NOTHING) -> OldCovering:
-    """The old covering as typed, on top of what was on record. Raises :class:`Refused`."""
+    """The old covering as typed, on top of what was recorded. Raises :class:`Refused`."""
     return OldCovering(
         kind=_chosen(OldKind, values["old_kind"]),
         layers=_given(

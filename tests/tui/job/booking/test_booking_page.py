@@ -1,4 +1,4 @@
-"""The booking page: the days on record, and what is said of a day while it is typed."""
+"""The booking page: the days recorded, and what is said of a day while it is typed."""
 
 from dataclasses import replace
 from datetime import date

@@ -86,7 +86,7 @@ async def test_a_refused_enquiry_keeps_what_was_typed_and_goes_to_the_field(tmp_
         read_again(path, 2)
 
 
-async def test_the_sheet_corrects_what_was_taken_down(tmp_path: Path) -> None:
+async def test_the_page_corrects_what_was_taken_down(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     book_at(path)
     async with app_on(path).run_test(size=(80, 24)) as pilot:
@@ -137,7 +137,7 @@ async def test_prices_that_are_missing_are_named_with_a_way_that_works_there(
         await hands.until(lambda: isinstance(app.screen, PricesScreen))
 
 
-def test_what_is_on_record_is_read_back_unchanged_though_it_holds_line_breaks() -> None:
+def test_what_is_recorded_is_read_back_unchanged_though_it_holds_line_breaks() -> None:
     asked = EnquiryRecord(
         builders.customer(name="A\nB", address="7 Birch Lane\n\tOsmerton"),
         builders.site(access="side\ngate"),

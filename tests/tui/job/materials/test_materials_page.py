@@ -1,4 +1,4 @@
-"""What was used: counted row by row by keys and by mouse, on record and in stock."""
+"""What was used: counted row by row by keys and by mouse, recorded and in stock."""
 
 from decimal import Decimal
 from pathlib import Path
@@ -37,7 +37,7 @@ def _used(job: Job) -> dict[str, Usage]:
     return {usage.element: usage for usage in job.usages}
 
 
-def _store(path: Path) -> tuple[StockLine, ...]:
+def _stock(path: Path) -> tuple[StockLine, ...]:
     book = Book.open(path, lambda: NOW)
     try:
         return book.stock()
@@ -46,7 +46,7 @@ def _store(path: Path) -> tuple[StockLine, ...]:
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_rows_are_counted_by_keys_and_what_is_left_goes_to_the_store(
+async def test_rows_are_counted_by_keys_and_what_is_left_goes_to_the_stock(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     path = tmp_path / "book.headlap"
@@ -77,7 +77,7 @@ async def test_rows_are_counted_by_keys_and_what_is_left_goes_to_the_store(
     )
     over = {e: u.used - estimated[e] for e, u in used.items() if u.used != estimated[e]}
     assert over == {"strips": -2, "underlay": 1, "hours-strip": Decimal("0.5")}
-    assert StockLine(Material("square-butt"), "slate grey", Decimal(8)) in _store(path)
+    assert StockLine(Material("square-butt"), "slate grey", Decimal(8)) in _stock(path)
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -106,7 +106,7 @@ async def test_rows_are_counted_by_mouse(tmp_path: Path, size: tuple[int, int]) 
     assert [used["strips"].used, used["strips"].left] == [55, 7]
 
 
-async def test_written_up_again_the_store_moves_by_the_difference(tmp_path: Path) -> None:
+async def test_recorded_again_the_stock_moves_by_the_difference(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.STRIPPED)
     app = app_on(path)
@@ -119,7 +119,7 @@ async def test_written_up_again_the_store_moves_by_the_difference(tmp_path: Path
             await hands.hears("Saved: materials and hours used.")
     strips = _used(read_again(path))["strips"]
     assert [strips.used, strips.left] == [60, 3]
-    assert StockLine(Material("square-butt"), "slate grey", Decimal(3)) in _store(path)
+    assert StockLine(Material("square-butt"), "slate grey", Decimal(3)) in _stock(path)
 
 
 def _taken_out(book: Book, job: Job) -> Job:
@@ -132,7 +132,7 @@ def _taken_out(book: Book, job: Job) -> Job:
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_a_store_that_held_too_little_is_told_and_stands_at_nothing(
+async def test_a_stock_that_held_too_little_is_told_and_stands_at_nothing(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     path = tmp_path / "book.headlap"
@@ -147,7 +147,7 @@ async def test_a_store_that_held_too_little_is_told_and_stands_at_nothing(
         await hands.press("home", *"60", ALL)  # 3 are, and 2 are there
         await hands.hears("Saved. Stock was 5 strips of square butt shingles, slate grey, short.")
         assert await cut_off(pilot) == []
-    assert Material("square-butt") not in {line.material for line in _store(path)}
+    assert Material("square-butt") not in {line.material for line in _stock(path)}
 
 
 async def test_a_figure_is_corrected_and_an_absurd_one_is_refused(tmp_path: Path) -> None:
@@ -246,7 +246,7 @@ def test_the_bar_never_leaves_its_cells(used: str, width: int) -> None:
     assert bool(cells[1]) is (Decimal(used) > 55 and width > 0)
 
 
-def test_what_was_written_up_stands_as_it_was() -> None:
+def test_what_was_recorded_stands_as_it_was() -> None:
     job = builders.job_at(Stage.LAID)
     assert tuple(row.usage for row in material_rows(job)) == job.usages
     assert all(row.accepted for row in material_rows(job))

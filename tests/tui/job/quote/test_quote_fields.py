@@ -215,7 +215,7 @@ def test_the_notice_that_came_with_the_quote_is_offered_as_given_then() -> None:
     business = replace(JOB, customer=builders.customer(kind=CustomerKind.BUSINESS))
     assert acceptance_typed(business, quote, TODAY)["notice_on"] == ""
     taken = builders.sent(acceptance=builders.acceptance(notice_on=None))
-    assert acceptance_typed(JOB, taken, TODAY)["notice_on"] == ""  # what is on record stands
+    assert acceptance_typed(JOB, taken, TODAY)["notice_on"] == ""  # what is recorded stands
 
 
 def test_which_covering_is_asked_only_where_there_is_a_choice() -> None:

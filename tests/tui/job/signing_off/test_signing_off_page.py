@@ -43,7 +43,7 @@ async def test_the_word_and_the_guarantee_are_kept(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_snags_are_written_down_and_done(tmp_path: Path, size: tuple[int, int]) -> None:
+async def test_snags_are_recorded_and_done(tmp_path: Path, size: tuple[int, int]) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.LAID)
     app = app_on(path)

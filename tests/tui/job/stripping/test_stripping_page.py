@@ -1,4 +1,4 @@
-"""Stripping: what we found, and the extras: written down, agreed, not charged, dropped."""
+"""Stripping: what we found, and the extras: recorded, agreed, not charged, dropped."""
 
 from dataclasses import replace
 from datetime import timedelta
@@ -95,7 +95,7 @@ async def test_what_will_not_do_is_refused_and_stays_typed(tmp_path: Path) -> No
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_an_extra_is_written_down_at_the_quotes_rate_and_agreed(
+async def test_an_extra_is_recorded_at_the_quotes_rate_and_agreed(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     path = tmp_path / "book.headlap"
@@ -129,7 +129,7 @@ async def test_an_extra_is_written_down_at_the_quotes_rate_and_agreed(
     assert not extra.begun_before
 
 
-async def test_an_extra_is_not_charged_or_dropped_and_dropping_is_taken_back(
+async def test_an_extra_is_not_charged_or_deleted_and_deleting_is_undone(
     tmp_path: Path,
 ) -> None:
     path = tmp_path / "book.headlap"

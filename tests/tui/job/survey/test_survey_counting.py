@@ -19,7 +19,7 @@ from tui.shell.app import HeadlapApp
 
 
 class SlowFor:
-    """Counts for ever while the length is as on record; anything else as ever."""
+    """Counts for ever while the length is as recorded; anything else as ever."""
 
     def __init__(self) -> None:
         self.stopped = threading.Event()

@@ -84,7 +84,7 @@ async def test_the_survey_begins_at_the_form_of_the_roof(tmp_path: Path) -> None
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
-async def test_the_take_off_on_record_is_shown_by_key_and_by_mouse(
+async def test_the_recorded_take_off_is_shown_by_key_and_by_mouse(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     path = tmp_path / "book.headlap"
@@ -151,7 +151,7 @@ L_SHAPE = read_survey_file(Path("demo_data/l_shape.toml").read_text(encoding="ut
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_slopes_are_added_changed_and_dropped_one_by_one(
+async def test_slopes_are_added_changed_and_deleted_one_by_one(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     path = tmp_path / "book.headlap"

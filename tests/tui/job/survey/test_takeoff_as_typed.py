@@ -135,7 +135,7 @@ def test_a_pitch_at_odds_with_the_rise_is_told_once_with_the_one_that_counts() -
         ]
 
 
-def test_packs_and_rolls_are_those_of_the_prices_and_the_store_comes_first() -> None:
+def test_packs_and_rolls_are_those_of_the_prices_and_the_stock_comes_first() -> None:
     prices = (
         priced.price(Material("square-butt"), 31_50, "16"),
         priced.price(Material.UNDERLAY, 24_99, "10"),

@@ -41,7 +41,7 @@ def sent(book: Book, **changes: object) -> Job:
     return book.send_quote(job, Sending(builders.SENT, builders.VALID_UNTIL, {}))
 
 
-def test_a_customer_on_record_asks_again_and_is_corrected(book: Book) -> None:
+def test_a_known_customer_asks_again_and_is_corrected(book: Book) -> None:
     known = asked(book).customer
     site = builders.site(place="The Green")
     again = book.take_enquiry(
