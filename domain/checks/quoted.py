@@ -178,7 +178,7 @@ _WAYS = (
         id="own-name",
         holds=lambda s: bool(s.trader.name.strip() and s.trader.address.strip()),
         words="Are your own name and address filled in?",
-        remedy="Add them under your details (F6): the quote goes out in your name.",
+        remedy="Add them in your details: the quote goes out in your name.",
         page=PageName.TRADER,
     ),
     _stop(

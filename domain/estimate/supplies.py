@@ -64,7 +64,7 @@ class Unpriced(NotNow):
         *others, last = (material.words for material in materials)
         named = f"{', '.join(others)} and {last}" if others else last
         self.lacking = f"No price for {named} yet"
-        super().__init__(f"{self.lacking}: give {'them' if others else 'it'} under Prices (F4).")
+        super().__init__(f"{self.lacking}: add {'them' if others else 'it'} in Prices.")
 
 
 @dataclass(frozen=True, slots=True)

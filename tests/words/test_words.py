@@ -31,6 +31,33 @@ def test_no_sentence_holds_a_name_of_the_code() -> None:
     assert wrong == []
 
 
+_KEY = re.compile(
+    r"\b[Ff](?:[1-9]|1[0-2])\b|\bctrl\+|\b(?:press|key) .(?: |$|[.,;:])"
+    r"|(?:^|[,;:(] )[b-z] (?:to|for|adds?|opens?|shows?|leads?|takes?|saves?|gives?)\b",
+    re.IGNORECASE,
+)
+"""A key that is named by itself: ``F4``, ``ctrl+s``, “press +”, “n to add”."""
+_NAMES_KEYS = ("tui/frame/command_table.py", "tui/frame/commands.py", "tui/shell/help_page.py")
+
+
+def test_no_sentence_names_a_key_that_it_has_not_from_the_table_of_commands() -> None:
+    wrong = [
+        f"{seen.path}:{seen.line}: {seen.words}"
+        for seen in seen_strings()
+        if seen.path not in _NAMES_KEYS and _KEY.search(seen.words)
+    ]
+    assert wrong == []
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["F4 leads to the prices.", "Prices (f10)", "ctrl+t sends it.", "Press + to add some.",
+     "None yet: n adds one.", "Press {} for that, n to add one."],
+)  # fmt: skip
+def test_a_key_is_found_however_it_is_named(words: str) -> None:
+    assert _KEY.search(words)
+
+
 @pytest.mark.parametrize(
     ("path", "source"),
     [

@@ -41,8 +41,10 @@ def bindings(*where: str) -> list[Binding]:
 
 
 def key_words(key: str) -> str:
-    """A key as every line of keys, message and help page writes it: ``ctrl+s``, ``pgdn``."""
+    """A key as line of keys, messages and help write it: ``ctrl+s``, ``pgdn``, ``F4``."""
     held, plain = ("ctrl+", key[5:]) if key.startswith("ctrl+") else ("", key)
+    if plain[0] == "f" and plain[1:].isdigit():
+        plain = plain.upper()
     return held + _SHOWN.get(plain, plain)
 
 

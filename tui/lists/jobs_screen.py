@@ -16,6 +16,7 @@ from domain.days.calendar import show_day
 from domain.job.job import Ending, Stage
 from domain.money import show_money
 from storage import glance
+from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen
 from tui.lists.stage_filter import StageFilter
@@ -28,6 +29,8 @@ if TYPE_CHECKING:
 Group = Stage | Ending | None
 
 GROUPS: tuple[Group, ...] = (None, *Stage, *Ending)
+
+_NO_JOB = f"No job here yet: {key_of('anywhere', 'new_enquiry')} adds one."
 
 
 class JobsScreen(BaseScreen):
@@ -161,9 +164,7 @@ class JobsScreen(BaseScreen):
         self.query_one(LineList).show(len(self._lines), self._draw)
         none = self.query_one("#none", Static)
         none.display = not self._lines
-        none.update(
-            Content("No job with these words." if words else "No job here yet: n adds one.")
-        )
+        none.update(Content("No job with these words." if words else _NO_JOB))
 
     def _draw(self, row: int, width: int) -> Text:
         job, p = self._lines[row], self.palette

@@ -11,12 +11,15 @@ from domain.estimate.reserved import Reservation
 from domain.estimate.stock import StockLine, StockMove, named_material
 from domain.quantity import plural
 from domain.tone import Tone
+from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted, shortened
 from tui.frame.screen import BaseScreen
 from tui.lists.stock_dialogs import count_dialog, put_in_dialog, take_out_dialog
 from tui.lists.stock_reserved import reserved_words
 from tui.widgets.field_values import number_typed
 from tui.widgets.line_list import LineList
+
+_NONE = f"No leftovers yet. Press {key_of('stock', 'put_in')} to add some."
 
 
 class StockScreen(BaseScreen):
@@ -36,7 +39,7 @@ class StockScreen(BaseScreen):
 
     def body(self) -> list[Widget]:
         """The list."""
-        return [Static(Content("No leftovers yet. Press + to add some."), id="none"), LineList()]
+        return [Static(Content(_NONE), id="none"), LineList()]
 
     async def reload(self) -> None:
         """Read what there is."""

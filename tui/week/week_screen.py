@@ -21,6 +21,7 @@ from domain.tone import Tone
 from domain.week import Forecast, Task, TaskSign, Week, plan_week
 from storage.errors import NotCurrent
 from storage.glance import read_week
+from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen
 from tui.week.day_strip import ENTRY_LINES, OTHER_LINES, DayStrip
@@ -177,8 +178,11 @@ class WeekScreen(BaseScreen):
         self.say("Opening your book…", Tone.QUIET)
         await self.open_book.warm_up()
         self._read()
+        details, enquiry = key_of("anywhere", "go('trader')"), key_of("anywhere", "new_enquiry")
         self.say(
-            "New book. Press F6 to fill in your details, n to add your first enquiry.", Tone.QUIET
+            f"New book. Press {details} to fill in your details, {enquiry} to add your first "
+            "enquiry.",
+            Tone.QUIET,
         )
 
     def _draw(self, row: int, width: int) -> Text:

@@ -87,7 +87,7 @@ def test_the_newest_price_in_force_counts_and_one_of_the_colour_first() -> None:
 
 def test_materials_without_a_price_are_named() -> None:
     sources = PricesAndStock(PRICES[:2], (), builders.VISIT)
-    with pytest.raises(NotNow, match="for underlay, clout nails and bitumen mastic yet: give them"):
+    with pytest.raises(NotNow, match="for underlay, clout nails and bitumen mastic yet: add them"):
         basis_for(worked_example(), builders.survey(), builders.trader(), sources, NO_MILES)
 
 

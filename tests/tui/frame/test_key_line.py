@@ -19,7 +19,7 @@ def _keys(hands: Hands) -> str:
 
 
 def _both(hands: Hands) -> bool:
-    return all(words in _keys(hands) for words in ("esc back", "f1 help"))
+    return all(words in _keys(hands) for words in ("esc back", "F1 help"))
 
 
 async def test_every_page_says_the_way_back_and_where_help_is(tmp_path: Path) -> None:
@@ -33,7 +33,7 @@ async def test_every_page_says_the_way_back_and_where_help_is(tmp_path: Path) ->
             await hands.turn_to(page)
             await hands.until(lambda: _both(hands))
             assert len(_keys(hands)) <= 80
-        await click_on(pilot, "f1 help")
+        await click_on(pilot, "F1 help")
         await sees(pilot, "Help: keys and how a job runs")
         assert "esc back" in _keys(hands)
 
@@ -47,6 +47,6 @@ async def test_every_screen_says_the_way_back_and_where_help_is(
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await sees(pilot, "Tonight", "f1 help")
+        await sees(pilot, "Tonight", "F1 help")
         await hands.press(key("anywhere", command))
-        await sees(pilot, "esc back", "f1 help")
+        await sees(pilot, "esc back", "F1 help")

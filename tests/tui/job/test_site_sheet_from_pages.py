@@ -64,8 +64,8 @@ async def test_it_is_clicked_in_the_line_of_keys_where_there_is_room(tmp_path: P
     carried_to(tmp_path / "book.headlap", Stage.STRIPPED)
     async with app_on(tmp_path / "book.headlap").run_test(size=(120, 40)) as pilot:
         await turn_to(pilot, Hands(pilot).app, PageName.SURVEY)
-        await sees(pilot, "f12 site sheet")
-        await click_on(pilot, "f12 site sheet")
+        await sees(pilot, "F12 site sheet")
+        await click_on(pilot, "F12 site sheet")
         await sees(pilot, "Site sheet 0001")
 
 

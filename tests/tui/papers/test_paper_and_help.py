@@ -103,7 +103,7 @@ async def test_help_is_of_the_place_it_was_asked_from(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await sees(pilot, "Tonight")
-        await click_on(pilot, "f1 help")
+        await click_on(pilot, "F1 help")
         await hands.until(lambda: isinstance(app.screen, HelpScreen))
         await sees(pilot, "Open the highlighted line.")
         assert await cut_off(pilot) == []

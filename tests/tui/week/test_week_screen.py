@@ -140,7 +140,7 @@ async def test_a_new_book_says_how_to_begin(tmp_path: Path) -> None:
         assert await cut_off(pilot) == []
         await hands.press(key("week", "find"))
         await hands.until(lambda: isinstance(app.screen, JobsScreen))
-        await sees(pilot, "No job here yet: n adds one.")
+        await sees(pilot, "No job here yet: F7 adds one.")
         assert await cut_off(pilot) == []
 
 

@@ -16,7 +16,7 @@ from domain.takeoff.take_off import TakeOff
 from domain.units import show_mm
 
 _COST, _MARGIN, _PAYS = "Your cost", "Your margin", "They pay"
-_NO_PRICE = "no price yet: F4"
+_NO_PRICE = "no price yet"
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from domain.errors import HeadlapError
 from domain.estimate.supplies import PricesAndStock, Unpriced
 from domain.job import EnquiryRecord
 from domain.tone import Tone
+from tui.frame.commands import key_of
 from tui.job.enquiry.enquiry_fields import (
     NOMINAL,
     ON_THE_PHONE,
@@ -47,7 +48,8 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
         try:
             lacking = await note_rough(form, program.open_book)
             if lacking:
-                words = f"{lacking}. Save the enquiry first, then go to Prices (F4)."
+                prices = key_of("anywhere", "go('prices')")
+                words = f"{lacking}. Save the enquiry first, then go to Prices ({prices})."
                 self.say(words, Tone.CAUTION)
         except HeadlapError as error:
             self.say(str(error), Tone.CAUTION)

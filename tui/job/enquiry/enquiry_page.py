@@ -9,6 +9,7 @@ from domain.checks.check import Situation
 from domain.job import Job
 from domain.pages import PageName
 from domain.tone import Tone
+from tui.frame.commands import key_of
 from tui.job.enquiry.enquiry_dialog import note_rough
 from tui.job.enquiry.enquiry_fields import WHOLE, enquiry_of, enquiry_typed, read_enquiry
 from tui.job.page import JobPage
@@ -52,7 +53,8 @@ class EnquiryPage(JobPage):
     async def _noted(self) -> None:
         lacking = await note_rough(self._form, self.open_book)
         if lacking:
-            self.job_screen.say(f"{lacking}. F4 leads to the prices.", Tone.CAUTION)
+            prices = key_of("anywhere", "go('prices')")
+            self.job_screen.say(f"{lacking}. Prices are under {prices}.", Tone.CAUTION)
 
     @property
     def _form(self) -> Form:

@@ -20,6 +20,7 @@ from domain.papers.shared_parts import sentence, show_percent
 from domain.quantity import show_amount
 from domain.tone import Tone
 from domain.trader import Trader
+from tui.frame.commands import key_of
 
 _MADE_OF = "What makes up the cost"
 
@@ -41,7 +42,7 @@ def two_versions(accepted: Quote, newest: Quote) -> str:
     state = "went out and was not accepted" if newest.sent_on else "is a draft"
     return (
         f"Version {accepted.number} is the accepted one. Version {newest.number} {state} "
-        "(F10 to see it)."
+        f"({key_of('paper', 'turn_over')} to see it)."
     )
 
 
@@ -95,7 +96,7 @@ def _choice(job: Job, options: Sequence[Option]) -> Iterator[Block]:
     vat = (
         "" if not rated else " VAT is included." if job.customer.is_householder else " All are net."
     )
-    yield Words(f"F10 shows each with its lines.{vat}", tone=Tone.QUIET)
+    yield Words(f"{key_of('quote', 'paper')} shows each with its lines.{vat}", tone=Tone.QUIET)
 
 
 def _made_of(option: Option, heading: str) -> Table:

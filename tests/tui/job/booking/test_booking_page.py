@@ -61,11 +61,11 @@ async def test_what_to_buy_and_the_take_off_are_shown_by_key_and_by_mouse(
         await click_on(pilot, "ctrl+l shopping list")
         await sees(pilot, "Materials 0001", "To buy at Osmerton Roofing")
         await pilot.press("escape")
-        await sees(pilot, "f10 take-off")
+        await sees(pilot, "F10 take-off")
         await pilot.press("ctrl+l")
         await sees(pilot, "Materials 0001")
         await pilot.press("escape")
-        await sees(pilot, "f10 take-off")
+        await sees(pilot, "F10 take-off")
         await pilot.press("f10")
         await sees(pilot, "Take-off 0001", "Birch Lane")
 

@@ -56,8 +56,8 @@ async def test_a_covering_without_a_price_is_shown_with_all_but_its_money(
         takes, money = columns.groups
         told = {row.label: row.cells[1] for row in takes}
         assert all(told[label] for label in ("Covering", "Underlay", "On the van", "Hours"))
-        assert [row.cells[1] for row in money if row.counts] == ["no price yet: F4"]
-        await sees(pilot, "No price for hexagonal shingles yet: give it under Prices (F4).")
+        assert [row.cells[1] for row in money if row.counts] == ["no price yet"]
+        await sees(pilot, "No price for hexagonal shingles yet: add it in Prices.")
         assert await cut_off(pilot) == []
         await pilot.press("2")
         await hears(pilot, app, "Chosen: hexagonal. No price for")

@@ -148,7 +148,7 @@ async def test_an_extra_is_not_charged_or_deleted_and_deleting_is_undone(
         await hands.press("up")
         await sees(pilot, "▲ to agree")
         await hands.press(key("stripped", "delete_extra"))
-        await hands.hears("Extra deleted. f8 to undo.")
+        await hands.hears("Extra deleted. F8 to undo.")
         assert [extra.state for extra in read_again(path).extras] == [ExtraState.NOT_CHARGED]
         await hands.press("f8")
         await hands.hears("Undone")

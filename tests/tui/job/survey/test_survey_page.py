@@ -93,10 +93,10 @@ async def test_the_recorded_take_off_is_shown_by_key_and_by_mouse(
         app = pilot.app
         assert isinstance(app, HeadlapApp)
         await turn_to(pilot, app, PageName.SURVEY)
-        await click_on(pilot, "f10 take-off")
+        await click_on(pilot, "F10 take-off")
         await sees(pilot, "Take-off 0001", "3 packs")
         await pilot.press("escape")
-        await sees(pilot, "f10 take-off")
+        await sees(pilot, "F10 take-off")
         form_of(app).put("length", "3 m")
         await pilot.press("f10")
         await until(
