@@ -2,7 +2,7 @@
 
 import sqlite3
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import datetime
 from pathlib import Path
 from threading import RLock
@@ -15,10 +15,12 @@ from sqlalchemy.pool import StaticPool
 from sqlmodel import Session
 
 from domain.job import Job
+from storage import bookfile
 from storage.bookfile import State, connect, look_at, make_private
-from storage.errors import Changed, NotKept, in_words
+from storage.errors import Changed, Gone, NotKept, in_words
 from storage.migrate import bring_up_to_date
 from storage.rows import ActionRow, JobRow
+from storage.same_file import Found, SameFile
 from storage.transaction import Transaction
 
 _WRITES = {"writes": True}
@@ -36,10 +38,16 @@ class JobTransaction(Transaction):
 class Database:
     """What the actions of the book stand on. Any thread may ask; one is served at a time."""
 
-    def __init__(self, engine: Engine, now: Callable[[], datetime]) -> None:
+    def __init__(self, path: Path, engine: Engine, now: Callable[[], datetime]) -> None:
+        """``engine`` has the file at ``path`` open, and brought up to date."""
+        self._path = path
         self._engine = engine
         self._now = now
         self._lock = RLock()
+        self._unfolded = True
+        with engine.connect() as connection:
+            connection.exec_driver_sql("SELECT 1 FROM sqlite_master")  # all its files are there
+        self._file = SameFile(path)
 
     @classmethod
     def open(cls, path: Path, now: Callable[[], datetime]) -> Self:
@@ -56,15 +64,34 @@ class Database:
                 if state is not State.CURRENT:
                     bring_up_to_date(path, state, engine.execution_options(**_WRITES), now())
                 _read_while_others_write(engine)
+                book = cls(path, engine, now)
             except BaseException:
                 engine.dispose()
                 raise
-        return cls(engine, now)
+        book.fold_in()
+        return book
 
     def close(self) -> None:
         """Close the file; what was saved stays saved."""
         with self._lock:
+            self.fold_in()
+            self._unfolded = False  # nobody is to open it again for that
             self._engine.dispose()
+
+    def fold_in(self) -> None:
+        """Write every save into the one file, so that a plain copy of it holds them all.
+
+        Nothing is waited for: while another window reads or writes, or the disk refuses, the saves
+        stay where they are safe as well, and it is done the next time.
+        """
+        with self._lock, suppress(DBAPIError, sqlite3.Error):
+            if not self._unfolded:
+                return
+            found = self._file.look()
+            if found is not Found.OVERWRITTEN:
+                self._unfolded = not _folded(self._engine)
+            if found is Found.SAME:
+                self._file.note()
 
     @contextmanager
     def _reading(self) -> Iterator[Session]:
@@ -90,8 +117,16 @@ class Database:
         """Write in one transaction that takes the lock at once."""
         engine = self._engine.execution_options(**_WRITES)
         with self._lock, faults_in_words(), Session(engine, autoflush=False) as session:
+            self._see_that_it_is_there()
             yield session
             session.commit()
+            self._unfolded = True
+
+    def _see_that_it_is_there(self) -> None:
+        """Raise :class:`Gone` if the file is no longer the one that was opened."""
+        if self._file.look() is not Found.SAME:
+            self.fold_in()  # what was saved goes with the file, wherever it is now
+            raise Gone(self._path)
 
     @contextmanager
     def _on_job(self, job: Job, what: str) -> Iterator[JobTransaction]:
@@ -119,6 +154,18 @@ def _read_while_others_write(engine: Engine) -> None:
         except sqlite3.OperationalError as error:
             if error.sqlite_errorcode != sqlite3.SQLITE_BUSY:
                 raise
+
+
+def _folded(engine: Engine) -> bool:
+    """Fold the -wal file in; whether nothing is left in it."""
+    with engine.connect() as connection:
+        driver = connection.connection
+        driver.execute("PRAGMA busy_timeout = 0")
+        try:
+            busy, _, _ = driver.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+        finally:
+            driver.execute(f"PRAGMA busy_timeout = {int(bookfile.BUSY_SECONDS * 1000)}")
+    return not busy
 
 
 @contextmanager

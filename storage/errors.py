@@ -65,6 +65,16 @@ class Damaged(HeadlapError):
         )
 
 
+class Gone(HeadlapError):
+    """The file that was opened is no longer where it was."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(
+            f"{path.name} was moved, deleted or replaced while it was open. Nothing was saved: "
+            f"put it back into {path.parent} and save again, or leave and restore a backup."
+        )
+
+
 class NotKept(HeadlapError):
     """A value that the book does not hold."""
 

@@ -41,6 +41,12 @@ class OpenBook:
         """Load what the first action will need while the person is still reading."""
         await asyncio.to_thread(self._opened)
 
+    async def fold_in(self) -> None:
+        """Write every save into the one file; of a book that nobody opened yet there is none."""
+        book = self._book
+        if book is not None:
+            await asyncio.to_thread(book.fold_in)
+
     def close(self) -> None:
         """Close the book, if it was ever opened."""
         with self._lock:

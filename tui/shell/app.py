@@ -21,6 +21,7 @@ from tui.frame.commands import bindings, commands, key_words
 from tui.frame.open_book import OpenBook
 from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES, textual_theme
+from tui.shell.leaving import leave_when_told
 from tui.week.week_screen import WeekScreen
 
 SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
@@ -32,6 +33,9 @@ SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
     }
 )
 """Module and class of each main screen but the week, which is always there."""
+
+_FOLD_IN_S = 2.0
+"""How often saves are written into the one file, if there are any."""
 
 
 class HeadlapApp(App[None]):
@@ -53,6 +57,11 @@ class HeadlapApp(App[None]):
     def get_default_screen(self) -> Screen[Any]:
         """The week is what the day begins and ends with."""
         return WeekScreen()
+
+    def on_mount(self) -> None:
+        """Leave in order when told to, and keep the one file whole while nothing is done."""
+        leave_when_told(lambda status: self.exit(return_code=status))
+        self.set_interval(_FOLD_IN_S, self.open_book.fold_in)
 
     def on_unmount(self) -> None:
         """Leave the book tidy."""

@@ -1,0 +1,105 @@
+"""Whether the file of the book is still the one that was opened.
+
+A file can be deleted, moved, replaced or written over while it is open. SQLite goes on with what it
+holds open and says nothing, and what is saved then is in no book that anybody finds again.
+"""
+
+import sqlite3
+import time
+from contextlib import closing
+from enum import Enum, auto
+from pathlib import Path
+from typing import Final, TypeAlias
+
+from storage.bookfile import APPLICATION_ID
+
+_TRIES, _PAUSE_S = 3, 0.05
+"""Another window may be folding its saves in while we look: it is looked at again."""
+
+_File: TypeAlias = tuple[int, int] | None
+"""Device and number of a file; None if there is none."""
+
+_NOTHING: Final = (None, None)
+
+
+class Found(Enum):
+    """What is at the path of the book."""
+
+    SAME = auto()
+    ANOTHER = auto()
+    """None, or another file: the one that was opened went elsewhere."""
+    OVERWRITTEN = auto()
+    """The file that was opened, with other things in it."""
+
+
+class SameFile:
+    """Keeps what the file was when it was opened, and compares.
+
+    The file itself is read only when it was written since by whomever: a save goes to the -wal file
+    beside it first.
+    """
+
+    def __init__(self, path: Path) -> None:
+        """``path`` is a book that is open and was read, so that all its files are there."""
+        self._path = path
+        self._log = Path(f"{path}-wal")
+        self._files = self._identities()
+        self.note()
+
+    def note(self) -> None:
+        """Take the file as it is now for ours: when it was opened, or folded in by ourselves."""
+        self._written = self._last_written()
+        self._last = self._last_action()
+
+    def look(self) -> Found:
+        """Tell what is there now."""
+        book, log = self._identities()
+        if self._files[1] is None:  # another program has only now begun to keep it
+            self._files = self._files[0], log
+        if (book, log) != self._files:
+            return Found.ANOTHER
+        if self._last_written() == self._written:
+            return Found.SAME
+        for again in range(_TRIES):
+            time.sleep(_PAUSE_S * bool(again))
+            if self._holds_what_was_there():
+                self.note()
+                return Found.SAME
+        return Found.OVERWRITTEN
+
+    def _identities(self) -> tuple[_File, _File]:
+        return _identity(self._path), _identity(self._log)
+
+    def _last_written(self) -> tuple[int, int] | None:
+        try:
+            found = self._path.stat()
+        except OSError:
+            return None
+        return found.st_mtime_ns, found.st_size
+
+    def _holds_what_was_there(self) -> bool:
+        key = self._last[0]
+        mark, found = self._read("SELECT id, at, words FROM action WHERE id IS ?", key)
+        return mark == APPLICATION_ID and found == (self._last if key is not None else None)
+
+    def _last_action(self) -> tuple[object, ...]:
+        _, found = self._read("SELECT id, at, words FROM action ORDER BY id DESC LIMIT ?", 1)
+        return found or _NOTHING
+
+    def _read(self, wanted: str, given: object) -> tuple[object, tuple[object, ...] | None]:
+        """Read the mark and one action from the file alone, whatever stands beside it."""
+        at = f"{self._path.absolute().as_uri()}?immutable=1"
+        try:
+            with closing(sqlite3.connect(at, uri=True)) as connection:
+                (mark,) = connection.execute("PRAGMA application_id").fetchone()
+                return mark, connection.execute(wanted, (given,)).fetchone()
+        except sqlite3.Error:
+            return _NOTHING
+
+
+def _identity(path: Path) -> _File:
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
