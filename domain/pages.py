@@ -17,4 +17,4 @@ class PageName(StrEnum):
     SIGN_OFF = "signoff"
     MONEY = "money"
     TRADER = "trader"
-    """The trader's own details: no page of a job."""
+    """The trader's details: no page of a job."""

@@ -1,4 +1,4 @@
-"""The trader's own details, rates and limits: one value, changed on its own screen."""
+"""The trader's details, rates and limits: one value, changed on its own screen."""
 
 from dataclasses import dataclass, field
 from datetime import date

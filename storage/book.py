@@ -66,7 +66,7 @@ class Book(
             return situation_of(session, job_id, today)
 
     def trader(self) -> Trader:
-        """Return the trader's own details."""
+        """Return the trader's details."""
         with self._reading() as session:
             return read_trader(session)
 

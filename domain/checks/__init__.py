@@ -1,6 +1,6 @@
-"""What a job must have recorded to be called a stage: one module a stage, one row a check.
+"""What must be recorded before a job can be marked as the next stage: one row a check.
 
-``check`` holds the values; ``survey``, ``quoted``, ``booked``, ``stripped``, ``laid`` and
-``signed_off`` each hold the rows of the stage they are named after, and nothing else does.
-:data:`domain.checks.stages.CHECKS` is all of them in order.
+``before_booked`` holds what must be so before a job is marked as booked, and so on for each stage;
+``weather`` holds the checks of forecast and weather, which go into the lists of those stages.
+``check`` says what a check is. :data:`domain.checks.stages.CHECKS` is all of them in order.
 """

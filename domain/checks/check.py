@@ -33,17 +33,20 @@ class Situation:
 
 
 Holds: TypeAlias = Callable[[Situation], bool]
-"""Tells whether a thing is so. A caution about a record not begun holds: it is too soon to ask."""
+"""Tells whether what a check asks for is so.
+
+A caution about something not recorded at all holds: it is too soon to ask.
+"""
 
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """One thing that must be so before a job is called a stage."""
+    """One thing that must be so before a job is marked as a stage."""
 
     id: str
     """Stays the same for good: recorded notes name it."""
     stage: Stage
-    """What the job is to be called."""
+    """The stage it stands before: asked once the job is to be marked as that."""
     severity: Severity
     holds: Holds
     words: str
@@ -56,7 +59,7 @@ class Check:
     """Says the figures it goes by, in a sentence that stands before the remedy."""
 
     def told_of(self, situation: Situation) -> "Check":
-        """The check with its figures in its remedy."""
+        """Return the check as it is shown for a job: its figures, if any, before its remedy."""
         if self.figures is None:
             return self
         return replace(self, remedy=f"{self.figures(situation)} {self.remedy}", figures=None)

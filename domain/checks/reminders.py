@@ -43,7 +43,7 @@ REMINDERS: Mapping[Stage, tuple[str, ...]] = MappingProxyType(
         Stage.SIGNED_OFF: (_HEIGHT, _LADDER, FIRST),
     }
 )
-"""By the stage a job is to be called next; nobody is on a roof before the visit."""
+"""By the stage a job reaches next; nobody is on a roof before the visit."""
 
 
 def reminders_on_the_roof() -> tuple[str, ...]:

@@ -8,14 +8,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
-from domain.checks.booked import BOOKED_CHECKS
+from domain.checks.before_booked import BEFORE_BOOKED
+from domain.checks.before_laid import BEFORE_LAID, LAYING_TICKS
+from domain.checks.before_quoted import BEFORE_QUOTED
+from domain.checks.before_signed_off import BEFORE_SIGNED_OFF
+from domain.checks.before_stripped import BEFORE_STRIPPED
+from domain.checks.before_survey import BEFORE_SURVEY
 from domain.checks.check import Check, Severity, Situation
-from domain.checks.laid import LAID_CHECKS, LAYING_TICKS
-from domain.checks.quoted import QUOTED_CHECKS
 from domain.checks.reminders import REMINDERS
-from domain.checks.signed_off import SIGNED_OFF_CHECKS
-from domain.checks.stripped import STRIPPED_CHECKS
-from domain.checks.survey import SURVEY_CHECKS
 from domain.errors import NotNow, Refused
 from domain.job import CautionNote, Ending, Job, Quote, Stage
 
@@ -38,12 +38,12 @@ __all__ = [
 ]
 
 CHECKS: tuple[Check, ...] = (
-    *SURVEY_CHECKS,
-    *QUOTED_CHECKS,
-    *BOOKED_CHECKS,
-    *STRIPPED_CHECKS,
-    *LAID_CHECKS,
-    *SIGNED_OFF_CHECKS,
+    *BEFORE_SURVEY,
+    *BEFORE_QUOTED,
+    *BEFORE_BOOKED,
+    *BEFORE_STRIPPED,
+    *BEFORE_LAID,
+    *BEFORE_SIGNED_OFF,
 )
 """Every stop and caution, by stage and in the order they are asked."""
 
@@ -52,7 +52,7 @@ _BACK, _REOPENED = "back to ", "reopened"
 
 
 def missing(situation: Situation, to: Stage) -> tuple[Check, ...]:
-    """Return what is still to be settled before a job can be called a stage, stops first.
+    """Return what is still to be settled before a job can be marked as a stage, stops first.
 
     Those of every earlier stage count too. A caution that a note on the job has passed is settled.
     Their remedies begin with the figures they go by, where there are any.
@@ -69,14 +69,14 @@ def missing(situation: Situation, to: Stage) -> tuple[Check, ...]:
 
 
 def next_stage(job: Job) -> Stage | None:
-    """Return what a job is to be called next; None if it has ended or is signed off."""
+    """Return the stage a job can be marked as next; None if it has ended or is signed off."""
     if job.ended is not None or job.stage is Stage.SIGNED_OFF:
         return None
     return list(Stage)[job.stage.rank + 1]
 
 
 def move(situation: Situation, to: Stage, notes: Mapping[str, str]) -> Job:
-    """Call a job its next stage; ``notes`` are the words that pass cautions, by check id.
+    """Mark a job as its next stage; ``notes`` are the words that pass cautions, by check id.
 
     The notes that were needed stay on the job. Raises :class:`NotNow` if ``to`` is not the next
     stage, a stop is open or a caution has no note, and :class:`Refused` for a note without words.
@@ -92,7 +92,7 @@ def before_sending(situation: Situation, valid_until: date) -> tuple[Check, ...]
     """Return what is to be settled before the newest quote can be sent today, stops first.
 
     Every version is held to all that a first quote is. Raises :class:`NotNow` if none is in draft,
-    the job has ended, or it is not called survey yet.
+    the job has ended, or its survey is not marked as done yet.
     """
     sent = _as_sent(situation, valid_until)
     alone = replace(situation, job=replace(situation.job, quotes=(sent,)))
@@ -112,7 +112,7 @@ def send(situation: Situation, valid_until: date, notes: Mapping[str, str]) -> J
 
 
 def go_back(situation: Situation, to: Stage, why: str) -> Job:
-    """Call a job an earlier stage again; everything recorded stays, and the reason joins it.
+    """Take a job back to an earlier stage; everything recorded stays, and the reason joins it.
 
     Raises :class:`NotNow` if the job has ended or is not past the stage, :class:`Refused` if no
     reason is given.

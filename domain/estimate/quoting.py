@@ -91,7 +91,7 @@ def offer(
 ) -> Quote:
     """A draft of one to three options, that in the covering of the survey first.
 
-    A draft that is there already is drafted anew; after a sent one it is the next number. Raises
+    A draft that is there already is drafted again; after a sent one it is the next number. Raises
     :class:`NotNow` without a survey, :class:`Refused` for more options or a deposit over the whole
     of one of them.
     """

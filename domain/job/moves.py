@@ -60,7 +60,7 @@ class StageMove:
 
 @dataclass(frozen=True, slots=True)
 class StageBack:
-    """A step back to an earlier stage."""
+    """A job taken back to an earlier stage."""
 
     to: Stage
     why: str

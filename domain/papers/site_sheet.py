@@ -12,7 +12,7 @@ from decimal import Decimal
 from fractions import Fraction
 from itertools import groupby
 
-from domain.checks.laid import LAYING_TICKS
+from domain.checks.before_laid import LAYING_TICKS
 from domain.checks.reminders import reminders_on_the_roof
 from domain.cutting.plan import CutStrip, Part, PieceKind
 from domain.days.weather import limits_in_words

@@ -38,8 +38,8 @@ def _answer(job: Job, today: date) -> str:
         return _work(job, today) if job.days else "next: book a day"
     if quote is None or quote.valid_until is None:
         return "next: wait for an answer"
-    lapsed = quote.valid_until < today
-    return f"{'ran out' if lapsed else 'valid until'} {show_day(quote.valid_until)}"
+    ran_out = quote.valid_until < today
+    return f"{'ran out' if ran_out else 'valid until'} {show_day(quote.valid_until)}"
 
 
 def _work(job: Job, today: date) -> str:

@@ -21,7 +21,7 @@ class Task:
     """The day it hangs on: of tasks of one kind the earliest comes first."""
     amount: Pence | None = None
     job_id: int | None = None
-    """None: the trader's own details."""
+    """None: the trader's details."""
 
     @property
     def rank(self) -> tuple[int, date]:

@@ -14,8 +14,8 @@ from domain.week.tonight_order import TaskKind
 from domain.week.week_data import WeekData, WeekLine
 
 _ORDER_DAYS = 7  # ahead of a booked day; common practice
-_LAPSE_DAYS = 3
-_LAPSED_DAYS = 14
+_DAYS_BEFORE_RUN_OUT = 3
+_DAYS_AFTER_RUN_OUT = 14
 
 
 def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]:
@@ -74,7 +74,7 @@ def _open_extra(line: WeekLine, _today: date) -> Task | None:
 
 
 def _not_called_laid(line: WeekLine, _today: date) -> Task | None:
-    """Speak of a roof that is laid and recorded: its invoice waits until it is called so."""
+    """Speak of a roof that is laid and recorded: its invoice waits until it is marked as laid."""
     recorded = line.laid_on is not None and line.usage_recorded
     if line.stage.rank >= Stage.LAID.rank or not recorded:
         return None
@@ -152,17 +152,17 @@ def _no_quote(line: WeekLine, _today: date) -> Task | None:
 
 
 def _lapsing(line: WeekLine, today: date) -> Task | None:
-    """Speak of a quote shortly before it lapses, and for a while after."""
+    """Speak of a quote shortly before it runs out, and for a while after."""
     until = line.valid_until
     if until is None or line.accepted_on is not None or line.quote_sent_on is None:
         return None
     left = (until - today).days
-    if 0 <= left <= _LAPSE_DAYS:
+    if 0 <= left <= _DAYS_BEFORE_RUN_OUT:
         when = show_near(until, today)
         words = f"Quote runs out {'' if left < 2 else 'on '}{when}"
-        return _task(TaskKind.LAPSE, line, words, until, line.quote_gross)
-    if -_LAPSED_DAYS <= left < 0:
-        return _task(TaskKind.LAPSE, line, "Ask: quote ran out", until, line.quote_gross)
+        return _task(TaskKind.QUOTE_RUNS_OUT, line, words, until, line.quote_gross)
+    if -_DAYS_AFTER_RUN_OUT <= left < 0:
+        return _task(TaskKind.QUOTE_RUNS_OUT, line, "Ask: quote ran out", until, line.quote_gross)
     return None
 
 

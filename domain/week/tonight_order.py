@@ -30,7 +30,7 @@ class TaskKind(StrEnum):
     SNAG = "put a snag right"
     TEST = "get the old covering tested"
     QUOTE = "send the quote"
-    LAPSE = "ask about a quote"
+    QUOTE_RUNS_OUT = "ask about a quote"
     ARRANGE = "arrange the visit"
     SURVEY = "fill in the survey"
     VISIT = "visit"
@@ -61,7 +61,7 @@ TONIGHT: tuple[KindOfTask, ...] = (
     KindOfTask(TaskKind.SNAG, TaskSign.NONE, PageName.SIGN_OFF),
     KindOfTask(TaskKind.TEST, TaskSign.STOP, PageName.SURVEY),
     KindOfTask(TaskKind.QUOTE, TaskSign.MONEY, PageName.QUOTE),
-    KindOfTask(TaskKind.LAPSE, TaskSign.NONE, PageName.QUOTE),
+    KindOfTask(TaskKind.QUOTE_RUNS_OUT, TaskSign.NONE, PageName.QUOTE),
     KindOfTask(TaskKind.ARRANGE, TaskSign.NONE, PageName.ENQUIRY),
     KindOfTask(TaskKind.SURVEY, TaskSign.NONE, PageName.SURVEY),
     KindOfTask(TaskKind.VISIT, TaskSign.NONE, PageName.ENQUIRY),

@@ -34,7 +34,7 @@ class SettingActions(Database):
             work.add(StockMoveRow(**cells_of(move, "id")))
 
     def save_trader(self, trader: Trader) -> Trader:
-        """Save the trader's own details. Raises :class:`Changed`."""
+        """Save the trader's details. Raises :class:`Changed`."""
         with self._acting("your details") as work:
             row = work.get(TraderRow, _THE_TRADER)
             if (row.version if row else 0) != trader.version:

@@ -100,7 +100,7 @@ class BaseScreen(Screen[None]):
         return True
 
     def action_back(self) -> None:
-        """Step back to the screen below."""
+        """Go back to the screen below."""
         self.dismiss()
 
     @property

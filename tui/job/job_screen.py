@@ -137,7 +137,7 @@ class JobScreen(BaseScreen):
         return False
 
     def action_back(self) -> None:
-        """Step back to the screen below."""
+        """Go back to the screen below."""
         if self.may_leave():
             self.dismiss()
 
@@ -168,7 +168,7 @@ class JobScreen(BaseScreen):
         self._once_surveyed(show_site_sheet)
 
     def action_next_stage(self) -> None:
-        """Call the job by its next stage."""
+        """Mark the job as its next stage."""
         if self.situation is not None and self._all_saved():
             self.save_in_worker(self._call_next())
 

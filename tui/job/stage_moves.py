@@ -54,7 +54,7 @@ def what_is_missing(situation: Situation) -> tuple[str, Tone, tuple[Check, ...]]
 
 
 async def move_to_next_stage(screen: PageHost, situation: Situation) -> None:
-    """Call the job by its next stage: an open stop is said, open cautions are asked about."""
+    """Mark the job as its next stage: an open stop is said, open cautions are asked about."""
     job = situation.job
     to = next_stage(job)
     if to is None:

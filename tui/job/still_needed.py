@@ -1,4 +1,4 @@
-"""What is still missing before a job can be called its next stage."""
+"""What is still missing before a job can be marked as its next stage."""
 
 from typing import ClassVar
 

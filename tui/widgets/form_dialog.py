@@ -136,7 +136,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         return False
 
     def action_leave(self) -> None:
-        """Step back to the screen below."""
+        """Go back to the screen below."""
         if self.may_leave():
             self.dismiss(False)
 

@@ -1,1 +1,1 @@
-"""The trader's own details."""
+"""The trader's details."""

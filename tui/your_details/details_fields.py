@@ -1,4 +1,4 @@
-"""The trader's own details as they are typed, and back."""
+"""The trader's details as they are typed, and back."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace

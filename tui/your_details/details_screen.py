@@ -1,4 +1,4 @@
-"""The trader's own details: one form in sections."""
+"""The trader's details: one form in sections."""
 
 from typing import TYPE_CHECKING, ClassVar
 
@@ -75,7 +75,7 @@ class DetailsScreen(BaseScreen):
         return False
 
     def action_back(self) -> None:
-        """Step back to the screen below."""
+        """Go back to the screen below."""
         if self.may_leave():
             super().action_back()
 

@@ -32,7 +32,7 @@ from tests.builders import (
     trader,
 )
 from tests.domain.checks.changes import (
-    LAPSED,
+    DAY_BEFORE_AGREED,
     LAST_TO_CANCEL,
     Change,
     accepted,
@@ -135,7 +135,7 @@ FAILS: list[tuple[str, Change]] = [
     ("early-request", accepted(notice_on=None)),  # not told: a year more, so any day is early
     ("early-request", accepted(notice_on=LAY_DAY - timedelta(days=14))),  # told late
     ("right-ends", early(early_request_on=AGREED)),
-    ("accepted-late", job(quotes=(sent(valid_until=LAPSED, acceptance=acceptance()),))),
+    ("accepted-late", job(quotes=(sent(valid_until=DAY_BEFORE_AGREED, acceptance=acceptance()),))),
     ("accepted-spoken", accepted(means=Means.SPOKEN)),
     ("hours-booked", both(job(laying=None), booked(LAY_DAY, hours=5))),  # 5.63 in the quote
     ("forecast", forecast_of(dry_until=11)),

@@ -30,7 +30,7 @@ from tests.builders import (
 Change = Callable[[Situation], Situation]
 
 LAST_TO_CANCEL = AGREED + timedelta(days=14)
-LAPSED = AGREED - timedelta(days=1)
+DAY_BEFORE_AGREED = AGREED - timedelta(days=1)
 
 
 def job(**changes: Any) -> Change:

@@ -37,7 +37,7 @@ def ready(stage: Stage) -> Situation:
 
 
 def called(stage: Stage) -> Situation:
-    """The full record, called a stage."""
+    """The full record, marked as a stage."""
     return replace(FULL, job=replace(FULL.job, stage=stage))
 
 

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from domain.accounts.invoice import invoice_for
-from domain.checks.quoted import QUOTED_CHECKS
+from domain.checks.before_quoted import BEFORE_QUOTED
 from domain.errors import NotNow, Refused
 from domain.estimate.job_takeoff import takeoff_of
 from domain.estimate.quoting import (
@@ -141,7 +141,7 @@ def test_nothing_is_counted_in_another_covering_than_the_customer_accepted() -> 
 
 
 def test_the_pitch_is_in_doubt_if_it_is_for_any_covering_that_is_offered() -> None:
-    (pitch,) = (check for check in QUOTED_CHECKS if check.id == "pitch")
+    (pitch,) = (check for check in BEFORE_QUOTED if check.id == "pitch")
     low = replace(builders.measures(), rise=None, pitch=Angle(Fraction(12), "12°"))
     survey = builders.survey(measures=low, covering=GREY_FELT)
     (felt,) = (o for o in priced.three_options().options if o.covering == "felt")

@@ -181,7 +181,7 @@ def test_a_roof_found_doubtful_later_is_tested_until_it_is_stripped() -> None:
         (-15, []),
     ],
 )
-def test_a_quote_about_to_lapse_is_asked_about(left: int, said: list[str]) -> None:
+def test_a_quote_about_to_run_out_is_asked_about(left: int, said: list[str]) -> None:
     assert words(QUOTED, today=days_on(VALID_UNTIL, -left)) == said
     accepted = replace(QUOTED, accepted_on=SENT)
     assert words(accepted, today=days_on(VALID_UNTIL, -left)) == ["Book a day"]
@@ -323,5 +323,5 @@ def test_every_kind_has_one_row_in_the_order_of_tonight() -> None:
 def test_the_order_of_tonight_is_what_costs_most_to_leave() -> None:
     assert [row.kind.name for row in TONIGHT] == [
         "SHEET", "RING", "INVOICE", "EXTRA", "LAID", "DEPOSIT", "OVERDUE", "BOOK", "ORDER", "USED",
-        "SNAG", "TEST", "QUOTE", "LAPSE", "ARRANGE", "SURVEY", "VISIT", "PAPERS",
+        "SNAG", "TEST", "QUOTE", "QUOTE_RUNS_OUT", "ARRANGE", "SURVEY", "VISIT", "PAPERS",
     ]  # fmt: skip

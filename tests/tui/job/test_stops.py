@@ -36,7 +36,7 @@ WORK_AFTER = {
     Stage.LAID: PageName.SIGN_OFF,
     Stage.SIGNED_OFF: PageName.MONEY,
 }
-"""The page of the work that comes once a job is called a stage."""
+"""The page of the work that comes once a job is marked as a stage."""
 
 
 def _without_a_place(book: Book, job: Job) -> Job:

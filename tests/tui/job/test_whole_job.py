@@ -289,9 +289,9 @@ def _look_at_journal(path: Path) -> None:
     ready = 2 + len(priced.PRICES)  # your details, prices, leftovers
     actions = _rows(path, "SELECT at, words, undone_at FROM action ORDER BY id")[ready:]
     assert [at[:10] for at, _, _ in actions] == [
-        *["2026-06-01"] * 2,  # taken down, called survey
+        *["2026-06-01"] * 2,  # taken down, marked as survey
         *["2026-06-03"] * 3,  # surveyed, priced, sent
-        *["2026-06-08"] * 3,  # accepted, booked, called booked
+        *["2026-06-08"] * 3,  # accepted, booked, marked as booked
         *["2026-06-24"] * 9,  # recorded three times, an extra, three stages, invoice, word
         "2026-07-01",
         "2026-07-07",

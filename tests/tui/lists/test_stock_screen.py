@@ -150,7 +150,7 @@ def test_a_count_moves_the_difference() -> None:
     assert read_put_in(PUT_IN | {"colour": "grey"}, TODAY).colour == ""  # underlay has none
 
 
-async def test_what_is_promised_stands_beside_what_there_is(tmp_path: Path) -> None:
+async def test_what_is_reserved_stands_beside_what_there_is(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     job = book_at(path, builders.survey())
     with closing(Book.open(path, lambda: NOW)) as book:

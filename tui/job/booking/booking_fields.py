@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
-from domain.checks.booked import BOOKED_CHECKS
+from domain.checks.before_booked import BEFORE_BOOKED
 from domain.checks.check import Situation
 from domain.days.calendar import WEEKDAYS, bank_holidays, show_date, show_day, show_hours
 from domain.days.cancellation import ASSUMPTION, right_ends
@@ -224,7 +224,7 @@ def _day(values: Mapping[str, str], n: int, today: date) -> date | None:
 def _against(situation: Situation, booked: BookedDay) -> set[str]:
     """The checks that would not hold, were this the one day booked."""
     trial = replace(situation, job=replace(situation.job, days=(booked,)))
-    return {check.id for check in BOOKED_CHECKS if not check.holds(trial)}
+    return {check.id for check in BEFORE_BOOKED if not check.holds(trial)}
 
 
 def _holiday(situation: Situation, day: date) -> str:

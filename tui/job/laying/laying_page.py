@@ -10,8 +10,8 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
+from domain.checks.before_laid import LAYING_TICKS
 from domain.checks.check import Situation
-from domain.checks.laid import LAYING_TICKS
 from domain.days.dates import read_past_date
 from domain.days.weather import limits_in_words, too_cold, too_windy
 from domain.errors import Refused

@@ -21,7 +21,7 @@ from tui.widgets.form_dialog import FormDialog, dialog_bindings
 
 
 class IssueDialog(FormDialog[None], inherit_bindings=False):
-    """Nothing is typed: ctrl+s issues it, Escape steps back.
+    """Nothing is typed: ctrl+s issues it, Escape goes back.
 
     Not Enter: that leads here from the week, and pressed a moment too long it would issue for good.
     """

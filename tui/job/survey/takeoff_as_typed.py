@@ -9,7 +9,7 @@ from decimal import Decimal
 from fractions import Fraction
 from functools import partial
 
-from domain.checks.quoted import QUOTED_CHECKS
+from domain.checks.before_quoted import BEFORE_QUOTED
 from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import Watch, plan_cuts
 from domain.drawing.draw import draw_roof
@@ -33,7 +33,7 @@ from domain.units import show_mm
 from tui.job.survey.survey_fields import LABELS
 from tui.job.survey.survey_reading import read_covering, read_length, read_measures, read_old
 
-_ASBESTOS = next(check for check in QUOTED_CHECKS if check.id == "asbestos")
+_ASBESTOS = next(check for check in BEFORE_QUOTED if check.id == "asbestos")
 _NO_LIMIT = Van()
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.checks.laid import LAYING_TICKS
+from domain.checks.before_laid import LAYING_TICKS
 from domain.errors import Refused
 from domain.job import Laying, Stage
 from domain.pages import PageName

@@ -1,10 +1,15 @@
-"""What must be so for a survey to be called quoted: the roof measured, seen and priced."""
+"""What must be so before a job is marked as quoted: the roof measured, seen and priced."""
 
 from collections.abc import Callable
 from functools import partial
 
 from domain.checks.check import Check, Holds, Severity, Situation
-from domain.checks.roof import at_odds, drawn, in_each_covering, pitch_in_doubt
+from domain.checks.surveyed_roof import (
+    can_be_drawn,
+    in_each_covering,
+    measures_disagree,
+    pitch_in_doubt,
+)
 from domain.coverings.registry import COVERINGS
 from domain.errors import HeadlapError
 from domain.estimate.quoting import is_priced_from
@@ -15,22 +20,25 @@ _stop = partial(Check, stage=Stage.QUOTED, severity=Severity.STOP, page=PageName
 _caution = partial(Check, stage=Stage.QUOTED, severity=Severity.CAUTION, page=PageName.SURVEY)
 
 
-def _written(test: Callable[[Survey], bool]) -> Holds:
-    """Hold only once the survey says so."""
+def _surveyed(test: Callable[[Survey], bool]) -> Holds:
+    """Make what holds only if there is a survey and ``test`` is true of it."""
     return lambda s: s.job.survey is not None and test(s.job.survey)
 
 
 def _deck(test: Callable[[Deck], bool]) -> Holds:
-    return _written(lambda survey: test(survey.deck))
+    return _surveyed(lambda survey: test(survey.deck))
 
 
 def _old(test: Callable[[OldCovering], bool]) -> Holds:
-    """Hold once the survey says so; a bare deck has no covering to ask about."""
-    return _written(lambda survey: survey.old.kind is OldKind.NONE or test(survey.old))
+    """Make what holds if ``test`` is true of the old covering, or the deck is bare."""
+    return _surveyed(lambda survey: survey.old.kind is OldKind.NONE or test(survey.old))
 
 
 def _unless(test: Callable[[Survey], bool]) -> Holds:
-    """Hold until there is a survey in which it is so."""
+    """Make what holds unless there is a survey and ``test`` is true of it.
+
+    A caution made with it is not shown while there is no survey: the stops say that first.
+    """
     return lambda s: s.job.survey is None or not test(s.job.survey)
 
 
@@ -79,13 +87,13 @@ def _noted(id_: str, thing: str, text: Callable[[Edges], str]) -> Check:
 _ROOF = (
     _stop(
         id="roof-drawn",
-        holds=_written(drawn),
+        holds=_surveyed(can_be_drawn),
         words="Roof measured and sizes add up?",
         remedy="Fill in the sizes; the survey page flags any that is wrong.",
     ),
     _stop(
         id="covering-chosen",
-        holds=_written(lambda survey: bool(survey.covering and survey.covering.key in COVERINGS)),
+        holds=_surveyed(lambda survey: bool(survey.covering and survey.covering.key in COVERINGS)),
         words="Covering chosen?",
         remedy="Choose the covering to price.",
     ),
@@ -139,7 +147,7 @@ _DECK = (
 _OLD = (
     _stop(
         id="old-kind",
-        holds=_written(lambda survey: survey.old.kind is not None),
+        holds=_surveyed(lambda survey: survey.old.kind is not None),
         words="Old covering: what is it?",
         remedy="Choose what is on the roof now.",
     ),
@@ -170,7 +178,7 @@ _OLD = (
 _WAYS = (
     _stop(
         id="access",
-        holds=_written(lambda survey: bool(survey.access.means.strip())),
+        holds=_surveyed(lambda survey: bool(survey.access.means.strip())),
         words="How will you get up there?",
         remedy="Decide how to reach and work on the roof: ladder, hop-ups, tower, boards.",
     ),
@@ -197,7 +205,7 @@ _WAYS = (
     ),
     _caution(
         id="measures-agree",
-        holds=_unless(at_odds),
+        holds=_unless(measures_disagree),
         words="Do the roof sizes add up?",
         remedy="Measure again where the take-off flags a mismatch, or say why it is right.",
     ),
@@ -248,5 +256,5 @@ _EDGES = (
     ),
 )
 
-QUOTED_CHECKS = (*_ROOF, *_DECK, *_OLD, *_WAYS, *_EDGES)
+BEFORE_QUOTED = (*_ROOF, *_DECK, *_OLD, *_WAYS, *_EDGES)
 """In the order they are asked."""

@@ -1,11 +1,11 @@
-"""What must be so for a stripped roof to be called laid: looked over, agreed and recorded."""
+"""What must be so before a job is marked as laid: looked over, agreed and recorded."""
 
 from collections.abc import Mapping
 from functools import partial
 from types import MappingProxyType
 
-from domain.checks.check import Check, Holds, Severity, Situation
-from domain.days.weather import too_cold, too_windy
+from domain.checks.check import Check, Holds, Severity
+from domain.checks.weather import WEATHER_ON_THE_DAY
 from domain.estimate.usage import is_far_over
 from domain.job import Extra, ExtraState, Stage, Usage
 from domain.pages import PageName
@@ -45,17 +45,7 @@ def _hours(usage: Usage) -> bool:
     return usage.unit == "hour"
 
 
-def _not_cold(situation: Situation) -> bool:
-    laying = situation.job.laying
-    return laying is None or not too_cold(laying.temperature_c, situation.trader.limits)
-
-
-def _not_windy(situation: Situation) -> bool:
-    laying = situation.job.laying
-    return laying is None or not too_windy(laying.wind_mph, situation.trader.limits)
-
-
-LAID_CHECKS = (
+BEFORE_LAID = (
     *(
         _stop(
             id=f"laying-{key}",
@@ -93,23 +83,6 @@ LAID_CHECKS = (
         remedy="Say why, so the next quote is closer.",
         page=PageName.MATERIALS,
     ),
-    _caution(
-        id="laid-cold",
-        holds=_not_cold,
-        words="Warm enough on the day?",
-        remedy="Seal the tabs by hand with more mastic, never with a flame, and say so.",
-    ),
-    _caution(
-        id="laid-windy",
-        holds=_not_windy,
-        words="Wind inside the limits on the day?",
-        remedy="Check every tab and edge again, and say what you did.",
-    ),
-    _caution(
-        id="laid-damp",
-        holds=lambda s: s.job.laying is None or s.job.laying.deck_dry is not False,
-        words="Deck dry on the day?",
-        remedy="Say how damp it was and what you did.",
-    ),
+    *WEATHER_ON_THE_DAY,
 )
 """In the order they are asked."""

@@ -1,4 +1,4 @@
-"""What a survey tells of its roof before it is counted: drawn, in doubt, at odds with itself."""
+"""What can be told of a surveyed roof before it is counted: whether its measures make one."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -12,7 +12,7 @@ from domain.setting_out.courses import lay_courses
 from domain.setting_out.forms.roof import build_roof
 
 
-def drawn(survey: Survey) -> bool:
+def can_be_drawn(survey: Survey) -> bool:
     """Tell whether the measures make a roof that the covering, if chosen, can be laid on."""
     covering = COVERINGS.get(survey.covering.key) if survey.covering else None
     try:
@@ -32,7 +32,7 @@ def pitch_in_doubt(survey: Survey) -> bool:
 
     A roof that cannot be drawn, or a pitch under the least of all, is a stop and not this caution.
     """
-    if survey.covering is None or survey.covering.key not in COVERINGS or not drawn(survey):
+    if survey.covering is None or survey.covering.key not in COVERINGS or not can_be_drawn(survey):
         return False
     roof = build_roof(survey.measures)
     return bool(check_pitch(COVERINGS[survey.covering.key], roof.pitch))
@@ -48,8 +48,8 @@ def in_each_covering(job: Job) -> Iterator[Survey]:
             yield replace(job.survey, covering=CoveringChoice(option.covering, option.colour))
 
 
-def at_odds(survey: Survey) -> bool:
-    """Tell whether measures contradict each other; a roof that cannot be drawn is a stop."""
+def measures_disagree(survey: Survey) -> bool:
+    """Tell whether the measures disagree with each other; False if the roof cannot be drawn."""
     try:
         return bool(build_roof(survey.measures).cautions)
     except Refused:

@@ -1,4 +1,4 @@
-"""What must be so for an enquiry to be called a survey: who, where, when."""
+"""What must be so before an enquiry is marked as survey: who, where, when."""
 
 from functools import partial
 
@@ -15,7 +15,7 @@ def _visit_known(situation: Situation) -> bool:
     return enquiry.visit_on is not None and enquiry.visit_at is not None
 
 
-SURVEY_CHECKS = (
+BEFORE_SURVEY = (
     _stop(
         id="who",
         holds=lambda s: bool(s.job.customer.name.strip()),

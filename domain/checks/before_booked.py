@@ -1,15 +1,15 @@
-"""What must be so for a quote to be called booked: accepted, within the law, on days that do."""
+"""What must be so before a job is marked as booked: accepted, within the law, on days that suit."""
 
 from collections.abc import Callable
 from datetime import date
 from functools import partial
 
 from domain.checks.check import Check, Holds, Severity, Situation
+from domain.checks.weather import FORECAST
 from domain.days.calendar import bank_holidays
 from domain.days.cancellation import right_applies, right_ends
 from domain.days.dates import read_ruled_out
 from domain.days.daylight import daylight
-from domain.days.weather import at_risk, window
 from domain.errors import Refused
 from domain.estimate.hours import falls_short, hours_booked, hours_quoted, hours_words
 from domain.estimate.weights import load_words, van_load
@@ -27,7 +27,7 @@ def _accepted(job: Job) -> tuple[Quote, Acceptance] | None:
 
 
 def _unless_accepted(test: Callable[[Quote, Acceptance], bool]) -> Holds:
-    """Hold until there is an acceptance for which it is so."""
+    """Make what holds unless there is an acceptance and ``test`` is true of it."""
 
     def holds(situation: Situation) -> bool:
         accepted = _accepted(situation.job)
@@ -37,7 +37,7 @@ def _unless_accepted(test: Callable[[Quote, Acceptance], bool]) -> Holds:
 
 
 def _no_day(test: Callable[[Situation, BookedDay], bool]) -> Holds:
-    """Hold unless it is so for one of the booked days."""
+    """Make what holds if ``test`` is true of none of the booked days."""
     return lambda s: not any(test(s, booked) for booked in s.job.days)
 
 
@@ -75,7 +75,7 @@ def _knows_right_ends(situation: Situation) -> bool:
     return not early or accepted is None or accepted[1].knows_right_ends
 
 
-def _lapsed(quote: Quote, acceptance: Acceptance) -> bool:
+def _ran_out(quote: Quote, acceptance: Acceptance) -> bool:
     return quote.valid_until is not None and acceptance.on > quote.valid_until
 
 
@@ -95,13 +95,6 @@ def _within_payload(situation: Situation) -> bool:
 def _load_words(situation: Situation) -> str:
     load = van_load(situation.job, situation.trader.van)
     return load_words(load, "to load") if load else ""
-
-
-def _foul(situation: Situation, booked: BookedDay) -> bool:
-    """Tell whether the forecast of a day still to come is outside the limits."""
-    forecast = situation.forecasts.get(booked.day)
-    found = window(forecast, situation.trader.limits)
-    return booked.day >= situation.today and at_risk(found, booked.hours)
 
 
 def _bank_holiday(situation: Situation, booked: BookedDay) -> bool:
@@ -165,7 +158,7 @@ _ACCEPTANCE = (
     ),
     _caution(
         id="accepted-late",
-        holds=_unless_accepted(_lapsed),
+        holds=_unless_accepted(_ran_out),
         words="Accepted while still valid?",
         remedy="Check your prices; say why they still stand, or send a new version.",
         page=PageName.QUOTE,
@@ -187,12 +180,7 @@ _DAYS = (
         remedy="Book another day or longer hours, or say why it takes less.",
         figures=lambda s: hours_words(hours_booked(s.job.days), hours_quoted(s.job)),
     ),
-    _caution(
-        id="forecast",
-        holds=_no_day(_foul),
-        words="Forecast good enough?",
-        remedy=("Move the day, or strip no more than you can lay or sheet over in the dry hours."),
-    ),
+    FORECAST,
     _caution(
         id="materials",
         holds=lambda s: s.job.materials_in_hand,
@@ -232,5 +220,5 @@ _DAYS = (
     ),
 )
 
-BOOKED_CHECKS = (*_ACCEPTANCE, *_DAYS)
+BEFORE_BOOKED = (*_ACCEPTANCE, *_DAYS)
 """In the order they are asked."""

@@ -1,4 +1,4 @@
-"""What must be so for a laid roof to be called signed off: the customer's word."""
+"""What must be so before a job is marked as signed off: the customer's word."""
 
 from functools import partial
 
@@ -15,7 +15,7 @@ def _word_given(situation: Situation) -> bool:
     return sign_off is not None and bool(sign_off.who.strip())
 
 
-SIGNED_OFF_CHECKS = (
+BEFORE_SIGNED_OFF = (
     _stop(
         id="customers-word",
         holds=_word_given,

@@ -1,4 +1,4 @@
-"""What must be so for a booking to be called stripped: recorded, and the deck not left open."""
+"""What must be so before a job is marked as stripped: recorded, and the deck not left open."""
 
 from collections.abc import Callable
 from functools import partial
@@ -11,8 +11,8 @@ _stop = partial(Check, stage=Stage.STRIPPED, severity=Severity.STOP, page=PageNa
 _caution = partial(Check, stage=Stage.STRIPPED, severity=Severity.CAUTION, page=PageName.STRIP)
 
 
-def _written(test: Callable[[Stripping], bool]) -> Holds:
-    """Hold only once the record of the stripping says so."""
+def _recorded(test: Callable[[Stripping], bool]) -> Holds:
+    """Make what holds only if the stripping is recorded and ``test`` is true of it."""
     return lambda s: s.job.stripping is not None and test(s.job.stripping)
 
 
@@ -35,28 +35,28 @@ def _transfer_noted(situation: Situation) -> bool:
     return stripping is None or bool(stripping.transfer_note.strip())
 
 
-STRIPPED_CHECKS = (
+BEFORE_STRIPPED = (
     _stop(
         id="found",
-        holds=_written(lambda stripping: bool(stripping.found.strip())),
+        holds=_recorded(lambda stripping: bool(stripping.found.strip())),
         words="What did you find? Recorded?",
         remedy="Say what the deck was like; “nothing” is an answer.",
     ),
     _stop(
         id="not-left-open",
-        holds=_written(lambda stripping: stripping.cover is not Cover.OPEN),
+        holds=_recorded(lambda stripping: stripping.cover is not Cover.OPEN),
         words="Laid or sheeted the same day?",
         remedy="Sheet the deck now, and say that it is sheeted.",
     ),
     _stop(
         id="waste-mass",
-        holds=_written(lambda stripping: stripping.waste_kg is not None),
+        holds=_recorded(lambda stripping: stripping.waste_kg is not None),
         words="Old covering: how much did it weigh?",
         remedy="Give the weight in kg.",
     ),
     _stop(
         id="waste-to",
-        holds=_written(lambda stripping: bool(stripping.waste_to.strip())),
+        holds=_recorded(lambda stripping: bool(stripping.waste_to.strip())),
         words="Old covering: where did it go?",
         remedy="Say where it was taken.",
     ),
