@@ -16,7 +16,15 @@ Pence: TypeAlias = int
 _MOST_PENCE = 100_000_000_00  # a sole trader's sum of a hundred million pounds is a slip
 _LONGEST = 24  # characters; no sum needs more
 _FORM = re.compile(
-    r"(?P<minus>-?)£?(?P<pounds>[0-9]{1,3}(,[0-9]{3})+|[0-9]+)?(\.(?P<pence>[0-9]{1,2}))?"
+    r"(?P<minus>-?)£?(?P<pounds>[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+)?(?:\.(?P<part>[0-9]{1,5}))?"
+    r"(?P<unit>k|p|quid|pounds?)?"
+)
+_PENCE_IN = {"k": 1000_00, "p": 1}
+"""By what is typed after the number; a pound's without it."""
+_ROUGH = re.compile(
+    r"(?:(?:about|around|roughly|approximately|approx\.?|circa|c\.?|say)|[~≈])?"
+    r"(?P<sum>.*?)(?:[ -]?ish)?",
+    re.IGNORECASE | re.DOTALL,
 )
 
 
@@ -55,21 +63,42 @@ def show_money(pence: Pence) -> str:
 
 
 def read_money(field: str, text: str, *, least: Pence = 0) -> Pence:
-    """The pence in a text such as ``486``, ``£1,240.50`` or ``12.5``.
+    """The pence in a text such as ``486``, ``£1,240.50``, ``12.5``, ``1.2k`` or ``50p``.
 
-    Raises :class:`Refused` if the text is no sum of money, is under ``least`` pence or absurdly
-    great.
+    Raises :class:`Refused` if the text is no sum of whole pence, is under ``least`` pence or
+    absurdly great.
     """
-    squeezed = text.strip().replace(" ", "").replace("−", "-")
+    squeezed = text.strip().replace(" ", "").replace("−", "-").lower()
     match = _FORM.fullmatch(squeezed) if len(squeezed) <= _LONGEST else None
-    if match is None or not (match["pounds"] or match["pence"]):
+    pence = _pence(match) if match else None
+    if pence is None:
         raise Refused(field, text, "Give pounds and pence, such as 486.00.")
-    pence = int((match["pounds"] or "0").replace(",", "")) * 100
-    pence += int((match["pence"] or "0").ljust(2, "0"))
-    if match["minus"]:
-        pence = -pence
     if pence < least:
         raise Refused(field, text, f"Give {show_money(least)} or more.")
     if pence > _MOST_PENCE:
         raise Refused(field, text, f"Give {show_money(_MOST_PENCE)} or less.")
     return pence
+
+
+def read_rough_money(field: str, text: str) -> Pence:
+    """The pence in a price that is only near: ``about 600``, ``~600`` or ``600ish``, or exact.
+
+    Raises :class:`Refused` as :func:`read_money`.
+    """
+    match = _ROUGH.fullmatch(text.strip())
+    try:
+        return read_money(field, match["sum"] if match else text)
+    except Refused as refused:  # told with all that was typed
+        raise Refused(field, text, refused.remedy) from None
+
+
+def _pence(match: re.Match[str]) -> Pence | None:
+    """Whole pence of a sum; None if it has no figures, or parts of a penny."""
+    part, unit = match["part"] or "", match["unit"]
+    if not (match["pounds"] or part) or (len(part) > 2 and unit != "k"):
+        return None
+    pounds = (match["pounds"] or "0").replace(",", "")
+    pence = Decimal(f"{pounds}.{part or 0}") * _PENCE_IN.get(unit, 100)
+    if pence != pence.to_integral_value():
+        return None
+    return int(-pence if match["minus"] else pence)

@@ -1,3 +1,5 @@
+import re
+from contextlib import suppress
 from decimal import Decimal
 
 import pytest
@@ -5,7 +7,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.errors import Refused
-from domain.money import apportion, read_money, share, show_money, times, whole_pence
+from domain.money import (
+    apportion,
+    read_money,
+    read_rough_money,
+    share,
+    show_money,
+    times,
+    whole_pence,
+)
 
 EXACT_PENCE = st.decimals(min_value=0, max_value=10**7, places=4)
 
@@ -59,10 +69,40 @@ def test_money_is_shown_as_people_read_it(pence: int, shown: str) -> None:
         (".99", 99),
         ("£ 1 240", 1_240_00),
         ("0", 0),
+        ("1250", 1_250_00),
+        ("1.2k", 1_200_00),
+        ("£1.2345K", 1_234_50),
+        ("2 k", 2_000_00),
+        ("50p", 50),
+        ("600 quid", 600_00),
+        ("600 pounds", 600_00),
+        ("-3.96", -3_96),
     ],
 )
 def test_money_is_read_as_people_write_it(text: str, pence: int) -> None:
-    assert read_money("Deposit", text) == pence
+    assert read_money("Deposit", text, least=-400) == pence
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        *("about 600", "~600", "≈ £600", "600ish", "600-ish"),
+        *("About £600.00", "c. 600", "say 0.6k", "600"),
+    ],
+)
+def test_a_rough_price_is_read_without_the_words_round_it(text: str) -> None:
+    assert read_rough_money("rough", text) == 600_00
+    if text != "600":
+        with pytest.raises(Refused, match="Give pounds and pence"):
+            read_money("deposit", text)
+
+
+@pytest.mark.parametrize(
+    "text", ["about", "about about 600", "ish", "~", "about 600 or so", "-600"]
+)
+def test_a_rough_price_that_is_none_is_refused_with_all_that_was_typed(text: str) -> None:
+    with pytest.raises(Refused, match=f"^Rough: “{re.escape(text)}” is not valid"):
+        read_rough_money("rough", text)
 
 
 @given(st.integers(min_value=-(10**10), max_value=10**10))
@@ -72,11 +112,21 @@ def test_what_is_shown_reads_back(pence: int) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["", " ", "£", ".", "abc", "1.234", "1,24", "1e5", "nan", "٣", "²", "1\n2", "£" * 9999, "[/]"],
+    [
+        *("", " ", "£", ".", "abc", "1.234", "1,24", "1e5", "nan", "٣", "²", "1\n2", "[/]"),
+        *("0.5p", "1.234567k", "1.234 quid", "k", "£" * 9999),
+    ],
 )
 def test_what_is_no_money_is_refused_by_name(text: str) -> None:
     with pytest.raises(Refused, match=r"^Deposit(: .* is not valid| is empty)\."):
         read_money("Deposit", text)
+
+
+@given(st.text(alphabet=st.sampled_from("0123456789.,£~kp -−isha bout"), max_size=30))
+def test_any_text_is_a_sum_or_refused(text: str) -> None:
+    for read in (read_money, read_rough_money):
+        with suppress(Refused):
+            assert 0 <= read("rough", text) <= 10**10
 
 
 def test_too_little_and_too_much_are_refused() -> None:

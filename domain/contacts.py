@@ -1,0 +1,83 @@
+"""Postcodes, telephone numbers and e-mail addresses, set as they are read."""
+
+import re
+
+from domain.errors import Refused
+
+_OUTWARD = (
+    r"(?:[A-PR-UWYZ][0-9][0-9]?|[A-PR-UWYZ][A-HK-Y][0-9][0-9]?"
+    r"|[A-PR-UWYZ][0-9][A-HJKPSTUW]|[A-PR-UWYZ][A-HK-Y][0-9][ABEHMNPRVWXY])"
+)
+_POSTCODE = re.compile(
+    rf"(?P<before>.*[ ,]|)(?P<out>{_OUTWARD}|GIR) *(?P<inward>[0-9][ABD-HJLNP-UW-Z]{{2}})",
+    re.IGNORECASE | re.ASCII,
+)
+"""BS 7666 2.0: the pattern beside the type PostCodeType of the schema that the Cabinet Office
+published, kept by the National Archives on 26 November 2010: read. P as a third letter, as in
+N1P, came later: from memory. GIR 0AA is the one that follows no rule."""
+_NEARLY = re.compile(rf"{_OUTWARD} +[0-9][A-Z0-9]{{1,3}}", re.IGNORECASE | re.ASCII)
+"""A postcode but for its end: a letter short, too long, or a letter that none ends in."""
+
+_GROUPS = tuple(
+    re.compile(pattern)
+    for pattern in (
+        "(02[03489])([0-9]{4})([0-9]{4})",
+        "(011[3-8]|01[2-69]1)([0-9]{3})([0-9]{4})",
+        "(016977)([23][0-9]{3})",
+        "(013873|015242|01539[456]|01697[347]|01768[347]|019467)([0-9]{5})",
+        "(01[2-9][02-9][0-9])([0-9]{5,6})",
+        "(07[0-9]{3})([0-9]{6})",
+        "(03[0347][0-9]|08[047][0-9]|09[018][0-9])([0-9]{3})([0-9]{4})",
+        "(0500|0800)([0-9]{6})",
+    )
+)
+"""Where the digits of a number stand apart: the first that fits. Of 01 and 02 by the areas of
+Ofcom's National Telephone Numbering Plan: quoted, for the lengths of the codes; from memory, for
+which codes have five digits after the nought. Of the others as they are commonly written."""
+_ABROAD = re.compile(r"(?:\+|00)44(?:0|\(0\))?")
+_OF_A_NUMBER = re.compile(r"[0-9+() .-]{1,30}")
+
+_EMAIL = re.compile(r"[^\s@<>,;:()\"]+@(?:[^\s@<>,;:()\".]+\.)+[^\s@<>,;:()\".]+")
+_LONGEST_EMAIL = 254  # characters; what carries mail takes no more: from memory, RFC 5321
+
+
+def set_postcode(field: str, address: str) -> str:
+    """An address, the postcode at the end of its last line in capitals with one space.
+
+    An address without one stays as it is. Raises :class:`Refused` for a last line that is a
+    postcode but for its end.
+    """
+    *lines, last = address.split("\n")
+    match = _POSTCODE.fullmatch(last)
+    if match:
+        postcode = f"{match['out']} {match['inward']}".upper()
+        return "\n".join((*lines, f"{match['before']}{postcode}"))
+    if _NEARLY.fullmatch(last):
+        remedy = "A postcode ends in a digit and two letters, none of them C, I, K, M, O or V"
+        raise Refused(field, last, f"{remedy}: give one such as SY8 1AA.")
+    return address
+
+
+def set_telephone(text: str) -> str:
+    """A British number spaced after its code: ``01632 960117``, ``020 7946 0123``.
+
+    With +44 or 0044 in front it stays so, as ``+44 7700 900123``. What is no such number, or has
+    words beside it, stays as typed but for the spaces round it.
+    """
+    typed = text.strip()
+    digits = re.sub(r"[ .-]", "", typed) if _OF_A_NUMBER.fullmatch(typed) else ""
+    national, abroad = _ABROAD.subn("0", digits, count=1) if _ABROAD.match(digits) else (digits, 0)
+    national = re.sub(r"^\((0[0-9]+)\)", r"\1", national)
+    match = next((found for each in _GROUPS if (found := each.fullmatch(national))), None)
+    if match is None:
+        return typed
+    spaced = " ".join(match.groups())
+    return f"+44 {spaced[1:]}" if abroad else spaced
+
+
+def read_email(field: str, text: str) -> str:
+    """An e-mail address, or nothing for an empty text. Raises :class:`Refused` for what is none."""
+    typed = text.strip()
+    if typed and (len(typed) > _LONGEST_EMAIL or not _EMAIL.fullmatch(typed)):
+        raise Refused(field, text, "Give one address, such as ann@example.com.")
+    return typed
