@@ -1,17 +1,37 @@
-"""Quantities as they are typed and shown: strips, metres, rolls, hours, miles."""
+"""Quantities as they are typed and shown: strips, metres, rolls, hours, miles, kilograms."""
 
+import re
+from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
 
 from domain.errors import Refused
 from domain.exact import half_up
-from domain.typed import split_measure
+from domain.typed import spelt_plainly, split_measure
+from domain.units import parse_weight
 
 _MOST = 100_000
 _PLACES = Decimal("0.01")
 _WHOLE = ("strip", "pack", "roll", "nail", "box")
 _UNCOUNTED = ("m", "m²", "kg")
-_SHORT = {"h": "hour", "hr": "hour", "metre": "m"}
+_WORDS: Mapping[str, Mapping[str, int]] = {
+    "hour": dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), 1),
+    "minute": dict.fromkeys(("min", "mins", "minute", "minutes"), 1)
+    | dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), 60),
+    "day": dict.fromkeys(("day", "days"), 1)
+    | dict.fromkeys(("week", "weeks", "wk", "wks"), 7)
+    | {"fortnight": 14},
+    "mile": dict.fromkeys(("mi", "mile", "miles"), 1),
+    "m": dict.fromkeys(("m", "mtr", "mtrs", "metre", "metres"), 1),
+    "%": dict.fromkeys(("%", "per cent", "percent"), 1),
+}
+"""What may be typed after a number of a unit, and how many of the unit each is."""
+_NUMBER = re.compile(
+    r"(?:(?P<whole>(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,7})(?:\.[0-9]{1,3})?|\.[0-9]{1,3})"
+    r"(?: (?P<fraction>[0-9]{1,2}/[1-9][0-9]?))?|(?P<only>[0-9]{1,2}/[1-9][0-9]?))"
+    r" ?(?P<word>%|[a-z]+(?: [a-z]+)?|)"
+)
+_GRAM = Decimal("0.001")  # of a kilogram
 
 
 def read_quantity(field: str, text: str, unit: str) -> Decimal:
@@ -20,7 +40,7 @@ def read_quantity(field: str, text: str, unit: str) -> Decimal:
     What is counted in pieces must be whole. Raises :class:`Refused` for anything else.
     """
     parts = split_measure(text)
-    if len(parts) != 1 or not _names(parts[0][1], unit):
+    if len(parts) != 1 or _words_of(unit).get(parts[0][1]) != 1:
         raise Refused(field, text, f"Give a number of {plural(unit)}, such as 4.")
     number = to_decimal(parts[0][0])
     if Fraction(number) != parts[0][0] or (unit in _WHOLE and number != number.to_integral()):
@@ -29,6 +49,64 @@ def read_quantity(field: str, text: str, unit: str) -> Decimal:
     if not 0 <= number <= _MOST:
         raise Refused(field, text, f"Give a number from 0 to {_MOST:,}.")
     return number
+
+
+def read_number(
+    field: str,
+    text: str,
+    example: str,
+    *,
+    unit: str = "",
+    least: Decimal = Decimal(0),
+    most: Decimal = Decimal(_MOST),
+) -> Decimal:
+    """A number such as ``9.5``, ``9½``, ``1,200`` or, in hours, ``8 hrs``, to a thousandth.
+
+    ``unit`` is what it is counted in, singular; ``4 weeks`` is 28 days. ``example`` ends "Give …".
+    Raises :class:`Refused` for anything else and for what is under ``least`` or over ``most``.
+    """
+    match = _NUMBER.fullmatch(spelt_plainly(text.strip()))
+    times = _words_of(unit).get(match["word"]) if match else None
+    if match is None or times is None:
+        raise Refused(field, text, f"Give {example}.")
+    part = Fraction(match["fraction"] or match["only"] or 0)
+    exact = (Fraction((match["whole"] or "0").replace(",", "")) + part) * times
+    number = Decimal(half_up(exact * 1000)) / 1000
+    if number != exact or ("." in (match["whole"] or "") and part):
+        raise Refused(field, text, f"Give {example}.")
+    if not least <= number <= most:
+        bounds = f"{show_quantity(least)} to {show_quantity(most)}"
+        raise Refused(field, text, f"Give {bounds}: {example}.")
+    return number.normalize() + 0
+
+
+def read_count(
+    field: str, text: str, example: str, *, unit: str = "", least: int = 0, most: int = 999
+) -> int:
+    """A whole number, read and refused as :func:`read_number` does."""
+    low, high = Decimal(least), Decimal(most)
+    number = read_number(field, text, example, unit=unit, least=low, most=high)
+    if number != number.to_integral_value():
+        raise Refused(field, text, f"Give a whole number: {example}.")
+    return int(number)
+
+
+def read_kg(
+    field: str, text: str, example: str, *, least: Decimal = Decimal(0), most: Decimal
+) -> Decimal:
+    """Kilograms such as ``40``, ``40 kg``, ``1.2 t`` or ``2 cwt``, to the gram, half up.
+
+    ``example`` ends "Give …". Raises :class:`Refused` as :func:`read_number` does.
+    """
+    try:
+        exact = parse_weight(field, text).kg
+    except Refused:
+        raise Refused(field, text, f"Give {example}.") from None
+    kg = Decimal(half_up(exact * 1000)) * _GRAM
+    if not least <= kg <= most:
+        bounds = f"{show_quantity(least)} to {show_quantity(most)} kg"
+        raise Refused(field, text, f"Give {bounds}: {example}.")
+    return kg.normalize() + 0
 
 
 def to_decimal(value: Fraction) -> Decimal:
@@ -59,7 +137,7 @@ def plural(unit: str) -> str:
     return f"{unit}es" if unit.endswith("x") else f"{unit}s"
 
 
-def _names(word: str, unit: str) -> bool:
-    """Tell whether a typed unit word, or none, means the unit."""
-    singular = word.removesuffix("s") if word != "hours" else "hour"
-    return word in ("", unit, plural(unit)) or _SHORT.get(singular) == unit
+def _words_of(unit: str) -> Mapping[str, int]:
+    """What may be typed after a number of a unit, nothing among it; how many units each is."""
+    words = _WORDS.get(unit, {unit: 1, plural(unit): 1} if unit else {})
+    return {"": 1, **words}

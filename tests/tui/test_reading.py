@@ -216,38 +216,6 @@ def test_the_take_off_of_an_absurd_survey_ends_in_a_sentence(text: str) -> None:
         assert all(figure.words.isprintable() for figure in told)
 
 
-@given(TEXTS, st.integers(-5, 50), st.integers(0, 10**6))
-def test_a_number_is_within_its_bounds_or_refused(text: str, least: int, more: int) -> None:
-    low, high = Decimal(least), Decimal(least + more)
-    number = _read(lambda: plain.read_number("Hours", text, "hours: 8", least=low, most=high))
-    if isinstance(number, Refused):
-        assert str(number).startswith(("Hours: ", "Hours is empty."))
-        assert str(number).endswith("hours: 8.")
-    else:
-        assert low <= number <= high
-
-
-@given(st.decimals(0, 99_999, places=3))
-def test_a_number_is_shown_so_that_it_is_read_again(number: Decimal) -> None:
-    shown = plain.number_typed(number)
-    assert plain.read_number("Hours", shown, "x") == number
-    assert "E" not in shown
-
-
-@pytest.mark.parametrize(
-    ("text", "number"),
-    [("9½", "9.5"), ("¼", "0.25"), ("1,200", "1200"), (" .5 ", "0.5"), ("007", "7")],
-)
-def test_a_number_is_read_as_people_write_it(text: str, number: str) -> None:
-    assert plain.read_number("Hours", text, "x") == Decimal(number)
-
-
-@pytest.mark.parametrize("text", ["1.5", "½", "1000", "-1", "", "one"])
-def test_a_count_is_whole_and_within_its_bounds(text: str) -> None:
-    with pytest.raises(Refused, match="Layers"):
-        plain.read_count("Layers", text, "how many", most=9)
-
-
 @given(st.integers(-(10**12), 10**12))
 def test_money_is_shown_to_the_penny(pence: int) -> None:
     assert int(plain.money_typed(pence).replace(".", "")) == pence

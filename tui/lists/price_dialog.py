@@ -11,9 +11,9 @@ from domain.days.dates import read_date
 from domain.errors import Refused
 from domain.estimate.stock import Price
 from domain.money import read_money
-from domain.quantity import plural
+from domain.quantity import plural, read_number
 from domain.tax import VatBand, rate_on
-from tui.widgets.field_values import money_typed, number_typed, read_number, read_text
+from tui.widgets.field_values import money_typed, number_typed, read_text
 from tui.widgets.form import Field
 from tui.widgets.form_dialog import FormDialog
 

@@ -7,9 +7,9 @@ from typing import Any
 
 from domain.errors import Refused
 from domain.estimate.stock import StockLine, StockMove, named_material
-from domain.quantity import plural
+from domain.quantity import plural, read_number
 from tui.lists.price_dialog import BY_WORDS
-from tui.widgets.field_values import number_typed, read_number, read_text
+from tui.widgets.field_values import number_typed, read_text
 from tui.widgets.form import Field
 from tui.widgets.form_dialog import FormDialog
 

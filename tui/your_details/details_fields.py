@@ -10,6 +10,7 @@ from domain.days.calendar import NATIONS, WEEKDAYS
 from domain.days.dates import read_ruled_out
 from domain.errors import Refused
 from domain.money import read_money
+from domain.quantity import read_count, read_number
 from domain.trader import LabourRates, Rates, Trader, Van, VatStanding, WeatherLimits
 from tui.widgets.field_values import (
     address_typed,
@@ -17,8 +18,6 @@ from tui.widgets.field_values import (
     money_typed,
     number_typed,
     read_address,
-    read_count,
-    read_number,
     read_optional_date,
 )
 from tui.widgets.form import Field

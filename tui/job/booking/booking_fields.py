@@ -25,8 +25,9 @@ from domain.estimate.hours import (
 )
 from domain.estimate.weights import load_words, van_load
 from domain.job import BookedDay, Job
+from domain.quantity import read_number
 from domain.tone import Tone
-from tui.widgets.field_values import date_typed, number_typed, read_number
+from tui.widgets.field_values import date_typed, number_typed
 from tui.widgets.form import YES_NO, Field
 from tui.widgets.kept_lines import kept
 

@@ -21,14 +21,8 @@ from domain.job import (
     Sending,
 )
 from domain.money import Pence, read_money
-from tui.widgets.field_values import (
-    date_typed,
-    money_typed,
-    number_typed,
-    read_count,
-    read_number,
-    read_text,
-)
+from domain.quantity import read_count, read_number
+from tui.widgets.field_values import date_typed, money_typed, number_typed, read_text
 from tui.widgets.form import YES_NO, Field
 
 PRICING = (

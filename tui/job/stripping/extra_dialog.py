@@ -9,9 +9,10 @@ from domain.days.dates import read_past_date
 from domain.errors import Refused
 from domain.job import Extra, ExtraState, Means
 from domain.money import Pence, read_money, show_money, times
+from domain.quantity import read_number
 from domain.tax import VatBand, rate_on
 from domain.trader import Trader
-from tui.widgets.field_values import date_typed, money_typed, number_typed, read_number, read_text
+from tui.widgets.field_values import date_typed, money_typed, number_typed, read_text
 from tui.widgets.form import YES_NO, Field, Form
 from tui.widgets.form_dialog import FormDialog
 

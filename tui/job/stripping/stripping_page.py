@@ -19,7 +19,7 @@ from domain.exact import half_up
 from domain.job import Cover, Extra, ExtraState, Job, Stage, Stripping
 from domain.money import show_money
 from domain.pages import PageName
-from domain.quantity import show_amount, to_decimal
+from domain.quantity import read_number, show_amount, to_decimal
 from domain.setting_out.forms.roof import build_roof
 from domain.takeoff.loads import Load
 from domain.tone import Tone
@@ -28,7 +28,7 @@ from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.job.page import JobPage
 from tui.job.stripping.extra_dialog import ExtraDialog
-from tui.widgets.field_values import date_typed, number_typed, read_number, read_text
+from tui.widgets.field_values import date_typed, number_typed, read_text
 from tui.widgets.form import Field, Form
 from tui.widgets.line_list import LineList
 

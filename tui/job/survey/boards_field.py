@@ -4,10 +4,9 @@ from decimal import Decimal
 from fractions import Fraction
 
 from domain.errors import Refused
-from domain.quantity import show_amount, to_decimal
+from domain.quantity import read_number, show_amount, to_decimal
 from domain.takeoff.loads import area_of_boards, boards_over
 from domain.units import Length
-from tui.widgets.field_values import read_number
 
 _FIELD = "replace_m"
 _MOST = Decimal(500)  # metres or square metres of board; no shed has more

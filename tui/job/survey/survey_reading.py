@@ -20,12 +20,13 @@ from domain.job import (
     Survey,
     Suspicion,
 )
+from domain.quantity import read_count
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures, TapedSlope
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.job.survey.boards_field import boards_note, read_boards
 from tui.job.survey.survey_fields import EDGES, FORMS, KEYS, LENGTHS
-from tui.widgets.field_values import date_typed, number_typed, read_count, read_optional_date
+from tui.widgets.field_values import date_typed, number_typed, read_optional_date
 from tui.widgets.kept_lines import kept
 
 V = TypeVar("V")
