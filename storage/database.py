@@ -132,14 +132,20 @@ class Database:
     def _on_job(self, job: Job, what: str) -> Iterator[JobTransaction]:
         """Write one action on a job as it was read.
 
-        Raises :class:`Changed` if anything recorded of the job was written since.
+        ``what`` is a clause, such as "survey saved". Raises :class:`Changed` if anything recorded
+        of the job was written since.
         """
-        with self._acting(f"{what} of {job.ref} {job.site.place}") as work:
+        with self._acting(_on_what(job, what)) as work:
             row = work.get(JobRow, job.id)
             if row is None or row.id is None or row.version != job.version:
                 raise Changed
             work.touch(row)  # first, so that the job read back carries the new version
             yield JobTransaction(work, row, row.id)
+
+
+def _on_what(job: Job, what: str) -> str:
+    """What was done, as undo and the journal tell it: ``0041 Birch Lane, survey saved``."""
+    return f"{job.ref} {job.site.place}".rstrip() + f", {what}"
 
 
 def _read_while_others_write(engine: Engine) -> None:

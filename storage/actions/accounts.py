@@ -26,11 +26,11 @@ class AccountActions(Database):
 
     def issue_invoice(self, job: Job, issued_on: date) -> Job:
         """Issue the invoice for the work. Raises :class:`NotNow` while it cannot be."""
-        return self._issued(job, issued_on, "the invoice", invoice_for)
+        return self._issued(job, issued_on, "invoice issued", invoice_for)
 
     def issue_deposit_invoice(self, job: Job, issued_on: date) -> Job:
         """Issue the invoice for the deposit. Raises :class:`NotNow` while it cannot be."""
-        return self._issued(job, issued_on, "the deposit invoice", deposit_invoice_for)
+        return self._issued(job, issued_on, "deposit invoice issued", deposit_invoice_for)
 
     def record_payment(self, job: Job, received: Received) -> Job:
         """Record money that came in for an invoice, and give a receipt.
@@ -38,7 +38,7 @@ class AccountActions(Database):
         What exceeds it goes where :func:`domain.accounts.receipt.allocations_for` says, which also
         says what is refused.
         """
-        with self._on_job(job, f"the payment of {show_money(received.pence)}") as work:
+        with self._on_job(job, f"payment of {show_money(received.pence)} recorded") as work:
             payment = Payment(
                 received_on=received.on,
                 pence=received.pence,

@@ -21,7 +21,7 @@ class EnquiryActions(Database):
         A customer or a site with an id is the one recorded and becomes what is given; raises
         :class:`storage.errors.Changed` if it was written since it was read.
         """
-        with self._acting(f"the enquiry of {taken.customer.name}") as work:
+        with self._acting(f"enquiry of {taken.customer.name} added") as work:
             owner = work.keep(CustomerRow, taken.customer)
             place = work.keep(SiteRow, taken.site, customer_id=owner)
             cells = cells_of(taken.enquiry)
@@ -34,7 +34,7 @@ class EnquiryActions(Database):
         Raises :class:`storage.errors.Changed` if either was written since the job was read.
         """
         who, where = job.customer, job.site
-        with self._on_job(job, "the enquiry") as work:
+        with self._on_job(job, "enquiry saved") as work:
             owner = work.keep(CustomerRow, replace(told.customer, id=who.id, version=who.version))
             same_site = replace(told.site, id=where.id, version=where.version)
             work.keep(SiteRow, same_site, customer_id=owner)
@@ -43,7 +43,7 @@ class EnquiryActions(Database):
 
     def save_survey(self, job: Job, survey: Survey) -> Job:
         """Record the survey."""
-        with self._on_job(job, "the survey") as work:
+        with self._on_job(job, "survey saved") as work:
             work.put(SurveyRow(job_id=work.job_id, **cells_of(survey)), work.job_id)
             return read_job(work.session, work.job_id)
 

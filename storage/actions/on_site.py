@@ -25,7 +25,7 @@ class OnSiteActions(Database):
 
     def book_days(self, job: Job, booking: Booking) -> Job:
         """Book the days, in place of those booked before."""
-        with self._on_job(job, "the booking") as work:
+        with self._on_job(job, "booking saved") as work:
             new = (BookingRow(job_id=work.job_id, **cells_of(day, "id")) for day in booking.days)
             work.replace(BookingRow, new, job_id=work.job_id)
             work.change(work.row, materials_in_hand=int(booking.materials_in_hand))
@@ -33,7 +33,7 @@ class OnSiteActions(Database):
 
     def record_stripping(self, job: Job, stripping: Stripping) -> Job:
         """Record what stripping found."""
-        with self._on_job(job, "the stripping") as work:
+        with self._on_job(job, "stripping saved") as work:
             work.put(StripRow(job_id=work.job_id, **cells_of(stripping)), work.job_id)
             return read_job(work.session, work.job_id)
 
@@ -42,14 +42,14 @@ class OnSiteActions(Database):
 
         Raises :class:`NotNow` once the work is invoiced.
         """
-        with self._on_job(job, f"the extra “{extra.words}”") as work:
+        with self._on_job(job, f"extra “{extra.words}” saved") as work:
             _refuse_invoiced(job)
             work.keep(ExtraRow, extra, job_id=work.job_id)
             return read_job(work.session, work.job_id)
 
     def delete_extra(self, job: Job, extra_id: int) -> Job:
         """Take an extra away that came to nothing. Raises :class:`NotNow` once invoiced."""
-        with self._on_job(job, "the deleting of an extra") as work:
+        with self._on_job(job, "extra deleted") as work:
             _refuse_invoiced(job)
             found = work.get(ExtraRow, extra_id)
             if found is None or found.job_id != work.job_id:
@@ -59,7 +59,7 @@ class OnSiteActions(Database):
 
     def record_laying(self, job: Job, laying: Laying) -> Job:
         """Record the laying."""
-        with self._on_job(job, "the laying") as work:
+        with self._on_job(job, "laying saved") as work:
             work.put(LayRow(job_id=work.job_id, **cells_of(laying)), work.job_id)
             return read_job(work.session, work.job_id)
 
@@ -69,7 +69,7 @@ class OnSiteActions(Database):
         Recorded again, it takes the place of what was recorded before. The moves take out no more
         than there is in stock, as :func:`domain.estimate.stock.draw_from_stock` has it.
         """
-        with self._on_job(job, "the materials used") as work:
+        with self._on_job(job, "materials and hours saved") as work:
             new = (UsageRow(job_id=work.job_id, **cells_of(each, "id")) for each in record.usages)
             work.replace(UsageRow, new, job_id=work.job_id)
             for move in draw_from_stock(record.moves, read_stock(work.session)).moves:
@@ -79,13 +79,13 @@ class OnSiteActions(Database):
 
     def sign_off(self, job: Job, sign_off: SignOff) -> Job:
         """Record the customer's word that it is done."""
-        with self._on_job(job, "the signing off") as work:
+        with self._on_job(job, "signing off saved") as work:
             work.put(SignoffRow(job_id=work.job_id, **cells_of(sign_off)), work.job_id)
             return read_job(work.session, work.job_id)
 
     def save_snag(self, job: Job, snag: Snag) -> Job:
         """Record a snag, or that it is done; one with an id is the one recorded."""
-        with self._on_job(job, f"the snag “{snag.words}”") as work:
+        with self._on_job(job, f"snag “{snag.words}” saved") as work:
             work.keep(SnagRow, snag, job_id=work.job_id)
             return read_job(work.session, work.job_id)
 

@@ -21,7 +21,7 @@ class QuoteActions(Database):
 
         Raises :class:`NotNow` if the quote of that number was sent.
         """
-        with self._on_job(job, f"quote {quote.number}") as work:
+        with self._on_job(job, f"quote {quote.number} saved") as work:
             for old in work.rows(QuoteRow, job_id=work.job_id, number=quote.number):
                 _remove(work, old)
             draft = replace(quote, sent_on=None, valid_until=None)
@@ -39,7 +39,7 @@ class QuoteActions(Database):
         The first one sent moves the job on to quoted.
         Raises :class:`NotNow` when there is no draft, or a stop stands in the way.
         """
-        with self._on_job(job, "the sending of the quote") as work:
+        with self._on_job(job, "quote marked as sent") as work:
             situation = situation_of(work.session, work.job_id, sending.on)
             after = send(situation, sending.valid_until, sending.notes)
             row = work.session.get_one(QuoteRow, after.quotes[-1].id)
@@ -50,7 +50,7 @@ class QuoteActions(Database):
 
     def accept_quote(self, job: Job, acceptance: Acceptance) -> Job:
         """Record the customer's yes, or correct it: the rules are :func:`accept`'s."""
-        with self._on_job(job, "the acceptance") as work:
+        with self._on_job(job, "acceptance recorded") as work:
             after = accept(job, acceptance)
             for was, now in zip(job.quotes, after.quotes, strict=True):
                 _keep_acceptance(work, was, now)

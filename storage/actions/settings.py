@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from domain.days.calendar import show_date
 from domain.estimate.stock import Price, StockMove, check_held
 from domain.trader import Trader
 from domain.week import Forecast
@@ -19,7 +20,7 @@ class SettingActions(Database):
 
     def set_price(self, price: Price) -> Price:
         """Record a price from a day on; those before it stay."""
-        with self._acting(f"the price of {price.material.words}") as work:
+        with self._acting(f"new price of {price.material.words} saved") as work:
             row = work.add(PriceRow(**cells_of(price, "id")))
             return value_of(Price, row.model_dump())
 
@@ -28,14 +29,14 @@ class SettingActions(Database):
 
         Raises :class:`domain.errors.NotNow` if that is more than it holds.
         """
-        with self._acting(f"the move of {move.material.words}") as work:
+        with self._acting(f"stock of {move.material.words} changed") as work:
             held = {(s.material, s.colour): s.quantity for s in read_stock(work.session)}
             check_held(move, held.get((move.material, move.colour), Decimal(0)))
             work.add(StockMoveRow(**cells_of(move, "id")))
 
     def save_trader(self, trader: Trader) -> Trader:
         """Save the trader's details. Raises :class:`Changed`."""
-        with self._acting("your details") as work:
+        with self._acting("your details saved") as work:
             row = work.get(TraderRow, _THE_TRADER)
             if (row.version if row else 0) != trader.version:
                 raise Changed
@@ -44,7 +45,7 @@ class SettingActions(Database):
 
     def save_forecast(self, forecast: Forecast) -> Forecast:
         """Save the forecast of a day. Raises :class:`Changed`."""
-        with self._acting("the forecast") as work:
+        with self._acting(f"forecast for {show_date(forecast.day)} saved") as work:
             day = forecast.day.isoformat()
             row = work.get(ForecastRow, day)
             if (row.version if row else 0) != forecast.version:

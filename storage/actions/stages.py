@@ -21,24 +21,24 @@ class StageActions(Database):
 
     def move_stage(self, job: Job, step: StageMove) -> Job:
         """Mark the job as its next stage."""
-        what = f"marking it as {step.to}"
+        what = f"marked as {step.to}"
         return self._turned(job, what, step.on, lambda now: move(now, step.to, step.notes))
 
     def go_back(self, job: Job, step: StageBack) -> Job:
         """Put the job back to an earlier stage."""
-        what = f"going back to {step.to}"
+        what = f"put back to {step.to}"
         return self._turned(job, what, step.on, lambda now: go_back(now, step.to, step.why))
 
     def end_job(self, job: Job, closing: Closing) -> Job:
         """Record that nothing comes of the job."""
-        what = f"closing it as {closing.ending}"
+        what = f"closed as {closing.ending}"
         return self._turned(
             job, what, closing.on, lambda now: end(now, closing.ending, closing.why)
         )
 
     def reopen(self, job: Job, again: Reopening) -> Job:
         """Reopen a job that had ended."""
-        return self._turned(job, "the reopening", again.on, lambda now: reopen(now, again.why))
+        return self._turned(job, "reopened", again.on, lambda now: reopen(now, again.why))
 
     def _turned(self, job: Job, what: str, today: date, turn: Callable[[Situation], Job]) -> Job:
         with self._on_job(job, what) as work:

@@ -134,7 +134,7 @@ def test_own_details_and_the_forecast_are_guarded_too(book: Book, other: Book, p
 def test_what_one_window_saves_the_other_takes_back(book: Book, other: Book) -> None:
     job = enquired(book)
     book.save_snag(job, Snag("trim"))
-    assert other.undo() == f"the snag “trim” of {job.ref} Birch Lane"
+    assert other.undo() == f"{job.ref} Birch Lane, snag “trim” saved"
     assert book.job(job.id or 0) == job
 
 

@@ -1,6 +1,7 @@
 """What is taken back is as if it had never been; what others hold a paper of stays."""
 
 import json
+import re
 import shutil
 from collections.abc import Callable
 from dataclasses import replace
@@ -29,6 +30,11 @@ from tests.storage.steps import TODAY, Step, steps, take
 
 ON_RECORD = ("action", "journal")
 """What undoing adds to; all else is as it was."""
+CLAUSE = re.compile(
+    r"(?!the )(?:.+, )?(?:.+ (?:saved|added|recorded|issued|deleted|changed)|reopened"
+    r"|.*marked as \w+(?: off)?|put back to \w+(?: off)?|closed as \w+(?: off)?)"
+)
+"""What was done to what: it reads after “Undone:”."""
 
 
 def state(path: Path) -> dict[str, list[Cells]]:
@@ -52,7 +58,7 @@ def test_whatever_was_done_is_taken_back_step_by_step(all_sorts: Path, taken: li
                 passed.append(state(path))
             assert all(line.quantity > 0 for line in book.stock())
         for before in reversed(passed[:-1]):
-            book.undo()
+            assert CLAUSE.fullmatch(book.undo())
             assert state(path) == before
     path.unlink()
 
@@ -60,13 +66,20 @@ def test_whatever_was_done_is_taken_back_step_by_step(all_sorts: Path, taken: li
 def test_the_journal_tells_what_was_done_and_what_was_taken_back(book: Book) -> None:
     enquired(book, "The Green")
     job = book.save_snag(enquired(book, "Quay"), Snag("trim"))
-    assert book.undo() == f"the snag “trim” of {job.ref} Quay"
+    assert book.undo() == f"{job.ref} Quay, snag “trim” saved"
     told = [(entry.words, entry.undone, entry.at) for entry in book.recent(3)]
     assert told == [
-        ("the snag “trim” of 0002 Quay", True, NOW),
-        ("the enquiry of Mrs Adeyemi", False, NOW),
-        ("the enquiry of Mrs Adeyemi", False, NOW),
+        ("0002 Quay, snag “trim” saved", True, NOW),
+        ("enquiry of Mrs Adeyemi added", False, NOW),
+        ("enquiry of Mrs Adeyemi added", False, NOW),
     ]
+
+
+def test_every_action_is_told_in_a_clause_that_reads_after_undone(all_sorts: Path) -> None:
+    with opened(all_sorts) as book:
+        told = [entry.words for entry in book.recent(1000)]
+    assert len(told) > 100
+    assert [words for words in told if not CLAUSE.fullmatch(words)] == []
 
 
 def test_every_row_an_action_wrote_is_in_the_journal_before_and_after(
@@ -197,7 +210,7 @@ def test_a_column_that_came_since_is_no_change_and_keeps_what_it_holds(path: Pat
     query(path, "ALTER TABLE trader ADD COLUMN van_colour TEXT NOT NULL DEFAULT 'white'")
     query(path, "UPDATE trader SET van_colour = 'green'")
     with opened(path) as book:
-        assert book.undo() == "your details"
+        assert book.undo() == "your details saved"
         assert book.trader().phone == saved.phone
     assert query(path, "SELECT van_colour FROM trader") == [("green",)]
 

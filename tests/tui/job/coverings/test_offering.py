@@ -178,7 +178,7 @@ async def test_the_yes_asks_which_and_the_survey_follows(
         assert survey is not None
         assert survey.covering == CoveringChoice("felt", "slate grey")
         await pilot.press("f8")
-        await hears(pilot, app, "the acceptance")
+        await hears(pilot, app, "acceptance recorded")
     job = read_again(path)
     assert (job.survey and job.survey.covering) == builders.survey().covering
     assert job.quotes[0].acceptance is None
