@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from bench.figures import Line, median
-from storage.glance import count_jobs, find_jobs, read_week
+from storage.week_and_jobs import count_jobs, find_jobs, read_week
 
 RUNS = 15
 

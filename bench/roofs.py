@@ -9,7 +9,7 @@ from math import cos, pi, radians, tan
 from domain.coverings.registry import SHINGLES
 from domain.coverings.shingle import Shingle
 from domain.exact import half_up_root
-from domain.setting_out.courses import Row, lay_courses, rows
+from domain.setting_out.courses import Row, lay_courses, rows_of_slope
 from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import EdgeKind, Finish
 from domain.takeoff.edging import ridge_pieces
@@ -127,7 +127,7 @@ def _set_out(slopes: Sequence[Slope], runs: Sequence[Fraction], shingle: Shingle
     laid = tuple(
         row
         for index, slope in enumerate(slopes)
-        for row in rows(index, slope, lay_courses(slope, shingle), shingle)
+        for row in rows_of_slope(index, slope, lay_courses(slope, shingle), shingle)
     )
     closing = ridge_pieces(runs, shingle)
     together = sum(row.u1 - row.u0 for row in laid) + closing * shingle.tab

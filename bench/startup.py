@@ -9,7 +9,7 @@ from bench.bare import WORD
 from bench.figures import Line, median
 from bench.terminal import ms_until
 from domain.week import plan_week
-from storage.glance import read_week
+from storage.week_and_jobs import read_week
 
 RUNS = 15
 _BARE = (sys.executable, str(Path(__file__).with_name("bare.py")))

@@ -46,7 +46,7 @@ from domain.job import (
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF, RoofMeasures
-from domain.takeoff.take_off import TakeOff, take_off
+from domain.takeoff.roof_takeoff import TakeOff, take_off
 from domain.trader import Trader, Van
 from domain.units import parse_length
 from domain.week import Forecast

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from domain.errors import Refused
 from domain.exact import half_up
-from domain.typed import spelt_plainly, split_measure
+from domain.measure_grammar import spelt_plainly, split_measure
 from domain.units import parse_weight
 
 _MOST = 100_000

@@ -1,8 +1,8 @@
 """What a person types with a unit, read exactly, with what they typed kept beside it.
 
-Numbers and unit words are read by the grammar of :mod:`domain.typed`; pint converts the units.
-The few units typed every day are converted by exact factors kept here, so that pint,
-which is slow to load, is loaded only when a rarer one is met.
+Numbers and unit words are read by :mod:`domain.measure_grammar`; pint converts the units. The few
+units typed every day are converted by exact factors kept here, so that pint, which is slow to
+load, is loaded only when a rarer one is met.
 """
 
 import re
@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from domain.errors import Refused
 from domain.exact import arctangent
-from domain.typed import spelt_plainly, split_measure
+from domain.measure_grammar import spelt_plainly, split_measure
 
 if TYPE_CHECKING:
     from pint import UnitRegistry

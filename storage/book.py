@@ -15,12 +15,12 @@ from domain.estimate.stock import Price, StockLine
 from domain.job import Job
 from domain.trader import Trader
 from domain.week import Forecast
-from storage.actions.accounts import AccountActions
-from storage.actions.enquiries import EnquiryActions
-from storage.actions.on_site import OnSiteActions
-from storage.actions.quotes import QuoteActions
-from storage.actions.settings import SettingActions
-from storage.actions.stages import StageActions, situation_of
+from storage.actions.accounts_actions import AccountActions
+from storage.actions.enquiries_actions import EnquiryActions
+from storage.actions.on_site_actions import OnSiteActions
+from storage.actions.quotes_actions import QuoteActions
+from storage.actions.settings_actions import SettingActions
+from storage.actions.stages_actions import StageActions, situation_of
 from storage.journal import Journal, JournalEntry
 from storage.queries import (
     read_forecasts,

@@ -16,7 +16,7 @@ from domain.job import Job
 from domain.trader import Trader
 from domain.week import Forecast
 from storage.mapping.codec import value_of
-from storage.mapping.job import JobRows, job_of
+from storage.mapping.whole_job import JobRows, job_of
 from storage.rows import (
     AcceptanceRow,
     AllocationRow,
@@ -43,7 +43,7 @@ from storage.rows import (
     TraderRow,
     UsageRow,
 )
-from storage.transaction import rows
+from storage.transaction import rows_of_table
 
 R = TypeVar("R", bound=TableRow)
 
@@ -71,7 +71,7 @@ def read_prices(session: Session) -> tuple[Price, ...]:
 def read_stock(session: Session) -> tuple[StockLine, ...]:
     """Return what stock holds, by material and colour; nothing of what has run out."""
     held: dict[tuple[Material, str], Decimal] = {}
-    for row in rows(session, StockMoveRow):
+    for row in rows_of_table(session, StockMoveRow):
         move = value_of(StockMove, row.model_dump())
         held.setdefault((move.material, move.colour), Decimal(0))
         held[move.material, move.colour] += move.quantity
@@ -112,7 +112,7 @@ def _rows_of(session: Session, job: JobRow) -> JobRows:
     """Read every row that belongs to a job."""
 
     def of_job(kind: type[R]) -> Sequence[R]:
-        return rows(session, kind, job_id=job.id)
+        return rows_of_table(session, kind, job_id=job.id)
 
     site = session.get_one(SiteRow, job.site_id)
     quotes = of_job(QuoteRow)

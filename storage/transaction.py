@@ -38,7 +38,7 @@ class Transaction:
 
     def rows(self, kind: type[R], **cells: Cell) -> Sequence[R]:
         """Return the rows that hold the given cells, in the order of their keys."""
-        return rows(self._session, kind, **cells)
+        return rows_of_table(self._session, kind, **cells)
 
     def key_of(self, row: TableRow) -> int:
         """Write a new row and return the number the table gave it."""
@@ -122,7 +122,7 @@ class Transaction:
         self._session.flush()
 
 
-def rows(session: Session, kind: type[R], **cells: Cell) -> Sequence[R]:
+def rows_of_table(session: Session, kind: type[R], **cells: Cell) -> Sequence[R]:
     """Return the rows of a table that hold the given cells, in the order of their keys."""
     columns = kind.__table__.c  # type: ignore[attr-defined] # SQLModel keeps the table there
     wanted = select(kind).where(*(columns[name] == cell for name, cell in cells.items()))

@@ -13,9 +13,9 @@ from domain.estimate.quoting import draft_quote
 from domain.estimate.stock import Price, StockLine
 from domain.job import Job, Quote, Stage
 from domain.setting_out.forms.roof import build_roof
-from domain.takeoff.felt import FeltTakeOff, take_off_felt
+from domain.takeoff.felt_takeoff import FeltTakeOff, take_off_felt
 from domain.takeoff.packing import Packing
-from domain.takeoff.take_off import ShingleTakeOff, TakeOff, take_off_shingles
+from domain.takeoff.roof_takeoff import ShingleTakeOff, TakeOff, take_off_shingles
 from domain.trader import Trader, VatStanding
 from tests import builders
 

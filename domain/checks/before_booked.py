@@ -14,7 +14,7 @@ from domain.errors import Refused
 from domain.estimate.hours import falls_short, hours_booked, hours_quoted, hours_words
 from domain.estimate.weights import load_words, van_load
 from domain.job import Acceptance, BookedDay, Job, Means, Quote, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 
 _stop = partial(Check, stage=Stage.BOOKED, severity=Severity.STOP, page=PageName.BOOKING)
 _caution = partial(Check, stage=Stage.BOOKED, severity=Severity.CAUTION, page=PageName.BOOKING)

@@ -8,7 +8,7 @@ from domain.checks.check import Check, Holds, Severity
 from domain.checks.weather import WEATHER_ON_THE_DAY
 from domain.estimate.usage import is_far_over
 from domain.job import Extra, ExtraState, Stage, Usage
-from domain.pages import PageName
+from domain.page_names import PageName
 
 _stop = partial(Check, stage=Stage.LAID, severity=Severity.STOP, page=PageName.LAYING)
 _caution = partial(Check, stage=Stage.LAID, severity=Severity.CAUTION, page=PageName.LAYING)

@@ -14,7 +14,7 @@ from domain.coverings.registry import COVERINGS
 from domain.errors import HeadlapError
 from domain.estimate.quoting import is_priced_from
 from domain.job import Deck, DeckKind, DeckState, Edges, OldCovering, OldKind, Stage, Survey
-from domain.pages import PageName
+from domain.page_names import PageName
 
 _stop = partial(Check, stage=Stage.QUOTED, severity=Severity.STOP, page=PageName.SURVEY)
 _caution = partial(Check, stage=Stage.QUOTED, severity=Severity.CAUTION, page=PageName.SURVEY)

@@ -5,7 +5,7 @@ from functools import partial
 
 from domain.checks.check import Check, Holds, Severity, Situation
 from domain.job import Cover, Stage, Stripping
-from domain.pages import PageName
+from domain.page_names import PageName
 
 _stop = partial(Check, stage=Stage.STRIPPED, severity=Severity.STOP, page=PageName.STRIP)
 _caution = partial(Check, stage=Stage.STRIPPED, severity=Severity.CAUTION, page=PageName.STRIP)

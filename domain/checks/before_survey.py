@@ -4,7 +4,7 @@ from functools import partial
 
 from domain.checks.check import Check, Severity, Situation
 from domain.job import Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 
 _stop = partial(Check, stage=Stage.SURVEY, severity=Severity.STOP, page=PageName.ENQUIRY)
 _caution = partial(Check, stage=Stage.SURVEY, severity=Severity.CAUTION, page=PageName.ENQUIRY)

@@ -8,7 +8,7 @@ from typing import TypeAlias
 
 from domain.days.weather import Forecast
 from domain.job import Job, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.trader import Trader
 
 

@@ -8,7 +8,7 @@ from functools import partial
 from domain.checks.check import Check, Severity, Situation
 from domain.days.weather import at_risk, too_cold, too_windy, window
 from domain.job import Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 
 _on_the_day = partial(Check, stage=Stage.LAID, severity=Severity.CAUTION, page=PageName.LAYING)
 

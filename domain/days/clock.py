@@ -4,7 +4,7 @@ import re
 from datetime import time
 
 from domain.errors import Refused
-from domain.typed import NUMBER_WORDS
+from domain.measure_grammar import NUMBER_WORDS
 
 _EXAMPLES = "Give a time such as 9.30, half 9, 14:00 or 5 pm."
 _HALF = r"(?: ?(?P<half>am|pm))?"

@@ -13,7 +13,7 @@ from datetime import date, timedelta
 
 from domain.days.calendar import MONTHS, WEEKDAYS, months_after, show_day
 from domain.errors import Refused
-from domain.typed import NUMBER_WORDS
+from domain.measure_grammar import NUMBER_WORDS
 
 _FIRST_YEAR, _LAST_YEAR = 2000, 2099  # a date outside them is a slip of the finger
 

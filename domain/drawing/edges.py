@@ -6,7 +6,7 @@ from fractions import Fraction
 from domain.coverings.felt import Felt
 from domain.coverings.registry import Covering
 from domain.coverings.shingle import Shingle
-from domain.drawing.drawn import DrawnEdge
+from domain.drawing.drawing_parts import DrawnEdge
 from domain.drawing.figures import Line, Polygon, clip, sides
 from domain.setting_out.flat_slopes import Slope, slant
 from domain.setting_out.kinds import FREE, EdgeKind

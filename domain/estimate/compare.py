@@ -16,7 +16,7 @@ from domain.estimate.pricing import basis_for, option_of, quantities_of
 from domain.estimate.quoting import basis_of, offer, offered
 from domain.estimate.supplies import PricesAndStock, Unpriced, needs_of, supplies_as_packed
 from domain.job import CoveringChoice, Job, Option, Quote, Survey
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.roof_takeoff import TakeOff
 from domain.trader import Trader
 
 

@@ -15,7 +15,7 @@ from domain.job import CoveringChoice, Job, Survey
 from domain.setting_out.forms.roof import build_roof
 from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import UNDERLAY
-from domain.takeoff.take_off import PlanCuts, TakeOff, take_off
+from domain.takeoff.roof_takeoff import PlanCuts, TakeOff, take_off
 
 
 def takeoff_of(job: Job, sources: PricesAndStock) -> TakeOff:

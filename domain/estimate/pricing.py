@@ -15,7 +15,7 @@ from domain.quantity import to_decimal
 from domain.setting_out.flat_slopes import Roof
 from domain.snapshot import to_json
 from domain.takeoff.loads import FELT_KG, SHINGLES_KG
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.roof_takeoff import TakeOff
 from domain.tax import VatBand, rate_on
 from domain.trader import Trader
 

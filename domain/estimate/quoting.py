@@ -19,7 +19,7 @@ from domain.money import Pence, share, show_money
 from domain.quantity import to_decimal
 from domain.setting_out.forms.roof import build_roof
 from domain.snapshot import from_json
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.roof_takeoff import TakeOff
 from domain.tax import VatTotals, totals_of
 from domain.trader import Trader
 

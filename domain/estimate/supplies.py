@@ -16,10 +16,10 @@ from domain.estimate.basis import Supply
 from domain.estimate.stock import Price, StockLine, is_same_colour
 from domain.quantity import to_decimal
 from domain.setting_out.flat_slopes import Roof
-from domain.takeoff.felt import FeltTakeOff, lay_felt
+from domain.takeoff.felt_takeoff import FeltTakeOff, lay_felt
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY, lay_rolls
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.roof_takeoff import TakeOff
 
 
 class CutFromRolls(Protocol):

@@ -19,10 +19,10 @@ from domain.estimate.supplies import PricesAndStock
 from domain.exact import half_up
 from domain.job import Job, OldCovering
 from domain.quantity import show_amount, to_decimal
-from domain.takeoff.felt import FeltTakeOff
+from domain.takeoff.felt_takeoff import FeltTakeOff
 from domain.takeoff.fixings import Nail
 from domain.takeoff.loads import Load
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.roof_takeoff import TakeOff
 from domain.trader import Van
 
 USUAL_KG: Mapping[Material, Fraction] = MappingProxyType(

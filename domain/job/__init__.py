@@ -1,7 +1,7 @@
 """What is recorded of one job, from the enquiry to the money, as frozen values.
 
 ``people`` who and where · ``survey`` what was measured and seen · ``quote`` what was offered and
-accepted · ``work`` the days, what stripping found, laying, what was used, signing off ·
+accepted · ``on_site`` the days, what stripping found, laying, what was used, signing off ·
 ``account`` documents and payments · ``moves`` what is asked of the book ·
 ``job`` all of it as one value.
 """

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from domain.tone import Tone
 
 if TYPE_CHECKING:  # the first screen shows papers too, and draws no roof
-    from domain.drawing.drawn import Drawing
+    from domain.drawing.drawing_parts import Drawing
 
 
 @dataclass(frozen=True, slots=True)

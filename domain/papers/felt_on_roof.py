@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator
 
-from domain.drawing.drawn import Drawing
-from domain.drawing.felt import draw_felt
+from domain.drawing.draw_felt import draw_felt
+from domain.drawing.drawing_parts import Drawing
 from domain.papers.blocks import Block, Column, Measures, Picture, Table
 from domain.papers.felt_parts import felt_laying
 from domain.papers.shared_parts import numbered, whole_mm
-from domain.takeoff.felt import FeltTakeOff
+from domain.takeoff.felt_takeoff import FeltTakeOff
 
 
 def felt_on_roof(takeoff: FeltTakeOff) -> Iterator[Block]:

@@ -9,7 +9,7 @@ from domain.papers.blocks import Block, Column, Details, Table
 from domain.papers.roof_parts import edge_tables, materials_to_buy
 from domain.papers.shared_parts import metres, whole_mm
 from domain.quantity import show_amount
-from domain.takeoff.felt import FeltTakeOff
+from domain.takeoff.felt_takeoff import FeltTakeOff
 from domain.units import show_mm
 
 

@@ -16,8 +16,8 @@ from domain.checks.before_laid import LAYING_TICKS
 from domain.checks.reminders import reminders_on_the_roof
 from domain.cutting.plan import CutStrip, Part, PieceKind
 from domain.days.weather import limits_in_words
+from domain.drawing.draw_shingles import draw_shingles
 from domain.drawing.marks import lettered
-from domain.drawing.shingles import draw_shingles
 from domain.exact import half_up
 from domain.job import Job
 from domain.papers.blocks import (
@@ -38,8 +38,8 @@ from domain.papers.shared_parts import lines_of, numbered, sentence
 from domain.quantity import show_amount, to_decimal
 from domain.setting_out.courses import Courses
 from domain.setting_out.kinds import EdgeKind
-from domain.takeoff.felt import FeltTakeOff
-from domain.takeoff.take_off import ShingleTakeOff, TakeOff
+from domain.takeoff.felt_takeoff import FeltTakeOff
+from domain.takeoff.roof_takeoff import ShingleTakeOff, TakeOff
 from domain.tone import Tone
 from domain.trader import Trader
 

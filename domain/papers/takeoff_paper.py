@@ -19,8 +19,8 @@ from domain.papers.roof_parts import edge_tables, materials_to_buy, weights_of
 from domain.papers.shared_parts import left_over, metres, sentence
 from domain.quantity import show_amount, to_decimal
 from domain.setting_out.courses import Courses
-from domain.takeoff.felt import FeltTakeOff
-from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff
+from domain.takeoff.felt_takeoff import FeltTakeOff
+from domain.takeoff.roof_takeoff import ShingleTakeOff, Strips, TakeOff
 from domain.tone import Tone
 from domain.units import show_mm
 

@@ -79,7 +79,7 @@ def lay_courses(slope: Slope, shingle: Shingle) -> Courses:
     )
 
 
-def rows(index: int, slope: Slope, courses: Courses, shingle: Shingle) -> tuple[Row, ...]:
+def rows_of_slope(index: int, slope: Slope, courses: Courses, shingle: Shingle) -> tuple[Row, ...]:
     """Return the row of every course laid on a slope, given its index in the roof."""
     laid = []
     for course in range(1, courses.count + 1):

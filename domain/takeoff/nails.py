@@ -5,9 +5,9 @@ from decimal import Decimal
 from fractions import Fraction
 
 from domain.errors import Refused
+from domain.measure_grammar import spelt_plainly
 from domain.quantity import read_number, show_quantity
 from domain.takeoff.fixings import Nail, nails_in_box
-from domain.typed import spelt_plainly
 from domain.units import parse_weight
 
 _EXAMPLE = "how many nails, or their weight such as 1 kg or 1 kg 30 x 2.65"

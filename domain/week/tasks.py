@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from domain.money import Pence
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.week.tonight_order import RANKS, TONIGHT, TaskKind, TaskSign
 
 

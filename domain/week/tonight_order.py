@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from domain.pages import PageName
+from domain.page_names import PageName
 
 
 class TaskSign(StrEnum):

@@ -7,10 +7,10 @@ No row leaves ``storage``.
 """
 
 from storage.rows.base import TableRow
-from storage.rows.customers import CustomerRow, SiteRow, TraderRow
-from storage.rows.job import AcceptanceRow, JobRow, LineRow, OptionRow, QuoteRow, SurveyRow
-from storage.rows.journal import ActionRow, JournalRow
-from storage.rows.money import (
+from storage.rows.customer_rows import CustomerRow, SiteRow, TraderRow
+from storage.rows.job_rows import AcceptanceRow, JobRow, LineRow, OptionRow, QuoteRow, SurveyRow
+from storage.rows.journal_rows import ActionRow, JournalRow
+from storage.rows.money_rows import (
     AllocationRow,
     DocumentRow,
     ForecastRow,
@@ -18,7 +18,7 @@ from storage.rows.money import (
     PriceRow,
     StockMoveRow,
 )
-from storage.rows.on_site import (
+from storage.rows.on_site_rows import (
     BookingRow,
     CautionNoteRow,
     ExtraRow,

@@ -27,11 +27,11 @@ def key() -> Any:
     return Field(default=None, primary_key=True)
 
 
-def only_one_per(table: str) -> Any:
+def shares_key_of(table: str) -> Any:
     """The key of another table's row, of which this one tells more."""
     return Field(primary_key=True, foreign_key=f"{table}.id")
 
 
-def of(table: str) -> Any:
+def belongs_to(table: str) -> Any:
     """The row of another table that this one belongs to."""
     return Field(foreign_key=f"{table}.id")

@@ -50,7 +50,13 @@ asyncio.run(paint())
 
 @pytest.mark.parametrize(
     "module",
-    ["tui.shell.command_line", "tui.shell.app", "storage.glance", "storage.folders", "domain.week"],
+    [
+        "tui.shell.command_line",
+        "tui.shell.app",
+        "storage.week_and_jobs",
+        "storage.folders",
+        "domain.week",
+    ],
 )
 def test_importing_what_the_first_screen_needs_loads_nothing_heavy(module: str) -> None:
     assert _loaded_by(f"import {module}") & HEAVY == set()

@@ -16,7 +16,7 @@ from domain.quantity import to_decimal
 from domain.setting_out.forms.roof import build_roof
 from domain.units import parse_length
 from storage.book import Book
-from storage.glance import find_jobs
+from storage.week_and_jobs import find_jobs
 
 NOW = datetime(2026, 11, 25, 19, 30)
 DRAMA = re.compile(r"01632 960\d{3}")

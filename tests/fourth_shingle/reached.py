@@ -16,7 +16,7 @@ from domain.estimate.stock import StockMove
 from domain.estimate.supplies import PricesAndStock
 from domain.estimate.usage import estimate
 from domain.job import CoveringChoice, Job, Quote, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.papers.materials_paper import materials_paper
 from domain.papers.quote_paper import quote_paper
 from domain.papers.site_sheet import site_sheet

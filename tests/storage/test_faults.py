@@ -16,7 +16,7 @@ from storage import database
 from storage.book import Book
 from storage.bookfile import connect
 from storage.errors import DiskFails, DiskFull, NotKept
-from storage.glance import find_jobs
+from storage.week_and_jobs import find_jobs
 from tests import builders
 from tests.architecture.sources import ROOT
 from tests.storage.books import DEPOSIT, dump, enquired, open_book, opened, query

@@ -11,7 +11,7 @@ import pytest
 
 from storage.bookfile import APPLICATION_ID, SCHEMA
 from storage.errors import CannotWrite, Damaged, NewerBook, NotABook, NotCurrent
-from storage.glance import find_jobs
+from storage.week_and_jobs import find_jobs
 from tests.storage.books import enquired, open_book, opened, query
 
 NOBODY = 65534

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from storage.book import Book
-from storage.glance import find_jobs
+from storage.week_and_jobs import find_jobs
 from tests.architecture.sources import ROOT
 from tests.storage.books import enquired, open_book, opened
 from tests.storage.test_faults import no_room

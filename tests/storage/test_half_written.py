@@ -19,7 +19,7 @@ from storage.errors import (
     NotCurrent,
     in_words,
 )
-from storage.glance import find_jobs
+from storage.week_and_jobs import find_jobs
 from tests.architecture.sources import ROOT
 from tests.storage.books import dump, enquired, open_book, opened, query
 from tests.storage.test_files import as_nobody

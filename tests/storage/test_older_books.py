@@ -13,7 +13,7 @@ from sqlmodel import SQLModel
 from storage import bookfile, migrations
 from storage.bookfile import SCHEMA
 from storage.errors import CannotWrite, Damaged, Locked, NotCurrent, NotKept
-from storage.glance import find_jobs
+from storage.week_and_jobs import find_jobs
 from tests.storage.books import Cells, dump, enquired, open_book, opened, query
 
 COPY = Path("backups") / "book 2026-06-25 19.00.00.headlap"

@@ -12,7 +12,7 @@ import pytest
 
 from storage.book import Book
 from storage.errors import Gone
-from storage.glance import find_jobs
+from storage.week_and_jobs import find_jobs
 from tests.storage.books import NOW, dump, enquired, open_book, opened, query
 
 

@@ -31,7 +31,7 @@ from domain.job import (
 from storage import bookfile
 from storage.book import Book
 from storage.errors import Changed, Locked
-from storage.glance import find_jobs
+from storage.week_and_jobs import find_jobs
 from tests import builders
 from tests.storage.books import dump, enquired, one_option, open_book, query
 

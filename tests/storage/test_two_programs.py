@@ -13,7 +13,7 @@ import pytest
 
 from domain.job import Customer, Enquiry, EnquiryRecord, Site
 from storage.book import Book
-from storage.glance import find_jobs, read_week
+from storage.week_and_jobs import find_jobs, read_week
 from tests.storage.books import NOW
 
 TODAY = NOW.date()

@@ -8,7 +8,7 @@ from pathlib import Path
 from domain.errors import HeadlapError
 from storage.bookfile import SCHEMA
 from storage.errors import NotCurrent
-from storage.glance import find_jobs
+from storage.week_and_jobs import find_jobs
 from tests.storage.books import enquired, open_book, opened, query
 from tests.storage.test_older_books import book_of_version
 from tests.torture.kills import Trial

@@ -14,7 +14,7 @@ from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import ContentSwitcher
 
-from domain.pages import PageName
+from domain.page_names import PageName
 from tui.frame.command_table import COMMANDS
 from tui.frame.message_line import MessageLine
 from tui.job.job_screen import JobScreen

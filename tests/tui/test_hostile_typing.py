@@ -14,7 +14,7 @@ import tui
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockMove
 from domain.job import Job, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.setting_out.kinds import RoofForm
 from storage.book import Book
 from tests import builders, priced

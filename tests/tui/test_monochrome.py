@@ -11,7 +11,7 @@ import pytest
 
 from domain.coverings.materials import Material
 from domain.job import Cover, Ending, Extra, ExtraState, Job, Means, Snag, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from tests import builders, priced
 from tests.storage.books import open_book, settle
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from domain.job import EnquiryRecord, Job, Snag, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders
 from tests.tui.books.a_job_at_a_stage import NOW, TODAY, app_on, by_another_hand, carried_to

@@ -7,7 +7,7 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
-from tui.frame.clock import wall_clock
+from tui.frame.wall_clock import wall_clock
 
 if TYPE_CHECKING:
     from storage.book import Book

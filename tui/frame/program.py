@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING, Protocol
 
-from domain.pages import PageName
+from domain.page_names import PageName
 
 if TYPE_CHECKING:
     from tui.frame.open_book import OpenBook

@@ -12,7 +12,7 @@ from textual.widgets import ContentSwitcher
 
 from domain.checks.check import Situation
 from domain.errors import Refused
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.key_line import KeyLine

@@ -11,14 +11,14 @@ from textual.widget import Widget
 from domain.checks.check import Situation
 from domain.errors import Refused
 from domain.job import Job, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from tui.frame.commands import bindings
 from tui.frame.theme import PALETTES, Palette
-from tui.job.reminders import Reminders
+from tui.job.reminders_shown import Reminders
 from tui.widgets.form import Form
 
 if TYPE_CHECKING:
-    from domain.drawing.drawn import Drawing
+    from domain.drawing.drawing_parts import Drawing
     from storage.book import Book
     from tui.frame.open_book import OpenBook
     from tui.job.page_host import PageHost

@@ -7,7 +7,7 @@ from textual.app import App
 from textual.widget import Widget
 
 from domain.checks.check import Situation
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.tone import Tone
 
 if TYPE_CHECKING:

@@ -13,7 +13,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from domain.job import Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from tui.frame.theme import PALETTES
 
 TABS: Mapping[PageName, tuple[str, Stage | None]] = MappingProxyType(

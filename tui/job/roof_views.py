@@ -3,11 +3,11 @@
 import asyncio
 from typing import TYPE_CHECKING
 
-from domain.drawing.draw import draw_roof
+from domain.drawing.draw_roof import draw_roof
 from domain.estimate.job_takeoff import takeoff_of
 from domain.estimate.supplies import PricesAndStock
 from domain.papers.site_sheet import site_sheet
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.roof_takeoff import TakeOff
 from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.job.page import JobPage

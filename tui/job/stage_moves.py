@@ -6,7 +6,7 @@ What may be passed is decided by the domain and again by the book; here it is as
 from domain.checks.check import Check, Severity, Situation
 from domain.checks.stages import missing, next_stage
 from domain.job import Closing, Ending, Job, Reopening, Stage, StageBack, StageMove
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.job.page_host import PageHost

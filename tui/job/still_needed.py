@@ -13,7 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.checks.check import Check, Severity
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.tone import Tone
 from tui.frame.safe_text import fitted, shortened
 from tui.frame.theme import PALETTES

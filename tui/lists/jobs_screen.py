@@ -15,7 +15,7 @@ from textual.widgets import Input, Static
 from domain.days.calendar import show_day
 from domain.job.job import Ending, Stage
 from domain.money import show_money
-from storage import glance
+from storage import week_and_jobs
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen
@@ -24,7 +24,7 @@ from tui.roof.roof_in_cells import stage_cells
 from tui.widgets.line_list import LineList
 
 if TYPE_CHECKING:
-    from storage.glance import JobLine
+    from storage.week_and_jobs import JobLine
 
 Group = Stage | Ending | None
 
@@ -189,7 +189,7 @@ class _FindRow(Horizontal):
 
 def _found(path: Path, words: str, group: Group) -> tuple[Mapping[str, int], list["JobLine"]]:
     """How many jobs of each group the words find, and those of one group."""
-    return glance.count_jobs(path, words), glance.find_jobs(path, words, group)
+    return week_and_jobs.count_jobs(path, words), week_and_jobs.find_jobs(path, words, group)
 
 
 def _name(group: Group) -> str:

@@ -28,7 +28,7 @@ class PricesScreen(BaseScreen):
 
     place: ClassVar[str] = "prices"
     title_words: ClassVar[str] = "prices"
-    CSS = "PricesScreen LineList, PricesScreen _Titles { margin: 0 2; }"
+    CSS = "PricesScreen LineList, PricesScreen _PriceTitles { margin: 0 2; }"
 
     def __init__(self) -> None:
         super().__init__()
@@ -36,7 +36,7 @@ class PricesScreen(BaseScreen):
 
     def body(self) -> list[Widget]:
         """Titles and the list."""
-        return [_Titles(), LineList()]
+        return [_PriceTitles(), LineList()]
 
     async def reload(self) -> None:
         """Read the prices."""
@@ -79,10 +79,10 @@ class PricesScreen(BaseScreen):
         return text.append_text(_figures(line.price, p, quiet=quiet))
 
 
-class _Titles(Widget):
+class _PriceTitles(Widget):
     """What the columns are."""
 
-    DEFAULT_CSS = "_Titles { height: 1; }"
+    DEFAULT_CSS = "_PriceTitles { height: 1; }"
 
     def render(self) -> RenderResult:
         """Quiet, over their columns."""

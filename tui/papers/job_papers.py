@@ -16,7 +16,7 @@ from domain.papers.quote_paper import quote_paper
 from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff_paper import takeoff_paper
 from domain.snapshot import from_json
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.roof_takeoff import TakeOff
 from domain.trader import Trader
 
 

@@ -5,9 +5,9 @@ from typing import ClassVar
 
 from textual.dom import DOMNode
 
-from domain.drawing.draw import draw_roof
+from domain.drawing.draw_roof import draw_roof
 from domain.papers.blocks import Paper
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.roof_takeoff import TakeOff
 from tui.papers.paper_screen import PaperScreen
 from tui.roof.drawing_screen import DrawingScreen
 

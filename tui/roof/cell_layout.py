@@ -9,8 +9,8 @@ from fractions import Fraction
 from functools import cached_property
 from math import ceil, floor
 
-from domain.drawing.arranged import shelve
-from domain.drawing.drawn import Drawing, DrawnCourse, DrawnPiece, DrawnSlope
+from domain.drawing.drawing_parts import Drawing, DrawnCourse, DrawnPiece, DrawnSlope
+from domain.drawing.side_by_side import shelve
 from domain.exact import half_up
 
 MARGIN = 7

@@ -7,7 +7,7 @@ from functools import lru_cache
 from textual.color import Color
 
 from domain.cutting.plan import PieceKind
-from domain.drawing.drawn import DrawnEdge, DrawnPiece
+from domain.drawing.drawing_parts import DrawnEdge, DrawnPiece
 from domain.setting_out.kinds import EdgeKind
 from tui.frame.theme import Palette
 

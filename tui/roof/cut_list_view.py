@@ -6,7 +6,7 @@ from rich.text import Text
 
 from domain.drawing.marks import Mark
 from tui.frame.theme import PALETTES
-from tui.roof.cut_list import CutRow
+from tui.roof.cut_list_shown import CutRow
 from tui.widgets.line_list import LineList
 
 

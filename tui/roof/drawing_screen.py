@@ -8,12 +8,12 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.drawing.drawn import Drawing
+from domain.drawing.drawing_parts import Drawing
 from domain.drawing.marks import Mark
 from tui.frame.safe_text import one_line
 from tui.frame.screen import BaseScreen
 from tui.roof.colours import Chosen, place_of
-from tui.roof.cut_list import cut_list_of, piece_words
+from tui.roof.cut_list_shown import cut_list_shown, piece_words
 from tui.roof.cut_list_view import CutRows
 from tui.roof.drawing_view import RoofDrawing
 from tui.widgets.line_list import LineList
@@ -43,7 +43,7 @@ class DrawingScreen(BaseScreen):
         self._whose = whose
         self._pieces = {piece.mark: piece for piece in drawing.pieces if piece.mark}
         self._roof, self._here = RoofDrawing(drawing), Static("", id="here")
-        self._beside = cut_list_of(drawing)
+        self._beside = cut_list_shown(drawing)
         self._list = CutRows(self._beside.rows)
 
     def heading_words(self) -> str:

@@ -14,7 +14,7 @@ from textual.reactive import reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from domain.drawing.drawn import Drawing, DrawnPiece
+from domain.drawing.drawing_parts import Drawing, DrawnPiece
 from tui.frame.theme import PALETTES
 from tui.roof.cell_layout import MARGIN, Plate, line_of, plate
 from tui.roof.colours import Chosen

@@ -17,7 +17,7 @@ from functools import lru_cache
 from rich.segment import Segment
 from rich.style import Style
 
-from domain.drawing.drawn import DrawnCourse, DrawnEdge, DrawnPiece
+from domain.drawing.drawing_parts import DrawnCourse, DrawnEdge, DrawnPiece
 from domain.drawing.figures import Polygon
 from domain.exact import half_up
 from domain.quantity import show_amount
@@ -32,7 +32,7 @@ from tui.roof.colours import (
     ground_of,
     hatch_of,
 )
-from tui.roof.small_drawing import half_blocks
+from tui.roof.small_drawing import half_block_cells
 
 _JOINT, _CUT_OUT = "│", "╷"
 _QUADRANTS = " ▘▝▀▖▌▞▛▗▚▐▜▄▙▟█"
@@ -202,7 +202,8 @@ class Painter:
 
     def _half_blocks(self, y: int) -> None:
         """Two heights to a line, where a course is thinner than one: colours alone."""
-        for column, (glyph, fore, ground) in half_blocks(self._s, y, self._p, self._chosen).items():
+        cells = half_block_cells(self._s, y, self._p, self._chosen)
+        for column, (glyph, fore, ground) in cells.items():
             cell = self._at(column)
             cell.glyph, cell.fore, cell.ground = glyph, fore, ground
 

@@ -33,7 +33,7 @@ class RoofPicture(Widget):
     def render(self) -> RenderResult:
         """The picture in the colours in force."""
         palette = PALETTES[self.app.theme]
-        return half_blocks(gable_cells(self.form, self.stage, palette), palette.ground)
+        return half_block_text(gable_cells(self.form, self.stage, palette), palette.ground)
 
 
 def gable_cells(form: RoofForm, stage: Stage, palette: Palette) -> list[list[Cell]]:
@@ -47,7 +47,7 @@ def gable_cells(form: RoofForm, stage: Stage, palette: Palette) -> list[list[Cel
     ]
 
 
-def half_blocks(rows: list[list[Cell]], ground: str) -> Text:
+def half_block_text(rows: list[list[Cell]], ground: str) -> Text:
     """Draw pairs of rows as lines of text; shape is kept where there is no colour."""
     lines = []
     for upper, lower in zip(rows[::2], rows[1::2], strict=True):

@@ -7,8 +7,8 @@ from fractions import Fraction
 from rich.style import Style
 from rich.text import Text
 
-from domain.drawing.arranged import shelve
-from domain.drawing.drawn import Drawing, DrawnSlope
+from domain.drawing.drawing_parts import Drawing, DrawnSlope
+from domain.drawing.side_by_side import shelve
 from domain.setting_out.flat_slopes import Slope
 from tui.frame.theme import Palette
 from tui.roof.cell_layout import SlopePlate, line_of
@@ -38,7 +38,7 @@ def small_roof_lines(drawing: Drawing, width: int, height: int, p: Palette) -> l
     rows: dict[int, dict[int, tuple[str, str, str]]] = {}
     for place, (x, y) in fitted:
         for line in range(place.plate.lines):
-            cells = half_blocks(place.plate, line, p, Chosen())
+            cells = half_block_cells(place.plate, line, p, Chosen())
             rows.setdefault(y + line, {}).update({x + c: cell for c, cell in cells.items()})
         below = rows.setdefault(y + place.plate.lines, {})
         start = x + max(0, place.plate.columns - len(place.words)) // 2
@@ -46,7 +46,7 @@ def small_roof_lines(drawing: Drawing, width: int, height: int, p: Palette) -> l
     return [_line(rows[y]) for y in sorted(rows)]
 
 
-def half_blocks(
+def half_block_cells(
     slope: SlopePlate, y: int, p: Palette, chosen: Chosen
 ) -> dict[int, tuple[str, str, str]]:
     """Glyph, colour and ground of every cell of a line of a slope, by its column."""

@@ -5,8 +5,8 @@ Its units are millimetres of roof. A hatch and a mark tell every cut piece; no c
 
 from collections.abc import Iterator
 
-from domain.drawing.drawn import Drawing, DrawnPiece, DrawnSlope
-from domain.takeoff.felt import FeltTakeOff
+from domain.drawing.drawing_parts import Drawing, DrawnPiece, DrawnSlope
+from domain.takeoff.felt_takeoff import FeltTakeOff
 from tui.roof.svg_elements import line, polygon
 from tui.roof.svg_page import (
     chalk_measures,

@@ -9,9 +9,9 @@ from fractions import Fraction
 from itertools import count
 from typing import TypeAlias
 
-from domain.drawing.arranged import shelve
-from domain.drawing.drawn import DrawnPiece, DrawnSlope
+from domain.drawing.drawing_parts import DrawnPiece, DrawnSlope
 from domain.drawing.figures import Line, Polygon, clip_line
+from domain.drawing.side_by_side import shelve
 from domain.exact import half_up
 from domain.quantity import show_amount
 from domain.setting_out.kinds import EdgeKind

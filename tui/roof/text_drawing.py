@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from rich.text import Text
 
-from domain.drawing.drawn import Drawing, DrawnCourse, DrawnSlope
+from domain.drawing.drawing_parts import Drawing, DrawnCourse, DrawnSlope
 from domain.exact import half_up
 from tui.frame.text_layout import wrapped
 from tui.frame.theme import Palette

@@ -12,15 +12,15 @@ from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
 
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.tone import Tone
-from storage.colours import keep_colours, kept_colours
+from storage.chosen_colours import keep_colours, kept_colours
 from storage.fault_log import fault_log, log_fault
-from tui.frame.clock import wall_clock
 from tui.frame.commands import bindings, commands, key_words
 from tui.frame.open_book import OpenBook
 from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES, textual_theme
+from tui.frame.wall_clock import wall_clock
 from tui.shell.leaving import leave_when_told
 from tui.week.week_screen import WeekScreen
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from domain.errors import HeadlapError, Refused
-from tui.frame.clock import wall_clock
+from tui.frame.wall_clock import wall_clock
 
 if TYPE_CHECKING:
     from domain.papers.blocks import Paper
@@ -119,7 +119,7 @@ def run_app(book: Path, now: Callable[[], datetime] = wall_clock) -> None:
 def _print_week(options: argparse.Namespace) -> None:
     from domain.papers.week_paper import week_paper
     from domain.week import plan_week
-    from storage.glance import read_week
+    from storage.week_and_jobs import read_week
 
     today = wall_clock().date()
     book = _book_path(options)
@@ -130,11 +130,11 @@ def _print_week(options: argparse.Namespace) -> None:
 def _takeoff(options: argparse.Namespace) -> None:
     import json
 
-    from domain.drawing.draw import draw_roof
+    from domain.drawing.draw_roof import draw_roof
     from domain.papers.takeoff_paper import takeoff_paper
     from domain.setting_out.forms.roof import build_roof
+    from domain.takeoff.roof_takeoff import as_json, take_off
     from domain.takeoff.surveyfile import read_survey_file
-    from domain.takeoff.take_off import as_json, take_off
     from tui.roof.svg import drawing_svg
 
     survey = read_survey_file(_text_of(options.survey))

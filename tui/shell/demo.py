@@ -10,7 +10,7 @@ from demo_data.kept import keeping_place, open_demo
 from demo_data.story import DEMO_SURVEY
 from domain.job import DocumentKind
 from domain.papers.blocks import Paper
-from tui.frame.clock import wall_clock
+from tui.frame.wall_clock import wall_clock
 
 
 def run_demo(run_app: Callable[[Path], None], show: Callable[[Paper], None]) -> None:
@@ -40,11 +40,11 @@ def papers(path: Path, now: datetime) -> list[Paper]:
     from domain.papers.week_paper import week_paper
     from domain.setting_out.forms.roof import build_roof
     from domain.snapshot import from_json
+    from domain.takeoff.roof_takeoff import take_off
     from domain.takeoff.surveyfile import read_survey_file
-    from domain.takeoff.take_off import take_off
     from domain.week import plan_week
     from storage.book import Book
-    from storage.glance import find_jobs, read_week
+    from storage.week_and_jobs import find_jobs, read_week
 
     survey = read_survey_file(DEMO_SURVEY.read_text(encoding="utf-8"))
     takeoff = take_off(build_roof(survey.measures), survey.covering, survey.packing)

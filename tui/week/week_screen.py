@@ -16,11 +16,11 @@ from textual.widgets import Static
 from domain.days.calendar import show_date
 from domain.errors import HeadlapError
 from domain.money import show_money
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.tone import Tone
 from domain.week import Forecast, Task, TaskSign, Week, plan_week
 from storage.errors import NotCurrent
-from storage.glance import read_week
+from storage.week_and_jobs import read_week
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen

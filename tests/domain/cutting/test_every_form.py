@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from domain.coverings.shingle import Shingle
 from domain.cutting.plan import plan_cuts
 from domain.errors import Refused
-from domain.setting_out.courses import Courses, Row, lay_courses, rows
+from domain.setting_out.courses import Courses, Row, lay_courses, rows_of_slope
 from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.measures import RoofMeasures
@@ -30,7 +30,11 @@ def built(measures: RoofMeasures, shingle: Shingle) -> tuple[Roof, list[Courses]
         assume(False)
         raise
     slopes = enumerate(zip(roof.slopes, courses, strict=True))
-    return roof, courses, [r for at, (slope, up) in slopes for r in rows(at, slope, up, shingle)]
+    return (
+        roof,
+        courses,
+        [r for at, (slope, up) in slopes for r in rows_of_slope(at, slope, up, shingle)],
+    )
 
 
 def polygon(slope: Slope) -> shapely.Polygon:

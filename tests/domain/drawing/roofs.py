@@ -15,7 +15,7 @@ from domain.drawing.figures import Polygon
 from domain.errors import Refused
 from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
-from domain.takeoff.take_off import ShingleTakeOff, take_off_shingles
+from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off_shingles
 from tests.strategies import shingles, slopes
 
 _HIPS = (EdgeKind.HIP, EdgeKind.HIP)

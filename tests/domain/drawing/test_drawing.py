@@ -9,12 +9,12 @@ from hypothesis import given, settings
 from shapely import union_all
 
 from domain.cutting.plan import PieceKind
-from domain.drawing.draw import draw_roof
-from domain.drawing.drawn import DrawnPiece
+from domain.drawing.draw_roof import draw_roof
+from domain.drawing.drawing_parts import DrawnPiece
 from domain.drawing.figures import Line, Polygon, clip, clip_line, rectangle
 from domain.drawing.marks import lettered
 from domain.setting_out.kinds import EdgeKind
-from domain.takeoff.take_off import ShingleTakeOff
+from domain.takeoff.roof_takeoff import ShingleTakeOff
 from tests.domain.drawing.roofs import apex, area, areas, hip, takeoffs
 
 NONE = Fraction(0)

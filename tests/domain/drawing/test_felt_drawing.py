@@ -10,13 +10,13 @@ from hypothesis import strategies as st
 from shapely import union_all
 
 from domain.coverings.felt import FELT
-from domain.drawing.draw import draw_roof
-from domain.drawing.drawn import Drawing
+from domain.drawing.draw_roof import draw_roof
+from domain.drawing.drawing_parts import Drawing
 from domain.drawing.figures import rectangle
 from domain.drawing.marks import each_letter
 from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.kinds import EdgeKind, RoofForm
-from domain.takeoff.felt import take_off_felt
+from domain.takeoff.felt_takeoff import take_off_felt
 from domain.takeoff.packing import Packing
 from tests.domain.drawing.roofs import apex, area, areas, hip
 from tests.strategies import slopes

@@ -8,7 +8,7 @@ from domain.errors import Refused
 from domain.estimate.compare import Compared, Costed, Counted, Unsuited, side_by_side
 from domain.estimate.supplies import PricesAndStock
 from domain.job import CoveringChoice, OldCovering
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.roof_takeoff import TakeOff
 from tests import builders
 from tests.priced import PRICES, quote, worked_example
 

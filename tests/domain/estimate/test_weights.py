@@ -10,7 +10,7 @@ from domain.coverings.materials import Material
 from domain.estimate.supplies import PricesAndStock
 from domain.estimate.weights import USUAL_KG, load_words, van_load, weigh
 from domain.job import OldCovering, OldKind
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.roof_takeoff import TakeOff
 from domain.trader import Van
 from tests import builders
 from tests.priced import PRICES, accepted, in_felt, laid_job, quote, worked_example

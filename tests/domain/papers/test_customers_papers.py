@@ -26,7 +26,7 @@ from domain.quantity import show_amount
 from domain.snapshot import from_json
 from domain.trader import Trader
 from storage.book import Book
-from storage.glance import find_jobs
+from storage.week_and_jobs import find_jobs
 from tests import builders
 from tests.domain.papers.reading import tables, words_of
 from tests.priced import accepted, registered

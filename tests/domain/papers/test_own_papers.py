@@ -24,7 +24,7 @@ from domain.papers.receipt_paper import receipt_paper
 from domain.papers.takeoff_paper import takeoff_paper
 from domain.papers.week_paper import NOTHING_TONIGHT, week_paper
 from domain.snapshot import from_json
-from domain.takeoff.take_off import ShingleTakeOff
+from domain.takeoff.roof_takeoff import ShingleTakeOff
 from domain.tone import Tone
 from domain.week import WeekData, plan_week
 from tests import builders

@@ -20,7 +20,7 @@ from domain.papers.blocks import Paper
 from domain.papers.materials_paper import materials_paper
 from domain.trader import Trader
 from storage.book import Book
-from storage.glance import find_jobs
+from storage.week_and_jobs import find_jobs
 from tests import builders
 from tests.domain.papers.reading import tables
 from tests.priced import PRICES, price

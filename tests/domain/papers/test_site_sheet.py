@@ -18,7 +18,7 @@ from domain.papers.site_sheet import site_sheet
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures
-from domain.takeoff.take_off import ShingleTakeOff, take_off_shingles
+from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off_shingles
 from domain.trader import WeatherLimits
 from domain.units import parse_angle, parse_length
 from tests import builders, priced

@@ -11,7 +11,7 @@ from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.shingle import Shingle
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
-from domain.setting_out.courses import Courses, Row, lay_courses, rows
+from domain.setting_out.courses import Courses, Row, lay_courses, rows_of_slope
 from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import EdgeKind, Finish
 from domain.units import parse_length
@@ -36,7 +36,7 @@ def laid(slope: Slope, shingle: Shingle) -> tuple[Courses, tuple[Row, ...]]:
     except Refused:
         assume(False)
         raise
-    return courses, rows(0, slope, courses, shingle)
+    return courses, rows_of_slope(0, slope, courses, shingle)
 
 
 def hundredths(value: Fraction) -> float:

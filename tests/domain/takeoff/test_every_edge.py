@@ -12,8 +12,8 @@ from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.takeoff.edging import edge_strips
 from domain.takeoff.rolls import UNDERLAY, roll_rows
+from domain.takeoff.roof_takeoff import ShingleTakeOff, as_json, take_off
 from domain.takeoff.surveyfile import read_survey_file
-from domain.takeoff.take_off import ShingleTakeOff, as_json, take_off
 
 BARN = """
 covering = "square-butt"

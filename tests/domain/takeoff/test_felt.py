@@ -17,9 +17,9 @@ from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import RoofMeasures
-from domain.takeoff.felt import FeltTakeOff, lay_felt
+from domain.takeoff.felt_takeoff import FeltTakeOff, lay_felt
 from domain.takeoff.packing import Packing
-from domain.takeoff.take_off import as_json, take_off
+from domain.takeoff.roof_takeoff import as_json, take_off
 from domain.units import parse_angle, parse_length
 from tests import builders, strategies
 

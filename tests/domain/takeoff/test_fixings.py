@@ -10,7 +10,7 @@ from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.shingle import Shingle
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.plan import Piece, PieceKind, plan_cuts
-from domain.setting_out.courses import Row, lay_courses, rows
+from domain.setting_out.courses import Row, lay_courses, rows_of_slope
 from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.takeoff.fixings import MASTIC, Mastic, Nail, cartridges, fix, nails_in_box
@@ -40,7 +40,7 @@ def test_every_cut_out_inside_a_piece_is_nailed_and_both_its_ends(
     slope: Slope, shingle: Shingle
 ) -> None:
     # common practice; counted on the lattice of each row, without what the cut plan says of tabs
-    laid = rows(0, slope, lay_courses(slope, shingle), shingle)[:2]
+    laid = rows_of_slope(0, slope, lay_courses(slope, shingle), shingle)[:2]
     pieces = plan_cuts(laid, shingle, 0).pieces
     expected = sum(_lattice_lines(piece, laid[piece.course - 1], shingle) + 2 for piece in pieces)
     assert fix(pent(1000, 1000), pieces, 0, shingle, 900).shingle_nails == expected

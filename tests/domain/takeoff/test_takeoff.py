@@ -18,7 +18,7 @@ from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY
-from domain.takeoff.take_off import ShingleTakeOff, as_json, take_off, take_off_shingles
+from domain.takeoff.roof_takeoff import ShingleTakeOff, as_json, take_off, take_off_shingles
 from domain.units import Angle, Length, parse_angle, parse_length
 
 

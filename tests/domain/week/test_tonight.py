@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from domain.job import BookedDay, Cover, Ending, OldCovering, OldKind, Stage, Suspicion
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.trader import Trader
 from domain.week import (
     Forecast,

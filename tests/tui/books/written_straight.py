@@ -8,7 +8,7 @@ from typing import Any
 
 from domain.job import Document, DocumentKind, Job, Quote
 from storage.mapping.codec import cells_of
-from storage.mapping.job import option_row
+from storage.mapping.whole_job import option_row
 
 _OF_THE_JOB = ("stage", "ended", "ended_why", "materials_in_hand", "version")
 _HELD = tuple(name for name in Job.__dataclass_fields__ if name not in _OF_THE_JOB)

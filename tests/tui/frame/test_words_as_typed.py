@@ -6,7 +6,7 @@ from datetime import datetime, time
 from pathlib import Path
 
 from domain.job import EnquiryRecord, Job
-from domain.pages import PageName
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders
 from tests.storage.books import laid, settle

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from domain.job import EnquiryRecord, SignOff
-from domain.pages import PageName
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders
 from tests.storage.books import dump, laid, one_option, query, settle, surveyed

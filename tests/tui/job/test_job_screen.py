@@ -10,7 +10,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Input
 
 from domain.job import Ending, EnquiryRecord, Job, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to, settled_for

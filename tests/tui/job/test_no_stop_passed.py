@@ -13,7 +13,7 @@ from textual.screen import ModalScreen
 from domain.checks.check import Check, Severity
 from domain.checks.stages import CHECKS, Situation, missing
 from domain.job import Job, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders, priced
 from tests.domain.checks.cases import FAILS, FULL

@@ -6,7 +6,7 @@ import pytest
 from textual.pilot import Pilot
 
 from domain.job import Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from tests.tui.books.a_job_at_a_stage import app_on, carried_to
 from tests.tui.hands import Hands, key, turn_to
 from tests.tui.papers.pdf import pages_of

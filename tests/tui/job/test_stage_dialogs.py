@@ -8,7 +8,7 @@ from textual.screen import ModalScreen
 from domain.checks.stages import CHECKS, Severity
 from domain.errors import Refused
 from domain.job import AccessPlan, Edges, Ending, Job, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders, priced
 from tests.tui.books.a_job_at_a_stage import app_on, by_another_hand, carried_to

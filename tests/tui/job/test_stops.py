@@ -18,7 +18,7 @@ from domain.job import (
     StageMove,
     Suspicion,
 )
-from domain.pages import PageName
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders, priced
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to, settled_for

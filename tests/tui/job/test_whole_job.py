@@ -12,7 +12,7 @@ from domain.checks.stages import LAYING_TICKS
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockLine, StockMove
 from domain.job import Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import settle

@@ -9,7 +9,7 @@ import pytest
 from textual.widgets import Input
 
 from domain.job import Closing, Ending, EnquiryRecord, Job, Stage
-from storage import glance
+from storage import week_and_jobs
 from storage.book import Book
 from tests import builders
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
@@ -150,14 +150,14 @@ async def test_keys_are_never_held_up_by_the_search_and_the_newest_words_win(
     carried_to(path, Stage.ENQUIRY)
     by_another_hand(path, _with_others)
     app, searched, go_on = app_on(path), list[str](), threading.Event()
-    find = glance.find_jobs
+    find = week_and_jobs.find_jobs
 
-    def slow(path: Path, words: str, group: Stage | Ending | None) -> list[glance.JobLine]:
+    def slow(path: Path, words: str, group: Stage | Ending | None) -> list[week_and_jobs.JobLine]:
         searched.append(words)
         assert not words or go_on.wait(10)
         return find(path, words, group)
 
-    monkeypatch.setattr(glance, "find_jobs", slow)
+    monkeypatch.setattr(week_and_jobs, "find_jobs", slow)
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await sees(pilot, "Tonight")

@@ -6,7 +6,7 @@ import pytest
 
 from domain.checks.reminders import REMINDERS
 from domain.job import Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.papers.blocks import Paper, Words
 from domain.papers.takeoff_paper import takeoff_paper
 from tests import priced

@@ -11,10 +11,10 @@ from rich.segment import Segment
 
 from domain.coverings.felt import FELT
 from domain.cutting.plan import PieceKind
-from domain.drawing.arranged import shelve
-from domain.drawing.draw import draw_roof
-from domain.drawing.drawn import Drawing
-from domain.takeoff.take_off import ShingleTakeOff, take_off
+from domain.drawing.draw_roof import draw_roof
+from domain.drawing.drawing_parts import Drawing
+from domain.drawing.side_by_side import shelve
+from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off
 from tests.domain.drawing.roofs import apex, hip, takeoffs
 from tui.frame.theme import DAY, EVENING, Palette
 from tui.roof.cell_layout import Plate, plate

@@ -6,7 +6,7 @@ import pytest
 from textual.pilot import Pilot
 
 from domain.job import CoveringChoice
-from domain.pages import PageName
+from domain.page_names import PageName
 from tests import builders
 from tests.builders.parts import mm
 from tests.tui.books.an_enquiry import app_on, book_at

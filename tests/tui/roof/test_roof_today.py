@@ -5,7 +5,7 @@ import pytest
 from domain.job import Stage
 from domain.setting_out.kinds import RoofForm
 from tui.frame.theme import DAY, EVENING, Palette
-from tui.roof.roof_today import ROWS, WIDTH, gable_cells, half_blocks
+from tui.roof.roof_today import ROWS, WIDTH, gable_cells, half_block_text
 
 BEFORE = (Stage.ENQUIRY, Stage.SURVEY, Stage.QUOTED, Stage.BOOKED)
 
@@ -50,7 +50,7 @@ def test_the_old_covering_has_holes_and_only_the_finished_roof_its_ridge() -> No
 
 @pytest.mark.parametrize("form", RoofForm)
 def test_the_shape_is_kept_without_colour(form: RoofForm) -> None:
-    drawn = half_blocks(gable_cells(form, Stage.STRIPPED, EVENING), EVENING.ground).plain
+    drawn = half_block_text(gable_cells(form, Stage.STRIPPED, EVENING), EVENING.ground).plain
     lines = drawn.split("\n")
     shape = _is_roof(form)
     assert len(lines) == ROWS // 2

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 
 from domain.coverings.felt import FELT
-from domain.drawing.draw import draw_roof
-from domain.takeoff.take_off import ShingleTakeOff, take_off
+from domain.drawing.draw_roof import draw_roof
+from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off
 from tests.domain.drawing.roofs import apex, hip, takeoffs
 from tui.roof.svg import drawing_svg
 from tui.roof.svg_elements import text

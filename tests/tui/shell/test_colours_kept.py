@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from domain.job import Stage
-from storage.colours import keep_colours
+from storage.chosen_colours import keep_colours
 from tests.tui.books.a_job_at_a_stage import app_on, carried_to
 from tests.tui.hands import Hands, key
 

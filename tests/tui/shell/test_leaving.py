@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from domain.job import Stage
-from storage.glance import find_jobs
+from storage.week_and_jobs import find_jobs
 from tests.architecture.sources import ROOT
 from tests.tui.books.a_job_at_a_stage import carried_to
 

@@ -6,7 +6,7 @@ from textual.command import CommandPalette
 from textual.pilot import Pilot
 
 from domain.job import Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from tests.tui.books.a_job_at_a_stage import app_on, by_another_hand, carried_to
 from tests.tui.books.an_enquiry import read_again
 from tests.tui.hands import Hands, turn_to

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from domain.job import Cover, Job, Stage, StageMove
-from domain.pages import PageName
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders
 from tests.storage.books import booked, laid, settle

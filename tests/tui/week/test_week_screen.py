@@ -13,12 +13,12 @@ from textual.screen import ModalScreen
 from domain.days.weather import Forecast
 from domain.errors import Refused
 from domain.job import EnquiryRecord, Job, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.papers.week_paper import week_paper
 from domain.week import plan_week
 from storage.book import Book
 from storage.bookfile import SCHEMA
-from storage.glance import read_week
+from storage.week_and_jobs import read_week
 from tests.domain.papers.reading import tables
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.books.an_enquiry import NASTY

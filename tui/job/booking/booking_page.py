@@ -11,7 +11,7 @@ from textual.widgets import Static
 from domain.checks.check import Situation
 from domain.days.calendar import show_date
 from domain.job import BookedDay, Booking, Job, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.papers.materials_paper import materials_paper
 from tui.job.booking.booking_fields import (
     DAYS,
@@ -26,7 +26,7 @@ from tui.job.booking.booking_fields import (
     whole_note,
 )
 from tui.job.page import JobPage
-from tui.job.reminders import Reminders
+from tui.job.reminders_shown import Reminders
 from tui.job.roof_views import show_takeoff
 from tui.widgets.form import YES_NO, Form
 

@@ -11,8 +11,8 @@ from domain.estimate.weights import show_kg, taken_kg
 from domain.job import Job
 from domain.money import Pence, show_money
 from domain.quantity import show_amount
-from domain.takeoff.felt import FeltTakeOff
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.felt_takeoff import FeltTakeOff
+from domain.takeoff.roof_takeoff import TakeOff
 from domain.units import show_mm
 
 _COST, _MARGIN, _PAYS = "Your cost", "Your margin", "They pay"

@@ -7,7 +7,7 @@ from textual.widget import Widget
 
 from domain.checks.check import Situation
 from domain.job import Job
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.job.enquiry.enquiry_dialog import note_rough

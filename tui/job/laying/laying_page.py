@@ -16,7 +16,7 @@ from domain.days.dates import read_past_date
 from domain.days.weather import limits_in_words, too_cold, too_windy
 from domain.errors import Refused
 from domain.job import Job, Laying, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.quantity import to_decimal
 from domain.tone import Tone
 from domain.trader import WeatherLimits

@@ -13,12 +13,12 @@ from domain.errors import Refused
 from domain.estimate.stock import draw_from_stock
 from domain.estimate.usage import Outcome, UsageRecord, leftovers_to_stock
 from domain.job import Job
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.tone import Tone
 from tui.job.materials.materials_list import MaterialsList, MaterialsTitles
 from tui.job.materials.materials_rows import (
     MaterialRow,
-    accept,
+    confirm,
     detail,
     material_rows,
     stepped,
@@ -107,7 +107,7 @@ class MaterialsPage(JobPage):
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """The row is right: on to the next; after the last one all is saved."""
         event.stop()
-        self._replace(event.row, accept(self._rows[event.row]))
+        self._replace(event.row, confirm(self._rows[event.row]))
         ahead = [number for number, row in enumerate(self._rows) if not row.accepted]
         if ahead:
             following = next((n for n in ahead if n > event.row), ahead[0])

@@ -87,8 +87,8 @@ def typed(row: MaterialRow, part: Outcome, figures: str) -> MaterialRow:
     return put(row, part, read_quantity(row.words.capitalize(), plain, row.usage.unit))
 
 
-def accept(row: MaterialRow) -> MaterialRow:
-    """The row as it stands is right."""
+def confirm(row: MaterialRow) -> MaterialRow:
+    """Return the row with its figures confirmed as they stand."""
     return replace(row, accepted=True)
 
 

@@ -15,7 +15,7 @@ from domain.days.calendar import show_date, show_day
 from domain.errors import NotNow
 from domain.job import Document, DocumentKind, Job, Received, Stage
 from domain.money import show_money
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.tone import Tone
 from domain.trader import Trader
 from storage.book import Book
@@ -48,7 +48,7 @@ class MoneyPage(JobPage):
     def body(self) -> Iterable[Widget]:
         """How the account stands, and the documents."""
         yield Static("", id="standing")
-        yield _Titles()
+        yield _DocumentTitles()
         yield LineList()
 
     def fill(self, situation: Situation) -> None:
@@ -56,7 +56,7 @@ class MoneyPage(JobPage):
         job = situation.job
         words, tone = account_standing(job, situation.today)
         self.query_one("#standing", Static).update(Text(words, style=self.palette.tone(tone)))
-        self.query_one(_Titles).display = bool(job.documents)
+        self.query_one(_DocumentTitles).display = bool(job.documents)
         self.query_one(LineList).show(len(job.documents), self._draw)
 
     def begin(self) -> None:
@@ -161,10 +161,10 @@ class MoneyPage(JobPage):
         return line.append(f"{owed:>13}", style=p.caution if late else p.ink)
 
 
-class _Titles(Widget):
+class _DocumentTitles(Widget):
     """What the columns are."""
 
-    DEFAULT_CSS = "_Titles { height: 1; }"
+    DEFAULT_CSS = "_DocumentTitles { height: 1; }"
 
     def render(self) -> RenderResult:
         """Quiet, over their columns."""

@@ -17,7 +17,7 @@ from domain.errors import Refused
 from domain.estimate.quoting import price_job
 from domain.estimate.supplies import PricesAndStock
 from domain.job import Acceptance, Job, Quote, Sending
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.papers.quote_paper import quote_paper
 from domain.tone import Tone
 from tui.frame.commands import key_of

@@ -14,7 +14,7 @@ from domain.checks.check import Situation
 from domain.days.calendar import show_date
 from domain.days.dates import read_past_date
 from domain.job import Job, SignOff, Snag
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted

@@ -18,7 +18,7 @@ from domain.estimate.pricing import old_weight
 from domain.exact import half_up
 from domain.job import Cover, Extra, ExtraState, Job, Stage, Stripping
 from domain.money import show_money
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.quantity import read_number, show_amount, to_decimal
 from domain.setting_out.forms.roof import build_roof
 from domain.takeoff.loads import Load

@@ -9,10 +9,10 @@ from textual.widget import Widget
 
 from domain.checks.check import Situation
 from domain.cutting.plan import Watch
-from domain.drawing.drawn import Drawing
+from domain.drawing.drawing_parts import Drawing
 from domain.estimate.supplies import PricesAndStock
 from domain.job import Job
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import TapedSlope
 from domain.tone import Tone

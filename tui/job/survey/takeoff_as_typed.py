@@ -12,8 +12,8 @@ from functools import partial
 from domain.checks.before_quoted import BEFORE_QUOTED
 from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import Watch, plan_cuts
-from domain.drawing.draw import draw_roof
-from domain.drawing.drawn import Drawing
+from domain.drawing.draw_roof import draw_roof
+from domain.drawing.drawing_parts import Drawing
 from domain.errors import Refused
 from domain.estimate.job_takeoff import packing_for
 from domain.estimate.supplies import PricesAndStock
@@ -25,8 +25,8 @@ from domain.quantity import show_amount, show_quantity, to_decimal
 from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.measures import TapedSlope
-from domain.takeoff.felt import FeltTakeOff
-from domain.takeoff.take_off import ShingleTakeOff, Strips, TakeOff, take_off
+from domain.takeoff.felt_takeoff import FeltTakeOff
+from domain.takeoff.roof_takeoff import ShingleTakeOff, Strips, TakeOff, take_off
 from domain.tone import Tone
 from domain.trader import Van
 from domain.units import show_mm

@@ -5,7 +5,7 @@ from textual.app import RenderResult
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from domain.drawing.drawn import Drawing
+from domain.drawing.drawing_parts import Drawing
 from domain.tone import Tone
 from tui.frame.safe_text import one_line
 from tui.frame.theme import PALETTES, Palette

@@ -12,7 +12,7 @@ from textual.widgets import Static
 from domain.checks.check import Situation
 from domain.errors import Refused
 from domain.job import BookedDay, CustomerKind, MadeAt, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.tone import Tone
 from domain.trader import Van
 from tests import builders, priced

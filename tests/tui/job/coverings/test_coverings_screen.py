@@ -8,7 +8,7 @@ import pytest
 from textual.pilot import Pilot
 
 from domain.job import Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from tests.tui.books.a_job_at_a_stage import app_on, carried_to
 from tests.tui.books.an_enquiry import read_again
 from tests.tui.hands import form_of, hears, turn_to, until

@@ -10,7 +10,7 @@ from domain.estimate.quoting import option_total
 from domain.estimate.supplies import PricesAndStock
 from domain.job import CoveringChoice, EnquiryRecord, Job, MadeAt, Means, Sending, Stage
 from domain.money import show_money
-from domain.pages import PageName
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders, priced
 from tests.tui.books.a_job_to_price import NOW, app_on, sent, surveyed

@@ -11,7 +11,7 @@ from domain.errors import Refused
 from domain.estimate.rough_price import read_nominal, rough_price
 from domain.estimate.supplies import PricesAndStock, Unpriced
 from domain.job import EnquiryRecord, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.tone import Tone
 from storage.book import Book
 from tests import builders, priced

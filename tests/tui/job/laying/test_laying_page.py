@@ -10,7 +10,7 @@ import pytest
 from domain.checks.before_laid import LAYING_TICKS
 from domain.errors import Refused
 from domain.job import Laying, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.trader import WeatherLimits
 from tests import builders
 from tests.storage.books import opened

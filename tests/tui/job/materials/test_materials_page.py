@@ -9,7 +9,7 @@ from domain.coverings.materials import Material
 from domain.estimate.stock import StockLine, StockMove
 from domain.estimate.usage import Outcome, estimate
 from domain.job import Job, Stage, Usage
-from domain.pages import PageName
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders, priced
 from tests.tui.books.a_job_at_a_stage import NOW, app_on, by_another_hand, carried_to
@@ -18,8 +18,8 @@ from tests.tui.hands import Hands, key, turn_to
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
 from tui.job.materials.materials_page import MaterialsPage
 from tui.job.materials.materials_rows import (
-    accept,
     bar,
+    confirm,
     detail,
     material_rows,
     put,
@@ -218,8 +218,8 @@ def test_a_pack_is_as_many_as_it_was_priced_with() -> None:
 @pytest.mark.parametrize(("figures", "used"), [("", "0"), (".", "0"), (".5", "0.5"), ("7.", "7")])
 def test_figures_are_read_as_far_as_they_are_typed(figures: str, used: str) -> None:
     underlay = material_rows(priced.laid_job(priced.quote()))[_rows()["underlay"]]
-    assert typed(accept(underlay), Outcome.USED, figures).usage.used == Decimal(used)
-    assert not typed(accept(underlay), Outcome.USED, figures).accepted
+    assert typed(confirm(underlay), Outcome.USED, figures).usage.used == Decimal(used)
+    assert not typed(confirm(underlay), Outcome.USED, figures).accepted
 
 
 @pytest.mark.parametrize(

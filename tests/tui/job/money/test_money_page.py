@@ -11,7 +11,7 @@ from textual.screen import ModalScreen
 
 from domain.errors import Refused
 from domain.job import PAYMENT_METHODS, DocumentKind, Job, Payment, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.tone import Tone
 from tests import builders
 from tests.storage.books import DEPOSIT, booked, laid, open_book, settle

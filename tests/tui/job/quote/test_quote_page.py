@@ -10,7 +10,7 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from domain.job import EnquiryRecord, MadeAt, Means, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders
 from tests.tui.books.a_job_to_price import NOW, accepted, app_on, sent, surveyed

@@ -8,7 +8,7 @@ from textual.screen import ModalScreen
 
 from domain.errors import Refused
 from domain.job import SignOff, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from tests import builders
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, carried_to
 from tests.tui.books.an_enquiry import NASTY, read_again

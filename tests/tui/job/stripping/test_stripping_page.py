@@ -9,7 +9,7 @@ import pytest
 from textual.screen import ModalScreen
 
 from domain.job import Cover, Extra, ExtraState, Job, Means, Stage
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.trader import Van
 from storage.book import Book
 from tests import builders

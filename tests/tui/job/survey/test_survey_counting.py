@@ -9,7 +9,7 @@ import pytest
 
 from domain.cutting.plan import Watch
 from domain.estimate.supplies import PricesAndStock
-from domain.pages import PageName
+from domain.page_names import PageName
 from tests import builders
 from tests.tui.books.an_enquiry import app_on, book_at
 from tests.tui.hands import form_of, turn_to, until

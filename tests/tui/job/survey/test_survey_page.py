@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from domain.job import CoveringChoice, Suspicion
-from domain.pages import PageName
+from domain.page_names import PageName
 from domain.setting_out.kinds import EdgeKind, RoofForm
 from domain.takeoff.surveyfile import read_survey_file
 from domain.tone import Tone

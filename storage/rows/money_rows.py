@@ -1,13 +1,13 @@
 """Documents, payments, prices, stock and the forecast."""
 
-from storage.rows.base import Day, Json, Number, Pence, TableRow, Yes, key, of
+from storage.rows.base import Day, Json, Number, Pence, TableRow, Yes, belongs_to, key
 
 
 class DocumentRow(TableRow, table=True):
     """An issued paper; it never changes."""
 
     id: int | None = key()
-    job_id: int = of("job")
+    job_id: int = belongs_to("job")
     series: str
     number: int
     kind: str
@@ -22,7 +22,7 @@ class PaymentRow(TableRow, table=True):
     """Money in; it never changes."""
 
     id: int | None = key()
-    job_id: int = of("job")
+    job_id: int = belongs_to("job")
     received_on: Day
     pence: Pence
     method: str
@@ -32,8 +32,8 @@ class AllocationRow(TableRow, table=True):
     """The part of a payment that settles one document."""
 
     id: int | None = key()
-    payment_id: int = of("payment")
-    document_id: int = of("document")
+    payment_id: int = belongs_to("payment")
+    document_id: int = belongs_to("document")
     pence: Pence
 
 

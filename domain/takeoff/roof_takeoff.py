@@ -13,10 +13,10 @@ from domain.coverings.shingle import Shingle
 from domain.cutting.plan import CutPlan, plan_cuts
 from domain.exact import half_up
 from domain.setting_out.checks import not_too_large
-from domain.setting_out.courses import Courses, Row, lay_courses, rows
+from domain.setting_out.courses import Courses, Row, lay_courses, rows_of_slope
 from domain.setting_out.flat_slopes import Roof, Slope
 from domain.takeoff.edging import edge_strips, ridge_pieces
-from domain.takeoff.felt import FeltTakeOff, take_off_felt
+from domain.takeoff.felt_takeoff import FeltTakeOff, take_off_felt
 from domain.takeoff.fixings import Fixings, fix
 from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import RollLay, lay_rolls
@@ -208,7 +208,9 @@ def _felt_as_json(takeoff: FeltTakeOff) -> dict[str, object]:
 def _rows(roof: Roof, courses: Sequence[Courses], shingle: Shingle) -> tuple[Row, ...]:
     """Return the rows of all slopes."""
     slopes = enumerate(zip(roof.slopes, courses, strict=True))
-    return tuple(row for index, (slope, up) in slopes for row in rows(index, slope, up, shingle))
+    return tuple(
+        row for index, (slope, up) in slopes for row in rows_of_slope(index, slope, up, shingle)
+    )
 
 
 def _strips(plan: CutPlan, edge: int, shingle: Shingle, packing: Packing) -> Strips:

@@ -1,6 +1,17 @@
 """The job with its enquiry, the survey, what was offered and what was accepted."""
 
-from storage.rows.base import Day, Json, Number, Pence, TableRow, Time, Yes, key, of, only_one_per
+from storage.rows.base import (
+    Day,
+    Json,
+    Number,
+    Pence,
+    TableRow,
+    Time,
+    Yes,
+    belongs_to,
+    key,
+    shares_key_of,
+)
 
 
 class JobRow(TableRow, table=True):
@@ -8,7 +19,7 @@ class JobRow(TableRow, table=True):
 
     id: int | None = key()
     ref: str
-    site_id: int = of("site")
+    site_id: int = belongs_to("site")
     stage: str
     ended: str | None = None
     ended_why: str = ""
@@ -26,7 +37,7 @@ class JobRow(TableRow, table=True):
 class SurveyRow(TableRow, table=True):
     """What was measured and seen."""
 
-    job_id: int = only_one_per("job")
+    job_id: int = shares_key_of("job")
     roof: Json
     covering: Json | None
     deck: Json
@@ -40,7 +51,7 @@ class QuoteRow(TableRow, table=True):
     """An offer; frozen once it was sent."""
 
     id: int | None = key()
-    job_id: int = of("job")
+    job_id: int = belongs_to("job")
     number: int
     drafted_on: Day
     deposit: Pence
@@ -53,7 +64,7 @@ class OptionRow(TableRow, table=True):
     """One covering of a quote; ``gross`` is what it comes to, worked out when it was saved."""
 
     id: int | None = key()
-    quote_id: int = of("quote")
+    quote_id: int = belongs_to("quote")
     covering: str
     colour: str
     basis: str
@@ -64,7 +75,7 @@ class LineRow(TableRow, table=True):
     """One line of an option."""
 
     id: int | None = key()
-    option_id: int = of("option")
+    option_id: int = belongs_to("option")
     kind: str
     words: str
     quantity: Number
@@ -77,8 +88,8 @@ class LineRow(TableRow, table=True):
 class AcceptanceRow(TableRow, table=True):
     """The customer's yes to a quote."""
 
-    quote_id: int = only_one_per("quote")
-    option_id: int = of("option")
+    quote_id: int = shares_key_of("quote")
+    option_id: int = belongs_to("option")
     who: str
     on: Day
     means: str

@@ -14,7 +14,7 @@ from domain.drawing.figures import Line, Polygon
 from domain.drawing.marks import Mark
 from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import EdgeKind
-from domain.takeoff.take_off import TakeOff
+from domain.takeoff.roof_takeoff import TakeOff
 
 
 class Laid(Protocol):

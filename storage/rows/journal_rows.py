@@ -1,6 +1,6 @@
 """The journal: what was done, and every row that it touched as it was before and after."""
 
-from storage.rows.base import Json, TableRow, key, of
+from storage.rows.base import Json, TableRow, belongs_to, key
 
 
 class ActionRow(TableRow, table=True):
@@ -16,7 +16,7 @@ class JournalRow(TableRow, table=True):
     """One row that an action wrote; ``before`` is None for a new row, ``after`` for one gone."""
 
     id: int | None = key()
-    action_id: int = of("action")
+    action_id: int = belongs_to("action")
     entity: str
     before: Json | None
     after: Json | None

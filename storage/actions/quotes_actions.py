@@ -5,10 +5,10 @@ from dataclasses import replace
 from domain.checks.stages import send
 from domain.estimate.accepting import accept
 from domain.job import Acceptance, Job, Quote, Sending
-from storage.actions.stages import save_stage, situation_of
+from storage.actions.stages_actions import save_stage, situation_of
 from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
-from storage.mapping.job import option_row
+from storage.mapping.whole_job import option_row
 from storage.queries import read_job
 from storage.rows import AcceptanceRow, LineRow, OptionRow, QuoteRow, SurveyRow
 

@@ -10,14 +10,14 @@ from fractions import Fraction
 from itertools import groupby
 
 from domain.coverings.felt import Felt
-from domain.drawing.drawn import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
+from domain.drawing.drawing_parts import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
 from domain.drawing.edges import drawn_edges
 from domain.drawing.figures import clip, clip_line, rectangle
 from domain.drawing.marks import Mark, each_letter
 from domain.drawing.slopes import across, outline_of
 from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import Finish
-from domain.takeoff.felt import FeltTakeOff, felt_roll_material
+from domain.takeoff.felt_takeoff import FeltTakeOff, felt_roll_material
 from domain.takeoff.rolls import RollRow, roll_rows
 from domain.takeoff.runs import RunPiece
 

@@ -6,11 +6,11 @@ from decimal import Decimal
 from itertools import groupby
 
 from domain.cutting.plan import CutPlan, Part, PieceKind
-from domain.drawing.drawn import Drawing, DrawnPiece
+from domain.drawing.drawing_parts import Drawing, DrawnPiece
 from domain.drawing.marks import Mark, lettered
 from domain.exact import half_up
 from domain.quantity import show_amount
-from domain.takeoff.felt import FeltTakeOff
+from domain.takeoff.felt_takeoff import FeltTakeOff
 
 _KINDS = {
     PieceKind.LEFT: "left piece",
@@ -45,7 +45,7 @@ class CutList:
     """Whether a strip is shown with all its pieces; a roll is most of a roof."""
 
 
-def cut_list_of(drawing: Drawing) -> CutList:
+def cut_list_shown(drawing: Drawing) -> CutList:
     """Return the cut list of a roof in shingles, or the rolls of one in felt."""
     if isinstance(drawing.takeoff, FeltTakeOff):
         return CutList(

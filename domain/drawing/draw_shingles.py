@@ -7,7 +7,7 @@ from math import ceil, floor
 
 from domain.coverings.shingle import Shingle
 from domain.cutting.plan import Piece
-from domain.drawing.drawn import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
+from domain.drawing.drawing_parts import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
 from domain.drawing.edges import drawn_edges
 from domain.drawing.figures import Line, Polygon, clip, clip_line, rectangle
 from domain.drawing.marks import Mark, marks
@@ -15,7 +15,7 @@ from domain.drawing.slopes import across, band, outline_of
 from domain.setting_out.courses import Courses
 from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import Finish
-from domain.takeoff.take_off import ShingleTakeOff
+from domain.takeoff.roof_takeoff import ShingleTakeOff
 
 _TOPS = {
     Finish.RIDGE: "ridge",

@@ -1,6 +1,6 @@
 """The trader, the customers and where the roofs are."""
 
-from storage.rows.base import Day, Json, Number, TableRow, key, of
+from storage.rows.base import Day, Json, Number, TableRow, belongs_to, key
 
 
 class TraderRow(TableRow, table=True):
@@ -49,7 +49,7 @@ class SiteRow(TableRow, table=True):
     """Where a roof is."""
 
     id: int | None = key()
-    customer_id: int = of("customer")
+    customer_id: int = belongs_to("customer")
     place: str
     address: str
     access: str

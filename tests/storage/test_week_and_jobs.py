@@ -20,7 +20,7 @@ from domain.money import Pence
 from domain.trader import Trader
 from domain.week import WeekLine
 from storage.book import Book
-from storage.glance import JobLine, count_jobs, find_jobs, read_week
+from storage.week_and_jobs import JobLine, count_jobs, find_jobs, read_week
 from tests import builders
 from tests.architecture.sources import ROOT
 from tests.storage.books import enquired, opened, query
@@ -32,7 +32,7 @@ AT_A_GLANCE = """
 import sys
 from datetime import date
 from pathlib import Path
-from storage.glance import count_jobs, find_jobs, read_week
+from storage.week_and_jobs import count_jobs, find_jobs, read_week
 
 path = Path(sys.argv[1])
 print(len(read_week(path, date(2026, 6, 25)).lines))

@@ -1,13 +1,13 @@
 """The days, what stripping found, laying, what was used, and signing off."""
 
-from storage.rows.base import Day, Json, Number, TableRow, Yes, key, of, only_one_per
+from storage.rows.base import Day, Json, Number, TableRow, Yes, belongs_to, key, shares_key_of
 
 
 class BookingRow(TableRow, table=True):
     """A day kept for a job."""
 
     id: int | None = key()
-    job_id: int = of("job")
+    job_id: int = belongs_to("job")
     day: Day
     hours: Number
     task: str
@@ -16,7 +16,7 @@ class BookingRow(TableRow, table=True):
 class StripRow(TableRow, table=True):
     """What stripping found."""
 
-    job_id: int = only_one_per("job")
+    job_id: int = shares_key_of("job")
     on: Day
     found: str
     cover: str
@@ -29,7 +29,7 @@ class ExtraRow(TableRow, table=True):
     """Work that was not in the quote."""
 
     id: int | None = key()
-    job_id: int = of("job")
+    job_id: int = belongs_to("job")
     words: str
     quantity: Number
     unit: str
@@ -45,7 +45,7 @@ class ExtraRow(TableRow, table=True):
 class LayRow(TableRow, table=True):
     """The laying day."""
 
-    job_id: int = only_one_per("job")
+    job_id: int = shares_key_of("job")
     on: Day
     ticks: Json
     temperature_c: Number | None
@@ -57,7 +57,7 @@ class UsageRow(TableRow, table=True):
     """One element, estimated against taken."""
 
     id: int | None = key()
-    job_id: int = of("job")
+    job_id: int = belongs_to("job")
     element: str
     unit: str
     estimated: Number
@@ -71,7 +71,7 @@ class SnagRow(TableRow, table=True):
     """Something to put right."""
 
     id: int | None = key()
-    job_id: int = of("job")
+    job_id: int = belongs_to("job")
     words: str
     done_on: Day | None
 
@@ -79,7 +79,7 @@ class SnagRow(TableRow, table=True):
 class SignoffRow(TableRow, table=True):
     """The customer's word that it is done."""
 
-    job_id: int = only_one_per("job")
+    job_id: int = shares_key_of("job")
     who: str
     on: Day
     guarantee_until: Day | None
@@ -90,7 +90,7 @@ class CautionNoteRow(TableRow, table=True):
     """A caution that was passed, and why."""
 
     id: int | None = key()
-    job_id: int = of("job")
+    job_id: int = belongs_to("job")
     check_id: str
     words: str
     on: Day
