@@ -7,7 +7,7 @@ from enum import Enum, auto
 from pathlib import Path
 from typing import Final
 
-from storage.errors import CannotWrite, NewerBook, NotABook, in_words
+from storage.errors import OF_SQLITE, CannotWrite, NewerBook, NotABook, in_words
 
 APPLICATION_ID: Final = 0x48_4C_41_50
 """Marks a database as a book of ours, in the file's header (the letters HLAP)."""
@@ -124,7 +124,7 @@ def _roll_back(path: Path) -> None:
     try:
         with closing(connect(path)) as connection:
             connection.execute("SELECT 1 FROM sqlite_master")
-    except sqlite3.Error as error:
+    except OF_SQLITE as error:
         raise in_words(error) from error
 
 
@@ -142,9 +142,9 @@ def _header(path: Path) -> tuple[int, int]:
             (stated,) = connection.execute("PRAGMA user_version").fetchone()
         finally:
             connection.close()
-    except sqlite3.DatabaseError as error:
-        code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_NOTADB)
-        raise (NotABook(path) if code == sqlite3.SQLITE_NOTADB else in_words(error)) from error
+    except OF_SQLITE as error:
+        no_book = getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_NOTADB
+        raise (NotABook(path) if no_book else in_words(error)) from error
     return mark, stated
 
 
@@ -156,6 +156,6 @@ def _version(path: Path) -> int:
             found: int = connection.execute("PRAGMA user_version").fetchone()[0]
         finally:
             connection.close()
-    except sqlite3.Error as error:
+    except OF_SQLITE as error:
         raise in_words(error) from error
     return found

@@ -10,17 +10,19 @@ from typing import Self
 
 from sqlalchemy import Engine, create_engine, event
 from sqlalchemy.engine import Connection
-from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 from sqlalchemy.pool import StaticPool
 from sqlmodel import Session
 
 from domain.job import Job
 from storage import bookfile
 from storage.bookfile import State, connect, look_at, make_private
-from storage.errors import Changed, Gone, NotKept, in_words
+from storage.errors import OF_SQLITE, Changed, Damaged, Gone, NoBook, NotKept, in_words
+from storage.folders import has_backups
 from storage.migrate import bring_up_to_date
 from storage.rows import ActionRow, JobRow
 from storage.same_file import Found, SameFile
+from storage.soundness import Soundness
 from storage.transaction import Transaction
 
 _WRITES = {"writes": True}
@@ -48,16 +50,20 @@ class Database:
         with engine.connect() as connection:
             connection.exec_driver_sql("SELECT 1 FROM sqlite_master")  # all its files are there
         self._file = SameFile(path)
+        self._soundness = Soundness(path)
 
     @classmethod
-    def open(cls, path: Path, now: Callable[[], datetime]) -> Self:
+    def open(cls, path: Path, now: Callable[[], datetime], *, begin_again: bool = False) -> Self:
         """Open the book of a file, make it if it is not there, bring it up to date if it is old.
 
         ``now`` is the clock by which the journal is kept. Raises what :mod:`storage.errors` names,
-        with the file left as it was.
+        with the file left as it was: :class:`NoBook` for a file that is not there, or empty,
+        beside backups of it, unless the person chose to ``begin_again`` at number 1.
         """
         with faults_in_words():
             state = look_at(path)
+            if state is State.NEW and not begin_again and has_backups(path):
+                raise NoBook(path)
             make_private(path)
             engine = _engine(path)
             try:
@@ -84,7 +90,7 @@ class Database:
         Nothing is waited for: while another window reads or writes, or the disk refuses, the saves
         stay where they are safe as well, and it is done the next time.
         """
-        with self._lock, suppress(DBAPIError, sqlite3.Error):
+        with self._lock, suppress(DBAPIError, *OF_SQLITE):
             if not self._unfolded:
                 return
             found = self._file.look()
@@ -93,10 +99,24 @@ class Database:
             if found is Found.SAME:
                 self._file.note()
 
+    def demand_sound(self) -> None:
+        """Look at all of the book, once. Raises :class:`Damaged`; nothing is saved from then on."""
+        self._soundness.demand()
+
+    @contextmanager
+    def _told(self) -> Iterator[None]:
+        """Turn faults into sentences, and remember damage."""
+        try:
+            with faults_in_words():
+                yield
+        except Damaged:
+            self._soundness.is_lost()
+            raise
+
     @contextmanager
     def _reading(self) -> Iterator[Session]:
         """Read, all of it as it stood at one moment."""
-        with self._lock, faults_in_words(), Session(self._engine) as session:
+        with self._lock, self._told(), Session(self._engine) as session:
             yield session
 
     @contextmanager
@@ -116,8 +136,9 @@ class Database:
     def _writing(self) -> Iterator[Session]:
         """Write in one transaction that takes the lock at once."""
         engine = self._engine.execution_options(**_WRITES)
-        with self._lock, faults_in_words(), Session(engine, autoflush=False) as session:
+        with self._lock, self._told(), Session(engine, autoflush=False) as session:
             self._see_that_it_is_there()
+            self._soundness.demand()
             yield session
             session.commit()
             self._unfolded = True
@@ -181,8 +202,10 @@ def faults_in_words() -> Iterator[None]:
         yield
     except DBAPIError as error:
         raise in_words(error.orig or error) from error
-    except sqlite3.Error as error:
+    except OF_SQLITE as error:
         raise in_words(error) from error
+    except SQLAlchemyError as error:  # a row is missing, or is there twice
+        raise Damaged from error
     except OverflowError as error:
         raise NotKept("a number is too large") from error
     except UnicodeEncodeError as error:

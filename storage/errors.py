@@ -7,7 +7,7 @@ import sqlite3
 from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from domain.errors import HeadlapError, NotNow
 
@@ -82,6 +82,16 @@ class NotKept(HeadlapError):
         super().__init__(f"That could not be saved: {detail}.")
 
 
+class NoBook(HeadlapError):
+    """There is no book, though there was one: its backups are there."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(
+            f"There is no book at {path}, but there are backups of one beside it: "
+            "put the book back or restore a backup."
+        )
+
+
 class NotABook(HeadlapError):
     """A file that is no book of this program."""
 
@@ -113,6 +123,7 @@ _Kind: TypeAlias = type[Locked | DiskFull | CannotWrite | DiskFails | Damaged]
 _KINDS: Mapping[int, _Kind] = MappingProxyType(
     {
         sqlite3.SQLITE_BUSY: Locked,
+        sqlite3.SQLITE_PROTOCOL: Locked,
         sqlite3.SQLITE_LOCKED: Locked,
         sqlite3.SQLITE_FULL: DiskFull,
         sqlite3.SQLITE_IOERR_SHMSIZE: DiskFull,  # no room for the few kilobytes beside the book
@@ -127,9 +138,17 @@ _KINDS: Mapping[int, _Kind] = MappingProxyType(
         sqlite3.SQLITE_IOERR_SHORT_READ: Damaged,
         sqlite3.SQLITE_CORRUPT: Damaged,
         sqlite3.SQLITE_NOTADB: Damaged,
+        sqlite3.SQLITE_FORMAT: Damaged,
     }
 )
 """By SQLite's code of the fault; the exact one goes before its family, the lowest byte of it."""
+
+
+_OF_DAMAGE = ("no such ", "malformed ", "Could not decode to UTF-8")
+"""How faults begin that have no code of their own: a sound book has every table and text."""
+
+OF_SQLITE: Final = (sqlite3.Error, UnicodeDecodeError)
+"""What the driver raises; the second when what it has to say of damage is itself no text."""
 
 
 def in_words(error: BaseException) -> HeadlapError:
@@ -137,6 +156,8 @@ def in_words(error: BaseException) -> HeadlapError:
 
     A trigger's own sentence is passed on as :class:`NotNow`.
     """
+    if isinstance(error, UnicodeDecodeError) or str(error).startswith(_OF_DAMAGE):
+        return Damaged()
     code = getattr(error, "sqlite_errorcode", None)
     if code == sqlite3.SQLITE_CONSTRAINT_TRIGGER:
         return NotNow(str(error))

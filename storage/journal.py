@@ -11,6 +11,7 @@ from sqlmodel import Session, col, desc, select
 
 from domain.errors import NotNow
 from storage.database import Database
+from storage.mapping.codec import as_written
 from storage.rows import ActionRow, JournalRow
 from storage.transaction import table_of
 
@@ -53,9 +54,10 @@ class Journal(Database):
                 raise NotNow("Nothing to undo.")
             touched = select(JournalRow).where(JournalRow.action_id == action.id)
             entries = session.exec(touched.order_by(desc(JournalRow.id))).all()
-            _refuse_final(reversed(entries))
-            for entry in entries:
-                _restore(session, entry)
+            with as_written():
+                _refuse_final(reversed(entries))
+                for entry in entries:
+                    _restore(session, entry)
             words = action.words
             action.undone_at = self._now().isoformat(timespec="seconds")
             session.add(action)
@@ -63,12 +65,13 @@ class Journal(Database):
 
 
 def _entry(row: ActionRow) -> JournalEntry:
-    return JournalEntry(
-        id=row.id or 0,
-        at=datetime.fromisoformat(row.at),
-        words=row.words,
-        undone=row.undone_at is not None,
-    )
+    with as_written():
+        return JournalEntry(
+            id=row.id or 0,
+            at=datetime.fromisoformat(row.at),
+            words=row.words,
+            undone=row.undone_at is not None,
+        )
 
 
 def _refuse_final(entries: Iterable[JournalRow]) -> None:

@@ -1,13 +1,12 @@
 """Bring a book up to date: a verified copy first, then every step that is missing, or none."""
 
-import sqlite3
 from datetime import datetime
 from pathlib import Path
 
 from sqlalchemy import Engine
 
 from storage.bookfile import State, connect, make_private
-from storage.errors import Damaged, in_words
+from storage.errors import OF_SQLITE, Damaged, in_words
 from storage.folders import backups_folder
 
 _MIGRATIONS = Path(__file__).parent / "migrations"
@@ -38,7 +37,7 @@ def back_up(path: Path, now: datetime) -> Path:
         finally:
             source.close()
             target.close()
-    except sqlite3.Error as error:
+    except OF_SQLITE as error:
         copy.unlink()
         raise in_words(error) from error
     if not sound:
@@ -50,8 +49,12 @@ def back_up(path: Path, now: datetime) -> Path:
 def _run_steps(connection: object) -> None:
     from alembic import command  # a current book never needs it
     from alembic.config import Config
+    from alembic.util import CommandError
 
     config = Config(attributes={"connection": connection})
     config.set_main_option("script_location", str(_MIGRATIONS).replace("%", "%%"))
     config.set_main_option("path_separator", "os")
-    command.upgrade(config, "head")
+    try:
+        command.upgrade(config, "head")
+    except CommandError as error:  # the book names a step that there never was
+        raise Damaged from error

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Final, TypeAlias
 
 from storage.bookfile import APPLICATION_ID
+from storage.errors import OF_SQLITE
 
 _TRIES, _PAUSE_S = 3, 0.05
 """Another window may be folding its saves in while we look: it is looked at again."""
@@ -93,7 +94,7 @@ class SameFile:
             with closing(sqlite3.connect(at, uri=True)) as connection:
                 (mark,) = connection.execute("PRAGMA application_id").fetchone()
                 return mark, connection.execute(wanted, (given,)).fetchone()
-        except sqlite3.Error:
+        except OF_SQLITE:
             return _NOTHING
 
 

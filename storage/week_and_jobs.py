@@ -22,8 +22,8 @@ from domain.money import Pence
 from domain.trader import Trader
 from domain.week import Bill, Forecast, WeekData, WeekLine
 from storage.bookfile import State, connect, look_at
-from storage.errors import NotCurrent, in_words
-from storage.mapping.codec import value_of
+from storage.errors import OF_SQLITE, NotCurrent, in_words
+from storage.mapping.codec import as_written, value_of
 
 _FORECAST_DAYS = timedelta(days=21)
 
@@ -127,10 +127,11 @@ def _open(path: Path) -> Iterator[sqlite3.Connection]:
             connection.row_factory = sqlite3.Row
             connection.create_function("fold", 1, _fold, deterministic=True)
             connection.execute("BEGIN")  # all of it as it stood at one moment
-            yield connection
+            with as_written():
+                yield connection
         finally:
             connection.close()
-    except sqlite3.Error as error:
+    except OF_SQLITE as error:
         raise in_words(error) from error
 
 

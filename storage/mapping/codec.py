@@ -7,7 +7,8 @@ a cell is always what SQLite itself holds: text, a whole number or nothing.
 """
 
 import json
-from collections.abc import Callable, Hashable, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import fields, is_dataclass
 from datetime import date, time
 from decimal import Decimal
@@ -45,11 +46,18 @@ def value_of(kind: type[V], record: Record, **given: Any) -> V:
     A field that the row knows nothing of takes its default. Raises :class:`Damaged` for cells
     that no value was ever written as.
     """
-    try:
+    with as_written():
         for name, column, read in _columns(cast(Hashable, kind)):
             if name not in given and column in record:
                 given[name] = read(record[column])
         return kind(**given)
+
+
+@contextmanager
+def as_written() -> Iterator[None]:
+    """Read cells; raises :class:`Damaged` for what was never written so."""
+    try:
+        yield
     except (ArithmeticError, AttributeError, KeyError, TypeError, ValueError) as error:
         raise Damaged from error
 

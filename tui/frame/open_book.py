@@ -18,9 +18,15 @@ T = TypeVar("T")
 class OpenBook:
     """Opens the book when it is first needed, and runs what is asked of it away from the screen."""
 
-    def __init__(self, path: Path, now: Callable[[], datetime] = wall_clock) -> None:
-        """``path`` is the book; ``now`` the clock, passed in so that tests stand still."""
+    def __init__(
+        self, path: Path, now: Callable[[], datetime] = wall_clock, *, begin_again: bool = False
+    ) -> None:
+        """``path`` is the book; ``now`` the clock, passed in so that tests stand still.
+
+        ``begin_again``: a book that is missing beside its backups is begun afresh.
+        """
         self.path = path
+        self._begin_again = begin_again
         self.now = now
         self._book: Book | None = None
         self._lock = threading.Lock()
@@ -38,8 +44,12 @@ class OpenBook:
         return await asyncio.to_thread(lambda: question(self._opened()))
 
     async def warm_up(self) -> None:
-        """Load what the first action will need while the person is still reading."""
-        await asyncio.to_thread(self._opened)
+        """Load what the first action will need while the person is still reading.
+
+        The book is then looked through for damage, which is raised as
+        :class:`storage.errors.Damaged`.
+        """
+        await asyncio.to_thread(lambda: self._opened().demand_sound())
 
     async def fold_in(self) -> None:
         """Write every save into the one file; of a book that nobody opened yet there is none."""
@@ -61,5 +71,5 @@ class OpenBook:
                     Book,  # SQLModel takes half a second: not at the first paint
                 )
 
-                self._book = Book.open(self.path, self.now)
+                self._book = Book.open(self.path, self.now, begin_again=self._begin_again)
             return self._book

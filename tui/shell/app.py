@@ -167,6 +167,8 @@ def _screen(where: str) -> BaseScreen:
     return screen
 
 
-def make_app(path: Path, now: Callable[[], datetime] = wall_clock) -> HeadlapApp:
+def make_app(
+    path: Path, now: Callable[[], datetime] = wall_clock, *, begin_again: bool = False
+) -> HeadlapApp:
     """The app on a book: the one factory, used by the command line and by every test."""
-    return HeadlapApp(OpenBook(path, now))
+    return HeadlapApp(OpenBook(path, now, begin_again=begin_again))

@@ -99,18 +99,42 @@ def _book_path(options: argparse.Namespace) -> Path:
 
 
 def _open_screen(options: argparse.Namespace) -> None:
-    from storage.bookfile import look_at
+    from storage.bookfile import State, look_at
+    from storage.folders import has_backups
 
     book = _book_path(options)
-    look_at(book)  # what is no book of ours is said before the terminal is taken over
-    run_app(book)
+    state = look_at(book)  # what is no book of ours is said before the terminal is taken over
+    if state is State.NEW and has_backups(book):
+        _ask_to_begin_again(book)
+        run_app(book, begin_again=True)
+    else:
+        run_app(book)
 
 
-def run_app(book: Path, now: Callable[[], datetime] = wall_clock) -> None:
+def _ask_to_begin_again(book: Path) -> None:
+    """Raise :class:`NoBook` unless the person says that a new book is to be begun."""
+    from storage.errors import NoBook
+    from tui.frame.safe_text import one_line
+
+    missing = NoBook(book)
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise missing
+    print(one_line(str(missing)))
+    try:
+        answer = input("Type yes to begin a new, empty book instead: ")
+    except EOFError:
+        raise missing from None
+    if answer.strip().lower() != "yes":
+        raise missing
+
+
+def run_app(
+    book: Path, now: Callable[[], datetime] = wall_clock, *, begin_again: bool = False
+) -> None:
     """Open the book on the terminal. Raises :class:`SystemExit` if it did not end in order."""
     from tui.shell.app import make_app
 
-    app = make_app(book, now)
+    app = make_app(book, now, begin_again=begin_again)
     app.run()
     if app.return_code:
         sys.exit(app.return_code)

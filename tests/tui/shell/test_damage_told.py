@@ -1,0 +1,67 @@
+"""A book that is damaged, or gone, is told before anything is typed into it."""
+
+import shutil
+import sys
+from io import StringIO
+from pathlib import Path
+
+import pytest
+
+from domain.job import Stage
+from tests.storage.books import query
+from tests.tui.books.a_job_at_a_stage import carried_to
+from tests.tui.hands import said, until
+from tui.shell import command_line
+from tui.shell.app import make_app
+from tui.shell.command_line import main
+
+
+@pytest.fixture
+def lost(tmp_path: Path) -> Path:
+    """Where a book was, of which there is a backup."""
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    path.with_name("backups").mkdir()
+    shutil.move(path, path.with_name("backups") / "book 2026-06-24 19.00.00.headlap")
+    return path
+
+
+async def test_damage_is_said_at_the_first_screen(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    ((root,),) = query(path, "SELECT rootpage FROM sqlite_master WHERE name = 'price'")
+    ((size,),) = query(path, "PRAGMA page_size")
+    with path.open("r+b") as file:
+        file.seek((root - 1) * size)
+        file.write(b"\xff" * 100)
+    app = make_app(path)
+    async with app.run_test() as pilot:
+        await until(pilot, lambda: "The book is damaged" in said(app))
+
+
+@pytest.mark.parametrize(("answer", "begun"), [("yes\n", True), ("y\n", False), ("", False)])
+def test_a_lost_book_is_begun_again_only_by_a_yes(
+    lost: Path,
+    answer: str,
+    begun: bool,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    opened = []
+    monkeypatch.setattr(command_line, "run_app", lambda *a, **given: opened.append((a, given)))
+    monkeypatch.setattr(sys, "stdin", StringIO(answer))
+    monkeypatch.setattr(sys.stdin, "isatty", lambda: True)
+    monkeypatch.setattr(sys.stdout, "isatty", lambda: True)
+    status = main(["--book", str(lost)])
+    assert opened == ([((lost,), {"begin_again": True})] if begun else [])
+    assert status == (0 if begun else 2)
+    assert "there are backups of one beside it" in capsys.readouterr().out
+    assert not lost.exists()
+
+
+def test_a_lost_book_is_not_begun_again_where_nobody_can_be_asked(
+    lost: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["--book", str(lost)]) == 2
+    assert capsys.readouterr().err.count("\n") == 1
+    assert not lost.exists()
