@@ -10,7 +10,8 @@ from textual.actions import parse
 from textual.binding import Binding
 
 import tui
-from tui.frame.command_table import COMMANDS, PLACES, Command
+from tui.frame.command_places import PLACES, Command
+from tui.frame.command_table import COMMANDS
 from tui.job.page import JobPage
 
 READ_AS_ANOTHER_KEY = {"ctrl+m", "ctrl+i", "ctrl+h", "ctrl+left_square_bracket"}

@@ -37,7 +37,13 @@ _KEY = re.compile(
     re.IGNORECASE,
 )
 """A key that is named by itself: ``F4``, ``ctrl+s``, “press +”, “n to add”."""
-_NAMES_KEYS = ("tui/frame/command_table.py", "tui/frame/commands.py", "tui/shell/help_page.py")
+_NAMES_KEYS = (
+    "tui/frame/commands.py",
+    "tui/frame/job_commands.py",
+    "tui/frame/main_commands.py",
+    "tui/frame/paper_commands.py",
+    "tui/shell/help_page.py",
+)
 
 
 def test_no_sentence_names_a_key_that_it_has_not_from_the_table_of_commands() -> None:

@@ -2,7 +2,8 @@
 
 from textual.binding import Binding
 
-from tui.frame.command_table import COMMANDS, Command
+from tui.frame.command_places import Command
+from tui.frame.command_table import COMMANDS
 
 _SHOWN = {
     "escape": "esc",

@@ -3,7 +3,7 @@
 from domain.checks.stages import REMINDERS
 from domain.papers.blocks import Block, Column, Paper, Table, Words
 from domain.tone import Tone
-from tui.frame.command_table import PLACES, Command
+from tui.frame.command_places import PLACES, Command
 from tui.frame.commands import commands, key_words
 
 _KEYS = Column("key")

@@ -5,7 +5,7 @@ from typing import ClassVar
 from textual.containers import VerticalScroll
 from textual.widget import Widget
 
-from tui.frame.command_table import PLACES
+from tui.frame.command_places import PLACES
 from tui.frame.screen import BaseScreen
 from tui.papers.paper_view import PaperView
 from tui.shell.help_page import help_paper

@@ -15,7 +15,8 @@ from tests.tui.books.an_enquiry import NASTY
 from tests.tui.hands import Hands, key, said, turn_to
 from tests.tui.papers.pdf import pages_of
 from tests.tui.sight import SIZES, click_on, cut_off, lines, sees, text
-from tui.frame.command_table import COMMANDS, PLACES
+from tui.frame.command_places import PLACES
+from tui.frame.command_table import COMMANDS
 from tui.frame.commands import commands, key_words
 from tui.frame.safe_text import one_line
 from tui.job.job_screen import JobScreen

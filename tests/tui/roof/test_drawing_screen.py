@@ -154,7 +154,7 @@ async def test_the_take_off_leads_to_it_by_mouse(path: Path) -> None:
     async with app_on(path).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await turn_to(pilot, hands.app, PageName.SURVEY)
-        await click_on(pilot, "f10 take-off")
+        await click_on(pilot, "F10 take-off")
         await sees(pilot, "ctrl+d drawing", "Take-off")
         await click_on(pilot, "ctrl+d drawing")
         await sees(pilot, "slope 1, 7 courses")

@@ -7,7 +7,7 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from tui.frame.command_table import OFFER_KEYS
+from tui.frame.job_commands import OFFER_KEYS
 from tui.frame.safe_text import fitted, shortened
 from tui.frame.theme import PALETTES, Palette
 from tui.job.coverings.coverings_compared import ComparedRow

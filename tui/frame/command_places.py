@@ -1,0 +1,56 @@
+"""One command, and the places that commands belong to."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """One thing a person can ask for."""
+
+    id: str
+    key: str
+    """Textual's name of the key; several with commas."""
+    words: str
+    """What footer and palette call it: short, the verb first."""
+    help: str
+    """One sentence for the help page."""
+    where: str
+    """The screen it belongs to: a key of :data:`PLACES`."""
+    footer: bool = True
+    """Whether the line of keys shows it; six fit into 80 columns."""
+    first: bool = False
+    """Whether its key is the command's even where a list or a text would scroll by it."""
+
+    @property
+    def keys(self) -> list[str]:
+        """Each of its keys, the one to be named first."""
+        return self.key.split(",")
+
+
+PLACES = {
+    "anywhere": "Anywhere",
+    "week": "The week",
+    "jobs": "Jobs",
+    "job": "A job",
+    "form": "Typing in a form",
+    "dialog": "A question",
+    "used": "Materials and hours",
+    "survey": "The survey",
+    "quote": "The quote page",
+    "booking": "The booking page",
+    "coverings": "Compare coverings",
+    "stripped": "Stripping: what we found",
+    "laid": "The laying page",
+    "signed_off": "Signing off",
+    "money": "Invoices and payments",
+    "issue": "Issuing an invoice",
+    "anew": "Re-pricing a sent quote",
+    "prices": "Prices",
+    "stock": "Stock (leftovers)",
+    "trader": "Your details",
+    "paper": "A paper",
+    "takeoff": "The take-off",
+    "drawing": "The roof drawn to scale",
+    "help": "Help",
+}
+"""Where a command can be given, and what the help page calls it."""

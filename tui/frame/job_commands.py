@@ -1,0 +1,175 @@
+"""The commands of a job: of all its pages, and of each."""
+
+from collections.abc import Iterator
+
+from domain.coverings.registry import COVERINGS
+from tui.frame.command_places import Command
+
+_SITE_SHEET = "Show the paper for the roof: drawing, chalk lines, cut list, fixings."
+_OFFER = "Offer the {} covering in the quote, or leave it out."
+
+OFFER_KEYS = "abcdefghi"
+"""The letters that offer a covering, in the order of the comparison."""
+_ORDINALS = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"]
+
+
+def _use_and_offer() -> Iterator[Command]:
+    """A digit uses a covering and a letter offers it, a pair for each that can be compared."""
+    places = list(zip("123456789", OFFER_KEYS, _ORDINALS, strict=True))[: len(COVERINGS)]
+    for digit, _, nth in places:
+        words = f"use {nth}"
+        help_ = f"Use the {nth} covering."
+        yield Command(f"take({digit})", digit, words, help_, "coverings", footer=digit == "1")
+    for digit, letter, nth in places:
+        is_first = digit == "1"
+        words, help_ = f"offer {nth}", _OFFER.format(nth)
+        yield Command(f"offer({digit})", letter, words, help_, "coverings", footer=is_first)
+
+
+JOB: tuple[Command, ...] = (
+    Command(
+        "next_stage",
+        "ctrl+g",
+        "next stage",
+        "Move the job to the next stage when nothing is missing.",
+        "job",
+    ),
+    Command("save", "ctrl+s", "save", "Save this page.", "job"),
+    Command(
+        "drawing",
+        "ctrl+d",
+        "drawing",
+        "See the roof to scale, and its cut list.",
+        "job",
+        first=True,
+    ),
+    Command(
+        "page(1)",
+        "pagedown,ctrl+pagedown",
+        "next page",
+        "Go to the next page.",
+        "job",
+        first=True,
+    ),
+    Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "job"),
+    Command(
+        "page(-1)",
+        "pageup,ctrl+pageup",
+        "previous page",
+        "Go to the previous page.",
+        "job",
+        footer=False,
+        first=True,
+    ),
+    Command(
+        "stage_back",
+        "ctrl+b",
+        "stage back",
+        "Put the job back a stage, or reopen one; asks why.",
+        "job",
+        footer=False,
+    ),
+    Command(
+        "end",
+        "ctrl+k",
+        "close job",
+        "Mark the job as declined or called off, and why.",
+        "job",
+        footer=False,
+        first=True,
+    ),
+    Command("back", "escape", "back", "Go back; asks before losing what you typed.", "job"),
+)
+"""On every page of a job."""
+
+PAGES: tuple[Command, ...] = (
+    Command("add_slope", "ctrl+n", "add slope", "Add a slope.", "survey", footer=False),
+    Command("delete_slope", "delete", "delete", "Delete this slope.", "survey"),
+    Command("takeoff", "f10", "take-off", "Show the take-off: lines, cut list, nails.", "survey"),
+    Command(
+        "side_by_side",
+        "ctrl+l",
+        "coverings",
+        "Compare the roof in each covering; use one, or offer several.",
+        "survey",
+        footer=False,
+    ),
+    Command(
+        "price",
+        "ctrl+r",
+        "price",
+        "Price it at today's prices; a new version if one has gone out.",
+        "quote",
+    ),
+    Command(
+        "send",
+        "ctrl+t",
+        "mark sent",
+        "Record that it was sent; it cannot be changed afterwards.",
+        "quote",
+    ),
+    Command(
+        "accepted",
+        "ctrl+e",
+        "mark accepted",
+        "Record that the customer accepted.",
+        "quote",
+        first=True,
+    ),
+    Command("paper", "f10", "paper", "Show the quote as the customer sees it.", "quote"),
+    Command(
+        "side_by_side",
+        "ctrl+l",
+        "coverings",
+        "Compare the roof in each covering; use one, or offer several.",
+        "quote",
+        footer=False,
+    ),
+    *_use_and_offer(),
+    Command(
+        "price", "ctrl+r", "price them", "Price the coverings offered as one quote.", "coverings"
+    ),
+    Command("back", "escape", "back", "Go back.", "coverings"),
+    Command("takeoff", "f10", "take-off", "Show the take-off of the roof.", "booking"),
+    Command("materials", "ctrl+l", "shopping list", "Show what to buy, and where.", "booking"),
+    Command(
+        "add_extra", "ctrl+n", "add extra", "Record work that was not in the quote.", "stripped"
+    ),
+    Command(
+        "delete_extra",
+        "delete",
+        "delete",
+        "Delete this extra.",
+        "stripped",
+        footer=False,
+    ),
+    Command(
+        "reminders", "ctrl+r", "reminders", "Show or hide the safety reminders in full.", "stripped"
+    ),
+    Command("tick_all", "ctrl+t", "tick all", "Tick every check as done.", "laid"),
+    Command(
+        "reminders", "ctrl+r", "reminders", "Show or hide the safety reminders in full.", "laid"
+    ),
+    Command("accept_all", "a", "accept all", "Accept all rows and save.", "used"),
+    Command("step(-1)", "left", "less", "One strip, metre or half hour less.", "used"),
+    Command("step(1)", "right", "more", "One strip, metre or half hour more.", "used"),
+    Command("pack(-1)", "shift+left", "a pack less", "One pack less.", "used", footer=False),
+    Command("pack(1)", "shift+right", "a pack more", "One pack more.", "used", footer=False),
+    Command(
+        "next_part",
+        "space",
+        "column",
+        "Used, wasted, left over, returned: go to the next.",
+        "used",
+    ),
+    Command("add_snag", "ctrl+n", "add snag", "Add a snag to put right.", "signed_off"),
+    Command("issue", "i", "invoice", "Issue the invoice for the work.", "money"),
+    Command("deposit", "d", "deposit", "Issue the invoice for the deposit.", "money"),
+    Command("money_in", "m", "payment", "Record a payment.", "money"),
+    Command("open", "enter", "show", "Show the invoice or receipt.", "money"),
+    Command("save", "ctrl+s", "issue it", "Issue it. It cannot be changed afterwards.", "issue"),
+    Command("leave", "escape", "back", "Go back without issuing.", "issue"),
+    Command("save", "ctrl+s", "re-price", "Start a new draft version.", "anew"),
+    Command("leave", "escape", "back", "Go back; nothing changes.", "anew"),
+)
+"""On one page of a job, or in a question that it asks."""

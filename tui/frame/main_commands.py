@@ -1,0 +1,105 @@
+"""The commands of the screens that every evening begins with, and of what is open anywhere."""
+
+from tui.frame.command_places import Command
+
+ANYWHERE: tuple[Command, ...] = (
+    Command("help", "f1,question_mark", "help", "Show the keys and what they do.", "anywhere"),
+    Command("go('week')", "f2,w", "the week", "Go to the week.", "anywhere", footer=False),
+    Command("go('jobs')", "f3,j", "jobs", "Go to the list of all jobs.", "anywhere", footer=False),
+    Command("go('prices')", "f4", "prices", "Go to material prices.", "anywhere", footer=False),
+    Command("go('stock')", "f5", "stock", "Go to your leftover stock.", "anywhere", footer=False),
+    Command("go('trader')", "f6", "your details", "Go to your details.", "anywhere", footer=False),
+    Command("new_enquiry", "f7,n", "new enquiry", "Add a new enquiry.", "anywhere", footer=False),
+    Command(
+        "undo",
+        "f8,ctrl+z",
+        "undo",
+        "Undo the last save.",
+        "anywhere",
+        footer=False,
+    ),
+    Command(
+        "switch_colours",
+        "f9",
+        "light or dark",
+        "Switch between light and dark colours.",
+        "anywhere",
+        footer=False,
+    ),
+    Command("quit", "ctrl+q", "quit", "Quit Headlap.", "anywhere", footer=False),
+)
+"""From every screen."""
+
+WEEK_AND_JOBS: tuple[Command, ...] = (
+    Command("open", "enter", "open", "Open the highlighted line.", "week"),
+    Command("used", "u", "materials", "Record materials and hours used.", "week"),
+    Command("invoice", "i", "invoice", "Issue the invoice of the job.", "week"),
+    Command("forecast", "f", "forecast", "Type the forecast for a day.", "week"),
+    Command(
+        "page_week(-1)",
+        "left_square_bracket",
+        "last week",
+        "Show the week before.",
+        "week",
+        footer=False,
+    ),
+    Command(
+        "page_week(1)",
+        "right_square_bracket",
+        "next week",
+        "Show the next week.",
+        "week",
+        footer=False,
+    ),
+    Command(
+        "print_week", "p", "week sheet", "Show the week as a paper to print.", "week", footer=False
+    ),
+    Command("find", "slash,ctrl+f", "find", "Find a job by customer, place or reference.", "week"),
+    Command("open", "enter", "open", "Open the highlighted job.", "jobs"),
+    Command(
+        "find", "slash,ctrl+f", "find", "Type to find by customer, place or reference.", "jobs"
+    ),
+    Command("next_group", "right", "next stage", "Show the jobs of the next stage.", "jobs"),
+    Command(
+        "previous_group",
+        "left",
+        "previous stage",
+        "Show the jobs of the previous stage.",
+        "jobs",
+        footer=False,
+    ),
+    Command("back", "escape", "back", "Go back.", "jobs"),
+)
+"""In the week, and in the list of all jobs."""
+
+DIALOG: tuple[Command, ...] = (
+    Command("save", "ctrl+s", "save", "Save what was typed.", "dialog"),
+    Command("leave", "escape", "back", "Go back; asks before losing what you typed.", "dialog"),
+)
+"""In every question with a form."""
+
+LISTS_AND_DETAILS: tuple[Command, ...] = (
+    Command("open", "enter", "new price", "Set a new price and its start date.", "prices"),
+    Command(
+        "add", "a", "add", "Add a price from another merchant or for another colour.", "prices"
+    ),
+    Command("back", "escape", "back", "Go back.", "prices"),
+    Command("open", "enter", "stocktake", "Correct the stock to your count.", "stock"),
+    Command("put_in", "plus", "add", "Add leftovers to stock.", "stock"),
+    Command("take_out", "minus", "take out", "Take stock out.", "stock"),
+    Command("back", "escape", "back", "Go back.", "stock"),
+    Command("save", "ctrl+s", "save", "Save your details.", "trader"),
+    Command(
+        "section(1)", "pagedown", "next section", "Go to the next section of the form.", "trader"
+    ),
+    Command(
+        "section(-1)",
+        "pageup",
+        "previous section",
+        "Go to the top of this section, then the previous one.",
+        "trader",
+        footer=False,
+    ),
+    Command("back", "escape", "back", "Go back; asks before losing what you typed.", "trader"),
+)
+"""In prices, stock and the trader's details."""

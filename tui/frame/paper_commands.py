@@ -1,0 +1,27 @@
+"""The commands of what is looked at: papers, the roof drawn to scale, help."""
+
+from tui.frame.command_places import Command
+
+PAPERS_AND_DRAWING: tuple[Command, ...] = (
+    Command("print", "p", "pdf", "Save as an A4 PDF to print or e-mail.", "paper"),
+    Command(
+        "save", "s,ctrl+s", "save", "Save as plain text, in a folder beside the book.", "paper"
+    ),
+    Command("copy", "c", "copy", "Copy it, if your terminal supports it.", "paper"),
+    Command(
+        "turn_over",
+        "f10",
+        "other version",
+        "Switch between the accepted and the latest version.",
+        "paper",
+    ),
+    Command("back", "escape", "back", "Go back.", "paper"),
+    Command("drawing", "ctrl+d", "drawing", "See the roof to scale.", "takeoff"),
+    Command("zoom(1)", "plus,equals_sign", "larger", "Draw the roof larger.", "drawing"),
+    Command("zoom(-1)", "minus", "smaller", "Draw the roof smaller.", "drawing"),
+    Command("fit", "f", "fit to screen", "Fit the roof to the screen.", "drawing"),
+    Command("turn", "tab", "roof or list", "Go from the roof to the list and back.", "drawing"),
+    Command("back", "escape", "back", "Go back.", "drawing"),
+    Command("back", "escape", "back", "Go back.", "help"),
+)
+"""In a paper, the take-off, the drawing and the help page."""
