@@ -10,11 +10,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cache
-from math import floor
 from typing import TYPE_CHECKING
 
 from domain.errors import Refused
-from domain.exact import arctangent
+from domain.exact import arctangent, half_up
 from domain.measure_grammar import spelt_plainly, split_measure
 
 if TYPE_CHECKING:
@@ -230,10 +229,8 @@ def parse_temperature(field: str, text: str) -> Temperature:
 
 
 def show_mm(mm: Fraction) -> str:
-    """Show a length to a hundredth at most, half up: ``1,062 mm``, ``133.86 mm``."""
-    whole, rest = divmod(floor(mm * 100 + Fraction(1, 2)), 100)
-    decimals = f".{rest:02d}".rstrip("0") if rest else ""
-    return f"{whole:,}{decimals} mm"
+    """Show a length to the millimetre, as a tape is read, half up: ``1,062 mm``, ``−50 mm``."""
+    return f"{half_up(mm):,} mm".replace("-", "−")
 
 
 def _read(field: str, text: str, kind: _Kind, *, bare: bool = True) -> Fraction:

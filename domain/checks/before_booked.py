@@ -149,7 +149,7 @@ _ACCEPTANCE = (
     _stop(
         id="right-ends",
         holds=_knows_right_ends,
-        words="Starting early: do they know the right ends when the work is done?",
+        words="Starting early: do they know they cannot cancel once it is done?",
         remedy=(
             "Book a later day, or get the customer's word that they know the right to "
             "cancel ends when the work is done."

@@ -39,7 +39,7 @@ BEFORE_STRIPPED = (
     _stop(
         id="found",
         holds=_recorded(lambda stripping: bool(stripping.found.strip())),
-        words="What did you find? Recorded?",
+        words="Recorded what you found?",
         remedy="Say what the deck was like; “nothing” is an answer.",
     ),
     _stop(

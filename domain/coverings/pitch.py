@@ -17,5 +17,6 @@ def check_pitch(covering: Covering, pitch: Angle | None) -> tuple[str, ...]:
         remedy = f"{least:g}° is the least for {covering.words}: choose another covering."
         raise Refused("pitch", pitch.typed, remedy)
     if pitch.degrees < covering.advised_pitch:
-        return (f"Pitch {pitch.typed} is under the {advised:g}° advised for {covering.words}.",)
+        under = "just under" if round(pitch.degrees, 1) >= covering.advised_pitch else "under"
+        return (f"Pitch {pitch.typed} is {under} the {advised:g}° advised for {covering.words}.",)
     return ()

@@ -99,16 +99,16 @@ def too_windy(wind_mph: Decimal | None, limits: WeatherLimits) -> bool:
 
 def limits_in_words(limits: WeatherLimits) -> tuple[str, ...]:
     """Say when to lay, a sentence a limit; common practice but for the greatest wind."""
-    gusts, most_gusts = (
-        _plain(mph * limits.gust_factor) for mph in (limits.lay_mph, limits.never_mph)
-    )
+    # Forecasts give whole miles an hour: of these, the first that is too strong.
+    gusts = ceil(limits.lay_mph * limits.gust_factor)
+    most_gusts = floor(limits.never_mph * limits.gust_factor) + 1
     return (
         "Dry weather and a dry deck.",
         f"Air above {_plain(limits.least_c)} °C.",
         f"Lay in average winds under {_plain(limits.lay_mph)} mph, gusts under {gusts} mph.",
         (
-            f"Get off the roof in winds over {_plain(limits.never_mph)} mph or gusts over "
-            f"{most_gusts} mph."
+            f"Get off the roof in winds over {_plain(limits.never_mph)} mph or gusts of "
+            f"{most_gusts} mph or more."
         ),
         f"Unroll underlay or felt {limits.underlay_rest_min} minutes before use.",
         (

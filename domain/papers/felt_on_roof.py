@@ -6,8 +6,9 @@ from domain.drawing.draw_felt import draw_felt
 from domain.drawing.drawing_parts import Drawing
 from domain.papers.blocks import Block, Column, Measures, Picture, Table
 from domain.papers.felt_parts import felt_laying
-from domain.papers.shared_parts import numbered, whole_mm
+from domain.papers.shared_parts import numbered
 from domain.takeoff.felt_takeoff import FeltTakeOff
+from domain.units import show_mm
 
 
 def felt_on_roof(takeoff: FeltTakeOff) -> Iterator[Block]:
@@ -23,7 +24,7 @@ def _chalk_lines(drawing: Drawing) -> Iterator[Measures]:
     """The lower edge of every row but the first, once for slopes that share them."""
     sharing: dict[tuple[tuple[str, str], ...], list[int]] = {}
     for slope in drawing.slopes:
-        lines = tuple((str(row.number), whole_mm(row.set_to)) for row in slope.courses[1:])
+        lines = tuple((str(row.number), show_mm(row.set_to)) for row in slope.courses[1:])
         sharing.setdefault(lines, []).append(slope.number)
     for lines, slopes in sharing.items():
         if lines:
@@ -39,10 +40,10 @@ def _sheets(drawing: Drawing) -> Table:
         tuple(
             (
                 str(piece.mark),
-                whole_mm(piece.piece.length),
+                show_mm(piece.piece.length),
                 str(slope.number),
                 str(row.number),
-                whole_mm(row.set_to),
+                show_mm(row.set_to),
             )
             for slope in drawing.slopes
             for row in slope.courses

@@ -7,7 +7,7 @@ from domain.coverings.materials import Material
 from domain.estimate.basis import Supply
 from domain.papers.blocks import Block, Column, Details, Table
 from domain.papers.roof_parts import edge_tables, materials_to_buy
-from domain.papers.shared_parts import metres, whole_mm
+from domain.papers.shared_parts import metres
 from domain.quantity import show_amount
 from domain.takeoff.felt_takeoff import FeltTakeOff
 from domain.units import show_mm
@@ -58,7 +58,7 @@ def _rows(takeoff: FeltTakeOff) -> Table:
             Column("Lower edge, up from the eaves", True),
         ),
         tuple(
-            (str(slope), str(row), whole_mm(length), whole_mm(low[row - 1]))
+            (str(slope), str(row), show_mm(length), show_mm(low[row - 1]))
             for slope, rows in enumerate(takeoff.lay.rows, start=1)
             for row, length in enumerate(rows, start=1)
         ),
@@ -72,7 +72,7 @@ def _capping(takeoff: FeltTakeOff) -> Details:
     rolls = show_amount(Decimal(lay.capping_rolls), "roll")
     return Details(
         (
-            ("Over ridges and hips", ", ".join(whole_mm(run) for run in lay.capping_runs)),
+            ("Over ridges and hips", ", ".join(show_mm(run) for run in lay.capping_runs)),
             ("Cut along", f"{strips} {show_mm(felt.capping)} wide (keep {rolls} for it)"),
         ),
         "Capping",

@@ -72,11 +72,6 @@ def metres(mm: Fraction) -> str:
     return show_amount(to_decimal(mm / 1000), "m")
 
 
-def whole_mm(mm: Fraction) -> str:
-    """A length to the millimetre, as it is cut: ``2,284 mm``, ``−50 mm``."""
-    return f"{half_up(mm):,} mm".replace("-", "−")
-
-
 def left_over(offcuts: Sequence[Offcut]) -> str:
     """The parts of cut strips that another roof can use, as a sentence; empty for none."""
     if not offcuts:

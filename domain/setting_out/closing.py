@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeAlias
 
-from domain.exact import half_up
 from domain.setting_out.flat_slopes import Edge, Slope
 from domain.setting_out.kinds import EdgeKind
 from domain.units import show_mm
@@ -98,7 +97,7 @@ def _named(one: Meeting) -> str:
 
 
 def _shown(one: Meeting) -> str:
-    return show_mm(Fraction(half_up(one.edge.length)))
+    return show_mm(one.edge.length)
 
 
 def _doubtful(one: Meeting, other: Meeting) -> str:

@@ -96,4 +96,4 @@ def rafter_of(measures: RoofMeasures, run: Fraction | None, over: Fraction) -> R
 def _worked_out(radians: float, source: str) -> Angle:
     """Make an angle to a millionth of a degree that tells what it comes from."""
     angle = degrees(radians)
-    return Angle(Fraction(round(angle * 10**6), 10**6), f"{angle:.2f}°, from {source}")
+    return Angle(Fraction(round(angle * 10**6), 10**6), f"{angle:.1f}° (from {source})")

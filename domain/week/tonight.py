@@ -162,7 +162,9 @@ def _lapsing(line: WeekLine, today: date) -> Task | None:
         words = f"Quote runs out {'' if left < 2 else 'on '}{when}"
         return _task(TaskKind.QUOTE_RUNS_OUT, line, words, until, line.quote_gross)
     if -_DAYS_AFTER_RUN_OUT <= left < 0:
-        return _task(TaskKind.QUOTE_RUNS_OUT, line, "Ask: quote ran out", until, line.quote_gross)
+        return _task(
+            TaskKind.QUOTE_RUNS_OUT, line, "Ring: quote has run out", until, line.quote_gross
+        )
     return None
 
 

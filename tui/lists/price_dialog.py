@@ -62,7 +62,7 @@ def read_price(values: Mapping[str, str], material: Material, today: date) -> Pr
         per_pack=read_number(
             "per_pack",
             values["per_pack"],
-            "how many are in it, such as 21",
+            "how many are in a pack, such as 21",
             least=Decimal("0.001"),
         ),
         net=read_money("net", values["net"], least=1),

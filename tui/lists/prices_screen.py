@@ -87,20 +87,20 @@ class _PriceTitles(Widget):
     def render(self) -> RenderResult:
         """Quiet, over their columns."""
         words, merchant = _words_and_merchant(self.size.width)
-        line = f"  {'material':<{words}} {'merchant':<{merchant}}{'in it':>{_PACK}}"
+        line = f"  {'material':<{words}} {'merchant':<{merchant}}{'pack size':>{_PACK}}"
         line += f"{'net':>{_MONEY}}{'inc. VAT':>{_MONEY}}{'since':>{_SINCE}}"
         return Text(line, style=PALETTES[self.app.theme].quiet)
 
 
 def _figures(price: Price, p: Palette, *, quiet: bool) -> Text:
-    text = Text(f"{_in_it(price):>{_PACK}}", style=p.quiet, end="")
+    text = Text(f"{_pack_size(price):>{_PACK}}", style=p.quiet, end="")
     text.append(f"{show_money(price.net):>{_MONEY}}", style=p.quiet if quiet else f"bold {p.ink}")
     text.append(f"{show_money(gross(price)):>{_MONEY}}", style=p.quiet if quiet else p.ink)
     since = show_date(price.since).split(" ", 1)[1]
     return text.append(f"{since:>{_SINCE}}", style=p.quiet)
 
 
-def _in_it(price: Price) -> str:
+def _pack_size(price: Price) -> str:
     """``21 strips``, ``10 m``; a cartridge is a cartridge."""
     if price.material.unit == price.material.pack_word:
         return show_quantity(price.per_pack)

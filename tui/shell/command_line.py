@@ -94,7 +94,7 @@ def _book_path(options: argparse.Namespace) -> Path:
     try:
         path = book_path(options.book)
     except RuntimeError as error:
-        raise Refused("book", options.book, "There is no such person's folder here.") from error
+        raise Refused("book", options.book, "There is no home folder of that name.") from error
     return path if path.name else path.absolute()
 
 

@@ -121,7 +121,14 @@ def test_limits_are_the_traders_but_the_roofs_greatest_wind_holds_too() -> None:
 
 def test_the_limits_are_said_with_their_figures() -> None:
     said = " ".join(limits_in_words(WeatherLimits(underlay_rest_min=45)))
-    for figure in ("5 °C", "17 mph", "25.5 mph", "23 mph", "34.5 mph", "45 minutes"):
+    for figure in (
+        "5 °C",
+        "under 17 mph",
+        "under 26 mph",
+        "over 23",
+        "35 mph or more",
+        "45 minutes",
+    ):
         assert figure in said
     assert "never with a flame" in said
 
@@ -144,3 +151,10 @@ def test_any_forecast_makes_a_window_within_the_day(
         assert not rain
         assert low is None or low > 5
         assert wind is None or wind < 17
+
+
+def test_the_gusts_that_are_said_are_the_first_whole_ones_that_are_too_strong() -> None:
+    limits = WeatherLimits(lay_mph=Decimal(16), never_mph=Decimal(24))  # gusts of 24 and over 36
+    said = " ".join(limits_in_words(limits))
+    assert "gusts under 24 mph" in said
+    assert "gusts of 37 mph or more" in said

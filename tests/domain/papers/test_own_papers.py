@@ -159,7 +159,7 @@ def test_the_take_off_paper_has_slopes_chalk_lines_cut_list_and_fixings() -> Non
         "53 strips laid, 2 for breakage",
         "3 packs",
     )
-    assert slopes.rows[1] == ("2", "2,520 mm", "1,062 mm", "7", "133.86 mm", "133.86 mm")
+    assert slopes.rows[1] == ("2", "2,520 mm", "1,062 mm", "7", "134 mm", "134 mm")
     # 473.86 and 607.71 as reckoned (test_courses): nobody strikes a hundredth of a millimetre.
     assert [row[1] for row in chalk.rows][:3] == ["340 mm", "474 mm", "608 mm"]
     assert chalk.heading.endswith("slopes 1 and 2")

@@ -60,7 +60,7 @@ def test_the_least_pitch_of_a_roof_counts_for_its_covering() -> None:
     # derived: 36.87° and 26.57°
     pitch = build_roof(replace(OFFSET, back_rise=length("400 mm"))).pitch
     assert pitch is not None
-    assert pitch.typed == "26.57°, from the back rise"
+    assert pitch.typed == "26.6° (from the back rise)"
 
 
 def test_the_span_gives_the_run_that_was_not_measured() -> None:

@@ -120,7 +120,7 @@ def test_a_slope_of_4_in_12_is_18_43_degrees() -> None:
     pitch = run_and_rise("12 ft", "4 ft").pitch
     assert pitch is not None
     assert round(pitch.degrees, 2) == Fraction("18.43")
-    assert pitch.typed == "18.43°, from the rise"
+    assert pitch.typed == "18.4° (from the rise)"
 
 
 @pytest.mark.parametrize(
@@ -219,7 +219,7 @@ def test_a_taped_slope_over_a_known_span_gives_the_pitch() -> None:
     roof = build_roof(replace(APEX, rise=None, slope_length=length("1.8 m")))
     assert roof.pitch is not None
     assert roof.pitch.degrees == 60
-    assert roof.pitch.typed == "60.00°, from the slope length"
+    assert roof.pitch.typed == "60.0° (from the slope length)"
 
 
 def test_a_taped_slope_shorter_than_its_plan_is_laid_with_a_caution() -> None:
@@ -237,8 +237,8 @@ def test_a_taped_slope_shorter_than_its_plan_is_laid_with_a_caution() -> None:
         # derived: a rise of 450 mm over a run of 900 mm is 26.565°
         ("26.6", ()),
         ("27.06", ()),
-        ("27.07", ("Pitch 27.07 does not fit 26.57°, from the rise: using the pitch.",)),
-        ("26.06°", ("Pitch 26.06° does not fit 26.57°, from the rise: using the pitch.",)),
+        ("27.07", ("Pitch 27.07 does not fit 26.6° (from the rise): using the pitch.",)),
+        ("26.06°", ("Pitch 26.06° does not fit 26.6° (from the rise): using the pitch.",)),
     ],
 )
 def test_a_pitch_counts_over_a_rise_that_contradicts_it_and_it_is_said(

@@ -206,6 +206,9 @@ def test_a_pitch_under_the_least_is_refused_and_one_under_the_advised_is_a_cauti
     assert at("14.9°").cautions == (
         "Pitch 14.9° is under the 15° advised for square butt shingles.",
     )
+    assert at("14.96°").cautions == (
+        "Pitch 14.96° is just under the 15° advised for square butt shingles.",
+    )
     assert len(at("9.5").cautions) == 1
     with pytest.raises(Refused, match=r"^Pitch: “9\.4” is not valid\. 9\.5° is the least for"):
         at("9.4")
@@ -213,7 +216,7 @@ def test_a_pitch_under_the_least_is_refused_and_one_under_the_advised_is_a_cauti
 
 def test_a_pitch_from_the_rise_is_refused_with_where_it_comes_from() -> None:
     shallow = replace(APEX, rise=length("100 mm"))
-    with pytest.raises(Refused, match=r"“6\.34°, from the rise” is not valid"):
+    with pytest.raises(Refused, match=r"“6\.3° \(from the rise\)” is not valid"):
         take_off_shingles(build_roof(shallow), SQUARE_BUTT)
 
 

@@ -176,8 +176,8 @@ def test_a_roof_found_doubtful_later_is_tested_until_it_is_stripped() -> None:
         (3, ["Quote runs out on Saturday"]),
         (1, ["Quote runs out tomorrow"]),
         (0, ["Quote runs out today"]),
-        (-1, ["Ask: quote ran out"]),
-        (-14, ["Ask: quote ran out"]),
+        (-1, ["Ring: quote has run out"]),
+        (-14, ["Ring: quote has run out"]),
         (-15, []),
     ],
 )

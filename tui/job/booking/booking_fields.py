@@ -111,7 +111,7 @@ def day_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
         ("may still cancel" if stopped else "early, as asked", inside),
         (_holiday(situation, day), "bank-holiday" in against),
         ("Sunday", "sunday" in against),
-        ("ruled out", "ruled-out" in against),
+        ("does not suit them", "ruled-out" in against),
         ("gone by", day < situation.today),
     ]
     said = [words for words, so in odd if so]

@@ -51,7 +51,7 @@ WHOLE = (
     replace(PLACE, section="Where the roof is"),
     Field("site_address", "Its address", hint="if it is not theirs"),
     Field("access", "Access", example="side gate, dog"),
-    Field("ruled_out", "Days ruled out", example="Mondays, 3 December 2026"),
+    Field("ruled_out", "Days that don't suit", example="Mondays, 3 December 2026"),
     BUILDING,
     NOMINAL,
     ROUGH,

@@ -1,6 +1,7 @@
 """What an invoice will ask for, shown once more before it is issued for good."""
 
 from collections.abc import Awaitable, Callable
+from decimal import Decimal
 from typing import Any, ClassVar
 
 from textual.app import ComposeResult
@@ -13,6 +14,7 @@ from domain.days.calendar import show_date
 from domain.job import DocumentKind
 from domain.money import show_money
 from domain.papers.blocks import Paper, Totals
+from domain.quantity import show_amount
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
 from tui.frame.safe_text import plain
@@ -58,7 +60,8 @@ def in_short(invoice: Invoice) -> Paper:
     """Who it is for, how many lines, and the sums; VAT only if there is any."""
     totals, taken = invoice.totals, invoice.deduction
     count = len(invoice.lines)
-    rows = [(f"{count} line{'' if count == 1 else 's'}, net", show_money(totals.net))]
+    lines = show_amount(Decimal(count), "line")
+    rows = [(f"{lines}, before VAT" if totals.rated else lines, show_money(totals.net))]
     if totals.rated:
         rows.append(("VAT", show_money(totals.vat_whole)))
         rows.append(("Including VAT", show_money(totals.gross)))

@@ -130,7 +130,7 @@ def length_note(key: str, text: str) -> str:
         return ""
     if length is None or "mm" in text.casefold():
         return ""
-    return show_mm(Fraction(half_up(length.mm)))
+    return show_mm(length.mm)
 
 
 def _of_roof(roof: Roof) -> Iterator[Figure]:
@@ -139,7 +139,7 @@ def _of_roof(roof: Roof) -> Iterator[Figure]:
     yield Figure("Slope", f"{lengths}{each}")
     yield Figure("Eaves", _between([slope.eaves for slope in roof.slopes]))
     if roof.pitch is not None:
-        yield Figure("Pitch", f"{show_quantity(to_decimal(roof.pitch.degrees))}°")
+        yield Figure("Pitch", f"{_tenths(roof.pitch.degrees)}°")
     yield Figure("Area", show_amount(to_decimal(roof.area / 10**6), "m²"))
     for caution in roof.cautions:
         yield Figure("", caution, Tone.CAUTION)
@@ -147,10 +147,8 @@ def _of_roof(roof: Roof) -> Iterator[Figure]:
 
 def _between(lengths: Sequence[Fraction]) -> str:
     """One length, or the least and the greatest of several to the millimetre."""
-    least, greatest = min(lengths), max(lengths)
-    if least == greatest:
-        return show_mm(least)
-    return f"{half_up(least):,} to {show_mm(Fraction(half_up(greatest)))}"
+    least, greatest = show_mm(min(lengths)), show_mm(max(lengths))
+    return least if least == greatest else f"{least.removesuffix(' mm')} to {greatest}"
 
 
 def _of_courses(takeoff: ShingleTakeOff) -> Iterator[Figure]:
@@ -184,7 +182,7 @@ def _of_weights(weights: Weights) -> Iterator[Figure]:
     if old is not None and old.times is not None:
         yield Figure("Old", f"{show_kg(old.kg)}, {show_amount(Decimal(old.times), 'sack')}")
     now = "" if weights.before is None else f"{_tenths(weights.before)} → "
-    yield Figure("On deck", f"{now}{_tenths(weights.after)} kg/m²")
+    yield Figure("Deck load", f"{now}{_tenths(weights.after)} kg/m²")
 
 
 def _tenths(number: Fraction) -> str:
@@ -205,7 +203,7 @@ def _of_felt(takeoff: FeltTakeOff) -> Iterator[Figure]:
 def _of_shingles(takeoff: ShingleTakeOff) -> Iterator[Figure]:
     strips, packing = takeoff.strips, takeoff.packing
     yield from _of_courses(takeoff)
-    proof = "proven fewest" if takeoff.plan.proven else f"{takeoff.plan.bound} at least"
+    proof = "the fewest" if takeoff.plan.proven else f"perhaps {takeoff.plan.bound}"
     tone = Tone.GOOD if takeoff.plan.proven else Tone.CAUTION
     yield Figure("Cut plan", f"{strips.cut_plan}, {proof}", tone)
     yield Figure("Edges", show_amount(Decimal(strips.edge), "strip"))
@@ -218,11 +216,11 @@ def _of_shingles(takeoff: ShingleTakeOff) -> Iterator[Figure]:
     rolls = show_amount(Decimal(takeoff.underlay.rolls), "roll")
     yield Figure("Underlay", f"{rolls} of {metres(packing.underlay.roll)}", Tone.STRONG)
     if strips.saved:  # last: where lines are few, what is bought comes before it
-        yield Figure("Saves", _saved(strips))
+        yield Figure("Row by row", _more(strips))
 
 
-def _saved(strips: Strips) -> str:
-    """Strips, and packs if the plan saves any."""
+def _more(strips: Strips) -> str:
+    """What cutting each row from new strips would take more: strips, and packs if any."""
     packs = show_amount(Decimal(strips.packs_saved), "pack")
     saved = show_amount(Decimal(strips.saved), "strip")
-    return f"{saved}, {packs}" if strips.packs_saved else saved
+    return f"+{saved}, +{packs}" if strips.packs_saved else f"+{saved}"

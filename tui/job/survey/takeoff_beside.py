@@ -12,7 +12,7 @@ from tui.frame.theme import PALETTES, Palette
 from tui.job.survey.takeoff_as_typed import Figure
 from tui.roof.small_drawing import small_roof_lines
 
-_LABEL = 10
+_LABEL = 11
 _GAP = "   "
 _SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
 

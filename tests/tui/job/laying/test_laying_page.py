@@ -72,7 +72,7 @@ async def test_the_weather_to_lay_in_stands_there_by_the_traders_own_limits(
         # source: gusts half as much again; common practice.
         await hands.until(
             lambda: (
-                "Lay in average winds under 13 mph, gusts under 19.5 mph"
+                "Lay in average winds under 13 mph, gusts under 20 mph"
                 in " ".join(text(app).split())
             )
         )
