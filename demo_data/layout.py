@@ -133,7 +133,7 @@ class _Teller:
         self.forecasts = {f.day: f for f in book.forecasts(today, today + timedelta(days=31))}
 
     def tell(self) -> None:
-        """From the enquiry on."""
+        """Write the job into the book, step by step from its enquiry to where it stands."""
         job = self._enquired()
         if self.told.get("unwritten") or self.stage is not Stage.ENQUIRY:
             job = self._to(job, Stage.SURVEY, self._visit())

@@ -4,7 +4,7 @@ from enum import StrEnum
 
 
 class PageName(StrEnum):
-    """Which page settles a thing."""
+    """The name of a page, as checks and tasks point at it."""
 
     ENQUIRY = "enquiry"
     SURVEY = "survey"

@@ -29,7 +29,7 @@ class Transaction:
 
     @property
     def session(self) -> Session:
-        """For reading alone."""
+        """The session of the transaction, for reading alone."""
         return self._session
 
     def get(self, kind: type[R], key: object) -> R | None:
@@ -71,7 +71,7 @@ class Transaction:
         self._note(row, row.model_dump(), None)
 
     def put(self, row: TableRow, key: int) -> None:
-        """Write a row of which there is at most one a key, in place of the one that is there."""
+        """Write a row under a key, in place of the row that has it, if there is one."""
         found = self.get(type(row), key)
         if found is None:
             self.add(row)

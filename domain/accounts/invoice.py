@@ -25,7 +25,7 @@ _INVOICED_IN_TIME = timedelta(days=14)
 
 @dataclass(frozen=True, slots=True)
 class Seller:
-    """The trader as the paper shows them."""
+    """The trader's name, address and numbers, as the invoice shows them."""
 
     heading: str
     """The name the paper is headed with."""
@@ -42,7 +42,7 @@ class Seller:
 
 @dataclass(frozen=True, slots=True)
 class Buyer:
-    """The customer as the paper shows them."""
+    """The customer's name and address, as the invoice shows them."""
 
     name: str
     address: str

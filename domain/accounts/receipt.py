@@ -22,7 +22,7 @@ class Settled:
 
 @dataclass(frozen=True, slots=True)
 class Receipt:
-    """A receipt as it is given."""
+    """What a receipt says: for whom, how much, by what means, what it settled."""
 
     number: int
     issued_on: date

@@ -51,7 +51,7 @@ class Piece:
 
     @property
     def length(self) -> Fraction:
-        """Along the course."""
+        """Millimetres along the course."""
         return self.u1 - self.u0
 
     @property

@@ -30,7 +30,7 @@ class CountedPlan:
 
     @property
     def strips(self) -> int:
-        """All that are cut or laid whole."""
+        """How many strips are cut or laid whole."""
         return sum(count for _, count in self.patterns)
 
 

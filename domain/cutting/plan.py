@@ -62,7 +62,7 @@ class CutPlan:
 
     @property
     def saved(self) -> int:
-        """Strips fewer than row by row."""
+        """How many strips fewer than if every row were cut by itself."""
         return self.row_by_row - self.strips
 
 

@@ -33,7 +33,7 @@ class Share:
 
     @property
     def tabs(self) -> int:
-        """Of the run: one fewer than the two pieces take apart."""
+        """Tabs of the run: one fewer than the two pieces would take apart."""
         return self.right.tabs + self.left.tabs - 1
 
 

@@ -57,7 +57,7 @@ class Window:
 
     @property
     def hours(self) -> Decimal:
-        """How long it is."""
+        """Hours from the first to the last dry hour."""
         return self.last - self.first
 
 

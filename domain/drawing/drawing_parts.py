@@ -42,7 +42,7 @@ class Laid(Protocol):
 
     @property
     def length(self) -> Fraction:
-        """As it is cut."""
+        """Millimetres, as it is cut."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from domain.money import Pence, share
 
 
 class Force(StrEnum):
-    """How a price stands today."""
+    """How a price stands today: quoted from, current, future, old, or missing."""
 
     QUOTED = "quoted"
     """The next quote is made from it."""
@@ -24,7 +24,7 @@ class Force(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class PriceLine:
-    """One line of the list."""
+    """One price as the list of prices shows it."""
 
     material: Material
     price: Price | None

@@ -61,7 +61,7 @@ class StockLine:
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """What moves come to in a stock that holds only so much."""
+    """The moves that stock allows, and what was to go out beyond what it holds."""
 
     moves: tuple[StockMove, ...]
     short: tuple[StockMove, ...]

@@ -27,7 +27,7 @@ class CutFromRolls(Protocol):
 
     @property
     def rolls(self) -> int:
-        """Rolls begun."""
+        """How many rolls are begun."""
 
     @property
     def laid(self) -> Fraction:

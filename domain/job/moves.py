@@ -29,7 +29,7 @@ class Booking:
 
 @dataclass(frozen=True, slots=True)
 class Sending:
-    """That the newest quote was sent."""
+    """What is recorded when the newest quote was sent."""
 
     on: date
     valid_until: date

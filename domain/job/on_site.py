@@ -45,7 +45,7 @@ class Stripping:
 
 
 class ExtraState(StrEnum):
-    """How an extra stands."""
+    """Whether an extra is still to be agreed, agreed, or not charged."""
 
     OPEN = "to agree"
     AGREED = "agreed"
@@ -105,7 +105,7 @@ class Usage:
 
     @property
     def taken(self) -> Decimal:
-        """What left the van."""
+        """All that left the van: used, wasted, left over, returned; in the element's unit."""
         return self.used + self.wasted + self.left + self.returned
 
 

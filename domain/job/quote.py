@@ -56,7 +56,7 @@ class Option:
 
 
 class Means(StrEnum):
-    """How a word was given."""
+    """How the customer said yes."""
 
     SIGNED = "signed"
     EMAIL = "e-mail"

@@ -81,7 +81,7 @@ class JobRows:
 
 
 def job_of(rows: JobRows) -> Job:
-    """Put a job together."""
+    """Return the job that its rows make."""
     return value_of(
         Job,
         rows.job.model_dump(),

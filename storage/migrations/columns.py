@@ -9,7 +9,7 @@ ID = "id INTEGER PRIMARY KEY AUTOINCREMENT"
 
 
 def words(name: str) -> str:
-    """Text, possibly empty."""
+    """A column of text, possibly empty."""
     return f'"{name}" TEXT NOT NULL'
 
 

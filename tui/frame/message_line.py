@@ -26,5 +26,5 @@ class MessageLine(Static):
         self.display = True
 
     def hush(self) -> None:
-        """Be silent again."""
+        """Take the message away."""
         self.display = False

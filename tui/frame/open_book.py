@@ -33,7 +33,7 @@ class OpenBook:
 
     @property
     def today(self) -> date:
-        """The day on the wall."""
+        """Today, by the clock on the wall."""
         return self.now().date()
 
     async def ask(self, question: Callable[["Book"], T]) -> T:

@@ -9,7 +9,7 @@ if TYPE_CHECKING:
 
 
 class Program(Protocol):
-    """The app, as its screens see it."""
+    """What screens may ask of the app."""
 
     open_book: "OpenBook"
     """The book that is worked on."""

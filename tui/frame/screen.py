@@ -42,7 +42,7 @@ class BaseScreen(Screen[None]):
 
     @property
     def program(self) -> "Program":
-        """The app, as screens see it."""
+        """The app, as what screens may ask of it."""
         return cast("Program", self.app)
 
     @property
@@ -56,7 +56,7 @@ class BaseScreen(Screen[None]):
         return PALETTES[self.app.theme]
 
     def compose(self) -> ComposeResult:
-        """Heading, body, voice, keys."""
+        """Yield the parts of the screen from the top: heading, body, message line, line of keys."""
         yield Static(self.heading(), id="heading")
         yield from self.body()
         yield MessageLine()
@@ -81,7 +81,7 @@ class BaseScreen(Screen[None]):
         self.query_one("#heading", Static).update(self.heading())
 
     def body(self) -> list[Widget]:
-        """What the screen is about."""
+        """Yield what stands between the heading and the line of messages."""
         raise NotImplementedError
 
     async def reload(self) -> None:

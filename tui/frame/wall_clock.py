@@ -1,8 +1,8 @@
-"""The clock on the wall: the one place where the interface asks what time it is."""
+"""The wall clock: the one place where the interface asks what day and time it is."""
 
 from datetime import datetime
 
 
 def wall_clock() -> datetime:
-    """Now, by the trader's own clock; the book keeps local days."""
+    """Return the local date and time, without a time zone: the book keeps the trader's own days."""
     return datetime.now()  # noqa: DTZ005  a job book keeps the local time of its owner

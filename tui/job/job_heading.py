@@ -74,13 +74,13 @@ class JobHeading(Horizontal):
     """
 
     def compose(self) -> ComposeResult:
-        """Left, the picture, right."""
+        """Yield who and where, the picture of the roof, and how far the job is."""
         yield WhoAndWhere()
         yield RoofPicture()
         yield StandsAt()
 
     def show(self, situation: Situation) -> None:
-        """Draw the job as it stands."""
+        """Draw who, where, picture and stage of a job as it stands now."""
         job = situation.job
         self.query_one(WhoAndWhere).job = job
         self.query_one(StandsAt).situation = situation

@@ -183,17 +183,17 @@ class JobScreen(BaseScreen):
             stage_moves.end_job(self, self.situation.job)
 
     def on_page_tabs_turned(self, event: PageTabs.Turned) -> None:
-        """Another page."""
+        """Turn to the page that was chosen in the tabs."""
         event.stop()
         self.in_worker(self.turn_to(event.page, enter=event.enter))
 
     def on_still_needed_asked(self, event: StillNeeded.Asked) -> None:
-        """The page that settles it."""
+        """Turn to the page that settles what is still needed."""
         event.stop()
         self.in_worker(self.turn_to(event.page))
 
     def on_form_changed(self, event: Form.Changed) -> None:
-        """Typing again means not leaving."""
+        """Forget that Escape was pressed once: something was typed again."""
         event.stop()
         self._asked_to_leave = False
         self.query_one(MessageLine).hush()

@@ -62,13 +62,13 @@ class JobPage(Vertical):
         self._base: Job | None = None
 
     def compose(self) -> ComposeResult:
-        """What the page is about, and what to mind."""
+        """Yield the widgets of the page, and the reminders of its stage."""
         if self.reminds_of is not None:
             yield Reminders(self.reminds_of)
         yield from self.body()
 
     def body(self) -> Iterable[Widget]:
-        """What the page is about."""
+        """Yield the widgets of the page."""
         raise NotImplementedError
 
     def fill(self, situation: Situation) -> None:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 
 class PageHost(Protocol):
-    """The job's screen, as its pages see it."""
+    """What the pages of a job may ask of its screen."""
 
     situation: Situation | None
     """The record as it was last read; None until then."""

@@ -83,7 +83,7 @@ class PageTabs(Widget, can_focus=True):
         self.post_message(self.Turned(self.neighbour(by), enter=False))
 
     def action_enter(self) -> None:
-        """Into the page in front."""
+        """Put the cursor into the page in front."""
         self.post_message(self.Turned(self.shown, enter=True))
 
     def on_click(self, event: events.Click) -> None:
@@ -96,9 +96,9 @@ class PageTabs(Widget, can_focus=True):
             start = end
 
     def on_focus(self) -> None:
-        """The focus is drawn."""
+        """Draw it again: it shows that it has the focus."""
         self.refresh()
 
     def on_blur(self) -> None:
-        """See :meth:`on_focus`."""
+        """Draw it again without its cursor: the focus has gone elsewhere."""
         self.refresh()

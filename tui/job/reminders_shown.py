@@ -32,7 +32,7 @@ class Reminders(Widget):
         self.folded = self.app.size.height < _TALL
 
     def watch_folded(self) -> None:
-        """Folded, they leave no line empty."""
+        """Take no line while folded."""
         self.set_class(self.folded, "-folded")
 
     def render(self) -> RenderResult:
@@ -51,6 +51,6 @@ class Reminders(Widget):
         self.folded = not self.folded
 
     def on_click(self, event: events.Click) -> None:
-        """As :meth:`fold`."""
+        """Fold or unfold them, as the key does."""
         event.stop()
         self.fold()

@@ -25,7 +25,7 @@ _OWN_PAGE = {
 
 
 def open_checks(situation: Situation) -> tuple[Check, ...]:
-    """What stands between the job and its next stage, stops first; nothing if there is none."""
+    """Return what is still to be settled before the job's next stage, stops first."""
     to = next_stage(situation.job)
     return () if to is None else missing(situation, to)
 

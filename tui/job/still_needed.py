@@ -69,7 +69,7 @@ class StillNeeded(Vertical):
         self._checks: tuple[Check, ...] = ()
 
     def compose(self) -> ComposeResult:
-        """Title, list, remedy."""
+        """Yield the title, the list of checks, and the remedy of one."""
         yield StillNeededTitle()
         yield LineList(id="missing-list")
         yield Static("", id="remedy")
@@ -91,7 +91,7 @@ class StillNeeded(Vertical):
             lines.styles.height = min(most, max(1, len(self._checks)))
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
-        """Another remedy."""
+        """Show the remedy of the check the cursor moved to."""
         event.stop()
         self._say_remedy()
 

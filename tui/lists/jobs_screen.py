@@ -56,7 +56,7 @@ class JobsScreen(BaseScreen):
         self._then: Callable[[], None] | None = None
 
     def body(self) -> list[Widget]:
-        """Find, groups, the list."""
+        """Return the search field, the stages, and the list of jobs."""
         return [
             _FindRow(id="find-row"),
             StageFilter(tuple(_name(g) for g in GROUPS)),
@@ -69,11 +69,11 @@ class JobsScreen(BaseScreen):
         self.set_focus(self.query_one(Input if self._finding else LineList))
 
     async def reload(self) -> None:
-        """What was done to a job may have moved it."""
+        """Read the list again: what was done to a job may have moved it."""
         self._seek()
 
     def action_find(self) -> None:
-        """Type to find."""
+        """Put the cursor into the search field."""
         self.query_one("#find", Input).focus()
 
     def action_back(self) -> None:
@@ -86,11 +86,11 @@ class JobsScreen(BaseScreen):
             super().action_back()
 
     def action_next_group(self) -> None:
-        """The next stage."""
+        """Show the jobs of the next stage."""
         self.query_one(StageFilter).step(1)
 
     def action_previous_group(self) -> None:
-        """The stage before."""
+        """Show the jobs of the stage before."""
         self.query_one(StageFilter).step(-1)
 
     def action_open(self) -> None:
@@ -109,7 +109,7 @@ class JobsScreen(BaseScreen):
         self._once_found(self._open_the_only_one)
 
     def on_stage_filter_changed(self, event: StageFilter.Changed) -> None:
-        """Another stage."""
+        """Show the jobs of the stage that was chosen."""
         event.stop()
         self._seek()
 

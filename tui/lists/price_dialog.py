@@ -54,7 +54,7 @@ def another_price_dialog(today: date, save: Callable[[Price], Awaitable[Any]]) -
 
 
 def read_price(values: Mapping[str, str], material: Material, today: date) -> Price:
-    """What was typed as a price. Raises :class:`Refused`."""
+    """Return what was typed as a price. Raises :class:`Refused`."""
     colour = values["colour"].strip() if material.coloured else ""
     return Price(
         material=material,
@@ -74,7 +74,7 @@ def read_price(values: Mapping[str, str], material: Material, today: date) -> Pr
 
 
 def price_typed(price: Price | None, material: Material, today: date) -> dict[str, str]:
-    """What stands in the fields at first: as before, from today."""
+    """Return what stands in the fields at first: as before, from today."""
     typed = {"vat": _standard(today), "since": show_date(today)}
     if price is None:
         return typed | ({"per_pack": "1"} if material.unit == material.pack_word else {})

@@ -35,17 +35,17 @@ class PricesScreen(BaseScreen):
         self._lines: tuple[PriceLine, ...] = ()
 
     def body(self) -> list[Widget]:
-        """Titles and the list."""
+        """Return the titles and the list of prices."""
         return [_PriceTitles(), LineList()]
 
     async def reload(self) -> None:
-        """Read the prices."""
+        """Read the prices from the book and list them."""
         prices = await self.open_book.ask(lambda book: book.prices())
         self._lines = price_lines(prices, self.open_book.today)
         self.query_one(LineList).show(len(self._lines), self._draw)
 
     def heading_words(self) -> str:
-        """What the signs mean."""
+        """Return what the signs of the list mean."""
         return "▸ used for next quote   · current   + future   – old"
 
     def action_open(self) -> None:
@@ -53,11 +53,11 @@ class PricesScreen(BaseScreen):
         self.query_one(LineList).action_choose()
 
     def action_add(self) -> None:
-        """A price of any material."""
+        """Ask for a price of any material."""
         self.app.push_screen(another_price_dialog(self.open_book.today, self._save))
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
-        """A new price for it."""
+        """Ask for a new price of the material in the row."""
         event.stop()
         line = self._lines[event.row]
         dialog = price_dialog(line.price, line.material, self.open_book.today, self._save)
@@ -85,7 +85,7 @@ class _PriceTitles(Widget):
     DEFAULT_CSS = "_PriceTitles { height: 1; }"
 
     def render(self) -> RenderResult:
-        """Quiet, over their columns."""
+        """Draw the titles quietly, each over its column."""
         words, merchant = _words_and_merchant(self.size.width)
         line = f"  {'material':<{words}} {'merchant':<{merchant}}{'pack size':>{_PACK}}"
         line += f"{'net':>{_MONEY}}{'inc. VAT':>{_MONEY}}{'since':>{_SINCE}}"

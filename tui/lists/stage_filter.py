@@ -53,7 +53,7 @@ class StageFilter(Widget):
         self.chosen = (self.chosen + by) % len(self.names)
 
     def watch_chosen(self) -> None:
-        """Tell the screen."""
+        """Post :class:`Changed`: another group was chosen."""
         self.post_message(self.Changed())
 
     def on_click(self, event: events.Click) -> None:

@@ -38,11 +38,11 @@ class StockScreen(BaseScreen):
         self._reservations: tuple[Reservation, ...] = ()
 
     def body(self) -> list[Widget]:
-        """The list."""
+        """Return the list."""
         return [Static(Content(_NONE), id="none"), LineList()]
 
     async def reload(self) -> None:
-        """Read what there is."""
+        """Read the stock from the book and list it."""
         self._lines, self._reservations = await self.open_book.ask(
             lambda book: (book.stock(), book.reservations())
         )
@@ -68,7 +68,7 @@ class StockScreen(BaseScreen):
             self.app.push_screen(take_out_dialog(line, self.open_book.today, self._save))
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
-        """As Enter."""
+        """Count the row that was clicked, as Enter does."""
         event.stop()
         self.action_open()
 

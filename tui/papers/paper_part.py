@@ -12,7 +12,7 @@ from tui.papers.as_text import draw_paper
 
 
 class PaperPart(Widget):
-    """As high as what it shows; nothing while there is nothing."""
+    """A paper within a page: as high as what it shows, and no line while it is empty."""
 
     ALLOW_SELECT = False
     DEFAULT_CSS = "PaperPart { height: auto; }"
@@ -25,7 +25,7 @@ class PaperPart(Widget):
         return self._drawn(self.content_size.width)
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002  as Textual calls it
-        """As many lines as it takes."""
+        """Return how many lines the paper takes at that width."""
         return self._drawn(width).plain.count("\n") + 1 if self.paper else 0
 
     def _drawn(self, width: int) -> Text:

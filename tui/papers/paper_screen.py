@@ -33,15 +33,15 @@ class PaperScreen(BaseScreen):
         self._other, self._words = other, words
 
     def heading_words(self) -> str:
-        """Which paper it is."""
+        """Return the title of the paper."""
         return one_line(self.paper.title)
 
     def body(self) -> list[Widget]:
-        """The paper, on a ground of its own."""
+        """Return the paper, on a ground of its own."""
         return [VerticalScroll(PaperView(self.paper))]
 
     def on_mount(self) -> None:
-        """The keys scroll at once."""
+        """Give the focus to what scrolls, so that the arrow keys scroll it at once."""
         self.query_one(VerticalScroll).focus()
         if self._words:
             self.say(self._words, Tone.CAUTION)
@@ -62,11 +62,11 @@ class PaperScreen(BaseScreen):
         self.refresh_heading()
 
     def action_print(self) -> None:
-        """Set it on A4 and say where it lies."""
+        """Save the paper as an A4 PDF, and say where."""
         self.in_worker(self._printed())
 
     def action_save(self) -> None:
-        """Write it beside the book and say where."""
+        """Save the paper as plain text in the folder beside the book, and say where."""
         self.in_worker(self._saved())
 
     def action_copy(self) -> None:

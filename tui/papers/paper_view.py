@@ -17,7 +17,7 @@ _NARROW, _WIDE = 2, 4
 
 
 class PaperView(Widget):
-    """As high as the paper is long: put it where it can scroll."""
+    """A paper on the screen, as high as it is long: put it where it can scroll."""
 
     DEFAULT_CSS = f"""
     PaperView {{
@@ -35,7 +35,7 @@ class PaperView(Widget):
         return self._drawn(self.content_size.width)
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002  as Textual calls it
-        """As many lines as it takes."""
+        """Return how many lines the paper takes at that width."""
         return self._drawn(width).plain.count("\n") + 1
 
     def on_resize(self, event: events.Resize) -> None:

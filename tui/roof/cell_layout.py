@@ -48,12 +48,12 @@ class SlopePlate:
 
     @cached_property
     def lines(self) -> int:
-        """How many lines it takes."""
+        """How many lines of the screen the slope takes."""
         return max(1, half_up(self.drawn.slope.length / self.mm))
 
     @cached_property
     def columns(self) -> int:
-        """How many cells it takes at its widest."""
+        """How many cells of the screen the slope takes at its widest."""
         reaches = [u for u, _ in self.drawn.outline]
         return max(1, half_up((max(reaches) - min(reaches)) / self.mm * 2))
 

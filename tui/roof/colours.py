@@ -32,7 +32,7 @@ class Chosen:
 
 
 def place_of(drawn: DrawnPiece) -> tuple[int, int, Fraction]:
-    """Return by what a piece is known: no two begin at the same place."""
+    """Return slope, course and left end of a piece, which no other piece shares."""
     return drawn.piece.slope, drawn.piece.course, drawn.piece.u0
 
 
@@ -69,7 +69,7 @@ def edge_colour(edge: DrawnEdge, p: Palette) -> str:
 
 @lru_cache(maxsize=256)
 def mix(ground: str, hue: str, percent: int) -> str:
-    """So much of a colour on a ground."""
+    """Return the colour that is so many per cent of ``hue`` on ``ground``, as hex."""
     return Color.parse(ground).blend(Color.parse(hue), percent / 100).hex
 
 

@@ -20,7 +20,7 @@ class CutRows(LineList):
         self.rows = tuple(rows)
 
     def on_mount(self) -> None:
-        """Show them from the first."""
+        """Put the cursor on the first row."""
         self.show(len(self.rows), self._row)
 
     def go_to(self, mark: Mark) -> None:

@@ -47,7 +47,7 @@ class DrawingScreen(BaseScreen):
         self._list = CutRows(self._beside.rows)
 
     def heading_words(self) -> str:
-        """Whose roof it is."""
+        """Return whose roof it is."""
         return one_line(self._whose)
 
     def body(self) -> list[Widget]:
@@ -61,9 +61,9 @@ class DrawingScreen(BaseScreen):
         self.set_focus(self._roof)
 
     def on_resize(self, event: events.Resize) -> None:
-        """Stand as the window asks."""
+        """Put the list beside or under the roof, as the window allows."""
         self.set_class(event.size.width < _WIDE, "-narrow")
-        self.call_after_refresh(self._suit)
+        self.call_after_refresh(self._fit_width)
 
     def on_roof_drawing_pointed(self, event: RoofDrawing.Pointed) -> None:
         """Show the strip of the piece in the list."""
@@ -97,9 +97,9 @@ class DrawingScreen(BaseScreen):
         """Go from the roof to the cut list, or back."""
         self.set_focus(self._list if self._roof.has_focus else self._roof)  # before the next key
 
-    def _suit(self) -> None:
+    def _fit_width(self) -> None:
         """As large as can be read, with what is chosen in view."""
-        self._roof.suit()
+        self._roof.fit_width()
         self.call_after_refresh(lambda: self._mark(self._list.cursor))
 
     def _mark(self, place: int) -> None:

@@ -64,8 +64,11 @@ class RoofDrawing(ScrollView, can_focus=True, inherit_bindings=False):
         self._plate = self._laid_out(_A_LINE)
         self._at = (0, 0)
 
-    def suit(self) -> None:
-        """Show it as large as can be read and is no wider than the window."""
+    def fit_width(self) -> None:
+        """Zoom to the largest size at which the roof is no wider than the window.
+
+        Never so small that nothing can be written on its courses.
+        """
         width = self.scrollable_content_region.width
         slope = self._drawing.slopes[0]
         largest = _TWO_LINES if slope.exposure == line_of(slope) else _A_LINE  # a row has many
@@ -131,7 +134,7 @@ class RoofDrawing(ScrollView, can_focus=True, inherit_bindings=False):
         self._lay_out()
 
     def watch_chosen(self) -> None:
-        """Mark it."""
+        """Draw the roof again: what the cursor stands on is marked."""
         self.refresh()
 
     def on_resize(self) -> None:

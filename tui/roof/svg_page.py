@@ -98,7 +98,7 @@ def _reach(slope: DrawnSlope) -> tuple[int, int]:
 
 
 def outlined(slope: DrawnSlope, pen: Pen) -> Iterator[str]:
-    """The outline, its valleys broken."""
+    """Yield the outline of a slope as SVG, its valleys as broken lines."""
     yield polygon(flipped(slope.outline), **pen.strong())
     for edge in slope.edges:
         if edge.kind is EdgeKind.VALLEY:

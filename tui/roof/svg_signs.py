@@ -35,7 +35,7 @@ class Pen:
         return self._stroke("0.12") | style
 
     def plain(self, **style: str) -> dict[str, str]:
-        """Pieces."""
+        """The line round a piece."""
         return self._stroke("0.2") | style
 
     def strong(self) -> dict[str, str]:

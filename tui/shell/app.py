@@ -64,7 +64,7 @@ class HeadlapApp(App[None]):
         self.set_interval(_FOLD_IN_S, self.open_book.fold_in)
 
     def on_unmount(self) -> None:
-        """Leave the book tidy."""
+        """Close the book, so that everything in it is in its one file."""
         self.open_book.close()
 
     def open_job(self, job_id: int, page: PageName | None = None) -> None:

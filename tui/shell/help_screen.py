@@ -26,13 +26,13 @@ class HelpScreen(BaseScreen):
         self._places = places
 
     def heading_words(self) -> str:
-        """Where it was asked."""
+        """Return the name of the screen that help was asked on."""
         return ", ".join(PLACES[place].lower() for place in self._places if place)
 
     def body(self) -> list[Widget]:
-        """The page."""
+        """Return the help page."""
         return [VerticalScroll(PaperView(help_paper(self._places)))]
 
     def on_mount(self) -> None:
-        """The keys scroll at once."""
+        """Give the focus to what scrolls, so that the arrow keys scroll it at once."""
         self.query_one(VerticalScroll).focus()

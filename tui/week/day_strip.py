@@ -54,11 +54,11 @@ class DayStrip(Widget, can_focus=True):
             super().__init__()
 
     def watch_days(self, days: tuple[DayView, ...]) -> None:
-        """Begin at today."""
+        """Put the cursor on today, or on the first day where today is not among them."""
         self.chosen = next((i for i, d in enumerate(days) if d.is_today), 0)
 
     def watch_chosen(self) -> None:
-        """Begin at the first job of the day."""
+        """Put the cursor on the first job of the day it moved to."""
         self.entry = 0
 
     def render_line(self, y: int) -> Strip:
@@ -81,11 +81,11 @@ class DayStrip(Widget, can_focus=True):
         self.refresh()
 
     def on_blur(self) -> None:
-        """See :meth:`on_focus`."""
+        """Draw it again without its cursor: the focus has gone elsewhere."""
         self.refresh()
 
     def action_step(self, by: int) -> None:
-        """The day before or after."""
+        """Put the cursor on the day before or after."""
         self.chosen = max(0, min(len(self.days) - 1, self.chosen + by))
 
     def action_step_entry(self, by: int) -> None:

@@ -41,7 +41,7 @@ def forecast_dialog(
 
 
 def read_forecast(values: dict[str, str], day: date, version: int) -> Forecast:
-    """What was typed as a value. Raises :class:`Refused`."""
+    """Return what was typed as a value. Raises :class:`Refused`."""
     sky = values["sky"]
     dry_from = dry_until = None
     if sky == DRY:

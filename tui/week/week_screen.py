@@ -64,7 +64,7 @@ class WeekScreen(BaseScreen):
             self.call_after_refresh(lambda: self.in_worker(self.open_book.warm_up()))
 
     async def reload(self) -> None:
-        """What was done on another screen may have changed the week."""
+        """Read the week again: what was done on another screen may have changed it."""
         if self._week is not None:
             self._read()
 
@@ -76,7 +76,7 @@ class WeekScreen(BaseScreen):
         return show_date(today)
 
     def on_resize(self, event: events.Resize) -> None:
-        """In a tall window a day shows two jobs."""
+        """Show two jobs a day where the window is tall enough."""
         entries = 2 if event.size.height >= 32 else 1
         self.query_one(DayStrip).styles.height = OTHER_LINES + ENTRY_LINES * entries
 
@@ -97,13 +97,13 @@ class WeekScreen(BaseScreen):
         self._go(PageName.MONEY)
 
     def action_find(self) -> None:
-        """All jobs, ready to type."""
+        """Go to the list of all jobs, with the cursor in the search field."""
         from tui.lists.jobs_screen import JobsScreen
 
         self.app.push_screen(JobsScreen(finding=True))
 
     def action_page_week(self, by: int) -> None:
-        """Another week."""
+        """Show the week before or after."""
         self._weeks_on += by
         self.attempt(self._read)
 
@@ -121,7 +121,7 @@ class WeekScreen(BaseScreen):
         self.app.push_screen(forecast_dialog(day, self._forecasts.get(day), save))
 
     def action_print_week(self) -> None:
-        """The week as a paper."""
+        """Show the week sheet."""
         from domain.papers.week_paper import week_paper
         from tui.papers.paper_screen import PaperScreen
 
@@ -134,7 +134,7 @@ class WeekScreen(BaseScreen):
         self._open_task(self._tasks()[event.row])
 
     def on_day_strip_chosen(self, event: DayStrip.Chosen) -> None:
-        """A day leads to its job."""
+        """Open the job that was chosen in the days."""
         event.stop()
         self.program.open_job(event.job_id)
 

@@ -68,7 +68,7 @@ class ChoiceField(Widget, can_focus=True):
         return line
 
     def watch_value(self) -> None:
-        """Tell the form."""
+        """Post :class:`Changed`: another choice was made."""
         self.post_message(self.Changed(self))
 
     def action_step(self, by: int) -> None:
@@ -79,7 +79,7 @@ class ChoiceField(Widget, can_focus=True):
             self.value = self.words[0 if by > 0 else -1]
 
     def action_clear(self) -> None:
-        """None chosen."""
+        """Clear the choice."""
         self.value = ""
 
     def on_key(self, event: events.Key) -> None:

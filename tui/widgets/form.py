@@ -73,7 +73,7 @@ class FieldRow(Horizontal):
         self.beside = Static("", classes="note")
 
     def compose(self) -> ComposeResult:
-        """The parts of the line."""
+        """Yield the parts of the line: label, input or choice, unit, note."""
         yield Static(Content(self.field.label), classes="label")
         yield self.entry
         if self.field.unit:
@@ -124,7 +124,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._given: dict[str, str] = {}
 
     def compose(self) -> ComposeResult:
-        """A line a field, headings between."""
+        """Yield a line for each field, with the headings between."""
         for field in self.fields:
             if field.section:
                 first = "-first" if field is self.fields[0] else ""
@@ -154,7 +154,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     @property
     def values(self) -> dict[str, str]:
-        """What stands in the fields now, as typed; fields not shown are empty."""
+        """Return what stands in the fields now, as typed; fields not shown are empty."""
         return {
             field_id: row.entry.value if row.display else "" for field_id, row in self._rows.items()
         }

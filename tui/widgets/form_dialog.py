@@ -82,7 +82,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         self._asked_to_leave = self._saving = self._is_saved = False
 
     def compose(self) -> ComposeResult:
-        """Title, words, form, voice, keys."""
+        """Yield the parts of the dialog: title, words, form, message line, line of keys."""
         with Vertical():
             yield Static(plain(self._title), id="title")
             if self._words:
@@ -107,7 +107,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         self.call_after_refresh(self._fit)
 
     def on_form_changed(self, event: Form.Changed) -> None:
-        """Typing again means not leaving."""
+        """Forget that Escape was pressed once: something was typed again."""
         event.stop()
         self._asked_to_leave = False
         self.query_one(MessageLine).hush()

@@ -100,12 +100,12 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
         self.cursor += by
 
     def action_page(self, by: int) -> None:
-        """A screenful up or down."""
+        """Move the cursor a screenful up or down."""
         rows = by * max(1, self.size.height - 1)
         self.cursor = max(0, min(self._count - 1, self.cursor + rows))
 
     def action_to(self, row: int) -> None:
-        """The first row (0) or the last (−1)."""
+        """Put the cursor on the first row (0) or the last (−1)."""
         self.cursor = max(0, self._count - 1) if row < 0 else 0
 
     def action_choose(self) -> None:
@@ -135,7 +135,7 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
         self.refresh()
 
     def on_blur(self) -> None:
-        """See :meth:`on_focus`."""
+        """Draw it again without its cursor: the focus has gone elsewhere."""
         self.refresh()
 
     def _scroll_to_cursor(self) -> None:

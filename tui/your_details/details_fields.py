@@ -90,7 +90,7 @@ _PERCENTS = ("contingency", "markup")
 
 
 def trader_typed(trader: Trader) -> dict[str, str]:
-    """What stands in the fields for these details."""
+    """Return what stands in the fields for these details."""
     rates, limits = trader.rates, trader.limits
     texts = {f.id: getattr(trader, f.id, "") for f in (*WHO, *MONEY, *PAPERS)}
     typed = {key: value for key, value in texts.items() if isinstance(value, str)}

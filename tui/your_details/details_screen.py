@@ -32,11 +32,11 @@ class DetailsScreen(BaseScreen):
         self._asked_to_leave = False
 
     def body(self) -> list[Widget]:
-        """The form."""
+        """Return the form."""
         return [Form(FIELDS)]
 
     def on_mount(self) -> None:
-        """The cursor is where one begins."""
+        """Put the cursor into the first field."""
         self.query_one(Form).focus_first()
 
     async def reload(self) -> None:
@@ -51,7 +51,7 @@ class DetailsScreen(BaseScreen):
                 form.put(key, text)
 
     def on_form_changed(self, event: Form.Changed) -> None:
-        """Typing again means not leaving."""
+        """Forget that Escape was pressed once: something was typed again."""
         event.stop()
         self._asked_to_leave = False
 

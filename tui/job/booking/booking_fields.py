@@ -60,7 +60,7 @@ class Note:
 
 
 def days_typed(job: Job) -> dict[str, str]:
-    """What stands in the fields."""
+    """Return what stands in the fields."""
     typed = {IN_HAND.id: YES_NO[0] if job.materials_in_hand else YES_NO[1]}
     for n, booked in zip(DAYS, job.days, strict=False):
         typed |= {

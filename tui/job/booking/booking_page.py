@@ -62,7 +62,7 @@ class BookingPage(JobPage):
         )
 
     def fill(self, situation: Situation) -> None:
-        """What is recorded."""
+        """Put what is recorded into the fields."""
         self._form.fill(days_typed(situation.job))
 
     def follow(self, situation: Situation) -> None:

@@ -52,7 +52,7 @@ class CoveringsScreen(BaseScreen):
         self._left = False
 
     def heading_words(self) -> str:
-        """Whose roof it is."""
+        """Return whose roof it is."""
         return one_line(f"{self.job.ref}  {self.job.site.place}")
 
     def body(self) -> list[Widget]:
@@ -93,7 +93,7 @@ class CoveringsScreen(BaseScreen):
             self.save_in_worker(self._taken(self._coverings[number - 1]))
 
     def on_covering_columns_picked(self, event: CoveringColumns.Picked) -> None:
-        """As its number."""
+        """Use the covering whose column was clicked, as its digit does."""
         event.stop()
         self.action_take(event.column + 1)
 
@@ -114,7 +114,7 @@ class CoveringsScreen(BaseScreen):
             self._show()
 
     def on_covering_columns_offered(self, event: CoveringColumns.Offered) -> None:
-        """As its letter."""
+        """Offer or leave out the covering that was clicked, as its letter does."""
         event.stop()
         self.action_offer(event.column + 1)
 

@@ -40,7 +40,7 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
     """
 
     def worked_out(self, form: Form) -> None:
-        """The rough price."""
+        """Return the rough price of what is typed so far."""
         self.run_worker(self._priced(form), exit_on_error=False)
 
     async def _priced(self, form: Form) -> None:

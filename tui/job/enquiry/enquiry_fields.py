@@ -73,7 +73,7 @@ def enquiry_of(job: Job) -> EnquiryRecord:
 
 
 def enquiry_typed(asked: EnquiryRecord) -> dict[str, str]:
-    """What stands in the fields for it."""
+    """Return what stands in the fields for it."""
     customer, site, enquiry = asked.customer, asked.site, asked.enquiry
     return {
         "name": customer.name,
@@ -95,7 +95,7 @@ def enquiry_typed(asked: EnquiryRecord) -> dict[str, str]:
 
 
 def read_enquiry(values: Mapping[str, str], before: EnquiryRecord, today: date) -> EnquiryRecord:
-    """What was typed, on top of what was there before; a field not asked for keeps its text.
+    """Return what was typed, on top of what was there before; a field not asked for keeps its text.
 
     Raises :class:`Refused`.
     """

@@ -22,19 +22,19 @@ class EnquiryPage(JobPage):
     page: ClassVar[PageName] = PageName.ENQUIRY
 
     def body(self) -> Iterable[Widget]:
-        """One form."""
+        """Yield the one form of the page."""
         yield Form(WHOLE)
 
     def fill(self, situation: Situation) -> None:
-        """What is recorded."""
+        """Put what is recorded into the fields."""
         self._form.fill(enquiry_typed(enquiry_of(situation.job)))
 
     def follow(self, situation: Situation) -> None:  # noqa: ARG002  a price may have changed
-        """The rough price at today's prices."""
+        """Show the rough price at today's prices."""
         self.job_screen.in_worker(note_rough(self._form, self.open_book))
 
     def part(self, job: Job) -> object:
-        """Who, where and what was said."""
+        """Return what this page keeps of the job: who, where and what was said."""
         return enquiry_of(job)
 
     def on_form_changed(self) -> None:

@@ -37,7 +37,7 @@ FIELDS = (
 
 
 def read_laying(values: Mapping[str, str], today: date) -> Laying:
-    """What was typed. Raises :class:`domain.errors.Refused`."""
+    """Return what was typed as a value. Raises :class:`domain.errors.Refused`."""
     warm, wind = values["temperature"].strip(), values["wind"].strip()
     return Laying(
         on=read_past_date("on", values["on"], today),
@@ -49,7 +49,7 @@ def read_laying(values: Mapping[str, str], today: date) -> Laying:
 
 
 def laying_typed(laying: Laying | None, today: date) -> dict[str, str]:
-    """What stands in the fields; today until it is recorded."""
+    """Return what stands in the fields; today until it is recorded."""
     if laying is None:
         return {"on": date_typed(today)}
     dry = "" if laying.deck_dry is None else YES if laying.deck_dry else NO
@@ -95,19 +95,19 @@ class LayingForm(Form):
         self._limits = Static("", id="limits")
 
     def compose(self) -> ComposeResult:
-        """The limits under their heading."""
+        """Yield the form, with a line for the weather limits under their heading."""
         for part in super().compose():
             if isinstance(part, FieldRow) and part.field.id == "temperature":
                 yield self._limits
             yield part
 
     def show_limits(self, limits: WeatherLimits) -> None:
-        """Say them, a sentence a limit."""
+        """Say the trader's weather limits, a sentence for each."""
         self._limits.update(Content(" ".join(limits_in_words(limits))))
 
 
 class LayingPage(JobPage):
-    """One form; one key ticks all."""
+    """The laying page: one form, whose checks a single key ticks."""
 
     page: ClassVar[PageName] = PageName.LAYING
     place: ClassVar[str] = "laid"
@@ -119,11 +119,11 @@ class LayingPage(JobPage):
     """
 
     def body(self) -> Iterable[Widget]:
-        """The form."""
+        """Yield the form."""
         yield LayingForm()
 
     def fill(self, situation: Situation) -> None:
-        """What is recorded, and what the weather was against the limits."""
+        """Put what is recorded into the fields, with the weather held against the limits."""
         self.query_one(Form).fill(laying_typed(situation.job.laying, situation.today))
         self._note_weather()
 
@@ -132,7 +132,7 @@ class LayingPage(JobPage):
         self.query_one(LayingForm).show_limits(situation.trader.limits)
 
     def part(self, job: Job) -> object:
-        """The laying."""
+        """Return what this page keeps of the job: the laying."""
         return job.laying
 
     def on_form_changed(self) -> None:
@@ -152,6 +152,6 @@ class LayingPage(JobPage):
             form.note(field, words, Tone.CAUTION)
 
     async def save(self) -> None:
-        """Record it."""
+        """Record what stands in the fields."""
         job, laying = self.job, read_laying(self.query_one(Form).values, self.open_book.today)
         await self.record(lambda book: book.record_laying(job, laying), "Saved: the laying.")

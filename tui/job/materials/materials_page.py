@@ -54,13 +54,13 @@ class MaterialsPage(JobPage):
         yield Static("", id="detail")
 
     def fill(self, situation: Situation) -> None:
-        """What was recorded, or the estimate."""
+        """Put what was recorded into the rows, else the estimate."""
         self._rows = self._at_first = material_rows(situation.job)
         self._figures = ""
         self._to_part(Outcome.USED)
 
     def part(self, job: Job) -> object:
-        """What was recorded."""
+        """Return what this page keeps of the job: what was recorded of materials and hours."""
         return job.usages
 
     @property
@@ -77,7 +77,7 @@ class MaterialsPage(JobPage):
             self._change(stepped(row, self._part, by))
 
     def action_pack(self, by: int) -> None:
-        """A pack less or more."""
+        """Count a pack less or more in the row under the cursor."""
         row, quote = self._row, self.situation.job.quote
         if row is not None and quote is not None:
             self._change(stepped_by_pack(row, self._part, by, quote.counting.basis))
@@ -90,7 +90,7 @@ class MaterialsPage(JobPage):
             self._to_part(row.parts[(at + 1) % len(row.parts)])
 
     def action_accept_all(self) -> None:
-        """All rows are right as they stand."""
+        """Confirm all rows as they stand, and save them."""
         self.job_screen.action_save()
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
@@ -99,7 +99,7 @@ class MaterialsPage(JobPage):
         self._to_part(Outcome.USED)
 
     def on_materials_list_pointed(self, event: MaterialsList.Pointed) -> None:
-        """Another part, by the mouse."""
+        """Go to the part of the row that was clicked."""
         event.stop()
         row = self._row
         self._to_part(event.part if row is not None and event.part in row.parts else Outcome.USED)

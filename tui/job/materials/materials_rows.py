@@ -52,7 +52,7 @@ def material_rows(job: Job) -> tuple[MaterialRow, ...]:
 
 
 def quantity_of(row: MaterialRow, part: Outcome) -> Decimal:
-    """How much stands in a part of the row."""
+    """Return the quantity in a part of the row: used, wasted, left over or returned."""
     usage = row.usage
     return {
         Outcome.USED: usage.used,
@@ -70,7 +70,7 @@ def put(row: MaterialRow, part: Outcome, quantity: Decimal) -> MaterialRow:
 
 
 def stepped(row: MaterialRow, part: Outcome, by: int) -> MaterialRow:
-    """So many units more; hours by the half."""
+    """Return the row with so many units more in a part; hours go by the half."""
     step = _HOUR_STEP if row.usage.unit == "hour" else Decimal(1)
     return put(row, part, quantity_of(row, part) + by * step)
 

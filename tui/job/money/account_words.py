@@ -59,5 +59,5 @@ AS_ISSUED: Mapping[DocumentKind, Callable[[str], Paper]] = MappingProxyType(
 
 
 def method_of(receipt: Document) -> str:
-    """How the money came in."""
+    """Return how the money of a receipt came in."""
     return from_json(Receipt, receipt.snapshot).method

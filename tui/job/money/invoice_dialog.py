@@ -44,7 +44,7 @@ class IssueDialog(FormDialog[None], inherit_bindings=False):
         self._invoice = invoice
 
     def compose(self) -> ComposeResult:
-        """Title, what will be on it, voice, keys."""
+        """Yield title, what the invoice will say, message line and line of keys."""
         part = PaperPart()
         part.paper = in_short(self._invoice)
         with Vertical():

@@ -52,7 +52,7 @@ class MoneyPage(JobPage):
         yield LineList()
 
     def fill(self, situation: Situation) -> None:
-        """The recorded documents."""
+        """List the recorded documents."""
         job = situation.job
         words, tone = account_standing(job, situation.today)
         self.query_one("#standing", Static).update(Text(words, style=self.palette.tone(tone)))
@@ -167,7 +167,7 @@ class _DocumentTitles(Widget):
     DEFAULT_CSS = "_DocumentTitles { height: 1; }"
 
     def render(self) -> RenderResult:
-        """Quiet, over their columns."""
+        """Draw the titles quietly, each over its column."""
         dates = _dates_width(self.size.width)
         words = f"{'number':<8}{'':<16}{'issued':>{dates}}{'due':>{dates}}"
         words += f"{'asked':>11}{'paid':>12}{'owed':>13}"

@@ -85,7 +85,7 @@ def afterwards(typed: str, owed: Pence, others: Pence = 0) -> tuple[str, Tone]:
 
 
 def read_money_in(values: Mapping[str, str], today: date) -> MoneyIn:
-    """What was typed. Raises :class:`domain.errors.Refused`."""
+    """Return what was typed as a value. Raises :class:`domain.errors.Refused`."""
     return MoneyIn(
         pence=read_money("amount", values["amount"], least=1),
         received_on=read_past_date("on", values["on"], today),

@@ -56,7 +56,7 @@ class Pricing:
 
 
 def pricing_typed(quote: Quote | None) -> dict[str, str]:
-    """What stands in the fields for the newest quote; nothing if there is none."""
+    """Return what stands in the fields for the newest quote; nothing if there is none."""
     if quote is None:
         return {}
     basis = basis_of(quote)
@@ -100,7 +100,7 @@ def acceptance_fields(job: Job, quote: Quote) -> tuple[Field, ...]:
 
 
 def acceptance_typed(job: Job, quote: Quote, today: date) -> dict[str, str]:
-    """What stands in the fields: the recorded acceptance, or what is likely and harmless."""
+    """Return what stands in the fields: the recorded acceptance, or what is likely and harmless."""
     taken = quote.acceptance
     if taken is None:
         return {

@@ -63,7 +63,7 @@ class QuotePage(JobPage):
     """
 
     def body(self) -> Iterable[Widget]:
-        """What is typed, what the customer sees, what is one's own."""
+        """Yield the fields, the quote as the customer sees it, and the trader's own figures."""
         yield Form(PRICING)
         yield Static("", id="standing")
         yield VerticalScroll(Container(PaperPart(id="seen"), PaperPart(id="own")), id="lines")
@@ -73,7 +73,7 @@ class QuotePage(JobPage):
         self._form.fill(pricing_typed(_newest(situation.job)))
 
     def follow(self, situation: Situation) -> None:
-        """The newest quote as it stands."""
+        """Show the newest quote as it stands."""
         job, quote = situation.job, _newest(situation.job)
         seen, own = self.query_one("#seen", PaperPart), self.query_one("#own", PaperPart)
         seen.paper = customer_part(job, quote, situation.trader) if quote else None
@@ -84,7 +84,7 @@ class QuotePage(JobPage):
         line.update(Content(_SIGNS.get(tone, "") + one_line(words)))
 
     def part(self, job: Job) -> object:
-        """The quotes."""
+        """Return what this page keeps of the job: the quotes."""
         return job.quotes
 
     async def save(self) -> None:

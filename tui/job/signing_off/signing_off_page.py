@@ -33,7 +33,7 @@ FIELDS = (
 
 
 def read_sign_off(values: Mapping[str, str], today: date) -> SignOff:
-    """What was typed. Raises :class:`domain.errors.Refused`."""
+    """Return what was typed as a value. Raises :class:`domain.errors.Refused`."""
     return SignOff(
         who=read_text("who", values["who"], "Give the customer's name."),
         on=read_past_date("on", values["on"], today),
@@ -43,7 +43,7 @@ def read_sign_off(values: Mapping[str, str], today: date) -> SignOff:
 
 
 def sign_off_typed(job: Job, today: date) -> dict[str, str]:
-    """What stands in the fields."""
+    """Return what stands in the fields."""
     done = job.sign_off
     if done is None:
         return {"who": job.customer.name, "on": date_typed(today)}
@@ -66,17 +66,17 @@ class SigningOffPage(JobPage):
     """
 
     def body(self) -> Iterable[Widget]:
-        """Form and snags."""
+        """Yield the form and the list of snags."""
         yield Form(FIELDS)
         yield Static("", id="snags-title")
         yield LineList()
 
     def fill(self, situation: Situation) -> None:
-        """What is recorded."""
+        """Put what is recorded into the fields."""
         self.query_one(Form).fill(sign_off_typed(situation.job, situation.today))
 
     def follow(self, situation: Situation) -> None:
-        """The snags."""
+        """Show the snags."""
         snags = situation.job.snags
         words = (
             "Snags: press Enter when one is fixed"
@@ -87,7 +87,7 @@ class SigningOffPage(JobPage):
         self.query_one(LineList).show(len(snags), self._draw)
 
     def part(self, job: Job) -> object:
-        """The customer's word."""
+        """Return what this page keeps of the job: the customer's word."""
         return job.sign_off
 
     def action_add_snag(self) -> None:
@@ -102,7 +102,7 @@ class SigningOffPage(JobPage):
         )
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
-        """It is done."""
+        """Record that the snag that was chosen is done."""
         event.stop()
         snag = self.situation.job.snags[event.row]
         if snag.done_on is None:

@@ -74,7 +74,10 @@ class ExtraDialog(FormDialog[Extra]):
 def read_extra(
     values: Mapping[str, str], extra: Extra | None, trader: Trader, today: date, rate: Pence
 ) -> Extra:
-    """What was typed; without a price, metres are at the rate. Raises :class:`Refused`."""
+    """Return the extra as typed; without a price, metres are at ``rate``.
+
+    Raises :class:`Refused`.
+    """
     if values["state"] not in {state.value for state in ExtraState}:
         raise Refused("state", values["state"], "Choose one with the arrow keys.")
     state = ExtraState(values["state"])
@@ -117,7 +120,7 @@ def _means(text: str) -> Means:
 
 
 def extra_typed(extra: Extra | None, today: date) -> dict[str, str]:
-    """What stands in the fields."""
+    """Return what stands in the fields."""
     if extra is None:
         start = {"unit": "m", "state": ExtraState.OPEN.value, "before": YES_NO[1]}
         return start | {"on": date_typed(today)}

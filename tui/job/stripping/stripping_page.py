@@ -43,7 +43,7 @@ FIELDS = (
 
 
 def read_stripping(values: Mapping[str, str], today: date) -> Stripping:
-    """What was typed. Raises :class:`Refused`."""
+    """Return what was typed as a value. Raises :class:`Refused`."""
     if values["cover"] not in {cover.value for cover in Cover}:
         raise Refused("cover", values["cover"], "Choose how it was left for the night.")
     kg = values["kg"].strip()
@@ -58,7 +58,7 @@ def read_stripping(values: Mapping[str, str], today: date) -> Stripping:
 
 
 def stripping_typed(job: Job, today: date) -> dict[str, str]:
-    """What stands in the fields; the weight is worked out until it is weighed."""
+    """Return what stands in the fields; the weight is worked out until it is weighed."""
     done = job.stripping
     if done is None:
         return {"on": date_typed(today), "kg": worked_out_kg(job)}
@@ -110,7 +110,7 @@ class StrippingPage(JobPage):
     """
 
     def body(self) -> Iterable[Widget]:
-        """Form and extras."""
+        """Yield the form and the list of extras."""
         yield Form(FIELDS)
         yield Static(
             Content(f"No extras: {key_of('stripped', 'add_extra')} adds one."), id="no-extras"
@@ -118,13 +118,13 @@ class StrippingPage(JobPage):
         yield LineList()
 
     def fill(self, situation: Situation) -> None:
-        """What is recorded."""
+        """Put what is recorded into the fields."""
         form = self.query_one(Form)
         form.fill(stripping_typed(situation.job, situation.today))
         self._note_waste()
 
     def follow(self, situation: Situation) -> None:
-        """The extras."""
+        """Show the extras."""
         extras = situation.job.extras
         self.query_one("#no-extras").display = not extras
         lines = self.query_one(LineList)
@@ -132,7 +132,7 @@ class StrippingPage(JobPage):
         lines.show(len(extras), self._draw)
 
     def part(self, job: Job) -> object:
-        """The stripping."""
+        """Return what this page keeps of the job: the stripping."""
         return job.stripping
 
     def on_form_changed(self) -> None:
@@ -156,7 +156,7 @@ class StrippingPage(JobPage):
         self._ask(self.situation.job.extras[event.row])
 
     async def save(self) -> None:
-        """Record it."""
+        """Record what stands in the fields."""
         job = self.job
         stripping = read_stripping(self.query_one(Form).values, self.open_book.today)
         await self.record(

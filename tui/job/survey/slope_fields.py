@@ -30,7 +30,7 @@ FIELDS = (
 
 
 def slope_typed(slope: TapedSlope | None, before: Sequence[TapedSlope]) -> dict[str, str]:
-    """What stands in the fields; a new slope goes on from the one ``before`` it."""
+    """Return what stands in the fields; a new slope goes on from the one ``before`` it."""
     if slope is None:
         last = before[-1] if before else None
         return {
@@ -51,7 +51,7 @@ def slope_typed(slope: TapedSlope | None, before: Sequence[TapedSlope]) -> dict[
 
 
 def read_slope(values: Mapping[str, str]) -> TapedSlope:
-    """What was typed. Raises :class:`Refused` for what makes no slope."""
+    """Return what was typed as a value. Raises :class:`Refused` for what makes no slope."""
     top, inset = values["top"], values["inset"]
     slope = TapedSlope(
         eaves=parse_length("eaves", values["eaves"], zero=False),

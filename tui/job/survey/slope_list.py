@@ -28,7 +28,7 @@ class AnotherSlope(Static):
         """Another slope was asked for."""
 
     def on_click(self, event: events.Click) -> None:
-        """See :class:`Wanted`."""
+        """Post :class:`Wanted`: the click asks for another slope."""
         event.stop()
         self.post_message(self.Wanted())
 
@@ -53,7 +53,7 @@ class SlopeList(Vertical):
         self._slopes: tuple[TapedSlope, ...] = ()
 
     def compose(self) -> ComposeResult:
-        """What to do, and the slopes."""
+        """Yield what can be done with the slopes, and their list."""
         yield self._head
         yield self._lines
 
@@ -63,7 +63,7 @@ class SlopeList(Vertical):
 
     @property
     def slopes(self) -> tuple[TapedSlope, ...]:
-        """As they stand now."""
+        """The slopes as they stand in the list now, saved or not."""
         return self._slopes
 
     @property

@@ -75,7 +75,7 @@ class SurveyPage(JobPage):
         yield self._frame
 
     def fill(self, situation: Situation) -> None:
-        """What is recorded."""
+        """Put what is recorded into the fields."""
         survey = situation.job.survey
         self._form.fill(survey_typed(survey))
         self._slopes.fill(survey.measures.slopes if survey else ())
@@ -89,7 +89,7 @@ class SurveyPage(JobPage):
         self._wanted = {}
 
     def part(self, job: Job) -> object:
-        """The survey."""
+        """Return what this page keeps of the job: the survey."""
         return job.survey
 
     @property

@@ -34,7 +34,7 @@ K = TypeVar("K", bound=StrEnum)
 
 
 def survey_typed(survey: Survey | None) -> dict[str, str]:
-    """What stands in the fields for a survey; nothing but an apex when there is none yet."""
+    """Return what stands in the fields for a survey; nothing but an apex when there is none yet."""
     if survey is None:
         return {"form": RoofForm.APEX.value}
     measures, covering, access = survey.measures, survey.covering, survey.access

@@ -49,7 +49,7 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class TakeoffAsTyped:
-    """What follows from a survey."""
+    """The figures of a take-off, and what is to be said beside them, from a survey as typed."""
 
     figures: tuple[Figure, ...]
     drawing: Drawing | None = None

@@ -40,7 +40,7 @@ class TakeoffBeside(Widget):
     """Whether something was typed since: the figures are drawn quietly until they follow."""
 
     def watch_narrow(self) -> None:
-        """Lay it out the other way."""
+        """Put the figures beside the form or above it, as the width allows."""
         self.set_class(self.narrow, "-narrow")
 
     def render(self) -> RenderResult:
