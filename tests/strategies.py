@@ -2,7 +2,6 @@
 
 from fractions import Fraction
 
-from hypothesis import settings
 from hypothesis import strategies as st
 
 from domain.coverings.registry import SHINGLES
@@ -11,10 +10,6 @@ from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import RoofMeasures, TapedSlope
 from domain.units import Angle, Length
-
-# Nothing here is held against a clock: the machine may be busy, and the first example loads pint.
-settings.register_profile("untimed", deadline=None)
-settings.load_profile("untimed")
 
 INCH = Fraction("25.4")
 

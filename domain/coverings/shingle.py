@@ -4,7 +4,7 @@ Every figure is common practice and a default: the maker's instructions come fir
 exact millimetres, angles exact degrees. Under them goes underlay; nails and mastic hold them.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil
 from typing import ClassVar
@@ -56,21 +56,22 @@ class Shingle:
     """Degrees; under it there is a caution."""
     least_pitch: Fraction = Fraction(19, 2)
     """Degrees; under it the covering is refused."""
+    tab: Fraction = field(init=False, repr=False, compare=False)
+    """Width of one tab, the cut-out counted with it."""
 
     unit: ClassVar[str] = "strip"
     """What it is counted in on the roof, singular."""
     pack_word: ClassVar[str] = "pack"
     """What it is bought in, singular."""
 
+    def __post_init__(self) -> None:
+        # Worked out once: every cut and every joint of a roof asks for it.
+        object.__setattr__(self, "tab", self.width / self.tabs)
+
     @property
     def name(self) -> str:
         """What it is called beside other coverings: "square butt"."""
         return self.words.removesuffix(" shingles")
-
-    @property
-    def tab(self) -> Fraction:
-        """Width of one tab, the cut-out counted with it."""
-        return self.width / self.tabs
 
     @property
     def half_tab(self) -> Fraction:

@@ -3,6 +3,7 @@
 import ast
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
@@ -32,9 +33,10 @@ def shown(path: Path) -> str:
     return path.relative_to(ROOT).as_posix()
 
 
-def imports(path: Path) -> list[Import]:
+@cache
+def imports(path: Path) -> tuple[Import, ...]:
     """Every import of a file, those for the type checker alone left out."""
-    return list(_imports(shown(path), ast.parse(path.read_text(encoding="utf-8")), lazy=False))
+    return tuple(_imports(shown(path), ast.parse(path.read_text(encoding="utf-8")), lazy=False))
 
 
 def _imports(path: str, node: ast.AST, *, lazy: bool) -> Iterator[Import]:

@@ -2,13 +2,11 @@
 
 import re
 from contextlib import closing
-from datetime import datetime
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
-from demo_data.layout import lay_out_book
 from demo_data.story import Story
 from domain.estimate.pricing import old_weight
 from domain.job import Job, Usage
@@ -16,9 +14,8 @@ from domain.quantity import to_decimal
 from domain.setting_out.forms.roof import build_roof
 from domain.units import parse_length
 from storage.book import Book
-from storage.week_and_jobs import find_jobs
+from tests.laid_out_once import NOW, jobs_of
 
-NOW = datetime(2026, 11, 25, 19, 30)
 DRAMA = re.compile(r"01632 960\d{3}")
 """Ofcom keeps 01632 960000 to 960999 for drama. source: Ofcom, "Telephone numbers for use in TV and
 radio drama programmes"; from memory."""
@@ -28,17 +25,8 @@ smallest sold; its 16 ft are 4,877 mm and its 8 ft 2,438 mm."""
 
 
 @pytest.fixture(scope="module")
-def path(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo's book; these tests only read it."""
-    path = tmp_path_factory.mktemp("demo") / "demo.db"
-    lay_out_book(path, Story.read(), NOW)
-    return path
-
-
-@pytest.fixture(scope="module")
-def jobs(path: Path) -> list[Job]:
-    with closing(Book.open(path, lambda: NOW)) as book:
-        return [book.job(line.id) for line in find_jobs(path, "")]
+def jobs(demo: Path) -> list[Job]:
+    return jobs_of(demo)
 
 
 def _by_the_roof(job: Job) -> Decimal:
@@ -140,8 +128,8 @@ def test_the_days_of_a_job_hang_together(jobs: list[Job]) -> None:
             assert job.laying.on == job.days[-1].day <= NOW.date()
 
 
-def test_today_s_prices_are_of_this_year_and_near_what_a_merchant_asks(path: Path) -> None:
-    with closing(Book.open(path, lambda: NOW)) as book:
+def test_today_s_prices_are_of_this_year_and_near_what_a_merchant_asks(demo: Path) -> None:
+    with closing(Book.open(demo, lambda: NOW)) as book:
         prices = book.prices()
     newest = {p.material: p for p in sorted(prices, key=lambda price: price.since)}
     assert {price.since.year for price in newest.values()} == {NOW.year}

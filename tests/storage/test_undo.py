@@ -42,7 +42,7 @@ def state(path: Path) -> dict[str, list[Cells]]:
     return dump(path, *ON_RECORD)
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=10)
 @given(taken=steps(most=10))
 def test_whatever_was_done_is_taken_back_step_by_step(all_sorts: Path, taken: list[Step]) -> None:
     path = all_sorts.with_name("undone.headlap")

@@ -127,7 +127,7 @@ def test_the_week_is_what_the_book_reads(
         assert read.forecasts == book.forecasts(min(first, today), last)
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 @given(taken=steps(most=12))
 def test_the_week_and_the_list_keep_to_the_book_whatever_was_done(
     all_sorts: Path, taken: list[Step]

@@ -10,14 +10,15 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.errors import Refused
 from domain.estimate.supplies import PricesAndStock
 from domain.job import MadeAt, Stage
 from domain.trader import WeatherLimits
-from tests import builders, priced, strategies
+from tests import builders, priced
+from tests.examples import examples
 from tests.tui.books.an_enquiry import NASTY
 from tui.frame.safe_text import one_line
 from tui.job.booking import booking_fields as booking
@@ -35,8 +36,6 @@ from tui.widgets import field_values as plain
 from tui.widgets import kept_lines as kept
 from tui.widgets.form import Field
 from tui.your_details import details_fields as trader
-
-__all__ = ["strategies"]  # asked for by its effect: nothing is held against a clock
 
 TODAY = builders.LAY_DAY
 ABSURD = [
@@ -158,7 +157,7 @@ def _read(read: Callable[[], Any]) -> Any:
 
 @pytest.mark.parametrize("name", FORMS)
 @given(data=st.data())
-@settings(max_examples=60)
+@examples(60)
 def test_it_is_read_or_refused_by_the_id_of_a_field(name: str, data: st.DataObject) -> None:
     form = FORMS[name]
     typed = form.typed({**form.good, **data.draw(_odd_texts(form))})
@@ -178,7 +177,7 @@ def test_what_is_good_is_read(name: str) -> None:
 
 
 @given(form=st.sampled_from(["survey", "booking", "laid", "extra"]), data=st.data())
-@settings(max_examples=80)
+@examples(80)
 def test_what_is_worked_out_while_typing_raises_nothing(form: str, data: st.DataObject) -> None:
     odd = FORMS[form]
     typed = odd.typed({**odd.good, **data.draw(_odd_texts(odd))})

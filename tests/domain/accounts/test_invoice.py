@@ -4,7 +4,7 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
@@ -159,7 +159,6 @@ def test_the_final_invoice_shows_the_whole_and_takes_the_deposit_invoice_off() -
     assert final.due == final.document().gross == final.totals.gross - 250_00
 
 
-@settings(deadline=None)
 @given(st.booleans(), st.integers(min_value=1, max_value=100_000))
 def test_deposit_and_final_invoice_come_to_the_quote(with_vat: bool, asked: int) -> None:
     trader = registered() if with_vat else builders.trader()

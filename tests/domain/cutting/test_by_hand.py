@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.shingle import Shingle
@@ -17,6 +17,7 @@ from domain.cutting.plan import Offcut, plan_cuts
 from domain.setting_out.courses import Row
 from tests.domain.cutting.roofs import hip_like_roofs, hip_roof, rectangle, small_roofs
 from tests.domain.cutting.search import fewest
+from tests.examples import examples
 
 Roof = tuple[list[Row], Shingle, int]
 NONE = Fraction(0)
@@ -26,7 +27,7 @@ def row(width: int) -> Row:
     return Row(0, 1, NONE, Fraction(width), NONE, NONE, NONE)
 
 
-@settings(max_examples=100, deadline=None)
+@examples(100)
 @given(hip_like_roofs())
 def test_a_plan_by_hand_is_one_the_model_knows(roof: Roof) -> None:
     rows, shingle, ridge_pieces = roof
@@ -41,7 +42,7 @@ def test_a_plan_by_hand_is_one_the_model_knows(roof: Roof) -> None:
     assert model.values(again) == values
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(small_roofs())
 def test_row_by_row_every_row_is_searched_by_itself(roof: Roof) -> None:
     rows, shingle, ridge_pieces = roof

@@ -3,7 +3,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.shingle import Shingle
@@ -26,6 +26,7 @@ from tests.domain.cutting.roofs import (
     small_roofs,
 )
 from tests.domain.cutting.search import fewest
+from tests.examples import examples
 
 Roof = tuple[list[Row], Shingle, int]
 
@@ -65,7 +66,7 @@ def test_a_hexagonal_hip_takes_116_strips_and_409_nails() -> None:
     assert (plan.strips, plan.proven, plan.pieces_proven, nails(plan)) == (116, True, True, 409)
 
 
-@settings(max_examples=220, deadline=None)
+@examples(220)
 @given(small_roofs())
 def test_no_search_finds_fewer_strips_or_pieces(roof: Roof) -> None:
     rows, shingle, ridge_pieces = roof
@@ -76,7 +77,7 @@ def test_no_search_finds_fewer_strips_or_pieces(roof: Roof) -> None:
     assert (plan.strips, len(plan.pieces)) == fewest(rows, shingle, ridge_pieces)
 
 
-@settings(max_examples=100, deadline=None)
+@examples(100)
 @given(small_hips())
 def test_no_search_finds_fewer_for_courses_between_hips(roof: Roof) -> None:
     rows, shingle, ridge_pieces = roof
@@ -86,7 +87,7 @@ def test_no_search_finds_fewer_for_courses_between_hips(roof: Roof) -> None:
     assert (plan.strips, len(plan.pieces)) == fewest(rows, shingle, ridge_pieces)
 
 
-@settings(max_examples=50, deadline=None)
+@examples(50)
 @given(rectangular_roofs())
 def test_a_rectangular_roof_can_be_laid_as_planned_and_is_proven(roof: Roof) -> None:
     rows, shingle, ridge_pieces = roof
@@ -96,7 +97,7 @@ def test_a_rectangular_roof_can_be_laid_as_planned_and_is_proven(roof: Roof) -> 
     assert plan.pieces_proven
 
 
-@settings(max_examples=50, deadline=None)
+@examples(50)
 @given(hip_like_roofs())
 def test_ragged_rows_can_be_laid_as_planned(roof: Roof) -> None:
     rows, shingle, ridge_pieces = roof
@@ -190,7 +191,7 @@ def test_pieces_are_not_proven_fewest_unless_strips_are(monkeypatch: pytest.Monk
     assert (plan.strips, plan.bound, plan.proven, plan.pieces_proven) == (2, 1, False, False)
 
 
-@settings(max_examples=30, deadline=None)
+@examples(30)
 @given(hip_like_roofs())
 def test_without_time_there_is_a_plan_that_claims_no_more_than_it_knows(roof: Roof) -> None:
     rows, shingle, ridge_pieces = roof

@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from domain.coverings.shingle import Shingle
@@ -17,6 +17,7 @@ from domain.takeoff.edging import ridge_pieces
 from tests import strategies
 from tests.domain.cutting.replay import replay
 from tests.domain.cutting.search import fewest
+from tests.examples import examples
 
 _ROWS_SEARCHED = 4
 
@@ -72,7 +73,7 @@ def test_area_and_rows_are_those_of_the_polygons(measures: RoofMeasures, shingle
         assert abs(float(row.u0) - left) + abs(float(row.u1) - right) < 1e-6
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(measures=strategies.roof_measures(), shingle=strategies.shingles())
 def test_every_row_is_covered_once_as_planned(measures: RoofMeasures, shingle: Shingle) -> None:
     roof, _, laid = built(measures, shingle)
@@ -80,7 +81,7 @@ def test_every_row_is_covered_once_as_planned(measures: RoofMeasures, shingle: S
     replay(plan_cuts(laid, shingle, closing, time_limit_s=1), laid, shingle, closing)
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(
     measures=strategies.roof_measures(),
     shingle=strategies.shingles(),

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from fractions import Fraction
-from functools import partial
+from functools import cache, partial
 
 from hypothesis import assume
 from hypothesis import strategies as st
@@ -24,6 +24,7 @@ by_hand = partial(plan_cuts, time_limit_s=0)
 """A cut plan that is not the fewest, and at hand at once."""
 
 
+@cache
 def apex() -> ShingleTakeOff:
     """The two slopes of a shed of 2.4 × 1.8 m with its overhangs."""
     eaves, length = Fraction(2520), Fraction(1062)
@@ -31,6 +32,7 @@ def apex() -> ShingleTakeOff:
     return take_off_shingles(Roof(RoofForm.APEX, (slope, slope), (eaves,), None), SQUARE_BUTT)
 
 
+@cache
 def hip() -> ShingleTakeOff:
     """The trapezoids and triangles of a summerhouse of 3.6 × 2.4 m."""
     inset, length = Fraction(1300), Fraction(1501)

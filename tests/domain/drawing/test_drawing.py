@@ -5,7 +5,7 @@ from fractions import Fraction
 from math import hypot
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from shapely import union_all
 
 from domain.cutting.plan import PieceKind
@@ -16,6 +16,7 @@ from domain.drawing.marks import lettered
 from domain.setting_out.kinds import EdgeKind
 from domain.takeoff.roof_takeoff import ShingleTakeOff
 from tests.domain.drawing.roofs import apex, area, areas, hip, takeoffs
+from tests.examples import examples
 
 NONE = Fraction(0)
 SQUARE = rectangle(NONE, NONE, Fraction(10), Fraction(10))
@@ -25,7 +26,7 @@ def line(u0: int, v0: int, u1: int, v1: int) -> Line:
     return (Fraction(u0), Fraction(v0)), (Fraction(u1), Fraction(v1))
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(takeoffs())
 def test_what_shows_covers_every_slope_once(takeoff: ShingleTakeOff) -> None:
     for slope in draw_roof(takeoff).slopes:
@@ -39,7 +40,7 @@ def test_what_shows_covers_every_slope_once(takeoff: ShingleTakeOff) -> None:
         assert all(part.difference(whole).area < near for part in parts)
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(takeoffs())
 def test_every_piece_of_the_plan_is_drawn_once_and_in_its_course(takeoff: ShingleTakeOff) -> None:
     drawing = draw_roof(takeoff)
@@ -50,7 +51,7 @@ def test_every_piece_of_the_plan_is_drawn_once_and_in_its_course(takeoff: Shingl
             assert places == {(index, course.number)} == {(index, number)}
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(takeoffs())
 def test_marks_agree_with_the_cut_list(takeoff: ShingleTakeOff) -> None:
     cut_list = takeoff.plan.cut_list
@@ -70,7 +71,7 @@ def test_marks_agree_with_the_cut_list(takeoff: ShingleTakeOff) -> None:
             assert piece.piece not in listed.values()
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(takeoffs())
 def test_joints_and_cut_outs_stand_on_the_slope_and_break_joint(takeoff: ShingleTakeOff) -> None:
     tab = takeoff.covering.tab
@@ -86,7 +87,7 @@ def test_joints_and_cut_outs_stand_on_the_slope_and_break_joint(takeoff: Shingle
                 assert slope.slope.left(v1) <= u1 <= slope.slope.right(v1)
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(takeoffs())
 def test_chalk_lines_run_from_edge_to_edge(takeoff: ShingleTakeOff) -> None:
     for slope, courses in zip(draw_roof(takeoff).slopes, takeoff.courses, strict=True):
@@ -97,7 +98,7 @@ def test_chalk_lines_run_from_edge_to_edge(takeoff: ShingleTakeOff) -> None:
             assert chalk.line == (ends if left < right else None)
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(takeoffs())
 def test_closing_pieces_lie_on_the_slope_and_reach_the_whole_edge(takeoff: ShingleTakeOff) -> None:
     for slope in draw_roof(takeoff).slopes:

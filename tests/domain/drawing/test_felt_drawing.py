@@ -5,7 +5,7 @@ from fractions import Fraction
 from itertools import islice, pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import union_all
 
@@ -19,6 +19,7 @@ from domain.setting_out.kinds import EdgeKind, RoofForm
 from domain.takeoff.felt_takeoff import take_off_felt
 from domain.takeoff.packing import Packing
 from tests.domain.drawing.roofs import apex, area, areas, hip
+from tests.examples import examples
 from tests.strategies import slopes
 
 RISE = 925  # mm: rows of 1 m that lap 75, common practice
@@ -33,7 +34,7 @@ def drawings(draw: st.DrawFn) -> Drawing:
     return draw_roof(take_off_felt(roof, FELT, Packing(felt_roll=roll)))
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(drawings())
 def test_what_shows_covers_every_slope_once(drawing: Drawing) -> None:
     for slope in drawing.slopes:
@@ -44,7 +45,7 @@ def test_what_shows_covers_every_slope_once(drawing: Drawing) -> None:
         assert union_all(shown).symmetric_difference(whole).area == pytest.approx(0, abs=1)
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(drawings())
 def test_no_roll_gives_more_than_it_has_and_no_mark_is_written_twice(drawing: Drawing) -> None:
     off: defaultdict[int, Fraction] = defaultdict(Fraction)
@@ -56,7 +57,7 @@ def test_no_roll_gives_more_than_it_has_and_no_mark_is_written_twice(drawing: Dr
     assert len(set(marks)) == len(marks)
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(drawings())
 def test_a_length_reaches_under_the_next_by_the_end_lap(drawing: Drawing) -> None:
     for slope in drawing.slopes:
@@ -68,7 +69,7 @@ def test_a_length_reaches_under_the_next_by_the_end_lap(drawing: Drawing) -> Non
             assert last.length == last.u1 - last.u0
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(drawings())
 def test_rows_lie_to_chalk_lines_at_their_lower_edges(drawing: Drawing) -> None:
     for slope in drawing.slopes:

@@ -5,7 +5,7 @@ from math import ceil
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.coverings.materials import Material
@@ -187,7 +187,6 @@ def test_the_hours_that_are_shown_times_the_rate_are_the_line(
     ] * bool(shown)
 
 
-@settings(deadline=None)
 @given(PERCENT, PERCENT, st.integers(min_value=0, max_value=2000_00))
 def test_contingency_and_markup_are_folded_in_without_losing_a_penny(
     contingency: Decimal, markup: Decimal, least: int

@@ -6,13 +6,11 @@ The jobs are the demo's, each drafted for a trader who is registered for VAT and
 import re
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import datetime
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 
-from demo_data.layout import lay_out_book
-from demo_data.story import Story
 from domain.accounts.invoice import invoice_for
 from domain.estimate.basis import PricingBasis
 from domain.estimate.pricing import option_of
@@ -25,31 +23,21 @@ from domain.papers.quote_paper import quote_paper
 from domain.quantity import show_amount
 from domain.snapshot import from_json
 from domain.trader import Trader
-from storage.book import Book
-from storage.week_and_jobs import find_jobs
 from tests import builders
 from tests.domain.papers.reading import tables, words_of
+from tests.laid_out_once import each_roof_once, jobs_of
 from tests.priced import accepted, registered
 from tui.job.money.account_words import paper_as_issued
 
-NOW = datetime(2026, 6, 24, 19, 0)
-_ROOF = ("form", "length", "span", "rise", "covering")
 TRADERS = (builders.trader(vat_number=""), registered())
 
 
 @pytest.fixture(scope="module")
-def jobs(tmp_path_factory: pytest.TempPathFactory) -> list[Job]:
+def jobs(demo: Path) -> list[Job]:
     """The demo's jobs that have a quote, each roof once and every one with an extra."""
-    path, story = tmp_path_factory.mktemp("demo") / "demo.db", Story.read()
-    roofs = {tuple(told.get(key) for key in _ROOF): told for told in story.jobs if "form" in told}
-    wanted = [told for told in story.jobs if told in roofs.values() or "extra" in told]
-    lay_out_book(path, replace(story, jobs=tuple(wanted)), NOW)
-    book = Book.open(path, lambda: NOW)
-    try:
-        told = [book.job(line.id) for line in find_jobs(path, "")]
-    finally:
-        book.close()
-    return [job for job in told if job.quotes]
+    told = jobs_of(demo)
+    roofs = each_roof_once(told)
+    return [job for job in told if job.quotes and (job in roofs or job.extras)]
 
 
 def _drafted(quote: Quote, trader: Trader) -> Quote:

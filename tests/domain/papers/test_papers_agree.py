@@ -1,14 +1,13 @@
 """What is to buy for a roof is the same on every paper and on the screen of coverings."""
 
 from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import dataclass, replace
-from datetime import datetime
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 
-from demo_data.layout import lay_out_book
-from demo_data.story import Story
 from domain.coverings.materials import MATERIALS, Material
 from domain.estimate.compare import Costed, side_by_side
 from domain.estimate.job_takeoff import takeoff_of
@@ -20,14 +19,11 @@ from domain.papers.blocks import Paper
 from domain.papers.materials_paper import materials_paper
 from domain.trader import Trader
 from storage.book import Book
-from storage.week_and_jobs import find_jobs
 from tests import builders
 from tests.domain.papers.reading import tables
+from tests.laid_out_once import NOW, each_roof_once, jobs_of
 from tests.priced import PRICES, price
 from tui.papers.job_papers import paper_of
-
-NOW = datetime(2026, 6, 24, 19, 0)
-_ROOF = ("form", "length", "span", "rise", "covering")
 
 
 @dataclass(frozen=True)
@@ -40,25 +36,18 @@ class Read:
 
 
 @pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> list[Read]:
+def told(demo: Path) -> list[Read]:
     """The demo's jobs that have a covering, each roof once."""
-    path, story = tmp_path_factory.mktemp("demo") / "demo.db", Story.read()
-    roofs = {tuple(told.get(key) for key in _ROOF): told for told in story.jobs if "form" in told}
-    lay_out_book(path, replace(story, jobs=tuple(roofs.values())), NOW)
-    book = Book.open(path, lambda: NOW)
-    try:
-        jobs = [book.job(line.id) for line in find_jobs(path, "")]
+    with closing(Book.open(demo, lambda: NOW)) as book:
         return [
             Read(
                 job,
                 PricesAndStock(book.prices(), book.free_stock(job.id), NOW.date()),
                 book.trader(),
             )
-            for job in jobs
+            for job in each_roof_once(jobs_of(demo))
             if job.survey and job.survey.covering
         ]
-    finally:
-        book.close()
 
 
 def bought(paper: Paper) -> dict[str, str]:
@@ -74,9 +63,9 @@ def _bought(paper: Paper) -> Iterator[tuple[str, str]]:
             yield from ((row[0].partition(",")[0], row[at]) for row in table.rows)
 
 
-def test_the_demo_s_papers_agree_on_what_to_buy(demo: list[Read]) -> None:
-    assert len(demo) > 3
-    for read in demo:
+def test_the_demo_s_papers_agree_on_what_to_buy(told: list[Read]) -> None:
+    assert len(told) > 3
+    for read in told:
         assert agreed(read)
 
 

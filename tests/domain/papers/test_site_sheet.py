@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import cache
 
 import pytest
 
@@ -65,6 +66,12 @@ def _job() -> Job:
 
 def _sheet(takeoff: ShingleTakeOff) -> Paper:
     return site_sheet(_job(), takeoff, builders.trader())
+
+
+@cache
+def _pages(roof: str) -> list[str]:
+    """The pages of the sheet of one of the roofs, which are dear to set and to read back."""
+    return pages_of(pdf_of(_sheet(ROOFS[roof])))
 
 
 def _only(paper: Paper, kind: type[Block]) -> list[Block]:
@@ -162,7 +169,7 @@ def test_what_could_kill_comes_first_of_stripping_as_of_laying_and_no_line_twice
 @pytest.mark.parametrize("roof", ROOFS)
 def test_fragile_roof_and_asbestos_stand_on_page_one_before_the_drawing(roof: str) -> None:
     paper = _sheet(ROOFS[roof])
-    first, *rest = (" ".join(page.split()) for page in pages_of(pdf_of(paper)))
+    first, *rest = _pages(roof)
     for danger in ("Fragile roof: treat every", "Asbestos: may be in", "No flame:", FIRST):
         assert danger in first
         assert not any(danger in page for page in rest)
@@ -179,7 +186,7 @@ def test_it_ends_with_what_to_tick() -> None:
 @pytest.mark.parametrize(("roof", "pages"), [("apex", 4), ("pent", 4), ("garage", 6)])
 def test_it_is_set_on_few_pages_and_every_mark_is_found(roof: str, pages: int) -> None:
     takeoff = ROOFS[roof]
-    set_ = pages_of(pdf_of(_sheet(takeoff)))
+    set_ = _pages(roof)
     assert len(set_) == pages
     text = " ".join(set_)
     for mark in marks(takeoff.plan.cut_list).values():
@@ -197,8 +204,7 @@ def test_as_text_every_course_of_the_roof_is_a_line(width: int) -> None:
 
 @pytest.mark.parametrize("roof", ROOFS)
 def test_all_chalk_lines_of_a_slope_stand_on_one_page(roof: str) -> None:
-    pages = pages_of(pdf_of(_sheet(ROOFS[roof])))
-    [page] = [page for page in pages if "Chalk lines up" in page]
+    [page] = [page for page in _pages(roof) if "Chalk lines up" in page]
     lines = ROOFS[roof].courses[0].chalk_lines
     told = page.split("Chalk lines up")[1].split()
     assert {f"{half_up(line):,}" for line in lines} <= set(told)

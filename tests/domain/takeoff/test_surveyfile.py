@@ -18,7 +18,6 @@ from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY
 from domain.takeoff.surveyfile import SurveyFile, read_survey_file
 from domain.units import parse_angle, parse_length, parse_offset
-from tests import strategies  # noqa: F401 - for its settings
 
 APEX = """\
 covering = "square-butt"

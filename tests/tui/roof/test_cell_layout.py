@@ -5,7 +5,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from rich.segment import Segment
 
@@ -16,6 +16,7 @@ from domain.drawing.drawing_parts import Drawing
 from domain.drawing.side_by_side import shelve
 from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off
 from tests.domain.drawing.roofs import apex, hip, takeoffs
+from tests.examples import examples
 from tui.frame.theme import DAY, EVENING, Palette
 from tui.roof.cell_layout import Plate, plate
 from tui.roof.colours import HATCHES, Chosen, hatch_of
@@ -44,7 +45,7 @@ def segments(shown: Plate, chosen: Chosen) -> list[Segment]:
     return [segment for y in range(slope.lines) for segment in painter.line(y)]
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(takeoffs())
 def test_a_piece_is_found_in_the_cells_it_is_drawn_in(takeoff: ShingleTakeOff) -> None:
     shown = at(draw_roof(takeoff), 1)
@@ -65,13 +66,13 @@ def test_every_piece_of_a_shed_is_on_the_plate_and_no_cell_has_two(
 ) -> None:
     drawing = draw_roof(takeoff)
     shown = at(drawing, lines_a_course)
-    columns, lines = shown.size
-    found = {id(shown.piece(x, y)) for x in range(columns) for y in range(lines)}
-    assert {id(drawn) for drawn in drawing.pieces} <= found
+    found = set()
     for slope in shown.slopes:
         for line in range(slope.lines):
             spans = [*slope.spans(slope.height(line))]
             assert all(a.end == b.start for a, b in pairwise(spans))
+            found |= {id(shown.piece(slope.x + span.start, slope.y + line)) for span in spans}
+    assert {id(drawn) for drawn in drawing.pieces} <= found
 
 
 @pytest.mark.parametrize("takeoff", [apex(), hip()])
@@ -147,7 +148,7 @@ def test_day_and_evening_show_the_same_signs() -> None:
     assert painted(shown, DAY) == painted(shown, EVENING)
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(takeoffs(), st.integers(1, 40), st.integers(1, 30))
 def test_a_small_roof_stays_within_its_room(
     takeoff: ShingleTakeOff, width: int, height: int

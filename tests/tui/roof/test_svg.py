@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from xml.etree import ElementTree
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from domain.coverings.felt import FELT
 from domain.drawing.draw_roof import draw_roof
 from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off
 from tests.domain.drawing.roofs import apex, hip, takeoffs
+from tests.examples import examples
 from tui.roof.svg import drawing_svg
 from tui.roof.svg_elements import text
 
@@ -43,7 +44,7 @@ def points_of(svg: ElementTree.Element) -> Iterator[tuple[int, int]]:
                 yield x + u, y + v
 
 
-@settings(max_examples=15)
+@examples(15)
 @given(takeoffs())
 def test_every_mark_is_written_once_and_all_is_on_the_page(takeoff: ShingleTakeOff) -> None:
     drawing = draw_roof(takeoff)
