@@ -13,7 +13,7 @@ test: $(READY)
 	$(BIN)/pytest -n auto --dist worksteal
 
 quick: $(READY)
-	$(BIN)/pytest -n auto --dist worksteal -m "not walk" --hypothesis-profile=quick
+	$(BIN)/pytest -n auto --dist worksteal -m "not walk and not long" --hypothesis-profile=quick
 
 check: $(READY)
 	$(BIN)/ruff format --check .

@@ -9,6 +9,7 @@ import pytest
 ROOT = Path(__file__).parents[2]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("reached", ["tests/fourth_shingle/reached.py"])
 def test_a_fourth_shingle_reaches_survey_prices_comparison_quote_and_papers(reached: str) -> None:
     plugin = ("-p", "tests.fourth_shingle.register", "-p", "no:cacheprovider")

@@ -74,6 +74,7 @@ def test_the_code_that_runs_is_the_wheels(installed: Path) -> None:
         assert Path(where.strip()).is_relative_to(installed.parents[1])
 
 
+@pytest.mark.long
 def test_the_demo_without_a_terminal_prints_the_week_and_leaves_nothing(
     installed: Path, tmp_path: Path
 ) -> None:

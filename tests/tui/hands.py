@@ -157,6 +157,23 @@ class Hands:
         """Wait until the program says something with these words in it."""
         await self.until(lambda: words in said(self.app))
 
+    async def is_drawn(self) -> None:
+        """Wait until the screen in front is drawn as it now stands."""
+        drawn = asyncio.Event()
+        self.app.screen.call_after_refresh(drawn.set)
+        async with asyncio.timeout(_PATIENCE_S):
+            await drawn.wait()
+
+    async def comes_to_rest(self) -> None:
+        """Wait until every key has arrived and nothing goes on in the background, then once more.
+
+        What goes on may bring a screen or a message of its own.
+        """
+        for _ in range(2):
+            await self._arrived()
+            await self.until(lambda: all(worker.is_finished for worker in self.app.workers))
+            await self.is_drawn()
+
     async def write(self, typed: Mapping[str, str]) -> None:
         """Go down through the form in front and type, by labels in the order of the fields."""
         fields = {field.label: field for field in self.form.fields}

@@ -36,7 +36,7 @@ async def type_everywhere(hands: Hands, text: str, good: Mapping[str, str]) -> N
     before = form.values
     for field in form.fields:
         _paste(form, field, text)
-    await hands.pilot.pause(0.03)  # it is drawn as it stands
+    await hands.is_drawn()
     with hands.app.batch_update():  # what is said is heard without a drawing each time
         await _save_at_last(hands, form, before | _by_id(form, good))
 

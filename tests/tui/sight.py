@@ -1,7 +1,5 @@
 """What can be seen on the screen, what is cut off of it, and a click on what is seen."""
 
-import asyncio
-
 from rich.cells import cell_len
 from textual.containers import ScrollableContainer
 from textual.geometry import Offset, Region
@@ -15,9 +13,6 @@ from tui.widgets.line_list import LineList
 
 SIZES = [(80, 24), (120, 40)]
 """The windows in which everything has to be seen."""
-
-_PAUSE_S = 0.03
-_LOOKS = 400
 
 
 def lines(app: HeadlapApp) -> list[str]:
@@ -47,12 +42,11 @@ async def click_on(pilot: Pilot[None], words: str) -> None:
 
 async def sees(pilot: Pilot[None], *words: str) -> None:
     """Wait until all these words stand on the screen."""
-    app = Hands(pilot).app
-    for _ in range(_LOOKS):
-        if all(each in text(app) for each in words):
-            return
-        await asyncio.sleep(_PAUSE_S)
-    raise AssertionError(f"not on the screen: {words}\n{text(app)}")
+    hands = Hands(pilot)
+    try:
+        await hands.until(lambda: all(each in text(hands.app) for each in words))
+    except AssertionError as never:
+        raise AssertionError(f"not on the screen: {words}\n{text(hands.app)}") from never
 
 
 async def cut_off(pilot: Pilot[None]) -> list[str]:

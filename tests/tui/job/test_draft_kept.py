@@ -87,7 +87,7 @@ async def test_a_key_held_down_takes_one_enquiry_down(tmp_path: Path) -> None:
         await hands.write({"Who": "Mrs Adeyemi", "Place": "Birch Lane"})
         hands.hold(SAVE, times=20)
         await hands.until(lambda: isinstance(hands.app.screen, JobScreen))
-        await pilot.pause(0.2)
+        await hands.comes_to_rest()
     assert query(path, "SELECT ref FROM job") == [("0001",)]
 
 

@@ -15,7 +15,7 @@ from storage.book import Book
 from tests import builders
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to, settled_for
 from tests.tui.books.an_enquiry import NASTY, read_again
-from tests.tui.hands import comes_to, front, hears, said, turn_to, until
+from tests.tui.hands import Hands, comes_to, front, hears, said, turn_to, until
 from tui.frame.safe_text import one_line
 from tui.job.job_heading import WhoAndWhere
 from tui.job.job_screen import JobScreen
@@ -69,7 +69,7 @@ async def test_a_job_can_be_left_while_it_opens(tmp_path: Path, pause: float) ->
         if isinstance(app.screen, JobScreen):
             app.screen.action_back()
         await until(pilot, lambda: isinstance(app.screen, WeekScreen))
-        await pilot.pause(0.3)
+        await Hands(pilot).comes_to_rest()
     assert not (tmp_path / "headlap-faults.log").exists()
 
 

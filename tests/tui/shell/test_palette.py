@@ -103,6 +103,6 @@ async def test_it_is_left_by_escape_and_an_unknown_word_finds_nothing(tmp_path: 
         await hands.press("ctrl+p")
         await hands.until(lambda: isinstance(app.screen, CommandPalette))
         await hands.type_in("[/] xyzzy")
-        await pilot.pause(0.2)
+        await sees(pilot, "No matches found")
         await hands.press("enter", "escape")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))

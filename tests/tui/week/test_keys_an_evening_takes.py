@@ -87,6 +87,6 @@ async def test_a_key_pressed_too_long_issues_no_invoice(tmp_path: Path) -> None:
         await hands.ask(key("week", "open"))
         for _ in range(5):
             await hands.press(key("week", "open"), key("week", "invoice"))
-        await pilot.pause(0.1)
+        await hands.comes_to_rest()
         assert isinstance(hands.app.screen, IssueDialog)
     assert _rows(path, "SELECT number FROM document") == []
