@@ -2,16 +2,14 @@
 
 from collections.abc import Sequence
 from datetime import date
-from decimal import Decimal
 from typing import Any, TypeVar
 
 from sqlmodel import Session, col, desc, select
 
-from domain.coverings.materials import MATERIALS, Material
 from domain.errors import Refused
 from domain.estimate.quoting import kept_basis
 from domain.estimate.reserved import Reservation, reservations_of
-from domain.estimate.stock import Price, StockLine, StockMove
+from domain.estimate.stock import Price, StockLine, StockMove, replay
 from domain.job import Job
 from domain.trader import Trader
 from domain.week import Forecast
@@ -70,14 +68,14 @@ def read_prices(session: Session) -> tuple[Price, ...]:
 
 def read_stock(session: Session) -> tuple[StockLine, ...]:
     """Return what stock holds, by material and colour; nothing of what has run out."""
-    held: dict[tuple[Material, str], Decimal] = {}
-    for row in rows_of_table(session, StockMoveRow):
-        move = value_of(StockMove, row.model_dump())
-        held.setdefault((move.material, move.colour), Decimal(0))
-        held[move.material, move.colour] += move.quantity
-    order = list(MATERIALS)
-    listed = sorted(held.items(), key=lambda each: (order.index(each[0][0]), each[0][1]))
-    return tuple(StockLine(*what, quantity) for what, quantity in listed if quantity)
+    return replay(read_moves(session)).lines
+
+
+def read_moves(session: Session) -> tuple[StockMove, ...]:
+    """Return every move of stock, in the order in which they were first recorded."""
+    return tuple(
+        value_of(StockMove, row.model_dump()) for row in rows_of_table(session, StockMoveRow)
+    )
 
 
 def read_reservations(session: Session) -> tuple[Reservation, ...]:

@@ -1,14 +1,19 @@
 """Materials, what they cost at the merchant's, and what is left over in stock."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
+from typing import TypeAlias
 
-from domain.coverings.materials import Material
+from domain.coverings.materials import MATERIALS, Material
 from domain.errors import NotNow
 from domain.money import Pence
 from domain.quantity import show_amount
+
+_NONE = Decimal(0)
+_Kind: TypeAlias = tuple[Material, str]
+"""A material, and its colour where that matters."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,24 +65,13 @@ class StockLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
-    """The moves that stock allows, and what was to go out beyond what it holds."""
+class Held:
+    """What stock comes to once its moves are gone through in their order."""
 
-    moves: tuple[StockMove, ...]
-    short: tuple[StockMove, ...]
-    """What was to go out beyond what stock held."""
-
-    @property
-    def words(self) -> str:
-        """By how much stock fell short, in a sentence; empty if it held enough."""
-        if not self.short:
-            return ""
-        lacking = " and ".join(
-            f"{show_amount(-move.quantity, move.material.unit)} of "
-            f"{named_material(move.material, move.colour)}{',' if move.colour else ''}"
-            for move in self.short
-        )
-        return f"Stock was {lacking} short."
+    lines: tuple[StockLine, ...]
+    """What is there: never less than nothing, and nothing of what has run out."""
+    short: tuple[StockLine, ...]
+    """What was to go out beyond what was there: the count had been wrong."""
 
 
 def is_same_colour(colour: str, other: str) -> bool:
@@ -98,24 +92,82 @@ def check_held(move: StockMove, held: Decimal) -> None:
         raise NotNow(f"In stock: {there} of {what}, not {wanted}. Correct the count first.")
 
 
-def draw_from_stock(moves: Iterable[StockMove], stock: Iterable[StockLine]) -> Drawn:
-    """Make moves one after another, each out of the lines that serve it, none below nothing.
+def replay(moves: Iterable[StockMove]) -> Held:
+    """Go through the moves of stock in the order in which they were first recorded.
 
-    What a roof took is a fact: where it is more than was held, the count had been wrong.
+    What a roof took is a fact, so a move out stands as it was recorded: where it is more than was
+    there, stock is at nothing after it, and by how much it was short is told. A correction changes
+    a move where it stands (:func:`settled`), so that it neither invents nor loses: 8 strips left
+    over at one job and taken for another are gone, also when the first 8 are corrected to none
+    and back. Colours that are the same however they were typed are one.
     """
-    lines, made, short = list(stock), [], []
+    names: dict[_Kind, str] = {}
+    held: dict[_Kind, Decimal] = {}
+    short: dict[_Kind, Decimal] = {}
     for move in moves:
-        if move.quantity > 0:
-            made.append(move)
-            lines.append(StockLine(move.material, move.colour, move.quantity))
-            continue
-        wanted = -move.quantity
-        for at, line in enumerate(lines):
-            part = min(wanted, line.quantity)
-            if part > 0 and line.serves(move.material, move.colour):
-                made.append(replace(move, colour=line.colour, quantity=-part))
-                lines[at] = replace(line, quantity=line.quantity - part)
-                wanted -= part
-        if wanted:
-            short.append(replace(move, quantity=-wanted))
-    return Drawn(tuple(made), tuple(short))
+        kind = _kind(move)
+        names.setdefault(kind, move.colour)
+        after = held.get(kind, _NONE) + move.quantity
+        held[kind] = max(_NONE, after)
+        short[kind] = short.get(kind, _NONE) + max(_NONE, -after)
+    return Held(_lines(held, names), _lines(short, names))
+
+
+def settled(recorded: Iterable[StockMove], wanted: Iterable[StockMove]) -> tuple[StockMove, ...]:
+    """The moves that a job is to have, each that was recorded before in the place it had.
+
+    A leftover that there is none of any more keeps its place with a quantity of nothing. One
+    without an id is new; one recorded whose id is missing has no place any more.
+    """
+    left, made = list(recorded), []
+    for move in wanted:
+        there = next((each for each in left if _is_same_way(each, move)), None)
+        if there is not None:
+            left.remove(there)
+            move = replace(there, quantity=move.quantity)  # noqa: PLW2901
+        made.append(move)
+    emptied = [replace(each, quantity=_NONE) for each in left if each.quantity >= 0]
+    return (*made, *emptied)
+
+
+def newly_short(before: Held, after: Held) -> tuple[StockLine, ...]:
+    """By how much stock is short after a change of its moves where it was not before."""
+    known = {_kind(line): line.quantity for line in before.short}
+    grown = (
+        replace(line, quantity=line.quantity - known.get(_kind(line), _NONE))
+        for line in after.short
+    )
+    return tuple(line for line in grown if line.quantity > 0)
+
+
+def amounts(lines: Iterable[StockLine]) -> str:
+    """``2 strips of square butt shingles, green, and 1 cartridge of bitumen mastic``."""
+    return " and ".join(
+        f"{show_amount(line.quantity, line.material.unit)} of "
+        f"{named_material(line.material, line.colour)}{',' if line.colour else ''}"
+        for line in lines
+    )
+
+
+def short_words(lines: Iterable[StockLine]) -> str:
+    """By how much stock was short, in a sentence; empty if it was not."""
+    lacking = amounts(lines)
+    return f"Stock was {lacking} short." if lacking else ""
+
+
+def _kind(of: StockMove | StockLine) -> _Kind:
+    return of.material, of.colour.strip().casefold() if of.material.coloured else ""
+
+
+def _is_same_way(move: StockMove, other: StockMove) -> bool:
+    """Tell whether both go in, or both out, of the same."""
+    return _kind(move) == _kind(other) and (move.quantity < 0) == (other.quantity < 0)
+
+
+def _lines(
+    quantities: Mapping[_Kind, Decimal], names: Mapping[_Kind, str]
+) -> tuple[StockLine, ...]:
+    """What there is more than nothing of, in the order of the materials."""
+    order = list(MATERIALS)
+    listed = sorted(quantities.items(), key=lambda each: (order.index(each[0][0]), names[each[0]]))
+    return tuple(StockLine(kind[0], names[kind], amount) for kind, amount in listed if amount)

@@ -95,7 +95,7 @@ class UsageRecord:
 
     usages: tuple[Usage, ...]
     moves: tuple[StockMove, ...]
-    """As :func:`leftovers_to_stock` gives them: where it was recorded before, the differences."""
+    """All that the job moves, as :func:`leftovers_to_stock` gives them."""
 
 
 def estimate(basis: str) -> tuple[Usage, ...]:
@@ -159,26 +159,22 @@ def pack_size(basis: str, element: str) -> Decimal:
 
 
 def leftovers_to_stock(job: Job, usages: Sequence[Usage], on: date) -> tuple[StockMove, ...]:
-    """What recording moves into and out of stock.
+    """What a job moves out of stock and into it: what the quote counted on, and the leftovers.
 
-    The first time, what the quote counted on from stock goes out and what is left over comes
-    in; when it is recorded again, only what the leftovers have changed by. Raises
-    :class:`NotNow` without a quote.
+    Recorded again, they stand in place of those before. Raises :class:`NotNow` without a quote.
     """
     if job.quote is None:
         raise NotNow("No quote yet, so nothing to compare with.")
     basis = from_json(PricingBasis, job.quote.counting.basis)
-    before = {usage.element: usage.left for usage in job.usages}
     moves = []
     for usage in usages:
         element = ELEMENTS[usage.element]
         if not element.materials:
             continue
         supply = _supply(element, basis)
-        taken = Decimal(0) if job.usages else supply.from_stock
         moves += [
-            _move(job, supply, on, -taken, "taken to"),
-            _move(job, supply, on, usage.left - before.get(usage.element, 0), "left over at"),
+            _move(job, supply, on, -supply.from_stock, "taken to"),
+            _move(job, supply, on, usage.left, "left over at"),
         ]
     return tuple(move for move in moves if move.quantity)
 

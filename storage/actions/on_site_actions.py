@@ -1,13 +1,15 @@
 """The days on the roof: booking, stripping, extras, laying, what was used, signing off."""
 
+import math
+
 from domain.errors import NotNow
-from domain.estimate.stock import draw_from_stock
+from domain.estimate.stock import StockLine, StockMove, newly_short, replay, settled
 from domain.estimate.usage import UsageRecord
 from domain.job import Booking, Extra, Job, Laying, SignOff, Snag, Stripping
-from storage.database import Database
+from storage.database import Database, JobTransaction
 from storage.errors import Changed
-from storage.mapping.codec import cells_of
-from storage.queries import read_job, read_stock
+from storage.mapping.codec import cells_of, value_of
+from storage.queries import read_job, read_moves
 from storage.rows import (
     BookingRow,
     ExtraRow,
@@ -66,16 +68,26 @@ class OnSiteActions(Database):
     def record_usage(self, job: Job, record: UsageRecord) -> Job:
         """Record what was used, and what of it went into stock or came out.
 
-        Recorded again, it takes the place of what was recorded before. The moves take out no more
-        than there is in stock, as :func:`domain.estimate.stock.draw_from_stock` has it.
+        Recorded again, it takes the place of what was recorded before, in stock too. Whatever it
+        does to stock is allowed, since it is what happened: :meth:`would_be_short` tells.
         """
         with self._on_job(job, "materials and hours saved") as work:
             new = (UsageRow(job_id=work.job_id, **cells_of(each, "id")) for each in record.usages)
             work.replace(UsageRow, new, job_id=work.job_id)
-            for move in draw_from_stock(record.moves, read_stock(work.session)).moves:
-                cells = cells_of(move, "id", "job_id")
-                work.add(StockMoveRow(job_id=work.job_id, **cells))
+            _settle_moves(work, record.moves)
             return read_job(work.session, work.job_id)
+
+    def would_be_short(
+        self, job_id: int | None, moves: tuple[StockMove, ...]
+    ) -> tuple[StockLine, ...]:
+        """Return by how much stock would be short if these were the moves of a job."""
+        with self._reading() as session:
+            before = read_moves(session)
+            own = [move for move in before if move.job_id == job_id]
+            after = settled(own, moves)
+            others = [move for move in before if move.job_id != job_id]
+            in_order = sorted((*others, *after), key=lambda move: move.id or math.inf)
+            return newly_short(replay(before), replay(in_order))
 
     def sign_off(self, job: Job, sign_off: SignOff) -> Job:
         """Record the customer's word that it is done."""
@@ -88,6 +100,21 @@ class OnSiteActions(Database):
         with self._on_job(job, f"snag “{snag.words}” saved") as work:
             work.keep(SnagRow, snag, job_id=work.job_id)
             return read_job(work.session, work.job_id)
+
+
+def _settle_moves(work: JobTransaction, wanted: tuple[StockMove, ...]) -> None:
+    """Write the moves of a job, each in the place in which it was first recorded."""
+    there = {row.id: row for row in work.rows(StockMoveRow, job_id=work.job_id)}
+    recorded = [value_of(StockMove, row.model_dump()) for row in there.values()]
+    for move in settled(recorded, wanted):
+        row = there.pop(move.id, None)
+        cells = cells_of(move, "id", "job_id")
+        if row is None:
+            work.add(StockMoveRow(job_id=work.job_id, **cells))
+        else:
+            work.change(row, **cells)
+    for row in there.values():
+        work.remove(row)
 
 
 def _refuse_invoiced(job: Job) -> None:

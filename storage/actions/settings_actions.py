@@ -30,8 +30,8 @@ class SettingActions(Database):
         Raises :class:`domain.errors.NotNow` if that is more than it holds.
         """
         with self._acting(f"stock of {move.material.words} changed") as work:
-            held = {(s.material, s.colour): s.quantity for s in read_stock(work.session)}
-            check_held(move, held.get((move.material, move.colour), Decimal(0)))
+            serving = (s for s in read_stock(work.session) if s.serves(move.material, move.colour))
+            check_held(move, sum((line.quantity for line in serving), Decimal(0)))
             work.add(StockMoveRow(**cells_of(move, "id")))
 
     def save_trader(self, trader: Trader) -> Trader:

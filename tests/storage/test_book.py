@@ -24,6 +24,7 @@ from domain.job import (
     EnquiryRecord,
     Extra,
     ExtraState,
+    Job,
     Means,
     Quote,
     Received,
@@ -232,7 +233,7 @@ def test_what_was_used_goes_with_what_the_stock_took_in(book: Book, path: Path) 
         Material("square-butt"), "slate grey", Decimal("7.5"), builders.LAY_DAY, "left over"
     )
     job = book.record_usage(job, UsageRecord(rows, (move,)))
-    job = book.record_usage(job, UsageRecord(rows[:2], ()))
+    job = book.record_usage(job, UsageRecord(rows[:2], (move,)))
     assert [replace(row, id=None) for row in job.usages] == [replace(r, id=None) for r in rows[:2]]
     assert read_again(path, job) == job
     assert book.stock() == (StockLine(Material("square-butt"), "slate grey", Decimal("7.5")),)
@@ -251,6 +252,27 @@ def test_what_was_used_takes_no_more_than_the_stock_held_and_undoing_brings_that
     assert book.stock() == ()
     book.undo()
     assert book.stock() == before == (StockLine(Material.MASTIC, "", Decimal(3)),)
+
+
+def test_leftovers_taken_for_another_job_stay_taken_whatever_is_corrected(book: Book) -> None:
+    left = StockMove(Material("square-butt"), "slate grey", Decimal(8), builders.LAY_DAY, "left")
+    taken = replace(left, quantity=Decimal(-8))
+
+    def record(job: Job, *moves: StockMove) -> Job:
+        return book.record_usage(job, UsageRecord(builders.usages(), moves))
+
+    a, b = record(enquired(book), left), enquired(book)
+    assert [line.quantity for line in book.stock()] == [8]
+    assert book.would_be_short(b.id, (taken,)) == ()
+    record(b, taken)
+    assert book.stock() == ()
+    assert [line.quantity for line in book.would_be_short(a.id, ())] == [8]
+    a = record(a)
+    assert book.stock() == ()
+    record(a, left)
+    assert book.stock() == ()
+    book.move_stock(replace(left, quantity=Decimal(3)))
+    assert [line.quantity for line in book.stock()] == [3]
 
 
 def test_a_job_turns_back_ends_and_is_taken_up_again(book: Book, path: Path) -> None:

@@ -10,7 +10,7 @@ from textual.widgets import Static
 
 from domain.checks.check import Situation
 from domain.errors import Refused
-from domain.estimate.stock import draw_from_stock
+from domain.estimate.stock import short_words
 from domain.estimate.usage import Outcome, UsageRecord, leftovers_to_stock
 from domain.job import Job
 from domain.page_names import PageName
@@ -138,11 +138,11 @@ class MaterialsPage(JobPage):
             )
             return
         moves = leftovers_to_stock(job, usages, self.open_book.today)
-        drawn = draw_from_stock(moves, await self.open_book.ask(lambda book: book.stock()))
+        short = await self.open_book.ask(lambda book: book.would_be_short(job.id, moves))
         words = "Saved: materials and hours used." + (" Leftovers are in stock." if moves else "")
         await self.record(lambda book: book.record_usage(job, UsageRecord(usages, moves)), words)
-        if drawn.short:
-            self.job_screen.say(f"Saved. {drawn.words}", Tone.CAUTION)
+        if short:
+            self.job_screen.say(f"Saved. {short_words(short)}", Tone.CAUTION)
 
     @property
     def _row(self) -> MaterialRow | None:
