@@ -144,6 +144,26 @@ _DECK = (
     ),
 )
 
+_ASBESTOS = _stop(
+    id="asbestos",
+    holds=_old(_no_asbestos),
+    words="Asbestos ruled out, or tested clear?",
+    remedy=(
+        "Leave it alone: no cutting, breaking or stripping. Have it tested by an "
+        "accredited laboratory, or removed by a licensed or trained person; record who "
+        "found it clear."
+    ),
+)
+
+
+def asbestos_stop(old: OldCovering) -> str:
+    """What stops all work on an old covering, in sentences; empty once asbestos is ruled out."""
+    if old.kind is OldKind.NONE or _no_asbestos(old):
+        return ""
+    doubt = "is suspected" if old.may_hold_asbestos else "is not ruled out yet"
+    return f"Asbestos {doubt}. {_ASBESTOS.remedy}"
+
+
 _OLD = (
     _stop(
         id="old-kind",
@@ -163,16 +183,7 @@ _OLD = (
         words="Old covering: put on before 2000?",
         remedy="Ask when it was built and last re-covered, and record the answer.",
     ),
-    _stop(
-        id="asbestos",
-        holds=_old(_no_asbestos),
-        words="Asbestos ruled out, or tested clear?",
-        remedy=(
-            "Leave it alone: no cutting, breaking or stripping. Have it tested by an "
-            "accredited laboratory, or removed by a licensed or trained person; record who "
-            "found it clear."
-        ),
-    ),
+    _ASBESTOS,
 )
 
 _WAYS = (

@@ -13,13 +13,14 @@ from fractions import Fraction
 from itertools import groupby
 
 from domain.checks.before_laid import LAYING_TICKS
+from domain.checks.before_quoted import asbestos_stop
 from domain.checks.reminders import reminders_on_the_roof
 from domain.cutting.plan import CutStrip, Part, PieceKind
 from domain.days.weather import limits_in_words
 from domain.drawing.draw_shingles import draw_shingles
 from domain.drawing.marks import lettered
 from domain.exact import half_up
-from domain.job import Job
+from domain.job import Job, OldCovering
 from domain.papers.blocks import (
     Block,
     Cut,
@@ -55,7 +56,10 @@ _ENDS = {
 
 def site_sheet(job: Job, takeoff: TakeOff, trader: Trader) -> Paper:
     """The sheet of one job, from the take-off of its roof."""
+    old = job.survey.old if job.survey else OldCovering()
+    stop = asbestos_stop(old)
     blocks = [
+        *([Words(stop, "STOP", Tone.STOP)] if stop else []),
         Words("\n".join(reminders_on_the_roof()), "Safety", Tone.CAUTION),
         *(Words(caution, tone=Tone.CAUTION) for caution in takeoff.cautions),
         _in_brief(job, takeoff),

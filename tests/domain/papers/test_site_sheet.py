@@ -7,12 +7,13 @@ from functools import cache
 import pytest
 
 from domain.checks.reminders import FIRST, REMINDERS
+from domain.checks.stages import CHECKS
 from domain.coverings.hexagonal import HEXAGONAL
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.plan import PieceKind
 from domain.drawing.marks import marks
 from domain.exact import half_up
-from domain.job import Job, Stage
+from domain.job import Job, OldCovering, OldKind, Stage, Suspicion
 from domain.papers.blocks import Block, Cuts, Details, Measures, Paper, Picture, Table, Ticks, Words
 from domain.papers.shared_parts import numbered
 from domain.papers.site_sheet import site_sheet
@@ -20,6 +21,7 @@ from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off_shingles
+from domain.tone import Tone
 from domain.trader import WeatherLimits
 from domain.units import parse_angle, parse_length
 from tests import builders, priced
@@ -164,6 +166,42 @@ def test_what_could_kill_comes_first_of_stripping_as_of_laying_and_no_line_twice
     assert len(lines) == len(set(lines))
     assert lines[-1] == FIRST
     assert words_of(paper).count(FIRST) == 1
+
+
+ASBESTOS = next(check for check in CHECKS if check.id == "asbestos")
+
+
+@pytest.mark.parametrize(
+    ("old", "begins"),
+    [
+        (OldCovering(OldKind.CEMENT_SHEET, 1, Suspicion.AFTER), "Asbestos is suspected."),
+        (OldCovering(OldKind.FELT, 2, Suspicion.BEFORE), "Asbestos is suspected."),
+        (OldCovering(OldKind.FELT, 2), "Asbestos is not ruled out yet."),
+    ],
+)
+def test_where_asbestos_is_not_ruled_out_stop_stands_before_everything_else(
+    old: OldCovering, begins: str
+) -> None:
+    job = builders.job_at(Stage.BOOKED, survey=builders.survey(old=old))
+    paper = site_sheet(job, priced.worked_example(), builders.trader())
+    assert paper.blocks[0] == Words(f"{begins} {ASBESTOS.remedy}", "STOP", Tone.STOP)
+    first = " ".join(pages_of(pdf_of(paper))[0].split())
+    assert first.index("STOP") < first.index(begins) < first.index("Safety")
+    for danger in ("Fragile roof: treat every", "No flame:", FIRST):
+        assert danger in first
+
+
+@pytest.mark.parametrize(
+    "old",
+    [
+        OldCovering(OldKind.NONE),
+        OldCovering(OldKind.FELT, 2, Suspicion.AFTER),
+        OldCovering(OldKind.CEMENT_SHEET, 1, Suspicion.CLEARED, "an accredited laboratory"),
+    ],
+)
+def test_where_asbestos_is_ruled_out_there_is_no_stop(old: OldCovering) -> None:
+    job = builders.job_at(Stage.BOOKED, survey=builders.survey(old=old))
+    assert "STOP" not in words_of(site_sheet(job, priced.worked_example(), builders.trader()))
 
 
 @pytest.mark.parametrize("roof", ROOFS)

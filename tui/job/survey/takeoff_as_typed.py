@@ -9,7 +9,7 @@ from decimal import Decimal
 from fractions import Fraction
 from functools import partial
 
-from domain.checks.before_quoted import BEFORE_QUOTED
+from domain.checks.before_quoted import asbestos_stop
 from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import Watch, plan_cuts
 from domain.drawing.draw_roof import draw_roof
@@ -33,7 +33,6 @@ from domain.units import show_mm
 from tui.job.survey.survey_fields import LABELS
 from tui.job.survey.survey_reading import read_covering, read_length, read_measures, read_old
 
-_ASBESTOS = next(check for check in BEFORE_QUOTED if check.id == "asbestos")
 _NO_LIMIT = Van()
 
 
@@ -116,7 +115,7 @@ def suspected(values: Mapping[str, str]) -> str:
         suspicion=Suspicion(suspicion) if suspicion else None,
         cleared_by=values["cleared_by"],
     )
-    return f"Asbestos is suspected. {_ASBESTOS.remedy}" if old.may_hold_asbestos else ""
+    return asbestos_stop(old) if old.may_hold_asbestos else ""
 
 
 def length_note(key: str, text: str) -> str:
