@@ -4,6 +4,10 @@ The columns of a table carry the names of the value's fields, or those the field
 times and decimals are text, yes and no 1 and 0, a set a JSON array; a value within a value is JSON
 text in one cell, where a length keeps both what was typed and its exact millimetres ("7315/3"). So
 a cell is always what SQLite itself holds: text, a whole number or nothing.
+
+Written by hand, where :mod:`domain.snapshot` has cattrs do it: the first screen reads the trader,
+whose rates and limits are nested, so cattrs would be loaded before the week stands. Loading it and
+making its functions took about 100 ms of 300 to 500; the first trader read here takes under 1 ms.
 """
 
 import json
@@ -102,11 +106,7 @@ def _reader(hint: Any) -> _Reader:
 
 
 def _group(kind: type[V], cell: str | Record) -> V:
-    """Read a value within a value: JSON text in a cell, or what stands for it within such text.
-
-    Not by :func:`domain.snapshot.from_json`: the first screen reads the trader's limits, and what
-    that loads would be a tenth of the time until it stands.
-    """
+    """Read a value within a value: JSON text in a cell, or what stands for it within such text."""
     return value_of(kind, json.loads(cell) if isinstance(cell, str) else cell)
 
 

@@ -1,4 +1,4 @@
-"""The folders of the domain stand on each other one way round: no circle of imports."""
+"""The folders of the domain and of the interface stand on each other one way round."""
 
 import ast
 from graphlib import TopologicalSorter
@@ -8,29 +8,35 @@ from tests.architecture.sources import ROOT, files, imports
 
 
 def _place(module: str) -> str:
-    """The folder a module lies in; a module at the top of the domain is a place of its own."""
+    """The folder a module lies in; a module at the top is a place of its own."""
     inner = module.split(".")
     is_folder = (ROOT / Path(*inner)).is_dir()
     return module if is_folder or len(inner) == 2 else ".".join(inner[:-1])
 
 
-def _stands_on() -> dict[str, set[str]]:
-    """Every place of the domain, and the places that it imports."""
+def _stands_on(top: str) -> dict[str, set[str]]:
+    """Every place under a folder, and the places under it that it imports."""
     found: dict[str, set[str]] = {}
-    for path in files("domain"):
+    for path in files(top):
         inner = path.relative_to(ROOT).with_suffix("").parts
         here = _place(".".join(inner if inner[-1] != "__init__" else inner[:-1]))
-        others = {_place(i.module) for i in imports(path) if i.module.startswith("domain.")}
+        others = {_place(i.module) for i in imports(path) if i.module.startswith(f"{top}.")}
         found.setdefault(here, set()).update(others - {here})
     return found
 
 
 def test_no_folder_of_the_domain_imports_itself_by_way_of_others() -> None:
-    stands_on = _stands_on()
+    stands_on = _stands_on("domain")
     assert "domain.setting_out" in stands_on["domain.takeoff"]
     order = list(TopologicalSorter(stands_on).static_order())  # raises CycleError, with the circle
     assert order.index("domain.coverings") < order.index("domain.setting_out.forms")
     assert order.index("domain.setting_out.forms") < order.index("domain.estimate")
+
+
+def test_no_folder_of_the_interface_imports_itself_by_way_of_others() -> None:
+    stands_on = _stands_on("tui")
+    assert "tui.job" in stands_on["tui.job.coverings"]
+    list(TopologicalSorter(stands_on).static_order())  # raises CycleError, with the circle
 
 
 def _modules(*folders: str) -> dict[str, set[str]]:

@@ -8,7 +8,7 @@ from textual.widgets import Input
 
 from tests.tui.hands import Hands, key, said
 from tui.frame.message_line import MessageLine
-from tui.job.quote.quote_dialogs import RepriceDialog
+from tui.job.reprice_dialog import RepriceDialog
 from tui.widgets.form import Field, Form
 
 NASTY = (
@@ -65,7 +65,7 @@ async def _saved_or_told(hands: Hands) -> str:
     await hands.press(key("dialog", "save"))
     await hands.until(lambda: hands.app.screen is not screen or bool(said(hands.app)))
     if isinstance(hands.app.screen, RepriceDialog):  # what is refused is then said on the page
-        await hands.press(key("anew", "save"))
+        await hands.press(key("reprice", "save"))
         await hands.until(lambda: hands.app.screen is screen and bool(said(hands.app)))
     if hands.app.screen is not screen:
         assert isinstance(screen, ModalScreen)

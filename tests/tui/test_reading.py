@@ -80,7 +80,7 @@ FORMS = {
     "sending": Form(
         quote.SENDING,
         lambda typed: quote.read_sending(typed, {}, builders.VISIT, TODAY),
-        {"sent_on": "today", "holds": "30"},
+        {"sent_on": "today", "valid_days": "30"},
     ),
     "yes": Form(
         quote.acceptance_fields(JOB, builders.sent()),

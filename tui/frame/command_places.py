@@ -44,7 +44,7 @@ PLACES = {
     "signed_off": "Signing off",
     "money": "Invoices and payments",
     "issue": "Issuing an invoice",
-    "anew": "Re-pricing a sent quote",
+    "reprice": "Re-pricing a sent quote",
     "prices": "Prices",
     "stock": "Stock (leftovers)",
     "trader": "Your details",

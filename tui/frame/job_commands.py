@@ -169,7 +169,7 @@ PAGES: tuple[Command, ...] = (
     Command("open", "enter", "show", "Show the invoice or receipt.", "money"),
     Command("save", "ctrl+s", "issue it", "Issue it. It cannot be changed afterwards.", "issue"),
     Command("leave", "escape", "back", "Go back without issuing.", "issue"),
-    Command("save", "ctrl+s", "re-price", "Start a new draft version.", "anew"),
-    Command("leave", "escape", "back", "Go back; nothing changes.", "anew"),
+    Command("save", "ctrl+s", "re-price", "Start a new draft version.", "reprice"),
+    Command("leave", "escape", "back", "Go back; nothing changes.", "reprice"),
 )
 """On one page of a job, or in a question that it asks."""

@@ -1,4 +1,4 @@
-"""What more than one page of a job shows: papers of the work, the roof, coverings side by side."""
+"""What more than one page of a job shows: papers of the work, and the roof to scale."""
 
 import asyncio
 from typing import TYPE_CHECKING
@@ -8,8 +8,6 @@ from domain.estimate.job_takeoff import takeoff_of
 from domain.estimate.supplies import PricesAndStock
 from domain.papers.site_sheet import site_sheet
 from domain.takeoff.roof_takeoff import TakeOff
-from domain.tone import Tone
-from tui.frame.commands import key_of
 from tui.job.page import JobPage
 from tui.papers.job_papers import takeoff_in_full
 
@@ -30,16 +28,6 @@ def show_site_sheet(page: JobPage) -> None:
 def show_drawing(page: JobPage) -> None:
     """Show the recorded roof to scale; what stands in the way is said."""
     page.job_screen.in_worker(_drawn(page))
-
-
-def show_coverings(page: JobPage) -> None:
-    """Show the recorded roof in each covering side by side."""
-    from tui.job.coverings.coverings_screen import CoveringsScreen
-
-    if page.job_screen.unsaved:
-        page.job_screen.say(f"Save what you typed first: {key_of('job', 'save')}.", Tone.CAUTION)
-    else:
-        page.app.push_screen(CoveringsScreen(page.situation.job))
 
 
 async def _counted_out(page: JobPage) -> None:

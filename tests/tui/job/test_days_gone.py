@@ -36,7 +36,7 @@ DONE: dict[str, Callable[[str], Any]] = {
     "Laid on": lambda day: read_laying(LAID | {"on": day}, TODAY).on,
     "On": lambda day: read_sign_off({"who": "A", "on": day, "until": "", "words": ""}, TODAY).on,
     "Sent on": lambda day: (
-        read_sending({"sent_on": day, "holds": "30"}, {}, builders.VISIT, TODAY).on
+        read_sending({"sent_on": day, "valid_days": "30"}, {}, builders.VISIT, TODAY).on
     ),
     "Accepted: On": lambda day: read_acceptance(YES | {"on": day}, builders.sent(), TODAY).on,
     "Agreed on": lambda day: (

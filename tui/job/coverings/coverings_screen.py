@@ -29,7 +29,7 @@ from tui.frame.safe_text import one_line
 from tui.frame.screen import BaseScreen
 from tui.job.coverings.covering_columns import CoveringColumns
 from tui.job.coverings.coverings_compared import compared_rows, covering_title
-from tui.job.quote.quote_dialogs import RepriceDialog
+from tui.job.reprice_dialog import RepriceDialog
 
 
 class CoveringsScreen(BaseScreen):

@@ -2,9 +2,7 @@
 
 from collections.abc import Awaitable, Callable, Sequence
 from datetime import date
-from typing import Any, ClassVar
-
-from textual.binding import BindingType
+from typing import Any
 
 from domain.checks.check import Check
 from domain.job import Acceptance, Job, Quote, Sending
@@ -17,7 +15,7 @@ from tui.job.quote.quote_fields import (
 )
 from tui.job.stage_dialogs import PASSED_WITH, note_fields, read_notes
 from tui.widgets.field_values import date_typed, number_typed
-from tui.widgets.form_dialog import FormDialog, dialog_bindings
+from tui.widgets.form_dialog import FormDialog
 
 
 def send_dialog(
@@ -27,7 +25,7 @@ def send_dialog(
     today: date,
     save: Callable[[Sending], Awaitable[Any]],
 ) -> FormDialog[Sending]:
-    """Ask when it was sent and how long it holds, ``days`` as a rule; and for the notes."""
+    """Ask when it was sent, for how many days it is valid (usually ``days``), and for the notes."""
     notes = note_fields(cautions)
     return FormDialog(
         f"Record quote {quote.number} as sent",
@@ -35,7 +33,7 @@ def send_dialog(
         lambda values: read_sending(values, read_notes(notes, values), quote.drafted_on, today),
         save,
         words=f"A sent quote cannot be changed. {PASSED_WITH if notes else ''}".rstrip(),
-        values={"sent_on": date_typed(today), "holds": number_typed(days)},
+        values={"sent_on": date_typed(today), "valid_days": number_typed(days)},
     )
 
 
@@ -51,32 +49,3 @@ def accept_dialog(
         words="You can fill in the rest later.",
         values=acceptance_typed(job, quote, today),
     )
-
-
-class RepriceDialog(FormDialog[None], inherit_bindings=False):
-    """Asks whether a quote that was sent or accepted is to be priced anew; nothing is typed.
-
-    It is priced once the dialog has closed, so that what is refused is said on the page.
-    """
-
-    BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("anew")
-
-    def __init__(self, counting: Quote, number: int, price: Callable[[], None]) -> None:
-        """``number`` is that of the version to come, ``price`` what begins it."""
-
-        async def close(_: None) -> None:
-            self.app.call_later(price)
-
-        if counting.acceptance:
-            stands = "is accepted"
-            still = f"Version {counting.number} stands until the customer accepts version {number}."
-        else:
-            stands = "has gone out"
-            still = f"Version {counting.number} can be accepted until version {number} goes out."
-        super().__init__(
-            f"Version {counting.number} {stands}. Re-price as a new version?",
-            (),
-            lambda _: None,
-            close,
-            words=f"Version {number} starts as a draft at today's prices. {still}",
-        )

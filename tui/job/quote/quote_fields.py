@@ -31,7 +31,7 @@ PRICING = (
 )
 SENDING = (
     Field("sent_on", "Sent on", hint="today"),
-    Field("holds", "Valid for", "days", example="30"),
+    Field("valid_days", "Valid for", "days", example="30"),
 )
 _RIGHTS = (
     Field("made_at", "Where agreed", choices=tuple(MadeAt), section="The right to cancel"),
@@ -84,7 +84,7 @@ def read_sending(
     if not drafted_on <= sent_on <= today:
         span = f"from {show_date(drafted_on)}, when it was priced, to {show_date(today)}"
         raise Refused("sent_on", values["sent_on"], f"Give a day {span}.")
-    days = read_count("holds", values["holds"], "days such as 30", least=1, most=365)
+    days = read_count("valid_days", values["valid_days"], "days such as 30", least=1, most=365)
     return Sending(sent_on, sent_on + timedelta(days=days), notes)
 
 

@@ -22,15 +22,16 @@ from domain.papers.quote_paper import quote_paper
 from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.safe_text import one_line
+from tui.job.coverings.show_coverings import show_coverings
 from tui.job.page import JobPage
-from tui.job.quote.quote_dialogs import RepriceDialog, accept_dialog, send_dialog
+from tui.job.quote.quote_dialogs import accept_dialog, send_dialog
 from tui.job.quote.quote_fields import (
     PRICING,
     pricing_typed,
     read_pricing,
 )
 from tui.job.quote.quote_shown import customer_part, own_part, quote_standing, two_versions
-from tui.job.roof_views import show_coverings
+from tui.job.reprice_dialog import RepriceDialog
 from tui.papers.paper_part import PaperPart
 from tui.widgets.form import Form
 

@@ -17,8 +17,9 @@ from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import TapedSlope
 from domain.tone import Tone
 from tui.frame.commands import key_of
+from tui.job.coverings.show_coverings import show_coverings
 from tui.job.page import JobPage
-from tui.job.roof_views import show_coverings, show_takeoff
+from tui.job.roof_views import show_takeoff
 from tui.job.survey.slope_dialog import SlopeDialog
 from tui.job.survey.slope_list import SlopeList
 from tui.job.survey.survey_fields import FIELDS, LENGTHS

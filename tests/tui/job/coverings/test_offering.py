@@ -20,7 +20,7 @@ from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.job.coverings.covering_columns import CoveringColumns
 from tui.job.coverings.coverings_screen import CoveringsScreen
 from tui.job.job_screen import JobScreen
-from tui.job.quote.quote_dialogs import RepriceDialog
+from tui.job.reprice_dialog import RepriceDialog
 from tui.shell.app import HeadlapApp
 from tui.widgets.form_dialog import FormDialog
 

@@ -167,18 +167,18 @@ def test_pricing_refuses_by_name(typed: dict[str, str], label: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("sent_on", "holds", "label"),
+    ("sent_on", "valid_days", "label"),
     [
         ("tomorrow", "30", "sent_on"),
         ("2 Jun", "30", "sent_on"),
         (NASTY, "30", "sent_on"),
-        ("today", "0", "holds"),
-        ("today", "a month", "holds"),
+        ("today", "0", "valid_days"),
+        ("today", "a month", "valid_days"),
     ],
 )
-def test_sending_refuses_by_name(sent_on: str, holds: str, label: str) -> None:
+def test_sending_refuses_by_name(sent_on: str, valid_days: str, label: str) -> None:
     with pytest.raises(Refused) as refused:
-        read_sending({"sent_on": sent_on, "holds": holds}, {}, builders.VISIT, TODAY)
+        read_sending({"sent_on": sent_on, "valid_days": valid_days}, {}, builders.VISIT, TODAY)
     assert refused.value.field == label
 
 

@@ -18,7 +18,7 @@ from tests.tui.books.an_enquiry import NASTY, book_at, read_again
 from tests.tui.hands import form_of, said, turn_to, until
 from tests.tui.sight import SIZES, cut_off, sees
 from tui.job.job_screen import JobScreen
-from tui.job.quote.quote_dialogs import RepriceDialog
+from tui.job.reprice_dialog import RepriceDialog
 from tui.papers.paper_part import PaperPart
 from tui.papers.paper_screen import PaperScreen
 from tui.shell.app import HeadlapApp
@@ -63,7 +63,7 @@ async def test_a_job_is_priced_sent_and_accepted(tmp_path: Path, size: tuple[int
         await pilot.press("ctrl+r")
         await until(pilot, lambda: "Draft," in _standing(app))
         notes = {"finials": "none on it", "photo": "wet"}
-        await _answer(pilot, app, "ctrl+t", {"sent_on": "today", "holds": "14", **notes})
+        await _answer(pilot, app, "ctrl+t", {"sent_on": "today", "valid_days": "14", **notes})
         await until(pilot, lambda: "Sent on" in _standing(app))
         yes = {"means": Means.SPOKEN.value, "made_at": MadeAt.AWAY.value, "notice_on": "today"}
         await _answer(pilot, app, "ctrl+e", yes)
