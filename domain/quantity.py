@@ -23,13 +23,15 @@ _WORDS: Mapping[str, Mapping[str, int]] = {
     | {"fortnight": 14},
     "mile": dict.fromkeys(("mi", "mile", "miles"), 1),
     "m": dict.fromkeys(("m", "mtr", "mtrs", "metre", "metres"), 1),
+    "mph": {"mph": 1},
+    "°C": dict.fromkeys(("°c", "°", "c"), 1),
     "%": dict.fromkeys(("%", "per cent", "percent"), 1),
 }
 """What may be typed after a number of a unit, and how many of the unit each is."""
 _NUMBER = re.compile(
     r"(?:(?P<whole>(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,7})(?:\.[0-9]{1,3})?|\.[0-9]{1,3})"
     r"(?: (?P<fraction>[0-9]{1,2}/[1-9][0-9]?))?|(?P<only>[0-9]{1,2}/[1-9][0-9]?))"
-    r" ?(?P<word>%|[a-z]+(?: [a-z]+)?|)"
+    r" ?(?P<word>%|°c?|[a-z]+(?: [a-z]+)?|)"
 )
 _GRAM = Decimal("0.001")  # of a kilogram
 
@@ -98,8 +100,9 @@ def read_kg(
 
     ``example`` ends "Give …". Raises :class:`Refused` as :func:`read_number` does.
     """
+    weight = text if any(map(str.isalpha, text)) else f"{text} kg"
     try:
-        exact = parse_weight(field, text).kg
+        exact = parse_weight(field, weight).kg
     except Refused:
         raise Refused(field, text, f"Give {example}.") from None
     kg = Decimal(half_up(exact * 1000)) * _GRAM

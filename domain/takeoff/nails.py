@@ -42,7 +42,10 @@ def read_nails(field: str, text: str, *, least: Decimal = Decimal(0)) -> Decimal
 
 
 def nails_by_weight(text: str) -> str:
-    """What is typed as a weight, with its count: ``1 kg, about 585 nails``; else nothing."""
+    """What is typed as a weight, with its count: ``1 kg, about 585 nails``; else nothing.
+
+    A size is left out: it stands beside.
+    """
     typed = text.strip()
     if not typed or _COUNTED.fullmatch(spelt_plainly(typed)):
         return ""
@@ -50,7 +53,9 @@ def nails_by_weight(text: str) -> str:
         count = read_nails("nails", typed)
     except Refused:
         return ""
-    return f"{typed}, about {show_quantity(count)} nails"
+    sized = _SIZED.fullmatch(spelt_plainly(typed))
+    weight = sized["weight"] if sized else typed
+    return f"{weight}, about {show_quantity(count)} nails"
 
 
 def _nail(field: str, text: str, size: re.Match[str]) -> Nail:

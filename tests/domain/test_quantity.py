@@ -104,6 +104,7 @@ def test_a_count_is_whole_and_within_its_bounds(text: str) -> None:
     [
         ("40", "40"),
         ("40 kg", "40"),
+        ("152½", "152.5"),
         ("1.2 t", "1200"),
         ("500g", "0.5"),
         ("2 cwt", "101.605"),

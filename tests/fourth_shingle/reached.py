@@ -35,7 +35,7 @@ from tui.job.coverings.covering_columns import CoveringColumns
 from tui.job.coverings.coverings_screen import CoveringsScreen
 from tui.job.survey.survey_fields import COVERING
 from tui.job.survey.survey_reading import read_covering, survey_typed
-from tui.lists.price_dialog import BY_WORDS
+from tui.lists.amount_dialog import BY_WORDS
 from tui.papers.job_papers import paper_of
 from tui.shell.app import HeadlapApp
 

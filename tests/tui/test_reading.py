@@ -236,8 +236,10 @@ def test_text_that_was_not_touched_is_kept_as_it_was(before: str) -> None:
 
 def test_an_address_that_was_not_touched_is_kept_as_it_was() -> None:
     odd = "3 Tannery Row, rear\n\nOsmerton"
-    assert kept.kept_address(one_line(plain.address_typed(odd)), odd) == odd
-    assert kept.kept_address("4 Tannery Row,, Osmerton", odd) == "4 Tannery Row\nOsmerton"
+    assert kept.kept_address("address", one_line(plain.address_typed(odd)), odd) == odd
+    assert (
+        kept.kept_address("address", "4 Tannery Row,, Osmerton", odd) == "4 Tannery Row\nOsmerton"
+    )
 
 
 def test_a_day_that_may_be_empty_is_none() -> None:

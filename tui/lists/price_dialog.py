@@ -5,19 +5,18 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from domain.coverings.materials import MATERIALS, Material
+from domain.coverings.materials import Material
 from domain.days.calendar import show_date
 from domain.days.dates import read_date
 from domain.errors import Refused
+from domain.estimate.amounts import read_amount
 from domain.estimate.stock import Price
 from domain.money import read_money
-from domain.quantity import plural, read_number
+from domain.quantity import plural, read_kg, read_number
 from domain.tax import VatBand, rate_on
+from tui.lists.amount_dialog import BY_WORDS, AmountDialog
 from tui.widgets.field_values import money_typed, number_typed, read_text
 from tui.widgets.form import Field
-from tui.widgets.form_dialog import FormDialog
-
-BY_WORDS: Mapping[str, Material] = {material.words: material for material in MATERIALS}
 
 _MERCHANT = Field("merchant", "Merchant", hint="merchant name")
 _COLOUR = Field("colour", "Colour", hint="leave empty for every colour")
@@ -25,30 +24,35 @@ _COLOUR = Field("colour", "Colour", hint="leave empty for every colour")
 
 def price_dialog(
     price: Price | None, material: Material, today: date, save: Callable[[Price], Awaitable[Any]]
-) -> FormDialog[Price]:
+) -> AmountDialog[Price]:
     """Ask for a new price of a material; ``price`` is the one it follows, if there is one."""
     before = "No price yet."
     if price is not None:
         before = f"Current: {price.merchant}, since {show_date(price.since)} (kept)."
-    return FormDialog(
+    return AmountDialog(
         f"New price: {material.words}",
         _fields(material),
         lambda values: read_price(values, material, today),
         save,
+        material=material,
         words=f"{before} Quotes already made keep their prices.",
         values=price_typed(price, material, today),
         begin_at="net" if price is not None else None,
     )
 
 
-def another_price_dialog(today: date, save: Callable[[Price], Awaitable[Any]]) -> FormDialog[Price]:
+def another_price_dialog(
+    today: date, save: Callable[[Price], Awaitable[Any]]
+) -> AmountDialog[Price]:
     """Ask for the price of any material: another merchant's, or of another colour."""
     material = Field("material", "Material", choices=tuple(BY_WORDS))
-    return FormDialog(
+    return AmountDialog(
         "Price from another merchant or for another colour",
         (material, *_fields(None)),
         lambda values: read_price(values, _material(values["material"]), today),
         save,
+        material=None,
+        words="",
         values={"vat": _standard(today), "since": show_date(today)},
     )
 
@@ -59,14 +63,17 @@ def read_price(values: Mapping[str, str], material: Material, today: date) -> Pr
     return Price(
         material=material,
         merchant=read_text("merchant", values["merchant"], "Give the merchant's name."),
-        per_pack=read_number(
+        per_pack=read_amount(
             "per_pack",
             values["per_pack"],
+            material,
             "how many are in a pack, such as 21",
             least=Decimal("0.001"),
         ),
         net=read_money("net", values["net"], least=1),
-        vat_rate=read_number("vat", values["vat"], "per cent such as 20", most=Decimal(100)),
+        vat_rate=read_number(
+            "vat", values["vat"], "per cent such as 20", unit="%", most=Decimal(100)
+        ),
         since=read_date("since", values["since"], today),
         colour=colour,
         kg=_kg(values["kg"]),
@@ -89,7 +96,7 @@ def price_typed(price: Price | None, material: Material, today: date) -> dict[st
 
 
 def _fields(material: Material | None) -> tuple[Field, ...]:
-    unit, pack = "strips, m or nails", "pack or roll"
+    unit, pack = "strips, m, nails", "pack or roll"
     if material is not None:
         unit, pack = plural(material.unit), material.pack_word
         unit = unit if material.unit == pack else f"{unit} a {pack}"
@@ -109,7 +116,7 @@ def _kg(text: str) -> Decimal | None:
     """What a pack weighs, None for as usual."""
     least, most = Decimal("0.01"), Decimal(1000)
     example = "kilograms such as 27"
-    return read_number("kg", text, example, least=least, most=most) if text.strip() else None
+    return read_kg("kg", text, example, least=least, most=most) if text.strip() else None
 
 
 def _standard(today: date) -> str:

@@ -5,32 +5,35 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from domain.coverings.materials import Material
 from domain.errors import Refused
+from domain.estimate.amounts import read_amount
 from domain.estimate.stock import StockLine, StockMove, named_material
-from domain.quantity import plural, read_number
-from tui.lists.price_dialog import BY_WORDS
+from domain.quantity import plural
+from tui.lists.amount_dialog import BY_WORDS, AmountDialog
 from tui.widgets.field_values import number_typed, read_text
 from tui.widgets.form import Field
-from tui.widgets.form_dialog import FormDialog
 
+_EXAMPLE = "how many, such as 12"
 Save = Callable[[StockMove], Awaitable[Any]]
 
 
-def count_dialog(line: StockLine, today: date, save: Save) -> FormDialog[StockMove]:
+def count_dialog(line: StockLine, today: date, save: Save) -> AmountDialog[StockMove]:
     """Ask how much was counted; the difference is recorded."""
-    return FormDialog(
+    return AmountDialog(
         f"Stocktake: {named_material(line.material, line.colour)}",
         (Field("counted", "Counted", plural(line.material.unit)),),
         lambda values: read_count_of(values, line, today),
         save,
+        material=line.material,
         words=f"In stock: {number_typed(line.quantity)} {plural(line.material.unit)}.",
         values={"counted": number_typed(line.quantity)},
     )
 
 
-def take_out_dialog(line: StockLine, today: date, save: Save) -> FormDialog[StockMove]:
+def take_out_dialog(line: StockLine, today: date, save: Save) -> AmountDialog[StockMove]:
     """Ask how much is taken out, and for what."""
-    return FormDialog(
+    return AmountDialog(
         f"Take out: {named_material(line.material, line.colour)}",
         (
             Field("quantity", "Take out", plural(line.material.unit)),
@@ -38,24 +41,27 @@ def take_out_dialog(line: StockLine, today: date, save: Save) -> FormDialog[Stoc
         ),
         lambda values: read_taken(values, line, today),
         save,
+        material=line.material,
         words=f"In stock: {number_typed(line.quantity)} {plural(line.material.unit)}.",
+        values={},
     )
 
 
-def put_in_dialog(line: StockLine | None, today: date, save: Save) -> FormDialog[StockMove]:
+def put_in_dialog(line: StockLine | None, today: date, save: Save) -> AmountDialog[StockMove]:
     """Ask what is put in; ``line`` is what the cursor stands on."""
     given = {"material": line.material.words, "colour": line.colour} if line else {}
-    return FormDialog(
+    return AmountDialog(
         "Add to stock",
         (
             Field("material", "Material", choices=tuple(BY_WORDS)),
             Field("colour", "Colour", hint="of shingles"),
-            Field("quantity", "Quantity", "strips, m or nails"),
+            Field("quantity", "Quantity", "strips, m, nails"),
             Field("words", "Came from", example="left over at Birch Lane"),
         ),
         lambda values: read_put_in(values, today),
         save,
-        words="Counted in strips, metres, nails or cartridges, never in packs.",
+        material=None,
+        words="Counted in strips, metres, nails (or kg of them) or cartridges, never in packs.",
         values=given,
         begin_at="quantity" if line else None,
     )
@@ -63,7 +69,7 @@ def put_in_dialog(line: StockLine | None, today: date, save: Save) -> FormDialog
 
 def read_count_of(values: Mapping[str, str], line: StockLine, today: date) -> StockMove:
     """The move that sets stock right. Raises :class:`Refused`, also when nothing differs."""
-    counted = _quantity("counted", values["counted"])
+    counted = read_amount("counted", values["counted"], line.material, _EXAMPLE)
     if counted == line.quantity:
         raise Refused("counted", values["counted"], "No change; press Escape.")
     return StockMove(line.material, line.colour, counted - line.quantity, today, "counted")
@@ -71,7 +77,7 @@ def read_count_of(values: Mapping[str, str], line: StockLine, today: date) -> St
 
 def read_taken(values: Mapping[str, str], line: StockLine, today: date) -> StockMove:
     """What is taken out, no more than there is. Raises :class:`Refused`."""
-    quantity = _more_than_none("quantity", values["quantity"])
+    quantity = _more_than_none("quantity", values["quantity"], line.material)
     if quantity > line.quantity:
         there = f"{number_typed(line.quantity)} {plural(line.material.unit)}"
         raise Refused(
@@ -91,14 +97,10 @@ def read_put_in(values: Mapping[str, str], today: date) -> StockMove:
         raise Refused(
             "colour", colour, ("Give the colour: leftovers only suit a roof of the same colour.")
         )
-    quantity = _more_than_none("quantity", values["quantity"])
+    quantity = _more_than_none("quantity", values["quantity"], material)
     words = read_text("words", values["words"], "Say where it comes from.")
     return StockMove(material, colour, quantity, today, words)
 
 
-def _quantity(field: str, text: str) -> Decimal:
-    return read_number(field, text, "how many, such as 12")
-
-
-def _more_than_none(field: str, text: str) -> Decimal:
-    return read_number(field, text, "how many, such as 12", least=Decimal("0.001"))
+def _more_than_none(field: str, text: str, material: Material) -> Decimal:
+    return read_amount(field, text, material, _EXAMPLE, least=Decimal("0.001"))

@@ -4,7 +4,7 @@ from datetime import date
 from decimal import Decimal
 
 from domain.days.calendar import show_date
-from domain.days.dates import read_date
+from domain.days.dates import read_date, read_until
 from domain.errors import Refused
 from domain.money import Pence
 
@@ -14,9 +14,14 @@ def number_typed(number: Decimal | int | None) -> str:
     return "" if number is None else f"{Decimal(number).normalize():f}"
 
 
-def read_optional_date(field: str, text: str, today: date) -> date | None:
-    """Read a date, or None for an empty field."""
-    return read_date(field, text, today) if text.strip() else None
+def read_optional_date(field: str, text: str, today: date, *, done: bool = False) -> date | None:
+    """Read a date as :func:`domain.days.dates.read_date`, or None for an empty field."""
+    return read_date(field, text, today, done=done) if text.strip() else None
+
+
+def read_optional_until(field: str, text: str, since: date, today: date) -> date | None:
+    """Read a last day as :func:`domain.days.dates.read_until`, or None for an empty field."""
+    return read_until(field, text, since, today) if text.strip() else None
 
 
 def date_typed(day: date | None) -> str:

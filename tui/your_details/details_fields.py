@@ -6,11 +6,12 @@ from datetime import date
 from decimal import Decimal
 
 from domain.accounts.identifiers import read_account, read_sort_code, read_utr, read_vat_number
+from domain.contacts import read_email, set_postcode, set_telephone
 from domain.days.calendar import NATIONS, WEEKDAYS
 from domain.days.dates import read_ruled_out
 from domain.errors import Refused
 from domain.money import read_money
-from domain.quantity import read_count, read_number
+from domain.quantity import read_count, read_kg, read_number
 from domain.trader import LabourRates, Rates, Trader, Van, VatStanding, WeatherLimits
 from tui.widgets.field_values import (
     address_typed,
@@ -18,7 +19,7 @@ from tui.widgets.field_values import (
     money_typed,
     number_typed,
     read_address,
-    read_optional_date,
+    read_optional_until,
 )
 from tui.widgets.form import Field
 
@@ -27,9 +28,9 @@ REGISTERED = ("vat_standing", VatStanding.STANDARD.value)
 WHO = (
     Field("name", "Name", section="Who you are", hint="as on the bank account"),
     Field("trading_as", "Trading as", hint="name on your quotes and invoices, if not your own"),
-    Field("address", "Address", example="3 Tannery Row, Osmerton"),
-    Field("phone", "Telephone"),
-    Field("email", "E-mail"),
+    Field("address", "Address", example="3 Tannery Row, Osmerton, SY8 1AA"),
+    Field("phone", "Telephone", example="01632 960117"),
+    Field("email", "E-mail", example="ann@example.com"),
 )
 MONEY = (
     Field("bank_name", "Name on the account", section="How you are paid"),
@@ -42,9 +43,9 @@ MONEY = (
 )
 PAPERS = (
     Field("waste_carrier", "Waste carrier registration", section="Registrations and insurance"),
-    Field("waste_expires", "Registered until", example="31 Mar 2028"),
+    Field("waste_expires", "Registered until", example="31 Mar 2028, or 3 years"),
     Field("liability_policy", "Liability policy"),
-    Field("liability_expires", "Insured until", example="31 Mar 2027"),
+    Field("liability_expires", "Insured until", example="31 Mar 2027, or 1 year"),
 )
 RATES = (
     Field("hour", "Labour", "£ an hour", section="What you charge"),
@@ -120,13 +121,13 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
         trader,
         name=values["name"].strip(),
         trading_as=values["trading_as"].strip(),
-        phone=values["phone"].strip(),
-        email=values["email"].strip(),
+        phone=set_telephone(values["phone"]),
+        email=read_email("email", values["email"]),
         bank_name=values["bank_name"].strip(),
-        address=read_address(values["address"]),
+        address=set_postcode("address", read_address(values["address"])),
         sort_code=_if_given(read_sort_code, values, "sort_code"),
         account=_if_given(read_account, values, "account"),
-        days_to_pay=_count(values, "days_to_pay", "days such as 14", most=365),
+        days_to_pay=_count(values, "days_to_pay", "days such as 14", "day", most=365),
         vat_standing=standing,
         # A number that was never asked for again stays recorded, should they register anew.
         vat_number=read_vat_number("vat_number", values["vat_number"])
@@ -134,14 +135,14 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
         else trader.vat_number,
         utr=_if_given(read_utr, values, "utr"),
         waste_carrier=values["waste_carrier"].strip(),
-        waste_expires=read_optional_date("waste_expires", values["waste_expires"], today),
+        waste_expires=_until(values, "waste_expires", today),
         liability_policy=values["liability_policy"].strip(),
-        liability_expires=read_optional_date(
-            "liability_expires", values["liability_expires"], today
+        liability_expires=_until(values, "liability_expires", today),
+        hours_a_day=_number(
+            values, "hours_a_day", "hours such as 8", "hour", least="0.5", most="16"
         ),
-        hours_a_day=_number(values, "hours_a_day", "hours such as 8", least="0.5", most="16"),
         working_days=_working_days(values["working_days"]),
-        quote_days=_count(values, "quote_days", "days such as 30", most=365),
+        quote_days=_count(values, "quote_days", "days such as 30", "day", most=365),
         nation=values["nation"] or trader.nation,
         rates=_rates(values),
         limits=_limits(values),
@@ -157,35 +158,37 @@ def _rates(values: Mapping[str, str]) -> Rates:
         disposal_kg=money["disposal_kg"],
         deck_metre=money["deck_metre"],
         minimum_charge=money["minimum_charge"],
-        contingency=_number(values, "contingency", "per cent such as 5", most="1000"),
-        markup=_number(values, "markup", "per cent such as 15", most="1000"),
+        contingency=_number(values, "contingency", "per cent such as 5", "%", most="1000"),
+        markup=_number(values, "markup", "per cent such as 15", "%", most="1000"),
         labour=LabourRates(
-            **{f.id: _number(values, f.id, "hours such as 0.25", most="24") for f in LABOUR}
+            **{f.id: _number(values, f.id, "hours such as 0.25", "hour", most="24") for f in LABOUR}
         ),
     )
 
 
 def _limits(values: Mapping[str, str]) -> WeatherLimits:
-    lay = _number(values, "lay_mph", "miles an hour such as 17", most="100")
-    never = _number(values, "never_mph", "miles an hour such as 23", most="100")
+    lay = _number(values, "lay_mph", "miles an hour such as 17", "mph", most="100")
+    never = _number(values, "never_mph", "miles an hour such as 23", "mph", most="100")
     if never < lay:
         raise Refused("never_mph", values["never_mph"], f"Give {number_typed(lay)} mph or more.")
     return WeatherLimits(
-        least_c=_number(values, "least_c", "degrees such as 5", most="40"),
+        least_c=_number(values, "least_c", "degrees such as 5", "°C", most="40"),
         lay_mph=lay,
         never_mph=never,
-        gust_factor=_number(values, "gust_factor", "a factor such as 1.5", least="1", most="5"),
-        underlay_rest_min=_count(values, "underlay_rest_min", "minutes such as 30", least=0),
+        gust_factor=_number(values, "gust_factor", "a factor such as 1.5", "", least="1", most="5"),
+        underlay_rest_min=_count(
+            values, "underlay_rest_min", "minutes such as 30", "minute", least=0
+        ),
     )
 
 
 def _van(values: Mapping[str, str]) -> Van:
     payload = values["payload_kg"].strip()
     return Van(
-        payload_kg=_number(values, "payload_kg", "kilograms such as 700", least="1", most="5000")
+        payload_kg=_kg(values, "payload_kg", "kilograms such as 700", most="5000")
         if payload
         else None,
-        sack_kg=_number(values, "sack_kg", "kilograms such as 25", least="1", most="1000"),
+        sack_kg=_kg(values, "sack_kg", "kilograms such as 25", most="1000"),
     )
 
 
@@ -205,13 +208,28 @@ def _if_given(read: Callable[[str, str], str], values: Mapping[str, str], field:
     return read(field, values[field]) if values[field].strip() else ""
 
 
+def _until(values: Mapping[str, str], field: str, today: date) -> date | None:
+    return read_optional_until(field, values[field], today, today)
+
+
 def _number(
-    values: Mapping[str, str], field: str, example: str, *, least: str = "0", most: str
+    values: Mapping[str, str], field: str, example: str, unit: str, *, least: str = "0", most: str
 ) -> Decimal:
-    return read_number(field, values[field], example, least=Decimal(least), most=Decimal(most))
+    low, high = Decimal(least), Decimal(most)
+    return read_number(field, values[field], example, unit=unit, least=low, most=high)
 
 
 def _count(
-    values: Mapping[str, str], field: str, example: str, *, least: int = 1, most: int = 999
+    values: Mapping[str, str],
+    field: str,
+    example: str,
+    unit: str,
+    *,
+    least: int = 1,
+    most: int = 999,
 ) -> int:
-    return read_count(field, values[field], example, least=least, most=most)
+    return read_count(field, values[field], example, unit=unit, least=least, most=most)
+
+
+def _kg(values: Mapping[str, str], field: str, example: str, *, most: str) -> Decimal:
+    return read_kg(field, values[field], example, least=Decimal(1), most=Decimal(most))

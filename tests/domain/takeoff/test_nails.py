@@ -36,6 +36,7 @@ def test_other_nails_are_counted_by_their_size() -> None:
     [
         ("1 kg", "1 kg, about 585 nails"),
         (" 5 kg ", "5 kg, about 2,925 nails"),
+        ("1 kg of 40 x 3.35", "1 kg, about 277 nails"),
         ("900", ""),
         ("900 nails", ""),
         ("", ""),

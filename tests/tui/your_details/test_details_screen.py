@@ -147,7 +147,7 @@ def test_a_vat_number_that_is_not_asked_for_stays() -> None:
         ("deck_metre", "1e3", "deck_metre"),
         ("minimum_charge", "nan", "minimum_charge"),
         ("contingency", "1001", "contingency"),
-        ("markup", "15 %", "markup"),
+        ("markup", "15 m", "markup"),
         ("set_up", "25", "set_up"),
         ("strip", "inf", "strip"),
         ("least_c", "41", "least_c"),

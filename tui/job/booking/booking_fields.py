@@ -211,7 +211,9 @@ def _read_hours(values: Mapping[str, str], n: int, given: Mapping[int, Decimal])
     if n in given:
         return given[n]
     typed, least = values[f"hours{n}"], Decimal("0.25")
-    return read_number(f"hours{n}", typed, "hours such as 8", least=least, most=_LONGEST)
+    return read_number(
+        f"hours{n}", typed, "hours such as 8", unit="hour", least=least, most=_LONGEST
+    )
 
 
 def _day(values: Mapping[str, str], n: int, today: date) -> date | None:

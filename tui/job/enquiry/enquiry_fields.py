@@ -3,14 +3,16 @@
 from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
+from functools import partial
 
+from domain.contacts import read_email, set_telephone
 from domain.days.clock import read_time, show_time
 from domain.days.dates import read_ruled_out
 from domain.errors import Refused
 from domain.estimate.rough_price import read_nominal, rough_price
 from domain.estimate.supplies import PricesAndStock
 from domain.job import Customer, CustomerKind, Enquiry, EnquiryRecord, Job, Site
-from domain.money import read_money
+from domain.money import read_rough_money
 from domain.tone import Tone
 from domain.trader import Trader
 from tui.frame.safe_text import one_line
@@ -28,14 +30,14 @@ BUILDINGS = ("shed", "summerhouse", "workshop", "garage")
 
 WHO = Field("name", "Who", example="Mrs Adeyemi", section="Who is asking")
 KIND = Field("kind", "Customer is", choices=tuple(CustomerKind))
-PHONE = Field("phone", "Telephone")
+PHONE = Field("phone", "Telephone", example="01632 960117")
 PLACE = Field("place", "Place", hint="short name, e.g. Birch Lane")
 BUILDING = Field("building", "Building", choices=BUILDINGS, section="What they say")
 NOMINAL = Field("nominal", "Rough size", "→", example="8 x 6 ft, eaves 8")
-ROUGH = Field("rough", "Rough price given", "£", hint="as said on the telephone")
+ROUGH = Field("rough", "Rough price given", "£", example="about 600")
 SAID = Field("said", "What they say", example="felt torn at the ridge")
-VISIT_ON = Field("visit_on", "Visit on", example="thu, +3 or 25 Nov", section="The visit")
-VISIT_AT = Field("visit_at", "Visit at", example="9.30")
+VISIT_ON = Field("visit_on", "Visit on", example="thu, next thu, +3 or 25 Nov", section="The visit")
+VISIT_AT = Field("visit_at", "Visit at", example="9.30 or half 9")
 
 ON_THE_PHONE = (
     replace(WHO, section=""), KIND, PHONE, PLACE, BUILDING,
@@ -46,8 +48,8 @@ WHOLE = (
     WHO,
     KIND,
     PHONE,
-    Field("email", "E-mail"),
-    Field("address", "Their address", example="7 Birch Lane, Osmerton"),
+    Field("email", "E-mail", example="ann@example.com"),
+    Field("address", "Their address", example="7 Birch Lane, Osmerton, SY8 1AA"),
     replace(PLACE, section="Where the roof is"),
     Field("site_address", "Its address", hint="if it is not theirs"),
     Field("access", "Access", example="side gate, dog"),
@@ -136,9 +138,9 @@ def _customer(typed: Mapping[str, str], before: Customer) -> Customer:
         before,
         name=kept(name, before.name),
         kind=CustomerKind(typed["kind"]),
-        phone=kept(typed["phone"], before.phone),
-        email=kept(typed["email"], before.email),
-        address=kept_address(typed["address"], before.address),
+        phone=kept(typed["phone"], before.phone, set_telephone),
+        email=kept(typed["email"], before.email, partial(read_email, "email")),
+        address=kept_address("address", typed["address"], before.address),
     )
 
 
@@ -147,7 +149,7 @@ def _site(typed: Mapping[str, str], before: Site) -> Site:
     return replace(
         before,
         place=kept(typed["place"], before.place),
-        address=kept_address(typed["site_address"], before.address),
+        address=kept_address("site_address", typed["site_address"], before.address),
         access=kept(typed["access"], before.access),
         ruled_out=kept(typed["ruled_out"], before.ruled_out),
     )
@@ -162,7 +164,7 @@ def _enquiry(typed: Mapping[str, str], before: Enquiry, today: date) -> Enquiry:
         said=kept(typed["said"], before.said),
         building=typed["building"] or before.building,
         nominal=kept(typed["nominal"], before.nominal),
-        rough=read_money("rough", rough) if rough.strip() else None,
+        rough=read_rough_money("rough", rough) if rough.strip() else None,
         visit_on=read_optional_date("visit_on", typed["visit_on"], today),
         visit_at=read_time("visit_at", at) if at.strip() else None,
     )

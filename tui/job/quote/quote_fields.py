@@ -26,12 +26,12 @@ from tui.widgets.field_values import date_typed, money_typed, number_typed, read
 from tui.widgets.form import YES_NO, Field
 
 PRICING = (
-    Field("miles", "Round trip", "miles a day", hint="as driven"),
+    Field("miles", "Round trip", "miles a day", example="14 as driven"),
     Field("deposit", "Deposit", "£", hint="none"),
 )
 SENDING = (
     Field("sent_on", "Sent on", hint="today"),
-    Field("valid_days", "Valid for", "days", example="30"),
+    Field("valid_days", "Valid for", "days", example="30 or 4 weeks"),
 )
 _RIGHTS = (
     Field("made_at", "Where agreed", choices=tuple(MadeAt), section="The right to cancel"),
@@ -68,7 +68,9 @@ def pricing_typed(quote: Quote | None) -> dict[str, str]:
 
 def read_pricing(values: Mapping[str, str]) -> Pricing:
     """The miles and the deposit as typed; no deposit is £0.00. Raises :class:`Refused`."""
-    miles = read_number("miles", values["miles"], "miles such as 12", most=Decimal(1000))
+    miles = read_number(
+        "miles", values["miles"], "miles such as 12", unit="mile", most=Decimal(1000)
+    )
     typed = values["deposit"]
     return Pricing(miles, read_money("deposit", typed) if typed.strip() else 0)
 
@@ -80,11 +82,13 @@ def read_sending(
 
     Raises :class:`Refused`.
     """
-    sent_on = read_date("sent_on", values["sent_on"], today)
+    sent_on = read_date("sent_on", values["sent_on"], today, done=True)
     if not drafted_on <= sent_on <= today:
         span = f"from {show_date(drafted_on)}, when it was priced, to {show_date(today)}"
         raise Refused("sent_on", values["sent_on"], f"Give a day {span}.")
-    days = read_count("valid_days", values["valid_days"], "days such as 30", least=1, most=365)
+    days = read_count(
+        "valid_days", values["valid_days"], "days such as 30", unit="day", least=1, most=365
+    )
     return Sending(sent_on, sent_on + timedelta(days=days), notes)
 
 

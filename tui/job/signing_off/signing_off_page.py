@@ -19,7 +19,7 @@ from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.job.page import JobPage
-from tui.widgets.field_values import date_typed, read_optional_date, read_text
+from tui.widgets.field_values import date_typed, read_optional_until, read_text
 from tui.widgets.form import Field, Form
 from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_list import LineList
@@ -27,17 +27,19 @@ from tui.widgets.line_list import LineList
 FIELDS = (
     Field("who", "Signed off by", hint="the customer's name"),
     Field("on", "On", hint="today"),
-    Field("until", "Guarantee until", hint="leave empty if none"),
+    Field("until", "Guarantee until", hint="leave empty if none; a date, or e.g. 10 years"),
     Field("words", "It covers", example="workmanship, not storm damage"),
 )
 
 
 def read_sign_off(values: Mapping[str, str], today: date) -> SignOff:
     """Return what was typed as a value. Raises :class:`domain.errors.Refused`."""
+    who = read_text("who", values["who"], "Give the customer's name.")
+    on = read_past_date("on", values["on"], today)
     return SignOff(
-        who=read_text("who", values["who"], "Give the customer's name."),
-        on=read_past_date("on", values["on"], today),
-        guarantee_until=read_optional_date("until", values["until"], today),
+        who=who,
+        on=on,
+        guarantee_until=read_optional_until("until", values["until"], on, today),
         guarantee_words=values["words"].strip(),
     )
 

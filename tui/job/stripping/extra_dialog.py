@@ -84,7 +84,11 @@ def read_extra(
     agreed = state is ExtraState.AGREED
     words = read_text("words", values["words"], "Say what the work is.")
     quantity = read_number(
-        "quantity", values["quantity"], "a quantity such as 4.2", least=Decimal("0.001")
+        "quantity",
+        values["quantity"],
+        "a quantity such as 4.2",
+        unit=_unit(values),
+        least=Decimal("0.001"),
     )
     unit = read_text("unit", values["unit"], "Give a unit, such as m or hour.")
     pence = at_rate(values, rate)
@@ -105,12 +109,17 @@ def read_extra(
 
 def at_rate(values: Mapping[str, str], rate: Pence) -> Pence | None:
     """What metres of board come to; None with a price of their own, or if it is not metres."""
-    if values["price"].strip() or values["unit"].strip().casefold() not in _METRES:
+    if values["price"].strip() or _unit(values) not in _METRES:
         return None
     try:
-        return times(rate, read_number("quantity", values["quantity"], "metres such as 4.2"))
+        metres = read_number("quantity", values["quantity"], "metres such as 4.2", unit="m")
+        return times(rate, metres)
     except Refused:
         return None
+
+
+def _unit(values: Mapping[str, str]) -> str:
+    return values["unit"].strip().casefold()
 
 
 def _means(text: str) -> Means:

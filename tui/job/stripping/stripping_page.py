@@ -19,7 +19,7 @@ from domain.exact import half_up
 from domain.job import Cover, Extra, ExtraState, Job, Stage, Stripping
 from domain.money import show_money
 from domain.page_names import PageName
-from domain.quantity import read_number, show_amount, to_decimal
+from domain.quantity import read_kg, show_amount, to_decimal
 from domain.setting_out.forms.roof import build_roof
 from domain.takeoff.loads import Load
 from domain.tone import Tone
@@ -41,6 +41,8 @@ FIELDS = (
     Field("note", "Transfer note", hint="number"),
 )
 
+_MOST_KG = Decimal(100_000)
+
 
 def read_stripping(values: Mapping[str, str], today: date) -> Stripping:
     """Return what was typed as a value. Raises :class:`Refused`."""
@@ -51,10 +53,14 @@ def read_stripping(values: Mapping[str, str], today: date) -> Stripping:
         on=read_past_date("on", values["on"], today),
         found=read_text("found", values["found"], "Write what you found, or “nothing”."),
         cover=Cover(values["cover"]),
-        waste_kg=read_number("kg", kg, "kilograms such as 40") if kg else None,
+        waste_kg=_kg(kg) if kg else None,
         waste_to=values["to"].strip(),
         transfer_note=values["note"].strip(),
     )
+
+
+def _kg(text: str) -> Decimal:
+    return read_kg("kg", text, "kilograms such as 40", most=_MOST_KG)
 
 
 def stripping_typed(job: Job, today: date) -> dict[str, str]:
@@ -86,7 +92,7 @@ def worked_out_kg(job: Job) -> str:
 def waste_note(typed: str, job: Job, van: Van) -> str:
     """Whether the weight is worked out or weighed, and the sacks and trips it makes."""
     try:
-        kg = Fraction(read_number("kg", typed, "kilograms such as 40"))
+        kg = Fraction(_kg(typed))
     except Refused:
         return ""
     hauls = (("sack", Load(kg, Fraction(van.sack_kg))), ("trip", Load(kg, van.limit)))

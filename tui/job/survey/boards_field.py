@@ -23,7 +23,7 @@ def read_boards(text: str, cover: Length | None) -> Decimal | None:
     if not plain:
         return None
     if not unit:
-        return read_number(_FIELD, text, "metres such as 3.5", most=_MOST)
+        return read_number(_FIELD, text, "metres such as 3.5", unit="m", most=_MOST)
     if cover is None or cover.mm <= 0:
         raise Refused(_FIELD, text, "Give the cover width of a board, or type metres.")
     area = read_number(_FIELD, plain.removesuffix(unit), "an area such as 1.2 m²", most=_MOST)
@@ -38,6 +38,6 @@ def boards_note(text: str, cover: Length | None) -> str:
         return ""
     if metres is None or cover is None:
         return ""
-    if "m" in text.casefold():
+    if text.strip().casefold().endswith(_SQUARE):
         return show_amount(metres, "m")
     return show_amount(to_decimal(area_of_boards(Fraction(metres), cover.mm)), "m²")

@@ -9,7 +9,8 @@ from tui.widgets.form_dialog import FormDialog
 
 _WORDS = (
     "Stand at the eaves and look up. Inset = how far the top left corner is in "
-    "from the bottom left corner; a minus figure if it is out (at a valley)."
+    "from the bottom left corner; a minus figure if it is out (at a valley). "
+    "A number alone is in mm."
 )
 
 

@@ -77,7 +77,7 @@ def survey_from_fields(
             two_people=_answer(values["two_people"]),
             photos=kept(values["photos"], was.access.photos),
         ),
-        visited_on=read_optional_date("visited_on", values["visited_on"], today),
+        visited_on=read_optional_date("visited_on", values["visited_on"], today, done=True),
     )
 
 
