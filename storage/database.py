@@ -23,6 +23,7 @@ from storage.migrate import bring_up_to_date
 from storage.rows import ActionRow, JobRow
 from storage.same_file import Found, SameFile
 from storage.soundness import Soundness
+from storage.texts import without_control
 from storage.transaction import Transaction
 
 _WRITES = {"writes": True}
@@ -127,7 +128,7 @@ class Database:
         """
         with self._writing() as session:
             at = self._now().isoformat(timespec="seconds")
-            action = ActionRow(at=at, words=words)
+            action = ActionRow(at=at, words=without_control(words))
             session.add(action)
             session.flush()
             yield Transaction(session, action.id or 0)

@@ -23,6 +23,7 @@ from typing import Any, TypeAlias, TypeVar, cast, get_args, get_origin, get_type
 
 from domain.snapshot import kept_name, to_json
 from storage.errors import Damaged
+from storage.texts import to_keep
 
 Cell: TypeAlias = str | int | None
 Record: TypeAlias = Mapping[str, Cell]
@@ -35,10 +36,11 @@ _Reader: TypeAlias = Callable[[Any], Any]
 def cells_of(value: Any, *left_out: str) -> dict[str, Any]:
     """Return the cells of a value, by the columns they are kept in.
 
-    There is one a field, but for the fields ``left_out``.
+    There is one a field, but for the fields ``left_out``. Raises
+    :class:`storage.texts.TooLong`.
     """
     return {
-        kept_name(field): _cell(getattr(value, field.name))
+        kept_name(field): _cell(to_keep(field.name, getattr(value, field.name)))
         for field in fields(value)
         if field.name not in left_out
     }

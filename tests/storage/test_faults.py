@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from domain.job import EnquiryRecord, Job, Received
-from storage import database
+from storage import database, texts
 from storage.book import Book
 from storage.bookfile import connect
 from storage.errors import DiskFails, DiskFull, NotKept
@@ -32,7 +32,10 @@ from pathlib import Path
 
 from domain.estimate.usage import UsageRecord
 from domain.job import Usage
+from storage import texts
 from tests.storage.books import opened
+
+texts.LINE = 100_000
 
 def used():
     for n in range(120):
@@ -73,8 +76,10 @@ def no_room(most: int) -> Iterator[None]:
 
 
 @pytest.fixture
-def invoiced(three_laid: Path) -> Path:
-    """A book with an invoice for a deposit."""
+def invoiced(three_laid: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A book with an invoice for a deposit, in which texts are as long as fills a disk."""
+    for limit in ("LINE", "NOTE"):
+        monkeypatch.setattr(texts, limit, len(LONG))
     with opened(three_laid) as book:
         book.issue_deposit_invoice(book.job(1), builders.SIGNED)
     return three_laid

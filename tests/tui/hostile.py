@@ -49,7 +49,8 @@ async def _save_at_last(hands: Hands, form: Form, good: Mapping[str, str]) -> No
         field = named[0]
         assert field.label not in refused, f"refused again, with what is good: {sentence}"
         assert sentence.endswith("."), sentence
-        assert hands.app.focused is form.query_one(f"#field-{field.id}"), sentence
+        entry = form.query_one(f"#field-{field.id}")
+        await hands.until(lambda entry=entry: hands.app.focused is entry)  # type: ignore[misc]
         refused.append(field.label)
         form.put(field.id, good[field.id])
 

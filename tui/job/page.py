@@ -127,7 +127,7 @@ class JobPage(Vertical):
     def refuse(self, error: Refused) -> str:
         """Go to the field that is refused, and return the sentence that calls it by its label."""
         for form in self.query(Form):
-            if any(field.id == error.field for field in form.fields):
+            if form.holds(error):
                 return form.refuse(error)
         return str(error)
 

@@ -13,10 +13,13 @@ from textual.widgets import Input, Static
 
 from domain.errors import Refused
 from domain.tone import Tone
+from storage.texts import TooLong, is_of
 from tui.frame.safe_text import one_line
 from tui.widgets.choice import ChoiceField
 
 YES_NO = ("yes", "no")
+_MOST = 20_000
+"""Characters that can be typed: more than the book keeps, so that it can say so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +93,7 @@ class FieldRow(Horizontal):
             id=f"field-{self.field.id}",
             classes="" if self.field.unit else "-wide",
             select_on_focus=False,
-            max_length=2000,
+            max_length=_MOST,
         )
 
 
@@ -175,11 +178,24 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
 
         What was typed stays. A field of elsewhere is called by its own words.
         """
-        row = self._rows.get(error.field)
+        row = self._row_of(error)
         if row is None:
             return str(error)
         row.entry.focus()
         return error.sentence(row.field.label)
+
+    def holds(self, error: Refused) -> bool:
+        """Whether one of the fields is the one that is refused."""
+        return self._row_of(error) is not None
+
+    def _row_of(self, error: Refused) -> FieldRow | None:
+        named = self._rows.get(error.field)
+        if not isinstance(error, TooLong):
+            return named
+        rows = [named, *self._rows.values()] if named else self._rows.values()
+        return next(
+            (row for row in rows if row.display and is_of(row.entry.value, error.text)), None
+        )
 
     def focus_first(self, field_id: str | None = None) -> None:
         """Put the cursor into the named field, or the first."""

@@ -85,9 +85,9 @@ class DetailsScreen(BaseScreen):
             return
         try:
             details = trader_from_fields(form.values, self._trader, self.open_book.today)
+            self._trader = await self.open_book.ask(lambda book: book.save_trader(details))
         except Refused as error:
             self.say(form.refuse(error), Tone.STOP)
             return
-        self._trader = await self.open_book.ask(lambda book: book.save_trader(details))
         form.fill(trader_typed(self._trader))
         self.say("Saved. Quotes and invoices already sent stay as they were.")
