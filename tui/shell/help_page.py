@@ -29,10 +29,12 @@ _THROUGH = (
     "can put a job back a stage if you say why; nothing is lost. You can invoice "
     "once the roof is marked laid."
 )
-_DATES = (
-    "Dates: 25 Nov, 25/11/2026, today, tomorrow, Thursday, +3. Lengths: 2.4 m, "
-    "2400 mm, 7 ft 10 1/2 in. Money: 486 or 1,240.50. Ask the merchant, the maker "
-    "or the customer rather than guess: an empty field means it is not known yet."
+_TYPING = (
+    "Dates: 25 Nov, 25/11/2026, tomorrow, Thursday, next tue, tue week, +3. Times: 9.30, "
+    "half 9, quarter to 9, 5 pm. Lengths: 2.4 m, 2400 mm, 8 ft 3 1/2, 2ft6. Pitch: 26.6, "
+    "3/12, 1 in 4. Money: 486, 1,240.50, 1.2k; a rough price may be about 600. Weights: "
+    "40 kg, 1.2 t; nails also by the kilogram. A guarantee: 10 years. Ask the merchant, the "
+    "maker or the customer rather than guess: an empty field means it is not known yet."
 )
 _MIND = (
     "What Headlap says about safety and the law is only a reminder. The law, local "
@@ -49,7 +51,7 @@ def help_paper(places: tuple[str, ...]) -> Paper:
             *blocks,
             _MOVING,
             Words(_THROUGH, "How a job runs"),
-            Words(_DATES, "What you can type"),
+            Words(_TYPING, "What you can type"),
             *_cautions(),
             Words(_MIND, tone=Tone.CAUTION),
         ),

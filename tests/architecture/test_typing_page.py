@@ -1,0 +1,53 @@
+"""Every example on the page of what can be typed is read, by what reads the fields."""
+
+import re
+from collections.abc import Callable
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from domain.contacts import read_email, set_postcode, set_telephone
+from domain.days.clock import read_time
+from domain.days.dates import read_date, read_until
+from domain.money import read_money, read_rough_money
+from domain.quantity import read_kg, read_number
+from domain.takeoff.nails import read_nails
+from domain.units import parse_angle, parse_length
+from tests.architecture.sources import ROOT
+
+TODAY = date(2026, 6, 24)
+PAGE = (ROOT / "docs" / "typing.md").read_text(encoding="utf-8")
+READERS: dict[str, Callable[[str], object]] = {
+    "length": lambda text: parse_length("f", text),
+    "pitch": lambda text: parse_angle("f", text),
+    "weight": lambda text: read_kg("f", text, "x", most=Decimal(5000)),
+    "nails": lambda text: read_nails("f", text),
+    "distance": lambda text: read_number("f", text, "x", unit="mile"),
+    "hours": lambda text: read_number("f", text, "x", unit="hour"),
+    "days": lambda text: read_number("f", text, "x", unit="day"),
+    "date": lambda text: read_date("f", text, TODAY),
+    "last day": lambda text: read_until("f", text, TODAY, TODAY),
+    "time": lambda text: read_time("f", text),
+    "sum": lambda text: read_money("f", text),
+    "rough price": lambda text: read_rough_money("f", text),
+    "address": lambda text: set_postcode("f", text),
+    "telephone": set_telephone,
+    "e-mail": lambda text: read_email("f", text),
+}
+ROWS = {
+    what: re.findall(r"`([^`]+)`", examples)
+    for what, examples in re.findall(r"^\| ([a-z -]+) \| (`.+?`) \| ", PAGE, re.MULTILINE)
+}
+
+
+def test_every_kind_has_a_row_with_examples() -> None:
+    assert list(ROWS) == list(READERS)
+    assert sum(map(len, ROWS.values())) > 50
+
+
+@pytest.mark.parametrize(
+    ("what", "typed"), [(what, typed) for what, examples in ROWS.items() for typed in examples]
+)
+def test_an_example_is_read(what: str, typed: str) -> None:
+    assert READERS[what](typed) not in (None, "", typed) or what == "e-mail"
