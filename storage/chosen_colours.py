@@ -13,7 +13,9 @@ def kept_colours(book: Path) -> str:
 
 def keep_colours(book: Path, name: str) -> None:
     """Write the name down. Raises :class:`OSError` where that cannot be done."""
-    _file_beside(book).write_text(f"{name}\n", encoding="utf-8")
+    path = _file_beside(book)
+    path.touch(mode=0o600)
+    path.write_text(f"{name}\n", encoding="utf-8")
 
 
 def _file_beside(book: Path) -> Path:

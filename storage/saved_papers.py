@@ -1,12 +1,18 @@
 """Papers kept as files: plain text beside the book, what is to be printed among the documents."""
 
+import errno
+import os
 import re
+import tempfile
 import unicodedata
 from itertools import count
 from pathlib import Path
 
 from domain.errors import HeadlapError, Refused
 from storage.folders import book_path, documents_folder
+
+_NO_LINKS = (errno.EPERM, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK)
+"""What a disk says that gives a file no second name, such as most sticks."""
 
 _LONGEST = 60  # characters of a file's name
 
@@ -42,8 +48,7 @@ def keep_paper(folder: Path, title: str, content: bytes, ending: str) -> Path:
         for number in count(1):
             path = folder / f"{_file_name(title)}{f'-{number}' if number > 1 else ''}{ending}"
             if not path.exists():
-                path.touch(mode=0o600)
-                path.write_bytes(content)
+                _write_all_or_nothing(path, content)
                 return path
             if path.read_bytes() == content:
                 return path
@@ -58,14 +63,37 @@ def write_new(what: str, path: Path, content: bytes) -> None:
     Raises :class:`Refused` if there is one already, or if it cannot be written.
     """
     try:
-        with path.open("xb") as file:
-            file.write(content)
+        _write_all_or_nothing(path, content)
     except FileExistsError as error:
         raise Refused(
             what, path, "There is already a file of that name: choose another."
         ) from error
     except OSError as error:
         raise Refused(what, path, f"It cannot be written: {error.strerror}.") from error
+
+
+def _write_all_or_nothing(path: Path, content: bytes) -> None:
+    """Write a new file that its owner alone reads, all of it or, if the disk refuses, nothing.
+
+    It is written under another name in the same folder first. Raises :class:`FileExistsError` for
+    one that is there, else :class:`OSError`.
+    """
+    handle, name = tempfile.mkstemp(prefix=".headlap-", dir=path.parent)  # for the owner alone
+    half = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        try:
+            path.hardlink_to(half)  # never in place of a file that is there
+        except OSError as error:
+            if error.errno not in _NO_LINKS:
+                raise
+            path.touch(mode=0o600, exist_ok=False)
+            half.replace(path)
+    finally:
+        half.unlink(missing_ok=True)
 
 
 def _file_name(title: str) -> str:

@@ -1,7 +1,9 @@
 """The command line: ``headlap``, and the papers and the take-off without a screen."""
 
 import argparse
+import errno
 import os
+import stat
 import sys
 from collections.abc import Callable
 from datetime import datetime
@@ -14,6 +16,9 @@ from tui.frame.wall_clock import wall_clock
 if TYPE_CHECKING:
     from domain.papers.blocks import Paper
 
+_OF_OUTPUT = (errno.EPIPE, errno.ENOSPC, errno.EIO, errno.EBADF)
+"""How writing ends when the reader has left, the disk is full, the terminal is gone, or closed."""
+
 PAPERS = ("quote", "invoice", "materials", "takeoff", "site-sheet")
 
 
@@ -23,6 +28,8 @@ def main(arguments: list[str] | None = None) -> int:
     Raises :class:`SystemExit` as the reader of the command line does, and after a fault: 1.
     """
     options = _parser().parse_args(arguments)
+    if sys.stdout is None:  # type: ignore[unreachable, unused-ignore]
+        return _not_all_printed("there is nowhere to print to")
     try:
         options.run(options)
         sys.stdout.flush()
@@ -31,11 +38,19 @@ def main(arguments: list[str] | None = None) -> int:
 
         print(one_line(str(error)), file=sys.stderr)
         return 2
-    except BrokenPipeError:  # the reader of a pipe has read enough
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except OSError as error:
+        if error.errno not in _OF_OUTPUT:
+            raise
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # what is left goes nowhere
+        return _not_all_printed(str(error.strerror))
     except KeyboardInterrupt:
         return 130
     return 0
+
+
+def _not_all_printed(why: str) -> int:
+    print(f"Not all of it was printed: {why}.", file=sys.stderr)
+    return 2
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -221,6 +236,8 @@ def show(paper: "Paper") -> None:
 
 def _text_of(path: Path) -> str:
     try:
+        if not stat.S_ISREG(path.stat().st_mode):  # a pipe would be waited for, a device has no end
+            raise Refused("survey_file", path, "It is not a file: name the file of a survey.")
         return path.read_text(encoding="utf-8")
     except OSError as error:
         raise Refused("survey_file", path, f"It cannot be read: {error.strerror}.") from error
