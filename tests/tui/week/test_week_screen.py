@@ -35,7 +35,7 @@ DRY_DAY = {"sky": DRY, "dry_from": "8", "dry_until": "16", "low": "", "wind": ""
 
 
 def _with_odd_names(book: Book, job: Job) -> Job:
-    customer = replace(job.customer, name=NASTY * 9)
+    customer = replace(job.customer, name=NASTY * 7)
     site = replace(job.site, place=f"🏚 {NASTY}\n{'Long ' * 30}")
     return book.change_enquiry(job, EnquiryRecord(customer, site, job.enquiry))
 
