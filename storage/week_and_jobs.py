@@ -79,12 +79,17 @@ def read_week(path: Path, today: date, monday: date | None = None) -> WeekData:
             "SELECT * FROM outlook WHERE day BETWEEN ? AND ? ORDER BY day",
             (since.isoformat(), (max(monday, today) + _FORECAST_DAYS).isoformat()),
         )
-        trader = connection.execute("SELECT * FROM trader").fetchone()
         return WeekData(
             lines=tuple(_week_line(row) for row in lines),
             forecasts=tuple(value_of(Forecast, dict(row)) for row in forecasts),
-            trader=Trader() if trader is None else value_of(Trader, dict(trader)),
+            trader=_trader(connection),
         )
+
+
+def read_trader(path: Path) -> Trader:
+    """Return the trader's details. Raises :class:`NotCurrent` as :func:`read_week` does."""
+    with _open(path) as connection:
+        return _trader(connection)
 
 
 def find_jobs(path: Path, words: str, group: Stage | Ending | None = None) -> list[JobLine]:
@@ -115,6 +120,11 @@ def count_jobs(path: Path, words: str) -> Mapping[str, int]:
             {"words": _folded(words)},
         )
         return {row[0]: row[1] for row in rows}
+
+
+def _trader(connection: sqlite3.Connection) -> Trader:
+    row = connection.execute("SELECT * FROM trader").fetchone()
+    return Trader() if row is None else value_of(Trader, dict(row))
 
 
 @contextmanager

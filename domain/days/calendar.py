@@ -5,7 +5,7 @@ heavy, when it is called.
 """
 
 from calendar import monthrange
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from datetime import date, timedelta
 from decimal import Decimal
 from functools import cache
@@ -85,6 +85,19 @@ def months_after(day: date, months: int) -> date:
     """Return the same day so many months on (negative: back), or the last of a shorter month."""
     year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
     return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
+
+
+def working_day(day: date, by: int, weekdays: Collection[int], nation: str) -> date:
+    """Return the first working day after ``day``, or before it for a negative ``by``.
+
+    ``weekdays`` are those worked on, Monday is 0; with none of them every day is one. A bank
+    holiday of the nation is none. Raises :class:`Refused` as :func:`bank_holidays` does.
+    """
+    step = timedelta(days=1 if by > 0 else -1)
+    day += step
+    while (weekdays and day.weekday() not in weekdays) or day in bank_holidays(nation, day.year):
+        day += step
+    return day
 
 
 @cache

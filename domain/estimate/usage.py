@@ -31,6 +31,7 @@ __all__ = [
     "Outcome",
     "difference",
     "estimate",
+    "in_hand",
     "is_far_over",
     "leftovers_to_stock",
     "pack_size",
@@ -156,6 +157,17 @@ def pack_size(basis: str, element: str) -> Decimal:
     return (
         _supply(row, from_json(PricingBasis, basis)).price.per_pack if row.materials else Decimal(1)
     )
+
+
+def in_hand(basis: str) -> Mapping[str, Decimal]:
+    """What the packs bought and the stock taken hold of each material, by its element."""
+    made_from = from_json(PricingBasis, basis)
+    supplied = {supply.material: supply.taken for supply in made_from.supplies}
+    return {
+        key: sum((supplied.get(each, Decimal(0)) for each in element.materials), Decimal(0))
+        for key, element in ELEMENTS.items()
+        if element.materials & supplied.keys()
+    }
 
 
 def leftovers_to_stock(job: Job, usages: Sequence[Usage], on: date) -> tuple[StockMove, ...]:

@@ -12,7 +12,7 @@ from domain.job import Stage
 from tests import builders, priced
 from tests.architecture.sources import ROOT, files, shown
 from tui.job.quote.quote_fields import acceptance_fields
-from tui.widgets.form import Field
+from tui.widgets.field_row import Field
 
 DECLARE = {"Field", "_measure"}
 NO_FORM = {

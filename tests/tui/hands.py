@@ -8,7 +8,6 @@ from typing import Any, TypeVar, cast
 
 from textual import events
 from textual.app import App
-from textual.dom import DOMNode
 from textual.pilot import Pilot
 from textual.screen import ModalScreen
 from textual.widget import Widget
@@ -21,14 +20,11 @@ from tui.job.job_screen import JobScreen
 from tui.job.page_tabs import TABS
 from tui.shell.app import HeadlapApp, make_app
 from tui.widgets.choice import ChoiceField
-from tui.widgets.form import Field, Form
+from tui.widgets.field_row import Field
+from tui.widgets.form import Form
 from tui.widgets.line_list import LineList
 
 W = TypeVar("W", bound=Widget)
-
-_QUIET_TURNS = 5
-"""Turns of the event loop without a message on any way a key takes, until it counts as arrived."""
-
 
 _PATIENCE_S = 10
 
@@ -235,18 +231,9 @@ class Hands:
         return any(node.id == shown for node in focused.ancestors)
 
     async def _arrived(self) -> None:
-        """Wait while messages are on a key's way: to the widget it is meant for, and up.
-
-        What the key set off may go on in a worker; the test says what it waits for.
-        """
-        quiet = 0
-        async with asyncio.timeout(_PATIENCE_S):
-            while quiet < _QUIET_TURNS:
-                await asyncio.sleep(0)
-                start: DOMNode = self.app.focused or self.app.screen
-                running = (node for node in start.ancestors_with_self if node.is_running)
-                waiting = sum(node.message_queue_size for node in running)
-                quiet = 0 if waiting else quiet + 1
+        """Wait until every key has gone where it belongs, and what it set off has come to rest."""
+        app = self.app
+        await self.until(lambda: app.held_keys.at_rest and not app.message_queue_size)
 
     async def _go_to(self, field: Field) -> None:
         wanted = self.form.query_one(f"#field-{field.id}")

@@ -9,7 +9,8 @@ from textual.widgets import Input
 from tests.tui.hands import Hands, key, said
 from tui.frame.message_line import MessageLine
 from tui.job.reprice_dialog import RepriceDialog
-from tui.widgets.form import Field, Form
+from tui.widgets.field_row import Field
+from tui.widgets.form import Form
 
 NASTY = (
     "Smith [/] & Sons [bold red]a[/bold red] \\[z] '); DROP TABLE job;-- \"“$(x)” "

@@ -25,7 +25,7 @@ from tests.tui.hostile import TEXTS, type_everywhere
 from tui.job.job_screen import JobScreen
 from tui.shell.app import make_app
 from tui.week.week_screen import WeekScreen
-from tui.widgets.form import Field
+from tui.widgets.field_row import Field
 
 EVENING = Clock(datetime.combine(builders.LAY_DAY, time(19, 0)))
 OF_WORDS = ("empty", "hostile")

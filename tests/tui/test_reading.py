@@ -34,7 +34,7 @@ from tui.job.survey import survey_reading as survey
 from tui.week import forecast_dialog as forecast
 from tui.widgets import field_values as plain
 from tui.widgets import kept_lines as kept
-from tui.widgets.form import Field
+from tui.widgets.field_row import Field
 from tui.your_details import details_fields as trader
 
 TODAY = builders.LAY_DAY
@@ -85,8 +85,8 @@ FORMS = {
     "yes": Form(
         quote.acceptance_fields(JOB, builders.sent()),
         lambda typed: quote.read_acceptance(typed, builders.sent(), TODAY),
-        quote.acceptance_typed(JOB, builders.sent(), TODAY)
-        | {"means": "text", "made_at": MadeAt.AWAY.value},
+        quote.acceptance_typed(JOB, builders.sent())
+        | {"who": "Mrs Ek", "on": "today", "means": "text", "made_at": MadeAt.AWAY.value},
     ),
     "booking": Form(
         booking.FIELDS,
@@ -104,7 +104,7 @@ FORMS = {
         extra.FIELDS,
         lambda typed: extra.read_extra(typed, None, priced.registered(), TODAY, 14_00),
         {"words": "boards", "quantity": "3", "unit": "m", "state": "to agree", "before": "no"},
-        lambda read: extra.extra_typed(read, TODAY),
+        extra.extra_typed,
     ),
     "laid": Form(
         laid.FIELDS,
@@ -116,7 +116,7 @@ FORMS = {
         signed_off.FIELDS,
         lambda typed: signed_off.read_sign_off(typed, TODAY),
         {"who": "Mrs Adeyemi", "on": "today"},
-        lambda read: signed_off.sign_off_typed(replace(JOB, sign_off=read), TODAY),
+        lambda read: signed_off.sign_off_typed(replace(JOB, sign_off=read)),
     ),
     "payment": Form(
         payment.FIELDS,

@@ -7,6 +7,8 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
+from domain.days.calendar import working_day
+from storage.week_and_jobs import read_trader
 from tui.frame.wall_clock import wall_clock
 
 if TYPE_CHECKING:
@@ -35,6 +37,11 @@ class OpenBook:
     def today(self) -> date:
         """Today, by the clock on the wall."""
         return self.now().date()
+
+    def working_day(self, day: date, by: int) -> date:
+        """The trader's working day after a day, or before it for a negative ``by``."""
+        trader = read_trader(self.path)
+        return working_day(day, by, trader.working_days, trader.nation)
 
     async def ask(self, question: Callable[["Book"], T]) -> T:
         """Ask the book in a thread: ``await open_book.ask(lambda book: book.job(7))``.

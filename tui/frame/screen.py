@@ -15,6 +15,7 @@ from textual.widgets import Static
 from domain.errors import HeadlapError
 from domain.tone import Tone
 from tui.frame.commands import bindings
+from tui.frame.held_keys import KEYS_WAIT
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
 from tui.frame.theme import PALETTES, Palette
@@ -122,7 +123,11 @@ class BaseScreen(Screen[None]):
             self.say(str(error), Tone.STOP)
 
     def in_worker(self, work: Coroutine[Any, Any, Any]) -> None:
-        """Do something that asks the book, in a worker; what it refuses is said."""
+        """Do something that asks the book, in a worker; what it refuses is said. Keys wait."""
+        self.run_worker(self._told(work), group=KEYS_WAIT, exit_on_error=False)
+
+    def in_background(self, work: Coroutine[Any, Any, Any]) -> None:
+        """As :meth:`in_worker`, for what only shows more beside what is typed: keys go on."""
         self.run_worker(self._told(work), exit_on_error=False)
 
     def save_in_worker(self, work: Coroutine[Any, Any, Any]) -> None:

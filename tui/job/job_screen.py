@@ -23,7 +23,7 @@ from tui.job.job_heading import JobHeading
 from tui.job.page import JobPage
 from tui.job.page_tabs import TABS, PageTabs
 from tui.job.still_needed import StillNeeded
-from tui.widgets.form import Form
+from tui.widgets.form import SAVE_AGAIN, Form
 
 _PAGES = {
     PageName.ENQUIRY: ("enquiry.enquiry_page", "EnquiryPage"),
@@ -61,11 +61,10 @@ class JobScreen(BaseScreen):
         self._asked_to_leave = False
 
     def compose(self) -> ComposeResult:
-        """Heading, trail, page, what is missing, voice, keys."""
-        yield JobHeading()
-        yield PageTabs()
-        yield ContentSwitcher(id="pages")
-        yield StillNeeded()
+        """Heading, trail, page, what is missing, voice, keys; nothing is shown until it is read."""
+        for part in (JobHeading(), PageTabs(), ContentSwitcher(id="pages"), StillNeeded()):
+            part.visible = False
+            yield part.add_class("-unread")
         yield MessageLine()
         yield KeyLine()
 
@@ -89,7 +88,7 @@ class JobScreen(BaseScreen):
             if page.is_mounted:  # one just turned to is shown the record once its parts are there
                 page.show(situation, anew=page is saved)
         if first:
-            await self.turn_to(self.opened_at or stage_moves.where_to_begin(situation))
+            await self._show_first(self.opened_at or stage_moves.where_to_begin(situation))
 
     async def turn_to(self, name: PageName, *, enter: bool = True) -> None:
         """Bring a page to the front; ``enter`` puts the cursor into it."""
@@ -204,12 +203,22 @@ class JobScreen(BaseScreen):
         for page in self.query(JobPage):
             page.fit()
 
+    async def _show_first(self, name: PageName) -> None:
+        """Bring on the page that the job opens at, whole at once: no other is seen before it."""
+        with self.app.batch_update():
+            await self.turn_to(name, enter=False)
+            for part in self.query(".-unread"):
+                part.visible = True
+        self.front.begin()
+
     async def _mount_page(self, name: PageName) -> None:
+        """Make a page and fill it before it is first painted."""
         module, kind = _PAGES[name]
         page: JobPage = getattr(import_module(f"tui.job.{module}"), kind)()
-        await self.query_one(ContentSwitcher).mount(page)
-        if self.situation is not None:
-            page.show(self.situation)
+        with self.app.batch_update():
+            await self.query_one(ContentSwitcher).mount(page)
+            if self.situation is not None:
+                page.show(self.situation)
 
     async def _call_next(self) -> None:
         await self._keep_to_the_day()
@@ -242,6 +251,9 @@ class JobScreen(BaseScreen):
 
     async def _save(self) -> None:
         page = self.front
+        if page.asks_first():
+            self.say(SAVE_AGAIN, Tone.CAUTION)
+            return
         try:
             await page.save()
         except Refused as error:

@@ -41,7 +41,10 @@ class PageHost(Protocol):
         """Look something up at once; what is refused is said."""
 
     def in_worker(self, work: Coroutine[Any, Any, Any]) -> None:
-        """Do something that asks the book; what it refuses is said."""
+        """Do something that asks the book; what it refuses is said. Keys wait."""
+
+    def in_background(self, work: Coroutine[Any, Any, Any]) -> None:
+        """As :meth:`in_worker`, for what only shows more beside what is typed: keys go on."""
 
     def save_in_worker(self, work: Coroutine[Any, Any, Any]) -> None:
         """As :meth:`in_worker`, for what saves: one at a time, so a key held down saves once."""

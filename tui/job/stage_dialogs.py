@@ -6,7 +6,7 @@ from typing import Any
 from domain.checks.check import Check
 from domain.errors import Refused
 from domain.job import Ending, Job, Stage
-from tui.widgets.form import Field
+from tui.widgets.field_row import Field
 from tui.widgets.form_dialog import FormDialog
 
 PASSED_WITH = "You can go on past a caution if you say why. The note stays with the job."

@@ -5,8 +5,10 @@ from typing import Any, TypeVar
 
 from domain.coverings.materials import MATERIALS, Material
 from domain.estimate.amounts import amount_note
+from domain.slips import Slip
 from domain.tone import Tone
-from tui.widgets.form import Field, Form
+from tui.widgets.field_row import Field
+from tui.widgets.form import Form
 from tui.widgets.form_dialog import FormDialog
 
 T = TypeVar("T")
@@ -38,12 +40,15 @@ class AmountDialog(FormDialog[T]):
         words: str,
         values: Mapping[str, str],
         begin_at: str | None = None,
+        slips: Callable[[T], Iterable[Slip]] = lambda _: (),
     ) -> None:
-        """``material`` is None if it is chosen in the form."""
+        """``material`` is None if it is chosen in the form; the rest as of every dialog."""
         asked = tuple(fields)
         self._amount = next(field.id for field in asked if field.id in _AMOUNTS)
         self._material = material
-        super().__init__(title, asked, read, save, words=words, values=values, begin_at=begin_at)
+        super().__init__(
+            title, asked, read, save, words=words, values=values, begin_at=begin_at, slips=slips
+        )
 
     def worked_out(self, form: Form) -> None:
         """How many nails there are in a weight of them."""

@@ -13,10 +13,12 @@ from domain.estimate.amounts import read_amount
 from domain.estimate.stock import Price
 from domain.money import read_money
 from domain.quantity import plural, read_kg, read_number
+from domain.slips import Slip, far_price
 from domain.tax import VatBand, rate_on
 from tui.lists.amount_dialog import BY_WORDS, AmountDialog
+from tui.widgets.field_row import Field
 from tui.widgets.field_values import money_typed, number_typed, read_text
-from tui.widgets.form import Field
+from tui.widgets.line_input import Takes
 
 _MERCHANT = Field("merchant", "Merchant", hint="merchant name")
 _COLOUR = Field("colour", "Colour", hint="leave empty for every colour")
@@ -38,6 +40,7 @@ def price_dialog(
         words=f"{before} Quotes already made keep their prices.",
         values=price_typed(price, material, today),
         begin_at="net" if price is not None else None,
+        slips=lambda typed: _far(typed, price),
     )
 
 
@@ -104,12 +107,24 @@ def _fields(material: Material | None) -> tuple[Field, ...]:
     return (
         _MERCHANT,
         *coloured,
-        Field("per_pack", "Pack size", unit),
-        Field("net", "Net price", f"£ a {pack}"),
-        Field("vat", "VAT", "%"),
-        Field("kg", "Pack weight", f"kg a {pack}", hint="leave empty for the usual"),
-        Field("since", "From", hint="today"),
+        Field("per_pack", "Pack size", unit, takes=Takes.COUNT),
+        Field("net", "Net price", f"£ a {pack}", takes=Takes.FIGURE),
+        Field("vat", "VAT", "%", takes=Takes.FIGURE),
+        Field(
+            "kg",
+            "Pack weight",
+            f"kg a {pack}",
+            hint="leave empty for the usual",
+            takes=Takes.COUNT,
+        ),
+        Field("since", "From", hint="today", takes=Takes.DATE),
     )
+
+
+def _far(typed: Price, last: Price | None) -> tuple[Slip, ...]:
+    """A price that has lost or won a digit since the one before it."""
+    slip = None if last is None else far_price("net", typed.net, last.net)
+    return () if slip is None else (slip,)
 
 
 def _kg(text: str) -> Decimal | None:

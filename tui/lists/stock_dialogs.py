@@ -11,8 +11,9 @@ from domain.estimate.amounts import read_amount
 from domain.estimate.stock import StockLine, StockMove, named_material
 from domain.quantity import plural
 from tui.lists.amount_dialog import BY_WORDS, AmountDialog
+from tui.widgets.field_row import Field
 from tui.widgets.field_values import number_typed, read_text
-from tui.widgets.form import Field
+from tui.widgets.line_input import Takes
 
 _EXAMPLE = "how many, such as 12"
 Save = Callable[[StockMove], Awaitable[Any]]
@@ -22,7 +23,14 @@ def count_dialog(line: StockLine, today: date, save: Save) -> AmountDialog[Stock
     """Ask how much was counted; the difference is recorded."""
     return AmountDialog(
         f"Stocktake: {named_material(line.material, line.colour)}",
-        (Field("counted", "Counted", plural(line.material.unit)),),
+        (
+            Field(
+                "counted",
+                "Counted",
+                plural(line.material.unit),
+                takes=Takes.COUNT,
+            ),
+        ),
         lambda values: read_count_of(values, line, today),
         save,
         material=line.material,
@@ -36,7 +44,12 @@ def take_out_dialog(line: StockLine, today: date, save: Save) -> AmountDialog[St
     return AmountDialog(
         f"Take out: {named_material(line.material, line.colour)}",
         (
-            Field("quantity", "Take out", plural(line.material.unit)),
+            Field(
+                "quantity",
+                "Take out",
+                plural(line.material.unit),
+                takes=Takes.COUNT,
+            ),
             Field("words", "For", example="The Green"),
         ),
         lambda values: read_taken(values, line, today),
@@ -55,7 +68,7 @@ def put_in_dialog(line: StockLine | None, today: date, save: Save) -> AmountDial
         (
             Field("material", "Material", choices=tuple(BY_WORDS)),
             Field("colour", "Colour", hint="of shingles"),
-            Field("quantity", "Quantity", "strips, m, nails"),
+            Field("quantity", "Quantity", "strips, m, nails", takes=Takes.COUNT),
             Field("words", "Came from", example="left over at Birch Lane"),
         ),
         lambda values: read_put_in(values, today),

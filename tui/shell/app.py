@@ -8,6 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any, ClassVar, cast
 
+from textual import events
 from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
@@ -17,6 +18,7 @@ from domain.tone import Tone
 from storage.chosen_colours import keep_colours, kept_colours
 from storage.fault_log import fault_log, log_fault
 from tui.frame.commands import bindings, commands, key_words
+from tui.frame.held_keys import KEYS_WAIT, HeldKeys
 from tui.frame.open_book import OpenBook
 from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES, textual_theme
@@ -49,6 +51,7 @@ class HeadlapApp(App[None]):
         """``open_book`` is the book to work on; closed when the app ends."""
         super().__init__()
         self.open_book = open_book
+        self.held_keys = HeldKeys(self)
         for name in PALETTES:
             self.register_theme(textual_theme(name))
         kept = kept_colours(open_book.path)
@@ -62,6 +65,11 @@ class HeadlapApp(App[None]):
         """Leave in order when told to, and keep the one file whole while nothing is done."""
         leave_when_told(lambda status: self.exit(return_code=status))
         self.set_interval(_FOLD_IN_S, self.open_book.fold_in)
+
+    async def on_event(self, event: events.Event) -> None:
+        """Let a key or a paste through only when it is known where it belongs."""
+        if not self.held_keys.holds(event):
+            await super().on_event(event)
 
     def on_unmount(self) -> None:
         """Close the book, so that everything in it is in its one file."""
@@ -138,7 +146,7 @@ class HeadlapApp(App[None]):
                 )
 
     def _runner(self, action: str, namespace: Any) -> Callable[[], Any]:
-        return lambda: self.run_worker(self.run_action(action, namespace))
+        return lambda: self.run_worker(self.run_action(action, namespace), group=KEYS_WAIT)
 
     def _may_leave_all(self) -> bool:
         """Bring the topmost screen that may not be left to the front, where it says why."""

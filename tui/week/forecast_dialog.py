@@ -11,18 +11,33 @@ from domain.days.clock import read_hour
 from domain.errors import Refused
 from domain.units import parse_speed, parse_temperature
 from domain.week import Forecast
-from tui.widgets.form import Field
+from tui.widgets.field_row import Field
 from tui.widgets.form_dialog import FormDialog
+from tui.widgets.line_input import Takes
 
 DRY, WET, UNKNOWN = "dry spell", "rain all day", "not known"
 
 FIELDS = (
     Field("sky", "Sky", choices=(DRY, WET, UNKNOWN)),
-    Field("dry_from", "Dry from", unit="o'clock", example="8", only_for=("sky", DRY)),
-    Field("dry_until", "Dry until", unit="o'clock", example="16", only_for=("sky", DRY)),
-    Field("low", "Lowest temperature", unit="°C", example="6"),
-    Field("wind", "Average wind, up to", unit="mph", example="12"),
-    Field("gust", "Gusts, up to", unit="mph", example="20"),
+    Field(
+        "dry_from",
+        "Dry from",
+        unit="o'clock",
+        example="8",
+        only_for=("sky", DRY),
+        takes=Takes.COUNT,
+    ),
+    Field(
+        "dry_until",
+        "Dry until",
+        unit="o'clock",
+        example="16",
+        only_for=("sky", DRY),
+        takes=Takes.COUNT,
+    ),
+    Field("low", "Lowest temperature", unit="°C", example="6", takes=Takes.FIGURE),
+    Field("wind", "Average wind, up to", unit="mph", example="12", takes=Takes.COUNT),
+    Field("gust", "Gusts, up to", unit="mph", example="20", takes=Takes.COUNT),
 )
 
 

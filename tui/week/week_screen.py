@@ -61,7 +61,7 @@ class WeekScreen(BaseScreen):
         except HeadlapError as error:
             self.say(str(error), Tone.STOP)
         else:
-            self.call_after_refresh(lambda: self.in_worker(self.open_book.warm_up()))
+            self.call_after_refresh(lambda: self.in_background(self.open_book.warm_up()))
 
     async def reload(self) -> None:
         """Read the week again: what was done on another screen may have changed it."""

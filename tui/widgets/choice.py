@@ -24,7 +24,7 @@ class ChoiceField(Widget, can_focus=True):
     ]
     DEFAULT_CSS = """
     ChoiceField { height: 1; width: 1fr; }
-    Choice:focus { background: $panel; }
+    ChoiceField:focus { background: $panel; }
     """
 
     value = reactive("", init=False)  # being there is no change
@@ -43,8 +43,12 @@ class ChoiceField(Widget, can_focus=True):
         self._spans: list[tuple[int, int, str]] = []
 
     def render(self) -> RenderResult:
-        """All of them if they fit, else the chosen one between arrows."""
+        """All of them if they fit, else the chosen one between arrows; underlined with the cursor.
+
+        The line under them is seen without colour.
+        """
         palette = PALETTES[self.app.theme]
+        under = " underline" if self.has_focus else ""
         line, self._spans = Text(end=""), []
         if sum(len(w) + 4 for w in self.words) <= self.size.width:
             for word in self.words:
@@ -53,7 +57,9 @@ class ChoiceField(Widget, can_focus=True):
                 line.append(
                     "● " if chosen else "○ ", style=palette.verdigris if chosen else palette.quiet
                 )
-                line.append(word, style=f"bold {palette.ink}" if chosen else palette.quiet)
+                line.append(
+                    word, style=(f"bold {palette.ink}" if chosen else palette.quiet) + under
+                )
                 self._spans.append((start, line.cell_len, word))
                 line.append("  ")
             return line
@@ -61,7 +67,7 @@ class ChoiceField(Widget, can_focus=True):
         line.append("‹ ", style=palette.verdigris)
         line.append(
             f"{self.value or 'choose'} ",
-            style=f"bold {palette.ink}" if place else palette.quiet,
+            style=(f"bold {palette.ink}" if place else palette.quiet) + under,
         )
         line.append("›  ", style=palette.verdigris)
         line.append(f"{place} of {len(self.words)}", style=palette.quiet)
@@ -83,9 +89,14 @@ class ChoiceField(Widget, can_focus=True):
         self.value = ""
 
     def on_key(self, event: events.Key) -> None:
-        """A first letter jumps to the next choice that begins with it."""
+        """A first letter jumps to the next choice that begins with it; another does nothing.
+
+        It would otherwise be a command of the screen: ``n`` for no is not a new enquiry.
+        """
         if event.character is None or not event.character.isalnum():
             return
+        event.stop()
+        event.prevent_default()
         start = self.words.index(self.value) + 1 if self.value in self.words else 0
         turned = self.words[start:] + self.words[:start]
         found = next(
@@ -93,8 +104,6 @@ class ChoiceField(Widget, can_focus=True):
         )
         if found is not None:
             self.value = found
-            event.stop()
-            event.prevent_default()
 
     def on_click(self, event: events.Click) -> None:
         """Pick what is under the mouse; between arrows, step on."""

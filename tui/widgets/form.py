@@ -1,100 +1,34 @@
 """A form that reads like a page: label, what was typed, unit, and beside it what is worked out."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
-from typing import ClassVar
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
+from datetime import date
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, VerticalScroll
+from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
 
+from domain.days.calendar import show_date
+from domain.days.dates import read_date
 from domain.errors import Refused
+from domain.slips import Slip, far_date
 from domain.tone import Tone
 from storage.texts import TooLong, is_of
 from tui.frame.safe_text import one_line
 from tui.widgets.choice import ChoiceField
+from tui.widgets.field_row import Field, FieldRow
+from tui.widgets.line_input import LineInput, Takes
+
+if TYPE_CHECKING:
+    from tui.frame.program import Program
 
 YES_NO = ("yes", "no")
-_MOST = 20_000
-"""Characters that can be typed: more than the book keeps, so that it can say so."""
-
-
-@dataclass(frozen=True, slots=True)
-class Field:
-    """One line of a form."""
-
-    id: str
-    """A name good for a widget id; also the key in the form's values."""
-    label: str
-    """What stands before it, and what a refusal calls it; free to change."""
-    unit: str = ""
-    choices: tuple[str, ...] = ()
-    """If any, the value is one of these or empty; otherwise it is typed."""
-    hint: str = ""
-    """Shown while the field is empty: what goes there, or what it means if it stays empty."""
-    example: str = ""
-    """Shown instead, as an example: by itself it would look like something typed."""
-    section: str = ""
-    """A heading above this line."""
-    only_for: tuple[str, ...] | None = None
-    """Shown only while the field whose id stands first has one of the values after it."""
-
-
-class LineInput(Input, inherit_bindings=False):
-    """An input that leaves the paging keys and Enter to its surroundings: it is one line."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        kept
-        for kept in Input.BINDINGS
-        if not (isinstance(kept, Binding) and kept.action == "submit")
-    ]
-
-
-class FieldRow(Horizontal):
-    """Label, input or choice, unit, note."""
-
-    DEFAULT_CSS = """
-    FieldRow { height: 1; }
-    FieldRow > .label { width: 22; color: $quiet; }
-    FieldRow > .unit { width: auto; min-width: 3; padding: 0 1; color: $quiet; }
-    FieldRow > .note { width: 1fr; color: $slate; padding: 0 1; height: 1; }
-    FieldRow > Input { width: 30; height: 1; border: none; padding: 0 1; background: $panel; }
-    FieldRow > Input.-wide { width: 1fr; }
-    FieldRow > Input:focus { border: none; background: $line; }
-    FieldRow > Input.-refused { color: $stop; }
-    FieldRow > .note.-caution { color: $caution; } FieldRow > .note.-stop { color: $stop; }
-    FieldRow > .note.-good { color: $moss; } FieldRow > .note.-quiet { color: $quiet; }
-    """
-
-    def __init__(self, field: Field) -> None:
-        super().__init__(id=f"row-{field.id}")
-        self.field = field
-        self.entry: Input | ChoiceField = self._entry()
-        self.beside = Static("", classes="note")
-
-    def compose(self) -> ComposeResult:
-        """Yield the parts of the line: label, input or choice, unit, note."""
-        yield Static(Content(self.field.label), classes="label")
-        yield self.entry
-        if self.field.unit:
-            yield Static(Content(self.field.unit), classes="unit")
-            yield self.beside
-
-    def _entry(self) -> Input | ChoiceField:
-        """What is typed or chosen in."""
-        if self.field.choices:
-            return ChoiceField(self.field.choices, id=f"field-{self.field.id}")
-        example = self.field.example
-        return LineInput(
-            placeholder=f"e.g. {example}" if example else self.field.hint,
-            id=f"field-{self.field.id}",
-            classes="" if self.field.unit else "-wide",
-            select_on_focus=False,
-            max_length=_MOST,
-        )
+SAVE_AGAIN = "Not saved yet. Is that right? Save again if it is."
+"""Said when a save stops at what may be a slip; each is named under its field."""
 
 
 class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
@@ -109,6 +43,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     Form { height: 1fr; scrollbar-size-vertical: 1; }
     Form > .section { color: $ink; text-style: bold; margin-top: 1; height: 1; }
     Form > .section.-first { margin-top: 0; }
+    Form > .slip { height: 1; padding: 0 1 0 23; color: $caution; display: none; }
     """
 
     class Changed(Message):
@@ -125,6 +60,8 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._rows = {field.id: FieldRow(field) for field in self.fields}
         self._at_first: dict[str, str] = {f.id: "" for f in self.fields}
         self._given: dict[str, str] = {}
+        self._asked: set[Slip] = set()
+        self._slips = {field.id: Static("", classes="slip") for field in self.fields}
 
     def compose(self) -> ComposeResult:
         """Yield a line for each field, with the headings between."""
@@ -133,6 +70,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
                 first = "-first" if field is self.fields[0] else ""
                 yield Static(Content(field.section), classes=f"section {first}")
             yield self._rows[field.id]
+            yield self._slips[field.id]
 
     def on_mount(self) -> None:
         """Put in what was given before there were widgets."""
@@ -148,7 +86,11 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             self._at_first[field.id] = text
             widget = self._rows[field.id].entry
             with self.prevent(Input.Changed, ChoiceField.Changed):
-                widget.value = text
+                if isinstance(widget, LineInput):
+                    widget.fill(text)
+                else:
+                    widget.value = text
+            self._forget(field.id)
         self._show_and_hide()
 
     def put(self, field_id: str, text: str) -> None:
@@ -197,6 +139,33 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             (row for row in rows if row.display and is_of(row.entry.value, error.text)), None
         )
 
+    def asks_about(self, slips: Iterable[Slip]) -> bool:
+        """Say under each field what may be a slip, and tell whether any was not yet said.
+
+        It is said once: saving again without another change saves. The cursor goes to the first.
+        """
+        new = [slip for slip in slips if slip not in self._asked and slip.field in self._rows]
+        for slip in new:
+            self._asked.add(slip)
+            line = self._slips[slip.field]
+            line.update(Content(f"▲ {one_line(slip.words)}"))
+            line.display = True
+        if new:
+            first = new[0].field
+            self._rows[first].entry.focus()
+            self.call_after_refresh(self._slips[first].scroll_visible, animate=False)
+        return bool(new)
+
+    def far_dates(self, today: date) -> Iterator[Slip]:
+        """The dates typed that are over a year from today, except last days: those may be."""
+        for field in self.fields:
+            if field.takes is not Takes.DATE or not self.values[field.id].strip():
+                continue
+            with suppress(Refused):
+                slip = far_date(field.id, read_date(field.id, self.values[field.id], today), today)
+                if slip is not None:
+                    yield slip
+
     def focus_first(self, field_id: str | None = None) -> None:
         """Put the cursor into the named field, or the first."""
         self._rows[field_id or self.fields[0].id].entry.focus()
@@ -236,15 +205,35 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             self.scroll_to_widget(heading, top=True, animate=False)
 
     def on_input_changed(self, event: Input.Changed) -> None:
-        """Pass on that something was typed."""
+        """Pass on that something was typed; a date that goes with it becomes today."""
         event.stop()
+        typed_in = (event.input.id or "").removeprefix("field-")
+        self._forget(typed_in)
+        for field in self.fields:
+            if field.today_with == typed_in:
+                self._date_with(field.id, event.value)
         self.post_message(self.Changed(self))
 
     def on_choice_field_changed(self, event: ChoiceField.Changed) -> None:
         """Pass on that something was chosen, and show the fields that go with it."""
         event.stop()
+        self._forget((event.choice.id or "").removeprefix("field-"))
         self._show_and_hide()
         self.post_message(self.Changed(self))
+
+    def _date_with(self, field_id: str, name: str) -> None:
+        """Today, once there is a name; nothing again if the name is taken out and it still is."""
+        entry = self._rows[field_id].entry
+        today = show_date(cast("Program", self.app).open_book.today)
+        if name.strip() and not entry.value:
+            entry.value = today
+        elif not name.strip() and entry.value == today:
+            entry.value = ""
+
+    def _forget(self, field_id: str) -> None:
+        """What was said of a field is out of date once it is changed."""
+        self._asked = {slip for slip in self._asked if slip.field != field_id}
+        self._slips[field_id].display = False
 
     def _show_and_hide(self) -> None:
         for field in self.fields:

@@ -11,15 +11,18 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from domain.errors import HeadlapError, Refused
+from domain.slips import Slip
 from domain.tone import Tone
 from storage.errors import Changed
 from tui.frame.commands import bindings, key_of
+from tui.frame.held_keys import KEYS_WAIT
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
 from tui.frame.program import Program
 from tui.frame.safe_text import plain
 from tui.frame.screen import BaseScreen
-from tui.widgets.form import Field, Form
+from tui.widgets.field_row import Field
+from tui.widgets.form import SAVE_AGAIN, Form
 
 T = TypeVar("T")
 
@@ -72,13 +75,17 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         words: str = "",
         values: Mapping[str, str] | None = None,
         begin_at: str | None = None,
+        slips: Callable[[T], Iterable[Slip]] = lambda _: (),
     ) -> None:
-        """``words`` stands under the title, ``values`` in the fields, the cursor at begin_at."""
+        """``words`` stands under the title, ``values`` in the fields, the cursor at begin_at.
+
+        What ``slips`` finds in the value read is said before the first save, which stops there.
+        """
         super().__init__()
         self._title, self._words = title, words
         self._form = Form(fields)
         self._values = dict(values or {})
-        self._read, self._save, self._begin_at = read, save, begin_at
+        self._read, self._save, self._begin_at, self._slips = read, save, begin_at, slips
         self._asked_to_leave = self._saving = self._is_saved = False
 
     def compose(self) -> ComposeResult:
@@ -120,7 +127,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         """Read, save, and close when it is saved; a key held down saves once."""
         if not self._saving:
             self._saving = True
-            self.run_worker(self._saved(), exit_on_error=False)
+            self.run_worker(self._saved(), group=KEYS_WAIT, exit_on_error=False)
 
     def may_leave(self) -> bool:
         """Whether nothing would be lost; with something typed, only when asked twice."""
@@ -147,7 +154,12 @@ class FormDialog(ModalScreen[bool], Generic[T]):
 
     async def _saved(self) -> None:
         try:
-            await self._save(self._read(self._form.values))
+            value = self._read(self._form.values)
+            today = cast("Program", self.app).open_book.today
+            if self._form.asks_about((*self._form.far_dates(today), *self._slips(value))):
+                self._refuse(SAVE_AGAIN, Tone.CAUTION)
+                return
+            await self._save(value)
         except Changed as error:
             words = await self._look_again()
             kept = f"Another window saved {words} meanwhile. {_KEPT}"
@@ -175,10 +187,10 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         (last,) = await cast("Program", self.app).open_book.ask(lambda book: book.recent(1))
         return last.words
 
-    def _refuse(self, sentence: str) -> None:
+    def _refuse(self, sentence: str, tone: Tone = Tone.STOP) -> None:
         """Say why it was not saved; it can be tried again."""
         self._saving = False
-        self.say(sentence, Tone.STOP)
+        self.say(sentence, tone)
 
     def _fit(self) -> None:
         rest = [w for w in self.query_one(Vertical).children if w.display and w is not self._form]

@@ -13,6 +13,7 @@ from domain.errors import Refused
 from domain.money import read_money
 from domain.quantity import read_count, read_kg, read_number
 from domain.trader import LabourRates, Rates, Trader, Van, VatStanding, WeatherLimits
+from tui.widgets.field_row import Field
 from tui.widgets.field_values import (
     address_typed,
     date_typed,
@@ -21,7 +22,7 @@ from tui.widgets.field_values import (
     read_address,
     read_optional_until,
 )
-from tui.widgets.form import Field
+from tui.widgets.line_input import Takes
 
 REGISTERED = ("vat_standing", VatStanding.STANDARD.value)
 
@@ -34,55 +35,83 @@ WHO = (
 )
 MONEY = (
     Field("bank_name", "Name on the account", section="How you are paid"),
-    Field("sort_code", "Sort code", example="00-00-00"),
-    Field("account", "Account number", example="12345678"),
-    Field("days_to_pay", "Days to pay", "days", example="14"),
+    Field("sort_code", "Sort code", example="00-00-00", takes=Takes.FIGURE),
+    Field("account", "Account number", example="12345678", takes=Takes.FIGURE),
+    Field("days_to_pay", "Days to pay", "days", example="14", takes=Takes.COUNT),
     Field("vat_standing", "VAT", choices=tuple(VatStanding), section="Tax"),
-    Field("vat_number", "VAT number", hint="9 digits", only_for=REGISTERED),
-    Field("utr", "UTR", hint="10 digits, on your HMRC letters"),
+    Field("vat_number", "VAT number", hint="9 digits", only_for=REGISTERED, takes=Takes.FIGURE),
+    Field("utr", "UTR", hint="10 digits, on your HMRC letters", takes=Takes.FIGURE),
 )
 PAPERS = (
     Field("waste_carrier", "Waste carrier registration", section="Registrations and insurance"),
-    Field("waste_expires", "Registered until", example="31 Mar 2028, or 3 years"),
+    Field(
+        "waste_expires", "Registered until", example="31 Mar 2028, or 3 years", takes=Takes.LAST_DAY
+    ),
     Field("liability_policy", "Liability policy"),
-    Field("liability_expires", "Insured until", example="31 Mar 2027, or 1 year"),
+    Field(
+        "liability_expires", "Insured until", example="31 Mar 2027, or 1 year", takes=Takes.LAST_DAY
+    ),
 )
 RATES = (
-    Field("hour", "Labour", "£ an hour", section="What you charge"),
-    Field("mile", "Travel", "£ a mile"),
-    Field("disposal_kg", "Old covering", "£ a kg taken away"),
-    Field("deck_metre", "Boards found rotten", "£ a metre, board included"),
-    Field("minimum_charge", "Minimum charge", "£ a job"),
-    Field("contingency", "Contingency", "% on cost"),
-    Field("markup", "Markup", "% on the cost of materials"),
+    Field("hour", "Labour", "£ an hour", section="What you charge", takes=Takes.FIGURE),
+    Field("mile", "Travel", "£ a mile", takes=Takes.FIGURE),
+    Field("disposal_kg", "Old covering", "£ a kg taken away", takes=Takes.FIGURE),
+    Field("deck_metre", "Boards found rotten", "£ a metre, board included", takes=Takes.FIGURE),
+    Field("minimum_charge", "Minimum charge", "£ a job", takes=Takes.FIGURE),
+    Field("contingency", "Contingency", "% on cost", takes=Takes.COUNT),
+    Field("markup", "Markup", "% on the cost of materials", takes=Takes.COUNT),
 )
 LABOUR = (
-    Field("set_up", "Setting up", "hours per job", section="Your work rates"),
-    Field("strip", "Stripping", "hours per m² per layer"),
-    Field("deck", "Deck repair", "hours per metre of board"),
-    Field("underlay", "Underlay", "hours per m²"),
-    Field("edges", "Edges", "hours per metre"),
-    Field("courses", "Courses", "hours per m²"),
-    Field("felt", "Felt", "hours per m²"),
-    Field("ridges", "Ridges", "hours per metre"),
-    Field("clearing", "Clearing up", "hours per m²"),
+    Field(
+        "set_up",
+        "Setting up",
+        "hours per job",
+        section="Your work rates",
+        takes=Takes.QUARTERS,
+    ),
+    Field("strip", "Stripping", "hours per m² per layer", takes=Takes.FIGURE),
+    Field("deck", "Deck repair", "hours per metre of board", takes=Takes.FIGURE),
+    Field("underlay", "Underlay", "hours per m²", takes=Takes.FIGURE),
+    Field("edges", "Edges", "hours per metre", takes=Takes.FIGURE),
+    Field("courses", "Courses", "hours per m²", takes=Takes.FIGURE),
+    Field("felt", "Felt", "hours per m²", takes=Takes.FIGURE),
+    Field("ridges", "Ridges", "hours per metre", takes=Takes.FIGURE),
+    Field("clearing", "Clearing up", "hours per m²", takes=Takes.FIGURE),
 )
 LIMITS = (
-    Field("least_c", "Air temperature above", "°C", section="Weather limits"),
-    Field("lay_mph", "Lay only if wind under", "mph (average)"),
-    Field("never_mph", "Off the roof over", "mph (average)"),
-    Field("gust_factor", "Gusts up to", "times the average"),
-    Field("underlay_rest_min", "Let underlay relax for", "minutes"),
+    Field("least_c", "Air temperature above", "°C", section="Weather limits", takes=Takes.FIGURE),
+    Field("lay_mph", "Lay only if wind under", "mph (average)", takes=Takes.COUNT),
+    Field("never_mph", "Off the roof over", "mph (average)", takes=Takes.COUNT),
+    Field("gust_factor", "Gusts up to", "times the average", takes=Takes.FIGURE),
+    Field(
+        "underlay_rest_min",
+        "Let underlay relax for",
+        "minutes",
+        takes=Takes.COUNT,
+    ),
 )
 DAYS = (
-    Field("hours_a_day", "Hours a day", "hours", section="Days"),
+    Field(
+        "hours_a_day",
+        "Hours a day",
+        "hours",
+        section="Days",
+        takes=Takes.QUARTERS,
+    ),
     Field("working_days", "Working days", example="Mon, Tue, Wed, Thu, Fri"),
-    Field("quote_days", "Quote valid for", "days"),
+    Field("quote_days", "Quote valid for", "days", takes=Takes.COUNT),
     Field("nation", "Bank holidays for", choices=tuple(NATIONS)),
 )
 VAN = (
-    Field("payload_kg", "Payload", "kg", hint="what the van may carry", section="Van and sacks"),
-    Field("sack_kg", "A rubble sack", "kg"),
+    Field(
+        "payload_kg",
+        "Payload",
+        "kg",
+        hint="what the van may carry",
+        section="Van and sacks",
+        takes=Takes.COUNT,
+    ),
+    Field("sack_kg", "A rubble sack", "kg", takes=Takes.COUNT),
 )
 FIELDS = (*WHO, *MONEY, *PAPERS, *RATES, *LABOUR, *LIMITS, *VAN, *DAYS)
 

@@ -32,12 +32,10 @@ class DetailsScreen(BaseScreen):
         self._asked_to_leave = False
 
     def body(self) -> list[Widget]:
-        """Return the form."""
-        return [Form(FIELDS)]
-
-    def on_mount(self) -> None:
-        """Put the cursor into the first field."""
-        self.query_one(Form).focus_first()
+        """The form, not seen before it is filled."""
+        form = Form(FIELDS)
+        form.visible = False
+        return [form]
 
     async def reload(self) -> None:
         """Show what is recorded, unless something is being typed."""
@@ -49,6 +47,9 @@ class DetailsScreen(BaseScreen):
             form.fill(trader_typed(self._trader))
             for key, text in typed.items():  # while it was read
                 form.put(key, text)
+            if not form.visible:
+                form.visible = True
+                form.focus_first()
 
     def on_form_changed(self, event: Form.Changed) -> None:
         """Forget that Escape was pressed once: something was typed again."""

@@ -17,7 +17,8 @@ from tests.tui.hands import said, turn_to, until
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
 from tui.job.stage_dialogs import note_fields, read_back, read_end, read_notes, read_why
-from tui.widgets.form import Field, Form
+from tui.widgets.field_row import Field
+from tui.widgets.form import Form
 
 FIELDS = (Field("photo", "Note 1"), Field("daylight", "Note 2"))
 

@@ -27,9 +27,11 @@ from domain.estimate.weights import load_words, van_load
 from domain.job import BookedDay, Job
 from domain.quantity import read_number
 from domain.tone import Tone
+from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, number_typed
-from tui.widgets.form import YES_NO, Field
+from tui.widgets.form import YES_NO
 from tui.widgets.kept_lines import kept
+from tui.widgets.line_input import Takes
 
 DAYS = (1, 2, 3, 4)
 """The days that can be booked, by number."""
@@ -43,8 +45,10 @@ FIELDS = (
         field
         for n in DAYS
         for field in (
-            Field(f"day{n}", f"Day {n}", "→", example="thu, 25 Nov"),
-            Field(f"hours{n}", f"Hours, day {n}", "h", hint="rest of the job"),
+            Field(f"day{n}", f"Day {n}", "→", example="thu, 25 Nov", takes=Takes.DATE),
+            Field(
+                f"hours{n}", f"Hours, day {n}", "h", hint="rest of the job", takes=Takes.QUARTERS
+            ),
             Field(f"task{n}", f"Task, day {n}", hint=f"blank = {_TASK}"),
         )
     ),

@@ -16,6 +16,7 @@ from domain.money import read_rough_money
 from domain.tone import Tone
 from domain.trader import Trader
 from tui.frame.safe_text import one_line
+from tui.widgets.field_row import Field
 from tui.widgets.field_values import (
     address_typed,
     date_typed,
@@ -23,8 +24,8 @@ from tui.widgets.field_values import (
     read_optional_date,
     read_text,
 )
-from tui.widgets.form import Field
 from tui.widgets.kept_lines import kept, kept_address
+from tui.widgets.line_input import Takes
 
 BUILDINGS = ("shed", "summerhouse", "workshop", "garage")
 
@@ -33,11 +34,13 @@ KIND = Field("kind", "Customer is", choices=tuple(CustomerKind))
 PHONE = Field("phone", "Telephone", example="01632 960117")
 PLACE = Field("place", "Place", hint="short name, e.g. Birch Lane")
 BUILDING = Field("building", "Building", choices=BUILDINGS, section="What they say")
-NOMINAL = Field("nominal", "Rough size", "→", example="8 x 6 ft, eaves 8")
-ROUGH = Field("rough", "Rough price given", "£", example="about 600")
+NOMINAL = Field("nominal", "Rough size", "→", example="8 x 6 ft, eaves 8", takes=Takes.FIGURE)
+ROUGH = Field("rough", "Rough price given", "£", example="about 600", takes=Takes.FIGURE)
 SAID = Field("said", "What they say", example="felt torn at the ridge")
-VISIT_ON = Field("visit_on", "Visit on", example="thu, next thu, +3 or 25 Nov", section="The visit")
-VISIT_AT = Field("visit_at", "Visit at", example="9.30 or half 9")
+VISIT_ON = Field(
+    "visit_on", "Visit on", example="thu, next thu or 25 Nov", section="The visit", takes=Takes.DATE
+)
+VISIT_AT = Field("visit_at", "Visit at", example="9.30 or half 9", takes=Takes.FIGURE)
 
 ON_THE_PHONE = (
     replace(WHO, section=""), KIND, PHONE, PLACE, BUILDING,

@@ -31,7 +31,7 @@ class EnquiryPage(JobPage):
 
     def follow(self, situation: Situation) -> None:  # noqa: ARG002  a price may have changed
         """Show the rough price at today's prices."""
-        self.job_screen.in_worker(note_rough(self._form, self.open_book))
+        self.job_screen.in_background(note_rough(self._form, self.open_book))
 
     def part(self, job: Job) -> object:
         """Return what this page keeps of the job: who, where and what was said."""
@@ -39,7 +39,7 @@ class EnquiryPage(JobPage):
 
     def on_form_changed(self) -> None:
         """The rough price follows what is typed; the screen hears of the change too."""
-        self.job_screen.in_worker(self._noted())
+        self.job_screen.in_background(self._noted())
 
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""

@@ -22,16 +22,25 @@ from domain.tone import Tone
 from domain.trader import WeatherLimits
 from domain.units import parse_speed, parse_temperature
 from tui.job.page import JobPage
+from tui.widgets.field_row import Field, FieldRow
 from tui.widgets.field_values import date_typed, number_typed
-from tui.widgets.form import YES_NO, Field, FieldRow, Form
+from tui.widgets.form import YES_NO, Form
+from tui.widgets.line_input import Takes
 
 YES, NO = YES_NO
 
 FIELDS = (
-    Field("on", "Laid on", hint="today"),
+    Field("on", "Laid on", hint="today", takes=Takes.DATE),
     *(Field(f"tick-{key}", words, choices=YES_NO) for key, words in LAYING_TICKS.items()),
-    Field("temperature", "Temperature", unit="°C", example="9", section="Weather on the day"),
-    Field("wind", "Wind", unit="mph", example="8"),
+    Field(
+        "temperature",
+        "Temperature",
+        unit="°C",
+        example="9",
+        section="Weather on the day",
+        takes=Takes.FIGURE,
+    ),
+    Field("wind", "Wind", unit="mph", example="8", takes=Takes.COUNT),
     Field("dry", "Deck dry", choices=YES_NO),
 )
 

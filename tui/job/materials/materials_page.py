@@ -11,9 +11,10 @@ from textual.widgets import Static
 from domain.checks.check import Situation
 from domain.errors import Refused
 from domain.estimate.stock import short_words
-from domain.estimate.usage import Outcome, UsageRecord, leftovers_to_stock
+from domain.estimate.usage import Outcome, UsageRecord, in_hand, leftovers_to_stock
 from domain.job import Job
 from domain.page_names import PageName
+from domain.slips import Slip, used_slips
 from domain.tone import Tone
 from tui.job.materials.materials_list import MaterialsList, MaterialsTitles
 from tui.job.materials.materials_rows import (
@@ -46,6 +47,7 @@ class MaterialsPage(JobPage):
         self._rows: tuple[MaterialRow, ...] = ()
         self._at_first: tuple[MaterialRow, ...] = ()
         self._figures = ""
+        self._asked: set[Slip] = set()
 
     def body(self) -> Iterable[Widget]:
         """Titles, rows, and what became of the row under the cursor."""
@@ -57,6 +59,7 @@ class MaterialsPage(JobPage):
         """Put what was recorded into the rows, else the estimate."""
         self._rows = self._at_first = material_rows(situation.job)
         self._figures = ""
+        self._asked.clear()
         self._to_part(Outcome.USED)
 
     def part(self, job: Job) -> object:
@@ -128,6 +131,21 @@ class MaterialsPage(JobPage):
         event.prevent_default()
         if row is not None:
             self._type(row, figures)
+
+    def asks_first(self) -> bool:
+        """Go to the first row that may be a slip and say so under the rows; each is said once."""
+        quote = self.situation.job.quote
+        held = in_hand(quote.counting.basis) if quote is not None else {}
+        slips = used_slips((row.usage for row in self._rows), held)
+        new = [slip for slip in slips if slip not in self._asked]
+        self._asked |= set(new)
+        if new:
+            elements = [row.usage.element for row in self._rows]
+            self.query_one(MaterialsList).cursor = elements.index(new[0].field)
+            words = "; ".join(slip.words for slip in new)
+            detail_line = Text(f"▲ {words}", style=self.palette.tone(Tone.CAUTION))
+            self.call_after_refresh(self.query_one("#detail", Static).update, detail_line)
+        return bool(new)
 
     async def save(self) -> None:
         """Record it; what is left over goes to stock."""

@@ -1,6 +1,6 @@
 """Money that came in."""
 
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Awaitable, Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -10,14 +10,17 @@ from domain.days.dates import read_past_date
 from domain.errors import Refused
 from domain.job import PAYMENT_METHODS, Document
 from domain.money import Pence, read_money, show_money
+from domain.slips import Slip, overpaid
 from domain.tone import Tone
+from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, money_typed, read_text
-from tui.widgets.form import Field, Form
+from tui.widgets.form import Form
 from tui.widgets.form_dialog import FormDialog
+from tui.widgets.line_input import Takes
 
 FIELDS = (
-    Field("amount", "Amount", unit="£"),
-    Field("on", "Received on", hint="today"),
+    Field("amount", "Amount", unit="£", takes=Takes.FIGURE),
+    Field("on", "Received on", hint="today", takes=Takes.DATE),
     Field("method", "Paid by", choices=PAYMENT_METHODS),
 )
 
@@ -60,7 +63,12 @@ class PaymentDialog(FormDialog[MoneyIn]):
                 "on": date_typed(today),
                 "method": PAYMENT_METHODS[0],
             },
+            slips=self._over,
         )
+
+    def _over(self, money: MoneyIn) -> Iterable[Slip]:
+        slip = overpaid("amount", money.pence, self._owed + self._others)
+        return () if slip is None else (slip,)
 
     def worked_out(self, form: Form) -> None:
         """What is still owed afterwards, or paid over."""

@@ -47,5 +47,5 @@ def accept_dialog(
         lambda values: read_acceptance(values, quote, today),
         save,
         words="You can fill in the rest later.",
-        values=acceptance_typed(job, quote, today),
+        values=acceptance_typed(job, quote),
     )

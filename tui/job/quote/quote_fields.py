@@ -22,26 +22,38 @@ from domain.job import (
 )
 from domain.money import Pence, read_money
 from domain.quantity import read_count, read_number
+from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, money_typed, number_typed, read_text
-from tui.widgets.form import YES_NO, Field
+from tui.widgets.form import YES_NO
+from tui.widgets.line_input import Takes
 
 PRICING = (
-    Field("miles", "Round trip", "miles a day", example="14 as driven"),
-    Field("deposit", "Deposit", "£", hint="none"),
+    Field("miles", "Round trip", "miles a day", example="14 as driven", takes=Takes.COUNT),
+    Field("deposit", "Deposit", "£", hint="none", takes=Takes.FIGURE),
 )
 SENDING = (
-    Field("sent_on", "Sent on", hint="today"),
-    Field("valid_days", "Valid for", "days", example="30 or 4 weeks"),
+    Field("sent_on", "Sent on", hint="today", takes=Takes.DATE),
+    Field("valid_days", "Valid for", "days", example="30 or 4 weeks", takes=Takes.COUNT),
 )
 _RIGHTS = (
     Field("made_at", "Where agreed", choices=tuple(MadeAt), section="The right to cancel"),
-    Field("notice_on", "Told of right to cancel on", hint="the day you gave them the notice"),
-    Field("early_request_on", "Asked to start early, on", hint="the day they asked, if they did"),
+    Field(
+        "notice_on",
+        "Told of right to cancel on",
+        hint="the day you gave them the notice",
+        takes=Takes.DATE,
+    ),
+    Field(
+        "early_request_on",
+        "Asked to start early, on",
+        hint="the day they asked, if they did",
+        takes=Takes.DATE,
+    ),
     Field("knows_right_ends", "Knows the right ends when work is done", choices=YES_NO),
 )
 _YES = (
     Field("who", "Who", example="Mrs Adeyemi"),
-    Field("on", "On", hint="today"),
+    Field("on", "On", takes=Takes.DATE, today_with="who"),
     Field("means", "How", choices=tuple(Means)),
 )
 
@@ -103,15 +115,11 @@ def acceptance_fields(job: Job, quote: Quote) -> tuple[Field, ...]:
     return (*which, *_YES, *rights)
 
 
-def acceptance_typed(job: Job, quote: Quote, today: date) -> dict[str, str]:
+def acceptance_typed(job: Job, quote: Quote) -> dict[str, str]:
     """Return what stands in the fields: the recorded acceptance, or what is likely and harmless."""
     taken = quote.acceptance
     if taken is None:
-        return {
-            "who": job.customer.name,
-            "on": date_typed(today),
-            "notice_on": date_typed(notice_sent_on(job.customer, quote)),
-        }
+        return {"notice_on": date_typed(notice_sent_on(job.customer, quote))}
     return {
         "covering": _named(quote.counting),
         "who": taken.who,

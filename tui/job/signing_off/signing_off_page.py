@@ -19,15 +19,22 @@ from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.job.page import JobPage
+from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, read_optional_until, read_text
-from tui.widgets.form import Field, Form
+from tui.widgets.form import Form
 from tui.widgets.form_dialog import FormDialog
+from tui.widgets.line_input import Takes
 from tui.widgets.line_list import LineList
 
 FIELDS = (
     Field("who", "Signed off by", hint="the customer's name"),
-    Field("on", "On", hint="today"),
-    Field("until", "Guarantee until", hint="leave empty if none; a date, or e.g. 10 years"),
+    Field("on", "On", takes=Takes.DATE, today_with="who"),
+    Field(
+        "until",
+        "Guarantee until",
+        hint="leave empty if none; a date, or e.g. 10 years",
+        takes=Takes.LAST_DAY,
+    ),
     Field("words", "It covers", example="workmanship, not storm damage"),
 )
 
@@ -44,11 +51,11 @@ def read_sign_off(values: Mapping[str, str], today: date) -> SignOff:
     )
 
 
-def sign_off_typed(job: Job, today: date) -> dict[str, str]:
+def sign_off_typed(job: Job) -> dict[str, str]:
     """Return what stands in the fields."""
     done = job.sign_off
     if done is None:
-        return {"who": job.customer.name, "on": date_typed(today)}
+        return {}
     return {
         "who": done.who,
         "on": date_typed(done.on),
@@ -75,7 +82,7 @@ class SigningOffPage(JobPage):
 
     def fill(self, situation: Situation) -> None:
         """Put what is recorded into the fields."""
-        self.query_one(Form).fill(sign_off_typed(situation.job, situation.today))
+        self.query_one(Form).fill(sign_off_typed(situation.job))
 
     def follow(self, situation: Situation) -> None:
         """Show the snags."""

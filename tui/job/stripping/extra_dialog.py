@@ -12,21 +12,23 @@ from domain.money import Pence, read_money, show_money, times
 from domain.quantity import read_number
 from domain.tax import VatBand, rate_on
 from domain.trader import Trader
+from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, money_typed, number_typed, read_text
-from tui.widgets.form import YES_NO, Field, Form
+from tui.widgets.form import YES_NO, Form
 from tui.widgets.form_dialog import FormDialog
+from tui.widgets.line_input import Takes
 
 _AGREED = ("state", ExtraState.AGREED.value)
 _METRES = ("m", "metre", "metres")
 
 FIELDS = (
     Field("words", "What", example="boards found rotten at the back eaves"),
-    Field("quantity", "How much", example="4.2"),
+    Field("quantity", "How much", example="4.2", takes=Takes.FIGURE),
     Field("unit", "Unit", example="m"),
-    Field("price", "Price", unit="£", hint="m: the quote's rate"),
+    Field("price", "Price", unit="£", hint="m: the quote's rate", takes=Takes.FIGURE),
     Field("state", "Status", choices=tuple(state.value for state in ExtraState)),
     Field("by", "Agreed by", only_for=_AGREED),
-    Field("on", "Agreed on", hint="today", only_for=_AGREED),
+    Field("on", "Agreed on", only_for=_AGREED, takes=Takes.DATE, today_with="by"),
     Field("means", "Agreed how", choices=tuple(m.value for m in Means), only_for=_AGREED),
     Field("before", "Started before agreed", choices=YES_NO),
 )
@@ -60,7 +62,7 @@ class ExtraDialog(FormDialog[Extra]):
                 f"Rotten boards are {show_money(rate)} a metre in the quote. Agree the price "
                 "before you start the work."
             ),
-            values=extra_typed(extra, today),
+            values=extra_typed(extra),
             begin_at="state" if extra is not None else None,
         )
 
@@ -128,11 +130,10 @@ def _means(text: str) -> Means:
     return Means(text)
 
 
-def extra_typed(extra: Extra | None, today: date) -> dict[str, str]:
+def extra_typed(extra: Extra | None) -> dict[str, str]:
     """Return what stands in the fields."""
     if extra is None:
-        start = {"unit": "m", "state": ExtraState.OPEN.value, "before": YES_NO[1]}
-        return start | {"on": date_typed(today)}
+        return {"unit": "m", "state": ExtraState.OPEN.value, "before": YES_NO[1]}
     return {
         "words": extra.words,
         "quantity": number_typed(extra.quantity),
@@ -140,7 +141,7 @@ def extra_typed(extra: Extra | None, today: date) -> dict[str, str]:
         "price": money_typed(extra.price),
         "state": extra.state.value,
         "by": extra.agreed_by,
-        "on": date_typed(extra.agreed_on or today),
+        "on": date_typed(extra.agreed_on),
         "means": extra.means.value if extra.means else "",
         "before": YES_NO[0] if extra.begun_before else YES_NO[1],
     }

@@ -28,15 +28,17 @@ from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.job.page import JobPage
 from tui.job.stripping.extra_dialog import ExtraDialog
+from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, number_typed, read_text
-from tui.widgets.form import Field, Form
+from tui.widgets.form import Form
+from tui.widgets.line_input import Takes
 from tui.widgets.line_list import LineList
 
 FIELDS = (
-    Field("on", "Stripped on", hint="today"),
+    Field("on", "Stripped on", hint="today", takes=Takes.DATE),
     Field("found", "Found", hint="what you found, or “nothing”"),
     Field("cover", "Deck left", choices=tuple(cover.value for cover in Cover)),
-    Field("kg", "Old covering", unit="kg", example="40"),
+    Field("kg", "Old covering", unit="kg", example="40", takes=Takes.COUNT),
     Field("to", "Taken to", hint="name of the tip"),
     Field("note", "Transfer note", hint="number"),
 )

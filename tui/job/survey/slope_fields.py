@@ -11,18 +11,21 @@ from domain.setting_out.forms.taped import slope_of
 from domain.setting_out.kinds import EdgeKind, Finish
 from domain.setting_out.measures import FINISHES, SIDES, TapedSlope
 from domain.units import parse_length, parse_offset
-from tui.widgets.form import Field
+from tui.widgets.field_row import Field
+from tui.widgets.line_input import Takes
 
 K = TypeVar("K", bound=StrEnum)
 
 _TOPPED = ("finish", *(finish.value for finish in FINISHES if finish is not Finish.POINT))
 
 FIELDS = (
-    Field("eaves", "Eaves", "edge to edge", example="4.3 m"),
-    Field("length", "Length", "up the slope", example="1443 mm"),
+    Field("eaves", "Eaves", "edge to edge", example="4.3 m", takes=Takes.FIGURE),
+    Field("length", "Length", "up the slope", example="1443 mm", takes=Takes.FIGURE),
     Field("finish", "Finish", choices=tuple(finish.value for finish in FINISHES)),
-    Field("top", "Top", "if not as the eaves", example="3.05 m", only_for=_TOPPED),
-    Field("inset", "Inset", "of the top at the left", example="0 or -1.25 m"),
+    Field(
+        "top", "Top", "if not as the eaves", example="3.05 m", only_for=_TOPPED, takes=Takes.FIGURE
+    ),
+    Field("inset", "Inset", "of the top at the left", example="0 or -1.25 m", takes=Takes.FIGURE),
     Field("left_edge", "Left edge", choices=tuple(edge.value for edge in SIDES)),
     Field("right_edge", "Right edge", choices=tuple(edge.value for edge in SIDES)),
 )

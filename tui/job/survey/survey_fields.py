@@ -8,7 +8,9 @@ from domain.coverings.registry import COVERINGS
 from domain.job import DeckKind, DeckState, OldKind, Suspicion
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF
-from tui.widgets.form import YES_NO, Field
+from tui.widgets.field_row import Field
+from tui.widgets.form import YES_NO
+from tui.widgets.line_input import Takes
 
 FORMS = tuple(form.value for form in RoofForm)
 """The forms of a roof, as they are chosen."""
@@ -18,7 +20,8 @@ _BOARDS = ("deck_kind", DeckKind.BOARDS.value)
 def _measure(id_: str, label: str, unit: str, example: str) -> Field:
     """A measure of the roof, asked for only of the forms that take it."""
     forms = (form.value for form, taken in MEASURES_OF.items() if id_ in taken)
-    return Field(id_, label, unit, example=example, only_for=("form", *forms))
+    shown = ("form", *forms)
+    return Field(id_, label, unit, example=example, only_for=shown, takes=Takes.FIGURE)
 
 
 ROOF = (
@@ -56,9 +59,16 @@ COVERING = (
 )
 DECK = (
     Field("deck_kind", "Deck", choices=tuple(DeckKind), section="The deck"),
-    Field("thickness", "Thickness", "measured", example="11 mm"),
+    Field("thickness", "Thickness", "measured", example="11 mm", takes=Takes.FIGURE),
     Field("profile", "Profile", hint="tongue and groove, shiplap, square edge", only_for=_BOARDS),
-    Field("cover_width", "Cover width", "of a board", example="100 mm", only_for=_BOARDS),
+    Field(
+        "cover_width",
+        "Cover width",
+        "of a board",
+        example="100 mm",
+        only_for=_BOARDS,
+        takes=Takes.FIGURE,
+    ),
     Field("seen_above", "Looked at from above", choices=YES_NO),
     Field("seen_below", "Looked at from below", choices=YES_NO),
     Field("nails_inside", "Nails show inside", choices=YES_NO),
@@ -74,7 +84,7 @@ DECK = (
 )
 OLD = (
     Field("old_kind", "Old covering", choices=tuple(OldKind), section="The old covering"),
-    Field("layers", "Layers", "counted", example="1"),
+    Field("layers", "Layers", "counted", example="1", takes=Takes.COUNT),
     Field("suspicion", "How old", choices=tuple(Suspicion)),
     Field(
         "cleared_by",
@@ -96,7 +106,7 @@ ACCESS = (
     Field("means", "Worked from", example="roof ladder, hop-ups, tower", section="Access"),
     Field("two_people", "Two people needed", choices=YES_NO),
     Field("photos", "Photographs", hint="where they are, or what they show"),
-    Field("visited_on", "Visited on", hint="today"),
+    Field("visited_on", "Visited on", hint="today", takes=Takes.DATE),
 )
 FIELDS = (*ROOF, *COVERING, *DECK, *OLD, *EDGES, *ACCESS)
 

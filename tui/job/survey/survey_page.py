@@ -189,7 +189,7 @@ class SurveyPage(JobPage):
         self._form.note("replace_m", boards_told(self._wanted))
         if not self._counting:
             self._counting = True
-            self.job_screen.in_worker(self._counted())
+            self.job_screen.in_background(self._counted())
 
     async def _counted(self) -> None:
         try:

@@ -206,16 +206,16 @@ def test_a_yes_is_read_back_unchanged() -> None:
     acceptance = read_acceptance(YES, builders.sent(), TODAY)
     assert acceptance == builders.acceptance(means=Means.TEXT, knows_right_ends=True)
     taken = builders.sent(acceptance=acceptance)
-    assert read_acceptance(acceptance_typed(JOB, taken, TODAY), taken, TODAY) == acceptance
+    assert read_acceptance(acceptance_typed(JOB, taken), taken, TODAY) == acceptance
 
 
 def test_the_notice_that_came_with_the_quote_is_offered_as_given_then() -> None:
     quote = builders.sent()
-    assert acceptance_typed(JOB, quote, TODAY)["notice_on"] == date_typed(builders.SENT)
+    assert acceptance_typed(JOB, quote)["notice_on"] == date_typed(builders.SENT)
     business = replace(JOB, customer=builders.customer(kind=CustomerKind.BUSINESS))
-    assert acceptance_typed(business, quote, TODAY)["notice_on"] == ""
+    assert acceptance_typed(business, quote)["notice_on"] == ""
     taken = builders.sent(acceptance=builders.acceptance(notice_on=None))
-    assert acceptance_typed(JOB, taken, TODAY)["notice_on"] == ""  # what is recorded stands
+    assert acceptance_typed(JOB, taken)["notice_on"] == ""  # what is recorded stands
 
 
 def test_which_covering_is_asked_only_where_there_is_a_choice() -> None:
@@ -223,13 +223,13 @@ def test_which_covering_is_asked_only_where_there_is_a_choice() -> None:
     (asked, *others) = acceptance_fields(JOB, several)
     assert asked.choices == ("square butt", "hexagonal", "felt")
     assert tuple(others) == acceptance_fields(JOB, builders.sent())
-    assert "covering" not in acceptance_typed(JOB, several, TODAY)
+    assert "covering" not in acceptance_typed(JOB, several)
     with pytest.raises(Refused, match=r"Covering is empty\. Pick the one they chose\."):
         read_acceptance(YES | {"covering": ""}, several, TODAY)
     taken = read_acceptance(YES | {"covering": "felt"}, several, TODAY)
     assert taken.option_id == 3
     kept = replace(several, acceptance=taken)
-    assert read_acceptance(acceptance_typed(JOB, kept, TODAY), kept, TODAY) == taken
+    assert read_acceptance(acceptance_typed(JOB, kept), kept, TODAY) == taken
 
 
 def test_a_business_is_not_asked_about_a_right_it_has_not() -> None:

@@ -1,0 +1,77 @@
+"""What was typed and may be a slip of ten: it can be right, so it is asked about and not refused.
+
+The limits are our own: wide enough that a right figure is seldom asked about.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from domain.days.calendar import months_after, show_date
+from domain.estimate.usage import ELEMENTS
+from domain.job import Usage
+from domain.money import Pence, show_money
+from domain.quantity import show_amount
+
+_LEAST, _MOST = Decimal("0.5"), Decimal("1.5")
+"""Of the estimate: what was used under or over that is asked about."""
+_TEN = 10
+"""A price so many times the last one, or the last one so many times it, has lost or won a digit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """One figure to look at again."""
+
+    field: str
+    """The id of its field; of what was used, the element."""
+    words: str
+    """What is unlikely about it: "Thu 3 Jun 2027 is over a year away"."""
+
+
+def far_date(field: str, day: date, today: date) -> Slip | None:
+    """A date more than a year from today, either way."""
+    if months_after(today, -12) <= day <= months_after(today, 12):
+        return None
+    side = "away" if day > today else "ago"
+    return Slip(field, f"{show_date(day)} is over a year {side}")
+
+
+def overpaid(field: str, pence: Pence, owed: Pence) -> Slip | None:
+    """A payment over what is owed on all the invoices it can go to."""
+    if pence <= owed:
+        return None
+    return Slip(field, f"{show_money(pence)} is more than the {show_money(owed)} owed")
+
+
+def far_price(field: str, pence: Pence, last: Pence) -> Slip | None:
+    """A price ten times the last one or more, or a tenth of it or less; a ``last`` of 0 is none."""
+    if not last or (last < pence * _TEN and pence < last * _TEN):
+        return None
+    return Slip(field, f"the last price was {show_money(last)}")
+
+
+def used_slips(usages: Iterable[Usage], in_hand: Mapping[str, Decimal]) -> tuple[Slip, ...]:
+    """What was used far under or over the estimate, or is more than the packs in hand hold.
+
+    ``in_hand`` is as :func:`domain.estimate.usage.in_hand` gives it.
+    """
+    return tuple(
+        Slip(usage.element, f"{ELEMENTS[usage.element].words}: {words}")
+        for usage in usages
+        for words in [_used(usage, in_hand.get(usage.element))]
+        if words
+    )
+
+
+def _used(usage: Usage, held: Decimal | None) -> str:
+    """What is unlikely about a row; nothing if it is likely."""
+    gone = usage.used + usage.wasted + usage.returned
+    if held is not None and gone > held:
+        rest = show_amount(held, usage.unit)
+        return f"{show_amount(gone, usage.unit)}, but the packs in hand hold {rest}"
+    estimated = usage.estimated
+    if not estimated or _LEAST <= usage.used / estimated <= _MOST:
+        return ""
+    return f"{show_amount(usage.used, usage.unit)}, estimated {show_amount(estimated, usage.unit)}"

@@ -1,0 +1,75 @@
+"""What is asked about before it is saved: limits of our own, checked on both sides of each."""
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from domain.job import Usage
+from domain.slips import far_date, far_price, overpaid, used_slips
+
+TODAY = date(2026, 6, 3)
+
+
+@pytest.mark.parametrize(
+    ("day", "words"),
+    [
+        (date(2027, 6, 3), None),
+        (date(2027, 6, 4), "Fri 4 Jun 2027 is over a year away"),
+        (date(2025, 6, 3), None),
+        (date(2025, 6, 2), "Mon 2 Jun 2025 is over a year ago"),
+    ],
+)
+def test_a_date_over_a_year_off(day: date, words: str | None) -> None:
+    slip = far_date("on", day, TODAY)
+    assert (slip.words if slip else None) == words
+
+
+@pytest.mark.parametrize(
+    ("pence", "words"),
+    [(640_00, None), (640_01, "£640.01 is more than the £640.00 owed")],
+)
+def test_a_payment_over_what_is_owed(pence: int, words: str | None) -> None:
+    slip = overpaid("amount", pence, 640_00)
+    assert (slip.words if slip else None) == words
+
+
+@pytest.mark.parametrize(
+    ("pence", "last", "asked"),
+    [
+        (239_90, 24_00, False),
+        (240_00, 24_00, True),
+        (2_41, 24_00, False),
+        (2_40, 24_00, True),
+        (240_00, 0, False),
+    ],
+)
+def test_a_price_ten_times_the_last(pence: int, last: int, asked: bool) -> None:
+    assert (far_price("net", pence, last) is not None) == asked
+
+
+@pytest.mark.parametrize(
+    ("used", "words"),
+    [
+        ("20.99", "shingles: 20.99 strips, estimated 42 strips"),
+        ("21", None),
+        ("63", None),
+        ("63.01", "shingles: 63.01 strips, estimated 42 strips"),
+    ],
+)
+def test_used_under_half_or_over_one_and_a_half_times(used: str, words: str | None) -> None:
+    usage = Usage("strips", "strip", Decimal(42), Decimal(used))
+    assert [slip.words for slip in used_slips([usage], {"strips": Decimal(100)})] == (
+        [words] if words else []
+    )
+
+
+def test_more_strips_than_the_packs_in_hand_hold() -> None:
+    usage = Usage("strips", "strip", Decimal(42), Decimal(60), wasted=Decimal(4))
+    assert not used_slips([usage], {"strips": Decimal(64)})
+    (slip,) = used_slips([usage], {"strips": Decimal(63)})
+    assert slip.words == "shingles: 64 strips, but the packs in hand hold 63 strips"
+
+
+def test_hours_have_no_packs_and_nothing_is_asked_without_an_estimate() -> None:
+    assert not used_slips([Usage("hours-lay", "hour", Decimal(0), Decimal(9))], {})

@@ -1,0 +1,83 @@
+"""A slip of ten is said under its field; the first save stops there, the second saves."""
+
+from datetime import timedelta
+from pathlib import Path
+
+from domain.days.calendar import show_date
+from domain.job import Stage
+from domain.page_names import PageName
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, carried_to
+from tests.tui.books.an_enquiry import read_again
+from tests.tui.hands import Hands, key, turn_to
+from tests.tui.sight import cut_off, sees
+
+SAVE = key("dialog", "save")
+AGAIN = "Save again if it is."
+
+
+async def test_a_payment_over_what_is_owed(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MONEY)
+        await hands.ask(key("money", "money_in"))
+        await hands.write({"Amount": "3728.30"})
+        await hands.press(SAVE)
+        await hands.hears(AGAIN)
+        await sees(pilot, "▲ £3,728.30 is more than the £372.83 owed")
+        assert await cut_off(pilot) == []
+        assert read_again(path).payments == ()
+        await hands.write({"Amount": "400"})
+        await hands.press(SAVE)  # another figure is asked about anew
+        await hands.hears(AGAIN)
+        await hands.press(SAVE)
+        await hands.hears("£400.00 received.")
+    assert [payment.pence for payment in read_again(path).payments] == [400_00]
+
+
+async def test_a_day_over_a_year_away(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.QUOTED)
+    app = app_on(path)
+    far = show_date(TODAY + timedelta(days=400))
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.ENQUIRY)
+        await hands.write({"Visit on": far})
+        await hands.press(key("job", "save"))
+        await hands.hears(AGAIN)
+        await sees(pilot, f"▲ {far} is over a year away")
+        await hands.press(key("job", "save"))
+        await hands.hears("Saved: the enquiry.")
+
+
+async def test_far_more_used_than_estimated(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MATERIALS)
+        await hands.press(*"420", key("used", "accept_all"))
+        await hands.hears(AGAIN)
+        await sees(pilot, "▲ shingles: 420 strips, but the packs in hand hold")
+        assert read_again(path).usages[0].used == 54
+        await hands.press(key("used", "accept_all"))
+        await hands.hears("Saved.")
+    assert read_again(path).usages[0].used == 420
+
+
+async def test_who_signed_off_is_typed_and_the_day_is_then_today(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.SIGN_OFF)
+        assert (hands.form.values["who"], hands.form.values["on"]) == ("", "")
+        await hands.write({"Signed off by": "M"})
+        assert hands.form.values["on"] == show_date(TODAY)
+        await hands.press("backspace")
+        assert hands.form.values["on"] == ""

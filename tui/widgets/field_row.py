@@ -1,0 +1,80 @@
+"""One line of a form: label, what is typed or chosen, unit, and what is worked out beside it."""
+
+from dataclasses import dataclass
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.widgets import Static
+
+from tui.widgets.choice import ChoiceField
+from tui.widgets.line_input import LineInput, Takes
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One line of a form."""
+
+    id: str
+    """A name good for a widget id; also the key in the form's values."""
+    label: str
+    """What stands before it, and what a refusal calls it; free to change."""
+    unit: str = ""
+    choices: tuple[str, ...] = ()
+    """If any, the value is one of these or empty; otherwise it is typed."""
+    hint: str = ""
+    """Shown while the field is empty: what goes there, or what it means if it stays empty."""
+    example: str = ""
+    """Shown instead, as an example: by itself it would look like something typed."""
+    takes: Takes = Takes.WORDS
+    """What is typed, if it is not chosen."""
+    section: str = ""
+    """A heading above this line."""
+    today_with: str = ""
+    """Of a date: becomes today once something is typed into the field of this id."""
+    only_for: tuple[str, ...] | None = None
+    """Shown only while the field whose id stands first has one of the values after it."""
+
+
+class FieldRow(Horizontal):
+    """Label, input or choice, unit, note."""
+
+    DEFAULT_CSS = """
+    FieldRow { height: 1; }
+    FieldRow > .label { width: 22; color: $quiet; }
+    FieldRow > .unit { width: auto; min-width: 3; padding: 0 1; color: $quiet; }
+    FieldRow > .note { width: 1fr; color: $slate; padding: 0 1; height: 1; }
+    FieldRow > Input { width: 30; height: 1; border: none; padding: 0 1; background: $panel; }
+    FieldRow > Input.-wide { width: 1fr; }
+    FieldRow > Input:focus { border: none; background: $line; }
+    FieldRow > Input > .input--selection { text-style: reverse; }
+    FieldRow > Input.-refused { color: $stop; }
+    FieldRow > .note.-caution { color: $caution; } FieldRow > .note.-stop { color: $stop; }
+    FieldRow > .note.-good { color: $moss; } FieldRow > .note.-quiet { color: $quiet; }
+    """
+
+    def __init__(self, field: Field) -> None:
+        super().__init__(id=f"row-{field.id}")
+        self.field = field
+        self.entry: LineInput | ChoiceField = self._entry()
+        self.beside = Static("", classes="note")
+
+    def compose(self) -> ComposeResult:
+        """The parts of the line."""
+        yield Static(Content(self.field.label), classes="label")
+        yield self.entry
+        if self.field.unit:
+            yield Static(Content(self.field.unit), classes="unit")
+            yield self.beside
+
+    def _entry(self) -> LineInput | ChoiceField:
+        """What is typed or chosen in."""
+        if self.field.choices:
+            return ChoiceField(self.field.choices, id=f"field-{self.field.id}")
+        example = self.field.example
+        return LineInput(
+            placeholder=f"e.g. {example}" if example else self.field.hint,
+            id=f"field-{self.field.id}",
+            classes="" if self.field.unit else "-wide",
+            takes=self.field.takes,
+        )
