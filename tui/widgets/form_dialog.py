@@ -162,7 +162,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
             await self._save(value)
         except Changed as error:
             words = await self._look_again()
-            kept = f"Another window saved {words} meanwhile. {_KEPT}"
+            kept = f"Meanwhile in another window: {words}. {_KEPT}"
             self._refuse(kept if self._form.fields else str(error))
         except Refused as error:
             self._refuse(self._form.refuse(error))

@@ -121,7 +121,7 @@ async def test_a_dialog_keeps_its_typing_when_another_hand_was_quicker(tmp_path:
             await hands.ask(command_key)
             await hands.write(typed)
             _by_another_hand(path, job_id)
-            await _refuses(hands, path, "Another window saved the enquiry")
+            await _refuses(hands, path, "in another window: 0001 Birch Lane, enquiry saved")
             await _leave(hands)
             await hands.press("escape")
             await hands.until(lambda: isinstance(hands.app.screen, WeekScreen))
@@ -180,5 +180,5 @@ async def test_a_forecast_keeps_its_typing_when_another_hand_was_quicker(tmp_pat
         await hands.write({"Dry from": "8", "Dry until": "16"})
         with closing(Book.open(path, EVENING)) as book:
             book.save_forecast(builders.forecast(builders.LAY_DAY))
-        await _refuses(hands, path, "Another window saved the forecast")
+        await _refuses(hands, path, "in another window: forecast for Wed 24 Jun 2026 saved")
         await _leave(hands)

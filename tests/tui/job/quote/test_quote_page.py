@@ -108,7 +108,7 @@ async def test_a_yes_changed_in_another_window_is_saved_on_top_after_a_word(
                 job, EnquiryRecord(job.customer, replace(job.site, access="gate"), job.enquiry)
             )
         await pilot.press("ctrl+s")
-        await until(pilot, lambda: "Another window saved" in said(app))
+        await until(pilot, lambda: "in another window" in said(app))
         assert await cut_off(pilot) == []
         assert form_of(app).values["who"] == "Mr Okoro"
         await pilot.press("ctrl+s")
