@@ -29,7 +29,7 @@ class AmountDialog(FormDialog[T]):
     }
     """
 
-    def __init__(
+    def __init__(  # noqa: PLR0913  what every dialog takes, and the material
         self,
         title: str,
         fields: Iterable[Field],
