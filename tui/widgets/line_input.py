@@ -129,7 +129,7 @@ class LineInput(Input, inherit_bindings=False):
         if step is None:
             return None
         try:
-            number = read_number("", self.value, "") if self.value else Decimal(0)
+            number = read_number(str(self.id), self.value, "") if self.value else Decimal(0)
         except Refused:
             return None
         return number_typed(max(Decimal(0), number + by * step))
@@ -139,7 +139,7 @@ class LineInput(Input, inherit_bindings=False):
         open_book = cast("Program", self.app).open_book
         today: date = open_book.today
         try:
-            day = read_date("", self.value, today) if self.value.strip() else today
+            day = read_date(str(self.id), self.value, today) if self.value.strip() else today
         except Refused:
             return None
         return show_date(open_book.working_day(day, by))
