@@ -148,6 +148,16 @@ def test_a_strip_is_cut_ridge_pieces_first_and_its_offcut_spare() -> None:
     ]
 
 
+def test_two_left_pieces_of_a_strip_stand_behind_what_is_spare_of_it() -> None:
+    # Of rows of 2100 and 1100 the left pieces take a tab each of one strip, and leave two.
+    rows = [row(2100), replace(row(1100), course=2)]
+    plan = plan_cuts(rows, SQUARE_BUTT, ridge_pieces=0)
+    replay(plan, rows, SQUARE_BUTT, 0)
+    assert ["spare", "left", "left"] in [
+        [part.kind.value for part in strip.parts] for strip in plan.cut_list
+    ]
+
+
 def test_a_row_as_long_as_a_strip_is_not_cut() -> None:
     plan = plan_cuts([row(1000)], SQUARE_BUTT, ridge_pieces=0)
     assert (plan.strips, plan.whole_strips, plan.cut_list) == (1, 1, ())
