@@ -131,7 +131,7 @@ def _cut_list(takeoff: ShingleTakeOff) -> Cuts:
             Cut(_from_to([number for number, _ in alike]), cuts, parts)
             for (cuts, parts), alike in numbered
         ),
-        "Cut list, measured from the left end of the strip",
+        "Cut list, measured from the left end of the strip; 7a is part a of strip 7",
     )
 
 

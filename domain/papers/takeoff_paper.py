@@ -145,7 +145,7 @@ def _cuts(takeoff: ShingleTakeOff) -> Iterator[Block]:
         (
             Column("Strip", True),
             Column("Cut at, from the left end"),
-            Column("Parts, left to right"),
+            Column("Parts, left to right, as marked in the drawing"),
         ),
         tuple(
             (str(number), _cut_at(strip), "; ".join(_parts(strip)))

@@ -71,12 +71,14 @@ class DayView:
 
     @property
     def hours_words(self) -> str:
-        """Booked out of the day's hours: "6½ of 8 h", "9 h", "free", or "" on a day off."""
+        """Booked out of the day's hours: "6½ of 8 h", "9 h", "free"; empty on a day off or past."""
         booked = show_hours(self.hours_booked)
         if not self.hours_free:
             return f"{booked} h" if self.hours_booked else ""
         whole = show_hours(self.hours_booked + self.hours_free)
-        return f"{booked} of {whole} h" if self.hours_booked else "free"
+        if self.hours_booked:
+            return f"{booked} of {whole} h"
+        return "" if self.is_past else "free"
 
 
 def picture_of(stage: Stage, cover: Cover | None) -> PictureState:

@@ -19,8 +19,11 @@ class MessageLine(Static):
     MessageLine.-good { color: $moss; } MessageLine.-quiet { color: $quiet; }
     """
 
-    def say(self, sentence: str, tone: Tone = Tone.GOOD) -> None:
+    _lasting = False
+
+    def say(self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False) -> None:
         """Show the sentence until :meth:`hush` or the next one."""
+        self._lasting = lasting
         self.set_classes(f"-{tone.value}")
         self.update(Content(_SIGNS.get(tone, "") + one_line(sentence)))
         self.display = True
@@ -28,3 +31,8 @@ class MessageLine(Static):
     def hush(self) -> None:
         """Take the message away."""
         self.display = False
+
+    def hush_unless_lasting(self) -> None:
+        """Take the message away, unless what was said is to outlast the screen it was said on."""
+        if not self._lasting:
+            self.hush()

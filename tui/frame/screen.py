@@ -88,6 +88,11 @@ class BaseScreen(Screen[None]):
     async def reload(self) -> None:
         """Read again what the screen shows: when it comes back to the front, after an undo."""
 
+    def on_screen_suspend(self) -> None:
+        """What was said belongs to what was done before; how to undo it stays."""
+        for voice in self.query(MessageLine):
+            voice.hush_unless_lasting()
+
     def on_screen_resume(self) -> None:
         """What was done on the screen that lay above may have changed what this one shows."""
         self.in_worker(self.reload())
@@ -109,11 +114,14 @@ class BaseScreen(Screen[None]):
         """Whether it was left, perhaps while something was still being asked of the book."""
         return self not in self.app.screen_stack
 
-    def say(self, sentence: str, tone: Tone = Tone.GOOD) -> None:
-        """Say one sentence at the foot; at that of the screen in front if this one was left."""
+    def say(self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False) -> None:
+        """Say one sentence at the foot; at that of the screen in front if this one was left.
+
+        What is ``lasting``, as how to undo it, stays when another screen is opened.
+        """
         screen = self.app.screen if self.was_left else self
         for voice in screen.query(MessageLine):
-            voice.say(sentence, tone)
+            voice.say(sentence, tone, lasting=lasting)
 
     def attempt(self, look: Callable[[], None]) -> None:
         """Look something up at once; what is refused is said."""

@@ -179,14 +179,14 @@ class JobPage(Vertical):
         """The screen it stands on: to say something, to ask the book, to turn to a page."""
         return cast("PageHost", self.screen)
 
-    async def act(self, question: Callable[["Book"], T], words: str) -> T:
-        """Ask the book to do something, read the job again, and say ``words``.
+    async def act(self, question: Callable[["Book"], T], words: str, *, lasting: bool = False) -> T:
+        """Ask the book to do something, read the job again, and say ``words``, perhaps lasting.
 
         What else was typed in the page stays; to save the page itself use :meth:`record`.
         """
         answer = await self.open_book.ask(question)
         await self.job_screen.reload_job()
-        self.job_screen.say(words)
+        self.job_screen.say(words, lasting=lasting)
         return answer
 
     async def record(self, question: Callable[["Book"], T], words: str) -> T:

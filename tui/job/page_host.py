@@ -34,7 +34,7 @@ class PageHost(Protocol):
     def unsaved(self) -> list[str]:
         """The names of the pages with something typed that is not saved."""
 
-    def say(self, sentence: str, tone: Tone = Tone.GOOD) -> None:
+    def say(self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False) -> None:
         """Say one sentence at the foot."""
 
     def attempt(self, look: Callable[[], None]) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
-from textual.app import ComposeResult
+from textual.app import ComposeResult, RenderResult
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.widget import Widget
@@ -19,6 +19,7 @@ from storage import week_and_jobs
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen
+from tui.frame.theme import PALETTES
 from tui.lists.stage_filter import StageFilter
 from tui.roof.roof_in_cells import stage_cells
 from tui.widgets.line_list import LineList
@@ -60,6 +61,7 @@ class JobsScreen(BaseScreen):
         return [
             _FindRow(id="find-row"),
             StageFilter(tuple(_name(g) for g in GROUPS)),
+            _Headings(),
             LineList(id="lines"),
             Static("", id="none"),
         ]
@@ -168,7 +170,7 @@ class JobsScreen(BaseScreen):
 
     def _draw(self, row: int, width: int) -> Text:
         job, p = self._lines[row], self.palette
-        name = max(10, (width - 48) // 2)
+        name = _name_width(width)
         line = Text(f"{job.ref}  ", style=p.quiet, end="")
         line.append_text(stage_cells(job.stage, p))
         line.append(f" {fitted(job.ended or job.stage, 11)}", style=p.quiet)
@@ -179,6 +181,23 @@ class JobsScreen(BaseScreen):
         line.append(f"{'' if money is None else show_money(money):>11}", style=style)
         line.append(" owed" if job.owed else "     ", style=p.caution)
         return line
+
+
+def _name_width(width: int) -> int:
+    """Cells for the place, and as many for the customer."""
+    return max(10, (width - 48) // 2)
+
+
+class _Headings(Widget):
+    """What the columns of the list are."""
+
+    DEFAULT_CSS = "_Headings { height: 1; margin: 0 2; }"
+
+    def render(self) -> RenderResult:
+        """Quiet, over their columns."""
+        name = _name_width(self.size.width)
+        line = f"{'job':<12}{'stage':<11}{'place':<{name}} {'customer':<{name}}{'day':>8}"
+        return Text(f"{line}{'price':>11}", style=PALETTES[self.app.theme].quiet)
 
 
 class _FindRow(Horizontal):

@@ -49,13 +49,13 @@ def cut_list_shown(drawing: Drawing) -> CutList:
     """Return the cut list of a roof in shingles, or the rolls of one in felt."""
     if isinstance(drawing.takeoff, FeltTakeOff):
         return CutList(
-            titles="roll       length  slope, row",
+            titles=" part      length  slope, row",
             rows=tuple(_off_rolls(drawing, drawing.takeoff)),
             signs="2a length a of roll 2   ╌ chalk line, mm up from the eaves",
             by_strip=False,
         )
     return CutList(
-        titles="strip  from    to  slope, course",
+        titles=" part  from    to  slope, course",
         rows=tuple(_off_strips(drawing, drawing.takeoff.plan)),
         signs="╱ left piece   ╲ right piece   ╳ course in one piece   12a strip 12, part a",
         by_strip=True,

@@ -31,9 +31,8 @@ class CutRows(LineList):
         p, row = PALETTES[self.app.theme], self.rows[place]
         strip, letter = row.mark.strip, row.mark.letter
         same = strip == self.rows[self.cursor].mark.strip
-        first = not place or self.rows[place - 1].mark.strip != strip
         mark = "▸" if place == self.cursor else "│" if same else " "
-        number = f"{strip:>3}" if first or same else "   "
+        number = f"{strip:>3}"
         line = Text(mark, style=p.verdigris, end="")
         line.append(f"{number}{letter or ' '} ", style=f"bold {p.verdigris if same else p.ink}")
         return line.append(f"{row.cut}  {row.goes}", style=p.ink if letter else p.quiet)

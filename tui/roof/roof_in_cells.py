@@ -13,7 +13,7 @@ def roof_in_cells(picture: PictureState, palette: Palette) -> Text:
     cells, colour = {
         PictureState.OLD: ("░▒░▒░", palette.quiet),
         PictureState.BARE: ("═════", palette.timber),
-        PictureState.SHEETED: ("▔═▔═▔", palette.slate),
+        PictureState.SHEETED: ("▃▂▃▂▃", palette.slate),
         PictureState.LAID: ("▆▆▆▆▆", palette.brick),
         PictureState.CLOSED: ("▟███▙", palette.moss),
     }[picture]

@@ -120,6 +120,11 @@ def test_a_booked_day_after_the_roof_is_laid_takes_no_hours() -> None:
     assert plan(line, today=SIGNED).days[4].hours_words == "free"
 
 
+def test_a_day_that_is_past_is_not_free() -> None:
+    words = [day.hours_words for day in plan(today=SIGNED).days]
+    assert words == ["", "", "", "free", "free", "", ""]  # from a Thursday on; a weekend off
+
+
 def days_on(count: int) -> date:
     return LAY_DAY + timedelta(days=count)
 

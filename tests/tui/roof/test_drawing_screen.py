@@ -57,7 +57,7 @@ async def test_it_opens_from_the_survey_and_shows_roof_and_cut_list(
 ) -> None:
     async with app_on(path).run_test(size=size) as pilot:
         hands = await _opened(pilot)
-        await sees(pilot, "1,062", "ridge", "eaves 2,520", "strip  from", "770", "╱", "╲")
+        await sees(pilot, "1,062", "ridge", "eaves 2,520", " part  from", "770", "╱", "╲")
         assert await cut_off(pilot) == []
         await hands.press(BACK)
         await sees(pilot, "ctrl+g next stage")

@@ -190,7 +190,8 @@ class StrippingPage(JobPage):
         if key is not None:
             await self.act(
                 lambda book: book.delete_extra(job, key),
-                (f"Extra deleted. {key_of('anywhere', 'undo')} to undo."),
+                f"Extra deleted. {key_of('anywhere', 'undo')} to undo.",
+                lasting=True,
             )
 
     def _draw(self, row: int, width: int) -> Text:
