@@ -45,7 +45,7 @@ class JobsScreen(BaseScreen):
     JobsScreen #find { height: 1; border: none; padding: 0 1; background: $panel; width: 1fr; }
     JobsScreen #find:focus { background: $line; }
     JobsScreen StageFilter { margin: 0 2 1 2; }
-    JobsScreen LineList { margin: 0 2; }
+    JobsScreen LineList { margin: 0 2; scrollbar-gutter: stable; }
     JobsScreen #none { margin: 0 2; color: $quiet; display: none; }
     """
 
@@ -195,7 +195,7 @@ class _Headings(Widget):
 
     def render(self) -> RenderResult:
         """Quiet, over their columns."""
-        name = _name_width(self.size.width)
+        name = _name_width(self.size.width - 1)  # the list keeps a cell for its scroll bar
         line = f"{'job':<12}{'stage':<11}{'place':<{name}} {'customer':<{name}}{'day':>8}"
         return Text(f"{line}{'price':>11}", style=PALETTES[self.app.theme].quiet)
 
