@@ -8,12 +8,13 @@ from pathlib import Path
 from threading import RLock
 from typing import Self
 
-from sqlalchemy import Engine, create_engine, event
+from sqlalchemy import ColumnElement, Engine, create_engine, event, text
 from sqlalchemy.engine import Connection
 from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 from sqlalchemy.pool import StaticPool
-from sqlmodel import Session
+from sqlmodel import Session, col, func, select
 
+from domain.history import ListName, Scope
 from domain.job import Job
 from storage import bookfile
 from storage.bookfile import State, connect, look_at, make_private
@@ -41,25 +42,39 @@ class JobTransaction(Transaction):
 class Database:
     """What the actions of the book stand on. Any thread may ask; one is served at a time."""
 
-    def __init__(self, path: Path, engine: Engine, now: Callable[[], datetime]) -> None:
+    def __init__(
+        self, path: Path, engine: Engine, now: Callable[[], datetime], window: str
+    ) -> None:
         """``engine`` has the file at ``path`` open, and brought up to date."""
         self._path = path
         self._engine = engine
         self._now = now
+        self._window = window
         self._lock = RLock()
         self._unfolded = True
         with engine.connect() as connection:
             connection.exec_driver_sql("SELECT 1 FROM sqlite_master")  # all its files are there
+            last = connection.exec_driver_sql("SELECT coalesce(max(id), 0) FROM action")
+            self._done_before: int = last.scalar_one()
         self._file = SameFile(path)
         self._soundness = Soundness(path)
 
     @classmethod
-    def open(cls, path: Path, now: Callable[[], datetime], *, begin_again: bool = False) -> Self:
+    def open(
+        cls,
+        path: Path,
+        now: Callable[[], datetime],
+        *,
+        window: str = "",
+        begin_again: bool = False,
+    ) -> Self:
         """Open the book of a file, make it if it is not there, bring it up to date if it is old.
 
-        ``now`` is the clock by which the journal is kept. Raises what :mod:`storage.errors` names,
-        with the file left as it was: :class:`NoBook` for a file that is not there, or empty,
-        beside backups of it, unless the person chose to ``begin_again`` at number 1.
+        ``now`` is the clock by which the journal is kept, ``window`` a name that no other window
+        has: one never undoes what another did since it opened the book. Raises what
+        :mod:`storage.errors` names, with the file left as it was: :class:`NoBook` for a file that
+        is not there, or empty, beside backups of it, unless the person chose to ``begin_again``
+        at number 1.
         """
         with faults_in_words():
             state = look_at(path)
@@ -71,7 +86,7 @@ class Database:
                 if state is not State.CURRENT:
                     bring_up_to_date(path, state, engine.execution_options(**_WRITES), now())
                 _read_while_others_write(engine)
-                book = cls(path, engine, now)
+                book = cls(path, engine, now, window)
             except BaseException:
                 engine.dispose()
                 raise
@@ -121,17 +136,28 @@ class Database:
             yield session
 
     @contextmanager
-    def _acting(self, words: str) -> Iterator[Transaction]:
+    def _acting(self, words: str, of: Scope | None) -> Iterator[Transaction]:
         """Write one action of the person, in one transaction: all of it is saved or nothing.
 
-        ``words`` say in the journal what was done.
+        ``words`` say in the journal what was done, ``of`` to what: None begins a new job.
         """
         with self._writing() as session:
-            at = self._now().isoformat(timespec="seconds")
-            action = ActionRow(at=at, words=without_control(words))
+            whose = next_job_id(session) if of is None else of
+            action = ActionRow(
+                at=self._now().isoformat(timespec="seconds"),
+                words=without_control(words),
+                job_id=None if isinstance(whose, ListName) else whose,
+                list_name=whose.value if isinstance(whose, ListName) else None,
+                made_in=self._window,
+                follows=_last_standing(session, whose),
+            )
             session.add(action)
             session.flush()
             yield Transaction(session, action.id or 0)
+
+    def _is_of_another_window(self, action: ActionRow) -> bool:
+        """Whether another window made it since this one opened the book."""
+        return action.made_in != self._window and (action.id or 0) > self._done_before
 
     @contextmanager
     def _writing(self) -> Iterator[Session]:
@@ -157,12 +183,31 @@ class Database:
         ``what`` is a clause, such as "survey saved". Raises :class:`Changed` if anything recorded
         of the job was written since.
         """
-        with self._acting(_on_what(job, what)) as work:
+        with self._acting(_on_what(job, what), job.id or 0) as work:
             row = work.get(JobRow, job.id)
             if row is None or row.id is None or row.version != job.version:
                 raise Changed
             work.touch(row)  # first, so that the job read back carries the new version
             yield JobTransaction(work, row, row.id)
+
+
+def is_of(of: Scope) -> ColumnElement[bool]:
+    """The condition that an action is of a job or a list."""
+    if isinstance(of, ListName):
+        return col(ActionRow.list_name) == of.value
+    return col(ActionRow.job_id) == of
+
+
+def next_job_id(session: Session) -> int:
+    """Return the number that the next new job gets: one that no job ever had."""
+    given = session.execute(text("SELECT seq FROM sqlite_sequence WHERE name = 'job'")).scalar()
+    return (given or 0) + 1
+
+
+def _last_standing(session: Session, of: Scope) -> int:
+    """Return the last action of a job or a list that is not undone; 0 if there is none."""
+    standing = select(func.max(ActionRow.id)).where(is_of(of), col(ActionRow.undone_at).is_(None))
+    return session.exec(standing).one() or 0
 
 
 def _on_what(job: Job, what: str) -> str:

@@ -1,25 +1,26 @@
-"""The journal: what was done lately, and the undoing of the last of it."""
+"""The journal: what was done, the undoing of the last of it, and the doing again."""
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
 
-from sqlalchemy import Table, and_
 from sqlmodel import Session, col, desc, select
 
 from domain.errors import NotNow
-from storage.database import Database
+from domain.history import LastSaved, Scope, clause_of
+from storage.database import Database, is_of
 from storage.mapping.codec import as_written
-from storage.rows import ActionRow, JournalRow
-from storage.transaction import table_of
+from storage.pages_touched import pages_touched
+from storage.rows import ActionRow, JobRow, JournalRow, SiteRow
+from storage.turning import Turn, make_turns, refuse_turns, short_after, turns_back, turns_on
 
 _FINAL = {
-    "document": "an issued invoice or receipt is final",
-    "payment": "a recorded payment is final",
+    "document": "an issued invoice or receipt is final. Put a mistake right with the customer",
+    "payment": "a recorded payment is final. Put a mistake right with the customer",
 }
 """Tables whose rows others hold a paper of."""
+_OTHERWISE = "Something else was saved or undone meanwhile: look again, then {} it."
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,45 +34,153 @@ class JournalEntry:
 
 
 class Journal(Database):
-    """Every action is here with each row that it wrote, before and after."""
+    """Every action is here with each row that it wrote, before and after.
+
+    Undo and redo go through the actions of one job, or of one list, each in its own order. Neither
+    reaches what another window did since this book was opened.
+    """
 
     def recent(self, most: int = 20) -> tuple[JournalEntry, ...]:
-        """Return the last actions, the latest first."""
+        """Return the last actions of all jobs and lists, the latest first."""
         with self._reading() as session:
             wanted = select(ActionRow).order_by(desc(ActionRow.id)).limit(most)
-            return tuple(_entry(row) for row in session.exec(wanted))
+            return tuple(_entry(row, row.words) for row in session.exec(wanted))
 
-    def undo(self) -> str:
-        """Take back the last action that still stands, and return what it was.
+    def history(self, of: Scope) -> tuple[JournalEntry, ...]:
+        """Return all that was done of a job or a list, the latest first, each in a clause."""
+        with self._reading() as session:
+            ref, place = _named(session, of)
+            wanted = select(ActionRow).where(is_of(of)).order_by(desc(ActionRow.id))
+            return tuple(
+                _entry(row, clause_of(row.words, ref, place)) for row in session.exec(wanted)
+            )
 
-        Raises :class:`NotNow` if there is none, if others hold a paper of it, or if what it wrote
-        was changed since.
+    def undoable(self, of: Scope) -> LastSaved:
+        """Return what :meth:`undo` would undo of a job or a list.
+
+        Raises :class:`NotNow` if there is nothing, if others hold a paper of it, if another window
+        did it, or if what it wrote was changed since. That stock would be short is no reason: it
+        is told.
         """
-        with self._writing() as session:
-            wanted = select(ActionRow).where(col(ActionRow.undone_at).is_(None))
-            action = session.exec(wanted.order_by(desc(ActionRow.id)).limit(1)).first()
-            if action is None:
-                raise NotNow("Nothing to undo.")
-            touched = select(JournalRow).where(JournalRow.action_id == action.id)
-            entries = session.exec(touched.order_by(desc(JournalRow.id))).all()
-            with as_written():
-                _refuse_final(reversed(entries))
-                for entry in entries:
-                    _restore(session, entry)
-            words = action.words
-            action.undone_at = self._now().isoformat(timespec="seconds")
-            session.add(action)
-            return words
+        with self._reading() as session, as_written():
+            return self._looked_at(session, _standing(session, of), of, "undo")
+
+    def undo(self, last: LastSaved) -> str:
+        """Undo what :meth:`undoable` gave, and return what it was.
+
+        Raises as that does, and if something else is the last by now.
+        """
+        with self._writing() as session, as_written():
+            action = _standing(session, last.of)
+            self._turn(session, action, last, "undo")
+            if action is not None:
+                action.undone_at = self._now().isoformat(timespec="seconds")
+                session.add(action)
+        return last.clause
+
+    def redoable(self, of: Scope) -> LastSaved:
+        """Return what :meth:`redo` would do again: the last undone, until something is saved.
+
+        Raises :class:`NotNow` if there is nothing, and for the same reasons as :meth:`undoable`.
+        """
+        with self._reading() as session, as_written():
+            return self._looked_at(session, _undone(session, of), of, "redo")
+
+    def redo(self, undone: LastSaved) -> str:
+        """Do again what :meth:`redoable` gave, and return what it was. Raises as that does."""
+        with self._writing() as session, as_written():
+            action = _undone(session, undone.of)
+            self._turn(session, action, undone, "redo")
+            if action is not None:
+                action.undone_at = None
+                session.add(action)
+        return undone.clause
+
+    def _looked_at(
+        self, session: Session, action: ActionRow | None, of: Scope, verb: str
+    ) -> LastSaved:
+        if action is None:
+            raise NotNow(f"Nothing to {verb} here.")
+        entries = _entries(session, action)
+        turns = self._allowed(session, action, entries, verb)
+        ref, place = _named(session, of)
+        return LastSaved(
+            id=action.id or 0,
+            of=of,
+            at=datetime.fromisoformat(action.at),
+            clause=clause_of(action.words, ref, place),
+            place=place,
+            touched=pages_touched(turn.table.name for turn in turns),
+            begins_job=any(t.table.name == "job" and None in (t.found, t.becomes) for t in turns),
+            short=short_after(session, turns),
+        )
+
+    def _turn(
+        self, session: Session, action: ActionRow | None, shown: LastSaved, verb: str
+    ) -> None:
+        if action is None or action.id != shown.id:
+            raise NotNow(_OTHERWISE.format(verb))
+        entries = _entries(session, action)
+        make_turns(session, self._allowed(session, action, entries, verb))
+
+    def _allowed(
+        self, session: Session, action: ActionRow, entries: Sequence[JournalRow], verb: str
+    ) -> tuple[Turn, ...]:
+        """The turns of an action, if all of them can be made."""
+        if self._is_of_another_window(action):
+            raise NotNow(
+                f"Cannot {verb}: another window saved this last. "
+                f"{verb.capitalize()} it there, or close Headlap here and open it again."
+            )
+        if verb == "redo":
+            turns = turns_on(entries)
+        else:
+            _refuse_final(entries)
+            turns = turns_back(entries)
+        refuse_turns(session, turns, verb)
+        return turns
 
 
-def _entry(row: ActionRow) -> JournalEntry:
+def _entry(row: ActionRow, words: str) -> JournalEntry:
     with as_written():
         return JournalEntry(
             id=row.id or 0,
             at=datetime.fromisoformat(row.at),
-            words=row.words,
+            words=words,
             undone=row.undone_at is not None,
         )
+
+
+def _standing(session: Session, of: Scope) -> ActionRow | None:
+    """The last action of a job or a list that is not undone."""
+    wanted = select(ActionRow).where(is_of(of), col(ActionRow.undone_at).is_(None))
+    return session.exec(wanted.order_by(desc(ActionRow.id)).limit(1)).first()
+
+
+def _undone(session: Session, of: Scope) -> ActionRow | None:
+    """The last action that was made where the job or the list stands now, and was undone."""
+    standing = _standing(session, of)
+    wanted = select(ActionRow).where(
+        is_of(of),
+        ActionRow.follows == (standing.id if standing else 0),
+        col(ActionRow.undone_at).is_not(None),
+    )
+    return session.exec(wanted.order_by(desc(ActionRow.id)).limit(1)).first()
+
+
+def _entries(session: Session, action: ActionRow) -> Sequence[JournalRow]:
+    wanted = select(JournalRow).where(JournalRow.action_id == action.id)
+    return session.exec(wanted.order_by(col(JournalRow.id))).all()
+
+
+def _named(session: Session, of: Scope) -> tuple[str, str]:
+    """The reference and the place of a job; both empty for a list, or for a job that is gone."""
+    wanted = (
+        select(JobRow.ref, SiteRow.place)
+        .join(SiteRow, col(SiteRow.id) == JobRow.site_id)
+        .where(JobRow.id == of)
+    )
+    return (session.exec(wanted).first() if isinstance(of, int) else None) or ("", "")
 
 
 def _refuse_final(entries: Iterable[JournalRow]) -> None:
@@ -81,33 +190,3 @@ def _refuse_final(entries: Iterable[JournalRow]) -> None:
         sent = entry.entity == "quote" and entry.after and json.loads(entry.after)["sent_on"]
         if sent:
             raise NotNow("Cannot undo: a quote marked as sent is final. Make a new version of it.")
-
-
-def _restore(session: Session, entry: JournalRow) -> None:
-    """Put one row back as it was, if it still is as the action left it.
-
-    A column that came after the picture was taken keeps what it holds, or begins at its default.
-    """
-    table = table_of(entry.entity)
-    before, after = (json.loads(image) if image else None for image in (entry.before, entry.after))
-    key = _key(table, after or before or {})
-    found = session.execute(table.select().where(key)).mappings().first()
-    if _as_in(after, found) != after:
-        raise NotNow("It has changed since, so it cannot be undone on its own.")
-    if before is None:
-        session.execute(table.delete().where(key))
-    elif after is None:
-        session.execute(table.insert().values(**before))
-    else:
-        session.execute(table.update().where(key).values(**before))
-
-
-def _as_in(picture: Mapping[str, Any] | None, row: Mapping[Any, Any] | None) -> Any:
-    """The row in the columns that an old picture of it has: the table may have grown since."""
-    if row is None or picture is None:
-        return None if row is None else dict(row)
-    return {name: row.get(name) for name in picture}
-
-
-def _key(table: Table, image: dict[str, Any]) -> Any:
-    return and_(*(column == image[column.name] for column in table.primary_key))

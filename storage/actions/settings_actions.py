@@ -4,6 +4,7 @@ from decimal import Decimal
 
 from domain.days.calendar import show_date
 from domain.estimate.stock import Price, StockMove, check_held
+from domain.history import ListName
 from domain.trader import Trader
 from domain.week import Forecast
 from storage.database import Database
@@ -20,7 +21,7 @@ class SettingActions(Database):
 
     def set_price(self, price: Price) -> Price:
         """Record a price from a day on; those before it stay."""
-        with self._acting(f"new price of {price.material.words} saved") as work:
+        with self._acting(f"new price of {price.material.words} saved", ListName.PRICES) as work:
             row = work.add(PriceRow(**cells_of(price, "id")))
             return value_of(Price, row.model_dump())
 
@@ -29,14 +30,14 @@ class SettingActions(Database):
 
         Raises :class:`domain.errors.NotNow` if that is more than it holds.
         """
-        with self._acting(f"stock of {move.material.words} changed") as work:
+        with self._acting(f"stock of {move.material.words} changed", ListName.STOCK) as work:
             serving = (s for s in read_stock(work.session) if s.serves(move.material, move.colour))
             check_held(move, sum((line.quantity for line in serving), Decimal(0)))
             work.add(StockMoveRow(**cells_of(move, "id")))
 
     def save_trader(self, trader: Trader) -> Trader:
         """Save the trader's details. Raises :class:`Changed`."""
-        with self._acting("your details saved") as work:
+        with self._acting("your details saved", ListName.DETAILS) as work:
             row = work.get(TraderRow, _THE_TRADER)
             if (row.version if row else 0) != trader.version:
                 raise Changed
@@ -45,7 +46,8 @@ class SettingActions(Database):
 
     def save_forecast(self, forecast: Forecast) -> Forecast:
         """Save the forecast of a day. Raises :class:`Changed`."""
-        with self._acting(f"forecast for {show_date(forecast.day)} saved") as work:
+        what = f"forecast for {show_date(forecast.day)} saved"
+        with self._acting(what, ListName.FORECASTS) as work:
             day = forecast.day.isoformat()
             row = work.get(ForecastRow, day)
             if (row.version if row else 0) != forecast.version:

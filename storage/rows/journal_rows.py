@@ -4,12 +4,16 @@ from storage.rows.base import Json, TableRow, belongs_to, key
 
 
 class ActionRow(TableRow, table=True):
-    """One action of the person."""
+    """One action of the person: of a job, or of a list; ``follows`` is what stood before it."""
 
     id: int | None = key()
     at: str
     words: str
     undone_at: str | None = None
+    job_id: int | None = None
+    list_name: str | None = None
+    made_in: str = ""
+    follows: int | None = None
 
 
 class JournalRow(TableRow, table=True):

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any, TypeAlias
 
 from domain.estimate.usage import UsageRecord, estimate, leftovers_to_stock
+from domain.history import ListName, Scope
 from domain.job import Booking, EnquiryRecord, Job, Quote, Received, Sending, Stage, StageMove
 from storage.book import Book
 from tests import builders, priced
@@ -19,9 +20,25 @@ DEPOSIT = 100_00
 Cells: TypeAlias = tuple[Any, ...]
 
 
-def open_book(path: Path) -> Book:
+def open_book(path: Path, window: str = "") -> Book:
     """Open a book on the evening of 25 June 2026."""
-    return Book.open(path, lambda: NOW)
+    return Book.open(path, lambda: NOW, window=window)
+
+
+def undo(book: Book, of: Scope) -> str:
+    """Undo the last thing saved of a job or a list."""
+    return book.undo(book.undoable(of))
+
+
+def redo(book: Book, of: Scope) -> str:
+    """Do again what was undone last of a job or a list."""
+    return book.redo(book.redoable(of))
+
+
+def last_of(path: Path) -> Scope:
+    """What the last action of all was of."""
+    ((job_id, name),) = query(path, "SELECT job_id, list_name FROM action ORDER BY id DESC LIMIT 1")
+    return job_id or ListName(name)
 
 
 @contextmanager

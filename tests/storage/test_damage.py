@@ -16,7 +16,7 @@ from storage.errors import Damaged, NoBook
 from storage.soundness import is_sound
 from storage.week_and_jobs import count_jobs, find_jobs, read_week
 from tests import builders
-from tests.storage.books import NOW, enquired, open_book, opened, query
+from tests.storage.books import NOW, enquired, open_book, opened, query, undo
 
 SHORTER = (0.0, 0.001, 0.1, 0.5, 0.9, 0.999)
 """Parts of the book that are left."""
@@ -58,7 +58,7 @@ def live_through(path: Path) -> tuple[list[HeadlapError], bool]:
         attempt(book.stock)
         attempt(book.reservations)
         attempt(book.recent)
-        saved = [attempt(lambda: enquired(book)), attempt(book.undo)]
+        saved = [attempt(lambda: enquired(book)), attempt(lambda: undo(book, 1))]
     return said, any(saved)
 
 

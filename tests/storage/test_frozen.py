@@ -68,6 +68,11 @@ FROZEN = (
     (WRITTEN, "REPLACE INTO journal SELECT * FROM journal"),
     (WRITTEN, "UPDATE action SET words = 'nothing'"),
     (WRITTEN, "UPDATE action SET at = '2026-01-01', undone_at = '2026-01-01'"),
+    (WRITTEN, "UPDATE action SET undone_at = NULL"),
+    (WRITTEN, "UPDATE action SET undone_at = '2026-01-01', job_id = 7"),
+    (WRITTEN, "UPDATE action SET undone_at = '2026-01-01', list_name = 'stock'"),
+    (WRITTEN, "UPDATE action SET undone_at = '2026-01-01', made_in = 'elsewhere'"),
+    (WRITTEN, "UPDATE action SET undone_at = '2026-01-01', follows = 1"),
     (WRITTEN, "DELETE FROM action"),
     (WRITTEN, "REPLACE INTO action SELECT * FROM action"),
 )
@@ -129,6 +134,14 @@ def test_a_draft_can_still_be_changed_beside_what_was_sent(paid: Path) -> None:
     ):
         query(paid, statement, **known)
     assert query(paid, "SELECT number FROM quote") == [(1,)]
+
+
+def test_an_action_is_marked_as_undone_and_the_mark_is_cleared_again(paid: Path) -> None:
+    before = dump(paid)
+    query(paid, "UPDATE action SET undone_at = '2026-01-01' WHERE id = 3")
+    assert dump(paid) != before
+    query(paid, "UPDATE action SET undone_at = NULL WHERE id = 3")
+    assert dump(paid) == before
 
 
 def test_the_book_passes_the_sentence_on(three_laid: Path) -> None:

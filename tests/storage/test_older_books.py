@@ -10,6 +10,7 @@ from alembic.config import Config
 from sqlalchemy import create_engine
 from sqlmodel import SQLModel
 
+from domain.history import ListName
 from storage import bookfile, migrations
 from storage.bookfile import SCHEMA
 from storage.errors import CannotWrite, Damaged, Locked, NotCurrent, NotKept
@@ -167,6 +168,41 @@ def test_a_book_that_another_program_writes_is_left(
         with pytest.raises(Locked):
             open_book(oldest)
     assert oldest.read_bytes() == before
+
+
+ACTED = (
+    "INSERT INTO action VALUES (1, '2026-06-01T18:00:00', 'enquiry of Mrs Vane added', NULL)",
+    "INSERT INTO action VALUES (2, '2026-06-01T18:01:00', 'new price saved', NULL)",
+    "INSERT INTO action VALUES (3, '2026-06-01T18:02:00', '0001 Priory Gardens, snag saved', NULL)",
+    "INSERT INTO action VALUES (4, '2026-06-01T18:03:00', '0001 Priory Gardens, undone', '2026')",
+    "INSERT INTO action VALUES (5, '2026-06-01T18:04:00', 'stock of nails changed', NULL)",
+    "INSERT INTO journal VALUES (1, 1, 'customer', NULL, '{\"id\": 9}')",
+    "INSERT INTO journal VALUES (2, 1, 'job', NULL, '{\"id\": 1}')",
+    "INSERT INTO journal VALUES (3, 2, 'price', NULL, '{\"id\": 9}')",
+    "INSERT INTO journal VALUES (4, 3, 'snag', NULL, '{\"id\": 9, \"job_id\": 1}')",
+    "INSERT INTO journal VALUES (5, 4, 'job', '{\"id\": 1}', '{\"id\": 1}')",
+    "INSERT INTO journal VALUES (6, 5, 'stock_move', NULL, '{\"id\": 9, \"job_id\": null}')",
+)
+"""What an older program did, with the pictures it kept of it."""
+
+
+def test_what_an_older_program_did_is_of_the_job_or_the_list_it_was_done_to(older: Path) -> None:
+    for statement in ACTED:
+        query(older, statement)
+    with opened(older) as book:
+        assert [entry.words for entry in book.history(1)] == [
+            "undone",
+            "snag saved",
+            "enquiry of Mrs Vane added",
+        ]
+        assert [entry.words for entry in book.history(ListName.PRICES)] == ["new price saved"]
+    assert query(older, "SELECT job_id, list_name, made_in, follows FROM action ORDER BY id") == [
+        (1, None, "", 0),
+        (None, "prices", "", 0),
+        (1, None, "", 1),
+        (1, None, "", None),
+        (None, "stock", "", 0),
+    ]
 
 
 def test_every_table_is_mapped_column_by_column(path: Path) -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockMove
 from domain.job import CoveringChoice, Job, Means, Sending
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import query, read_again, surveyed
@@ -44,7 +45,9 @@ def test_the_survey_goes_over_to_the_covering_taken_in_the_same_action(
     job = _taken(book, sent, FELT)
     assert _covering(job) == GREY_FELT
     assert read_again(path, job) == job
-    assert book.undo().endswith(", acceptance recorded")
+    told = book.undoable(job.id or 0)
+    assert told.touched == (PageName.SURVEY, PageName.QUOTE)
+    assert book.undo(told) == "acceptance recorded"
     back = book.job(sent.id or 0)
     assert (back.survey, back.quotes) == (sent.survey, sent.quotes)
 

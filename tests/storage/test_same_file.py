@@ -13,7 +13,7 @@ import pytest
 from storage.book import Book
 from storage.errors import Gone
 from storage.week_and_jobs import find_jobs
-from tests.storage.books import NOW, dump, enquired, open_book, opened, query
+from tests.storage.books import NOW, dump, enquired, open_book, opened, query, undo
 
 
 def moved(path: Path) -> None:
@@ -86,7 +86,7 @@ def test_a_save_is_refused_and_the_file_left_as_it_is(
         assert f"put it back into {path.parent} and save again" in str(said.value)
         assert (path.read_bytes() if path.exists() else None) == before
         with pytest.raises(Gone):
-            book.undo()
+            undo(book, job.id or 0)
         assert book.job(job.id or 0) == job or happened is cut_short
 
 

@@ -11,6 +11,7 @@ from threading import Barrier
 
 import pytest
 
+from domain.errors import NotNow
 from domain.estimate.usage import UsageRecord
 from domain.job import (
     Booking,
@@ -33,7 +34,7 @@ from storage.book import Book
 from storage.errors import Changed, Locked
 from storage.week_and_jobs import find_jobs
 from tests import builders
-from tests.storage.books import dump, enquired, one_option, open_book, query
+from tests.storage.books import dump, enquired, one_option, open_book, query, redo, undo
 
 ON = builders.SIGNED
 EXTRA = Extra("board", Decimal(1), "m", 14_00, Decimal(0))
@@ -68,7 +69,7 @@ ON_A_JOB: Mapping[str, Callable[[Book, Job], object]] = {
 @pytest.fixture
 def other(book: Book, path: Path) -> Iterator[Book]:
     """The same book in another window."""
-    with closing(open_book(path)) as other:
+    with closing(open_book(path, "other")) as other:
         yield other
 
 
@@ -131,11 +132,39 @@ def test_own_details_and_the_forecast_are_guarded_too(book: Book, other: Book, p
     assert dump(path) == before
 
 
-def test_what_one_window_saves_the_other_takes_back(book: Book, other: Book) -> None:
+def test_what_one_window_saved_since_the_other_opened_only_it_undoes(
+    book: Book, other: Book, path: Path
+) -> None:
     job = enquired(book)
+    job_id = job.id or 0
     book.save_snag(job, Snag("trim"))
-    assert other.undo() == f"{job.ref} Birch Lane, snag “trim” saved"
-    assert book.job(job.id or 0) == job
+    refusal = (
+        "Cannot undo: another window saved this last. "
+        "Undo it there, or close Headlap here and open it again."
+    )
+    with pytest.raises(NotNow) as refused:
+        undo(other, job_id)
+    assert str(refused.value) == refusal
+    with closing(open_book(path, "later")) as later:
+        assert later.undoable(job_id).clause == "snag “trim” saved"
+    undo(book, job_id)
+    assert book.job(job_id) == job
+    with pytest.raises(NotNow, match="Cannot redo: another window"):
+        redo(other, job_id)
+    redo(book, job_id)
+
+
+def test_what_stands_in_a_window_is_not_undone_unseen_once_another_went_first(
+    book: Book, other: Book, path: Path
+) -> None:
+    job = enquired(book)
+    job = book.save_snag(book.save_snag(job, Snag("first")), Snag("second"))
+    with closing(open_book(path, "later")) as later:
+        shown = later.undoable(job.id or 0)
+        undo(book, job.id or 0)
+        with pytest.raises(NotNow, match="saved or undone meanwhile"):
+            later.undo(shown)
+    assert [snag.words for snag in book.job(job.id or 0).snags] == ["first"]
 
 
 @pytest.mark.usefixtures("impatient")
@@ -148,7 +177,7 @@ def test_one_who_meets_a_held_book_is_told_and_can_try_again(path: Path) -> None
                 lambda: book.save_snag(job, Snag("trim")),
                 lambda: enquired(book),
                 lambda: book.save_trader(builders.trader()),
-                book.undo,
+                lambda: undo(book, job.id or 0),
             ):
                 with pytest.raises(Locked, match="Nothing was saved: try again"):
                     write()

@@ -12,7 +12,8 @@ import pytest
 from hypothesis import given, settings
 
 from domain.errors import HeadlapError, NotNow
-from domain.job import Extra, Received, Sending, Snag
+from domain.history import ListName
+from domain.job import Extra, Job, Received, Sending, Snag
 from storage.book import Book
 from storage.errors import Changed
 from tests import builders
@@ -21,10 +22,13 @@ from tests.storage.books import (
     Cells,
     dump,
     enquired,
+    last_of,
     one_option,
     opened,
     query,
+    redo,
     surveyed,
+    undo,
 )
 from tests.storage.steps import TODAY, Step, steps, take
 
@@ -44,11 +48,13 @@ def state(path: Path) -> dict[str, list[Cells]]:
 
 @settings(max_examples=10)
 @given(taken=steps(most=10))
-def test_whatever_was_done_is_taken_back_step_by_step(all_sorts: Path, taken: list[Step]) -> None:
+def test_whatever_was_done_is_undone_step_by_step_and_done_again(
+    all_sorts: Path, taken: list[Step]
+) -> None:
     path = all_sorts.with_name("undone.headlap")
     shutil.copy(all_sorts, path)
     with opened(path) as book:
-        passed = [state(path)]
+        passed, scopes = [state(path)], []
         for step in taken:
             try:
                 take(book, step)
@@ -56,17 +62,21 @@ def test_whatever_was_done_is_taken_back_step_by_step(all_sorts: Path, taken: li
                 assert state(path) == passed[-1]
             else:
                 passed.append(state(path))
+                scopes.append(last_of(path))
             assert all(line.quantity > 0 for line in book.stock())
-        for before in reversed(passed[:-1]):
-            assert CLAUSE.fullmatch(book.undo())
+        for of, before in zip(reversed(scopes), reversed(passed[:-1]), strict=True):
+            assert CLAUSE.fullmatch(undo(book, of))
             assert state(path) == before
+        for of, after in zip(scopes, passed[1:], strict=True):
+            redo(book, of)
+            assert state(path) == after
     path.unlink()
 
 
 def test_the_journal_tells_what_was_done_and_what_was_taken_back(book: Book) -> None:
     enquired(book, "The Green")
     job = book.save_snag(enquired(book, "Quay"), Snag("trim"))
-    assert book.undo() == f"{job.ref} Quay, snag “trim” saved"
+    assert undo(book, job.id or 0) == "snag “trim” saved"
     told = [(entry.words, entry.undone, entry.at) for entry in book.recent(3)]
     assert told == [
         ("0002 Quay, snag “trim” saved", True, NOW),
@@ -100,7 +110,7 @@ def test_every_row_an_action_wrote_is_in_the_journal_before_and_after(
 def test_undone_work_can_be_done_again_by_who_read_it_before(book: Book) -> None:
     job = enquired(book)
     written = book.save_snag(job, Snag("trim"))
-    book.undo()
+    undo(book, job.id or 0)
     with pytest.raises(Changed):
         book.save_snag(written, Snag("on top of what was taken back"))
     assert book.save_snag(job, Snag("trim")).snags[0].words == "trim"
@@ -109,50 +119,52 @@ def test_undone_work_can_be_done_again_by_who_read_it_before(book: Book) -> None
 def test_there_is_an_end_to_what_can_be_taken_back(path: Path) -> None:
     with opened(path) as book:
         before = state(path)
-        enquired(book)
-        book.undo()
+        undo(book, enquired(book).id or 0)
         with pytest.raises(NotNow, match="Nothing to undo"):
-            book.undo()
+            undo(book, 1)
         assert state(path) == before
 
 
-def _sent(book: Book) -> None:
+WITH_THEM = "Put a mistake right with the customer."
+
+
+def _sent(book: Book) -> Job:
     job = surveyed(book)
-    book.send_quote(
+    return book.send_quote(
         book.save_quote(job, one_option(job)), Sending(builders.SENT, builders.VALID_UNTIL, {})
     )
 
 
-def _invoiced(book: Book) -> None:
-    book.issue_invoice(book.job(1), builders.SIGNED)
+def _invoiced(book: Book) -> Job:
+    return book.issue_invoice(book.job(1), builders.SIGNED)
 
 
-def _deposit_asked(book: Book) -> None:
-    book.issue_deposit_invoice(book.job(1), builders.AGREED)
+def _deposit_asked(book: Book) -> Job:
+    return book.issue_deposit_invoice(book.job(1), builders.AGREED)
 
 
-def _paid(book: Book) -> None:
+def _paid(book: Book) -> Job:
     job = book.issue_invoice(book.job(1), builders.SIGNED)
-    book.record_payment(job, Received(job.documents[0].id or 0, 1, builders.DUE, "cash"))
+    return book.record_payment(job, Received(job.documents[0].id or 0, 1, builders.DUE, "cash"))
 
 
 @pytest.mark.parametrize(
     ("done", "sentence"),
     [
         (_sent, "Cannot undo: a quote marked as sent is final. Make a new version of it."),
-        (_deposit_asked, "Cannot undo: an issued invoice or receipt is final."),
-        (_invoiced, "Cannot undo: an issued invoice or receipt is final."),
-        (_paid, "Cannot undo: a recorded payment is final."),
+        (_deposit_asked, "Cannot undo: an issued invoice or receipt is final. " + WITH_THEM),
+        (_invoiced, "Cannot undo: an issued invoice or receipt is final. " + WITH_THEM),
+        (_paid, "Cannot undo: a recorded payment is final. " + WITH_THEM),
     ],
 )
 def test_what_others_hold_a_paper_of_stays(
-    three_laid: Path, done: Callable[[Book], None], sentence: str
+    three_laid: Path, done: Callable[[Book], Job], sentence: str
 ) -> None:
     with opened(three_laid) as book:
-        done(book)
+        job = done(book)
         before = dump(three_laid)
         with pytest.raises(NotNow) as refused:
-            book.undo()
+            undo(book, job.id or 0)
     assert str(refused.value) == sentence
     assert dump(three_laid) == before
 
@@ -171,8 +183,8 @@ def test_what_was_changed_since_stays(book: Book, path: Path, meanwhile: str) ->
     book.save_snag(job, Snag("trim"))
     query(path, meanwhile)
     before = dump(path)
-    with pytest.raises(NotNow, match="It has changed since"):
-        book.undo()
+    with pytest.raises(NotNow, match="it was changed since"):
+        undo(book, job.id or 0)
     assert dump(path) == before
 
 
@@ -186,8 +198,8 @@ def test_what_stands_in_the_place_of_what_was_deleted_stays(book: Book, path: Pa
         job=job.id,
     )
     before = dump(path)
-    with pytest.raises(NotNow, match="It has changed since"):
-        book.undo()
+    with pytest.raises(NotNow, match="it was changed since"):
+        undo(book, job.id or 0)
     assert dump(path) == before
 
 
@@ -197,7 +209,7 @@ def test_a_fault_while_it_is_taken_back_leaves_it_done(book: Book, path: Path) -
     query(path, "CREATE TRIGGER fault AFTER DELETE ON quote BEGIN SELECT RAISE(FAIL, 'no'); END")
     before = dump(path)
     with pytest.raises(NotNow, match="no"):
-        book.undo()
+        undo(book, job.id or 0)
     assert dump(path) == before
 
 
@@ -210,7 +222,7 @@ def test_a_column_that_came_since_is_no_change_and_keeps_what_it_holds(path: Pat
     query(path, "ALTER TABLE trader ADD COLUMN van_colour TEXT NOT NULL DEFAULT 'white'")
     query(path, "UPDATE trader SET van_colour = 'green'")
     with opened(path) as book:
-        assert book.undo() == "your details saved"
+        assert undo(book, ListName.DETAILS) == "your details saved"
         assert book.trader().phone == saved.phone
     assert query(path, "SELECT van_colour FROM trader") == [("green",)]
 
@@ -225,6 +237,6 @@ def test_a_row_that_is_put_back_begins_with_the_default_of_a_column_that_came_si
         book.delete_extra(job, job.extras[0].id or 0)
     query(path, "ALTER TABLE extra ADD COLUMN photo TEXT NOT NULL DEFAULT 'none'")
     with opened(path) as book:
-        book.undo()
+        undo(book, 1)
         assert [extra.words for extra in book.job(1).extras] == [job.extras[0].words]
     assert query(path, "SELECT photo FROM extra") == [("none",)]

@@ -34,6 +34,7 @@ PLACES = {
     "job": "A job",
     "form": "Typing in a form",
     "dialog": "A question",
+    "undo": "Undoing what was saved",
     "used": "Materials and hours",
     "survey": "The survey",
     "quote": "The quote page",

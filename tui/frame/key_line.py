@@ -10,8 +10,9 @@ from textual.widgets import Input
 from tui.frame.commands import key_words
 from tui.frame.theme import PALETTES
 
-_ALWAYS = ("escape", "f1", "ctrl+s")
-"""Never dropped while any other is shown: who knows the first two finds all the rest."""
+_ALWAYS = ("escape", "f1", "ctrl+s", "f8")
+"""Never dropped while any other is shown: who knows the first two finds all the rest, and
+who knows the last two loses nothing."""
 _GAP = "  "
 _OTHERS = "…"
 """Stands for the commands that have no room."""
@@ -87,6 +88,8 @@ class KeyLine(Widget):
         for active in self.screen.active_bindings.values():
             binding = active.binding
             letter = len(binding.key) == 1 or binding.key in ("slash", "question_mark")
+            if binding.action == "undo" and getattr(self.screen, "undo_of", None) is None:
+                continue
             if binding.show and active.enabled and not (typing and letter):
                 shown.setdefault(binding.action, binding)
         # What turns pages comes last: the trail above shows where to.

@@ -14,7 +14,14 @@ ANYWHERE: tuple[Command, ...] = (
         "undo",
         "f8,ctrl+z",
         "undo",
-        "Undo the last save.",
+        "Undo the last save of the job or list in front; asks first if it is old or large.",
+        "anywhere",
+    ),
+    Command(
+        "redo",
+        "ctrl+y",
+        "redo",
+        "Do again what was undone, until something else is saved.",
         "anywhere",
         footer=False,
     ),
@@ -75,6 +82,8 @@ WEEK_AND_JOBS: tuple[Command, ...] = (
 DIALOG: tuple[Command, ...] = (
     Command("save", "ctrl+s", "save", "Save what was typed.", "dialog"),
     Command("leave", "escape", "back", "Go back; asks before losing what you typed.", "dialog"),
+    Command("save", "enter,ctrl+s", "undo it", "Undo what is named, and nothing else.", "undo"),
+    Command("leave", "escape", "back", "Go back; nothing is undone.", "undo"),
 )
 """In every question with a form."""
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
+from uuid import uuid4
 
 from domain.days.calendar import working_day
 from storage.week_and_jobs import read_trader
@@ -29,6 +30,7 @@ class OpenBook:
         """
         self.path = path
         self._begin_again = begin_again
+        self._window = uuid4().hex
         self.now = now
         self._book: Book | None = None
         self._lock = threading.Lock()
@@ -78,5 +80,7 @@ class OpenBook:
                     Book,  # SQLModel takes half a second: not at the first paint
                 )
 
-                self._book = Book.open(self.path, self.now, begin_again=self._begin_again)
+                self._book = Book.open(
+                    self.path, self.now, window=self._window, begin_again=self._begin_again
+                )
             return self._book

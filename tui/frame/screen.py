@@ -21,6 +21,7 @@ from tui.frame.message_line import MessageLine
 from tui.frame.theme import PALETTES, Palette
 
 if TYPE_CHECKING:
+    from domain.history import Scope
     from tui.frame.open_book import OpenBook
     from tui.frame.program import Program
 
@@ -30,6 +31,8 @@ class BaseScreen(Screen[None]):
 
     place: ClassVar[str]
     title_words: ClassVar[str]
+    undo_of: "Scope | None" = None
+    """What undo and redo are of while it is in front; None where nothing is saved."""
 
     def __init__(self) -> None:
         super().__init__()

@@ -55,7 +55,7 @@ class JobScreen(BaseScreen):
 
     def __init__(self, job_id: int, page: PageName | None = None) -> None:
         super().__init__()
-        self.job_id = job_id
+        self.undo_of = self.job_id = job_id
         self.situation: Situation | None = None
         self.opened_at = page
         self._asked_to_leave = False

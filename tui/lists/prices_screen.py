@@ -10,6 +10,7 @@ from domain.coverings.materials import MATERIALS
 from domain.days.calendar import show_date
 from domain.estimate.price_list import Force, PriceLine, gross, price_lines
 from domain.estimate.stock import Price
+from domain.history import ListName
 from domain.money import show_money
 from domain.quantity import show_amount, show_quantity
 from tui.frame.safe_text import fitted
@@ -28,6 +29,7 @@ class PricesScreen(BaseScreen):
 
     place: ClassVar[str] = "prices"
     title_words: ClassVar[str] = "prices"
+    undo_of = ListName.PRICES
     CSS = "PricesScreen LineList, PricesScreen _PriceTitles { margin: 0 2; }"
 
     def __init__(self) -> None:

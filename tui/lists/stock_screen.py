@@ -9,6 +9,7 @@ from textual.widgets import Static
 
 from domain.estimate.reserved import Reservation
 from domain.estimate.stock import StockLine, StockMove, named_material
+from domain.history import ListName
 from domain.quantity import plural
 from domain.tone import Tone
 from tui.frame.commands import key_of
@@ -27,6 +28,7 @@ class StockScreen(BaseScreen):
 
     place: ClassVar[str] = "stock"
     title_words: ClassVar[str] = "stock"
+    undo_of = ListName.STOCK
     CSS = """
     StockScreen LineList { margin: 0 2; }
     StockScreen #none { margin: 0 2; color: $quiet; display: none; }

@@ -14,7 +14,6 @@ from textual.binding import BindingType
 from textual.screen import Screen
 
 from domain.page_names import PageName
-from domain.tone import Tone
 from storage.chosen_colours import keep_colours, kept_colours
 from storage.fault_log import fault_log, log_fault
 from tui.frame.commands import bindings, commands, key_words
@@ -24,6 +23,7 @@ from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES, textual_theme
 from tui.frame.wall_clock import wall_clock
 from tui.shell.leaving import leave_when_told
+from tui.shell.undoing import Undoing
 from tui.week.week_screen import WeekScreen
 
 SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
@@ -52,6 +52,7 @@ class HeadlapApp(App[None]):
         super().__init__()
         self.open_book = open_book
         self.held_keys = HeldKeys(self)
+        self._undoing = Undoing(self)
         for name in PALETTES:
             self.register_theme(textual_theme(name))
         kept = kept_colours(open_book.path)
@@ -116,10 +117,16 @@ class HeadlapApp(App[None]):
         self.push_screen(enquiry_dialog(self.open_book, self.open_job))
 
     def action_undo(self) -> None:
-        """Take back the last thing saved."""
+        """Undo what was saved last of the job or the list in front."""
         screen = self.screen
         if isinstance(screen, BaseScreen):
-            screen.in_worker(self._undone(screen))
+            screen.save_in_worker(self._undoing.undo(screen))
+
+    def action_redo(self) -> None:
+        """Do again what was undone last of the job or the list in front."""
+        screen = self.screen
+        if isinstance(screen, BaseScreen):
+            screen.save_in_worker(self._undoing.redo(screen))
 
     def action_switch_colours(self) -> None:
         """Day or evening colours, also at the next start."""
@@ -158,11 +165,6 @@ class HeadlapApp(App[None]):
                     self.pop_screen()
                 return False
         return True
-
-    async def _undone(self, screen: BaseScreen) -> None:
-        words = await self.open_book.ask(lambda book: book.undo())
-        await screen.reload()
-        screen.say(f"Undone: {words}.", Tone.QUIET)
 
 
 def _screen(where: str) -> BaseScreen:

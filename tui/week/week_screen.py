@@ -15,6 +15,7 @@ from textual.widgets import Static
 
 from domain.days.calendar import show_date
 from domain.errors import HeadlapError
+from domain.history import ListName
 from domain.money import show_money
 from domain.page_names import PageName
 from domain.tone import Tone
@@ -34,6 +35,7 @@ class WeekScreen(BaseScreen):
 
     place: ClassVar[str] = "week"
     title_words: ClassVar[str] = "the week"
+    undo_of = ListName.FORECASTS
     DEFAULT_CSS = """
     WeekScreen #below { margin: 1 2 0 2; height: 1fr; }
     WeekScreen #tonight { width: 1fr; }

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.widget import Widget
 
 from domain.errors import Refused
+from domain.history import ListName
 from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.screen import BaseScreen
@@ -20,6 +21,7 @@ class DetailsScreen(BaseScreen):
 
     place: ClassVar[str] = "trader"
     title_words: ClassVar[str] = "your details"
+    undo_of = ListName.DETAILS
     CSS = """
     DetailsScreen Form { padding: 0 2; }
     DetailsScreen FieldRow > .unit { width: 1fr; }

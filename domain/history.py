@@ -1,0 +1,92 @@
+"""What was done, in words, and what may be undone: the rules that need no book."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from enum import StrEnum
+from typing import TypeAlias
+
+from domain.days.calendar import MONTHS, WEEKDAYS
+from domain.estimate.stock import StockLine
+from domain.page_names import PageName
+
+UNASKED = timedelta(minutes=10)
+"""For so long a thing just saved is undone without a question, if it is of one page."""
+
+_OF_A_THING = ("saved", "recorded", "deleted", "issued")
+"""How a clause ends that tells what was done to a thing of a job."""
+_BEGINNING = "enquiry of "
+"""How the clause of a new job begins: it names the customer itself."""
+
+
+class ListName(StrEnum):
+    """What is saved that is of no job."""
+
+    PRICES = "prices"
+    STOCK = "stock"
+    DETAILS = "your details"
+    FORECASTS = "forecasts"
+
+
+Scope: TypeAlias = int | ListName
+"""What an action is of: the job of a number, or a list."""
+
+Touched: TypeAlias = PageName | ListName
+
+
+@dataclass(frozen=True, slots=True)
+class LastSaved:
+    """What an undo would undo, or a redo do again."""
+
+    id: int
+    of: Scope
+    at: datetime
+    """When it was saved."""
+    clause: str
+    """What was done: "survey saved"."""
+    place: str
+    """Where the job is; empty for a list."""
+    touched: tuple[Touched, ...]
+    """The pages and lists on which something changes."""
+    begins_job: bool = False
+    """Whether it is the enquiry by which the job came into the book."""
+    short: tuple[StockLine, ...] = ()
+    """By how much stock would be short afterwards: what had been put in has been taken since."""
+
+    def is_undone_unasked(self, now: datetime) -> bool:
+        """Tell whether it is so recent and so small that nobody needs to be asked first."""
+        return now - self.at <= UNASKED and len(self.touched) <= 1 and not self.short
+
+    def told(self, now: datetime) -> str:
+        """What it is, with its job and when it was saved: ``survey of Mill Row saved 18:42``."""
+        return f"{of_place(self.clause, self.place)} {show_when(self.at, now)}"
+
+    def told_here(self, now: datetime) -> str:
+        """As :meth:`told`, where the job is in front: ``survey saved 18:42``."""
+        return f"{self.clause} {show_when(self.at, now)}"
+
+
+def of_place(clause: str, place: str) -> str:
+    """The clause with the place of the job in it: ``survey of Mill Row saved``."""
+    if not place or clause.startswith(_BEGINNING):
+        return clause
+    thing, _, done = clause.rpartition(" ")
+    return f"{thing} of {place} {done}" if done in _OF_A_THING else f"{place} {clause}"
+
+
+def clause_of(words: str, ref: str, place: str) -> str:
+    """The clause alone of what the journal tells: ``0041 Mill Row, survey saved``.
+
+    If the place was named otherwise then, all of it.
+    """
+    return words.removeprefix(f"{ref} {place}".rstrip() + ", ")
+
+
+def show_when(at: datetime, now: datetime) -> str:
+    """The time, ``18:42``; of another day with the day, ``Wed 3 June 18:42``."""
+    return f"{at:%H:%M}" if at.date() == now.date() else show_moment(at, now)
+
+
+def show_moment(at: datetime, now: datetime) -> str:
+    """Day and time: ``Wed 3 June 18:42``; of another year with the year."""
+    year = "" if at.year == now.year else f" {at.year}"
+    return f"{WEEKDAYS[at.weekday()][:3]} {at.day} {MONTHS[at.month - 1]}{year} {at:%H:%M}"

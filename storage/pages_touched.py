@@ -1,0 +1,42 @@
+"""Which page or list shows the rows of a table: what an undo says it will change."""
+
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
+
+from domain.history import ListName, Touched
+from domain.page_names import PageName
+
+PAGES: Mapping[str, Touched] = MappingProxyType(
+    {
+        "customer": PageName.ENQUIRY,
+        "site": PageName.ENQUIRY,
+        "survey": PageName.SURVEY,
+        "quote": PageName.QUOTE,
+        "option": PageName.QUOTE,
+        "line": PageName.QUOTE,
+        "acceptance": PageName.QUOTE,
+        "booking": PageName.BOOKING,
+        "strip": PageName.STRIP,
+        "extra": PageName.STRIP,
+        "lay": PageName.LAYING,
+        "usage": PageName.MATERIALS,
+        "signoff": PageName.SIGN_OFF,
+        "snag": PageName.SIGN_OFF,
+        "document": PageName.MONEY,
+        "payment": PageName.MONEY,
+        "allocation": PageName.MONEY,
+        "price": ListName.PRICES,
+        "stock_move": ListName.STOCK,
+        "trader": ListName.DETAILS,
+        "outlook": ListName.FORECASTS,
+    }
+)
+
+IN_THE_HEADING = frozenset({"job", "caution_note"})
+"""Every action on a job writes its row, and a stage with its notes stands above all pages."""
+
+
+def pages_touched(tables: Iterable[str]) -> tuple[Touched, ...]:
+    """The pages and lists of the rows of these tables, each once, in the order of the work."""
+    touched = {PAGES[table] for table in tables if table not in IN_THE_HEADING}
+    return tuple(dict.fromkeys(page for page in PAGES.values() if page in touched))
