@@ -17,9 +17,9 @@ from sqlmodel import Session, col, func, select
 from domain.history import ListName, Scope
 from domain.job import Job
 from storage import bookfile
+from storage.backups.names import has_backups
 from storage.bookfile import State, connect, look_at, make_private
 from storage.errors import OF_SQLITE, Changed, Damaged, Gone, NoBook, NotKept, in_words
-from storage.folders import has_backups
 from storage.migrate import bring_up_to_date
 from storage.rows import ActionRow, JobRow
 from storage.same_file import Found, SameFile

@@ -65,6 +65,25 @@ class Damaged(HeadlapError):
         )
 
 
+class DamagedNotBackedUp(Damaged):
+    """The book no longer reads as it was written, and is not to stand among good backups."""
+
+    def __init__(self) -> None:
+        HeadlapError.__init__(
+            self,
+            "The book is damaged, so no backup of it was made: restore one of those there are.",
+        )
+
+
+class NotBackedUp(HeadlapError):
+    """A folder of backups cannot be written."""
+
+    def __init__(self, folder: Path, reason: str | None) -> None:
+        super().__init__(
+            f"No backup was made, as {folder} cannot be written: {reason or 'the disk refuses'}."
+        )
+
+
 class Gone(HeadlapError):
     """The file that was opened is no longer where it was."""
 

@@ -21,17 +21,3 @@ def documents_folder() -> Path:
     from platformdirs import user_documents_path  # only needed once a paper is printed
 
     return user_documents_path() / "Headlap"
-
-
-def backups_folder(book: Path) -> Path:
-    """Return the folder of the copies that are made before a book is changed in kind."""
-    return book.parent / "backups"
-
-
-def has_backups(book: Path) -> bool:
-    """Whether there are copies of a book, be the book itself there or not."""
-    try:
-        names = [each.name for each in backups_folder(book).iterdir()]
-    except OSError:
-        return False
-    return any(name.startswith(f"{book.stem} ") for name in names)

@@ -5,9 +5,10 @@ from pathlib import Path
 
 from sqlalchemy import Engine
 
-from storage.bookfile import State, connect, make_private
-from storage.errors import OF_SQLITE, Damaged, in_words
-from storage.folders import backups_folder
+from storage.backups.copying import back_up_into, make_folder
+from storage.backups.names import backups_folder
+from storage.bookfile import State
+from storage.errors import Damaged
 
 _MIGRATIONS = Path(__file__).parent / "migrations"
 
@@ -17,33 +18,18 @@ def bring_up_to_date(path: Path, state: State, engine: Engine, now: datetime) ->
 
     The steps that are missing are taken in one transaction, each with its record: a fault leaves
     the book as it was. ``engine`` takes the lock when it begins a transaction. Raises
-    :class:`storage.errors.Damaged` if the copy is not sound.
+    :class:`storage.errors.Damaged` if the book is not sound, :class:`storage.errors.NotBackedUp`.
     """
     if state is State.OLDER:
-        back_up(path, now)
+        _back_up(path, now)
     with engine.begin() as connection:  # waits for another program that does the same
         _run_steps(connection)
 
 
-def back_up(path: Path, now: datetime) -> Path:
-    """Copy a book into its folder of backups and verify the copy; returns where it is."""
-    copy = backups_folder(path) / f"{path.stem} {now:%Y-%m-%d %H.%M.%S}{path.suffix}"
-    make_private(copy)
-    try:
-        source, target = connect(path, read_only=True), connect(copy)
-        try:
-            source.backup(target)
-            sound = target.execute("PRAGMA integrity_check").fetchone() == ("ok",)
-        finally:
-            source.close()
-            target.close()
-    except OF_SQLITE as error:
-        copy.unlink()
-        raise in_words(error) from error
-    if not sound:
-        copy.unlink()
-        raise Damaged
-    return copy
+def _back_up(path: Path, now: datetime) -> None:
+    folder = backups_folder(path)
+    make_folder(folder)
+    back_up_into(folder, path, now)
 
 
 def _run_steps(connection: object) -> None:

@@ -13,7 +13,7 @@ from sqlmodel import SQLModel
 from domain.history import ListName
 from storage import bookfile, migrations
 from storage.bookfile import SCHEMA
-from storage.errors import CannotWrite, Damaged, Locked, NotCurrent, NotKept
+from storage.errors import DamagedNotBackedUp, Locked, NotBackedUp, NotCurrent, NotKept
 from storage.week_and_jobs import find_jobs
 from tests.storage.books import Cells, dump, enquired, open_book, opened, query
 
@@ -144,7 +144,7 @@ def test_a_copy_that_is_not_sound_stops_it(oldest: Path, sound: bytes, damaged: 
     index = content[start:end].replace(sound, damaged, 1)
     content = content[:start] + index + content[end:]
     oldest.write_bytes(content)
-    with pytest.raises(Damaged):
+    with pytest.raises(DamagedNotBackedUp):
         open_book(oldest)
     assert oldest.read_bytes() == content
     assert list((oldest.parent / "backups").iterdir()) == []
@@ -153,7 +153,7 @@ def test_a_copy_that_is_not_sound_stops_it(oldest: Path, sound: bytes, damaged: 
 def test_without_room_for_a_copy_nothing_is_done(oldest: Path) -> None:
     before = oldest.read_bytes()
     (oldest.parent / "backups").touch()
-    with pytest.raises(CannotWrite):
+    with pytest.raises(NotBackedUp, match="backups cannot be written: File exists"):
         open_book(oldest)
     assert oldest.read_bytes() == before
 

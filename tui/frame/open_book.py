@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, TypeVar
 from uuid import uuid4
 
 from domain.days.calendar import working_day
+from storage.backups.daily import back_up_of_the_day
 from storage.week_and_jobs import read_trader
 from tui.frame.wall_clock import wall_clock
 
@@ -59,6 +60,13 @@ class OpenBook:
         :class:`storage.errors.Damaged`.
         """
         await asyncio.to_thread(lambda: self._opened().demand_sound())
+
+    async def back_up(self) -> None:
+        """Make the backup of the day, on a connection of its own, while the person goes on.
+
+        Raises :class:`storage.errors.DamagedNotBackedUp`, :class:`storage.errors.NotBackedUp`.
+        """
+        await asyncio.to_thread(back_up_of_the_day, self.path, self.now())
 
     async def fold_in(self) -> None:
         """Write every save into the one file; of a book that nobody opened yet there is none."""

@@ -114,8 +114,8 @@ def _book_path(options: argparse.Namespace) -> Path:
 
 
 def _open_screen(options: argparse.Namespace) -> None:
+    from storage.backups.names import has_backups
     from storage.bookfile import State, look_at
-    from storage.folders import has_backups
 
     book = _book_path(options)
     state = look_at(book)  # what is no book of ours is said before the terminal is taken over

@@ -63,7 +63,7 @@ class WeekScreen(BaseScreen):
         except HeadlapError as error:
             self.say(str(error), Tone.STOP)
         else:
-            self.call_after_refresh(lambda: self.in_background(self.open_book.warm_up()))
+            self.call_after_refresh(lambda: self.in_background(self._make_ready()))
 
     async def reload(self) -> None:
         """Read the week again: what was done on another screen may have changed it."""
@@ -175,6 +175,11 @@ class WeekScreen(BaseScreen):
         self.query_one(LineList).show(len(self._week.tonight), self._draw)
         self.query_one("#nothing").display = not self._week.tonight
         self.refresh_heading()
+
+    async def _make_ready(self) -> None:
+        """Load the rest of the program and back up the book, while the week is being read."""
+        await self.open_book.warm_up()
+        await self.open_book.back_up()
 
     async def _open_book(self) -> None:
         self.say("Opening your book…", Tone.QUIET)

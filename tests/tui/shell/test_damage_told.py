@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 
 from domain.job import Stage
+from storage.backups.names import backups_folder, backups_in, has_backups
 from tests.storage.books import query
-from tests.tui.books.a_job_at_a_stage import carried_to
-from tests.tui.hands import said, until
+from tests.tui.books.a_job_at_a_stage import app_on, carried_to
+from tests.tui.hands import Hands, said, until
 from tui.shell import command_line
 from tui.shell.app import make_app
 from tui.shell.command_line import main
@@ -65,3 +66,34 @@ def test_a_lost_book_is_not_begun_again_where_nobody_can_be_asked(
     assert main(["--book", str(lost)]) == 2
     assert capsys.readouterr().err.count("\n") == 1
     assert not lost.exists()
+
+
+async def test_the_first_start_of_a_day_backs_up_the_book(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    for _ in range(2):
+        app = app_on(path)
+        async with app.run_test() as pilot:
+            await Hands(pilot).comes_to_rest()
+            assert said(app) == ""
+    (backup,) = backups_in(backups_folder(path), path).values()
+    assert query(backup, "SELECT ref FROM job") == [("0001",)]
+
+
+async def test_damage_that_only_a_backup_finds_is_said_and_leaves_the_good_ones(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    ((root,),) = query(
+        path, "SELECT rootpage FROM sqlite_master WHERE name = 'site_by_customer_id'"
+    )
+    ((size,),) = query(path, "PRAGMA page_size")
+    content = path.read_bytes()
+    start, end = (root - 1) * size, root * size
+    other = content[start:end].replace(b"\x03\x03\x09\x09", b"\x03\x03\x08\x09", 1)
+    path.write_bytes(content[:start] + other + content[end:])
+    app = app_on(path)
+    async with app.run_test() as pilot:
+        await until(pilot, lambda: "so no backup of it was made" in said(app))
+    assert not has_backups(path)
