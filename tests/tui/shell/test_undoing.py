@@ -1,0 +1,152 @@
+"""Undo and redo at the keys: asked where it is not small, of what is in front."""
+
+from contextlib import closing
+from dataclasses import replace
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from domain.job import EnquiryRecord, Snag
+from domain.page_names import PageName
+from storage.book import Book
+from tests import builders, priced
+from tests.tui.books.an_enquiry import NOW, app_on, book_at, read_again
+from tests.tui.hands import Clock, Hands, app_at, key
+from tests.tui.sight import SIZES, click_on, cut_off, sees
+from tui.job.job_screen import JobScreen
+from tui.lists.prices_screen import PricesScreen
+from tui.shell.app import HeadlapApp
+from tui.week.week_screen import WeekScreen
+
+UNDO, REDO = "f8", key("anywhere", "redo")
+
+
+def _surveyed(path: Path) -> None:
+    book_at(path, builders.survey())
+
+
+async def _opened(hands: Hands, page: PageName = PageName.SURVEY) -> None:
+    hands.app.open_job(1, page)
+    await hands.shows(page)
+
+
+def _is_job(app: HeadlapApp) -> bool:
+    return isinstance(app.screen, JobScreen)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_what_was_just_saved_goes_at_one_key_and_comes_back(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    _surveyed(path)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await sees(pilot, "F8 undo ")
+        assert await cut_off(pilot) == []
+        await hands.press(UNDO)
+        await hands.hears("Undone: survey saved. ctrl+y to redo.")
+        assert read_again(path).survey is None
+        await hands.press(REDO)
+        await hands.hears("Done again: survey saved.")
+        assert read_again(path).survey is not None
+
+
+async def test_another_customers_job_is_left_alone(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    _surveyed(path)
+    with closing(Book.open(path, lambda: NOW)) as book:
+        other = _another_job(book)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await hands.press(UNDO)
+        await hands.hears("Undone: survey saved.")
+    assert [snag.words for snag in read_again(path, other).snags] == ["trim"]
+
+
+def _another_job(book: Book) -> int:
+    """Another job of the book, the last that anything was saved of."""
+    job = book.job(1)
+    taken = replace(builders.customer(), name="Mr Ek")
+    job = book.take_enquiry(EnquiryRecord(taken, builders.site(), job.enquiry))
+    return book.save_snag(job, Snag("trim")).id or 0
+
+
+async def test_what_is_older_than_ten_minutes_is_asked_first(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    _surveyed(path)
+    clock = Clock(NOW + timedelta(minutes=11))
+    app = app_at(path, clock)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await hands.ask(UNDO)
+        await sees(pilot, "Undo: survey of Birch Lane saved 19:00", "It changes: survey.")
+        assert await cut_off(pilot) == []
+        await hands.press("escape")
+        await hands.until(lambda: _is_job(app))
+        assert read_again(path).survey is not None
+        await hands.ask(UNDO)
+        await hands.press("enter")
+        await hands.hears("Undone: survey saved.")
+    assert read_again(path).survey is None
+
+
+async def test_an_undone_enquiry_closes_its_page_and_comes_back(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands, PageName.ENQUIRY)
+        await hands.press(UNDO)
+        await hands.hears("Undone: enquiry of Mrs Adeyemi added. Its page is closed")
+        assert isinstance(app.screen, WeekScreen)
+        await hands.press(REDO)
+        await hands.shows_a_job(1)
+    assert read_again(path).customer.name == "Mrs Adeyemi"
+
+
+async def test_a_list_has_an_undo_of_its_own(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    _surveyed(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await hands.press(key("anywhere", "go('prices')"))
+        await hands.until(lambda: isinstance(app.screen, PricesScreen))
+        await hands.press(UNDO)
+        await hands.hears("Undone: new price of")
+    with closing(Book.open(path, lambda: NOW)) as book:
+        assert len(book.prices()) == len(priced.PRICES) - 1
+        assert book.job(1).survey is not None
+
+
+async def test_where_nothing_is_saved_it_says_where_to_go(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    _surveyed(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await hands.press(key("anywhere", "go('jobs')"))
+        await sees(pilot, "survey")
+        await hands.press(UNDO)
+        await hands.hears("Open the job, or the list, whose last save you want to undo or redo.")
+
+
+async def test_undo_is_clicked_in_the_line_of_keys(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    _surveyed(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await click_on(pilot, "F8 undo ")
+        await hands.hears("Undone: survey saved.")
