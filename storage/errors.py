@@ -9,7 +9,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
-from domain.errors import HeadlapError, NotNow
+from domain.errors import HeadlapError, NotNow, Refused
 
 
 class Changed(HeadlapError):
@@ -182,3 +182,8 @@ def in_words(error: BaseException) -> HeadlapError:
         return NotNow(str(error))
     kind = None if code is None else _KINDS.get(code) or _KINDS.get(code & 0xFF)
     return kind() if kind is not None else NotKept(str(error).rstrip("."))
+
+
+def no_such_job(job_id: int | None) -> Refused:
+    """What to raise for a job that was deleted since its number was read."""
+    return Refused("job", job_id, "It is no longer in the book: choose another from the jobs.")

@@ -6,13 +6,13 @@ from typing import Any, TypeVar
 
 from sqlmodel import Session, col, desc, select
 
-from domain.errors import Refused
 from domain.estimate.quoting import kept_basis
 from domain.estimate.reserved import Reservation, reservations_of
 from domain.estimate.stock import Price, StockLine, StockMove, replay
 from domain.job import Job
 from domain.trader import Trader
 from domain.week import Forecast
+from storage.errors import no_such_job
 from storage.mapping.codec import value_of
 from storage.mapping.whole_job import JobRows, job_of
 from storage.rows import (
@@ -50,7 +50,7 @@ def read_job(session: Session, job_id: int | None) -> Job:
     """Return a job. Raises :class:`Refused` if there is none of that number."""
     row = session.get(JobRow, job_id)
     if row is None:
-        raise Refused("job", job_id, "It is no longer in the book: choose another from the jobs.")
+        raise no_such_job(job_id)
     return job_of(_rows_of(session, row))
 
 

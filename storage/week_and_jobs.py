@@ -1,19 +1,21 @@
 """The first screen and the lists, read with the standard library alone.
 
 Both come from the one view ``glance`` of the database, so that there is one truth; nothing heavy
-is loaded, so that the week shows before the rest of the program is there.
+is loaded, so that the week shows before the rest of the program is there. Which jobs they show is
+asked of the table ``listed``, a short row a job, which the database itself keeps true.
 """
 
 import json
 import sqlite3
 import unicodedata
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
+from itertools import chain
 from pathlib import Path
-from typing import Any
+from typing import Any, overload
 
 from domain.job.account import invoice_label
 from domain.job.job import Ending, Stage
@@ -22,31 +24,38 @@ from domain.money import Pence
 from domain.trader import Trader
 from domain.week import Bill, Forecast, WeekData, WeekLine
 from storage.bookfile import State, connect, look_at
-from storage.errors import OF_SQLITE, NotCurrent, in_words
+from storage.errors import OF_SQLITE, NotCurrent, in_words, no_such_job
 from storage.mapping.codec import as_written, value_of
 
 _FORECAST_DAYS = timedelta(days=21)
 
 _UNDER_WAY = """
-    SELECT * FROM glance WHERE
-        (ended IS NULL AND stage <> 'signed off') OR owed <> 0
-        OR (ended IS NULL AND NOT EXISTS (SELECT 1 FROM document
-            WHERE document.job_id = glance.job_id AND kind = 'invoice'))
-        OR (ended IS NULL AND job_id IN (SELECT job_id FROM snag WHERE done_on IS NULL))
-        OR job_id IN (SELECT job_id FROM booking WHERE day >= :since)
-        OR stripped_on >= :since OR laid_on >= :since
-        OR job_id IN (SELECT job_id FROM quote WHERE sent_on >= :since)
-        OR job_id IN (SELECT job_id FROM quote JOIN acceptance ON quote_id = quote.id
-                      WHERE acceptance."on" >= :since)
-        OR job_id IN (SELECT job_id FROM document WHERE issued_on >= :since)
-    ORDER BY job_id
+    SELECT * FROM glance WHERE job_id IN (
+        SELECT job_id FROM listed WHERE under_way
+        UNION SELECT job_id FROM booking WHERE day >= :since
+        UNION SELECT job_id FROM strip WHERE "on" >= :since
+        UNION SELECT job_id FROM lay WHERE "on" >= :since
+        UNION SELECT job_id FROM quote WHERE sent_on >= :since
+        UNION SELECT job_id FROM quote JOIN acceptance ON quote_id = quote.id
+              WHERE acceptance."on" >= :since
+        UNION SELECT job_id FROM document WHERE issued_on >= :since
+    ) ORDER BY job_id
 """
 """Jobs that are under way, owe something or have a snag open, or had something happen since.
 
-Money that came in has its receipt of the same day."""
+Each part is found by an index of its own, so that what is over and paid is never looked at. Money
+that came in has its receipt of the same day."""
 
-_FOUND = "NOT EXISTS (SELECT 1 FROM json_each(:words) WHERE NOT instr(fold({}), value))"
-_WHERE_WORDS = _FOUND.format("customer || ' ' || place || ' ' || ref")
+_FEW = 20
+"""Words that each have their own condition: SQLite takes hundreds at most, a paste holds more."""
+_HOLDS = "instr({}, json_extract(:words, '$[{}]'))"
+_HOLDS_ALL = "NOT EXISTS (SELECT 1 FROM json_each(:words) WHERE NOT instr({}, value))"
+_LINES = """
+    SELECT job_id, ref, place, customer, stage, ended, last_day, quote_gross, owed FROM glance
+    WHERE job_id IN (SELECT value FROM json_each(?))
+"""
+_PAGE = 64
+"""Rows of the list that are read at once: more than stand on most screens."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,34 +101,75 @@ def read_trader(path: Path) -> Trader:
         return _trader(connection)
 
 
-def find_jobs(path: Path, words: str, group: Stage | Ending | None = None) -> list[JobLine]:
+class FoundJobs(Sequence[JobLine]):
+    """Jobs that were found, the newest first; the lines of a screenful are read when first needed.
+
+    Raises :class:`Refused` for the line of a job that was deleted since it was found.
+    """
+
+    def __init__(self, path: Path, keys: Sequence[int], counts: Mapping[str, int]) -> None:
+        """``keys`` are the ids of the jobs, as they are to stand."""
+        self._path = path
+        self.keys = keys
+        self.counts = counts
+        """How many jobs the words find of each stage and each ending, whichever are listed."""
+        self._lines: dict[int, JobLine] = {}
+        self._read: set[int] = set()
+
+    def __len__(self) -> int:
+        return len(self.keys)
+
+    @overload
+    def __getitem__(self, row: int) -> JobLine: ...
+    @overload
+    def __getitem__(self, row: slice) -> Sequence[JobLine]: ...
+    def __getitem__(self, row: int | slice) -> JobLine | Sequence[JobLine]:
+        """The line of a row, read with those around it."""
+        if isinstance(row, slice):
+            return [self[each] for each in range(len(self))[row]]
+        row = range(len(self))[row]
+        page = row // _PAGE
+        if page not in self._read:
+            keys = self.keys[page * _PAGE : (page + 1) * _PAGE]
+            with _open(self._path) as connection:
+                read = connection.execute(_LINES, (json.dumps(keys),))
+                self._lines |= {line.id: line for line in map(_job_line, read)}
+            self._read.add(page)
+        line = self._lines.get(self.keys[row])
+        if line is None:
+            raise no_such_job(self.keys[row])
+        return line
+
+
+def find_jobs(path: Path, words: str, group: Stage | Ending | None = None) -> FoundJobs:
     """Return the jobs whose customer, place or reference hold all the words, the newest first.
 
     Case and accents make no difference.
     ``group`` keeps those of a stage that have not ended, or those that ended so.
     """
-    column = "ended" if isinstance(group, Ending) else "CASE WHEN ended IS NULL THEN stage END"
-    narrowed = f"AND {column} = :group" if group is not None else ""
+    wanted = _fold(words).split()
     with _open(path) as connection:
         rows = connection.execute(
-            f"""SELECT job_id, ref, place, customer, stage, ended, last_day, quote_gross, owed
-                FROM glance WHERE {_WHERE_WORDS} {narrowed} ORDER BY job_id DESC""",  # noqa: S608 -- ours
-            {"words": _folded(words), "group": group},
+            f"""SELECT state, json_group_array(job_id) FROM listed
+                WHERE {_hold(len(wanted))} GROUP BY state""",  # noqa: S608 -- ours
+            {"words": json.dumps(wanted)},
         )
-        return [_job_line(row) for row in rows]
+        keys: dict[str, list[int]] = {state: json.loads(found) for state, found in rows}
+    listed = chain.from_iterable(keys.values()) if group is None else keys.get(group, ())
+    counts = {state: len(found) for state, found in keys.items()}
+    return FoundJobs(path, sorted(listed, reverse=True), counts)
 
 
-def count_jobs(path: Path, words: str) -> Mapping[str, int]:
-    """Return how many jobs with these words there are of each stage and each ending."""
-    with _open(path) as connection:
-        rows = connection.execute(
-            f"""SELECT coalesce(ended, stage), count(*) FROM (
-                    SELECT stage, ended, ref, place, customer.name AS customer FROM job
-                    JOIN site ON site.id = site_id JOIN customer ON customer.id = customer_id)
-                WHERE {_WHERE_WORDS} GROUP BY 1""",  # noqa: S608 -- ours
-            {"words": _folded(words)},
-        )
-        return {row[0]: row[1] for row in rows}
+def _hold(words: int) -> str:
+    """The condition that a job holds so many words, put so that most jobs cost no call of ours."""
+    if not words:
+        return "TRUE"
+
+    def within(text: str) -> str:
+        each = [_HOLDS.format(text, n) for n in range(min(words, _FEW))]
+        return " AND ".join([*each, _HOLDS_ALL.format(text)] if words > _FEW else each)
+
+    return f"((plain AND {within('words')}) OR (NOT plain AND {within('fold(words)')}))"
 
 
 def _trader(connection: sqlite3.Connection) -> Trader:
@@ -143,10 +193,6 @@ def _open(path: Path) -> Iterator[sqlite3.Connection]:
             connection.close()
     except OF_SQLITE as error:
         raise in_words(error) from error
-
-
-def _folded(words: str) -> str:
-    return json.dumps(_fold(words).split())
 
 
 def _fold(text: str) -> str:

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from domain.errors import HeadlapError
 from domain.estimate.quoting import option_total
@@ -20,10 +21,10 @@ from domain.money import Pence
 from domain.trader import Trader
 from domain.week import WeekLine
 from storage.book import Book
-from storage.week_and_jobs import JobLine, count_jobs, find_jobs, read_week
+from storage.week_and_jobs import JobLine, find_jobs, read_week
 from tests import builders
 from tests.architecture.sources import ROOT
-from tests.storage.books import enquired, opened, query
+from tests.storage.books import enquired, opened, query, undo
 from tests.storage.steps import TODAY, Step, steps, take
 
 GROUPS: tuple[Stage | Ending, ...] = (*Stage, *Ending)
@@ -32,12 +33,12 @@ AT_A_GLANCE = """
 import sys
 from datetime import date
 from pathlib import Path
-from storage.week_and_jobs import count_jobs, find_jobs, read_week
+from storage.week_and_jobs import find_jobs, read_week
 
 path = Path(sys.argv[1])
 print(len(read_week(path, date(2026, 6, 25)).lines))
 print(len(find_jobs(path, "lane")))
-print(sum(count_jobs(path, "").values()))
+print(sum(find_jobs(path, "").counts.values()))
 print(*{name.split(".")[0] for name in sys.modules})
 """
 
@@ -128,9 +129,13 @@ def test_the_week_is_what_the_book_reads(
 
 
 @settings(max_examples=6)
-@given(taken=steps(most=12))
+@given(
+    taken=steps(most=12),
+    undone=st.lists(st.integers(1, 14), max_size=3),
+    ahead=st.integers(-21, 60),
+)
 def test_the_week_and_the_list_keep_to_the_book_whatever_was_done(
-    all_sorts: Path, taken: list[Step]
+    all_sorts: Path, taken: list[Step], undone: list[int], ahead: int
 ) -> None:
     path = all_sorts.with_name("glanced at.headlap")
     shutil.copy(all_sorts, path)
@@ -138,10 +143,15 @@ def test_the_week_and_the_list_keep_to_the_book_whatever_was_done(
         for step in taken:
             with suppress(HeadlapError):
                 take(book, step)
-        jobs = all_jobs(book, path)
+        for job_id in undone:
+            with suppress(HeadlapError):
+                undo(book, job_id)
+        jobs, monday = all_jobs(book, path), date(2026, 6, 22) + timedelta(days=ahead)
         assert read_week(path, TODAY).lines == week_lines(jobs, date(2026, 6, 22))
-        assert find_jobs(path, "") == [job_line(job) for job in reversed(jobs)]
-        assert count_jobs(path, "") == Counter(job.ended or job.stage for job in jobs)
+        assert read_week(path, TODAY, monday).lines == week_lines(jobs, min(monday, TODAY))
+        found = find_jobs(path, "")
+        assert list(found) == [job_line(job) for job in reversed(jobs)]
+        assert found.counts == Counter(job.ended or job.stage for job in jobs)
     path.unlink()
 
 
@@ -174,14 +184,14 @@ def test_the_list_is_what_the_book_reads(
     all_sorts: Path, jobs: list[Job], group: Stage | Ending | None
 ) -> None:
     wanted = [job_line(job) for job in jobs if group in (None, job.ended or job.stage)]
-    assert find_jobs(all_sorts, "", group) == wanted[::-1]
+    assert list(find_jobs(all_sorts, "", group)) == wanted[::-1]
 
 
 def test_the_counts_are_those_of_the_list(all_sorts: Path, jobs: list[Job]) -> None:
-    assert count_jobs(all_sorts, "") == Counter(job.ended or job.stage for job in jobs)
+    assert find_jobs(all_sorts, "").counts == Counter(job.ended or job.stage for job in jobs)
     for group in GROUPS:
-        found = len(find_jobs(all_sorts, "adeyemi", group))
-        assert count_jobs(all_sorts, "adeyemi").get(group, 0) == found
+        found = find_jobs(all_sorts, "adeyemi", group)
+        assert found.counts.get(group, 0) == len(found)
 
 
 @pytest.mark.parametrize(
@@ -216,8 +226,9 @@ def test_the_counts_are_those_of_the_list(all_sorts: Path, jobs: list[Job]) -> N
 def test_jobs_are_found_by_every_word_whatever_case_and_accents(
     all_sorts: Path, words: str, places: list[str]
 ) -> None:
-    assert [line.place for line in reversed(find_jobs(all_sorts, words))] == places
-    assert sum(count_jobs(all_sorts, words).values()) == len(places)
+    found = find_jobs(all_sorts, words)
+    assert [line.place for line in reversed(found)] == places
+    assert sum(found.counts.values()) == len(places)
 
 
 def test_an_accent_may_be_kept_as_a_sign_of_its_own(book: Book, path: Path) -> None:

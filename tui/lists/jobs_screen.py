@@ -1,7 +1,7 @@
 """All jobs, by stage with counts, found by typing a part of customer, place or reference."""
 
 import asyncio
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -13,8 +13,10 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from domain.days.calendar import show_day
+from domain.errors import HeadlapError, Refused
 from domain.job.job import Ending, Stage
 from domain.money import show_money
+from domain.tone import Tone
 from storage import week_and_jobs
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
@@ -25,7 +27,7 @@ from tui.roof.roof_in_cells import stage_cells
 from tui.widgets.line_list import LineList
 
 if TYPE_CHECKING:
-    from storage.week_and_jobs import JobLine
+    from storage.week_and_jobs import FoundJobs
 
 Group = Stage | Ending | None
 
@@ -52,7 +54,7 @@ class JobsScreen(BaseScreen):
     def __init__(self, *, finding: bool = False) -> None:
         super().__init__()
         self._finding = finding
-        self._lines: list[JobLine] = []
+        self._keys: Sequence[int] = ()
         self._behind = self._seeking = False
         self._then: Callable[[], None] | None = None
 
@@ -121,10 +123,10 @@ class JobsScreen(BaseScreen):
         if self._seeking:
             self._once_found(self.action_open)
         else:
-            self.program.open_job(self._lines[event.row].id)
+            self.program.open_job(self._keys[event.row])
 
     def _open_the_only_one(self) -> None:
-        if len(self._lines) == 1:
+        if len(self._keys) == 1:
             self.action_open()
 
     def _once_found(self, then: Callable[[], None]) -> None:
@@ -147,9 +149,10 @@ class JobsScreen(BaseScreen):
             while self._behind and self.is_attached:
                 self._behind = False
                 words, group = self._wanted()
-                found = await asyncio.to_thread(_found, self.open_book.path, words, group)
+                top = self.query_one(LineList).scroll_offset.y
+                found = await asyncio.to_thread(_found, self.open_book.path, words, group, top)
                 if not self._behind and self.is_attached:
-                    self._show(words, *found)
+                    self._show(words, found)
         finally:
             self._seeking = False
         then, self._then = self._then, None
@@ -159,17 +162,26 @@ class JobsScreen(BaseScreen):
     def _wanted(self) -> tuple[str, Group]:
         return self.query_one("#find", Input).value, GROUPS[self.query_one(StageFilter).chosen]
 
-    def _show(self, words: str, counts: Mapping[str, int], lines: list["JobLine"]) -> None:
-        whole = sum(counts.values())
+    def _show(self, words: str, found: "FoundJobs") -> None:
+        whole, counts = sum(found.counts.values()), found.counts
         self.query_one(StageFilter).counts = (whole, *(counts.get(_name(g), 0) for g in GROUPS[1:]))
-        self._lines = lines
-        self.query_one(LineList).show(len(self._lines), self._draw)
+        self._keys = found.keys
+        self.query_one(LineList).show(len(found), lambda row, width: self._draw(found, row, width))
         none = self.query_one("#none", Static)
-        none.display = not self._lines
+        none.display = not found
         none.update(Content("No job with these words." if words else _NO_JOB))
 
-    def _draw(self, row: int, width: int) -> Text:
-        job, p = self._lines[row], self.palette
+    def _draw(self, found: "FoundJobs", row: int, width: int) -> Text:
+        """A job's line, read when it is first on screen; blank if that is refused."""
+        try:
+            job = found[row]
+        except Refused:  # it was deleted since: the list no longer is as it stands
+            self._seek()
+            return Text("", end="")
+        except HeadlapError as error:
+            self.say(str(error), Tone.STOP)
+            return Text("", end="")
+        p = self.palette
         name = _name_width(width)
         line = Text(f"{job.ref}  ", style=p.quiet, end="")
         line.append_text(stage_cells(job.stage, p))
@@ -206,9 +218,12 @@ class _FindRow(Horizontal):
         yield Input(placeholder="customer, place or reference", id="find", select_on_focus=False)
 
 
-def _found(path: Path, words: str, group: Group) -> tuple[Mapping[str, int], list["JobLine"]]:
-    """How many jobs of each group the words find, and those of one group."""
-    return week_and_jobs.count_jobs(path, words), week_and_jobs.find_jobs(path, words, group)
+def _found(path: Path, words: str, group: Group, top: int) -> "FoundJobs":
+    """The jobs that the words find, with the line at the top of the screen and others read."""
+    found = week_and_jobs.find_jobs(path, words, group)
+    if found:
+        found[min(top, len(found) - 1)]
+    return found
 
 
 def _name(group: Group) -> str:

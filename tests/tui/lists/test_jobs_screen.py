@@ -157,7 +157,7 @@ async def test_keys_are_never_held_up_by_the_search_and_the_newest_words_win(
     app, searched, go_on = app_on(path), list[str](), threading.Event()
     find = week_and_jobs.find_jobs
 
-    def slow(path: Path, words: str, group: Stage | Ending | None) -> list[week_and_jobs.JobLine]:
+    def slow(path: Path, words: str, group: Stage | Ending | None) -> week_and_jobs.FoundJobs:
         searched.append(words)
         assert not words or go_on.wait(10)
         return find(path, words, group)
