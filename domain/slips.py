@@ -74,4 +74,6 @@ def _used(usage: Usage, held: Decimal | None) -> str:
     estimated = usage.estimated
     if not estimated or _LEAST <= usage.used / estimated <= _MOST:
         return ""
+    if abs(usage.used - estimated) <= 1:  # of a short hour, half an hour is over the limit too
+        return ""
     return f"{show_amount(usage.used, usage.unit)}, estimated {show_amount(estimated, usage.unit)}"

@@ -71,5 +71,10 @@ def test_more_strips_than_the_packs_in_hand_hold() -> None:
     assert slip.words == "shingles: 64 strips, but the packs in hand hold 63 strips"
 
 
+def test_one_more_of_a_small_estimate_is_no_slip() -> None:
+    assert not used_slips([Usage("hours-strip", "hour", Decimal("0.5"), Decimal("1.5"))], {})
+    assert used_slips([Usage("hours-strip", "hour", Decimal("0.5"), Decimal("1.75"))], {})
+
+
 def test_hours_have_no_packs_and_nothing_is_asked_without_an_estimate() -> None:
     assert not used_slips([Usage("hours-lay", "hour", Decimal(0), Decimal(9))], {})

@@ -65,7 +65,7 @@ async def test_far_more_used_than_estimated(tmp_path: Path) -> None:
         await sees(pilot, "▲ shingles: 420 strips, but the packs in hand hold")
         assert read_again(path).usages[0].used == 54
         await hands.press(key("used", "accept_all"))
-        await hands.hears("Saved.")
+        await hands.hears("Saved")
     assert read_again(path).usages[0].used == 420
 
 

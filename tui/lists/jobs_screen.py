@@ -141,7 +141,7 @@ class JobsScreen(BaseScreen):
         self._behind = True
         if not self._seeking:
             self._seeking = True
-            self.in_worker(self._sought())
+            self.in_background(self._sought())
 
     async def _sought(self) -> None:
         """Search until the newest words are found; what older ones found is not shown."""

@@ -63,6 +63,7 @@ SURVEY = {
     "Photographs": "four, on the phone",
 }
 YES = {
+    "Who": "Mrs Adeyemi",
     "How": "text",
     "Where agreed": "at the customer's home",
     "Told of right to cancel on": "today",

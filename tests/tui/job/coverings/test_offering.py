@@ -164,6 +164,7 @@ async def test_the_yes_asks_which_and_the_survey_follows(
         await pilot.press("ctrl+e")
         await until(pilot, lambda: isinstance(app.screen, FormDialog))
         await sees(pilot, "○ square butt", "○ hexagonal", "○ felt")
+        form_of(app).put("who", "Mrs Adeyemi")
         form_of(app).put("means", Means.SPOKEN.value)
         form_of(app).put("made_at", MadeAt.PREMISES.value)
         await pilot.press("ctrl+s")
