@@ -3,7 +3,7 @@
 The limits are our own: wide enough that a right figure is seldom asked about.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -52,15 +52,15 @@ def far_price(field: str, pence: Pence, last: Pence) -> Slip | None:
     return Slip(field, f"the last price was {show_money(last)}")
 
 
-def used_slips(usages: Iterable[Usage], in_hand: Mapping[str, Decimal]) -> tuple[Slip, ...]:
-    """What was used far under or over the estimate, or is more than the packs in hand hold.
+def used_slips(usages: Iterable[Usage], strips: Decimal | None) -> tuple[Slip, ...]:
+    """What was used far under or over the estimate, and more strips than there were.
 
-    ``in_hand`` is as :func:`domain.estimate.usage.in_hand` gives it.
+    ``strips`` is as :func:`domain.estimate.usage.strips_in_hand` gives it.
     """
     return tuple(
         Slip(usage.element, f"{ELEMENTS[usage.element].words}: {words}")
         for usage in usages
-        for words in [_used(usage, in_hand.get(usage.element))]
+        for words in [_used(usage, strips if usage.element == "strips" else None)]
         if words
     )
 

@@ -31,11 +31,11 @@ __all__ = [
     "Outcome",
     "difference",
     "estimate",
-    "in_hand",
     "is_far_over",
     "leftovers_to_stock",
     "pack_size",
     "read_quantity",
+    "strips_in_hand",
     "with_outcome",
     "with_used",
 ]
@@ -159,15 +159,11 @@ def pack_size(basis: str, element: str) -> Decimal:
     )
 
 
-def in_hand(basis: str) -> Mapping[str, Decimal]:
-    """What the packs bought and the stock taken hold of each material, by its element."""
-    made_from = from_json(PricingBasis, basis)
-    supplied = {supply.material: supply.taken for supply in made_from.supplies}
-    return {
-        key: sum((supplied.get(each, Decimal(0)) for each in element.materials), Decimal(0))
-        for key, element in ELEMENTS.items()
-        if element.materials & supplied.keys()
-    }
+def strips_in_hand(basis: str) -> Decimal | None:
+    """How many strips the packs bought and the stock set aside hold; None without shingles."""
+    strips = ELEMENTS["strips"].materials
+    supplies = from_json(PricingBasis, basis).supplies
+    return next((supply.taken for supply in supplies if supply.material in strips), None)
 
 
 def leftovers_to_stock(job: Job, usages: Sequence[Usage], on: date) -> tuple[StockMove, ...]:

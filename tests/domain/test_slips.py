@@ -59,22 +59,20 @@ def test_a_price_ten_times_the_last(pence: int, last: int, asked: bool) -> None:
 )
 def test_used_under_half_or_over_one_and_a_half_times(used: str, words: str | None) -> None:
     usage = Usage("strips", "strip", Decimal(42), Decimal(used))
-    assert [slip.words for slip in used_slips([usage], {"strips": Decimal(100)})] == (
-        [words] if words else []
-    )
+    assert [slip.words for slip in used_slips([usage], Decimal(100))] == ([words] if words else [])
 
 
 def test_more_strips_than_the_packs_in_hand_hold() -> None:
     usage = Usage("strips", "strip", Decimal(42), Decimal(60), wasted=Decimal(4))
-    assert not used_slips([usage], {"strips": Decimal(64)})
-    (slip,) = used_slips([usage], {"strips": Decimal(63)})
+    assert not used_slips([usage], Decimal(64))
+    (slip,) = used_slips([usage], Decimal(63))
     assert slip.words == "shingles: 64 strips, but the packs in hand hold 63 strips"
 
 
 def test_one_more_of_a_small_estimate_is_no_slip() -> None:
-    assert not used_slips([Usage("hours-strip", "hour", Decimal("0.5"), Decimal("1.5"))], {})
-    assert used_slips([Usage("hours-strip", "hour", Decimal("0.5"), Decimal("1.75"))], {})
+    assert not used_slips([Usage("hours-strip", "hour", Decimal("0.5"), Decimal("1.5"))], None)
+    assert used_slips([Usage("hours-strip", "hour", Decimal("0.5"), Decimal("1.75"))], None)
 
 
 def test_hours_have_no_packs_and_nothing_is_asked_without_an_estimate() -> None:
-    assert not used_slips([Usage("hours-lay", "hour", Decimal(0), Decimal(9))], {})
+    assert not used_slips([Usage("hours-lay", "hour", Decimal(0), Decimal(9))], None)

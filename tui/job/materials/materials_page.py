@@ -11,7 +11,7 @@ from textual.widgets import Static
 from domain.checks.check import Situation
 from domain.errors import Refused
 from domain.estimate.stock import short_words
-from domain.estimate.usage import Outcome, UsageRecord, in_hand, leftovers_to_stock
+from domain.estimate.usage import Outcome, UsageRecord, leftovers_to_stock, strips_in_hand
 from domain.job import Job
 from domain.page_names import PageName
 from domain.slips import Slip, used_slips
@@ -135,8 +135,8 @@ class MaterialsPage(JobPage):
     def asks_first(self) -> bool:
         """Go to the first row that may be a slip and say so under the rows; each is said once."""
         quote = self.situation.job.quote
-        held = in_hand(quote.counting.basis) if quote is not None else {}
-        slips = used_slips((row.usage for row in self._rows), held)
+        strips = strips_in_hand(quote.counting.basis) if quote is not None else None
+        slips = used_slips((row.usage for row in self._rows), strips)
         new = [slip for slip in slips if slip not in self._asked]
         self._asked |= set(new)
         if new:

@@ -178,7 +178,9 @@ async def test_the_yes_asks_which_and_the_survey_follows(
         survey = read_again(path).survey
         assert survey is not None
         assert survey.covering == CoveringChoice("felt", "slate grey")
-        await pilot.press("f8")
+        await pilot.press("f8")  # the survey changes as well, so it asks
+        await sees(pilot, "Undo: acceptance of Birch Lane recorded")
+        await pilot.press("enter")
         await hears(pilot, app, "acceptance recorded")
     job = read_again(path)
     assert (job.survey and job.survey.covering) == builders.survey().covering

@@ -65,7 +65,12 @@ async def test_a_job_is_priced_sent_and_accepted(tmp_path: Path, size: tuple[int
         notes = {"finials": "none on it", "photo": "wet"}
         await _answer(pilot, app, "ctrl+t", {"sent_on": "today", "valid_days": "14", **notes})
         await until(pilot, lambda: "Sent on" in _standing(app))
-        yes = {"means": Means.SPOKEN.value, "made_at": MadeAt.AWAY.value, "notice_on": "today"}
+        yes = {
+            "who": "Mrs Adeyemi",
+            "means": Means.SPOKEN.value,
+            "made_at": MadeAt.AWAY.value,
+            "notice_on": "today",
+        }
         await _answer(pilot, app, "ctrl+e", yes)
         await until(pilot, lambda: "Accepted by" in _standing(app))
         assert "Wed 24 Jun 2026" in said(app)

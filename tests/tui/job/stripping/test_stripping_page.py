@@ -82,14 +82,14 @@ async def test_what_will_not_do_is_refused_and_stays_typed(tmp_path: Path) -> No
         await turn_to(pilot, app, PageName.STRIP)
         await hands.press(SAVE)
         await hands.hears("Deck left is empty.")
-        await hands.write({"Deck left": "open", "Old covering": "-4"})
+        await hands.write({"Deck left": "open", "Old covering": "4-"})
         await hands.press(SAVE)
         await hands.hears("Found is empty.")
         hands.form.put("found", "nothing")
         await hands.press(SAVE)
-        await hands.hears("Old covering: “-4” is not valid.")
+        await hands.hears("Old covering: “4-” is not valid.")
         assert app.focused is app.screen.query_one("#field-kg")
-        assert hands.form.values["kg"] == "-4"
+        assert hands.form.values["kg"] == "4-"
         assert await cut_off(pilot) == []
     assert read_again(path).stripping is None
 
