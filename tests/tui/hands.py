@@ -68,11 +68,9 @@ async def _until(
 
 
 async def turn_to(pilot: Pilot[None], app: HeadlapApp, page: PageName) -> None:
-    """Open the job at a page, and wait until it shows what is recorded."""
+    """Open the job at a page, and wait until it shows what is on record, the cursor in it."""
     app.open_job(1, page)
-    await until(
-        pilot, lambda: any(s.current == page.value for s in app.screen.query(ContentSwitcher))
-    )
+    await Hands(pilot).shows(page)
 
 
 def form_of(app: HeadlapApp) -> Form:
