@@ -68,7 +68,7 @@ def _lines(invoice: Invoice) -> Table:
         return items_table(
             invoice.lines, [show_money(line.net) for line in invoice.lines], "Amount"
         )
-    numbers = [Column(t, True) for t in ("Quantity", "Unit price", "VAT", "Net")]
+    numbers = [Column(t, True) for t in ("Quantity", "Unit price", "VAT", "Before VAT")]
     return Table((Column("Description"), *numbers), tuple(map(_row, invoice.lines)))
 
 
@@ -94,7 +94,7 @@ def _sums(invoice: Invoice) -> Iterator[Block]:
 
 
 def _by_rate(totals: VatTotals) -> Iterator[tuple[str, str]]:
-    yield "Net", show_money(totals.net)
+    yield "Total before VAT", show_money(totals.net)
     for each in totals.vat:
         yield f"VAT at {show_percent(each.rate)} on {show_money(each.net)}", show_money(each.vat)
 
@@ -114,7 +114,7 @@ def _vat_of(invoice: Invoice, taken: Deduction) -> Table:
             Column("Amount due"),
             Column("Before VAT", True),
             Column("VAT", True),
-            Column(("Including VAT"), True),
+            Column("Including VAT", True),
         ),
         tuple((words, *map(show_money, (net, vat, net + vat))) for words, net, vat in rows),
     )

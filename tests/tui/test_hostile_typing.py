@@ -42,7 +42,7 @@ TYPED_ON: dict[PageName, Mapping[str, str]] = {
 }
 """The pages with a form, and what is good where nothing stood before."""
 SHINGLES = {"Material": Material("square-butt").words, "Colour": "slate grey"}
-PRICE = {"Merchant": "Osmerton Roofing", "Pack size": "21", "Net price": "31.50", "VAT": "20"}
+PRICE = {"Merchant": "Osmerton Roofing", "Pack size": "21", "Price": "31.50", "VAT": "20"}
 YES = {"How": "text", "Agreed": "at the customer's home"}
 SLOPE = {"Eaves": "2 m", "Length": "1 m", "Top": "", "Inset": "0"}
 EXTRA = {

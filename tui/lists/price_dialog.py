@@ -11,27 +11,45 @@ from domain.days.dates import read_date
 from domain.errors import Refused
 from domain.estimate.amounts import read_amount
 from domain.estimate.stock import Price
-from domain.money import read_money
+from domain.money import Pence, read_money, share, show_money
 from domain.quantity import plural, read_kg, read_number
 from domain.slips import Slip, far_price
 from domain.tax import VatBand, rate_on
 from tui.lists.amount_dialog import BY_WORDS, AmountDialog
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import money_typed, number_typed, read_text
+from tui.widgets.form import Form
 from tui.widgets.line_input import Takes
 
 _MERCHANT = Field("merchant", "Merchant", hint="merchant name")
 _COLOUR = Field("colour", "Colour", hint="leave empty for every colour")
 
 
+class PriceDialog(AmountDialog[Price]):
+    """What a pack costs with VAT is written beside the rate."""
+
+    SCOPED_CSS = False  # the styles of the base class name it by its own type
+    DEFAULT_CSS = "PriceDialog #field-net, PriceDialog #field-vat { width: 15; }"
+
+    def worked_out(self, form: Form) -> None:
+        """As of every amount, and the price including VAT while both can be read."""
+        super().worked_out(form)
+        try:
+            asked = _net(form.values) + share(_net(form.values), _vat(form.values))
+        except Refused:
+            form.note("vat", "")
+        else:
+            form.note("vat", f"{show_money(asked)} including VAT")
+
+
 def price_dialog(
     price: Price | None, material: Material, today: date, save: Callable[[Price], Awaitable[Any]]
-) -> AmountDialog[Price]:
+) -> PriceDialog:
     """Ask for a new price of a material; ``price`` is the one it follows, if there is one."""
     before = "No price yet."
     if price is not None:
         before = f"Current: {price.merchant}, since {show_date(price.since)} (kept)."
-    return AmountDialog(
+    return PriceDialog(
         f"New price: {material.words}",
         _fields(material),
         lambda values: read_price(values, material, today),
@@ -44,12 +62,10 @@ def price_dialog(
     )
 
 
-def another_price_dialog(
-    today: date, save: Callable[[Price], Awaitable[Any]]
-) -> AmountDialog[Price]:
+def another_price_dialog(today: date, save: Callable[[Price], Awaitable[Any]]) -> PriceDialog:
     """Ask for the price of any material: another merchant's, or of another colour."""
     material = Field("material", "Material", choices=tuple(BY_WORDS))
-    return AmountDialog(
+    return PriceDialog(
         "Price from another merchant or for another colour",
         (material, *_fields(None)),
         lambda values: read_price(values, _material(values["material"]), today),
@@ -73,10 +89,8 @@ def read_price(values: Mapping[str, str], material: Material, today: date) -> Pr
             "how many are in a pack, such as 21",
             least=Decimal("0.001"),
         ),
-        net=read_money("net", values["net"], least=1),
-        vat_rate=read_number(
-            "vat", values["vat"], "per cent such as 20", unit="%", most=Decimal(100)
-        ),
+        net=_net(values),
+        vat_rate=_vat(values),
         since=read_date("since", values["since"], today),
         colour=colour,
         kg=_kg(values["kg"]),
@@ -108,7 +122,7 @@ def _fields(material: Material | None) -> tuple[Field, ...]:
         _MERCHANT,
         *coloured,
         Field("per_pack", "Pack size", unit, takes=Takes.COUNT),
-        Field("net", "Net price", f"£ a {pack}", takes=Takes.FIGURE),
+        Field("net", "Price", f"£ a {pack}, before VAT", takes=Takes.FIGURE),
         Field("vat", "VAT", "%", takes=Takes.FIGURE),
         Field(
             "kg",
@@ -119,6 +133,14 @@ def _fields(material: Material | None) -> tuple[Field, ...]:
         ),
         Field("since", "From", hint="today", takes=Takes.DATE),
     )
+
+
+def _net(values: Mapping[str, str]) -> Pence:
+    return read_money("net", values["net"], least=1)
+
+
+def _vat(values: Mapping[str, str]) -> Decimal:
+    return read_number("vat", values["vat"], "per cent such as 20", unit="%", most=Decimal(100))
 
 
 def _far(typed: Price, last: Price | None) -> tuple[Slip, ...]:

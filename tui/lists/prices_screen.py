@@ -4,6 +4,7 @@ from typing import ClassVar
 
 from rich.text import Text
 from textual.app import RenderResult
+from textual.reactive import reactive
 from textual.widget import Widget
 
 from domain.coverings.materials import MATERIALS
@@ -11,7 +12,7 @@ from domain.days.calendar import show_date
 from domain.estimate.price_list import Force, PriceLine, gross, price_lines
 from domain.estimate.stock import Price
 from domain.history import ListName
-from domain.money import show_money
+from domain.money import Pence, show_money
 from domain.quantity import show_amount, show_quantity
 from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen
@@ -35,6 +36,7 @@ class PricesScreen(BaseScreen):
     def __init__(self) -> None:
         super().__init__()
         self._lines: tuple[PriceLine, ...] = ()
+        self._reclaims_vat = False
 
     def body(self) -> list[Widget]:
         """Return the titles and the list of prices."""
@@ -42,8 +44,10 @@ class PricesScreen(BaseScreen):
 
     async def reload(self) -> None:
         """Read the prices from the book and list them."""
-        prices = await self.open_book.ask(lambda book: book.prices())
+        prices, trader = await self.open_book.ask(lambda book: (book.prices(), book.trader()))
         self._lines = price_lines(prices, self.open_book.today)
+        self._reclaims_vat = trader.vat_registered
+        self.query_one(_PriceTitles).reclaims_vat = trader.vat_registered
         self.query_one(LineList).show(len(self._lines), self._draw)
 
     def heading_words(self) -> str:
@@ -71,14 +75,15 @@ class PricesScreen(BaseScreen):
 
     def _draw(self, row: int, width: int) -> Text:
         line, p = self._lines[row], self.palette
-        words, merchant = _words_and_merchant(width)
+        words, merchant = _words_and_merchant(width, _sums(self._reclaims_vat))
         quiet = line.force in (Force.BEFORE, Force.COMING)
         text = Text(f"{_SIGNS.get(line.force, ' ')} ", style=p.verdigris, end="")
         text.append(fitted(line.words, words), style=p.quiet if quiet else f"bold {p.ink}")
         if line.price is None:
             return text.append(" ▲ no price yet: Enter gives one", style=p.caution)
         text.append(f" {fitted(line.price.merchant, merchant)}", style=p.quiet if quiet else p.ink)
-        return text.append_text(_figures(line.price, p, quiet=quiet))
+        asked = _asked(line.price, reclaims_vat=self._reclaims_vat)
+        return text.append_text(_figures(line.price, asked, p, quiet=quiet))
 
 
 class _PriceTitles(Widget):
@@ -86,18 +91,32 @@ class _PriceTitles(Widget):
 
     DEFAULT_CSS = "_PriceTitles { height: 1; }"
 
+    reclaims_vat = reactive(False)
+
     def render(self) -> RenderResult:
         """Draw the titles quietly, each over its column."""
-        words, merchant = _words_and_merchant(self.size.width)
+        sums = _sums(self.reclaims_vat)
+        words, merchant = _words_and_merchant(self.size.width, sums)
         line = f"  {'material':<{words}} {'merchant':<{merchant}}{'pack size':>{_PACK}}"
-        line += f"{'net':>{_MONEY}}{'inc. VAT':>{_MONEY}}{'since':>{_SINCE}}"
+        line += "".join(f"{title:>{_MONEY}}" for title in sums) + f"{'since':>{_SINCE}}"
         return Text(line, style=PALETTES[self.app.theme].quiet)
 
 
-def _figures(price: Price, p: Palette, *, quiet: bool) -> Text:
+def _sums(reclaims_vat: bool) -> tuple[str, ...]:
+    """The titles of the sums: without VAT only for a trader who reclaims it."""
+    return ("ex. VAT", "inc. VAT") if reclaims_vat else ("inc. VAT",)
+
+
+def _asked(price: Price, *, reclaims_vat: bool) -> tuple[Pence, ...]:
+    """What a pack costs, a sum under each title: first what it comes to for the trader."""
+    return (price.net, gross(price)) if reclaims_vat else (gross(price),)
+
+
+def _figures(price: Price, asked: tuple[Pence, ...], p: Palette, *, quiet: bool) -> Text:
     text = Text(f"{_pack_size(price):>{_PACK}}", style=p.quiet, end="")
-    text.append(f"{show_money(price.net):>{_MONEY}}", style=p.quiet if quiet else f"bold {p.ink}")
-    text.append(f"{show_money(gross(price)):>{_MONEY}}", style=p.quiet if quiet else p.ink)
+    for at, pence in enumerate(asked):
+        style = p.quiet if quiet else f"bold {p.ink}" if at == 0 else p.ink
+        text.append(f"{show_money(pence):>{_MONEY}}", style=style)
     since = show_date(price.since).split(" ", 1)[1]
     return text.append(f"{since:>{_SINCE}}", style=p.quiet)
 
@@ -109,7 +128,7 @@ def _pack_size(price: Price) -> str:
     return show_amount(price.per_pack, price.material.unit)
 
 
-def _words_and_merchant(width: int) -> tuple[int, int]:
-    room = width - 3 - _PACK - 2 * _MONEY - _SINCE
-    words = max(_LONGEST, room * 3 // 5)
+def _words_and_merchant(width: int, sums: tuple[str, ...]) -> tuple[int, int]:
+    room = width - 3 - _PACK - len(sums) * _MONEY - _SINCE
+    words = max(_LONGEST, room // 2)
     return words, max(5, room - words)

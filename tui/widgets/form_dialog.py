@@ -101,6 +101,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
     def on_mount(self) -> None:
         """Fill in and put the cursor where typing begins."""
         self._form.fill(self._values)
+        self.worked_out(self._form)
         if self._form.fields:
             self._form.focus_first(self._begin_at)
 

@@ -54,11 +54,11 @@ def test_a_registered_invoice_shows_what_the_regulations_ask() -> None:
             "Materials: square butt shingles, slate grey; ",
             "1 job",
         ),
-        *("Unit price", "20 %", "Net", "Drip trim"),
+        *("Unit price", "20 %", "Before VAT", "Drip trim"),
     ):
         assert wanted in words
     assert totals(shown) == [
-        ("Net", show_money(made.totals.net)),
+        ("Total before VAT", show_money(made.totals.net)),
         (f"VAT at 20 % on {show_money(made.totals.net)}", show_money(made.totals.vat_whole)),
         ("Total due", show_money(made.totals.gross)),
     ]

@@ -14,8 +14,9 @@ from domain.coverings.materials import MATERIALS, Material
 from domain.errors import Refused
 from domain.estimate.price_list import Force, price_lines
 from domain.estimate.stock import Price
+from domain.trader import Trader
 from storage.book import Book
-from tests import priced
+from tests import builders, priced
 from tests.tui.books.an_enquiry import NASTY, NOW, app_on, book_at
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
@@ -62,13 +63,13 @@ async def test_a_new_price_is_given_and_the_old_one_stays(
         await _opened(hands)
         assert await cut_off(pilot) == []
         await hands.ask("enter")
-        await hands.write({"Net price": "33.10", "From": "1 July"})
+        await hands.write({"Price": "33.10", "From": "1 July"})
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears(f"Saved: {SHINGLES} from Wed 1 Jul 2026.")
         await click_on(pilot, "clout nails")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
-        await hands.write({"Pack size": "1,000", "Net price": "7.05"})
+        await hands.write({"Pack size": "1,000", "Price": "7.05"})
         await click_on(pilot, "ctrl+s save")
         await hands.hears("Saved: clout nails from Wed 3 Jun 2026.")
         signs = [line[2] for line in lines(app)[3:12]]
@@ -99,13 +100,13 @@ async def test_another_merchants_price_is_added(tmp_path: Path) -> None:
         await hands.write({"Material": "underlay", "Merchant": NASTY * 3, "Pack size": "twenty"})
         await hands.press(SAVE)
         await hands.hears("Pack size: “twenty” is not valid.")
-        await hands.write({"Pack size": "20", "Net price": "1240.50"})
+        await hands.write({"Pack size": "20", "Price": "1240.50"})
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears("Saved: underlay")
         await sees(pilot, "Smith")
         row = lines(app)[place_of(app, "Smith").y]
-        assert all(words in row for words in ("20 m", "£1,240.50", "£1,488.60", "3 Jun 2026"))
+        assert all(words in row for words in ("20 m", "£1,488.60", "3 Jun 2026"))
         assert await cut_off(pilot) == []
     (added,) = [price for price in _prices(path) if price.since == TODAY]
     assert (added.material, added.merchant) == (Material.UNDERLAY, one_line(NASTY * 3))
@@ -193,3 +194,43 @@ async def test_what_is_in_a_pack_is_told_in_its_own_unit(tmp_path: Path) -> None
         for material, unit in ((Material("square-butt"), "strips"), (Material("felt"), "m")):
             row = next(line for line in lines(app) if line[4:].startswith(material.words))
             assert f" {number_typed(packs[material])} {unit} " in row
+
+
+@pytest.mark.parametrize(
+    ("trader", "titles", "sums"),
+    [
+        (builders.trader(), "inc. VAT", "£37.80"),
+        (priced.registered(), "ex. VAT inc. VAT", "£31.50 £37.80"),
+    ],
+)
+async def test_a_price_is_shown_without_vat_only_to_a_trader_who_reclaims_it(
+    tmp_path: Path, trader: Trader, titles: str, sums: str
+) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    with closing(Book.open(path, lambda: NOW)) as book:
+        book.save_trader(replace(trader, version=book.trader().version))
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        said = [" ".join(line.split()) for line in lines(app)]
+        assert said[2] == f"material merchant pack size {titles} since"
+        assert f"21 strips {sums} 5 Jan 2026" in said[3]
+        assert ("Osmerton Roofing" in lines(app)[3]) is not trader.vat_registered
+
+
+async def test_what_a_price_comes_to_with_vat_is_written_beside_its_rate(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await hands.ask("enter")
+        await sees(pilot, "£37.80 including VAT")  # of £31.50
+        await hands.write({"Price": "33.10"})
+        await sees(pilot, "£39.72 including VAT")
+        await hands.write({"Price": "dear"})
+        await hands.until(lambda: "including VAT" not in "\n".join(lines(app)))
+        assert await cut_off(pilot) == []

@@ -93,9 +93,8 @@ def _choice(job: Job, options: Sequence[Option]) -> Iterator[Block]:
     """What each option comes to: the paper has their lines."""
     yield Details(tuple((covering_words(each), show_money(to_pay(job, each))) for each in options))
     rated = any(option_total(option).rated for option in options)
-    vat = (
-        "" if not rated else " VAT is included." if job.customer.is_householder else " All are net."
-    )
+    included = "VAT is included" if job.customer.is_householder else "All are before VAT"
+    vat = f" {included}." if rated else ""
     yield Words(f"{key_of('quote', 'paper')} shows each with its lines.{vat}", tone=Tone.QUIET)
 
 

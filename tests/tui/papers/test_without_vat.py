@@ -1,0 +1,126 @@
+"""A trader who is not registered for VAT: no paper of theirs speaks of it, on screen or as PDF.
+
+Every maker of a paper in the domain is here, with each of its states that has words of its own.
+"""
+
+import inspect
+import pkgutil
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from decimal import Decimal
+from importlib import import_module
+
+import pytest
+
+import domain.papers
+from domain.accounts.invoice import deposit_invoice_for, invoice_for
+from domain.accounts.receipt import receipt_for
+from domain.estimate.usage import estimate
+from domain.job import CustomerKind, Extra, ExtraState, Payment, Stage
+from domain.papers.blocks import Paper
+from domain.papers.invoice_paper import invoice_paper
+from domain.papers.materials_paper import materials_paper
+from domain.papers.quote_paper import quote_paper
+from domain.papers.receipt_paper import receipt_paper
+from domain.papers.site_sheet import site_sheet
+from domain.papers.takeoff_paper import takeoff_paper
+from domain.papers.week_paper import week_paper
+from domain.trader import VatStanding
+from domain.week import WeekData, plan_week
+from tests import builders
+from tests.priced import accepted, in_felt, laid_job, quote, three_options, worked_example
+from tests.tui.papers.pdf import pages_of
+from tui.papers.as_pdf import pdf_of
+from tui.papers.as_text import plain_text
+
+_OF_VAT = re.compile(r"\b(vat|net|gross)\b", re.IGNORECASE)
+
+# The number of an earlier registration may still stand in the details.
+TRADER = builders.trader(vat_number="980780684")
+_BOARDS = Extra("boards", Decimal(3), "m", 42_00, Decimal(0), ExtraState.AGREED)
+
+
+def _quotes() -> Iterator[Paper]:
+    for kind in CustomerKind:
+        customer = builders.customer(kind=kind)
+        job = builders.ready_for(Stage.QUOTED, customer=customer, quotes=())
+        for made in (quote(TRADER, deposit=100_00, job=job), three_options(job)):
+            yield quote_paper(job, made, TRADER)
+            yield quote_paper(job, accepted(made), TRADER)
+
+
+def _invoices() -> Iterator[Paper]:
+    job = laid_job(quote(TRADER, deposit=100_00), extras=(_BOARDS,))
+    deposit = deposit_invoice_for(job, TRADER, 41, builders.AGREED)
+    yield invoice_paper(deposit)
+    yield invoice_paper(invoice_for(job, TRADER, 42, builders.SIGNED))
+    billed = replace(job, documents=(replace(deposit.document(), id=1),))
+    yield invoice_paper(invoice_for(billed, TRADER, 42, builders.SIGNED))
+
+
+def _receipts() -> Iterator[Paper]:
+    paid = Payment(builders.DUE, 500_00, "cheque")
+    job = builders.job_at(Stage.SIGNED_OFF)
+    yield receipt_paper(receipt_for(job, paid, TRADER, 3, builders.DUE))
+
+
+def _materials() -> Iterator[Paper]:
+    made = quote(TRADER)
+    yield materials_paper(laid_job(made))
+    yield materials_paper(laid_job(made, usages=estimate(made.counting.basis)))
+
+
+def _takeoffs() -> Iterator[Paper]:
+    yield takeoff_paper(worked_example())
+    yield takeoff_paper(in_felt(), builders.job_at(Stage.SURVEY))
+
+
+def _site_sheets() -> Iterator[Paper]:
+    job = builders.job_at(Stage.BOOKED)
+    yield site_sheet(job, worked_example(), TRADER)
+    yield site_sheet(job, in_felt(), TRADER)
+
+
+def _weeks() -> Iterator[Paper]:
+    lines = tuple(builders.week_line(builders.job_at(s)) for s in (Stage.LAID, Stage.SIGNED_OFF))
+    yield week_paper(plan_week(WeekData(lines, (), TRADER), builders.LAY_DAY))
+
+
+PAPERS: dict[str, Callable[[], Iterator[Paper]]] = {
+    "quote_paper": _quotes,
+    "invoice_paper": _invoices,
+    "receipt_paper": _receipts,
+    "materials_paper": _materials,
+    "takeoff_paper": _takeoffs,
+    "site_sheet": _site_sheets,
+    "week_paper": _weeks,
+}
+"""The papers by the name of their maker."""
+
+
+def _makers() -> Iterator[str]:
+    """The name of everything in the domain that gives a paper."""
+    for found in pkgutil.iter_modules(domain.papers.__path__, "domain.papers."):
+        for name, made in inspect.getmembers(import_module(found.name), inspect.isfunction):
+            if made.__module__ == found.name and made.__annotations__.get("return") is Paper:
+                yield name
+
+
+def test_every_maker_of_a_paper_is_asked() -> None:
+    assert sorted(_makers()) == sorted(PAPERS)
+
+
+@pytest.mark.parametrize("maker", PAPERS)
+def test_no_paper_of_a_trader_who_is_not_registered_speaks_of_vat(maker: str) -> None:
+    for paper in PAPERS[maker]():
+        for shown in (plain_text(paper), *pages_of(pdf_of(paper))):
+            assert _OF_VAT.findall(shown) == [], paper.title
+
+
+def test_the_same_papers_of_one_who_is_registered_do() -> None:
+    job = builders.ready_for(Stage.QUOTED, quotes=())
+    registered = replace(TRADER, vat_standing=VatStanding.STANDARD)
+    paper = quote_paper(job, quote(registered, job=job), registered)
+    assert _OF_VAT.findall(plain_text(paper))
+    assert any(_OF_VAT.findall(page) for page in pages_of(pdf_of(paper)))
