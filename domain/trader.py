@@ -126,6 +126,8 @@ class Trader:
     rates: Rates = field(default_factory=Rates)
     limits: WeatherLimits = field(default_factory=WeatherLimits)
     van: Van = field(default_factory=Van)
+    backup_folder: str = ""
+    """Where backups are copied besides: a stick, a synced folder. Empty for none."""
     version: int = 0
 
     @property

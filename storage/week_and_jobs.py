@@ -23,6 +23,7 @@ from domain.job.on_site import BookedDay, Cover
 from domain.money import Pence
 from domain.trader import Trader
 from domain.week import Bill, Forecast, WeekData, WeekLine
+from storage.backups.second import second_backup_on
 from storage.bookfile import State, connect, look_at
 from storage.errors import OF_SQLITE, NotCurrent, in_words, no_such_job
 from storage.mapping.codec import as_written, value_of
@@ -88,10 +89,12 @@ def read_week(path: Path, today: date, monday: date | None = None) -> WeekData:
             "SELECT * FROM outlook WHERE day BETWEEN ? AND ? ORDER BY day",
             (since.isoformat(), (max(monday, today) + _FORECAST_DAYS).isoformat()),
         )
+        trader = _trader(connection)
         return WeekData(
             lines=tuple(_week_line(row) for row in lines),
             forecasts=tuple(value_of(Forecast, dict(row)) for row in forecasts),
-            trader=_trader(connection),
+            trader=trader,
+            second_backup_on=second_backup_on(path, trader.backup_folder),
         )
 
 

@@ -16,11 +16,12 @@ from domain.week.week_data import WeekData, WeekLine
 _ORDER_DAYS = 7  # ahead of a booked day; common practice
 _DAYS_BEFORE_RUN_OUT = 3
 _DAYS_AFTER_RUN_OUT = 14
+_DAYS_WITHOUT_SECOND = 3  # a stick stays in a coat at times
 
 
 def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]:
     """List what needs doing: by kind, within a kind the earliest first."""
-    tasks = [*_rings(data, bookings, today), *_papers(data, today)]
+    tasks = [*_rings(data, bookings, today), *_papers(data, today), *_second_backup(data, today)]
     for line in data.lines:
         tasks += _overdue(line, today)
         if line.ended is None:
@@ -198,6 +199,16 @@ def _papers(data: WeekData, today: date) -> Iterable[Task]:
         if until is not None and today >= months_after(until, -1):
             ended = "expired" if until < today else "runs out"
             yield Task(TaskKind.PAPERS, words, f"{what} {ended} {show_near(until, today)}", until)
+
+
+def _second_backup(data: WeekData, today: date) -> Iterator[Task]:
+    """Speak of backups that would go with the machine: they lie nowhere else."""
+    folder, since = data.trader.backup_folder, data.second_backup_on
+    if not folder:
+        yield Task(TaskKind.BACKUP, "Choose a backup folder", "on a stick, or synced", today)
+    elif since is not None and (today - since).days >= _DAYS_WITHOUT_SECOND:
+        who = f"none since {show_near(since, today)}: {folder}"
+        yield Task(TaskKind.BACKUP, "Second backup missing", who, since)
 
 
 _RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (

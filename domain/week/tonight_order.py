@@ -35,6 +35,7 @@ class TaskKind(StrEnum):
     SURVEY = "fill in the survey"
     VISIT = "visit"
     PAPERS = "renew a registration or policy"
+    BACKUP = "see to a second backup"
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +67,7 @@ TONIGHT: tuple[KindOfTask, ...] = (
     KindOfTask(TaskKind.SURVEY, TaskSign.NONE, PageName.SURVEY),
     KindOfTask(TaskKind.VISIT, TaskSign.NONE, PageName.ENQUIRY),
     KindOfTask(TaskKind.PAPERS, TaskSign.NONE, PageName.TRADER),
+    KindOfTask(TaskKind.BACKUP, TaskSign.NONE, PageName.TRADER),
 )
 """Every kind of task. Within a kind the earliest comes first."""
 

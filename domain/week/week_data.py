@@ -84,3 +84,6 @@ class WeekData:
     lines: tuple[WeekLine, ...]
     forecasts: tuple[Forecast, ...]
     trader: Trader
+    second_backup_on: date | None = None
+    """The last day a backup reached the second folder, or the first that it was tried; None
+    before that."""

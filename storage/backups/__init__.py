@@ -1,5 +1,5 @@
 """Backups: copies of the book that were checked when they were made, and the way back from one.
 
 ``names`` which file is a backup of which book · ``copying`` one checked copy · ``daily`` what is
-made and thinned out by itself. The standard library alone.
+made and thinned out by itself · ``second`` the folder elsewhere. The standard library alone.
 """

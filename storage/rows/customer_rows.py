@@ -31,6 +31,7 @@ class TraderRow(TableRow, table=True):
     limits: Json
     van: Json
     version: int = 0
+    backup_folder: str = ""
 
 
 class CustomerRow(TableRow, table=True):

@@ -79,6 +79,7 @@ def trader(**changes: Any) -> Trader:
         waste_expires=date(2028, 3, 31),
         liability_policy="PL 0001",
         liability_expires=date(2027, 3, 31),
+        backup_folder="/nowhere/stick",
     )
     return replace(plain, **changes)
 

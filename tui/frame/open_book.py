@@ -3,13 +3,16 @@
 import asyncio
 import threading
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 from uuid import uuid4
 
 from domain.days.calendar import working_day
+from domain.errors import HeadlapError
 from storage.backups.daily import back_up_of_the_day
+from storage.backups.second import copy_to_second
 from storage.week_and_jobs import read_trader
 from tui.frame.wall_clock import wall_clock
 
@@ -67,6 +70,14 @@ class OpenBook:
         Raises :class:`storage.errors.DamagedNotBackedUp`, :class:`storage.errors.NotBackedUp`.
         """
         await asyncio.to_thread(back_up_of_the_day, self.path, self.now())
+        threading.Thread(target=self._copy_to_second, daemon=True).start()
+
+    def _copy_to_second(self) -> None:
+        """Copy the backup elsewhere; a folder on a network that hangs holds up nobody."""
+        with suppress(HeadlapError):
+            folder = read_trader(self.path).backup_folder
+            if folder:
+                copy_to_second(self.path, folder, self.now())
 
     async def fold_in(self) -> None:
         """Write every save into the one file; of a book that nobody opened yet there is none."""

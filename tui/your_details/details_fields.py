@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from pathlib import PurePath
 
 from domain.accounts.identifiers import read_account, read_sort_code, read_utr, read_vat_number
 from domain.contacts import read_email, set_postcode, set_telephone
@@ -113,7 +114,15 @@ VAN = (
     ),
     Field("sack_kg", "A rubble sack", "kg", takes=Takes.COUNT),
 )
-FIELDS = (*WHO, *MONEY, *PAPERS, *RATES, *LABOUR, *LIMITS, *VAN, *DAYS)
+BACKUPS = (
+    Field(
+        "backup_folder",
+        "Second folder",
+        hint="on a stick, or synced; must be there already",
+        section="Backups",
+    ),
+)
+FIELDS = (*WHO, *MONEY, *PAPERS, *RATES, *LABOUR, *LIMITS, *VAN, *BACKUPS, *DAYS)
 
 _MONEY_RATES = ("hour", "mile", "disposal_kg", "deck_metre", "minimum_charge")
 _PERCENTS = ("contingency", "markup")
@@ -122,7 +131,7 @@ _PERCENTS = ("contingency", "markup")
 def trader_typed(trader: Trader) -> dict[str, str]:
     """Return what stands in the fields for these details."""
     rates, limits = trader.rates, trader.limits
-    texts = {f.id: getattr(trader, f.id, "") for f in (*WHO, *MONEY, *PAPERS)}
+    texts = {f.id: getattr(trader, f.id, "") for f in (*WHO, *MONEY, *PAPERS, *BACKUPS)}
     typed = {key: value for key, value in texts.items() if isinstance(value, str)}
     typed |= {field: money_typed(getattr(rates, field)) for field in _MONEY_RATES}
     typed |= {field: number_typed(getattr(rates, field)) for field in _PERCENTS}
@@ -176,7 +185,17 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
         rates=_rates(values),
         limits=_limits(values),
         van=_van(values),
+        backup_folder=_folder(values["backup_folder"]),
     )
+
+
+def _folder(text: str) -> str:
+    """Read a folder that is found from wherever the program is started."""
+    folder = text.strip()
+    if folder and not (PurePath(folder).is_absolute() or folder.startswith("~")):
+        remedy = "Give all of its path, such as /media/stick/backups, or leave it empty."
+        raise Refused("backup_folder", text, remedy)
+    return folder
 
 
 def _rates(values: Mapping[str, str]) -> Rates:

@@ -7,6 +7,7 @@ from textual.widget import Widget
 from domain.errors import Refused
 from domain.history import ListName
 from domain.tone import Tone
+from storage.backups.second import can_be_reached
 from tui.frame.commands import key_of
 from tui.frame.screen import BaseScreen
 from tui.widgets.form import Form
@@ -93,4 +94,10 @@ class DetailsScreen(BaseScreen):
             self.say(form.refuse(error), Tone.STOP)
             return
         form.fill(trader_typed(self._trader))
-        self.say("Saved. Quotes and invoices already sent stay as they were.")
+        folder = self._trader.backup_folder
+        if folder and not can_be_reached(folder, self.open_book.path):
+            self.say(
+                f"Saved. {folder} is not there now: backups go there when it is.", Tone.CAUTION
+            )
+        else:
+            self.say("Saved. Quotes and invoices already sent stay as they were.")

@@ -66,6 +66,31 @@ def days_on(day: date, count: int) -> date:
     return day + timedelta(days=count)
 
 
+def test_backups_that_lie_in_one_place_are_spoken_of_last() -> None:
+    late = replace(BILLED, open_snags=("trim",))
+    *others, last = tonight(late, today=days_on(DUE, 5), by=trader(backup_folder=""))
+    assert [task.words for task in others] == ["Overdue 5 days", "Put right: trim"]
+    assert (last.words, last.who) == ("Choose a backup folder", "on a stick, or synced")
+    assert (last.page, last.job_id) == (PageName.TRADER, None)
+
+
+@pytest.mark.parametrize(
+    ("since", "said"),
+    [
+        (None, None),
+        (days_on(MONDAY, -2), None),
+        (days_on(MONDAY, -3), "none since 19 Jun: /nowhere/stick"),
+        (days_on(MONDAY, -30), "none since 23 May: /nowhere/stick"),
+    ],
+)
+def test_a_second_folder_out_of_reach_is_spoken_of_from_the_third_day(
+    since: date | None, said: str | None
+) -> None:
+    data = WeekData((), (), trader(), second_backup_on=since)
+    tasks = plan_week(data, MONDAY).tonight
+    assert [task.who for task in tasks] == ([said] if said else [])
+
+
 def test_an_open_deck_is_to_be_sheeted() -> None:
     is_open = replace(STRIPPED, cover=Cover.OPEN)
     task = tonight(is_open, today=LAY_DAY)[0]
@@ -273,7 +298,8 @@ def test_the_traders_own_papers_are_told_a_month_before(today: date, who: list[s
 
 
 def test_a_paper_without_an_expiry_is_not_told() -> None:
-    assert tonight(today=date(2099, 1, 1), by=Trader()) == ()
+    bare = Trader(backup_folder="/nowhere/stick")
+    assert tonight(today=date(2099, 1, 1), by=bare) == ()
 
 
 def test_an_ended_job_asks_for_nothing_else() -> None:
@@ -306,7 +332,7 @@ def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_earliest() -> None:
         replace(STRIPPED, cover=Cover.OPEN, usage_recorded=True),
     ]
     foul = (forecast(days_on(today, 1), rain_all_day=True),)
-    by = trader(liability_expires=today)
+    by = trader(liability_expires=today, backup_folder="")
     tasks = tonight(*lines, today=today, forecasts=foul, by=by)
     kinds = [task.kind for task in tasks]
     assert list(dict.fromkeys(kinds)) == [row.kind for row in TONIGHT]
@@ -324,4 +350,5 @@ def test_the_order_of_tonight_is_what_costs_most_to_leave() -> None:
     assert [row.kind.name for row in TONIGHT] == [
         "SHEET", "RING", "INVOICE", "EXTRA", "LAID", "DEPOSIT", "OVERDUE", "BOOK", "ORDER", "USED",
         "SNAG", "TEST", "QUOTE", "QUOTE_RUNS_OUT", "ARRANGE", "SURVEY", "VISIT", "PAPERS",
+        "BACKUP",
     ]  # fmt: skip

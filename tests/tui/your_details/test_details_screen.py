@@ -14,8 +14,8 @@ from domain.trader import LabourRates, Rates, Trader, VatStanding, WeatherLimits
 from storage.book import Book
 from tests import builders
 from tests.tui.books.an_enquiry import NASTY, NOW, app_on, book_at
-from tests.tui.hands import Hands, key
-from tests.tui.sight import SIZES, click_on, cut_off, sees
+from tests.tui.hands import Hands, key, until
+from tests.tui.sight import SIZES, click_on, cut_off, sees, text
 from tui.frame.safe_text import one_line
 from tui.week.week_screen import WeekScreen
 from tui.your_details.details_fields import FIELDS, trader_from_fields, trader_typed
@@ -81,6 +81,31 @@ async def test_own_details_are_saved_by_keys_and_by_mouse(
     assert (kept.vat_standing, kept.vat_number) == (VatStanding.STANDARD, "980780684")
     assert kept.working_days == {0, 1, 5}
     assert kept.rates == Rates()
+
+
+async def test_a_second_folder_that_is_not_there_is_said_and_kept(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    app = app_on(path)
+    stick = tmp_path / "stick"
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Choose a backup folder")
+        await _opened(hands)
+        await hands.press(*["pagedown"] * 8)
+        await hands.write({"Second folder": str(stick)})
+        assert await cut_off(pilot) == []
+        await hands.press(key("trader", "save"))
+        await hands.hears("is not there now: backups go there when it is.")
+        stick.mkdir()
+        await hands.press(key("trader", "save"))
+        await hands.hears("Saved. Quotes")
+        await hands.press(key("trader", "back"))
+        await hands.until(lambda: "Choose a backup folder" not in text(app))
+    assert _recorded(path).backup_folder == str(stick)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: any(stick.glob("book 2026-06-03 *.headlap")))
 
 
 async def test_leaving_with_typing_asks_once_and_again_after_more_typing(tmp_path: Path) -> None:
@@ -161,6 +186,7 @@ def test_a_vat_number_that_is_not_asked_for_stays() -> None:
         ("working_days", "1 May 2026", "working_days"),
         ("working_days", "every day", "working_days"),
         ("quote_days", "366", "quote_days"),
+        ("backup_folder", "stick", "backup_folder"),
     ],
 )
 def test_a_refusal_names_the_field(field: str, text: str, label: str) -> None:
