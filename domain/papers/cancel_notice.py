@@ -7,7 +7,6 @@ request), the first and last quoted, reg. 34 from memory; the form follows Sched
 """
 
 from collections.abc import Iterator
-from datetime import date
 
 from domain.days.calendar import cancellation_ends, show_date
 from domain.days.cancellation import right_ends
@@ -16,6 +15,7 @@ from domain.papers.blocks import Block, Signature, Ticks, Words
 from domain.papers.shared_parts import lines_of
 from domain.trader import Trader
 
+_BLANK = "_" * 24  # shorter than what the typesetter breaks
 EARLY_REQUEST = (
     "Please start work before the 14 days are up. I know that if I then cancel I "
     "pay for the work done up to then, and that my right to cancel ends when the "
@@ -66,20 +66,16 @@ def _right(quote: Quote) -> str:
     day = quote.sent_on or quote.drafted_on
     return (
         "If we agree at your home, or by telephone, e-mail or post, you can cancel "
-        "within 14 days, and you do not have to say why. The 14 days end at the end of "
-        f"the fourteenth day after the day we agree: {_if_agreed(day)}."
+        "within 14 days of the day we agree, and you do not have to say why. If we agree on "
+        f"{show_date(day)}, you can cancel until the end of {show_date(cancellation_ends(day))}."
     )
-
-
-def _if_agreed(day: date) -> str:
-    return f"agreed on {show_date(day)}, it ends on {show_date(cancellation_ends(day))}"
 
 
 def _how(trader: Trader) -> str:
     """How to cancel and what follows."""
     return (
         f"To cancel, just tell us clearly: {_reach(trader)}. You can use the form "
-        "below, but you do not have to. It counts as in time if you send it before the "
+        "at the end, but you do not have to. It counts as in time if you send it before the "
         "14 days are up. We will refund you within 14 days of hearing from you, less "
         "the price of any work you asked us to start early."
     )
@@ -88,10 +84,11 @@ def _how(trader: Trader) -> str:
 def _form(trader: Trader, place: str) -> str:
     """The form, filled in as far as the trader can."""
     return (
-        f"To {_reach(trader)}: I hereby give notice that I cancel my contract for the supply of "
-        f"the following service: the re-covering of the roof at {place}. Ordered on: ________ "
-        "Name: ________________ Address: ________________ Signature (only on paper): "
-        "________________ Date: ________"
+        f"To {_reach(trader)}:\n"
+        "I hereby give notice that I cancel my contract for the supply of "
+        f"the following service: the re-covering of the roof at {place}.\n"
+        f"Ordered on: {_BLANK}\nName: {_BLANK}\nAddress: {_BLANK}\n"
+        f"Signature (only on paper): {_BLANK}\nDate: {_BLANK}"
     )
 
 

@@ -9,9 +9,9 @@ from domain.job import DocumentKind
 from domain.money import show_money
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Totals, Words
 from domain.papers.shared_parts import (
+    customer_rows,
     items_table,
     lines_of,
-    on_one_line,
     sentence,
     show_percent,
     show_unit_price,
@@ -28,18 +28,12 @@ def invoice_paper(invoice: Invoice) -> Paper:
         title=f"{kind} {label}",
         head=seller_lines(invoice.seller),
         blocks=(
-            Details(
-                (
-                    ("Name", invoice.buyer.name),
-                    ("Address", on_one_line(invoice.buyer.address)),
-                    ("Roof at", invoice.place),
-                ),
-                "For",
-            ),
+            Details(customer_rows(invoice.buyer.name, invoice.buyer.address, invoice.place), "For"),
             Details(tuple(_dates(invoice, label))),
             _lines(invoice),
             *_sums(invoice),
-            Words(_how_to_pay(invoice, label), "How to pay"),
+            Details(tuple(_how_to_pay(invoice, label)), "How to pay"),
+            Words("Thank you."),
         ),
     )
 
@@ -59,7 +53,7 @@ def _dates(invoice: Invoice, label: str) -> Iterator[tuple[str, str]]:
     if invoice.seller.vat_number:
         yield "Tax point", show_date(invoice.tax_point)
     yield "Due by", show_date(invoice.due_on)
-    yield "Reference", invoice.ref
+    yield "Job", invoice.ref
 
 
 def _lines(invoice: Invoice) -> Table:
@@ -124,9 +118,11 @@ def _less(taken: Deduction) -> str:
     return f"less deposit invoice {taken.label} of {show_date(taken.issued_on)}"
 
 
-def _how_to_pay(invoice: Invoice, label: str) -> str:
+def _how_to_pay(invoice: Invoice, label: str) -> Iterator[tuple[str, str]]:
+    """What is typed into a bank's form, in one place."""
     seller = invoice.seller
-    return (
-        f"By bank transfer to {seller.bank_name}, sort code {seller.sort_code}, account "
-        f"number {seller.account}, reference {label}, by {show_date(invoice.due_on)}."
-    )
+    yield "Pay", f"{show_money(invoice.due)} by bank transfer, by {show_date(invoice.due_on)}"
+    yield "To", seller.bank_name
+    yield "Sort code", seller.sort_code
+    yield "Account number", seller.account
+    yield "Reference", label

@@ -20,15 +20,16 @@ from domain.papers.blocks import (
 )
 from domain.papers.cancel_notice import agreed_since, cancel_blocks
 from domain.papers.shared_parts import (
+    customer_rows,
     items_table,
     lines_of,
-    on_one_line,
     sentence,
     show_percent,
 )
 from domain.tone import Tone
 from domain.trader import Trader
 
+_THANKS = "Thank you for asking us. This is what we would do, and our price for it."
 _COUNTS = {2: "two", 3: "three"}
 
 _CAUTIONS = (
@@ -58,7 +59,7 @@ def quote_paper(job: Job, quote: Quote, trader: Trader) -> Paper:
     """
     version = f", version {quote.number}" if quote.number > 1 else ""
     inclusive = job.customer.is_householder
-    blocks: list[Block] = [_customer(job), _dates(job, quote, trader)]
+    blocks: list[Block] = [_customer(job), _dates(job, quote, trader), Words(_THANKS)]
     blocks += _choice(quote)
     for option in quote.options:
         blocks += _option(option, inclusive)
@@ -79,9 +80,8 @@ def quote_paper(job: Job, quote: Quote, trader: Trader) -> Paper:
 
 
 def _customer(job: Job) -> Details:
-    rows = [("Name", job.customer.name), ("Address", on_one_line(job.customer.address))]
-    rows.append(("Roof at", job.site.on_a_line))
-    return Details(tuple(row for row in rows if row[1]), "For")
+    rows = customer_rows(job.customer.name, job.customer.address, job.site.on_a_line)
+    return Details(rows, "For")
 
 
 def _dates(job: Job, quote: Quote, trader: Trader) -> Details:
@@ -146,7 +146,7 @@ def _deck(quote: Quote, inclusive: bool) -> Words:
     )
     return Words(
         (
-            f"If we find rotten boards when we strip the roof: {show_money(price)} per metre{how}, "
+            f"If we find rotten boards: {show_money(price)} per metre{how}, "
             "supplied and fitted. We will ask you first."
         ),
         "Rotten boards",

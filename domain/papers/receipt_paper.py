@@ -5,7 +5,7 @@ from domain.days.calendar import show_date
 from domain.money import show_money
 from domain.papers.blocks import Column, Details, Paper, Table, Totals, Words
 from domain.papers.invoice_paper import seller_lines
-from domain.papers.shared_parts import on_one_line
+from domain.papers.shared_parts import customer_rows
 
 
 def receipt_paper(receipt: Receipt) -> Paper:
@@ -13,14 +13,15 @@ def receipt_paper(receipt: Receipt) -> Paper:
     rows = [(f"Invoice {each.label}", show_money(each.pence)) for each in receipt.settled]
     if receipt.over:
         rows.append(("Overpaid: credit on your account", show_money(receipt.over)))
-    name, address = receipt.buyer.name, on_one_line(receipt.buyer.address)
+    buyer, label = receipt.buyer, receipt.document().label
     return Paper(
-        title=f"Receipt {receipt.document().label}",
+        title=f"Receipt {label}",
         head=seller_lines(receipt.seller),
         blocks=(
-            Details((("From", name), ("Address", address), ("Roof at", receipt.place))),
+            Details(customer_rows(buyer.name, buyer.address, receipt.place), "From"),
+            Details((("Number", label), ("Date", show_date(receipt.issued_on)))),
             Words(
-                f"Received {show_money(receipt.pence)} by {receipt.method} on "
+                f"Thank you. Received {show_money(receipt.pence)} by {receipt.method} on "
                 f"{show_date(receipt.received_on)}."
             ),
             Table((Column("Paid towards"), Column("Amount", True)), tuple(rows)),

@@ -37,6 +37,13 @@ def on_one_line(text: str) -> str:
     return ", ".join(lines_of(text))
 
 
+def customer_rows(name: str, address: str, place: str) -> tuple[tuple[str, str], ...]:
+    """Who a paper is for; the roof only where it is elsewhere, and nothing that is not known."""
+    lives_at = on_one_line(address)
+    rows = (("Name", name), ("Address", lives_at), ("Roof at", "" if place == lives_at else place))
+    return tuple(row for row in rows if row[1])
+
+
 def items_table(items: Sequence[Item], sums: Sequence[str], title: str, heading: str = "") -> Table:
     """What is charged for, each with its sum under ``title``.
 

@@ -76,9 +76,35 @@ def test_an_unregistered_invoice_speaks_of_no_vat() -> None:
 
 
 def test_how_to_pay_and_by_when() -> None:
-    words = words_of(invoice_paper(invoice(builders.trader())))
-    assert "R Thorne, sort code 00-00-00, account number 12345678" in words
-    assert "reference INV-42, by Thu 9 Jul 2026" in words
+    made = invoice(builders.trader())
+    (block,) = (
+        b
+        for b in invoice_paper(made).blocks
+        if isinstance(b, Details) and b.rows[-1][1] == "INV-42"
+    )
+    assert (block.heading, block.rows) == (
+        "How to pay",
+        (
+            ("Pay", f"{show_money(made.due)} by bank transfer, by Thu 9 Jul 2026"),
+            ("To", "R Thorne"),
+            ("Sort code", "00-00-00"),
+            ("Account number", "12345678"),
+            ("Reference", "INV-42"),
+        ),
+    )
+
+
+def test_a_roof_at_the_customers_own_address_is_not_named_twice() -> None:
+    customer = builders.customer(address="7 Birch Lane\nOsmerton")
+    at_home = builders.site(place="Birch Lane", address=customer.address)
+    job = replace(laid_job(quote(deposit=100_00)), customer=customer, site=at_home)
+    made = invoice_for(job, builders.trader(), 42, builders.SIGNED)
+    rows = details(invoice_paper(made))
+    assert rows["Address"] == "7 Birch Lane, Osmerton"
+    assert "Roof at" not in rows
+    elsewhere = replace(job, site=replace(at_home, address="The Old Yard\nOsmerton"))
+    made = invoice_for(elsewhere, builders.trader(), 42, builders.SIGNED)
+    assert "The Old Yard" in details(invoice_paper(made))["Roof at"]
 
 
 def test_the_deposit_invoice_is_taken_off_net_vat_and_in_all() -> None:

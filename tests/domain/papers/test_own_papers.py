@@ -37,7 +37,7 @@ def test_a_receipt_says_what_came_in_and_what_is_left() -> None:
     job = builders.job_at(Stage.SIGNED_OFF)
     shown = receipt_paper(receipt_for(job, paid, builders.trader(), 3, builders.DUE))
     assert shown.title == "Receipt REC-3"
-    assert "Received £500.00 by cheque on Thu 9 Jul 2026." in words_of(shown)
+    assert "Thank you. Received £500.00 by cheque on Thu 9 Jul 2026." in words_of(shown)
     assert tables(shown)[0].rows == (
         ("Invoice INV-42", "£486.00"),
         ("Overpaid: credit on your account", "£14.00"),

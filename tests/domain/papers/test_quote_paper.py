@@ -133,7 +133,12 @@ def test_one_of_several_is_to_be_chosen_and_ticked_and_all_else_is_said_once() -
     assert "Please choose one of these three." in words
     ticks = next(block for block in paper(made=three_options()).blocks if isinstance(block, Ticks))
     assert ticks.rows == tuple((False, covering) for covering in IN_EACH)
-    for once in ("may be asbestos", "within 14 days, and you", "per metre", "covering ticked"):
+    for once in (
+        "may be asbestos",
+        "within 14 days of the day we agree, and you",
+        "per metre",
+        "covering ticked",
+    ):
         assert words.count(once) == 1
     alone = words_of(paper())
     assert "choose" not in alone
@@ -168,8 +173,10 @@ def test_cautions_are_on_it_and_louder_where_asbestos_is_suspected(old: OldCover
 def test_a_householder_is_told_of_the_right_to_cancel_before_agreeing() -> None:
     # Consumer Contracts Regulations 2013 reg. 30 (quoted): 25 Nov 2026 → 9 Dec 2026.
     words = words_of(paper(made=replace(quote(), sent_on=date(2026, 11, 25))))
-    assert "within 14 days, and you do not have to say why" in words
-    assert "agreed on Wed 25 Nov 2026, it ends on Wed 9 Dec 2026" in words
+    assert "within 14 days of the day we agree, and you do not have to say why" in words
+    assert (
+        "If we agree on Wed 25 Nov 2026, you can cancel until the end of Wed 9 Dec 2026." in words
+    )
     # reg. 36 (quoted): the express request, and that the right ends when the work is complete.
     assert "Please start work before the 14 days are up" in words
     assert "my right to cancel ends when the work is complete" in words
