@@ -35,6 +35,7 @@ PLACES = {
     "form": "Typing in a form",
     "dialog": "A question",
     "undo": "Undoing what was saved",
+    "history": "What was done of a job",
     "used": "Materials and hours",
     "survey": "The survey",
     "quote": "The quote page",

@@ -51,6 +51,14 @@ JOB: tuple[Command, ...] = (
         "job",
         first=True,
     ),
+    Command(
+        "history",
+        "ctrl+o",
+        "history",
+        "Show what was done of the job, a line each.",
+        "job",
+        footer=False,
+    ),
     Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "job"),
     Command(
         "page(-1)",
@@ -79,6 +87,7 @@ JOB: tuple[Command, ...] = (
         first=True,
     ),
     Command("back", "escape", "back", "Go back; asks before losing what you typed.", "job"),
+    Command("back", "escape", "back", "Go back.", "history"),
 )
 """On every page of a job."""
 

@@ -79,6 +79,10 @@ class JobHeading(Horizontal):
         yield RoofPicture()
         yield StandsAt()
 
+    async def on_click(self) -> None:
+        """Show what was done of the job."""
+        await self.run_action("screen.history")
+
     def show(self, situation: Situation) -> None:
         """Draw who, where, picture and stage of a job as it stands now."""
         job = situation.job

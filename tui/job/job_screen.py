@@ -160,6 +160,14 @@ class JobScreen(BaseScreen):
         else:
             self._once_surveyed(show_drawing)
 
+    def action_history(self) -> None:
+        """Show what was done of the job."""
+        from tui.job.history_screen import HistoryScreen
+
+        if self.situation is not None:
+            job = self.situation.job
+            self.app.push_screen(HistoryScreen(self.job_id, f"{job.ref} {job.site.place}"))
+
     def action_site_sheet(self) -> None:
         """Show the site sheet of the recorded roof."""
         from tui.job.roof_views import show_site_sheet
