@@ -3,11 +3,13 @@
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
-from typing import TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
 
 from domain.days.calendar import MONTHS, WEEKDAYS
-from domain.estimate.stock import StockLine
 from domain.page_names import PageName
+
+if TYPE_CHECKING:
+    from domain.estimate.stock import StockLine  # not needed at the first paint
 
 UNASKED = timedelta(minutes=10)
 """For so long a thing just saved is undone without a question, if it is of one page."""
@@ -49,7 +51,7 @@ class LastSaved:
     """The pages and lists on which something changes."""
     begins_job: bool = False
     """Whether it is the enquiry by which the job came into the book."""
-    short: tuple[StockLine, ...] = ()
+    short: tuple["StockLine", ...] = ()
     """By how much stock would be short afterwards: what had been put in has been taken since."""
 
     def is_undone_unasked(self, now: datetime) -> bool:

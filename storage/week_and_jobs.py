@@ -18,8 +18,9 @@ from pathlib import Path
 from typing import Any, overload
 
 from domain.job.account import invoice_label
-from domain.job.job import Ending, Stage
-from domain.job.on_site import BookedDay, Cover
+from domain.job.booked_day import BookedDay
+from domain.job.on_the_roof import Cover
+from domain.job.stage import Ending, Stage
 from domain.money import Pence
 from domain.trader import Trader
 from domain.week import Bill, Forecast, WeekData, WeekLine

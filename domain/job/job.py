@@ -2,38 +2,15 @@
 
 from dataclasses import dataclass
 from datetime import date, time
-from enum import StrEnum
 
 from domain.job.account import Document, DocumentKind, Payment
-from domain.job.on_site import BookedDay, Extra, Laying, SignOff, Snag, Stripping, Usage
+from domain.job.booked_day import BookedDay
+from domain.job.on_site import Extra, Laying, SignOff, Snag, Stripping, Usage
 from domain.job.people import Customer, Site
 from domain.job.quote import Quote
+from domain.job.stage import Ending, Stage
 from domain.job.survey import Survey
 from domain.money import Pence
-
-
-class Stage(StrEnum):
-    """How far a job has come: the word says what is already true. In order."""
-
-    ENQUIRY = "enquiry"
-    SURVEY = "survey"
-    QUOTED = "quoted"
-    BOOKED = "booked"
-    STRIPPED = "stripped"
-    LAID = "laid"
-    SIGNED_OFF = "signed off"
-
-    @property
-    def rank(self) -> int:
-        """0 for an enquiry, 6 for signed off."""
-        return list(Stage).index(self)
-
-
-class Ending(StrEnum):
-    """How a job can end before it is done."""
-
-    DECLINED = "declined"
-    CALLED_OFF = "called off"
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,9 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from domain.job.job import Ending, Enquiry, Stage
-from domain.job.on_site import BookedDay
+from domain.job.booked_day import BookedDay
+from domain.job.job import Enquiry
 from domain.job.people import Customer, Site
+from domain.job.stage import Ending, Stage
 from domain.money import Pence
 
 

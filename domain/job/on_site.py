@@ -1,32 +1,13 @@
-"""The days booked, what stripping found, laying, what was used, and signing off."""
+"""What stripping found, laying, what was used, and signing off."""
 
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
+from domain.job.on_the_roof import Cover
 from domain.job.quote import Means
 from domain.money import Pence
-
-
-@dataclass(frozen=True, slots=True)
-class BookedDay:
-    """A day, or part of one, kept for the job."""
-
-    day: date
-    hours: Decimal
-    task: str = "strip, lay"
-    """A few words for the week: "strip", "lay", "ridge"."""
-    id: int | None = None
-
-
-class Cover(StrEnum):
-    """How the deck was left at the end of the day it was stripped."""
-
-    LAID = "laid the same day"
-    SHEETED = "sheeted"
-    OPEN = "open"
-    """Stripped and not sheeted: the dearest thing to leave overnight."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
+from domain.job.on_the_roof import OldCovering
 from domain.setting_out.measures import RoofMeasures
 from domain.snapshot import kept_as
 from domain.units import Length
@@ -23,24 +24,6 @@ class DeckState(StrEnum):
     SOUND = "sound"
     REPLACE = "metres to replace"
     UNSAFE = "unsafe to load"
-
-
-class OldKind(StrEnum):
-    """What lies on the roof now."""
-
-    FELT = "felt"
-    SHINGLES = "shingles"
-    CEMENT_SHEET = "looks like cement sheet"
-    OTHER = "other"
-    NONE = "bare deck"
-
-
-class Suspicion(StrEnum):
-    """Whether the old covering may be from before 2000, when asbestos was still in use."""
-
-    AFTER = "from 2000 or later"
-    BEFORE = "may be from before 2000"
-    CLEARED = "before 2000, tested and clear"
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,29 +54,6 @@ class Deck:
     """Metres of board to replace that can be seen now; None unless state is REPLACE."""
     works_off: bool | None = None
     """Strong enough to work off; if not, the work is done from the side or from boards."""
-
-
-@dataclass(frozen=True, slots=True)
-class OldCovering:
-    """What is stripped."""
-
-    kind: OldKind | None = None
-    layers: int | None = None
-    suspicion: Suspicion | None = None
-    cleared_by: str = ""
-    """The licensed or trained person who tested it, when suspicion is CLEARED."""
-
-    @property
-    def may_hold_asbestos(self) -> bool:
-        """Whether it is to be tested before anything is done to it.
-
-        Cement sheet is suspected whatever its year. Once tested, only a named person clears it.
-        """
-        if self.kind is OldKind.NONE:
-            return False
-        if self.suspicion is Suspicion.CLEARED:
-            return not self.cleared_by.strip()
-        return self.suspicion is Suspicion.BEFORE or self.kind is OldKind.CEMENT_SHEET
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,9 @@ from typing import TypeAlias
 
 from domain.days.calendar import show_hours
 from domain.days.weather import Verdict, Window, at_risk, window
-from domain.job.job import Stage
-from domain.job.on_site import BookedDay, Cover
+from domain.job.booked_day import BookedDay
+from domain.job.on_the_roof import Cover
+from domain.job.stage import Stage
 from domain.trader import Trader
 from domain.week.week_data import WeekData, WeekLine
 

@@ -5,8 +5,8 @@ from datetime import date, timedelta
 
 from domain.days.calendar import months_after, show_near
 from domain.days.weather import window
-from domain.job.job import Stage
-from domain.job.on_site import Cover
+from domain.job.on_the_roof import Cover
+from domain.job.stage import Stage
 from domain.money import Pence
 from domain.week.days import Bookings, day_at_risk, lies_ahead
 from domain.week.tasks import Task

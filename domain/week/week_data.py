@@ -5,9 +5,9 @@ from datetime import date
 from decimal import Decimal
 
 from domain.days.weather import Forecast
-from domain.job.job import Ending, Stage
-from domain.job.on_site import BookedDay, Cover
-from domain.job.survey import OldCovering
+from domain.job.booked_day import BookedDay
+from domain.job.on_the_roof import Cover, OldCovering
+from domain.job.stage import Ending, Stage
 from domain.money import Pence
 from domain.snapshot import kept_as
 from domain.trader import Trader

@@ -14,7 +14,7 @@ from textual.widgets import Input, Static
 
 from domain.days.calendar import show_day
 from domain.errors import HeadlapError, Refused
-from domain.job.job import Ending, Stage
+from domain.job.stage import Ending, Stage
 from domain.money import show_money
 from domain.tone import Tone
 from storage import week_and_jobs

@@ -2,8 +2,8 @@
 
 from rich.text import Text
 
-from domain.job.job import Stage
-from domain.job.on_site import Cover
+from domain.job.on_the_roof import Cover
+from domain.job.stage import Stage
 from domain.week import PictureState, picture_of
 from tui.frame.theme import Palette
 

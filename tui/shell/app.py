@@ -1,12 +1,14 @@
 """The app: screens, colours, and what can be asked for from anywhere."""
 
+import gc
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from datetime import datetime
+from functools import cached_property
 from importlib import import_module
 from pathlib import Path
 from types import MappingProxyType
-from typing import Any, ClassVar, cast
+from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from textual import events
 from textual.app import App, SystemCommand
@@ -23,8 +25,10 @@ from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES, textual_theme
 from tui.frame.wall_clock import wall_clock
 from tui.shell.leaving import leave_when_told
-from tui.shell.undoing import Undoing
 from tui.week.week_screen import WeekScreen
+
+if TYPE_CHECKING:
+    from tui.shell.undoing import Undoing
 
 SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
@@ -52,7 +56,6 @@ class HeadlapApp(App[None]):
         super().__init__()
         self.open_book = open_book
         self.held_keys = HeldKeys(self)
-        self._undoing = Undoing(self)
         for name in PALETTES:
             self.register_theme(textual_theme(name))
         kept = kept_colours(open_book.path)
@@ -64,6 +67,7 @@ class HeadlapApp(App[None]):
 
     def on_mount(self) -> None:
         """Leave in order when told to, and keep the one file whole while nothing is done."""
+        self.call_after_refresh(gc.enable)  # off since the start, see ``run_app``
         leave_when_told(lambda status: self.exit(return_code=status))
         self.set_interval(_FOLD_IN_S, self.open_book.fold_in)
 
@@ -115,6 +119,12 @@ class HeadlapApp(App[None]):
         from tui.job.enquiry.enquiry_dialog import enquiry_dialog
 
         self.push_screen(enquiry_dialog(self.open_book, self.open_job))
+
+    @cached_property
+    def _undoing(self) -> "Undoing":
+        from tui.shell.undoing import Undoing  # dialogs, stock: not needed at the first paint
+
+        return Undoing(self)
 
     def action_undo(self) -> None:
         """Undo what was saved last of the job or the list in front."""

@@ -2,6 +2,7 @@
 
 import argparse
 import errno
+import gc
 import os
 import stat
 import sys
@@ -147,6 +148,7 @@ def run_app(
     book: Path, now: Callable[[], datetime] = wall_clock, *, begin_again: bool = False
 ) -> None:
     """Open the book on the terminal. Raises :class:`SystemExit` if it did not end in order."""
+    gc.disable()  # what is loaded stays: looking through it for garbage was a tenth of the start
     from tui.shell.app import make_app
 
     app = make_app(book, now, begin_again=begin_again)

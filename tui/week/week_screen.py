@@ -48,6 +48,7 @@ class WeekScreen(BaseScreen):
         self._week: Week | None = None
         self._forecasts: dict[date, Forecast] = {}
         self._weeks_on = 0
+        self._just_read = False
 
     def body(self) -> list[Widget]:
         """Days above; tonight and the figures below."""
@@ -63,11 +64,14 @@ class WeekScreen(BaseScreen):
         except HeadlapError as error:
             self.say(str(error), Tone.STOP)
         else:
+            self._just_read = True
             self.call_after_refresh(lambda: self.in_background(self._make_ready()))
 
     async def reload(self) -> None:
         """Read the week again: what was done on another screen may have changed it."""
-        if self._week is not None:
+        if self._just_read:  # it comes to the front for the first time
+            self._just_read = False
+        elif self._week is not None:
             self._read()
 
     def heading_words(self) -> str:
