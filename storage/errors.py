@@ -75,6 +75,31 @@ class DamagedNotBackedUp(Damaged):
         )
 
 
+class DamagedBackup(HeadlapError):
+    """A backup that does not read as it was written."""
+
+    def __init__(self, backup: Path) -> None:
+        super().__init__(f"{backup.name} is damaged. The book was left as it is: choose another.")
+
+
+class BookInUse(HeadlapError):
+    """Another program has the book open, so it cannot be replaced."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "Another program has the book open. Nothing was restored: close it, then try again."
+        )
+
+
+class NotRestored(HeadlapError):
+    """The disk refuses what restoring a backup writes or reads."""
+
+    def __init__(self, reason: str | None) -> None:
+        super().__init__(
+            f"Nothing was restored: {reason or 'the disk refuses'}. The book is as it was."
+        )
+
+
 class NotBackedUp(HeadlapError):
     """A folder of backups cannot be written."""
 

@@ -1,5 +1,6 @@
 """Backups: copies of the book that were checked when they were made, and the way back from one.
 
 ``names`` which file is a backup of which book · ``copying`` one checked copy · ``daily`` what is
-made and thinned out by itself · ``second`` the folder elsewhere. The standard library alone.
+made and thinned out by itself · ``second`` the folder elsewhere ·
+``holding`` what one holds · ``restoring`` one put in the book's place. The standard library alone.
 """

@@ -113,13 +113,21 @@ def _copy_checked(book: Path, target: Path) -> None:
     """
     with half_made(target) as half:
         try:
-            rows = _copy(book, half)
-            sound = is_whole(half) and _rows_of(half) == rows
+            sound = copied_whole(book, half)
         except OF_SQLITE as error:
             told = in_words(error)
             raise (DamagedNotBackedUp() if isinstance(told, Damaged) else told) from error
         if not sound:
             raise DamagedNotBackedUp
+
+
+def copied_whole(book: Path, half: Path) -> bool:
+    """Copy a book as it stands, and tell whether the copy is sound and has each of its rows.
+
+    Raises what the driver raises.
+    """
+    rows = _copy(book, half)
+    return is_whole(half) and _rows_of(half) == rows
 
 
 def _copy(book: Path, half: Path) -> dict[str, int]:

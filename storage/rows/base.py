@@ -1,17 +1,20 @@
 """What every row has in common."""
 
 import re
-from typing import Any, TypeAlias
+from typing import Annotated, Any, Final, TypeAlias
 
 from sqlalchemy.orm import declared_attr
 from sqlmodel import Field, SQLModel
 
+EXACT: Final = "exact number"
+MONEY: Final = "money"
+
 Day: TypeAlias = str
 Time: TypeAlias = str
-Number: TypeAlias = str
+Number: TypeAlias = Annotated[str, EXACT]
 Json: TypeAlias = str
 Yes: TypeAlias = int
-Pence: TypeAlias = int
+Pence: TypeAlias = Annotated[int, MONEY]
 
 
 class TableRow(SQLModel):

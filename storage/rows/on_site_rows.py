@@ -1,6 +1,16 @@
 """The days, what stripping found, laying, what was used, and signing off."""
 
-from storage.rows.base import Day, Json, Number, TableRow, Yes, belongs_to, key, shares_key_of
+from storage.rows.base import (
+    Day,
+    Json,
+    Number,
+    Pence,
+    TableRow,
+    Yes,
+    belongs_to,
+    key,
+    shares_key_of,
+)
 
 
 class BookingRow(TableRow, table=True):
@@ -33,7 +43,7 @@ class ExtraRow(TableRow, table=True):
     words: str
     quantity: Number
     unit: str
-    price: int
+    price: Pence
     vat_rate: Number
     state: str
     agreed_by: str

@@ -17,6 +17,9 @@ from tui.widgets.field_row import Field
 DECLARE = {"Field", "_measure"}
 NO_FORM = {
     ("tui/shell", "'book'"): "an option of the command line",
+    ("tui/shell", "'backup'"): "what is given to headlap restore",
+    ("tui/shell", "'folder'"): "what is given to headlap export",
+    ("tui/shell", "'to'"): "an option of headlap backup",
     ("tui/shell", "'survey_file'"): "an option of the command line",
 }
 """What is refused under tui/ although no form asks for it, and why."""

@@ -5,13 +5,15 @@ import tempfile
 from pathlib import Path
 
 from tests.torture.kills import kill_over_and_over
-from tests.torture.trials import making, upgrading
+from tests.torture.trials import backed_up, backing_up, making, restoring, upgrading
 
 
 def main(kills: int, seed: int) -> int:
     """Return 1 if a book was left that does not open, or holds what it should not."""
     folder = Path(tempfile.mkdtemp(prefix="headlap-torture-"))
     trials = [making(), *(upgrading(folder / f"old {way}", way) for way in ("delete", "wal"))]
+    template = backed_up(folder / "backed up")
+    trials += [backing_up(template), *(restoring(template, damaged=each) for each in (False, True))]
     bad = 0
     for trial in trials:
         outcome = kill_over_and_over(trial, kills, seed, folder)

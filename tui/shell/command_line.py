@@ -13,6 +13,9 @@ from typing import TYPE_CHECKING
 
 from domain.errors import HeadlapError, Refused
 from tui.frame.wall_clock import wall_clock
+from tui.shell.book_option import add_book, book_of, must_exist
+from tui.shell.keeping import add_keeping
+from tui.shell.questions import is_answered, says_yes
 
 if TYPE_CHECKING:
     from domain.papers.blocks import Paper
@@ -24,7 +27,9 @@ PAPERS = ("quote", "invoice", "materials", "takeoff", "site-sheet")
 
 
 def main(arguments: list[str] | None = None) -> int:
-    """Run ``headlap``; returns the exit status: 0 done, 2 for what the person can put right.
+    """Run ``headlap``; returns the exit status.
+
+    It is 0 for done, 1 for a book that is not sound, 2 for what the person can put right.
 
     Raises :class:`SystemExit` as the reader of the command line does, and after a fault: 1.
     """
@@ -32,7 +37,7 @@ def main(arguments: list[str] | None = None) -> int:
     if sys.stdout is None:  # type: ignore[unreachable, unused-ignore]
         return _not_all_printed("there is nowhere to print to")
     try:
-        options.run(options)
+        status: int = options.run(options) or 0
         sys.stdout.flush()
     except HeadlapError as error:
         from tui.frame.safe_text import one_line  # a file's name may hold what a terminal obeys
@@ -46,7 +51,7 @@ def main(arguments: list[str] | None = None) -> int:
         return _not_all_printed(str(error.strerror))
     except KeyboardInterrupt:
         return 130
-    return 0
+    return status
 
 
 def _not_all_printed(why: str) -> int:
@@ -59,7 +64,7 @@ def _parser() -> argparse.ArgumentParser:
         prog="headlap",
         description="Job book for re-roofing sheds, summerhouses, workshops and garages.",
     )
-    _add_book(parser, Path)
+    add_book(parser, Path)
     parser.set_defaults(run=_open_screen)
     parts = parser.add_subparsers(metavar="COMMAND")
 
@@ -84,19 +89,9 @@ def _parser() -> argparse.ArgumentParser:
 
     demo = parts.add_parser("demo", help="look round an example book")
     demo.set_defaults(run=_demo)
-    for part in (week, paper):
-        _add_book(part, argparse.SUPPRESS)
+    for part in (week, paper, *add_keeping(parts)):
+        add_book(part, argparse.SUPPRESS)
     return parser
-
-
-def _add_book(parser: argparse.ArgumentParser, default: object) -> None:
-    parser.add_argument(
-        "--book",
-        type=Path,
-        metavar="FILE",
-        default=None if default is Path else default,
-        help="work on this book instead of your own",
-    )
 
 
 def _add_pdf(parser: argparse._ActionsContainer) -> None:
@@ -104,21 +99,11 @@ def _add_pdf(parser: argparse._ActionsContainer) -> None:
     parser.add_argument("--pdf", type=Path, metavar="FILE", help=words)
 
 
-def _book_path(options: argparse.Namespace) -> Path:
-    from storage.folders import book_path
-
-    try:
-        path = book_path(options.book)
-    except RuntimeError as error:
-        raise Refused("book", options.book, "There is no home folder of that name.") from error
-    return path if path.name else path.absolute()
-
-
 def _open_screen(options: argparse.Namespace) -> None:
     from storage.backups.names import has_backups
     from storage.bookfile import State, look_at
 
-    book = _book_path(options)
+    book = book_of(options)
     state = look_at(book)  # what is no book of ours is said before the terminal is taken over
     if state is State.NEW and has_backups(book):
         _ask_to_begin_again(book)
@@ -133,14 +118,10 @@ def _ask_to_begin_again(book: Path) -> None:
     from tui.frame.safe_text import one_line
 
     missing = NoBook(book)
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+    if not is_answered():
         raise missing
     print(one_line(str(missing)))
-    try:
-        answer = input("Type yes to begin a new, empty book instead: ")
-    except EOFError:
-        raise missing from None
-    if answer.strip().lower() != "yes":
+    if not says_yes("begin a new, empty book instead"):
         raise missing
 
 
@@ -163,8 +144,8 @@ def _print_week(options: argparse.Namespace) -> None:
     from storage.week_and_jobs import read_week
 
     today = wall_clock().date()
-    book = _book_path(options)
-    _must_exist(book)
+    book = book_of(options)
+    must_exist(book)
     _give(week_paper(plan_week(read_week(book, today), today)), options.pdf)
 
 
@@ -193,8 +174,8 @@ def _print_paper(options: argparse.Namespace) -> None:
     from storage.book import Book
     from tui.papers.job_papers import paper_of
 
-    path = _book_path(options)
-    _must_exist(path)
+    path = book_of(options)
+    must_exist(path)
     book = Book.open(path, wall_clock)
     try:
         job, today = book.job_by_ref(options.ref), wall_clock().date()
@@ -245,11 +226,6 @@ def _text_of(path: Path) -> str:
         raise Refused("survey_file", path, f"It cannot be read: {error.strerror}.") from error
     except UnicodeDecodeError as error:
         raise Refused("survey_file", path, "It is not text in UTF-8.") from error
-
-
-def _must_exist(book: Path) -> None:
-    if not book.exists():
-        raise Refused("book", book, "There is no book there yet; start headlap once to begin one.")
 
 
 if __name__ == "__main__":

@@ -1,0 +1,87 @@
+"""Every table as a CSV file, for a spreadsheet or another program."""
+
+import csv
+import re
+from collections.abc import Iterator
+from contextlib import closing
+from io import StringIO
+from pathlib import Path
+from typing import Annotated, Any, Final, get_args, get_origin, get_type_hints
+
+from storage.bookfile import State, connect, look_at
+from storage.errors import OF_SQLITE, NotCurrent, in_words
+from storage.rows import TableRow
+from storage.rows.base import EXACT, MONEY
+
+ENCODING: Final = "utf-8-sig"
+"""With a byte order mark: without one a spreadsheet on Windows reads £ and é in its own code page.
+Programs that need none skip it."""
+
+_RUN_AS_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+"""How a text begins that a spreadsheet would run."""
+
+_EXACT_NUMBER = re.compile(r"-?\d+(\.\d+)?")
+
+
+def export_tables(book: Path) -> Iterator[tuple[str, bytes]]:
+    """Give every table of a book, by its name, as the content of a CSV file.
+
+    Numbers are numbers; money is in pounds with two decimals, in a column that says so. Text that a
+    spreadsheet would run as a formula begins with an apostrophe. All of it is as it stood at one
+    moment. Raises :class:`NotCurrent` if the book has to be opened first.
+    """
+    if look_at(book) is not State.CURRENT:
+        raise NotCurrent(book)
+    try:
+        with closing(connect(book, read_only=True)) as connection:
+            connection.execute("BEGIN")
+            for kind in sorted(TableRow.__subclasses__(), key=lambda kind: str(kind.__tablename__)):
+                marks = _marks(kind)
+                columns = ", ".join(f'"{name}"' for name in marks)
+                wanted = f'SELECT {columns} FROM "{kind.__tablename__}" ORDER BY 1'  # noqa: S608 -- ours
+                rows = connection.execute(wanted)
+                yield str(kind.__tablename__), _csv(marks, rows)
+    except OF_SQLITE as error:
+        raise in_words(error) from error
+
+
+def _csv(marks: dict[str, str], rows: Any) -> bytes:
+    written = StringIO(newline="")
+    lines = csv.writer(written)
+    lines.writerow(_title(name, mark) for name, mark in marks.items())
+    for row in rows:
+        lines.writerow(_cell(*each) for each in zip(row, marks.values(), strict=True))
+    return written.getvalue().encode(ENCODING)
+
+
+def _marks(kind: type[TableRow]) -> dict[str, str]:
+    """Return the columns of a table, each with what its numbers are; empty for none or plain."""
+    hints = get_type_hints(kind, include_extras=True)
+    return {name: _mark(hints[name]) for name in kind.model_fields}
+
+
+def _mark(hint: object) -> str:
+    for part in (hint, *get_args(hint)):
+        if get_origin(part) is Annotated:
+            return str(get_args(part)[1])
+    return ""
+
+
+def _title(name: str, mark: str) -> str:
+    if mark != MONEY:
+        return name
+    return "pounds" if name == "pence" else f"{name}_pounds"
+
+
+def _cell(cell: str | int | None, mark: str) -> str | int:
+    if cell is None:
+        return ""
+    if isinstance(cell, int):
+        return _pounds(cell) if mark == MONEY else cell
+    if mark == EXACT and _EXACT_NUMBER.fullmatch(cell):
+        return cell
+    return f"'{cell}" if cell.startswith(_RUN_AS_FORMULA) else cell
+
+
+def _pounds(pence: int) -> str:
+    return f"{'-' if pence < 0 else ''}{abs(pence) // 100}.{abs(pence) % 100:02}"

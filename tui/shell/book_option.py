@@ -1,0 +1,34 @@
+"""The option ``--book``: the book that a command works on."""
+
+import argparse
+from pathlib import Path
+
+from domain.errors import Refused
+
+
+def add_book(parser: argparse.ArgumentParser, default: object) -> None:
+    """Give a command the option; ``default`` is :class:`Path` for the program itself."""
+    parser.add_argument(
+        "--book",
+        type=Path,
+        metavar="FILE",
+        default=None if default is Path else default,
+        help="work on this book instead of your own",
+    )
+
+
+def book_of(options: argparse.Namespace) -> Path:
+    """Return the file of the book. Raises :class:`Refused` for a home that is not there."""
+    from storage.folders import book_path
+
+    try:
+        path = book_path(options.book)
+    except RuntimeError as error:
+        raise Refused("book", options.book, "There is no home folder of that name.") from error
+    return path if path.name else path.absolute()
+
+
+def must_exist(book: Path) -> None:
+    """Raise :class:`Refused` if there is no book."""
+    if not book.exists():
+        raise Refused("book", book, "There is no book there yet; start headlap once to begin one.")
