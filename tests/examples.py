@@ -5,9 +5,14 @@ from hypothesis import settings
 _WHOLE = 100
 
 
-def examples(most: int) -> settings:
-    """So many of them in a whole run; in a quick one the share that its profile has of a hundred.
+def share(most: int) -> int:
+    """So many in a whole run; in a quick one the share that its profile has of a hundred.
 
     The profiles stand in ``tests/conftest.py``.
     """
-    return settings(max_examples=-(-most * settings().max_examples // _WHOLE))
+    return -(-most * settings().max_examples // _WHOLE)
+
+
+def examples(most: int) -> settings:
+    """A share of so many random examples."""
+    return settings(max_examples=share(most))

@@ -1,14 +1,12 @@
-"""The demo's whole story in a book: laid out once, whichever worker of a run asks for it first."""
+"""The demo's whole story in a book: laid out once, and again only when its sources change."""
 
-import shutil
 import sqlite3
 from collections.abc import Iterable
 from contextlib import closing
 from datetime import datetime
 from pathlib import Path
 
-from demo_data.layout import lay_out_book
-from demo_data.story import Story
+from demo_data.kept import keeping_place, open_demo
 from domain.job import Job
 from storage.book import Book
 from storage.week_and_jobs import find_jobs
@@ -20,19 +18,18 @@ _PATIENCE_S = 300
 
 
 def copy_of_demo(shared: Path, copy: Path) -> Path:
-    """Copy the demo's book out of a folder that all workers share, where the first lays it out.
+    """Make the demo's book at ``copy``: laid out by the first worker of a run that wants it.
 
-    Who comes meanwhile waits on the lock of a database, which is free again if that one is killed.
+    A checkout keeps it for the next run beside that of ``make demo``; without a place of its own it
+    is kept in the folder that the workers share. Who comes meanwhile waits on the lock of a
+    database, which is free again if the first one is killed.
     """
-    laid_out, half = shared / "laid-out.headlap", shared / "half-laid-out.headlap"
+    place = keeping_place() or shared
     lock = sqlite3.connect(shared / "laying-out.lock", timeout=_PATIENCE_S, isolation_level=None)
     with closing(lock):
         lock.execute("BEGIN EXCLUSIVE")
-        if not laid_out.exists():
-            half.unlink(missing_ok=True)
-            lay_out_book(half, Story.read(), NOW)
-            half.rename(laid_out)
-    return Path(shutil.copy(laid_out, copy))
+        open_demo(copy, NOW, place / "tests")
+    return copy
 
 
 def jobs_of(path: Path) -> list[Job]:

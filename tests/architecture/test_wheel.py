@@ -63,10 +63,12 @@ def test_it_holds_nothing_that_only_developers_need(wheel: Path) -> None:
     assert {top for top in tops if not top.endswith(".dist-info")} == set(PACKAGES)
 
 
+@pytest.mark.long
 def test_the_command_helps(installed: Path) -> None:
     assert "usage: headlap" in _run(str(installed), "--help", cwd=installed.parent)
 
 
+@pytest.mark.long
 def test_the_code_that_runs_is_the_wheels(installed: Path) -> None:
     python = str(installed.parent / "python")
     for package in PACKAGES:
@@ -84,6 +86,7 @@ def test_the_demo_without_a_terminal_prints_the_week_and_leaves_nothing(
     assert list(tmp_path.iterdir()) == []
 
 
+@pytest.mark.long
 def test_a_paper_is_set_with_the_template_and_fonts_of_the_wheel(
     installed: Path, tmp_path: Path
 ) -> None:

@@ -16,12 +16,13 @@ from storage.errors import Damaged, NoBook
 from storage.soundness import is_sound
 from storage.week_and_jobs import find_jobs, read_week
 from tests import builders
+from tests.examples import share
 from tests.storage.books import NOW, enquired, open_book, opened, query, undo
 
 SHORTER = (0.0, 0.001, 0.1, 0.5, 0.9, 0.999)
 """Parts of the book that are left."""
 
-FLIPPED = range(40)
+FLIPPED = range(share(40))
 
 
 @pytest.fixture(scope="module")

@@ -139,6 +139,7 @@ def test_an_older_book_stays_when_there_is_no_room_for_its_copy(path: Path) -> N
     assert list((path.parent / "backups").iterdir()) == []
 
 
+@pytest.mark.long
 def test_a_program_killed_in_mid_write_leaves_the_book_as_before(three_laid: Path) -> None:
     before = dump(three_laid)
     killed = subprocess.run(

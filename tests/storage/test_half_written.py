@@ -110,6 +110,7 @@ def test_a_full_disk_a_permission_a_failing_disk_and_damage_are_told_apart(
     assert words in str(told)
 
 
+@pytest.mark.long
 def test_no_kill_leaves_a_book_that_does_not_open() -> None:
     run = subprocess.run(
         [sys.executable, "-m", "tests.torture", "4", "1"],

@@ -172,6 +172,7 @@ def test_three_threads_issue_without_a_gap(three_laid: Path) -> None:
     assert numbers(three_laid, "receipt") == [1, 2, 3, 4, 5, 6]
 
 
+@pytest.mark.long
 def test_two_programs_issue_without_a_gap(three_laid: Path) -> None:
     programs = [
         subprocess.Popen(

@@ -8,6 +8,7 @@ from tests.tui.books.an_enquiry import book_at, read_again
 from tests.tui.terminal import ENTER, Terminal, ctrl
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("pause_s", [0.005, 0.05, 0.3])
 def test_a_name_typed_while_the_form_opens_is_whole(tmp_path: Path, pause_s: float) -> None:
     path = tmp_path / "book.db"

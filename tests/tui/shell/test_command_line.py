@@ -318,6 +318,7 @@ def test_an_interrupted_command_ends_as_shells_expect(monkeypatch: pytest.Monkey
     assert main(["--book", "b.db"]) == 130
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("encoding", ["utf-8", "ascii"])
 def test_a_pipe_may_be_closed_early_and_know_few_characters(tmp_path: Path, encoding: str) -> None:
     command = [sys.executable, "-m", "tui.shell.command_line", "takeoff", str(DEMO_SURVEY)]

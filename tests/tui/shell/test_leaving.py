@@ -49,6 +49,7 @@ def _window_closed(program: subprocess.Popen[bytes], master: int) -> None:
     os.close(master)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("end", "status"),
     [(_told_to_stop, 128 + signal.SIGTERM), (_window_closed, 128 + signal.SIGHUP)],

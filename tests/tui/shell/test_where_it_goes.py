@@ -24,6 +24,7 @@ def _in_a_shell(command: str) -> subprocess.CompletedProcess[str]:
     )
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("output", "words"),
     [
@@ -48,6 +49,7 @@ def _a_folder(path: Path) -> Path:
     return path
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("make", [_a_pipe, _a_folder, lambda _: Path("/dev/zero")])
 def test_a_survey_that_is_no_file_is_refused_and_not_waited_for(
     tmp_path: Path, make: object
