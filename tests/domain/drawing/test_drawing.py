@@ -175,6 +175,8 @@ def test_a_piece_that_is_cut_shows_no_further_than_the_hip() -> None:
         (line(-5, 5, 15, 5), line(0, 5, 10, 5)),
         (line(5, 15, 5, -5), line(5, 10, 5, 0)),
         (line(0, 0, 10, 0), line(0, 0, 10, 0)),
+        (line(4, 4, 16, 12), line(4, 4, 10, 8)),  # past the right side first, the top after it
+        (line(16, 12, 4, 4), line(10, 8, 4, 4)),
         (line(-5, 5, 5, -5), None),
         (line(-5, 11, 15, 11), None),
     ],

@@ -75,6 +75,17 @@ def test_every_piece_of_a_shed_is_on_the_plate_and_no_cell_has_two(
     assert {id(drawn) for drawn in drawing.pieces} <= found
 
 
+def test_a_piece_of_one_cell_has_that_cell() -> None:
+    wide = set()
+    for slope in at(draw_roof(apex()), Fraction(1, 4)).slopes:
+        for line in range(slope.lines):
+            spans = [*slope.spans(slope.height(line))]
+            taken = [cell for span in spans for cell in range(span.start, span.end)]
+            assert taken == [*range(slope.columns)]
+            wide |= {span.end - span.start for span in spans}
+    assert 1 in wide
+
+
 @pytest.mark.parametrize("takeoff", [apex(), hip()])
 @pytest.mark.parametrize("lines_a_course", [Fraction(1, 2), 1, 2, 6])
 def test_a_roof_is_drawn_to_scale(takeoff: ShingleTakeOff, lines_a_course: Fraction | int) -> None:
