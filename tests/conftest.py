@@ -12,6 +12,8 @@ _INTERFACE = Path(__file__).parent / "tui"
 _YOUNG = 50_000
 """Objects made until Python looks for what may go: at its own 700 a quarter of the time is that."""
 
+gc.set_threshold(_YOUNG)  # at once, since what is imported and collected stays
+
 
 # Nothing is held against a clock: the machine may be busy, and the first example loads libraries.
 settings.register_profile("whole", deadline=None, max_examples=100)
@@ -41,4 +43,3 @@ def pytest_collection_finish() -> None:
     """Leave out of every search for what may go what is there to stay: modules and tests."""
     gc.collect()
     gc.freeze()
-    gc.set_threshold(_YOUNG)

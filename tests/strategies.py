@@ -1,6 +1,10 @@
-"""Hypothesis strategies for the values of the domain."""
+"""Hypothesis strategies for the values of the domain.
+
+Slopes are of up to some 18 courses: more of them would only take longer to reckon.
+"""
 
 from fractions import Fraction
+from functools import cache
 
 from hypothesis import strategies as st
 
@@ -14,6 +18,7 @@ from domain.units import Angle, Length
 INCH = Fraction("25.4")
 
 
+@cache
 def millimetres(least: int, most: int) -> st.SearchStrategy[Fraction]:
     """Give whole millimetres, thirds and sixty-fourths of them, and eighths of an inch."""
     return st.one_of(
@@ -23,11 +28,13 @@ def millimetres(least: int, most: int) -> st.SearchStrategy[Fraction]:
     )
 
 
+@cache
 def lengths(least: int, most: int) -> st.SearchStrategy[Length]:
     """Give typed lengths."""
     return millimetres(least, most).map(lambda mm: Length(mm, f"{mm} mm"))
 
 
+@cache
 def shingles() -> st.SearchStrategy[Shingle]:
     """Give the shingles that the trade stocks."""
     return st.sampled_from(list(SHINGLES.values()))
@@ -36,25 +43,25 @@ def shingles() -> st.SearchStrategy[Shingle]:
 @st.composite
 def rectangles(draw: st.DrawFn) -> Slope:
     """Give slopes of pents, lean-tos and apexes that any covering has room on."""
-    eaves = draw(millimetres(400, 8000))
+    eaves = draw(millimetres(400, 5000))
     finish = draw(st.sampled_from([Finish.RIDGE, Finish.TOP, Finish.ABUTMENT]))
-    return Slope(eaves, draw(millimetres(500, 6000)), eaves, Fraction(0), finish)
+    return Slope(eaves, draw(millimetres(500, 2500)), eaves, Fraction(0), finish)
 
 
 @st.composite
 def hip_sides(draw: st.DrawFn) -> Slope:
     """Give trapezoids and triangles between two hips, not always symmetrical."""
-    top = draw(st.one_of(st.just(Fraction(0)), millimetres(400, 4000)))
-    left, right = draw(millimetres(400, 3000)), draw(millimetres(400, 3000))
+    top = draw(st.one_of(st.just(Fraction(0)), millimetres(400, 2500)))
+    left, right = draw(millimetres(400, 1500)), draw(millimetres(400, 1500))
     finish = Finish.RIDGE if top else Finish.POINT
-    length = draw(millimetres(700, 6000))
+    length = draw(millimetres(700, 2500))
     return Slope(top + left + right, length, top, left, finish, EdgeKind.HIP, EdgeKind.HIP)
 
 
 @st.composite
 def widening(draw: st.DrawFn) -> Slope:
     """Give slopes that widen upward at both verges."""
-    eaves, length = draw(millimetres(400, 4000)), draw(millimetres(700, 6000))
+    eaves, length = draw(millimetres(400, 3000)), draw(millimetres(700, 2500))
     left, right = draw(millimetres(1, 1000)), draw(millimetres(1, 1000))
     return Slope(eaves, length, eaves + left + right, -left, Finish.RIDGE)
 

@@ -34,9 +34,15 @@ def shown(path: Path) -> str:
 
 
 @cache
+def parsed(path: Path) -> ast.Module:
+    """What a file holds, to read."""
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
+@cache
 def imports(path: Path) -> tuple[Import, ...]:
     """Every import of a file, those for the type checker alone left out."""
-    return tuple(_imports(shown(path), ast.parse(path.read_text(encoding="utf-8")), lazy=False))
+    return tuple(_imports(shown(path), parsed(path), lazy=False))
 
 
 def _imports(path: str, node: ast.AST, *, lazy: bool) -> Iterator[Import]:

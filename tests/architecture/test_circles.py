@@ -4,7 +4,7 @@ import ast
 from graphlib import TopologicalSorter
 from pathlib import Path
 
-from tests.architecture.sources import ROOT, files, imports
+from tests.architecture.sources import ROOT, files, imports, parsed
 
 
 def _place(module: str) -> str:
@@ -52,7 +52,7 @@ def _name(path: Path) -> str:
 
 def _imported(path: Path, ours: set[str]) -> set[str]:
     found = set()
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in ast.walk(parsed(path)):
         if isinstance(node, ast.ImportFrom) and node.module:
             whole = {f"{node.module}.{name.name}" for name in node.names}
             found |= (whole & ours) or ({node.module} & ours)

@@ -4,13 +4,12 @@ import ast
 import importlib
 from collections import defaultdict
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 
 from domain.job import Stage
 from tests import builders, priced
-from tests.architecture.sources import ROOT, files, shown
+from tests.architecture.sources import ROOT, files, parsed, shown
 from tui.job.quote.quote_fields import acceptance_fields
 from tui.widgets.field_row import Field
 
@@ -39,15 +38,11 @@ def _literal(call: ast.Call, at: int) -> str | None:
     return ast.unparse(given) if given and (is_text or isinstance(given, ast.JoinedStr)) else None
 
 
-def _parsed(path: Path) -> ast.Module:
-    return ast.parse(path.read_text(encoding="utf-8"))
-
-
 def _refusers() -> dict[str, int]:
     """Every function that is told the field it reads, and the place of that among what it takes."""
     found = {"Refused": 0}
     for path in files("domain", "tui"):
-        for node in ast.walk(_parsed(path)):
+        for node in ast.walk(parsed(path)):
             if isinstance(node, ast.FunctionDef):
                 names = [arg.arg for arg in node.args.args]
                 if "field" in names and names[0] != "self":
@@ -59,7 +54,7 @@ def _declared() -> dict[str, set[str]]:
     """The ids of the fields of each folder, as they are written."""
     found: dict[str, set[str]] = defaultdict(set)
     for path in files("tui"):
-        ids = (_literal(call, 0) for name, call in _calls(_parsed(path)) if name in DECLARE)
+        ids = (_literal(call, 0) for name, call in _calls(parsed(path)) if name in DECLARE)
         found[shown(path.parent)].update(id_ for id_ in ids if id_)
     return found
 
@@ -68,7 +63,7 @@ def _named() -> Iterator[tuple[str, str]]:
     """The folder and the id of every field that is named where it is read or refused."""
     refusers = _refusers()
     for path in files("tui"):
-        for name, call in _calls(_parsed(path)):
+        for name, call in _calls(parsed(path)):
             id_ = _literal(call, refusers[name]) if name in refusers else None
             if id_:
                 yield shown(path.parent), id_
@@ -85,7 +80,7 @@ def test_what_is_refused_is_the_id_of_a_field_beside_it() -> None:
 def _forms() -> Iterator[tuple[str, tuple[Field, ...]]]:
     """Every tuple of fields that a module holds, by its name."""
     for path in files("tui"):
-        if not any(name in DECLARE for name, _ in _calls(_parsed(path))):
+        if not any(name in DECLARE for name, _ in _calls(parsed(path))):
             continue
         module = importlib.import_module(".".join(path.relative_to(ROOT).with_suffix("").parts))
         for name, value in vars(module).items():
@@ -109,7 +104,7 @@ def test_the_ids_of_a_form_that_is_put_together_are_unique() -> None:
     ]
     assert len(ids) == len(set(ids))
     for path in files("tui"):
-        for node in ast.walk(_parsed(path)):
+        for node in ast.walk(parsed(path)):
             if isinstance(node, ast.FunctionDef):
                 made = [_literal(call, 0) for name, call in _calls(node) if name in DECLARE]
                 literal = [id_ for id_ in made if id_]

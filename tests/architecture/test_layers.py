@@ -5,7 +5,7 @@ import re
 
 import pytest
 
-from tests.architecture.sources import FOLDERS, PACKAGES, ROOT, files, imports, shown
+from tests.architecture.sources import FOLDERS, PACKAGES, ROOT, files, imports, parsed, shown
 
 ONLY_IN = {
     "cattrs": r"domain/snapshot\.py",
@@ -50,7 +50,7 @@ def test_the_domain_reads_no_clock_and_no_file() -> None:
     reads = {"open", "read_text", "read_bytes", "write_text", "print", "input"}
     found = []
     for path in files("domain"):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        for node in ast.walk(parsed(path)):
             if not isinstance(node, ast.Call):
                 continue
             called = ast.unparse(node.func)
@@ -73,8 +73,7 @@ def test_every_package_says_what_belongs_in_it() -> None:
     silent = [
         shown(path)
         for path in files(*PACKAGES, "bench")
-        if path.name == "__init__.py"
-        and not ast.get_docstring(ast.parse(path.read_text(encoding="utf-8")))
+        if path.name == "__init__.py" and not ast.get_docstring(parsed(path))
     ]
     assert silent == []
 

@@ -93,7 +93,7 @@ def test_a_paper_is_set_with_the_template_and_fonts_of_the_wheel(
     survey, paper = ROOT / "demo_data" / "shed.toml", tmp_path / "take-off.pdf"
     _run(str(installed), "takeoff", str(survey), "--pdf", str(paper), cwd=tmp_path)
     content = paper.read_bytes()
-    assert "Chalk lines" in pages_of(content)[0]
+    assert "Chalk lines" in pages_of(content, 1)[0]
     assert {name.split("-")[0] for name in fonts_of(content)} == {"Inter"}
 
 

@@ -8,6 +8,7 @@ import ast
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from tests.architecture.sources import PACKAGES, ROOT, files, shown
@@ -46,11 +47,12 @@ class Seen:
     """What is put in at run time stands as ``{}``."""
 
 
-def seen_strings() -> list[Seen]:
+@cache
+def seen_strings() -> tuple[Seen, ...]:
     """Every string of the program that a user can see, by file and line."""
     found = [seen for path in files(*PACKAGES) for seen in in_python(path)]
     papers = sorted(path for folder in PACKAGES for path in (ROOT / folder).rglob("*.typ"))
-    return found + [seen for path in papers for seen in in_typst(path)]
+    return (*found, *(seen for path in papers for seen in in_typst(path)))
 
 
 def documents() -> list[Seen]:

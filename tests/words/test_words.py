@@ -14,7 +14,7 @@ def test_no_string_that_a_user_sees_holds_what_is_never_said() -> None:
     glossary = read_glossary()
     wrong = [
         f"{seen.path}:{seen.line}: {phrases} in “{seen.words}”"
-        for seen in seen_strings() + documents()
+        for seen in (*seen_strings(), *documents())
         if (phrases := glossary.wrong_in(seen.words))
     ]
     assert wrong == []

@@ -185,7 +185,7 @@ def test_where_asbestos_is_not_ruled_out_stop_stands_before_everything_else(
     job = builders.job_at(Stage.BOOKED, survey=builders.survey(old=old))
     paper = site_sheet(job, priced.worked_example(), builders.trader())
     assert paper.blocks[0] == Words(f"{begins} {ASBESTOS.remedy}", "STOP", Tone.STOP)
-    first = " ".join(pages_of(pdf_of(paper))[0].split())
+    [first] = pages_of(pdf_of(paper), 1)
     assert first.index("STOP") < first.index(begins) < first.index("Safety")
     for danger in ("Fragile roof: treat every", "No flame:", FIRST):
         assert danger in first

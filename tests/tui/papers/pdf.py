@@ -6,10 +6,13 @@ from pypdf import PdfReader
 from pypdf.generic import DictionaryObject
 
 
-def pages_of(content: bytes) -> list[str]:
-    """The text of each page on one line: where the lines broke is not the paper's own doing."""
-    reader = PdfReader(io.BytesIO(content))
-    return [" ".join(page.extract_text().split()) for page in reader.pages]
+def pages_of(content: bytes, most: int | None = None) -> list[str]:
+    """The text of each page on one line: where the lines broke is not the paper's own doing.
+
+    ``most`` of them if that is enough: what is drawn on a page is dear to go through.
+    """
+    pages = PdfReader(io.BytesIO(content)).pages[:most]
+    return [" ".join(page.extract_text().split()) for page in pages]
 
 
 def fonts_of(content: bytes) -> set[str]:

@@ -60,7 +60,7 @@ async def test_a_paper_is_read_saved_and_copied(tmp_path: Path, size: tuple[int,
         await click_on(pilot, "esc back")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
     assert sorted(folder.iterdir()) == [folder / "take-off.pdf", kept]  # saved again, not twice
-    assert "Chalk lines" in pages_of((folder / "take-off.pdf").read_bytes())[0]
+    assert "Chalk lines" in pages_of((folder / "take-off.pdf").read_bytes(), 1)[0]
 
 
 async def test_a_paper_with_an_odd_name_stays_in_its_folder(tmp_path: Path) -> None:

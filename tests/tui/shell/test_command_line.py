@@ -139,7 +139,7 @@ def test_a_paper_is_set_on_a4_in_a_file_that_is_never_overwritten(
     on = [] if arguments[0] == "takeoff" else ["--book", book]
     assert told(*arguments, *on, "--pdf", str(path)) == (0, f"Saved as {path}\n", "")
     content = path.read_bytes()
-    assert words in " ".join(pages_of(content))
+    assert words in pages_of(content, 1)[0]
     status, printed, complaint = told(*arguments, *on, "--pdf", str(path))
     assert (status, printed) == (2, "")
     assert complaint.startswith("PDF: ")
