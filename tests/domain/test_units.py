@@ -106,11 +106,17 @@ def test_what_was_typed_is_kept_and_does_not_tell_lengths_apart() -> None:
     assert typed == Length(Fraction("2438.4"), "2438.4 mm")
 
 
+@pytest.fixture(scope="module")
+def exact() -> pint.UnitRegistry[Fraction]:
+    """Pint in exact fractions, which takes half a second to load."""
+    return pint.UnitRegistry(non_int_type=Fraction)
+
+
 @pytest.mark.parametrize("text", ["2 yd", "3 ft", "1 in", "1 m", "1 cm", "1 mm", "0.01 km"])
-def test_factors_kept_here_are_those_of_pint(text: str) -> None:
+def test_factors_kept_here_are_those_of_pint(text: str, exact: pint.UnitRegistry[Fraction]) -> None:
     # computed: pint in exact fractions
     number, unit = text.split()
-    quantity = pint.UnitRegistry(non_int_type=Fraction).Quantity(Fraction(number), unit)
+    quantity = exact.Quantity(Fraction(number), unit)
     assert parse_length("Length", text).mm == quantity.m_as("mm")
 
 

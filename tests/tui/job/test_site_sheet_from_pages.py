@@ -31,7 +31,7 @@ async def _click_for_it(pilot: Pilot[None], size: tuple[int, int]) -> None:
 
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("page", FROM)
-async def test_it_is_reached_and_saved_to_print(
+async def test_it_is_reached_by_mouse_and_by_key(
     tmp_path: Path, page: PageName, size: tuple[int, int]
 ) -> None:
     path = tmp_path / "book.headlap"
@@ -48,6 +48,17 @@ async def test_it_is_reached_and_saved_to_print(
         assert await cut_off(pilot) == []
         await hands.press("escape")
         await hands.until(lambda: isinstance(app.screen, JobScreen))
+        await hands.press(key("job", "site_sheet"))
+        await hands.until(lambda: isinstance(app.screen, PaperScreen))
+
+
+async def test_it_is_saved_to_print(tmp_path: Path) -> None:
+    carried_to(tmp_path / "book.headlap", Stage.STRIPPED)
+    app = app_on(tmp_path / "book.headlap")
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        app.open_job(1, PageName.SURVEY)
+        await hands.shows(PageName.SURVEY)
         await hands.press(key("job", "site_sheet"))
         await hands.until(lambda: isinstance(app.screen, PaperScreen))
         await hands.press(key("paper", "print"))
