@@ -162,7 +162,7 @@ def _deposit(quote: Quote) -> Iterator[Words]:
 def _to_accept(job: Job, quote: Quote) -> Iterator[Block]:
     """The line to sign on, with the covering to be ticked where there is a choice."""
     if len(quote.options) > 1:
-        yield Words("I accept the covering ticked above, at the price shown:", "To accept")
+        yield Words("I accept the covering ticked here, at its price above:", "To accept")
         yield Ticks(tuple((False, covering_words(option)) for option in quote.options))
     else:
         yield Words("I accept this quote at the price shown:", "To accept")

@@ -120,7 +120,7 @@ class BaseScreen(Screen[None]):
     def say(self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False) -> None:
         """Say one sentence at the foot; at that of the screen in front if this one was left.
 
-        What is ``lasting``, as how to undo it, stays when another screen is opened.
+        What is ``lasting``, as how to undo it, stays when another screen or page is opened.
         """
         screen = self.app.screen if self.was_left else self
         for voice in screen.query(MessageLine):

@@ -2,9 +2,11 @@
 
 from datetime import date
 
+from rich.cells import cell_len
 from rich.text import Text
 from textual.app import ComposeResult, RenderResult
 from textual.containers import Horizontal
+from textual.geometry import Size
 from textual.reactive import reactive
 from textual.widget import Widget
 
@@ -21,7 +23,10 @@ _SET_IN = 6
 
 
 class WhoAndWhere(Widget):
-    """Reference and place; customer and telephone, the name cut before the number; access."""
+    """Reference and place; customer and telephone; access.
+
+    Where a line is too short for name and number, the number goes down beside the access.
+    """
 
     DEFAULT_CSS = "WhoAndWhere { width: 1fr; height: 3; }"
 
@@ -36,21 +41,21 @@ class WhoAndWhere(Widget):
         place = job.site.place or one_line(job.site.address) or "place not known"
         text = Text(f"{job.ref:<{_SET_IN}}", style=p.quiet, end="")
         text.append(shortened(place, width), style=f"bold {p.ink}")
-        phone = one_line(job.customer.phone)
-        room = width - (len(phone) + 3 if phone else 0)
-        name = shortened(job.customer.name, max(4, room))
+        name, phone = one_line(job.customer.name), one_line(job.customer.phone)
         called = " · ".join(part for part in (name, phone) if part.strip())
+        below = one_line(job.site.access)
+        if phone and cell_len(called) > width:
+            called, below = name, " · ".join(part for part in (phone, below) if part.strip())
         text.append(f"\n{'':{_SET_IN}}{shortened(called, width)}", style=p.ink)
-        access = shortened(job.site.access, width)
-        return text.append(f"\n{'':{_SET_IN}}{access}", style=p.quiet)
+        return text.append(f"\n{'':{_SET_IN}}{shortened(below, width)}", style=p.quiet)
 
 
 class StandsAt(Widget):
     """The stage; which of its days it is; what comes next."""
 
-    DEFAULT_CSS = "StandsAt { width: 24; height: 3; }"
+    DEFAULT_CSS = "StandsAt { width: auto; min-width: 24; max-width: 32; height: 3; }"
 
-    situation: reactive[Situation | None] = reactive(None)
+    situation: reactive[Situation | None] = reactive(None, layout=True)
 
     def render(self) -> RenderResult:
         """Up to three lines, none broken."""
@@ -61,8 +66,15 @@ class StandsAt(Widget):
         text = Text(end="").append(job.ended or job.stage, style=f"bold {p.verdigris}")
         for words in (_day_of(job, today), one_line(next_step(job, today))):
             if words:
-                text.append(f"\n{shortened(words, self.size.width)}", style=p.quiet)
+                text.append(f"\n{words}", style=p.quiet)
         return text
+
+    def get_content_width(self, container: Size, viewport: Size) -> int:
+        """As wide as the longest of its lines: none is cut."""
+        del container, viewport
+        if self.situation is None:
+            return 0
+        return cell_len(next_step(self.situation.job, self.situation.today))
 
 
 class JobHeading(Horizontal):

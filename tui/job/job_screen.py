@@ -99,6 +99,8 @@ class JobScreen(BaseScreen):
         switcher = self.query_one(ContentSwitcher)
         if not switcher.query(f"#{name.value}"):
             await self._mount_page(name)
+        if switcher.current != name.value:
+            self.query_one(MessageLine).hush_unless_lasting()
         switcher.current = name.value
         self.query_one(PageTabs).shown = name
         if enter:

@@ -5,7 +5,9 @@ from textual.app import RenderResult
 from textual.reactive import reactive
 from textual.widget import Widget
 
+from domain.days.calendar import show_hours
 from domain.money import show_money
+from domain.quantity import to_quarter
 from domain.week import Figures
 from tui.frame.theme import PALETTES
 
@@ -28,7 +30,7 @@ class WeekFigures(Widget):
             ("accepted", show_money(f.accepted), p.ink),
             ("invoiced", show_money(f.invoiced), p.ink),
             ("paid", show_money(f.paid), p.moss if f.paid else p.ink),
-            ("hours", f"{f.hours.normalize():f}", p.ink),
+            ("hours", show_hours(to_quarter(f.hours)), p.ink),
             None,
             ("owed to you", show_money(f.owed), owed),
             ("overdue", show_money(f.late), late),

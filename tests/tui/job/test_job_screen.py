@@ -16,6 +16,7 @@ from tests import builders
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to, settled_for
 from tests.tui.books.an_enquiry import NASTY, read_again
 from tests.tui.hands import Hands, comes_to, front, hears, said, turn_to, until
+from tests.tui.sight import sees
 from tui.frame.safe_text import one_line
 from tui.job.job_heading import WhoAndWhere
 from tui.job.job_screen import JobScreen
@@ -272,7 +273,7 @@ async def test_the_heading_breaks_no_line_and_cuts_no_telephone_number(
         lines = [strip.text for strip in who.render_lines(who.region.reset_offset)]
         assert [line.startswith("      ") for line in lines] == [False, True, True]
         assert lines[0].startswith("0001  Smith [/] & Sons [a]")
-        assert lines[1].rstrip().endswith(" · 01632 960117")
+        assert lines[2].startswith("      01632 960117 · ")
         assert all("\u202e" not in line for line in lines)
 
 
@@ -285,3 +286,21 @@ async def test_what_is_next_is_told_with_its_day(tmp_path: Path) -> None:
         told = str(app.screen.query_one("StandsAt").render()).splitlines()
         assert told == ["booked", "day 1 of 1", "next: strip, lay, today"]
         assert TODAY == builders.LAY_DAY
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_neither_a_name_nor_what_is_next_is_cut_where_there_is_room(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+
+    def renamed(book: Book, job: Job) -> Job:
+        customer = replace(job.customer, name="Sarn Valley Riding School")
+        return book.change_enquiry(job, EnquiryRecord(customer, job.site, job.enquiry))
+
+    by_another_hand(path, renamed)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        await turn_to(pilot, app, PageName.MATERIALS)
+        await sees(pilot, "next: sign off and invoice", "Sarn Valley Riding School", "01632 960117")

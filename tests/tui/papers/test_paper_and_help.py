@@ -20,6 +20,7 @@ from tui.frame.command_table import COMMANDS
 from tui.frame.commands import commands, key_words
 from tui.frame.safe_text import one_line
 from tui.job.job_screen import JobScreen
+from tui.lists.jobs_screen import JobsScreen
 from tui.papers.as_text import plain_text
 from tui.papers.paper_screen import PaperScreen
 from tui.shell.help_page import help_paper
@@ -135,6 +136,35 @@ async def test_help_is_there_in_a_dialog(tmp_path: Path) -> None:
         await hands.press(key("anywhere", "quit"))
         await hands.hears("Not saved.")
         assert app.is_running
+
+
+async def test_escape_does_what_the_help_page_says(tmp_path: Path) -> None:
+    words = " ".join(plain_text(help_paper(("week",))).split())
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Send the invoice")
+        assert "in the week it does nothing" in words
+        await hands.press("escape")
+        await hands.comes_to_rest()
+        assert isinstance(app.screen, WeekScreen)
+        assert "goes back to the screen before, from whichever page of a job" in words
+        for page in PageName.ENQUIRY, PageName.SIGN_OFF:
+            await turn_to(pilot, app, page)
+            await hands.press("escape")
+            await hands.until(lambda: isinstance(app.screen, WeekScreen))
+        assert "In the list of jobs it first clears what you typed to find one" in words
+        await hands.press(key("anywhere", "go('jobs')"))
+        await sees(pilot, "▸all")
+        await hands.press("slash")
+        await hands.type_in("Birch")
+        await hands.press("escape")
+        await hands.comes_to_rest()
+        assert isinstance(app.screen, JobsScreen)
+        await hands.press("escape")
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
 
 
 @pytest.mark.parametrize("place", PLACES)

@@ -27,6 +27,7 @@ from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
 from tui.lists.jobs_screen import JobsScreen
 from tui.papers.paper_screen import PaperScreen
 from tui.week.forecast_dialog import DRY, UNKNOWN, WET, read_forecast
+from tui.week.week_figures import WeekFigures
 from tui.week.week_screen import WeekScreen
 from tui.your_details.details_screen import DetailsScreen
 
@@ -236,3 +237,15 @@ def test_a_sky_that_is_not_dry_asks_for_no_hours() -> None:
     assert (unknown.dry_from, unknown.rain_all_day) == (None, False)
     # source: 10.28 m/s are 23 mph, so 10 m/s are 22.4; derived.
     assert unknown.wind_mph == Decimal("22.4")
+
+
+async def test_the_hours_of_the_week_are_said_in_quarters(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await sees(pilot, "This week")
+        shown = app.screen.query_one(WeekFigures)
+        assert shown.figures is not None
+        shown.figures = replace(shown.figures, hours=Decimal("11.25"))
+        await sees(pilot, "hours              11¼")
