@@ -16,7 +16,7 @@ class StageFilter(Widget):
     ALLOW_SELECT = False
     DEFAULT_CSS = "StageFilter { height: auto; }"
 
-    chosen = reactive(0)
+    chosen = reactive(0, init=False)
     """The number of the chosen group."""
     counts: reactive[tuple[int, ...]] = reactive((), layout=True)
     """How many each holds; groups that hold none are drawn quietly."""
