@@ -7,12 +7,13 @@ from pathlib import Path
 from bench.books import make_book
 from bench.cuts import measure_cuts
 from bench.figures import print_table
+from bench.keys import measure_keys
 from bench.reading import measure_reading
 from bench.startup import measure_startup
 from demo_data.layout import lay_out_book
 from demo_data.story import Story
 
-HISTORIES = (1_000, 50_000)
+HISTORIES = (100, 1_000, 10_000, 50_000)
 
 
 def main() -> None:
@@ -24,12 +25,10 @@ def main() -> None:
         lay_out_book(demo, Story.read(), now)
         for jobs, book in books.items():
             make_book(book, demo, jobs, now.date())
-        print_table(
-            f"Start-up, a book of {HISTORIES[0]:,} jobs",
-            measure_startup(books[HISTORIES[0]], now.date()),
-        )
+        print_table("Start-up", measure_startup(books, now.date()))
         for jobs, book in books.items():
             print_table(f"Reading, {jobs:,} jobs", measure_reading(book, now.date()))
+            print_table(f"Keys, {jobs:,} jobs", measure_keys(book, now.date()))
     print_table("Cut plans", measure_cuts())
 
 
