@@ -8,7 +8,6 @@ from fractions import Fraction
 from domain.errors import Refused
 from domain.exact import half_up
 from domain.measure_grammar import spelt_plainly, split_measure
-from domain.units import parse_weight
 
 _MOST = 100_000
 _PLACES = Decimal("0.01")
@@ -100,6 +99,8 @@ def read_kg(
 
     ``example`` ends "Give …". Raises :class:`Refused` as :func:`read_number` does.
     """
+    from domain.units import parse_weight  # the week shows hours, and needs no units
+
     weight = text if any(map(str.isalpha, text)) else f"{text} kg"
     try:
         exact = parse_weight(field, weight).kg

@@ -17,8 +17,8 @@ from itertools import chain
 from pathlib import Path
 from typing import Any, overload
 
-from domain.job.account import invoice_label
 from domain.job.booked_day import BookedDay
+from domain.job.invoice_label import invoice_label
 from domain.job.on_the_roof import Cover
 from domain.job.stage import Ending, Stage
 from domain.money import Pence

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from domain.job.invoice_label import invoice_label
 from domain.money import Pence
 
 
@@ -13,15 +14,6 @@ class DocumentKind(StrEnum):
     DEPOSIT = "deposit invoice"
     INVOICE = "invoice"
     RECEIPT = "receipt"
-
-
-def invoice_label(number: int) -> str:
-    """The number of an invoice as people write it: ``INV-7``.
-
-    One word, so that no line of a paper breaks it and a bank's reference takes it; letters and no
-    noughts in front, so that nobody takes it for a job's reference, such as ``0421``.
-    """
-    return f"INV-{number}"
 
 
 @dataclass(frozen=True, slots=True)

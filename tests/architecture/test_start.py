@@ -29,7 +29,9 @@ HEAVY = {
 
 LATER = (
     "domain.job.job",
+    "domain.job.account",
     "domain.setting_out",
+    "domain.units",
     "domain.estimate",
     "domain.cutting",
     "tui.widgets.form",

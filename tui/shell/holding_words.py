@@ -1,7 +1,7 @@
 """What a backup holds, in words."""
 
 from domain.days.calendar import show_date
-from domain.job.account import invoice_label
+from domain.job.invoice_label import invoice_label
 from storage.backups.holding import Holding
 
 

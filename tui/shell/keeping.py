@@ -9,7 +9,6 @@ from domain.errors import HeadlapError, Refused
 from tui.frame.safe_text import one_line
 from tui.frame.wall_clock import wall_clock
 from tui.shell.book_option import book_of, must_exist
-from tui.shell.holding_words import holding_words
 from tui.shell.questions import answer, is_answered, says_yes
 
 
@@ -138,6 +137,7 @@ def _is_agreed(backup: Path, book: Path) -> bool:
 
 def _backup_words(backup: Path) -> str:
     from storage.backups.holding import holding_of_backup
+    from tui.shell.holding_words import holding_words
 
     try:
         return f"{backup.name}  {holding_words(holding_of_backup(backup))}"
@@ -147,6 +147,7 @@ def _backup_words(backup: Path) -> str:
 
 def _book_words(book: Path) -> str:
     from storage.backups.holding import holding_of_book
+    from tui.shell.holding_words import holding_words
 
     try:
         return holding_words(holding_of_book(book))
