@@ -13,6 +13,7 @@ import struct
 import sys
 import termios
 import time
+from collections.abc import Callable
 from pathlib import Path
 from types import TracebackType
 
@@ -65,6 +66,13 @@ class Terminal:
             assert time.monotonic() < end, f"never drawn: {words}"
             self._read(0.05)
         self._seen = b""
+
+    def waits(self, so: Callable[[], bool]) -> None:
+        """Wait until something is so outside; fails if it never is."""
+        end = time.monotonic() + _PATIENCE_S
+        while not so():
+            assert time.monotonic() < end, "it never came"
+            self._read(0.05)
 
     def types(self, *keys: str, pause_s: float) -> None:
         """Type keys or whole words, a character at a time, with a pause after each."""

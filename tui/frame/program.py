@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Protocol
 from domain.page_names import PageName
 
 if TYPE_CHECKING:
+    from storage.kept_typing import KeptTyping
     from tui.frame.open_book import OpenBook
 
 
@@ -16,6 +17,9 @@ class Program(Protocol):
 
     def open_job(self, job_id: int, page: PageName | None = None) -> None:
         """Open a job, at the page of its stage or at the one named."""
+
+    def go_on_with(self, typing: "KeptTyping") -> None:
+        """Open the form that was typed into, with what was typed in it."""
 
     def note_unforeseen(self, error: Exception) -> str:
         """Log the details of a fault, and return the sentence to say about it."""

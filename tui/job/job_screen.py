@@ -1,6 +1,6 @@
 """One job: its heading, its trail, the page in front, and what the next stage still wants."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from importlib import import_module
 from typing import ClassVar, cast
 
@@ -53,8 +53,15 @@ class JobScreen(BaseScreen):
     JobScreen PageTabs { margin-top: 1; }
     """
 
-    def __init__(self, job_id: int, page: PageName | None = None) -> None:
+    def __init__(
+        self,
+        job_id: int,
+        page: PageName | None = None,
+        put_back: Mapping[str, str] | None = None,
+    ) -> None:
+        """``put_back`` is what was typed into ``page`` once before and kept: it is typed again."""
         super().__init__()
+        self._put_back = put_back
         self.undo_of = self.job_id = job_id
         self.situation: Situation | None = None
         self.opened_at = page
@@ -113,9 +120,20 @@ class JobScreen(BaseScreen):
         return switcher.query_one(f"#{switcher.current}", JobPage)
 
     @property
+    def called(self) -> str:
+        """The reference and place of the job; empty until it is read."""
+        job = self.situation.job if self.situation is not None else None
+        return f"{job.ref} {job.site.place}".rstrip() if job is not None else ""
+
+    @property
+    def typed_on(self) -> list[tuple[JobPage, str]]:
+        """The pages with something typed that is not recorded, each with its name."""
+        return [(page, TABS[page.page][0]) for page in self.query(JobPage) if page.dirty]
+
+    @property
     def unsaved(self) -> list[str]:
         """The names of the pages with something typed that is not recorded."""
-        return [TABS[page.page][0] for page in self.query(JobPage) if page.dirty]
+        return [name for _, name in self.typed_on]
 
     def namespaces(self) -> list[tuple[str, DOMNode]]:
         """The commands of the page in front, then those of the job."""
@@ -167,8 +185,7 @@ class JobScreen(BaseScreen):
         from tui.job.history_screen import HistoryScreen
 
         if self.situation is not None:
-            job = self.situation.job
-            self.app.push_screen(HistoryScreen(self.job_id, f"{job.ref} {job.site.place}"))
+            self.app.push_screen(HistoryScreen(self.job_id, self.called))
 
     def action_site_sheet(self) -> None:
         """Show the site sheet of the recorded roof."""
@@ -219,6 +236,8 @@ class JobScreen(BaseScreen):
             await self.turn_to(name, enter=False)
             for part in self.query(".-unread"):
                 part.visible = True
+            if self._put_back is not None:
+                self.front.put_back(self._put_back)
         self.front.begin()
 
     async def _mount_page(self, name: PageName) -> None:

@@ -1,6 +1,6 @@
 """What every page of a job has in common."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, cast
 
 from textual.app import ComposeResult
@@ -100,6 +100,21 @@ class JobPage(Vertical):
     def dirty(self) -> bool:
         """Whether anything was typed that is not recorded."""
         return any(form.dirty for form in self.query(Form))
+
+    @property
+    def typed(self) -> dict[str, str]:
+        """What was typed and is not recorded, raw, by field: kept in case the window goes."""
+        return {key: text for form in self.query(Form) for key, text in form.typed.items()}
+
+    @property
+    def labels(self) -> dict[str, str]:
+        """What each part of :attr:`typed` is called."""
+        return {key: label for form in self.query(Form) for key, label in form.labels.items()}
+
+    def put_back(self, typed: Mapping[str, str]) -> None:
+        """Type again what :attr:`typed` gave."""
+        for form in self.query(Form):
+            form.put_back(typed)
 
     @property
     def typed_roof(self) -> "Drawing | None":

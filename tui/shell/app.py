@@ -18,6 +18,7 @@ from textual.screen import Screen
 from domain.page_names import PageName
 from storage.chosen_colours import keep_colours, kept_colours
 from storage.fault_log import fault_log, log_fault
+from storage.kept_typing import KeptTyping, typing_left
 from tui.frame.commands import bindings, commands, key_words
 from tui.frame.held_keys import KEYS_WAIT, HeldKeys
 from tui.frame.open_book import OpenBook
@@ -25,6 +26,7 @@ from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES, textual_theme
 from tui.frame.wall_clock import wall_clock
 from tui.shell.leaving import leave_when_told
+from tui.shell.typing_kept import TypingKept
 from tui.week.week_screen import WeekScreen
 
 if TYPE_CHECKING:
@@ -40,6 +42,8 @@ SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
 )
 """Module and class of each main screen but the week, which is always there."""
 
+_KEEP_TYPING_S = 5.0
+"""Seconds between two looks at what is typed and not saved: so much is lost at most."""
 _FOLD_IN_S = 2.0
 """How often saves are written into the one file, if there are any."""
 
@@ -56,6 +60,7 @@ class HeadlapApp(App[None]):
         super().__init__()
         self.open_book = open_book
         self.held_keys = HeldKeys(self)
+        self._typing = TypingKept(self, open_book)
         for name in PALETTES:
             self.register_theme(textual_theme(name))
         kept = kept_colours(open_book.path)
@@ -68,7 +73,9 @@ class HeadlapApp(App[None]):
     def on_mount(self) -> None:
         """Leave in order when told to, and keep the one file whole while nothing is done."""
         self.call_after_refresh(gc.enable)  # off since the start, see ``run_app``
-        leave_when_told(lambda status: self.exit(return_code=status))
+        leave_when_told(self._leave_when_told)
+        self.set_interval(_KEEP_TYPING_S, self._typing.keep)
+        self.call_after_refresh(self._offer_typing)
         self.set_interval(_FOLD_IN_S, self.open_book.fold_in)
 
     async def on_event(self, event: events.Event) -> None:
@@ -85,6 +92,19 @@ class HeadlapApp(App[None]):
         from tui.job.job_screen import JobScreen  # not needed at the first paint
 
         self.push_screen(JobScreen(job_id, page))
+
+    def go_on_with(self, typing: KeptTyping) -> None:
+        """Open the form that was typed into, with what was typed in it."""
+        if typing.job_id is not None:
+            from tui.job.job_screen import JobScreen
+
+            self.push_screen(JobScreen(typing.job_id, PageName(typing.page), typing.values))
+        elif typing.page == PageName.ENQUIRY:
+            self._new_enquiry(typing.values)
+        else:
+            from tui.your_details.details_screen import DetailsScreen
+
+            self.push_screen(DetailsScreen(typing.values))
 
     def note_unforeseen(self, error: Exception) -> str:
         """Keep the details of a fault beside the book, and give the sentence to say about it."""
@@ -104,6 +124,7 @@ class HeadlapApp(App[None]):
     async def action_quit(self) -> None:
         """Leave, unless something typed would be lost unasked."""
         if self._may_leave_all():
+            self._typing.forget()
             self.exit()
 
     def action_help(self) -> None:
@@ -115,10 +136,16 @@ class HeadlapApp(App[None]):
         self.push_screen(HelpScreen(tuple(place for place, _ in spaces)))
 
     def action_new_enquiry(self) -> None:
+        """Write down an enquiry; the new job opens when it is saved."""
+        self._new_enquiry({})
+
+    def _new_enquiry(self, put_back: Mapping[str, str]) -> None:
         """Record an enquiry; the new job opens when it is saved."""
         from tui.job.enquiry.enquiry_dialog import enquiry_dialog
 
-        self.push_screen(enquiry_dialog(self.open_book, self.open_job))
+        dialog = enquiry_dialog(self.open_book, self.open_job)
+        dialog.put_back = put_back
+        self.push_screen(dialog)
 
     @cached_property
     def _undoing(self) -> "Undoing":
@@ -164,6 +191,20 @@ class HeadlapApp(App[None]):
 
     def _runner(self, action: str, namespace: Any) -> Callable[[], Any]:
         return lambda: self.run_worker(self.run_action(action, namespace), group=KEYS_WAIT)
+
+    def _leave_when_told(self, status: int) -> None:
+        """Keep what is typed, and leave in order; ``status`` is what the shell is told."""
+        self._typing.keep()
+        self.exit(return_code=status)
+
+    def _offer_typing(self) -> None:
+        """Show what a window that went left unsaved, if there is any."""
+        self._typing.left = typing_left(self.open_book.path)
+        if self._typing.left:
+            from tui.shell.left_screen import LeftScreen
+
+            self._typing.keep()
+            self.push_screen(LeftScreen(self._typing))
 
     def _may_leave_all(self) -> bool:
         """Bring the topmost screen that may not be left to the front, where it says why."""

@@ -105,9 +105,27 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         }
 
     @property
+    def typed(self) -> dict[str, str]:
+        """What differs from what stood there at first, by field."""
+        now = {field_id: row.entry.value for field_id, row in self._rows.items()}
+        return {
+            field_id: text for field_id, text in now.items() if text != self._at_first[field_id]
+        }
+
+    @property
     def dirty(self) -> bool:
         """Whether anything differs from what stood there at first."""
-        return any(self._rows[f.id].entry.value != self._at_first[f.id] for f in self.fields)
+        return bool(self.typed)
+
+    @property
+    def labels(self) -> dict[str, str]:
+        """What each field is called."""
+        return {field.id: field.label for field in self.fields}
+
+    def put_back(self, typed: Mapping[str, str]) -> None:
+        """Type again what :attr:`typed` gave; what is of no field here is passed by."""
+        for field_id in typed.keys() & self._rows.keys():
+            self.put(field_id, typed[field_id])
 
     def note(self, field_id: str, text: str, tone: Tone = Tone.PLAIN) -> None:
         """What is worked out from a field, written beside it (the field must have a unit)."""

@@ -87,6 +87,23 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         self._values = dict(values or {})
         self._read, self._save, self._begin_at, self._slips = read, save, begin_at, slips
         self._asked_to_leave = self._saving = self._is_saved = False
+        self.put_back: Mapping[str, str] = {}
+        """What was typed once before and kept: it is typed again when the dialog opens."""
+
+    @property
+    def called(self) -> str:
+        """The title: what is asked."""
+        return self._title
+
+    @property
+    def typed(self) -> dict[str, str]:
+        """What was typed and is not saved, raw, by field."""
+        return {} if self._is_saved else self._form.typed
+
+    @property
+    def labels(self) -> dict[str, str]:
+        """What each field is called."""
+        return self._form.labels
 
     def compose(self) -> ComposeResult:
         """Yield the parts of the dialog: title, words, form, message line, line of keys."""
@@ -104,6 +121,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         self.worked_out(self._form)
         if self._form.fields:
             self._form.focus_first(self._begin_at)
+        self._form.put_back(self.put_back)
 
     def on_resize(self) -> None:
         """The form scrolls in the lines that the rest leaves."""

@@ -1,5 +1,6 @@
 """The trader's details: one form in sections."""
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.widget import Widget
@@ -29,16 +30,28 @@ class DetailsScreen(BaseScreen):
     DetailsScreen FieldRow > .note { display: none; }
     """
 
-    def __init__(self) -> None:
+    def __init__(self, put_back: Mapping[str, str] | None = None) -> None:
+        """``put_back`` is what was typed once before and kept: it is typed again."""
         super().__init__()
         self._trader: Trader | None = None
         self._asked_to_leave = False
+        self._put_back = dict(put_back or {})
 
     def body(self) -> list[Widget]:
         """The form, not seen before it is filled."""
         form = Form(FIELDS)
         form.visible = False
         return [form]
+
+    @property
+    def typed(self) -> dict[str, str]:
+        """What was typed and is not saved, raw, by field."""
+        return self.query_one(Form).typed
+
+    @property
+    def labels(self) -> dict[str, str]:
+        """What each field is called."""
+        return self.query_one(Form).labels
 
     async def reload(self) -> None:
         """Show what is recorded, unless something is being typed."""
@@ -53,6 +66,7 @@ class DetailsScreen(BaseScreen):
             if not form.visible:
                 form.visible = True
                 form.focus_first()
+                form.put_back(self._put_back)
 
     def on_form_changed(self, event: Form.Changed) -> None:
         """Forget that Escape was pressed once: something was typed again."""

@@ -1,6 +1,7 @@
 """What was used: a row a material and kind of hours, filled with the estimate, soon corrected."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from typing import ClassVar
 
 from rich.text import Text
@@ -22,9 +23,12 @@ from tui.job.materials.materials_rows import (
     confirm,
     detail,
     material_rows,
+    quantity_of,
     stepped,
     stepped_by_pack,
-    typed,
+)
+from tui.job.materials.materials_rows import (
+    typed as with_figures,
 )
 from tui.job.page import JobPage
 from tui.widgets.line_list import LineList
@@ -65,6 +69,30 @@ class MaterialsPage(JobPage):
     def part(self, job: Job) -> object:
         """Return what this page keeps of the job: what was recorded of materials and hours."""
         return job.usages
+
+    @property
+    def typed(self) -> dict[str, str]:
+        """The quantities of each row that was changed, in the order of :class:`Outcome`."""
+        pairs = zip(self._rows, self._at_first, strict=True)
+        return {
+            now.usage.element: " ".join(str(quantity_of(now, part)) for part in Outcome)
+            for now, first in pairs
+            if now.usage != first.usage
+        }
+
+    @property
+    def labels(self) -> dict[str, str]:
+        """What each row is called."""
+        return {row.usage.element: row.words for row in self._rows}
+
+    def put_back(self, typed: Mapping[str, str]) -> None:
+        """Set the rows again; the quantity of a row that is gone is passed by."""
+        for number, row in enumerate(self._rows):
+            quantities = typed.get(row.usage.element, "").split()
+            for part, quantity in zip(Outcome, quantities, strict=False):
+                if part in row.parts:
+                    with suppress(Refused):
+                        self._replace(number, with_figures(self._rows[number], part, quantity))
 
     @property
     def dirty(self) -> bool:
@@ -179,7 +207,7 @@ class MaterialsPage(JobPage):
 
     def _type(self, row: MaterialRow, figures: str) -> None:
         try:
-            changed = typed(row, self._part, figures)
+            changed = with_figures(row, self._part, figures)
         except Refused as error:
             self.job_screen.say(str(error), Tone.CAUTION)
             return

@@ -1,7 +1,8 @@
 """The survey: the roof measured and looked at, with what it takes worked out as it is typed."""
 
 import asyncio
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from typing import ClassVar
 
 from textual.containers import Container, Vertical
@@ -15,6 +16,7 @@ from domain.job import Job
 from domain.page_names import PageName
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import TapedSlope
+from domain.snapshot import from_json, to_json
 from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.job.coverings.show_coverings import show_coverings
@@ -31,6 +33,9 @@ from tui.widgets.line_list import LineList
 
 _PAUSE_S = 0.3
 """Seconds without a key before the take-off is counted anew."""
+
+_SLOPES = "slopes"
+"""What the slopes are kept by, among the fields that were typed."""
 
 _FORM = 72
 """Columns that the fields take at most where the window is wide; the rest is for the take-off."""
@@ -92,6 +97,20 @@ class SurveyPage(JobPage):
     def part(self, job: Job) -> object:
         """Return what this page keeps of the job: the survey."""
         return job.survey
+
+    @property
+    def typed(self) -> dict[str, str]:
+        """What was typed, and the slopes if they were changed."""
+        slopes = {_SLOPES: to_json(self._slopes.slopes)} if self._slopes.dirty else {}
+        return super().typed | slopes
+
+    def put_back(self, typed: Mapping[str, str]) -> None:
+        """Type it again; slopes that cannot be read stay as they are recorded."""
+        super().put_back(typed)
+        if _SLOPES in typed:
+            with suppress(KeyError, ValueError):
+                slopes = from_json(tuple[TapedSlope, ...], typed[_SLOPES])
+                self._slopes.put(0, *slopes, over=len(self._slopes.slopes))
 
     @property
     def dirty(self) -> bool:

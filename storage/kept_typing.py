@@ -1,0 +1,91 @@
+"""What was typed and not saved, kept beside the book in case the window goes: raw, never checked.
+
+One file a window, for its owner alone; it goes when everything is saved or thrown away on purpose.
+"""
+
+import json
+import os
+import tempfile
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+_MIDDLE = ".typing-"
+
+
+@dataclass(frozen=True, slots=True)
+class KeptTyping:
+    """What was typed into one form."""
+
+    form: str
+    """What the form is called: "survey", "New enquiry"."""
+    called: str
+    """The reference and place of its job; empty if it is of none."""
+    job_id: int | None
+    page: str
+    """The page of the job it was typed into or asked for from; empty if it is of none."""
+    values: Mapping[str, str]
+    """As typed, by the id of the field; only those that were changed."""
+    words: str
+    """The same as people read it: "Length 2.4 m, Span 6 ft"."""
+    is_dialog: bool = False
+    """Whether it was a question on top of the page: it cannot be opened by itself."""
+
+
+def keep_typing(book: Path, kept: Sequence[KeptTyping]) -> None:
+    """Keep what this window holds unsaved, in place of what it held before; nothing, if nothing.
+
+    Raises :class:`OSError` if it cannot be written; what was kept before then stays.
+    """
+    path = _file_of(book, os.getpid())
+    if not kept:
+        path.unlink(missing_ok=True)
+        return
+    handle, name = tempfile.mkstemp(prefix=".headlap-", dir=path.parent)  # for the owner alone
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as file:
+            json.dump([asdict(each) for each in kept], file)
+        Path(name).replace(path)
+    finally:
+        Path(name).unlink(missing_ok=True)
+
+
+def typing_left(book: Path) -> tuple[KeptTyping, ...]:
+    """Take over what windows that are gone left unsaved; a file that cannot be read is passed by.
+
+    It is this window's from now on: keep it with :func:`keep_typing`, or it is lost with the call.
+    """
+    found: list[KeptTyping] = []
+    for path in sorted(book.parent.glob(f"{_escaped(book.name)}{_MIDDLE}*")):
+        pid = path.name.rpartition("-")[2]
+        if not pid.isdigit() or _is_running(int(pid)):
+            continue
+        with suppress(OSError, ValueError, TypeError):
+            found += [KeptTyping(**each) for each in json.loads(path.read_text("utf-8"))]
+            path.unlink()
+    return tuple(found)
+
+
+def _file_of(book: Path, pid: int) -> Path:
+    return book.with_name(f"{book.name}{_MIDDLE}{pid}")
+
+
+def _escaped(name: str) -> str:
+    """The name with nothing in it that a pattern would read."""
+    return "".join(f"[{sign}]" if sign in "*?[" else sign for sign in name)
+
+
+def _is_running(pid: int) -> bool:
+    """Whether another window with this number is open; this one's own number says nothing."""
+    if pid == os.getpid():
+        return False
+    if os.name == "nt":  # there the signal below would end it; two windows are then offered both
+        return False
+    try:
+        os.kill(pid, 0)
+    except ProcessLookupError:
+        return False
+    except PermissionError:
+        return True
+    return True

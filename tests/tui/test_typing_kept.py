@@ -1,0 +1,108 @@
+"""What was typed survives its window: kept raw beside the book, offered at the next start."""
+
+import signal
+import stat
+from pathlib import Path
+
+import pytest
+
+from domain.job import Stage
+from domain.page_names import PageName
+from storage.kept_typing import KeptTyping, keep_typing, typing_left
+from tests.tui.books.a_job_at_a_stage import app_on, carried_to
+from tests.tui.books.an_enquiry import book_at, read_again
+from tests.tui.hands import Hands, key, turn_to
+from tests.tui.sight import cut_off, sees
+from tests.tui.terminal import ENTER, Terminal, ctrl
+from tui.job.job_screen import JobScreen
+from tui.shell.left_screen import LeftScreen
+from tui.week.week_screen import WeekScreen
+
+
+def _files(path: Path) -> list[Path]:
+    return sorted(path.parent.glob(f"{path.name}.typing-*"))
+
+
+@pytest.mark.parametrize("sign", [signal.SIGHUP, signal.SIGTERM])
+def test_a_window_closed_in_mid_form_is_gone_on_with(tmp_path: Path, sign: signal.Signals) -> None:
+    path = tmp_path / "book.db"
+    book_at(path)
+    with Terminal(path) as terminal:
+        terminal.shows("Tonight")
+        terminal.types("n", "Dave Hollis", ENTER * 3, "Osmer", pause_s=0.005)
+        terminal.shows("Osmer")
+        assert terminal.ends(sign) == 128 + sign
+    (kept,) = _files(path)
+    assert stat.S_IMODE(kept.stat().st_mode) == 0o600
+    with Terminal(path) as terminal:
+        terminal.shows("Dave Hollis")
+        terminal.types(ENTER, pause_s=0)
+        terminal.shows("Osmer")
+        terminal.types(ctrl("s"), pause_s=0)
+        terminal.shows("0002")
+        terminal.types(ctrl("q"), pause_s=0)
+        assert terminal.ends() == 0
+    assert not _files(path)
+    assert read_again(path, 2).customer.name == "Dave Hollis"
+    assert read_again(path, 2).site.place == "Osmer"
+
+
+def test_what_is_typed_survives_a_kill(tmp_path: Path) -> None:
+    path = tmp_path / "book.db"
+    book_at(path)
+    with Terminal(path) as terminal:
+        terminal.shows("Tonight")
+        terminal.types("n", "Dave Hollis", pause_s=0.005)
+        terminal.waits(lambda: bool(_files(path)))
+        terminal.ends(signal.SIGKILL)
+    (kept,) = typing_left(path)
+    assert (kept.form, kept.values) == ("New enquiry", {"name": "Dave Hollis"})
+
+
+async def test_pages_are_offered_by_job_and_name_and_filled_again(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MATERIALS)
+        await hands.press(*"50")
+        await hands.turn_to(PageName.SIGN_OFF)
+        await hands.write({"Signed off by": "Mr Ek"})
+        app._typing.keep()
+    (kept,) = _files(path)
+    kept.rename(path.with_name(f"{path.name}.typing-999999999"))  # of a window that is gone
+    again = app_on(path)
+    async with again.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.until(lambda: isinstance(again.screen, LeftScreen))
+        await sees(pilot, "materials  0001 Birch Lane", "signed off  0001 Birch Lane")
+        assert await cut_off(pilot) == []
+        await hands.press("enter")
+        await hands.shows(PageName.MATERIALS)
+        await sees(pilot, "50")
+        assert isinstance(again.screen, JobScreen)
+        assert again.screen.unsaved == ["materials"]
+        await hands.press(key("job", "save"))
+        await hands.hears("Saved")
+        await hands.press("escape")
+        await hands.until(lambda: isinstance(again.screen, LeftScreen))
+        await hands.press("delete")
+        await hands.until(lambda: isinstance(again.screen, WeekScreen))
+        assert not _files(path)
+
+
+def test_a_file_that_cannot_be_read_is_passed_by(tmp_path: Path) -> None:
+    path = tmp_path / "book [1].db"
+    for number, text in enumerate(("", "[", '[{"form": 1}]', "\x00")):
+        path.with_name(f"{path.name}.typing-99999999{number}").write_text(text)
+    path.with_name(f"{path.name}.typing-other").write_text("[]")
+    assert typing_left(path) == ()
+
+
+def test_nothing_typed_leaves_no_file(tmp_path: Path) -> None:
+    path = tmp_path / "book.db"
+    keep_typing(path, [KeptTyping("survey", "0001", 1, "survey", {"a": "1"}, "A 1")])
+    assert len(_files(path)) == 1
+    keep_typing(path, [])
+    assert not _files(path)
