@@ -38,6 +38,18 @@ def far_date(field: str, day: date, today: date) -> Slip | None:
     return Slip(field, f"{show_date(day)} is over a year {side}")
 
 
+def past_day(field: str, day: date, today: date) -> Slip | None:
+    """A day that should lie ahead and is past: the year before was typed, or the month."""
+    return Slip(field, f"{show_date(day)} is past") if day < today else None
+
+
+def before_invoice(field: str, day: date, issued_on: date) -> Slip | None:
+    """Money received before the invoice it pays was issued."""
+    if day >= issued_on:
+        return None
+    return Slip(field, f"{show_date(day)} is before the invoice of {show_date(issued_on)}")
+
+
 def overpaid(field: str, pence: Pence, owed: Pence) -> Slip | None:
     """A payment over what is owed on all the invoices it can go to."""
     if pence <= owed:

@@ -6,7 +6,7 @@ from decimal import Decimal
 import pytest
 
 from domain.job import Usage
-from domain.slips import far_date, far_price, overpaid, used_slips
+from domain.slips import before_invoice, far_date, far_price, overpaid, past_day, used_slips
 
 TODAY = date(2026, 6, 3)
 
@@ -76,3 +76,17 @@ def test_one_more_of_a_small_estimate_is_no_slip() -> None:
 
 def test_hours_have_no_packs_and_nothing_is_asked_without_an_estimate() -> None:
     assert not used_slips([Usage("hours-lay", "hour", Decimal(0), Decimal(9))], None)
+
+
+def test_a_day_that_should_lie_ahead() -> None:
+    assert past_day("day1", TODAY, TODAY) is None
+    slip = past_day("day1", date(2026, 6, 2), TODAY)
+    assert slip is not None
+    assert slip.words == "Tue 2 Jun 2026 is past"
+
+
+def test_money_before_its_invoice() -> None:
+    assert before_invoice("on", TODAY, TODAY) is None
+    slip = before_invoice("on", date(2025, 6, 3), TODAY)
+    assert slip is not None
+    assert slip.words == "Tue 3 Jun 2025 is before the invoice of Wed 3 Jun 2026"

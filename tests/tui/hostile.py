@@ -10,7 +10,7 @@ from tests.tui.hands import Hands, key, said
 from tui.frame.message_line import MessageLine
 from tui.job.reprice_dialog import RepriceDialog
 from tui.widgets.field_row import Field
-from tui.widgets.form import Form
+from tui.widgets.form import SAVE_AGAIN, Form
 
 NASTY = (
     "Smith [/] & Sons [bold red]a[/bold red] \\[z] '); DROP TABLE job;-- \"“$(x)” "
@@ -73,6 +73,8 @@ async def _saved_or_told(hands: Hands) -> str:
         assert isinstance(screen, ModalScreen)
         return ""
     sentence = said(hands.app)
+    if SAVE_AGAIN in sentence:
+        return await _saved_or_told(hands)
     return sentence if sentence.startswith("■") else ""
 
 

@@ -12,7 +12,7 @@ ANYWHERE: tuple[Command, ...] = (
     Command("new_enquiry", "f7,n", "new enquiry", "Add a new enquiry.", "anywhere", footer=False),
     Command(
         "undo",
-        "f8,ctrl+z",
+        "f8",
         "undo",
         "Undo the last save of the job or list in front; asks first if it is old or large.",
         "anywhere",

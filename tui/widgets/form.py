@@ -15,7 +15,7 @@ from textual.widgets import Input, Static
 from domain.days.calendar import show_date
 from domain.days.dates import read_date
 from domain.errors import Refused
-from domain.slips import Slip, far_date
+from domain.slips import Slip, far_date, past_day
 from domain.tone import Tone
 from storage.texts import TooLong, is_of
 from tui.frame.safe_text import one_line
@@ -175,12 +175,19 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         return bool(new)
 
     def far_dates(self, today: date) -> Iterator[Slip]:
-        """The dates typed that are over a year from today, except last days: those may be."""
+        """The dates typed that are over a year from today, or past where they should lie ahead.
+
+        A last day may be years ahead.
+        """
         for field in self.fields:
-            if field.takes is not Takes.DATE or not self.values[field.id].strip():
+            text = self.values[field.id]
+            if field.takes not in (Takes.DATE, Takes.COMING) or field.id not in self.typed:
                 continue
             with suppress(Refused):
-                slip = far_date(field.id, read_date(field.id, self.values[field.id], today), today)
+                day = read_date(field.id, text, today) if text.strip() else today
+                slip = far_date(field.id, day, today)
+                if slip is None and field.takes is Takes.COMING:
+                    slip = past_day(field.id, day, today)
                 if slip is not None:
                     yield slip
 

@@ -61,6 +61,7 @@ class FormDialog(ModalScreen[bool], Generic[T]):
     FormDialog #title { text-style: bold; padding: 0 2; height: auto; }
     FormDialog #words { color: $quiet; padding: 0 2 1 2; height: auto; }
     FormDialog Form { height: auto; padding: 0 2; }
+    FormDialog.-long-labels FieldRow > .label { width: 28; }
     FormDialog MessageLine { dock: none; margin: 1 0 0 0; }
     FormDialog KeyLine { dock: none; margin-top: 1; }
     """

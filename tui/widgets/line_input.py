@@ -37,6 +37,8 @@ class Takes(Enum):
     """The same, by a quarter: hours."""
     DATE = "date"
     """As a figure; + and − move it by a working day while nothing else was typed."""
+    COMING = "coming"
+    """A date that lies ahead as a rule: a visit, a day that is booked."""
     LAST_DAY = "last day"
     """A date that is years ahead as a rule: the end of a guarantee or a registration."""
 
@@ -123,7 +125,7 @@ class LineInput(Input, inherit_bindings=False):
 
     def _stepped(self, by: int) -> str | None:
         """What the value becomes a step on or back; None where + and − are characters."""
-        if self._takes in (Takes.DATE, Takes.LAST_DAY):
+        if self._takes in (Takes.DATE, Takes.COMING, Takes.LAST_DAY):
             return self._day_on(by)
         step = _BY.get(self._takes)
         if step is None:

@@ -63,6 +63,8 @@ def test_a_backup_is_made_now(path: Path, run: Run, tmp_path: Path) -> None:
     assert (status, printed, complaint) == (0, [f"Backed up as {copy}"], "")
     assert _backups(path) == []
     with opened(path) as book:
+        stick = tmp_path / "other stick"  # one name a second: the first copy may have this one's
+        stick.mkdir()
         book.save_trader(replace(book.trader(), backup_folder=str(stick)))
     status, printed, _ = run("backup")
     (backup,) = _backups(path)

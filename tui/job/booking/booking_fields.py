@@ -45,7 +45,7 @@ FIELDS = (
         field
         for n in DAYS
         for field in (
-            Field(f"day{n}", f"Day {n}", "→", example="thu, 25 Nov", takes=Takes.DATE),
+            Field(f"day{n}", f"Day {n}", "→", example="thu, 25 Nov", takes=Takes.COMING),
             Field(
                 f"hours{n}", f"Hours, day {n}", "h", hint="rest of the job", takes=Takes.QUARTERS
             ),

@@ -38,19 +38,23 @@ NOMINAL = Field("nominal", "Rough size", "→", example="8 x 6 ft, eaves 8", tak
 ROUGH = Field("rough", "Rough price given", "£", example="about 600", takes=Takes.FIGURE)
 SAID = Field("said", "What they say", example="felt torn at the ridge")
 VISIT_ON = Field(
-    "visit_on", "Visit on", example="thu, next thu or 25 Nov", section="The visit", takes=Takes.DATE
+    "visit_on",
+    "Visit on",
+    example="thu, next thu or 25 Nov",
+    section="The visit",
+    takes=Takes.COMING,
 )
 VISIT_AT = Field("visit_at", "Visit at", example="9.30 or half 9", takes=Takes.FIGURE)
 
 ON_THE_PHONE = (
-    replace(WHO, section=""), KIND, PHONE, PLACE, BUILDING,
+    replace(WHO, section=""), PHONE, KIND, PLACE, BUILDING,
     NOMINAL, ROUGH, SAID, VISIT_ON, VISIT_AT,
 )  # fmt: skip
 """What is asked while they are on the telephone."""
 WHOLE = (
     WHO,
-    KIND,
     PHONE,
+    KIND,
     Field("email", "E-mail", example="ann@example.com"),
     Field("address", "Their address", example="7 Birch Lane, Osmerton, SY8 1AA"),
     replace(PLACE, section="Where the roof is"),

@@ -10,7 +10,7 @@ from domain.days.dates import read_past_date
 from domain.errors import Refused
 from domain.job import PAYMENT_METHODS, Document
 from domain.money import Pence, read_money, show_money
-from domain.slips import Slip, overpaid
+from domain.slips import Slip, before_invoice, overpaid
 from domain.tone import Tone
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, money_typed, read_text
@@ -52,6 +52,7 @@ class PaymentDialog(FormDialog[MoneyIn]):
     ) -> None:
         """``document`` is the invoice it is put to; ``others`` is owed on the job's others."""
         self._owed, self._others = document.owed, others
+        self._issued_on = document.issued_on
         super().__init__(
             f"Payment for invoice {document.label}",
             FIELDS,
@@ -63,12 +64,15 @@ class PaymentDialog(FormDialog[MoneyIn]):
                 "on": date_typed(today),
                 "method": PAYMENT_METHODS[0],
             },
-            slips=self._over,
+            slips=self._unlikely,
         )
 
-    def _over(self, money: MoneyIn) -> Iterable[Slip]:
-        slip = overpaid("amount", money.pence, self._owed + self._others)
-        return () if slip is None else (slip,)
+    def _unlikely(self, money: MoneyIn) -> Iterable[Slip]:
+        slips = (
+            overpaid("amount", money.pence, self._owed + self._others),
+            before_invoice("on", money.received_on, self._issued_on),
+        )
+        return [slip for slip in slips if slip is not None]
 
     def worked_out(self, form: Form) -> None:
         """What is still owed afterwards, or paid over."""

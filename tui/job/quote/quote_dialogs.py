@@ -41,7 +41,7 @@ def accept_dialog(
     job: Job, quote: Quote, today: date, save: Callable[[Acceptance], Awaitable[Any]]
 ) -> FormDialog[Acceptance]:
     """Ask who said yes to a quote that was sent, when, how and where."""
-    return FormDialog(
+    dialog = FormDialog(
         f"Record quote {quote.number} as accepted",
         acceptance_fields(job, quote),
         lambda values: read_acceptance(values, quote, today),
@@ -49,3 +49,5 @@ def accept_dialog(
         words="You can fill in the rest later.",
         values=acceptance_typed(job, quote),
     )
+    dialog.add_class("-long-labels")  # what the law asks about is read to its end
+    return dialog

@@ -49,7 +49,7 @@ _RIGHTS = (
         hint="the day they asked, if they did",
         takes=Takes.DATE,
     ),
-    Field("knows_right_ends", "Knows the right ends when work is done", choices=YES_NO),
+    Field("knows_right_ends", "Knows it ends when done", choices=YES_NO),
 )
 _YES = (
     Field("who", "Who", example="Mrs Adeyemi"),
@@ -112,7 +112,8 @@ def acceptance_fields(job: Job, quote: Quote) -> tuple[Field, ...]:
     rights = _RIGHTS if job.customer.is_householder else _RIGHTS[:1]
     choices = tuple(map(_named, quote.options))
     which = (Field("covering", "Covering", choices=choices),) if len(choices) > 1 else ()
-    return (*which, *_YES, *rights)
+    who, *how = _YES
+    return (who, *which, *how, *rights)
 
 
 def acceptance_typed(job: Job, quote: Quote) -> dict[str, str]:

@@ -220,9 +220,9 @@ def test_the_notice_that_came_with_the_quote_is_offered_as_given_then() -> None:
 
 def test_which_covering_is_asked_only_where_there_is_a_choice() -> None:
     several = replace(priced.accepted(priced.three_options()), acceptance=None)
-    (asked, *others) = acceptance_fields(JOB, several)
+    (who, asked, *others) = acceptance_fields(JOB, several)
     assert asked.choices == ("square butt", "hexagonal", "felt")
-    assert tuple(others) == acceptance_fields(JOB, builders.sent())
+    assert (who, *others) == acceptance_fields(JOB, builders.sent())
     assert "covering" not in acceptance_typed(JOB, several)
     with pytest.raises(Refused, match=r"Covering is empty\. Pick the one they chose\."):
         read_acceptance(YES | {"covering": ""}, several, TODAY)
