@@ -3,14 +3,19 @@
 VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/ready
+KILLS := 50
+SEED := 1
 
-.PHONY: demo test quick check strings bench picture clean
+.PHONY: demo test long quick check strings bench torture picture clean
 
 demo: $(READY)
 	$(BIN)/headlap demo
 
 test: $(READY)
-	$(BIN)/pytest -n auto --dist worksteal
+	$(BIN)/pytest -n auto --dist worksteal -m "not long"
+
+long: $(READY)
+	$(BIN)/pytest -n auto --dist worksteal -m long
 
 quick: $(READY)
 	$(BIN)/pytest -n auto --dist worksteal -m "not walk and not long" --hypothesis-profile=quick
@@ -26,6 +31,9 @@ strings: $(READY)
 
 bench: $(READY)
 	$(BIN)/python -m bench
+
+torture: $(READY)
+	$(BIN)/python -m tests.torture $(KILLS) $(SEED)
 
 picture: $(READY)
 	$(BIN)/python -m bench.picture docs/week.svg

@@ -12,8 +12,8 @@ from domain.history import LastSaved, Scope, clause_of
 from storage.database import Database, is_of
 from storage.mapping.codec import as_written
 from storage.pages_touched import pages_touched
+from storage.putting_back import Turn, make_turns, refuse_turns, short_after, turns_back, turns_on
 from storage.rows import ActionRow, JobRow, JournalRow, SiteRow
-from storage.turning import Turn, make_turns, refuse_turns, short_after, turns_back, turns_on
 
 _FINAL = {
     "document": "an issued invoice or receipt is final. Put a mistake right with the customer",

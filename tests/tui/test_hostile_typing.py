@@ -10,6 +10,8 @@ from datetime import datetime, time
 from decimal import Decimal
 from pathlib import Path
 
+import pytest
+
 import tui
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockMove
@@ -128,6 +130,7 @@ class Attack:
         await self.hands.until(lambda: isinstance(self.hands.app.screen, WeekScreen))
 
 
+@pytest.mark.long
 async def test_every_form_takes_nonsense_in_peace(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     job, invoiced, to_send, to_book = _book(path)

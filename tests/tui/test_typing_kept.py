@@ -23,6 +23,7 @@ def _files(path: Path) -> list[Path]:
     return sorted(path.parent.glob(f"{path.name}.typing-*"))
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("sign", [signal.SIGHUP, signal.SIGTERM])
 def test_a_window_closed_in_mid_form_is_gone_on_with(tmp_path: Path, sign: signal.Signals) -> None:
     path = tmp_path / "book.db"
@@ -47,6 +48,7 @@ def test_a_window_closed_in_mid_form_is_gone_on_with(tmp_path: Path, sign: signa
     assert read_again(path, 2).site.place == "Osmer"
 
 
+@pytest.mark.long
 def test_what_is_typed_survives_a_kill(tmp_path: Path) -> None:
     path = tmp_path / "book.db"
     book_at(path)

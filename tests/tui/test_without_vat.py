@@ -7,6 +7,8 @@ import re
 import shutil
 from pathlib import Path
 
+import pytest
+
 from domain.page_names import PageName
 from tests.laid_out_once import NOW
 from tests.tui.hands import Clock, Hands, app_at, key
@@ -105,6 +107,7 @@ def test_every_string_that_speaks_of_vat_has_its_reason() -> None:
     assert found == {(path, words) for (path, _), many in STRINGS.items() for words in many}
 
 
+@pytest.mark.long
 async def test_no_screen_of_a_trader_who_is_not_registered_speaks_of_it(
     demo: Path, tmp_path: Path
 ) -> None:

@@ -8,6 +8,7 @@ from datetime import datetime, time
 from pathlib import Path
 from typing import Any
 
+import pytest
 from textual.screen import ModalScreen
 
 from domain.checks.check import Check, Severity
@@ -94,6 +95,7 @@ async def _refused(hands: Hands, command: tuple[str, str], words: str, said: str
     await hands.hears(said)
 
 
+@pytest.mark.long
 async def test_no_stop_is_passed_by_the_next_stage(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     who = STOPS[0]
@@ -112,6 +114,7 @@ async def test_no_stop_is_passed_by_the_next_stage(tmp_path: Path) -> None:
             await hands.press("escape")
 
 
+@pytest.mark.long
 async def test_no_stop_is_passed_by_sending_the_quote(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     checks = [c for c in STOPS if c.stage.rank <= Stage.QUOTED.rank and c.id != "quote-sent"]

@@ -45,6 +45,7 @@ def _without_a_place(book: Book, job: Job) -> Job:
     )
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("to", NEXT)
 async def test_a_stop_is_passed_from_no_page(tmp_path: Path, to: Stage) -> None:
     path = tmp_path / "book.headlap"
