@@ -11,17 +11,17 @@ _DOES = Column("what it does")
 
 _MOVING = Words(
     (
-        "Enter or ↓ moves to the next field, ↑ goes back. Figures worked out for you "
-        "appear beside what you type. In a figure, a sum or a date the first key replaces "
-        "what stood there, unless an arrow or Home keeps it; + and − move a date by a working "
-        "day and a count by one; ctrl+z brings back what was there, ctrl+u clears. In a choice "
-        "the arrows left and right choose, and a first letter jumps. In a list the arrows move and Enter opens. A letter "
-        "is a command only while nothing is being typed. Escape goes back to the screen "
-        "before, from whichever page of a job; from a question it goes back without saving. "
-        "In the list of jobs it first clears what you typed to find one; in the week it does "
-        "nothing. What is not saved is lost only if you press it a second time. The "
-        "mouse does all of it too; … at the end of the keys, or ctrl+p, brings up "
-        "every command."
+        "Enter or ↓ moves to the next field, ↑ goes back. Figures worked out for you appear "
+        "beside what you type. In a figure, a sum or a date the first key replaces what stood "
+        "there, unless an arrow or Home keeps it; + and − move a date by a working day and a "
+        "count by one; ctrl+z brings back what was there, ctrl+u clears. In a choice the "
+        "arrows left and right choose, and a first letter jumps. In a list the arrows move "
+        "and Enter opens. A letter is a command only while nothing is being typed. Escape "
+        "goes back to the screen before, from whichever page of a job; from a question it "
+        "goes back without saving. In the list of jobs it first clears what you typed to find "
+        "one; in the week it does nothing. What is not saved is lost only if you press it a "
+        "second time. The mouse does all of it too; … at the end of the keys, or ctrl+p, "
+        "brings up every command."
     ),
     "Getting around",
 )
