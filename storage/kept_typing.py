@@ -8,8 +8,11 @@ import os
 import tempfile
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
+from typing import Any
+
+from domain.page_names import PageName
 
 _MIDDLE = ".typing-"
 
@@ -51,20 +54,39 @@ def keep_typing(book: Path, kept: Sequence[KeptTyping]) -> None:
         Path(name).unlink(missing_ok=True)
 
 
-def typing_left(book: Path) -> tuple[KeptTyping, ...]:
+def take_over_typing(book: Path) -> tuple[KeptTyping, ...]:
     """Take over what windows that are gone left unsaved; a file that cannot be read is passed by.
 
-    It is this window's from now on: keep it with :func:`keep_typing`, or it is lost with the call.
+    It is kept as this window's before their files go, so that none is lost; where it cannot be
+    written, as on a full disk, they stay for the next start.
     """
     found: list[KeptTyping] = []
+    files: list[Path] = []
     for path in sorted(book.parent.glob(f"{_escaped(book.name)}{_MIDDLE}*")):
         pid = path.name.rpartition("-")[2]
         if not pid.isdigit() or _is_running(int(pid)):
             continue
-        with suppress(OSError, ValueError, TypeError):
-            found += [KeptTyping(**each) for each in json.loads(path.read_text("utf-8"))]
-            path.unlink()
+        with suppress(OSError, ValueError, TypeError, KeyError, AttributeError):
+            found += [_made_from(each) for each in json.loads(path.read_text("utf-8"))]
+            files.append(path)
+    with suppress(OSError):
+        keep_typing(book, found)
+        for path in files:
+            if path != _file_of(book, os.getpid()):
+                path.unlink(missing_ok=True)
     return tuple(found)
+
+
+def _made_from(plain: Mapping[str, Any]) -> KeptTyping:
+    """What a file holds of one form; an error of Python's own if it is something else."""
+    kept = KeptTyping(**plain)
+    if kept.page:
+        PageName(kept.page)
+    return replace(
+        kept,
+        job_id=None if kept.job_id is None else int(kept.job_id),
+        values={str(key): str(text) for key, text in kept.values.items()},
+    )
 
 
 def _file_of(book: Path, pid: int) -> Path:

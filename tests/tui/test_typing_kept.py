@@ -1,22 +1,28 @@
 """What was typed survives its window: kept raw beside the book, offered at the next start."""
 
+import errno
+import json
 import signal
 import stat
+import tempfile
+from dataclasses import asdict
 from pathlib import Path
 
 import pytest
 
 from domain.job import Stage
 from domain.page_names import PageName
-from storage.kept_typing import KeptTyping, keep_typing, typing_left
+from storage.kept_typing import KeptTyping, keep_typing, take_over_typing
 from tests.tui.books.a_job_at_a_stage import app_on, carried_to
 from tests.tui.books.an_enquiry import book_at, read_again
 from tests.tui.hands import Hands, key, turn_to
 from tests.tui.sight import cut_off, sees
 from tests.tui.terminal import ENTER, Terminal, ctrl
 from tui.job.job_screen import JobScreen
-from tui.shell.left_screen import LeftScreen
+from tui.shell.unsaved_screen import UnsavedScreen
 from tui.week.week_screen import WeekScreen
+
+TYPED = KeptTyping("survey", "0001 Mill Row", 1, "survey", {"length": "2.4 m"}, "Length 2.4 m")
 
 
 def _files(path: Path) -> list[Path]:
@@ -57,7 +63,7 @@ def test_what_is_typed_survives_a_kill(tmp_path: Path) -> None:
         terminal.types("n", "Dave Hollis", pause_s=0.005)
         terminal.waits(lambda: bool(_files(path)))
         terminal.ends(signal.SIGKILL)
-    (kept,) = typing_left(path)
+    (kept,) = take_over_typing(path)
     assert (kept.form, kept.values) == ("New enquiry", {"name": "Dave Hollis"})
 
 
@@ -77,7 +83,7 @@ async def test_pages_are_offered_by_job_and_name_and_filled_again(tmp_path: Path
     again = app_on(path)
     async with again.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await hands.until(lambda: isinstance(again.screen, LeftScreen))
+        await hands.until(lambda: isinstance(again.screen, UnsavedScreen))
         await sees(pilot, "materials  0001 Birch Lane", "signed off  0001 Birch Lane")
         assert await cut_off(pilot) == []
         await hands.press("enter")
@@ -88,23 +94,45 @@ async def test_pages_are_offered_by_job_and_name_and_filled_again(tmp_path: Path
         await hands.press(key("job", "save"))
         await hands.hears("Saved")
         await hands.press("escape")
-        await hands.until(lambda: isinstance(again.screen, LeftScreen))
+        await hands.until(lambda: isinstance(again.screen, UnsavedScreen))
         await hands.press("delete")
         await hands.until(lambda: isinstance(again.screen, WeekScreen))
         assert not _files(path)
 
 
+OTHER_PAGE = json.dumps([asdict(TYPED) | {"page": "garage"}])
+
+
 def test_a_file_that_cannot_be_read_is_passed_by(tmp_path: Path) -> None:
     path = tmp_path / "book [1].db"
-    for number, text in enumerate(("", "[", '[{"form": 1}]', "\x00")):
+    for number, text in enumerate(("", "[", '[{"form": 1}]', "\x00", "[1]", OTHER_PAGE)):
         path.with_name(f"{path.name}.typing-99999999{number}").write_text(text)
     path.with_name(f"{path.name}.typing-other").write_text("[]")
-    assert typing_left(path) == ()
+    assert take_over_typing(path) == ()
+
+
+def test_what_cannot_be_taken_over_stays_for_the_next_start(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "book.db"
+    keep_typing(path, [TYPED])
+    (kept,) = _files(path)
+    gone = kept.rename(path.with_name(f"{path.name}.typing-999999999"))
+
+    def full(*_: object, **__: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    with monkeypatch.context() as disk:
+        disk.setattr(tempfile, "mkstemp", full)
+        assert take_over_typing(path) == (TYPED,)
+    assert _files(path) == [gone]
+    assert take_over_typing(path) == (TYPED,)
+    assert _files(path) == [kept]
 
 
 def test_nothing_typed_leaves_no_file(tmp_path: Path) -> None:
     path = tmp_path / "book.db"
-    keep_typing(path, [KeptTyping("survey", "0001", 1, "survey", {"a": "1"}, "A 1")])
+    keep_typing(path, [TYPED])
     assert len(_files(path)) == 1
     keep_typing(path, [])
     assert not _files(path)

@@ -36,7 +36,7 @@ PLACES = {
     "dialog": "A question",
     "undo": "Undoing what was saved",
     "history": "What was done of a job",
-    "left": "Typing that was not saved",
+    "unsaved": "Typing that was not saved",
     "used": "Materials and hours",
     "survey": "The survey",
     "quote": "The quote page",

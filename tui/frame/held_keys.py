@@ -31,9 +31,6 @@ class HeldKeys:
         self._passing: events.Event | None = None
         self._pump: asyncio.Task[None] | None = None
 
-    def __len__(self) -> int:
-        return len(self._held)
-
     @property
     def at_rest(self) -> bool:
         """Whether none waits, and what the last one set off has come to rest."""

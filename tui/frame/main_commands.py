@@ -80,9 +80,9 @@ WEEK_AND_JOBS: tuple[Command, ...] = (
 """In the week, and in the list of all jobs."""
 
 DIALOG: tuple[Command, ...] = (
-    Command("open", "enter", "go on", "Open it with what was typed in it.", "left"),
-    Command("throw_away", "delete", "throw away", "Throw it away.", "left"),
-    Command("back", "escape", "later", "Keep it for the next start.", "left"),
+    Command("open", "enter", "go on", "Open it with what was typed in it.", "unsaved"),
+    Command("throw_away", "delete", "throw away", "Throw it away.", "unsaved"),
+    Command("back", "escape", "later", "Keep it for the next start.", "unsaved"),
     Command("save", "ctrl+s", "save", "Save what was typed.", "dialog"),
     Command("leave", "escape", "back", "Go back; asks before losing what you typed.", "dialog"),
     Command("save", "enter,ctrl+s", "undo it", "Undo what is named, and nothing else.", "undo"),

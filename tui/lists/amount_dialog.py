@@ -5,8 +5,8 @@ from typing import Any, TypeVar
 
 from domain.coverings.materials import MATERIALS, Material
 from domain.estimate.amounts import amount_note
-from domain.slips import Slip
 from domain.tone import Tone
+from domain.typing_slips import Slip
 from tui.widgets.field_row import Field
 from tui.widgets.form import Form
 from tui.widgets.form_dialog import FormDialog

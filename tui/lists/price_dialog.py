@@ -13,8 +13,8 @@ from domain.estimate.amounts import read_amount
 from domain.estimate.stock import Price
 from domain.money import Pence, read_money, share, show_money
 from domain.quantity import plural, read_kg, read_number
-from domain.slips import Slip, far_price
 from domain.tax import VatBand, rate_on
+from domain.typing_slips import Slip, far_price
 from tui.lists.amount_dialog import BY_WORDS, AmountDialog
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import money_typed, number_typed, read_text

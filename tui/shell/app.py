@@ -18,7 +18,7 @@ from textual.screen import Screen
 from domain.page_names import PageName
 from storage.chosen_colours import keep_colours, kept_colours
 from storage.fault_log import fault_log, log_fault
-from storage.kept_typing import KeptTyping, typing_left
+from storage.kept_typing import KeptTyping, take_over_typing
 from tui.frame.commands import bindings, commands, key_words
 from tui.frame.held_keys import KEYS_WAIT, HeldKeys
 from tui.frame.open_book import OpenBook
@@ -199,12 +199,11 @@ class HeadlapApp(App[None]):
 
     def _offer_typing(self) -> None:
         """Show what a window that went left unsaved, if there is any."""
-        self._typing.left = typing_left(self.open_book.path)
+        self._typing.left = take_over_typing(self.open_book.path)
         if self._typing.left:
-            from tui.shell.left_screen import LeftScreen
+            from tui.shell.unsaved_screen import UnsavedScreen
 
-            self._typing.keep()
-            self.push_screen(LeftScreen(self._typing))
+            self.push_screen(UnsavedScreen(self._typing))
 
     def _may_leave_all(self) -> bool:
         """Bring the topmost screen that may not be left to the front, where it says why."""

@@ -15,8 +15,8 @@ from textual.widgets import Input, Static
 from domain.days.calendar import show_date
 from domain.days.dates import read_date
 from domain.errors import Refused
-from domain.slips import Slip, far_date, past_day
 from domain.tone import Tone
+from domain.typing_slips import Slip, far_date, past_day
 from storage.texts import TooLong, is_of
 from tui.frame.safe_text import one_line
 from tui.widgets.choice import ChoiceField

@@ -11,8 +11,8 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from domain.errors import HeadlapError, Refused
-from domain.slips import Slip
 from domain.tone import Tone
+from domain.typing_slips import Slip
 from storage.errors import Changed
 from tui.frame.commands import bindings, key_of
 from tui.frame.held_keys import KEYS_WAIT

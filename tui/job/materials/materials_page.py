@@ -15,8 +15,8 @@ from domain.estimate.stock import short_words
 from domain.estimate.usage import Outcome, UsageRecord, leftovers_to_stock, strips_in_hand
 from domain.job import Job
 from domain.page_names import PageName
-from domain.slips import Slip, used_slips
 from domain.tone import Tone
+from domain.typing_slips import Slip, used_slips
 from tui.job.materials.materials_list import MaterialsList, MaterialsTitles
 from tui.job.materials.materials_rows import (
     MaterialRow,

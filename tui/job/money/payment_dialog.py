@@ -10,8 +10,8 @@ from domain.days.dates import read_past_date
 from domain.errors import Refused
 from domain.job import PAYMENT_METHODS, Document
 from domain.money import Pence, read_money, show_money
-from domain.slips import Slip, before_invoice, overpaid
 from domain.tone import Tone
+from domain.typing_slips import Slip, before_invoice, overpaid
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, money_typed, read_text
 from tui.widgets.form import Form

@@ -21,14 +21,14 @@ _WORDS = "Not saved when the window closed. It is kept until you save it or thro
 _WHAT = 34
 
 
-class LeftScreen(BaseScreen):
+class UnsavedScreen(BaseScreen):
     """One row a form: what it is, of which job, and what was typed into it."""
 
-    place: ClassVar[str] = "left"
+    place: ClassVar[str] = "unsaved"
     title_words: ClassVar[str] = "typing that was not saved"
     CSS = """
-    LeftScreen LineList { margin: 0 2; }
-    LeftScreen #words { margin: 0 2 1 2; color: $quiet; }
+    UnsavedScreen LineList { margin: 0 2; }
+    UnsavedScreen #words { margin: 0 2 1 2; color: $quiet; }
     """
 
     def __init__(self, kept: "TypingKept") -> None:

@@ -6,7 +6,7 @@ from decimal import Decimal
 import pytest
 
 from domain.job import Usage
-from domain.slips import before_invoice, far_date, far_price, overpaid, past_day, used_slips
+from domain.typing_slips import before_invoice, far_date, far_price, overpaid, past_day, used_slips
 
 TODAY = date(2026, 6, 3)
 
