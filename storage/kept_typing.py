@@ -35,6 +35,11 @@ class KeptTyping:
     is_dialog: bool = False
     """Whether it was a question on top of the page: it cannot be opened by itself."""
 
+    @property
+    def told(self) -> str:
+        """The form and what was typed into it."""
+        return f"{self.form}: {self.words}"
+
 
 def keep_typing(book: Path, kept: Sequence[KeptTyping]) -> None:
     """Keep what this window holds unsaved, in place of what it held before; nothing, if nothing.

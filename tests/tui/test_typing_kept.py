@@ -84,7 +84,7 @@ async def test_pages_are_offered_by_job_and_name_and_filled_again(tmp_path: Path
     async with again.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await hands.until(lambda: isinstance(again.screen, UnsavedScreen))
-        await sees(pilot, "materials  0001 Birch Lane", "signed off  0001 Birch Lane")
+        await sees(pilot, "0001 Birch Lane  materials", "0001 Birch Lane  signed off", "50 used")
         assert await cut_off(pilot) == []
         await hands.press("enter")
         await hands.shows(PageName.MATERIALS)
@@ -109,6 +109,23 @@ def test_a_file_that_cannot_be_read_is_passed_by(tmp_path: Path) -> None:
         path.with_name(f"{path.name}.typing-99999999{number}").write_text(text)
     path.with_name(f"{path.name}.typing-other").write_text("[]")
     assert take_over_typing(path) == ()
+
+
+async def test_what_was_typed_into_a_question_is_told_on_its_page(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+    money = PageName.MONEY.value
+    question = KeptTyping("Payment", "0001 Birch Lane", 1, money, {"a": "1"}, "Amount 1", True)
+    keep_typing(path, [question])
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.until(lambda: isinstance(app.screen, UnsavedScreen))
+        await hands.press("enter")
+        await hands.hears("You had typed Payment: Amount 1")
+        assert isinstance(app.screen, JobScreen)
+        await hands.press("escape")
+        await sees(pilot, "0001 Birch Lane  Payment")
 
 
 def test_what_cannot_be_taken_over_stays_for_the_next_start(

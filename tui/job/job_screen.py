@@ -58,10 +58,14 @@ class JobScreen(BaseScreen):
         job_id: int,
         page: PageName | None = None,
         put_back: Mapping[str, str] | None = None,
+        told: str = "",
     ) -> None:
-        """``put_back`` is what was typed into ``page`` once before and kept: it is typed again."""
+        """``put_back`` is what was typed into ``page`` once before and kept: it is typed again.
+
+        ``told`` is said once the page stands.
+        """
         super().__init__()
-        self._put_back = put_back
+        self._put_back, self._first_words = put_back, told
         self.undo_of = self.job_id = job_id
         self.situation: Situation | None = None
         self.opened_at = page
@@ -239,6 +243,8 @@ class JobScreen(BaseScreen):
             if self._put_back is not None:
                 self.front.put_back(self._put_back)
         self.front.begin()
+        if self._first_words:
+            self.say(self._first_words, Tone.QUIET, lasting=True)
 
     async def _mount_page(self, name: PageName) -> None:
         """Make a page and fill it before it is first painted."""

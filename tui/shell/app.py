@@ -94,11 +94,19 @@ class HeadlapApp(App[None]):
         self.push_screen(JobScreen(job_id, page))
 
     def go_on_with(self, typing: KeptTyping) -> None:
-        """Open the form that was typed into, with what was typed in it."""
+        """Open the form that was typed into, with what was typed in it.
+
+        A question cannot be asked by itself: the page it was asked from opens, and says it.
+        """
         if typing.job_id is not None:
             from tui.job.job_screen import JobScreen
 
-            self.push_screen(JobScreen(typing.job_id, PageName(typing.page), typing.values))
+            page, told = PageName(typing.page), f"You had typed {typing.told}"
+            self.push_screen(
+                JobScreen(typing.job_id, page, told=told)
+                if typing.is_dialog
+                else JobScreen(typing.job_id, page, typing.values)
+            )
         elif typing.page == PageName.ENQUIRY:
             self._new_enquiry(typing.values)
         else:

@@ -7,7 +7,6 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.page_names import PageName
 from domain.tone import Tone
 from tui.frame.safe_text import fitted, one_line, shortened
 from tui.frame.screen import BaseScreen
@@ -64,21 +63,16 @@ class UnsavedScreen(BaseScreen):
         """Open it where it was typed, with what was typed in it."""
         event.stop()
         typing = self._kept.left[event.row]
-        if typing.is_dialog:  # it cannot be opened by itself: what was typed is shown beside it
+        if typing.is_dialog:  # it is only told, so it stays in the list until it is thrown away
             if typing.job_id is not None:
-                self.program.open_job(typing.job_id, PageName(typing.page))
-            self.app.call_later(self._tell, typing)
+                self.program.go_on_with(typing)
+            else:
+                self.say(one_line(f"You had typed {typing.told}"), Tone.QUIET)
             return
         self._take(event.row)
         if not self._kept.left:
             self.dismiss()
         self.app.call_later(self.program.go_on_with, typing)
-
-    def _tell(self, typing: "KeptTyping") -> None:
-        screen = self.app.screen
-        if isinstance(screen, BaseScreen):
-            typed = f"{one_line(typing.form)}: {one_line(typing.words)}"
-            screen.say(f"You had typed {typed}", Tone.QUIET)
 
     def _take(self, row: int) -> "KeptTyping":
         left = self._kept.left
@@ -88,6 +82,6 @@ class UnsavedScreen(BaseScreen):
 
     def _draw(self, row: int, width: int) -> Text:
         typing, p = self._kept.left[row], self.palette
-        what = f"{typing.form}  {typing.called}".rstrip()
+        what = f"{typing.called}  {typing.form}".strip()
         text = Text(fitted(what, _WHAT), style=f"bold {p.ink}", end="")
         return text.append(f"  {shortened(one_line(typing.words), width - _WHAT - 2)}", p.quiet)

@@ -15,6 +15,7 @@ from domain.estimate.stock import short_words
 from domain.estimate.usage import Outcome, UsageRecord, leftovers_to_stock, strips_in_hand
 from domain.job import Job
 from domain.page_names import PageName
+from domain.quantity import show_quantity
 from domain.tone import Tone
 from domain.typing_slips import Slip, used_slips
 from tui.job.materials.materials_list import MaterialsList, MaterialsTitles
@@ -72,10 +73,12 @@ class MaterialsPage(JobPage):
 
     @property
     def typed(self) -> dict[str, str]:
-        """The quantities of each row that was changed, in the order of :class:`Outcome`."""
+        """The quantities of each row that was changed: ``50 used, 0 wasted, …``."""
         pairs = zip(self._rows, self._at_first, strict=True)
         return {
-            now.usage.element: " ".join(str(quantity_of(now, part)) for part in Outcome)
+            now.usage.element: ", ".join(
+                f"{show_quantity(quantity_of(now, part))} {part}" for part in now.parts
+            )
             for now, first in pairs
             if now.usage != first.usage
         }
@@ -88,11 +91,11 @@ class MaterialsPage(JobPage):
     def put_back(self, typed: Mapping[str, str]) -> None:
         """Set the rows again; the quantity of a row that is gone is passed by."""
         for number, row in enumerate(self._rows):
-            quantities = typed.get(row.usage.element, "").split()
-            for part, quantity in zip(Outcome, quantities, strict=False):
-                if part in row.parts:
-                    with suppress(Refused):
-                        self._replace(number, with_figures(self._rows[number], part, quantity))
+            for each in filter(None, typed.get(row.usage.element, "").split(", ")):
+                quantity, _, part = each.partition(" ")
+                with suppress(Refused, ValueError):
+                    now = with_figures(self._rows[number], Outcome(part), quantity)
+                    self._replace(number, now)
 
     @property
     def dirty(self) -> bool:
