@@ -14,7 +14,7 @@ ANYWHERE: tuple[Command, ...] = (
         "undo",
         "f8",
         "undo",
-        "Undo the last save of the job or list in front; asks first if it is old or large.",
+        "Undo the last save of the job or list in front; it says first what will go.",
         "anywhere",
     ),
     Command(

@@ -19,18 +19,27 @@ class MessageLine(Static):
     MessageLine.-good { color: $moss; } MessageLine.-quiet { color: $quiet; }
     """
 
+    undoes: int | None = None
+    """The action that it says the undo key would undo, while it says so."""
     _lasting = False
 
-    def say(self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False) -> None:
+    def say(
+        self,
+        sentence: str,
+        tone: Tone = Tone.GOOD,
+        *,
+        lasting: bool = False,
+        undoes: int | None = None,
+    ) -> None:
         """Show the sentence until :meth:`hush` or the next one."""
-        self._lasting = lasting
+        self._lasting, self.undoes = lasting, undoes
         self.set_classes(f"-{tone.value}")
         self.update(Content(_SIGNS.get(tone, "") + one_line(sentence)))
         self.display = True
 
     def hush(self) -> None:
         """Take the message away."""
-        self.display = False
+        self.display, self.undoes = False, None
 
     def hush_unless_lasting(self) -> None:
         """Take the message away, unless what was said is to outlast the screen it was said on."""

@@ -1,6 +1,7 @@
 """What every screen has: a heading, the line in which the program speaks, and the line of keys."""
 
 from collections.abc import Callable, Coroutine
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from textual.app import ComposeResult
@@ -14,7 +15,7 @@ from textual.widgets import Static
 
 from domain.errors import HeadlapError
 from domain.tone import Tone
-from tui.frame.commands import bindings
+from tui.frame.commands import bindings, key_of
 from tui.frame.held_keys import KEYS_WAIT
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
@@ -117,14 +118,40 @@ class BaseScreen(Screen[None]):
         """Whether it was left, perhaps while something was still being asked of the book."""
         return self not in self.app.screen_stack
 
-    def say(self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False) -> None:
+    def say(
+        self,
+        sentence: str,
+        tone: Tone = Tone.GOOD,
+        *,
+        lasting: bool = False,
+        undoes: int | None = None,
+    ) -> None:
         """Say one sentence at the foot; at that of the screen in front if this one was left.
 
-        What is ``lasting``, as how to undo it, stays when another screen or page is opened.
+        What is ``lasting``, as how to undo it, stays when another screen or page is opened;
+        ``undoes`` is the action that the sentence says the undo key would undo.
         """
         screen = self.app.screen if self.was_left else self
         for voice in screen.query(MessageLine):
-            voice.say(sentence, tone, lasting=lasting)
+            voice.say(sentence, tone, lasting=lasting, undoes=undoes)
+
+    async def say_saved(
+        self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False
+    ) -> None:
+        """Say what was saved, and with which key it is undone if one press of it would do."""
+        of, undoes = self.undo_of, None
+        with suppress(HeadlapError):  # no undo to speak of
+            if of is not None:
+                last = await self.open_book.ask(lambda book: book.undoable(of))
+                if last.is_undone_unasked(self.open_book.now()):
+                    undoes = last.id
+                    sentence = f"{sentence} {key_of('anywhere', 'undo')} to undo."
+        self.say(sentence, tone, lasting=lasting, undoes=undoes)
+
+    @property
+    def undo_said(self) -> int | None:
+        """The action that the line at the foot says the undo key would undo, if it says so."""
+        return self.query_one(MessageLine).undoes
 
     def attempt(self, look: Callable[[], None]) -> None:
         """Look something up at once; what is refused is said."""

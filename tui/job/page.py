@@ -201,14 +201,14 @@ class JobPage(Vertical):
         """
         answer = await self.open_book.ask(question)
         await self.job_screen.reload_job()
-        self.job_screen.say(words, lasting=lasting)
+        await self.job_screen.say_saved(words, lasting=lasting)
         return answer
 
     async def record(self, question: Callable[["Book"], T], words: str) -> T:
         """As :meth:`act`, but it was this page that was saved: show it as it is recorded now."""
         answer = await self.open_book.ask(question)
         await self.job_screen.reload_job(saved=self)
-        self.job_screen.say(words)
+        await self.job_screen.say_saved(words)
         return answer
 
 

@@ -37,6 +37,11 @@ class PageHost(Protocol):
     def say(self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False) -> None:
         """Say one sentence at the foot."""
 
+    async def say_saved(
+        self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False
+    ) -> None:
+        """Say what was saved, and with which key it is undone if one press of it would do."""
+
     def attempt(self, look: Callable[[], None]) -> None:
         """Look something up at once; what is refused is said."""
 

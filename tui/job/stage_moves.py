@@ -75,7 +75,7 @@ async def move_to_next_stage(screen: PageHost, situation: Situation) -> None:
             await screen.turn_to(PageName.MONEY)  # it was opened to be invoiced: now it can be
         elif screen.situation is not None:
             await screen.turn_to(where_to_begin(screen.situation))
-        screen.say(f"The job is {to}.")
+        await screen.say_saved(f"The job is {to}.")
 
     if checks:
         screen.app.push_screen(notes_dialog(to, checks, move))
@@ -91,13 +91,15 @@ def go_back_a_stage(screen: PageHost, job: Job) -> None:
         now = _now(screen, job)
         await screen.open_book.ask(lambda book: book.reopen(now, Reopening(why, today)))
         await screen.reload_job()
-        screen.say("Job reopened.")
+        await screen.say_saved("Job reopened.")
 
     async def go_back(to_and_why: tuple[Stage, str]) -> None:
         (to, why), now = to_and_why, _now(screen, job)
         await screen.open_book.ask(lambda book: book.go_back(now, StageBack(to, why, today)))
         await screen.reload_job()
-        screen.say(f"The job is {to} again. Nothing you recorded has been lost.", Tone.QUIET)
+        await screen.say_saved(
+            f"The job is {to} again. Nothing you recorded has been lost.", Tone.QUIET
+        )
 
     if job.ended is not None:
         screen.app.push_screen(reopen_dialog(job, reopen))
@@ -121,7 +123,9 @@ def end_job(screen: PageHost, job: Job) -> None:
             lambda book: book.end_job(now, Closing(ending, why, screen.open_book.today))
         )
         await screen.reload_job()
-        screen.say(f"The job is {ending}. Nothing you recorded has been lost.", Tone.QUIET)
+        await screen.say_saved(
+            f"The job is {ending}. Nothing you recorded has been lost.", Tone.QUIET
+        )
 
     screen.app.push_screen(end_dialog(job, save))
 

@@ -71,7 +71,7 @@ class PricesScreen(BaseScreen):
 
     async def _save(self, price: Price) -> None:
         await self.open_book.ask(lambda book: book.set_price(price))
-        self.say(f"Saved: {price.material.words} from {show_date(price.since)}.")
+        await self.say_saved(f"Saved: {price.material.words} from {show_date(price.since)}.")
 
     def _draw(self, row: int, width: int) -> Text:
         line, p = self._lines[row], self.palette

@@ -76,6 +76,7 @@ class StockScreen(BaseScreen):
 
     async def _save(self, move: StockMove) -> None:
         await self.open_book.ask(lambda book: book.move_stock(move))
+        await self.say_saved("Saved: what is in stock.")
 
     def _under_cursor(self) -> StockLine | None:
         row = self.query_one(LineList).cursor

@@ -33,7 +33,9 @@ class Undoing:
         """The job whose page was closed, since its enquiry was undone: it can be redone."""
 
     async def undo(self, screen: BaseScreen) -> None:
-        """Undo what was saved last of what is in front, once it was asked if need be.
+        """Undo what was saved last of what is in front, once it was said or asked.
+
+        The first press says what will go, unless the line at the foot says it already.
 
         Raises :class:`NotNow` with the reason if it cannot be undone.
         """
@@ -50,9 +52,12 @@ class Undoing:
             if saved:
                 screen.in_worker(self._undone(screen, last))
 
-        if last.is_undone_unasked(now):
+        if last.is_undone_unasked(now) and screen.undo_said == last.id:
             await save(None)
             await self._undone(screen, last)
+        elif last.is_undone_unasked(now):
+            words = f"{key_of('anywhere', 'undo')} again to undo: {last.told(now)}."
+            screen.say(words, Tone.QUIET, undoes=last.id)
         else:
             title = f"Undo: {last.told(now)}"
             dialog = UndoDialog(title, (), lambda _: None, save, words=_changes(last))

@@ -114,4 +114,4 @@ class DetailsScreen(BaseScreen):
                 f"Saved. {folder} is not there now: backups go there when it is.", Tone.CAUTION
             )
         else:
-            self.say("Saved. Quotes and invoices already sent stay as they were.")
+            await self.say_saved("Saved. Quotes and invoices already sent stay as they were.")

@@ -48,6 +48,9 @@ async def test_what_was_just_saved_goes_at_one_key_and_comes_back(
         await sees(pilot, "F8 undo ")
         assert await cut_off(pilot) == []
         await hands.press(UNDO)
+        await hands.hears("F8 again to undo: survey of Birch Lane saved 19:00.")
+        assert read_again(path).survey is not None
+        await hands.press(UNDO)
         await hands.hears("Undone: survey saved. ctrl+y to redo.")
         assert read_again(path).survey is None
         await hands.press(REDO)
@@ -64,6 +67,8 @@ async def test_another_customers_job_is_left_alone(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await _opened(hands)
+        await hands.press(UNDO)
+        await hands.hears("survey of Birch Lane")
         await hands.press(UNDO)
         await hands.hears("Undone: survey saved.")
     assert [snag.words for snag in read_again(path, other).snags] == ["trim"]
@@ -105,6 +110,8 @@ async def test_an_undone_enquiry_closes_its_page_and_comes_back(tmp_path: Path) 
         hands = Hands(pilot)
         await _opened(hands, PageName.ENQUIRY)
         await hands.press(UNDO)
+        await hands.hears("F8 again to undo: enquiry of Mrs Adeyemi added")
+        await hands.press(UNDO)
         await hands.hears("Undone: enquiry of Mrs Adeyemi added. Its page is closed")
         assert isinstance(app.screen, WeekScreen)
         await hands.press(REDO)
@@ -121,6 +128,8 @@ async def test_a_list_has_an_undo_of_its_own(tmp_path: Path) -> None:
         await sees(pilot, "Tonight")
         await hands.press(key("anywhere", "go('prices')"))
         await hands.until(lambda: isinstance(app.screen, PricesScreen))
+        await hands.press(UNDO)
+        await hands.hears("F8 again to undo: new price of")
         await hands.press(UNDO)
         await hands.hears("Undone: new price of")
     with closing(Book.open(path, lambda: NOW)) as book:
@@ -149,4 +158,41 @@ async def test_undo_is_clicked_in_the_line_of_keys(tmp_path: Path) -> None:
         hands = Hands(pilot)
         await _opened(hands)
         await click_on(pilot, "F8 undo ")
+        await hands.hears("F8 again to undo: survey")
+        await click_on(pilot, "F8 undo ")
         await hands.hears("Undone: survey saved.")
+
+
+async def test_what_a_save_has_just_said_it_would_undo_goes_at_one_key(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    _surveyed(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands, PageName.ENQUIRY)
+        await hands.write({"Telephone": "01632 960 222"})
+        await hands.press(key("job", "save"))
+        await hands.hears("F8 to undo.")
+        await hands.press(UNDO)
+        await hands.hears("Undone: enquiry saved.")
+    assert read_again(path).customer.phone != "01632 960222"
+
+
+async def test_what_was_said_is_forgotten_when_the_line_at_the_foot_is_silent(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    _surveyed(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await hands.press(UNDO)
+        await hands.hears("F8 again to undo: survey")
+        await hands.press(key("anywhere", "help"))
+        await hands.until(lambda: not _is_job(app))
+        await hands.press("escape")
+        await hands.until(lambda: _is_job(app))
+        await hands.press(UNDO)
+        await hands.hears("F8 again to undo: survey")
+        assert read_again(path).survey is not None

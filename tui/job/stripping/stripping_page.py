@@ -190,7 +190,7 @@ class StrippingPage(JobPage):
         if key is not None:
             await self.act(
                 lambda book: book.delete_extra(job, key),
-                f"Extra deleted. {key_of('anywhere', 'undo')} to undo.",
+                "Extra deleted.",
                 lasting=True,
             )
 
