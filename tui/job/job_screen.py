@@ -38,7 +38,6 @@ _PAGES = {
 }
 """Module and class of each page: loaded when it is first looked at."""
 
-
 _LOOK_S = 60
 """Seconds between two looks at the calendar on the wall."""
 
@@ -70,6 +69,7 @@ class JobScreen(BaseScreen):
         self.situation: Situation | None = None
         self.opened_at = page
         self._asked_to_leave = False
+        self._asked: set[PageName] = set()
 
     def compose(self) -> ComposeResult:
         """Heading, trail, page, what is missing, voice, keys; nothing is shown until it is read."""
@@ -151,10 +151,8 @@ class JobScreen(BaseScreen):
         self._asked_to_leave = True
         pages = " and ".join(self.unsaved)
         self.say(
-            (
-                f"Unsaved changes in {pages}. Leave again to lose them, or "
-                f"{key_of('job', 'save')} to save this page."
-            ),
+            f"Unsaved changes in {pages}. Leave again to lose them, or "
+            f"{key_of('job', 'save')} to save this page.",
             Tone.CAUTION,
         )
         return False
@@ -286,6 +284,11 @@ class JobScreen(BaseScreen):
 
     async def _save(self) -> None:
         page = self.front
+        over = stage_moves.is_over(page.job, page.page) if page.dirty else ""
+        if over and page.page not in self._asked:
+            self._asked.add(page.page)
+            self.say(over, Tone.CAUTION)
+            return
         if page.asks_first():
             self.say(SAVE_AGAIN, Tone.CAUTION)
             return

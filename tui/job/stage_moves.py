@@ -22,6 +22,8 @@ _OWN_PAGE = {
     Stage.SIGNED_OFF: PageName.MONEY,
 }
 """Where a job is looked at when nothing is missing for its next stage."""
+_FACTS = {PageName.SURVEY, PageName.BOOKING, PageName.STRIP, PageName.LAYING}
+"""The pages that record what is over once a job is signed off, or ended."""
 
 
 def open_checks(situation: Situation) -> tuple[Check, ...]:
@@ -51,6 +53,13 @@ def what_is_missing(situation: Situation) -> tuple[str, Tone, tuple[Check, ...]]
             (),
         )
     return f"Still needed before “{to}”", Tone.QUIET, checks
+
+
+def is_over(job: Job, page: PageName) -> str:
+    """What to say before a page is changed that records what is over; empty while it is not."""
+    if page not in _FACTS or not (job.ended or job.stage is Stage.SIGNED_OFF):
+        return ""
+    return f"The job is {job.ended or job.stage}. Save again to change what was recorded."
 
 
 async def move_to_next_stage(screen: PageHost, situation: Situation) -> None:

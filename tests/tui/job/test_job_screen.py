@@ -15,7 +15,7 @@ from storage.book import Book
 from tests import builders
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to, settled_for
 from tests.tui.books.an_enquiry import NASTY, read_again
-from tests.tui.hands import Hands, comes_to, front, hears, said, turn_to, until
+from tests.tui.hands import Hands, comes_to, front, hears, key, said, turn_to, until
 from tests.tui.sight import sees
 from tui.frame.safe_text import one_line
 from tui.job.job_heading import WhoAndWhere
@@ -35,6 +35,25 @@ def _renamed(book: Book, job: Job) -> Job:
     return book.change_enquiry(
         job, EnquiryRecord(replace(job.customer, name="Mr Ek"), job.site, job.enquiry)
     )
+
+
+async def test_the_survey_of_a_job_signed_off_changes_only_when_saved_twice(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+    before = read_again(path).survey
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.SURVEY)
+        await hands.write({"Length": "2.6 m"})
+        await hands.press(key("job", "save"))
+        await hands.hears("The job is signed off. Save again to change what was recorded.")
+        assert read_again(path).survey == before
+        await hands.press(key("job", "save"))
+        await hands.hears("Saved: the survey.")
+    assert read_again(path).survey != before
 
 
 @pytest.mark.parametrize(

@@ -53,6 +53,7 @@ class MaterialsPage(JobPage):
         self._at_first: tuple[MaterialRow, ...] = ()
         self._figures = ""
         self._asked: set[Slip] = set()
+        self._asked_untouched = False
 
     def body(self) -> Iterable[Widget]:
         """Titles, rows, and what became of the row under the cursor."""
@@ -65,6 +66,7 @@ class MaterialsPage(JobPage):
         self._rows = self._at_first = material_rows(situation.job)
         self._figures = ""
         self._asked.clear()
+        self._asked_untouched = False
         self._to_part(Outcome.USED)
 
     def part(self, job: Job) -> object:
@@ -125,6 +127,8 @@ class MaterialsPage(JobPage):
 
     def action_accept_all(self) -> None:
         """Confirm all rows as they stand, and save them."""
+        self._rows = tuple(map(confirm, self._rows))
+        self._show()
         self.job_screen.action_save()
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
@@ -164,19 +168,36 @@ class MaterialsPage(JobPage):
             self._type(row, figures)
 
     def asks_first(self) -> bool:
-        """Go to the first row that may be a slip and say so under the rows; each is said once."""
+        """Go to the first row that may be a slip and say so under the rows; each is said once.
+
+        So are the rows that nobody has looked at: they would be recorded as estimated.
+        """
         quote = self.situation.job.quote
         strips = strips_in_hand(quote.counting.basis) if quote is not None else None
         slips = used_slips((row.usage for row in self._rows), strips)
         new = [slip for slip in slips if slip not in self._asked]
         self._asked |= set(new)
+        untouched = self._untouched()
         if new:
             elements = [row.usage.element for row in self._rows]
             self.query_one(MaterialsList).cursor = elements.index(new[0].field)
-            words = "; ".join(slip.words for slip in new)
-            detail_line = Text(f"▲ {words}", style=self.palette.tone(Tone.CAUTION))
-            self.call_after_refresh(self.query_one("#detail", Static).update, detail_line)
+            self._caution("; ".join(slip.words for slip in new))
+        elif untouched and not self._asked_untouched:
+            self._asked_untouched = True
+            self.query_one(MaterialsList).cursor = self._rows.index(untouched[0])
+            rows = "1 row is" if len(untouched) == 1 else f"{len(untouched)} rows are"
+            self._caution(f"{rows} still as estimated, not accepted")
+            return True
         return bool(new)
+
+    def _untouched(self) -> list[MaterialRow]:
+        """The rows that were neither changed nor accepted."""
+        pairs = zip(self._rows, self._at_first, strict=True)
+        return [row for row, first in pairs if not row.accepted and row.usage == first.usage]
+
+    def _caution(self, words: str) -> None:
+        line = Text(f"▲ {words}", style=self.palette.tone(Tone.CAUTION))
+        self.call_after_refresh(self.query_one("#detail", Static).update, line)
 
     async def save(self) -> None:
         """Record it; what is left over goes to stock."""

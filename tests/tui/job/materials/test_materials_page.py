@@ -171,6 +171,22 @@ async def test_a_figure_is_corrected_and_an_absurd_one_is_refused(tmp_path: Path
     assert read_again(path).usages == ()
 
 
+async def test_rows_nobody_looked_at_are_not_recorded_at_the_first_save(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.STRIPPED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MATERIALS)
+        await hands.press(*"54", "enter", key("job", "save"))
+        await sees(pilot, "rows are still as estimated, not accepted")
+        assert await cut_off(pilot) == []
+        assert read_again(path).usages == ()
+        await hands.press(key("job", "save"))
+        await hands.hears("Saved: materials and hours used.")
+    assert _used(read_again(path))["strips"].used == Decimal(54)
+
+
 async def test_without_a_quote_it_says_what_comes_first(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.SURVEY)
