@@ -181,12 +181,14 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         """
         for field in self.fields:
             text = self.values[field.id]
-            if field.takes not in (Takes.DATE, Takes.COMING) or field.id not in self.typed:
+            takes = field.takes
+            if takes not in (Takes.DATE, Takes.DONE, Takes.COMING) or field.id not in self.typed:
                 continue
             with suppress(Refused):
-                day = read_date(field.id, text, today) if text.strip() else today
+                done = takes is Takes.DONE
+                day = read_date(field.id, text, today, done=done) if text.strip() else today
                 slip = far_date(field.id, day, today)
-                if slip is None and field.takes is Takes.COMING:
+                if slip is None and takes is Takes.COMING:
                     slip = past_day(field.id, day, today)
                 if slip is not None:
                     yield slip

@@ -37,6 +37,8 @@ class Takes(Enum):
     """The same, by a quarter: hours."""
     DATE = "date"
     """As a figure; + and − move it by a working day while nothing else was typed."""
+    DONE = "done"
+    """The date of what was done: + does not go past today."""
     COMING = "coming"
     """A date that lies ahead as a rule: a visit, a day that is booked."""
     LAST_DAY = "last day"
@@ -125,7 +127,7 @@ class LineInput(Input, inherit_bindings=False):
 
     def _stepped(self, by: int) -> str | None:
         """What the value becomes a step on or back; None where + and − are characters."""
-        if self._takes in (Takes.DATE, Takes.COMING, Takes.LAST_DAY):
+        if self._takes in (Takes.DATE, Takes.DONE, Takes.COMING, Takes.LAST_DAY):
             return self._day_on(by)
         step = _BY.get(self._takes)
         if step is None:
@@ -141,10 +143,13 @@ class LineInput(Input, inherit_bindings=False):
         open_book = cast("Program", self.app).open_book
         today: date = open_book.today
         try:
-            day = read_date(str(self.id), self.value, today) if self.value.strip() else today
+            done = self._takes is Takes.DONE
+            text = self.value.strip()
+            day = read_date(str(self.id), text, today, done=done) if text else today
         except Refused:
             return None
-        return show_date(open_book.working_day(day, by))
+        stepped = open_book.working_day(day, by)
+        return show_date(min(stepped, max(day, today)) if done else stepped)
 
     def _keep(self) -> None:
         if not self._before or self._before[-1] != self.value:

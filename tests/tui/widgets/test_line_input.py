@@ -21,9 +21,11 @@ FIELDS = (
     Field("count", "Layers", "counted", takes=Takes.COUNT),
     Field("hours", "Hours", "h", takes=Takes.QUARTERS),
     Field("day", "Day", takes=Takes.DATE),
+    Field("done", "Stripped on", takes=Takes.DONE),
     Field("choice", "Nails show", choices=YES_NO),
 )
 FILLED = {"words": "rot", "figure": "9", "count": "2", "hours": "6.5", "day": "Thu 2 Apr 2026"}
+FILLED |= {"done": "Wed 1 Apr 2026"}
 
 
 class _FormApp(App[None]):
@@ -77,6 +79,9 @@ class _FormApp(App[None]):
         ("day", "1 2 - 5 - 2 6", "12-5-26"),
         ("day", "t u e", "tue"),
         ("day", "ctrl+u +", "Tue 7 Apr 2026"),
+        ("done", "-", "Tue 31 Mar 2026"),
+        ("done", "+ +", "Thu 2 Apr 2026"),
+        ("done", "ctrl+u +", "Thu 2 Apr 2026"),
     ],
 )
 async def test_keys_in_a_field(tmp_path: Path, field: str, keys: str, then: str) -> None:

@@ -30,7 +30,7 @@ from tui.widgets.line_input import Takes
 YES, NO = YES_NO
 
 FIELDS = (
-    Field("on", "Laid on", hint="today", takes=Takes.DATE),
+    Field("on", "Laid on", hint="today", takes=Takes.DONE),
     *(Field(f"tick-{key}", words, choices=YES_NO) for key, words in LAYING_TICKS.items()),
     Field(
         "temperature",

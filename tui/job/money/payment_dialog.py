@@ -20,7 +20,7 @@ from tui.widgets.line_input import Takes
 
 FIELDS = (
     Field("amount", "Amount", unit="£", takes=Takes.FIGURE),
-    Field("on", "Received on", hint="today", takes=Takes.DATE),
+    Field("on", "Received on", hint="today", takes=Takes.DONE),
     Field("method", "Paid by", choices=PAYMENT_METHODS),
 )
 

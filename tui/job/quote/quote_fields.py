@@ -32,7 +32,7 @@ PRICING = (
     Field("deposit", "Deposit", "£", hint="none", takes=Takes.FIGURE),
 )
 SENDING = (
-    Field("sent_on", "Sent on", hint="today", takes=Takes.DATE),
+    Field("sent_on", "Sent on", hint="today", takes=Takes.DONE),
     Field("valid_days", "Valid for", "days", example="30 or 4 weeks", takes=Takes.COUNT),
 )
 _RIGHTS = (
@@ -41,19 +41,19 @@ _RIGHTS = (
         "notice_on",
         "Told of right to cancel on",
         hint="the day you gave them the notice",
-        takes=Takes.DATE,
+        takes=Takes.DONE,
     ),
     Field(
         "early_request_on",
         "Asked to start early, on",
         hint="the day they asked, if they did",
-        takes=Takes.DATE,
+        takes=Takes.DONE,
     ),
     Field("knows_right_ends", "Knows it ends when done", choices=YES_NO),
 )
 _YES = (
     Field("who", "Who", example="Mrs Adeyemi"),
-    Field("on", "On", takes=Takes.DATE, today_with="who"),
+    Field("on", "On", takes=Takes.DONE, today_with="who"),
     Field("means", "How", choices=tuple(Means)),
 )
 

@@ -28,7 +28,7 @@ from tui.widgets.line_list import LineList
 
 FIELDS = (
     Field("who", "Signed off by", hint="the customer's name"),
-    Field("on", "On", takes=Takes.DATE, today_with="who"),
+    Field("on", "On", takes=Takes.DONE, today_with="who"),
     Field(
         "until",
         "Guarantee until",

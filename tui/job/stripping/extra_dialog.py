@@ -28,7 +28,7 @@ FIELDS = (
     Field("price", "Price", unit="£", hint="m: the quote's rate", takes=Takes.FIGURE),
     Field("state", "Status", choices=tuple(state.value for state in ExtraState)),
     Field("by", "Agreed by", only_for=_AGREED),
-    Field("on", "Agreed on", only_for=_AGREED, takes=Takes.DATE, today_with="by"),
+    Field("on", "Agreed on", only_for=_AGREED, takes=Takes.DONE, today_with="by"),
     Field("means", "Agreed how", choices=tuple(m.value for m in Means), only_for=_AGREED),
     Field("before", "Started before agreed", choices=YES_NO),
 )

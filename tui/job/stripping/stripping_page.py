@@ -35,7 +35,7 @@ from tui.widgets.line_input import Takes
 from tui.widgets.line_list import LineList
 
 FIELDS = (
-    Field("on", "Stripped on", hint="today", takes=Takes.DATE),
+    Field("on", "Stripped on", hint="today", takes=Takes.DONE),
     Field("found", "Found", hint="what you found, or “nothing”"),
     Field("cover", "Deck left", choices=tuple(cover.value for cover in Cover)),
     Field("kg", "Old covering", unit="kg", example="40", takes=Takes.COUNT),

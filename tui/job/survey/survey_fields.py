@@ -106,7 +106,7 @@ ACCESS = (
     Field("means", "Worked from", example="roof ladder, hop-ups, tower", section="Access"),
     Field("two_people", "Two people needed", choices=YES_NO),
     Field("photos", "Photographs", hint="where they are, or what they show"),
-    Field("visited_on", "Visited on", hint="today", takes=Takes.DATE),
+    Field("visited_on", "Visited on", hint="today", takes=Takes.DONE),
 )
 FIELDS = (*ROOF, *COVERING, *DECK, *OLD, *EDGES, *ACCESS)
 
