@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from demo_data.evenings import Evenings
 from demo_data.site_days import bill, finish
 from demo_data.story import Story, on_a_working_day, working_day
 from domain.checks.check import Severity, Situation
@@ -57,12 +58,13 @@ _Told = Mapping[str, Any]
 
 def lay_out_book(path: Path, story: Story, now: datetime) -> None:
     """Make the book at ``path`` and tell it the story around the day of ``now``."""
-    book = Book.open(path, lambda: now)
+    evenings = Evenings(now)
+    book = Book.open(path, evenings)
     try:
         _settings(book, story, now.date())
         oldest_first = sorted(story.jobs, key=lambda told: -_laid_ago(told, now.date()))
         for told in oldest_first:
-            _Teller(book, told, now.date()).tell()
+            _Teller(book, evenings, told, now.date()).tell()
     finally:
         book.close()
 
@@ -126,8 +128,9 @@ def _settings(book: Book, story: Story, today: date) -> None:
 class _Teller:
     """Takes one job as far as the story does."""
 
-    def __init__(self, book: Book, told: _Told, today: date) -> None:
+    def __init__(self, book: Book, evenings: Evenings, told: _Told, today: date) -> None:
         self.book, self.told, self.today = book, told, today
+        self._evenings = evenings
         self.stage = Stage(told["stage"])
         self.trader = book.trader()
         self.forecasts = {f.day: f for f in book.forecasts(today, today + timedelta(days=31))}
@@ -138,17 +141,23 @@ class _Teller:
         if self.told.get("unwritten") or self.stage is not Stage.ENQUIRY:
             job = self._to(job, Stage.SURVEY, self._visit())
         if "form" in self.told:
-            job = self.book.save_survey(job, _survey(self.told, self._visit()))
+            job = self.on(self._visit()).save_survey(job, _survey(self.told, self._visit()))
             if self.stage.rank >= Stage.QUOTED.rank or self.told.get("draft"):
                 job = self._quoted(job)
             if self.stage.rank >= Stage.BOOKED.rank:
                 job = self._booked(job)
             if self.stage.rank >= Stage.STRIPPED.rank:
-                job = finish(self.book, self.told, job, self.stage, self._day(), self._to)
-                bill(self.book, self.told, job, self.today)
+                job = finish(self.on, self.told, job, self.stage, self._day(), self._to)
+                bill(self.on, self.told, job, self.today)
         if "ended" in self.told:
             ended_on = self.today - timedelta(days=self.told["ended_ago"])
-            self.book.end_job(job, Closing(Ending(self.told["ended"]), self.told["why"], ended_on))
+            closing = Closing(Ending(self.told["ended"]), self.told["why"], ended_on)
+            self.on(ended_on).end_job(job, closing)
+
+    def on(self, day: date) -> Book:
+        """The book, opened on the evening of a day."""
+        self._evenings.turn_to(day)
+        return self.book
 
     def _enquired(self) -> Job:
         told = self.told
@@ -168,7 +177,7 @@ class _Teller:
             visit_at=time(17, 30) if visit else None,
         )
         site = Site(told["place"], told.get("address", ""), told.get("access", ""))
-        return self.book.take_enquiry(EnquiryRecord(customer, site, enquiry))
+        return self.on(enquiry.received_on).take_enquiry(EnquiryRecord(customer, site, enquiry))
 
     def _quoted(self, job: Job) -> Job:
         trader, prices, stock = self.trader, self.book.prices(), self.book.free_stock(job.id)
@@ -176,17 +185,17 @@ class _Teller:
         counted = [_counted(_measures(self.told), covering) for covering in coverings]
         deposit = self.told.get("deposit", 0)
         quote = draft_quote(job, counted, trader, prices, stock, Decimal(14), self._sent(), deposit)
-        job = self.book.save_quote(job, quote)
+        job = self.on(self._sent()).save_quote(job, quote)
         if self.told.get("draft"):
             return job
         holds = self._sent() + timedelta(days=trader.quote_days)
         notes = self._notes(job, Stage.QUOTED, self._sent())
-        return self.book.send_quote(job, Sending(self._sent(), holds, notes))
+        return self.on(self._sent()).send_quote(job, Sending(self._sent(), holds, notes))
 
     def _booked(self, job: Job) -> Job:
         agreed = self._sent() + timedelta(days=2)
         quote = job.quotes[-1]
-        job = self.book.accept_quote(
+        job = self.on(agreed).accept_quote(
             job,
             Acceptance(
                 option_id=quote.options[0].id or 0,
@@ -205,11 +214,12 @@ class _Teller:
         if "lay_hours" in self.told:
             lay_hours = Decimal(self.told["lay_hours"])
             days = [BookedDay(day, hours, "strip"), BookedDay(self._lay_day(), lay_hours, "lay")]
-        job = self.book.book_days(job, Booking(tuple(days), self.told.get("in_hand", True)))
+        booking = Booking(tuple(days), self.told.get("in_hand", True))
+        job = self.on(agreed).book_days(job, booking)
         return self._to(job, Stage.BOOKED, agreed)
 
     def _to(self, job: Job, stage: Stage, on: date) -> Job:
-        return self.book.move_stage(job, StageMove(stage, on, self._notes(job, stage, on)))
+        return self.on(on).move_stage(job, StageMove(stage, on, self._notes(job, stage, on)))
 
     def _notes(self, job: Job, stage: Stage, on: date) -> dict[str, str]:
         situation = Situation(job, self.trader, on, self.forecasts)

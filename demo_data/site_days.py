@@ -26,15 +26,17 @@ from domain.money import times
 from storage.book import Book
 
 _To = Callable[[Job, Stage, date], Job]
+_On = Callable[[date], Book]
+"""The book on the evening of a day."""
 
 _DRY_DAY_C = (7, 7, 9, 12, 15, 18, 20, 20, 17, 13, 9, 7)
 """Degrees at which a British roof is laid on a dry day, January first; invented."""
 
 
-def finish(book: Book, told: Mapping[str, Any], job: Job, stage: Stage, day: date, to: _To) -> Job:
+def finish(on: _On, told: Mapping[str, Any], job: Job, stage: Stage, day: date, to: _To) -> Job:
     """Strip, lay and sign off, as far as the story goes."""
     cover = Cover.SHEETED if told.get("cover") == "sheeted" else Cover.LAID
-    job = book.record_stripping(
+    job = on(day).record_stripping(
         job,
         Stripping(
             on=day,
@@ -46,27 +48,29 @@ def finish(book: Book, told: Mapping[str, Any], job: Job, stage: Stage, day: dat
         ),
     )
     if "extra" in told:
-        job = book.save_extra(job, _extra(told, job))
+        job = on(day).save_extra(job, _extra(told, job))
     job = to(job, Stage.STRIPPED, day)
     if stage is Stage.STRIPPED:
         return job
     day = job.days[-1].day
-    job = book.record_laying(job, _laying(job, day))
+    job = on(day).record_laying(job, _laying(job, day))
     if told.get("used") == "no":
         return job
     usages = _used(told, job)
-    job = book.record_usage(job, UsageRecord(usages, leftovers_to_stock(job, usages, day)))
+    record = UsageRecord(usages, leftovers_to_stock(job, usages, day))
+    job = on(day).record_usage(job, record)
     job = to(job, Stage.LAID, day)
     if "snag" in told:
-        job = book.save_snag(job, Snag(told["snag"], day + timedelta(days=9)))
+        job = on(day).save_snag(job, Snag(told["snag"], day + timedelta(days=9)))
     return job
 
 
-def bill(book: Book, told: Mapping[str, Any], job: Job, today: date) -> None:
+def bill(on: _On, told: Mapping[str, Any], job: Job, today: date) -> None:
     """Invoice and payments of a job that is signed off."""
     if job.stage is not Stage.LAID or told["stage"] != "signed off":
         return
     issued = min(job.days[-1].day + timedelta(days=told["lag"]), today)
+    book = on(issued)
     job = book.issue_invoice(job, issued)
     job = book.sign_off(job, SignOff(job.customer.name, issued))
     job = book.move_stage(job, StageMove(Stage.SIGNED_OFF, issued, {}))
@@ -75,7 +79,8 @@ def bill(book: Book, told: Mapping[str, Any], job: Job, today: date) -> None:
         return
     pence = invoice.gross if told["paid"] == "yes" else invoice.gross // 2
     paid_on = min(issued + timedelta(days=6 + told["lag"] * 3), today)
-    book.record_payment(job, Received(invoice.id or 0, pence, paid_on, "bank transfer"))
+    received = Received(invoice.id or 0, pence, paid_on, "bank transfer")
+    on(paid_on).record_payment(job, received)
 
 
 def _laying(job: Job, day: date) -> Laying:

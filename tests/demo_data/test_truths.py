@@ -9,7 +9,7 @@ import pytest
 
 from demo_data.story import Story
 from domain.estimate.pricing import old_weight
-from domain.job import Job, Usage
+from domain.job import Job, Stage, Usage
 from domain.quantity import to_decimal
 from domain.setting_out.forms.roof import build_roof
 from domain.units import parse_length
@@ -136,3 +136,16 @@ def test_today_s_prices_are_of_this_year_and_near_what_a_merchant_asks(demo: Pat
     with_vat = {str(m): price.net * (1 + price.vat_rate / 100) for m, price in newest.items()}
     assert all(3000 <= with_vat[shingles] <= 4500 for shingles in ("square-butt", "hexagonal"))
     assert all(400 <= pence <= 4500 for pence in with_vat.values())
+
+
+def test_each_thing_is_recorded_on_the_evening_it_was_done(demo: Path, jobs: list[Job]) -> None:
+    finished = next(job for job in jobs if job.stage is Stage.SIGNED_OFF and job.laying)
+    assert finished.id is not None
+    assert finished.laying is not None
+    with closing(Book.open(demo, lambda: NOW)) as book:
+        told = {entry.words.split(", ")[-1]: entry.at for entry in book.history(finished.id)}
+        latest = max(entry.at for job in jobs for entry in book.history(job.id or 0))
+    assert told["laying saved"].date() == finished.laying.on
+    assert finished.survey is not None
+    assert told["survey saved"].date() == finished.survey.visited_on
+    assert latest <= NOW
