@@ -75,6 +75,21 @@ def set_telephone(text: str) -> str:
     return f"+44 {spaced[1:]}" if abroad else spaced
 
 
+def telephone_digits(text: str) -> str:
+    """The digits of a British number with its nought in front, by which two of them compare.
+
+    Those of another country keep their + or 00.
+    """
+    bare = re.sub(r"[^0-9+]", "", text)
+    return re.sub(r"^(?:\+|00)440?", "0", bare)
+
+
+def postcode_in(address: str) -> str:
+    """The postcode at the end of an address, in capitals with one space; empty if it has none."""
+    match = _POSTCODE.fullmatch(address.strip().split("\n")[-1])
+    return f"{match['out']} {match['inward']}".upper() if match else ""
+
+
 def read_email(field: str, text: str) -> str:
     """An e-mail address, or nothing for an empty text. Raises :class:`Refused` for what is none."""
     typed = text.strip()

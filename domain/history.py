@@ -49,14 +49,20 @@ class LastSaved:
     """Where the job is; empty for a list."""
     touched: tuple[Touched, ...]
     """The pages and lists on which something changes."""
-    begins_job: bool = False
-    """Whether it is the enquiry by which the job came into the book."""
+    takes_job: bool = False
+    """Whether the job is then no longer in the book."""
+    brings_job: bool = False
+    """Whether the job is then in the book again."""
     short: tuple["StockLine", ...] = ()
     """By how much stock would be short afterwards: what had been put in has been taken since."""
 
     def is_undone_unasked(self, now: datetime) -> bool:
-        """Tell whether it is so recent and so small that nobody needs to be asked first."""
-        return now - self.at <= UNASKED and len(self.touched) <= 1 and not self.short
+        """Tell whether it is so recent and so small that nobody needs to be asked first.
+
+        To bring back a job loses nothing.
+        """
+        is_small = (len(self.touched) <= 1 and not self.short) or self.brings_job
+        return now - self.at <= UNASKED and is_small
 
     def told(self, now: datetime) -> str:
         """What it is, with its job and when it was saved: ``survey of Mill Row saved 18:42``."""

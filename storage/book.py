@@ -9,10 +9,12 @@ from datetime import date
 from sqlmodel import select
 
 from domain.checks.check import Situation
+from domain.customer_record import CustomerRecord
 from domain.errors import Refused
 from domain.estimate.reserved import Reservation, not_reserved
 from domain.estimate.stock import Price, StockLine
 from domain.job import Job
+from domain.known_customer import Asking, KnownCustomer
 from domain.trader import Trader
 from domain.week import Forecast
 from storage.actions.accounts_actions import AccountActions
@@ -22,6 +24,7 @@ from storage.actions.quotes_actions import QuoteActions
 from storage.actions.settings_actions import SettingActions
 from storage.actions.stages_actions import StageActions, situation_of
 from storage.journal import Journal, JournalEntry
+from storage.known_customers import find_customers, known_customers, read_record
 from storage.queries import (
     read_forecasts,
     read_job,
@@ -64,6 +67,21 @@ class Book(
         """Return a job with all that its checks look at."""
         with self._reading() as session:
             return situation_of(session, job_id, today)
+
+    def customers_like(self, asking: Asking) -> tuple[KnownCustomer, ...]:
+        """Return the customers that may be asking, the likeliest first, a few of them."""
+        with self._reading() as session:
+            return find_customers(session, asking)
+
+    def known_customer(self, customer_id: int) -> KnownCustomer | None:
+        """Return a customer as a new enquiry takes them over; None for one that is gone."""
+        with self._reading() as session:
+            return next(iter(known_customers(session, [customer_id])), None)
+
+    def customer(self, customer_id: int) -> CustomerRecord:
+        """Return a customer with every job. Raises :class:`Refused` for one that is gone."""
+        with self._reading() as session:
+            return read_record(session, customer_id)
 
     def trader(self) -> Trader:
         """Return the trader's details."""

@@ -111,7 +111,8 @@ class Journal(Database):
             clause=clause_of(action.words, ref, place),
             place=place,
             touched=pages_touched(turn.table.name for turn in turns),
-            begins_job=any(t.table.name == "job" and None in (t.found, t.becomes) for t in turns),
+            takes_job=any(turn.table.name == "job" and turn.becomes is None for turn in turns),
+            brings_job=any(turn.table.name == "job" and turn.found is None for turn in turns),
             short=short_after(session, turns),
         )
 

@@ -1,7 +1,7 @@
 """Rows turned back to what they were before an action, or on again to what they were after it."""
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, TypeAlias
 
@@ -46,13 +46,20 @@ def turns_back(entries: Sequence[JournalRow]) -> tuple[Turn, ...]:
 
 
 def turns_on(entries: Iterable[JournalRow]) -> tuple[Turn, ...]:
-    """What doing an action again does: each row that it wrote once, the first first."""
+    """What doing an action again does: each row that it wrote once, the first first.
+
+    A row that it changed and then deleted stands where it was deleted: after all that belonged to
+    it, so that what is undone, the last first, finds it there again.
+    """
     rows: dict[tuple[Any, ...], Turn] = {}
     for entry in entries:
         before, after = (json.loads(each) if each else None for each in (entry.before, entry.after))
         turn = Turn(SQLModel.metadata.tables[entry.entity], before, after)
-        known = rows.setdefault((entry.entity, *turn.key), turn)
-        rows[entry.entity, *turn.key] = replace(known, becomes=after)
+        key = (entry.entity, *turn.key)
+        known = rows.setdefault(key, turn)
+        if after is None:
+            del rows[key]
+        rows[key] = replace(known, becomes=after)
     return tuple(turn for turn in rows.values() if turn.found != turn.becomes)
 
 
@@ -64,6 +71,8 @@ def refuse_turns(session: Session, turns: Sequence[Turn], verb: str) -> None:
             what = f"{whose} was changed since on another job" if whose else "it was changed since"
             raise NotNow(f"Cannot {verb}: {what}. {_BY_HAND}")
     _refuse_orphans(session, turns, verb)
+    _refuse_leaving_alone(session, turns, verb)
+    _refuse_without_parent(session, turns, verb)
     _refuse_a_known_number(session, turns, verb)
 
 
@@ -106,6 +115,44 @@ def _refuse_orphans(session: Session, turns: Sequence[Turn], verb: str) -> None:
                 f"Cannot {verb}: another job has {_SHARED[name]} by now. "
                 "Close the job as declined or called off instead."
             )
+
+
+def _refuse_leaving_alone(session: Session, turns: Sequence[Turn], verb: str) -> None:
+    """Refuse to leave a customer or a place without any job: nobody would find them again."""
+    gone = {(turn.table.name, *turn.key) for turn in turns if turn.becomes is None}
+    for parent, child, column, turn in _of_parents(turns):
+        key = (turn.found or {}).get(column)
+        if turn.becomes is not None or (parent, key) in gone:
+            continue
+        table = SQLModel.metadata.tables[child]
+        keys = session.execute(select(table.c.id).where(table.c[column] == key)).scalars()
+        if all((child, each) in gone for each in keys):
+            raise NotNow(
+                f"Cannot {verb}: no other job of {_SHARED[parent]} is left by now. "
+                "Delete the enquiry instead."
+            )
+
+
+def _refuse_without_parent(session: Session, turns: Sequence[Turn], verb: str) -> None:
+    """Refuse to bring back what belongs to a customer or a place that was deleted since."""
+    comes = {(turn.table.name, *turn.key) for turn in turns if turn.found is None}
+    for parent, _, column, turn in _of_parents(turns):
+        key = (turn.becomes or {}).get(column)
+        if turn.found is not None or (parent, key) in comes:
+            continue
+        table = SQLModel.metadata.tables[parent]
+        if session.execute(select(table.c.id).where(table.c.id == key)).first() is None:
+            raise NotNow(
+                f"Cannot {verb}: {_SHARED[parent]} was deleted since. Add it as a new enquiry."
+            )
+
+
+def _of_parents(turns: Sequence[Turn]) -> Iterator[tuple[str, str, str, Turn]]:
+    """What several jobs may have in common, what belongs to it and by which column, each turn."""
+    for parent, (child, column) in _CHILDREN.items():
+        for turn in turns:
+            if turn.table.name == child:
+                yield parent, child, column, turn
 
 
 def _refuse_a_known_number(session: Session, turns: Iterable[Turn], verb: str) -> None:

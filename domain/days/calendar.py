@@ -46,6 +46,11 @@ def show_date(day: date) -> str:
     return f"{WEEKDAYS[day.weekday()][:3]} {show_day(day)} {day.year}"
 
 
+def show_in_full(day: date) -> str:
+    """``31 January 2033``: a last day, of which nobody asks what weekday it is."""
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
 def show_near(day: date, today: date) -> str:
     """The day as one speaks of it: ``today``, ``tomorrow``, ``Thursday``, else ``25 Nov``.
 

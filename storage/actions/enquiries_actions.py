@@ -5,10 +5,21 @@ from dataclasses import replace
 from sqlmodel import desc, select
 
 from domain.job import EnquiryRecord, Job, Survey
-from storage.database import Database
+from domain.keeping import demand_deletable
+from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
 from storage.queries import read_job
-from storage.rows import CustomerRow, JobRow, SiteRow, SurveyRow
+from storage.rows import (
+    BookingRow,
+    CautionNoteRow,
+    CustomerRow,
+    JobRow,
+    LineRow,
+    OptionRow,
+    QuoteRow,
+    SiteRow,
+    SurveyRow,
+)
 from storage.transaction import Transaction
 
 
@@ -41,11 +52,40 @@ class EnquiryActions(Database):
             work.change(work.row, **cells_of(told.enquiry))
             return read_job(work.session, work.job_id)
 
+    def delete_enquiry(self, job: Job) -> None:
+        """Delete a job that came to nothing; with the last at a place or of a customer, those too.
+
+        Raises :class:`NotNow` for what has to be kept, with the reason and until when.
+        """
+        with self._on_job(job, "enquiry deleted") as work:
+            demand_deletable(read_job(work.session, work.job_id), self._now().date())
+            _delete_what_belongs(work)
+            site = work.session.get_one(SiteRow, work.row.site_id)
+            work.remove(work.row)
+            if not work.rows(JobRow, site_id=site.id):
+                owner = work.session.get_one(CustomerRow, site.customer_id)
+                work.remove(site)
+                if not work.rows(SiteRow, customer_id=owner.id):
+                    work.remove(owner)
+
     def save_survey(self, job: Job, survey: Survey) -> Job:
         """Record the survey."""
         with self._on_job(job, "survey saved") as work:
             work.put(SurveyRow(job_id=work.job_id, **cells_of(survey)), work.job_id)
             return read_job(work.session, work.job_id)
+
+
+def _delete_what_belongs(work: JobTransaction) -> None:
+    """Delete what an enquiry may have by now: a survey, drafts of a quote, days, notes."""
+    for quote in work.rows(QuoteRow, job_id=work.job_id):
+        for option in work.rows(OptionRow, quote_id=quote.id):
+            for line in work.rows(LineRow, option_id=option.id):
+                work.remove(line)
+            work.remove(option)
+        work.remove(quote)
+    for kind in (SurveyRow, BookingRow, CautionNoteRow):
+        for row in work.rows(kind, job_id=work.job_id):
+            work.remove(row)
 
 
 def _next_ref(work: Transaction) -> str:

@@ -81,7 +81,7 @@ def test_redo_outlasts_the_window(path: Path) -> None:
 def test_a_new_job_is_undone_and_comes_back_under_its_number(book: Book) -> None:
     job = enquired(book)
     told = book.undoable(job.id or 0)
-    assert told.begins_job
+    assert told.takes_job
     book.undo(told)
     with pytest.raises(Refused, match="no longer in the book"):
         book.job(job.id or 0)

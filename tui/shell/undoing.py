@@ -1,5 +1,6 @@
 """Undo and redo of the job or the list in front: told, asked where it is not small, and done."""
 
+from contextlib import suppress
 from typing import Any, ClassVar
 
 from textual.app import App
@@ -7,7 +8,7 @@ from textual.binding import BindingType
 
 from domain.errors import NotNow
 from domain.estimate.stock import short_words
-from domain.history import LastSaved, Scope, Touched
+from domain.history import LastSaved, ListName, Scope, Touched
 from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.screen import BaseScreen
@@ -29,19 +30,21 @@ class Undoing:
 
     def __init__(self, app: App[Any]) -> None:
         self._app = app
-        self._gone: int | None = None
-        """The job whose page was closed, since its enquiry was undone: it can be redone."""
+        self._deleted: list[int] = []
+        """The jobs that were deleted, the last at the end: undo brings them back."""
+        self._undone: list[int] = []
+        """The jobs whose enquiry was undone, the last at the end: redo brings them back."""
 
     async def undo(self, screen: BaseScreen) -> None:
         """Undo what was saved last of what is in front, once it was said or asked.
 
-        The first press says what will go, unless the line at the foot says it already.
+        Where nothing is saved, that is the job that was deleted last. The first press says what
+        will go, unless the line at the foot says it already.
 
         Raises :class:`NotNow` with the reason if it cannot be undone.
         """
-        of = _of(screen.undo_of)
-        last = await screen.open_book.ask(lambda book: book.undoable(of))
-        if last.begins_job and not screen.may_leave():
+        last = await self._last_saved(screen)
+        if last.takes_job and not screen.may_leave():
             return
         now = screen.open_book.now()
 
@@ -50,11 +53,11 @@ class Undoing:
 
         def told(saved: bool | None) -> None:
             if saved:
-                screen.in_worker(self._undone(screen, last))
+                screen.in_worker(self._turned(screen, last, redone=False))
 
         if last.is_undone_unasked(now) and screen.undo_said == last.id:
             await save(None)
-            await self._undone(screen, last)
+            await self._turned(screen, last, redone=False)
         elif last.is_undone_unasked(now):
             words = f"{key_of('anywhere', 'undo')} again to undo: {last.told(now)}."
             screen.say(words, Tone.QUIET, undoes=last.id)
@@ -64,42 +67,71 @@ class Undoing:
             self._app.push_screen(dialog, told)
 
     async def redo(self, screen: BaseScreen) -> None:
-        """Do again what was undone last of what is in front, or the job whose page was closed.
+        """Do again what was undone last of what is in front.
 
-        Raises :class:`NotNow` with the reason if it cannot be done again.
+        Where nothing is saved, that is the job whose enquiry was undone last. Raises
+        :class:`NotNow` with the reason if it cannot be done again.
         """
-        of = screen.undo_of
-        if self._gone is not None and not isinstance(of, int):
-            of = self._gone
-        of = _of(of)
-        clause = await screen.open_book.ask(lambda book: book.redo(book.redoable(of)))
-        if of == self._gone:
-            self._gone = None
-            screen.program.open_job(of)
+        of = _of(self._undone[-1] if self._undone and _has_none(screen) else screen.undo_of)
+        last = await screen.open_book.ask(lambda book: book.redoable(of))
+        if last.takes_job and not screen.may_leave():
+            return
+        await screen.open_book.ask(lambda book: book.redo(last))
+        await self._turned(screen, last, redone=True)
+
+    def deleted(self, last: LastSaved, words: str) -> None:
+        """Close the pages of a job that was just deleted, and say how it is brought back."""
+        self._close(last.of, self._deleted)
+        self._say(f"{words} {key_of('anywhere', 'undo')} to undo.", undoes=last.id)
+
+    async def _last_saved(self, screen: BaseScreen) -> LastSaved:
+        """What was saved last of what is in front; in the week the later of that and a deletion."""
+
+        async def last(of: Scope) -> LastSaved:
+            return await screen.open_book.ask(lambda book: book.undoable(of))
+
+        if not self._deleted or not _has_none(screen):
+            return await last(_of(screen.undo_of))
+        found = [await last(self._deleted[-1])]
+        if screen.undo_of is not None:
+            with suppress(NotNow):  # no forecast was saved yet
+                found.append(await last(screen.undo_of))
+        return max(found, key=lambda each: each.id)
+
+    async def _turned(self, screen: BaseScreen, last: LastSaved, *, redone: bool) -> None:
+        """Show what there is now, and say what was undone or done again."""
+        done, other = ("Done again", "undo") if redone else ("Undone", "redo")
+        back = f"{key_of('anywhere', other)} to {other}."
+        told = f"{done}: {last.clause}." if redone else f"{done}: {last.clause}. {back}"
+        if last.takes_job:
+            self._close(last.of, self._deleted if redone else self._undone)
+            told = f"{done}: {last.clause}. Its page is closed; {back}"
+        elif last.brings_job and isinstance(last.of, int):
+            jobs = self._undone if redone else self._deleted
+            jobs[:] = [each for each in jobs if each != last.of]
+            screen.program.open_job(last.of)
         else:
             await screen.reload()
-        self._app.call_later(self._say, f"Done again: {clause}.")
+        told = f"{told} {short_words(last.short)}".rstrip()
+        self._app.call_later(self._say, told)
 
-    async def _undone(self, screen: BaseScreen, last: LastSaved) -> None:
-        """Show what is left, and say what was undone."""
-        told = f"Undone: {last.clause}. {key_of('anywhere', 'redo')} to redo."
-        if last.begins_job and isinstance(last.of, int):
-            self._gone = last.of
-            while getattr(self._app.screen, "undo_of", None) == last.of:
-                self._app.pop_screen()
-            told = (
-                f"Undone: {last.clause}. Its page is closed; {key_of('anywhere', 'redo')} to redo."
-            )
-        else:
-            self._gone = None
-            await screen.reload()
-        self._say(f"{told} {short_words(last.short)}".rstrip())
+    def _close(self, of: Scope, gone: list[int]) -> None:
+        """Leave the pages of a job that is gone, and keep its number."""
+        if isinstance(of, int):
+            gone.append(of)
+        while getattr(self._app.screen, "undo_of", None) == of:
+            self._app.pop_screen()
 
-    def _say(self, sentence: str) -> None:
+    def _say(self, sentence: str, undoes: int | None = None) -> None:
         """Say it on the screen that is in front by now."""
         screen = self._app.screen
         if isinstance(screen, BaseScreen):
-            screen.say(sentence, Tone.QUIET)
+            screen.say(sentence, Tone.QUIET, undoes=undoes)
+
+
+def _has_none(screen: BaseScreen) -> bool:
+    """Whether no job is in front and no list: the week has the forecasts beside all else."""
+    return screen.undo_of in (None, ListName.FORECASTS)
 
 
 def _of(of: Scope | None) -> Scope:

@@ -1,0 +1,74 @@
+"""How long what is recorded has to be kept, and which enquiry may be deleted."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from domain.days.calendar import show_in_full
+from domain.errors import NotNow
+from domain.job import DocumentKind, Job, Stage
+
+_YEARS = 5
+_TAX_YEAR_BEGINS = (4, 6)  # 6 April
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """What has to be kept for the tax, and until when."""
+
+    words: str
+    """What it is, as a sentence begins: "Invoice INV-7"."""
+    on: date
+    until: date
+    """The last day on which it has to be there."""
+
+
+def keep_until(on: date) -> date:
+    """The last day that what belongs to the tax year of a day has to be kept.
+
+    At least five years after the 31 January submission deadline of the tax year; gov.uk, "Business
+    records if you're self-employed: how long to keep your records": quoted. A tax year ends on
+    5 April, and its deadline is the 31 January that follows.
+    """
+    ends = on.year + ((on.month, on.day) >= _TAX_YEAR_BEGINS)
+    return date(ends + 1 + _YEARS, 1, 31)
+
+
+def kept_of(job: Job) -> tuple[Kept, ...]:
+    """What of a job has to be kept: its papers and payments, what is kept longest first."""
+    kept = [Kept(words, on, keep_until(on)) for words, on in _papers_and_payments(job)]
+    return tuple(sorted(kept, key=lambda each: each.until, reverse=True))
+
+
+def demand_deletable(job: Job, today: date) -> None:
+    """Raise :class:`NotNow` unless nothing came of an enquiry.
+
+    What was sent, issued or paid is kept, and what was done on the roof is no mere enquiry.
+    """
+    kept = next(iter(kept_of(job)), None)
+    if kept is not None and kept.until >= today:
+        raise NotNow(f"{kept.words} has to be kept until {show_in_full(kept.until)}.")
+    if kept is not None:
+        raise NotNow(f"{kept.words} stays: papers and payments are never deleted.")
+    if _is_begun(job):
+        raise NotNow(
+            f"Work is recorded on {job.ref}, so it stays: close it as declined or called off."
+        )
+
+
+def _papers_and_payments(job: Job) -> Iterator[tuple[str, date]]:
+    for document in job.documents:
+        kind = "Receipt" if document.kind is DocumentKind.RECEIPT else "Invoice"
+        yield f"{kind} {document.label}", document.issued_on
+    for payment in job.payments:
+        yield f"The payment of {show_in_full(payment.received_on)}", payment.received_on
+    for quote in job.quotes:
+        if quote.sent_on is not None:
+            yield f"Quote {quote.number}, sent {show_in_full(quote.sent_on)},", quote.sent_on
+
+
+def _is_begun(job: Job) -> bool:
+    """Whether it is past the survey, or anything was done or found on the roof."""
+    single = (job.stripping, job.laying, job.sign_off)
+    several = (job.extras, job.usages, job.snags)
+    return job.stage.rank > Stage.SURVEY.rank or any(single) or any(several)
