@@ -7,6 +7,7 @@ from enum import Enum, auto
 from pathlib import Path
 from typing import Final
 
+from storage.backups.names import has_backups
 from storage.errors import OF_SQLITE, CannotWrite, NewerBook, NotABook, in_words
 
 APPLICATION_ID: Final = 0x48_4C_41_50
@@ -48,7 +49,7 @@ def look_at(path: Path) -> State:
     except OSError as error:
         raise CannotWrite from error
     if not stat.S_ISREG(found.st_mode):  # opening a pipe would wait for its other end
-        raise NotABook(path)
+        raise NotABook(path, has_backups=has_backups(path))
     if found.st_size and _is_half_written(path):
         _roll_back(path)
         found = path.stat()
@@ -56,7 +57,7 @@ def look_at(path: Path) -> State:
         return State.NEW
     mark, stated = _header(path)
     if mark != APPLICATION_ID:
-        raise NotABook(path)
+        raise NotABook(path, has_backups=has_backups(path))
     version = stated if stated > SCHEMA else _version(path)  # it only ever grows
     if version > SCHEMA:
         raise NewerBook(path)
@@ -144,7 +145,8 @@ def _header(path: Path) -> tuple[int, int]:
             connection.close()
     except OF_SQLITE as error:
         no_book = getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_NOTADB
-        raise (NotABook(path) if no_book else in_words(error)) from error
+        told = NotABook(path, has_backups=has_backups(path)) if no_book else in_words(error)
+        raise told from error
     return mark, stated
 
 

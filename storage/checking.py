@@ -13,7 +13,7 @@ from storage.bookfile import State, connect, look_at
 from storage.errors import OF_SQLITE, Damaged, in_words
 
 _MOST = 100  # places of damage that are counted
-_DAMAGED = "The file is damaged: restore a backup."
+_DAMAGED = "The file is damaged: restore a backup with headlap restore."
 _COUNTED = {
     "job": "SELECT count(*) FROM job",
     "customer": "SELECT count(*) FROM customer",

@@ -61,7 +61,8 @@ class Damaged(HeadlapError):
 
     def __init__(self) -> None:
         super().__init__(
-            "The book is damaged. Nothing was saved: restore a copy from the backups folder."
+            "The book is damaged. Nothing was saved: restore a backup, from the list of backups or "
+            "with headlap restore."
         )
 
 
@@ -71,7 +72,8 @@ class DamagedNotBackedUp(Damaged):
     def __init__(self) -> None:
         HeadlapError.__init__(
             self,
-            "The book is damaged, so no backup of it was made: restore one of those there are.",
+            "The book is damaged, so no backup of it was made: restore one of those there are, "
+            "from the list of backups or with headlap restore.",
         )
 
 
@@ -115,7 +117,8 @@ class Gone(HeadlapError):
     def __init__(self, path: Path) -> None:
         super().__init__(
             f"{path.name} was moved, deleted or replaced while it was open. Nothing was saved: "
-            f"put it back into {path.parent} and save again, or leave and restore a backup."
+            f"put it back into {path.parent} and save again, or leave and restore a backup with "
+            "headlap restore."
         )
 
 
@@ -132,16 +135,18 @@ class NoBook(HeadlapError):
     def __init__(self, path: Path) -> None:
         super().__init__(
             f"There is no book at {path}, but there are backups of one beside it: "
-            "put the book back or restore a backup."
+            "put the book back, or restore a backup with headlap restore."
         )
 
 
 class NotABook(HeadlapError):
     """A file that is no book of this program."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, *, has_backups: bool) -> None:
+        """``has_backups``: there are backups beside it of a book of its name."""
+        restore = ", or restore one of its backups with headlap restore" if has_backups else ""
         super().__init__(
-            f"{path.name} is not a Headlap book. It was left as it is: name another file."
+            f"{path.name} is not a Headlap book. It was left as it is: name another file{restore}."
         )
 
 

@@ -1,7 +1,7 @@
 """A backup put in the book's place; what stood there is kept first, sound or damaged."""
 
-from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from collections.abc import Iterator, Sequence
+from contextlib import closing, contextmanager, suppress
 from datetime import datetime
 from pathlib import Path
 from typing import Final
@@ -13,8 +13,10 @@ from storage.bookfile import State, connect, look_at
 from storage.errors import (
     OF_SQLITE,
     BookInUse,
+    Damaged,
     DamagedBackup,
     Locked,
+    NotABook,
     NotRestored,
     in_words,
 )
@@ -54,9 +56,27 @@ def restore(book: Path, backup: Path, now: datetime) -> Path | None:
     return kept
 
 
+def restore_either(book: Path, files: Sequence[Path], now: datetime) -> Path | None:
+    """Restore a backup that lies in several places: the first of its files that is sound.
+
+    Returns and raises what :func:`restore` does; what is no book is a damaged backup here.
+    """
+    *others, last = files
+    for path in others:
+        with suppress(DamagedBackup, NotABook, Refused):
+            return restore(book, path, now)
+    try:
+        return restore(book, last, now)
+    except NotABook as error:
+        raise DamagedBackup(last) from error
+
+
 def _must_be_sound(backup: Path) -> None:
-    if look_at(backup) is State.NEW:
-        raise Refused("backup", backup, "There is no backup there: name another.")
+    try:
+        if look_at(backup) is State.NEW:
+            raise Refused("backup", backup, "There is no backup there: name another.")
+    except Damaged as error:
+        raise DamagedBackup(backup) from error
     if not is_sound(backup, "integrity_check"):
         raise DamagedBackup(backup)
 

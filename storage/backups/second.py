@@ -23,6 +23,11 @@ def can_be_reached(folder: str, book: Path) -> bool:
         return False
 
 
+def backups_in_second(folder: str, book: Path) -> dict[datetime, Path]:
+    """Return the backups of a book in the second folder, as :func:`backups_in` does."""
+    return backups_in(_place(folder), book) if folder and can_be_reached(folder, book) else {}
+
+
 def copy_to_second(book: Path, folder: str, now: datetime) -> bool:
     """Copy the newest backup to the second folder; whether it lies there now.
 

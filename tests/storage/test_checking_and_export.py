@@ -41,7 +41,10 @@ def test_every_book_of_an_older_version_is_checked_too(path: Path) -> None:
 @pytest.mark.parametrize("table", ["price", "site_by_customer_id"])
 def test_damage_is_found(three_laid: Path, table: str) -> None:
     spoil(three_laid, table)
-    assert check_book(three_laid).faults[0] == "The file is damaged: restore a backup."
+    assert (
+        check_book(three_laid).faults[0]
+        == "The file is damaged: restore a backup with headlap restore."
+    )
 
 
 def test_missing_owners_and_numbers_are_found(three_laid: Path) -> None:

@@ -144,7 +144,7 @@ def test_a_damaged_book_is_told_as_such(path: Path) -> None:
         enquired(book)
     content = path.read_bytes()
     path.write_bytes(content[:100] + bytes(len(content) - 100))
-    with pytest.raises(Damaged, match="restore a copy from the backups folder"):
+    with pytest.raises(Damaged, match="restore a backup, from the list of backups"):
         open_book(path)
 
 

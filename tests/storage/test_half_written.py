@@ -96,8 +96,8 @@ def test_what_is_half_written_and_may_not_be_written_is_told(tmp_path: Path) -> 
         (sqlite3.SQLITE_IOERR_ACCESS, CannotWrite, "may write"),
         (sqlite3.SQLITE_IOERR_WRITE, DiskFails, "plugged in"),
         (sqlite3.SQLITE_IOERR_FSYNC, DiskFails, "plugged in"),
-        (sqlite3.SQLITE_CORRUPT_INDEX, Damaged, "restore a copy"),
-        (sqlite3.SQLITE_NOTADB, Damaged, "restore a copy"),
+        (sqlite3.SQLITE_CORRUPT_INDEX, Damaged, "restore a backup"),
+        (sqlite3.SQLITE_NOTADB, Damaged, "restore a backup"),
     ],
 )
 def test_a_full_disk_a_permission_a_failing_disk_and_damage_are_told_apart(

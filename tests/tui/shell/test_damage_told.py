@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 
 from domain.job import Stage
+from storage.backups.daily import back_up
 from storage.backups.names import backups_folder, backups_in, has_backups
 from tests.storage.books import query
-from tests.tui.books.a_job_at_a_stage import app_on, carried_to
+from tests.tui.books.a_job_at_a_stage import NOW, app_on, carried_to
 from tests.tui.hands import Hands, said, until
 from tui.shell import command_line
 from tui.shell.app import make_app
@@ -56,7 +57,9 @@ def test_a_lost_book_is_begun_again_only_by_a_yes(
     status = main(["--book", str(lost)])
     assert opened == ([((lost,), {"begin_again": True})] if begun else [])
     assert status == (0 if begun else 2)
-    assert "there are backups of one beside it" in capsys.readouterr().out
+    out = capsys.readouterr().out
+    assert "there are backups of one beside it" in out
+    assert "restore a backup with headlap restore" in out
     assert not lost.exists()
 
 
@@ -97,3 +100,16 @@ async def test_damage_that_only_a_backup_finds_is_said_and_leaves_the_good_ones(
     async with app.run_test() as pilot:
         await until(pilot, lambda: "so no backup of it was made" in said(app))
     assert not has_backups(path)
+
+
+def test_a_file_that_is_no_book_any_more_names_the_way_back(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    back_up(path, NOW)
+    path.write_bytes(b"?" * 4096)
+    assert main(["--book", str(path)]) == 2
+    assert "or restore one of its backups with headlap restore." in capsys.readouterr().err
+    assert main(["restore", "1", "--yes", "--book", str(path)]) == 0
+    assert query(path, "SELECT ref FROM job") == [("0001",)]
