@@ -6,8 +6,6 @@ Values of the domain go in and come out; what a rule refuses is raised as the do
 
 from datetime import date
 
-from sqlmodel import select
-
 from domain.checks.check import Situation
 from domain.customer_record import CustomerRecord
 from domain.errors import Refused
@@ -33,7 +31,7 @@ from storage.queries import (
     read_stock,
     read_trader,
 )
-from storage.rows import JobRow
+from storage.tables import Tables
 
 __all__ = ["Book", "JournalEntry"]
 
@@ -52,21 +50,21 @@ class Book(
     def job(self, job_id: int) -> Job:
         """Return a job. Raises :class:`Refused` if there is none of that number."""
         with self._reading() as session:
-            return read_job(session, job_id)
+            return read_job(Tables(session), job_id)
 
     def job_by_ref(self, ref: str) -> Job:
         """Return the job of a reference, "0421" or "421". Raises :class:`Refused`."""
         with self._reading() as session:
-            wanted = select(JobRow.id).where(JobRow.ref == ref.strip().zfill(4))
-            found = session.exec(wanted).first()
+            tables = Tables(session)
+            found = tables.first("SELECT id FROM job WHERE ref = ?", ref.strip().zfill(4))
             if found is None:
                 raise Refused("reference", ref, "Give the four figures of a job in the book.")
-            return read_job(session, found)
+            return read_job(tables, found)
 
     def situation(self, job_id: int, today: date) -> Situation:
         """Return a job with all that its checks look at."""
         with self._reading() as session:
-            return situation_of(session, job_id, today)
+            return situation_of(Tables(session), job_id, today)
 
     def customers_like(self, asking: Asking) -> tuple[KnownCustomer, ...]:
         """Return the customers that may be asking, the likeliest first, a few of them."""
@@ -86,30 +84,31 @@ class Book(
     def trader(self) -> Trader:
         """Return the trader's details."""
         with self._reading() as session:
-            return read_trader(session)
+            return read_trader(Tables(session))
 
     def prices(self) -> tuple[Price, ...]:
         """Return all prices, the newest first."""
         with self._reading() as session:
-            return read_prices(session)
+            return read_prices(Tables(session))
 
     def stock(self) -> tuple[StockLine, ...]:
         """Return what stock holds."""
         with self._reading() as session:
-            return read_stock(session)
+            return read_stock(Tables(session))
 
     def reservations(self) -> tuple[Reservation, ...]:
         """Return what agreed jobs will take out of stock."""
         with self._reading() as session:
-            return read_reservations(session)
+            return read_reservations(Tables(session))
 
     def free_stock(self, job_id: int | None) -> tuple[StockLine, ...]:
         """Return what stock holds less what other jobs than this one have reserved."""
         with self._reading() as session:
-            reserved = [each for each in read_reservations(session) if each.job_id != job_id]
-            return not_reserved(read_stock(session), reserved)
+            tables = Tables(session)
+            reserved = [each for each in read_reservations(tables) if each.job_id != job_id]
+            return not_reserved(read_stock(tables), reserved)
 
     def forecasts(self, first: date, last: date) -> tuple[Forecast, ...]:
         """Return the recorded forecasts from a day to another, both included."""
         with self._reading() as session:
-            return read_forecasts(session, first, last)
+            return read_forecasts(Tables(session), first, last)

@@ -8,11 +8,11 @@ from pathlib import Path
 from threading import RLock
 from typing import Self
 
-from sqlalchemy import ColumnElement, Engine, create_engine, event, text
+from sqlalchemy import ColumnElement, Engine, create_engine, event
 from sqlalchemy.engine import Connection
 from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 from sqlalchemy.pool import StaticPool
-from sqlmodel import Session, col, func, select
+from sqlmodel import Session, col
 
 from domain.history import ListName, Scope
 from domain.job import Job
@@ -24,6 +24,7 @@ from storage.migrate import bring_up_to_date
 from storage.rows import ActionRow, JobRow
 from storage.same_file import Found, SameFile
 from storage.soundness import Soundness
+from storage.tables import Tables
 from storage.texts import without_control
 from storage.transaction import Transaction
 
@@ -34,7 +35,7 @@ class JobTransaction(Transaction):
     """An action on one job, whose row was found as it was read."""
 
     def __init__(self, work: Transaction, row: JobRow, job_id: int) -> None:
-        super().__init__(work.session, work.action_id)
+        super().__init__(work.tables, work.action_id)
         self.row = row
         self.job_id = job_id
 
@@ -142,18 +143,19 @@ class Database:
         ``words`` say in the journal what was done, ``of`` to what: None begins a new job.
         """
         with self._writing() as session:
-            whose = next_job_id(session) if of is None else of
-            action = ActionRow(
-                at=self._now().isoformat(timespec="seconds"),
-                words=without_control(words),
-                job_id=None if isinstance(whose, ListName) else whose,
-                list_name=whose.value if isinstance(whose, ListName) else None,
-                made_in=self._window,
-                follows=_last_standing(session, whose),
-            )
-            session.add(action)
-            session.flush()
-            yield Transaction(session, action.id or 0)
+            tables = Tables(session)
+            whose = next_job_id(tables) if of is None else of
+            action = {
+                "id": None,
+                "at": self._now().isoformat(timespec="seconds"),
+                "words": without_control(words),
+                "undone_at": None,
+                "job_id": None if isinstance(whose, ListName) else whose,
+                "list_name": whose.value if isinstance(whose, ListName) else None,
+                "made_in": self._window,
+                "follows": _last_standing(tables, whose),
+            }
+            yield Transaction(tables, tables.add(ActionRow, action))
 
     def _is_of_another_window(self, action: ActionRow) -> bool:
         """Whether another window made it since this one opened the book."""
@@ -198,16 +200,16 @@ def is_of(of: Scope) -> ColumnElement[bool]:
     return col(ActionRow.job_id) == of
 
 
-def next_job_id(session: Session) -> int:
+def next_job_id(tables: Tables) -> int:
     """Return the number that the next new job gets: one that no job ever had."""
-    given = session.execute(text("SELECT seq FROM sqlite_sequence WHERE name = 'job'")).scalar()
-    return (given or 0) + 1
+    return int(tables.first("SELECT seq FROM sqlite_sequence WHERE name = 'job'") or 0) + 1
 
 
-def _last_standing(session: Session, of: Scope) -> int:
+def _last_standing(tables: Tables, of: Scope) -> int:
     """Return the last action of a job or a list that is not undone; 0 if there is none."""
-    standing = select(func.max(ActionRow.id)).where(is_of(of), col(ActionRow.undone_at).is_(None))
-    return session.exec(standing).one() or 0
+    column, whose = ("list_name", of.value) if isinstance(of, ListName) else ("job_id", of)
+    wanted = f"SELECT max(id) FROM action WHERE {column} = ? AND undone_at IS NULL"  # noqa: S608 -- ours
+    return int(tables.first(wanted, whose) or 0)
 
 
 def _on_what(job: Job, what: str) -> str:

@@ -36,6 +36,7 @@ from storage.migrations.search_keys import (
 )
 from storage.queries import read_job
 from storage.rows import BookingRow, CustomerRow, JobRow, SignoffRow, SiteRow
+from storage.tables import Tables
 
 MOST: Final = 9
 """So many that may be meant are told apart; more are no help."""
@@ -112,7 +113,8 @@ def read_record(session: Session, customer_id: int) -> CustomerRecord:
         .where(SiteRow.customer_id == customer_id)
         .order_by(desc(JobRow.id))
     )
-    jobs = tuple(read_job(session, key) for key in session.exec(wanted))
+    tables = Tables(session)
+    jobs = tuple(read_job(tables, key) for key in session.exec(wanted))
     return CustomerRecord(value_of(Customer, row.model_dump()), jobs)
 
 

@@ -13,6 +13,7 @@ from domain.estimate.stock import StockLine, StockMove, newly_short, replay
 from storage.mapping.codec import value_of
 from storage.queries import read_moves
 from storage.rows import JournalRow
+from storage.tables import Tables
 
 Image: TypeAlias = Mapping[str, Any] | None
 """A row as it was; None where there was none."""
@@ -81,7 +82,7 @@ def short_after(session: Session, turns: Iterable[Turn]) -> tuple[StockLine, ...
     moved = {turn.key[0]: turn.becomes for turn in turns if turn.table.name == "stock_move"}
     if not moved:
         return ()
-    before = read_moves(session)
+    before = read_moves(Tables(session))
     after = {move.id: move for move in before if move.id not in moved}
     after |= {key: value_of(StockMove, image) for key, image in moved.items() if image is not None}
     in_order = [after[key] for key in sorted(after, key=lambda key: key or 0)]

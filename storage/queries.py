@@ -1,10 +1,8 @@
 """Rows read from the book: all that belongs to one job, and what is not of any job."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from datetime import date
-from typing import Any, TypeVar
-
-from sqlmodel import Session, col, desc, select
+from operator import itemgetter
 
 from domain.estimate.quoting import kept_basis
 from domain.estimate.reserved import Reservation, reservations_of
@@ -12,8 +10,8 @@ from domain.estimate.stock import Price, StockLine, StockMove, replay
 from domain.job import Job
 from domain.trader import Trader
 from domain.week import Forecast
-from storage.errors import no_such_job
-from storage.mapping.codec import value_of
+from storage.errors import Damaged, no_such_job
+from storage.mapping.codec import Cell, Record, value_of
 from storage.mapping.whole_job import JobRows, job_of
 from storage.rows import (
     AcceptanceRow,
@@ -41,107 +39,104 @@ from storage.rows import (
     TraderRow,
     UsageRow,
 )
-from storage.transaction import rows_of_table
+from storage.tables import Tables
 
-R = TypeVar("R", bound=TableRow)
+_AGREED = """
+    SELECT job.id, job.ref, site.place, option.basis FROM job
+    JOIN site ON site.id = job.site_id
+    JOIN quote ON quote.job_id = job.id
+    JOIN acceptance ON acceptance.quote_id = quote.id
+    JOIN option ON option.id = acceptance.option_id
+    WHERE job.ended IS NULL AND NOT EXISTS (SELECT 1 FROM usage WHERE job_id = job.id)
+    ORDER BY job.id, quote.number
+"""
+"""What was agreed of jobs that go on and whose use is not recorded; the newest of a job last."""
 
 
-def read_job(session: Session, job_id: int | None) -> Job:
+def read_job(tables: Tables, job_id: int | None) -> Job:
     """Return a job. Raises :class:`Refused` if there is none of that number."""
-    row = session.get(JobRow, job_id)
+    row = tables.read_one(JobRow, job_id)
     if row is None:
         raise no_such_job(job_id)
-    return job_of(_rows_of(session, row))
+    return job_of(_rows_of(tables, row))
 
 
-def read_trader(session: Session) -> Trader:
+def read_trader(tables: Tables) -> Trader:
     """Return the trader's details; until they are first saved, a beginning."""
-    row = session.get(TraderRow, 1)
-    return Trader() if row is None else value_of(Trader, row.model_dump())
+    row = tables.read_one(TraderRow, 1)
+    return Trader() if row is None else value_of(Trader, row)
 
 
-def read_prices(session: Session) -> tuple[Price, ...]:
+def read_prices(tables: Tables) -> tuple[Price, ...]:
     """Return all prices, the newest first."""
-    wanted = select(PriceRow).order_by(desc(PriceRow.since), desc(PriceRow.id))
-    return tuple(value_of(Price, row.model_dump()) for row in session.exec(wanted))
+    rows = sorted(tables.read(PriceRow), key=itemgetter("since", "id"), reverse=True)
+    return tuple(value_of(Price, row) for row in rows)
 
 
-def read_stock(session: Session) -> tuple[StockLine, ...]:
+def read_stock(tables: Tables) -> tuple[StockLine, ...]:
     """Return what stock holds, by material and colour; nothing of what has run out."""
-    return replay(read_moves(session)).lines
+    return replay(read_moves(tables)).lines
 
 
-def read_moves(session: Session) -> tuple[StockMove, ...]:
+def read_moves(tables: Tables) -> tuple[StockMove, ...]:
     """Return every move of stock, in the order in which they were first recorded."""
-    return tuple(
-        value_of(StockMove, row.model_dump()) for row in rows_of_table(session, StockMoveRow)
-    )
+    return tuple(value_of(StockMove, row) for row in tables.read(StockMoveRow))
 
 
-def read_reservations(session: Session) -> tuple[Reservation, ...]:
+def read_reservations(tables: Tables) -> tuple[Reservation, ...]:
     """Return what jobs that are agreed, and whose use is not recorded, take out of stock."""
-    recorded = select(UsageRow.job_id)
-    agreed = (
-        select(JobRow, SiteRow.place, OptionRow.basis)
-        .join(SiteRow, col(SiteRow.id) == JobRow.site_id)
-        .join(QuoteRow, col(QuoteRow.job_id) == JobRow.id)
-        .join(AcceptanceRow, col(AcceptanceRow.quote_id) == QuoteRow.id)
-        .join(OptionRow, col(OptionRow.id) == AcceptanceRow.option_id)
-        .where(col(JobRow.ended).is_(None), col(JobRow.id).not_in(recorded))
-        .order_by(col(JobRow.id), col(QuoteRow.number))
-    )
-    newest = {job.id: (job, place, text) for job, place, text in session.exec(agreed)}
+    newest = {job: (ref, place, basis) for job, ref, place, basis in tables.found(_AGREED)}
     return tuple(
         reservation
-        for job, place, text in newest.values()
+        for job, (ref, place, text) in newest.items()
         if (basis := kept_basis(text)) is not None
-        for reservation in reservations_of(job.id or 0, job.ref, place, basis)
+        for reservation in reservations_of(job, ref, place, basis)
     )
 
 
-def read_forecasts(session: Session, first: date, last: date) -> tuple[Forecast, ...]:
+def read_forecasts(tables: Tables, first: date, last: date) -> tuple[Forecast, ...]:
     """Return the recorded forecasts for the days from first to last."""
-    within = col(ForecastRow.day).between(first.isoformat(), last.isoformat())
-    found = session.exec(select(ForecastRow).where(within).order_by(ForecastRow.day))
-    return tuple(value_of(Forecast, row.model_dump()) for row in found)
+    found = tables.read_between(ForecastRow, "day", first.isoformat(), last.isoformat())
+    return tuple(value_of(Forecast, row) for row in found)
 
 
-def _rows_of(session: Session, job: JobRow) -> JobRows:
+def _rows_of(tables: Tables, job: Record) -> JobRows:
     """Read every row that belongs to a job."""
 
-    def of_job(kind: type[R]) -> Sequence[R]:
-        return rows_of_table(session, kind, job_id=job.id)
+    def of_job(kind: type[TableRow]) -> list[Record]:
+        return tables.read(kind, job_id=job["id"])
 
-    site = session.get_one(SiteRow, job.site_id)
-    quotes = of_job(QuoteRow)
-    options = _children(session, OptionRow, OptionRow.quote_id, quotes)
-    payments = of_job(PaymentRow)
+    def the_one(kind: type[TableRow], key: Cell) -> Record:
+        found = tables.read_one(kind, key)
+        if found is None:
+            raise Damaged
+        return found
+
+    site = the_one(SiteRow, job["site_id"])
+    quotes, payments = of_job(QuoteRow), of_job(PaymentRow)
+    options = tables.read_children(OptionRow, "quote_id", _keys(quotes))
     return JobRows(
         job=job,
         site=site,
-        customer=session.get_one(CustomerRow, site.customer_id),
-        survey=session.get(SurveyRow, job.id),
+        customer=the_one(CustomerRow, site["customer_id"]),
+        survey=tables.read_one(SurveyRow, job["id"]),
         quotes=quotes,
         options=options,
-        lines=_children(session, LineRow, LineRow.option_id, options),
-        acceptances=_children(session, AcceptanceRow, AcceptanceRow.quote_id, quotes),
+        lines=tables.read_children(LineRow, "option_id", _keys(options)),
+        acceptances=tables.read_children(AcceptanceRow, "quote_id", _keys(quotes)),
         bookings=of_job(BookingRow),
-        strip=session.get(StripRow, job.id),
+        strip=tables.read_one(StripRow, job["id"]),
         extras=of_job(ExtraRow),
-        lay=session.get(LayRow, job.id),
+        lay=tables.read_one(LayRow, job["id"]),
         usages=of_job(UsageRow),
-        signoff=session.get(SignoffRow, job.id),
+        signoff=tables.read_one(SignoffRow, job["id"]),
         snags=of_job(SnagRow),
         documents=of_job(DocumentRow),
         payments=payments,
-        allocations=_children(session, AllocationRow, AllocationRow.payment_id, payments),
+        allocations=tables.read_children(AllocationRow, "payment_id", _keys(payments)),
         notes=of_job(CautionNoteRow),
     )
 
 
-def _children(session: Session, kind: type[R], parent: Any, parents: Sequence[Any]) -> Sequence[R]:
-    """Read the rows that belong to any of the parents, in the order of their keys."""
-    if not parents:
-        return ()
-    wanted = select(kind).where(col(parent).in_([row.id for row in parents]))
-    return session.exec(wanted.order_by(*kind.__table__.primary_key)).all()  # type: ignore[attr-defined]
+def _keys(rows: Iterable[Record]) -> list[Cell]:
+    return [row["id"] for row in rows]

@@ -1,17 +1,18 @@
 """One action of the person while it is being written: every row it touches goes through here.
 
-Each write is flushed at once and put in the journal, with the row as it was before and after.
+Each write is made at once and put in the journal, with the row as it was before and after.
 """
 
 import json
 from collections.abc import Iterable, Sequence
 from typing import Any, TypeVar
 
-from sqlmodel import Session, SQLModel, select
+from sqlmodel import SQLModel
 
-from storage.errors import Changed
-from storage.mapping.codec import Cell, cells_of
+from storage.errors import Changed, Damaged
+from storage.mapping.codec import Cell, Record, cells_of
 from storage.rows import JournalRow, TableRow
+from storage.tables import Tables, key_of
 
 R = TypeVar("R", bound=TableRow)
 
@@ -23,22 +24,30 @@ class Transaction:
     action ever has, so that a version read once is met again only with the same content.
     """
 
-    def __init__(self, session: Session, action_id: int) -> None:
-        self._session = session
+    def __init__(self, tables: Tables, action_id: int) -> None:
+        self._tables = tables
         self.action_id = action_id
 
     @property
-    def session(self) -> Session:
-        """The session of the transaction, for reading alone."""
-        return self._session
+    def tables(self) -> Tables:
+        """The tables as the transaction sees them, for reading alone."""
+        return self._tables
 
-    def get(self, kind: type[R], key: object) -> R | None:
+    def get(self, kind: type[R], key: Cell) -> R | None:
         """Return the row of a key, or None."""
-        return self._session.get(kind, key)
+        record = self._tables.read_one(kind, key)
+        return None if record is None else kind(**record)
+
+    def get_one(self, kind: type[R], key: Cell) -> R:
+        """Return the row of a key. Raises :class:`Damaged` if it is not there."""
+        row = self.get(kind, key)
+        if row is None:
+            raise Damaged
+        return row
 
     def rows(self, kind: type[R], **cells: Cell) -> Sequence[R]:
         """Return the rows that hold the given cells, in the order of their keys."""
-        return rows_of_table(self._session, kind, **cells)
+        return [kind(**record) for record in self._tables.read(kind, **cells)]
 
     def key_of(self, row: TableRow) -> int:
         """Write a new row and return the number the table gave it."""
@@ -48,8 +57,9 @@ class Transaction:
     def add(self, row: R) -> R:
         """Write a new row; its key is then known."""
         self._stamp(row)
-        self._session.add(row)
-        self._session.flush()
+        key, given = key_of(type(row)), self._tables.add(type(row), row.model_dump())
+        if getattr(row, key) is None:
+            setattr(row, key, given)
         self._note(row, None, row.model_dump())
         return row
 
@@ -61,14 +71,16 @@ class Transaction:
         if row.model_dump() == before:
             return
         self._stamp(row)
-        self._session.flush()
-        self._note(row, before, row.model_dump())
+        after = row.model_dump()
+        changed = {name: cell for name, cell in after.items() if cell != before[name]}
+        self._tables.change(type(row), before[key_of(type(row))], changed)
+        self._note(row, before, after)
 
     def remove(self, row: TableRow) -> None:
         """Take a row away."""
-        self._session.delete(row)
-        self._session.flush()
-        self._note(row, row.model_dump(), None)
+        record = row.model_dump()
+        self._tables.remove(type(row), record[key_of(type(row))])
+        self._note(row, record, None)
 
     def put(self, row: TableRow, key: int) -> None:
         """Write a row under a key, in place of the row that has it, if there is one."""
@@ -110,23 +122,10 @@ class Transaction:
         if "version" in type(row).model_fields:
             row.version = self.action_id
 
-    def _note(self, row: TableRow, before: Any, after: Any) -> None:
-        images = [None if image is None else json.dumps(image) for image in (before, after)]
-        entry = JournalRow(
-            action_id=self.action_id,
-            entity=str(type(row).__tablename__),
-            before=images[0],
-            after=images[1],
-        )
-        self._session.add(entry)
-        self._session.flush()
-
-
-def rows_of_table(session: Session, kind: type[R], **cells: Cell) -> Sequence[R]:
-    """Return the rows of a table that hold the given cells, in the order of their keys."""
-    columns = kind.__table__.c  # type: ignore[attr-defined] # SQLModel keeps the table there
-    wanted = select(kind).where(*(columns[name] == cell for name, cell in cells.items()))
-    return session.exec(wanted.order_by(*kind.__table__.primary_key)).all()  # type: ignore[attr-defined]
+    def _note(self, row: TableRow, before: Record | None, after: Record | None) -> None:
+        was, now = (None if image is None else json.dumps(image) for image in (before, after))
+        entry = {"id": None, "action_id": self.action_id, "entity": str(type(row).__tablename__)}
+        self._tables.add(JournalRow, {**entry, "before": was, "after": now})
 
 
 def table_of(entity: str) -> Any:

@@ -3,8 +3,6 @@
 from collections.abc import Callable
 from datetime import date
 
-from sqlmodel import col, func, select
-
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.accounts.receipt import allocations_for, receipt_for
 from domain.job import Document, Job, Payment, Received
@@ -49,24 +47,24 @@ class AccountActions(Database):
             kept = work.key_of(PaymentRow(job_id=work.job_id, **cells))
             for part in payment.allocations:
                 work.add(AllocationRow(payment_id=kept, **cells_of(part)))
-            trader, number = read_trader(work.session), _next_number(work, RECEIPTS)
+            trader, number = read_trader(work.tables), _next_number(work, RECEIPTS)
             receipt = receipt_for(job, payment, trader, number, received.on)
             _keep(work, RECEIPTS, receipt.document())
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
     def _issued(self, job: Job, issued_on: date, what: str, draw: _Draw) -> Job:
         with self._on_job(job, what) as work:
             number = _next_number(work, INVOICES)
-            now = read_job(work.session, work.job_id)
-            invoice = draw(now, read_trader(work.session), number, issued_on)
+            now = read_job(work.tables, work.job_id)
+            invoice = draw(now, read_trader(work.tables), number, issued_on)
             _keep(work, INVOICES, invoice.document())
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
 
 def _next_number(work: JobTransaction, series: str) -> int:
     """Return the number after the highest of a series; the transaction holds it for us alone."""
-    wanted = select(func.max(col(DocumentRow.number))).where(DocumentRow.series == series)
-    return (work.session.exec(wanted).one() or 0) + 1
+    wanted = "SELECT max(number) FROM document WHERE series = ?"
+    return int(work.tables.first(wanted, series) or 0) + 1
 
 
 def _keep(work: JobTransaction, series: str, document: Document) -> None:

@@ -2,8 +2,6 @@
 
 from dataclasses import replace
 
-from sqlmodel import desc, select
-
 from domain.job import EnquiryRecord, Job, Survey
 from domain.keeping import demand_deletable
 from storage.database import Database, JobTransaction
@@ -37,7 +35,7 @@ class EnquiryActions(Database):
             place = work.keep(SiteRow, taken.site, customer_id=owner)
             cells = cells_of(taken.enquiry)
             row = JobRow(ref=_next_ref(work), site_id=place, stage="enquiry", **cells)
-            return read_job(work.session, work.key_of(row))
+            return read_job(work.tables, work.key_of(row))
 
     def change_enquiry(self, job: Job, told: EnquiryRecord) -> Job:
         """Correct who, where and what was said; the customer and the site are the job's own.
@@ -50,7 +48,7 @@ class EnquiryActions(Database):
             same_site = replace(told.site, id=where.id, version=where.version)
             work.keep(SiteRow, same_site, customer_id=owner)
             work.change(work.row, **cells_of(told.enquiry))
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
     def delete_enquiry(self, job: Job) -> None:
         """Delete a job that came to nothing; with the last at a place or of a customer, those too.
@@ -58,12 +56,12 @@ class EnquiryActions(Database):
         Raises :class:`NotNow` for what has to be kept, with the reason and until when.
         """
         with self._on_job(job, "enquiry deleted") as work:
-            demand_deletable(read_job(work.session, work.job_id), self._now().date())
+            demand_deletable(read_job(work.tables, work.job_id), self._now().date())
             _delete_what_belongs(work)
-            site = work.session.get_one(SiteRow, work.row.site_id)
+            site = work.get_one(SiteRow, work.row.site_id)
             work.remove(work.row)
             if not work.rows(JobRow, site_id=site.id):
-                owner = work.session.get_one(CustomerRow, site.customer_id)
+                owner = work.get_one(CustomerRow, site.customer_id)
                 work.remove(site)
                 if not work.rows(SiteRow, customer_id=owner.id):
                     work.remove(owner)
@@ -72,7 +70,7 @@ class EnquiryActions(Database):
         """Record the survey."""
         with self._on_job(job, "survey saved") as work:
             work.put(SurveyRow(job_id=work.job_id, **cells_of(survey)), work.job_id)
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
 
 def _delete_what_belongs(work: JobTransaction) -> None:
@@ -90,5 +88,5 @@ def _delete_what_belongs(work: JobTransaction) -> None:
 
 def _next_ref(work: Transaction) -> str:
     """Return the reference after the last."""
-    last = work.session.exec(select(JobRow.ref).order_by(desc(JobRow.id))).first()
+    last = work.tables.first("SELECT ref FROM job ORDER BY id DESC LIMIT 1")
     return f"{int(last or 0) + 1:04d}"

@@ -20,6 +20,7 @@ from storage.rows import (
     StripRow,
     UsageRow,
 )
+from storage.tables import Tables
 
 
 class OnSiteActions(Database):
@@ -31,13 +32,13 @@ class OnSiteActions(Database):
             new = (BookingRow(job_id=work.job_id, **cells_of(day, "id")) for day in booking.days)
             work.replace(BookingRow, new, job_id=work.job_id)
             work.change(work.row, materials_in_hand=int(booking.materials_in_hand))
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
     def record_stripping(self, job: Job, stripping: Stripping) -> Job:
         """Record what stripping found."""
         with self._on_job(job, "stripping saved") as work:
             work.put(StripRow(job_id=work.job_id, **cells_of(stripping)), work.job_id)
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
     def save_extra(self, job: Job, extra: Extra) -> Job:
         """Record an extra, or how it was settled; one with an id is the one recorded.
@@ -47,7 +48,7 @@ class OnSiteActions(Database):
         with self._on_job(job, f"extra “{extra.words}” saved") as work:
             _refuse_invoiced(job)
             work.keep(ExtraRow, extra, job_id=work.job_id)
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
     def delete_extra(self, job: Job, extra_id: int) -> Job:
         """Take an extra away that came to nothing. Raises :class:`NotNow` once invoiced."""
@@ -57,13 +58,13 @@ class OnSiteActions(Database):
             if found is None or found.job_id != work.job_id:
                 raise Changed
             work.remove(found)
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
     def record_laying(self, job: Job, laying: Laying) -> Job:
         """Record the laying."""
         with self._on_job(job, "laying saved") as work:
             work.put(LayRow(job_id=work.job_id, **cells_of(laying)), work.job_id)
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
     def record_usage(self, job: Job, record: UsageRecord) -> Job:
         """Record what was used, and what of it went into stock or came out.
@@ -75,14 +76,14 @@ class OnSiteActions(Database):
             new = (UsageRow(job_id=work.job_id, **cells_of(each, "id")) for each in record.usages)
             work.replace(UsageRow, new, job_id=work.job_id)
             _settle_moves(work, record.moves)
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
     def would_be_short(
         self, job_id: int | None, moves: tuple[StockMove, ...]
     ) -> tuple[StockLine, ...]:
         """Return by how much stock would be short if these were the moves of a job."""
         with self._reading() as session:
-            before = read_moves(session)
+            before = read_moves(Tables(session))
             own = [move for move in before if move.job_id == job_id]
             after = settled(own, moves)
             others = [move for move in before if move.job_id != job_id]
@@ -93,13 +94,13 @@ class OnSiteActions(Database):
         """Record the customer's word that it is done."""
         with self._on_job(job, "signing off saved") as work:
             work.put(SignoffRow(job_id=work.job_id, **cells_of(sign_off)), work.job_id)
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
     def save_snag(self, job: Job, snag: Snag) -> Job:
         """Record a snag, or that it is done; one with an id is the one recorded."""
         with self._on_job(job, f"snag “{snag.words}” saved") as work:
             work.keep(SnagRow, snag, job_id=work.job_id)
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
 
 def _settle_moves(work: JobTransaction, wanted: tuple[StockMove, ...]) -> None:

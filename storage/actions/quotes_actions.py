@@ -31,7 +31,7 @@ class QuoteActions(Database):
                 kept = work.key_of(option_row(key, option))
                 for line in option.lines:
                     work.add(LineRow(option_id=kept, **cells_of(line, "id")))
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
     def send_quote(self, job: Job, sending: Sending) -> Job:
         """Record that the newest quote was sent, which freezes it.
@@ -40,13 +40,13 @@ class QuoteActions(Database):
         Raises :class:`NotNow` when there is no draft, or a stop stands in the way.
         """
         with self._on_job(job, "quote marked as sent") as work:
-            situation = situation_of(work.session, work.job_id, sending.on)
+            situation = situation_of(work.tables, work.job_id, sending.on)
             after = send(situation, sending.valid_until, sending.notes)
-            row = work.session.get_one(QuoteRow, after.quotes[-1].id)
+            row = work.get_one(QuoteRow, after.quotes[-1].id)
             until = sending.valid_until.isoformat()
             work.change(row, sent_on=sending.on.isoformat(), holds_until=until)
             save_stage(work, situation.job, after)
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
     def accept_quote(self, job: Job, acceptance: Acceptance) -> Job:
         """Record the customer's yes, or correct it: the rules are :func:`accept`'s."""
@@ -56,7 +56,7 @@ class QuoteActions(Database):
                 _keep_acceptance(work, was, now)
             if after.survey is not None and after.survey != job.survey:
                 work.put(SurveyRow(job_id=work.job_id, **cells_of(after.survey)), work.job_id)
-            return read_job(work.session, work.job_id)
+            return read_job(work.tables, work.job_id)
 
 
 def _keep_acceptance(work: JobTransaction, was: Quote, now: Quote) -> None:
@@ -65,7 +65,7 @@ def _keep_acceptance(work: JobTransaction, was: Quote, now: Quote) -> None:
     if now.acceptance is not None:
         work.put(AcceptanceRow(quote_id=key, **cells_of(now.acceptance)), key)
     elif was.acceptance is not None:
-        work.remove(work.session.get_one(AcceptanceRow, key))
+        work.remove(work.get_one(AcceptanceRow, key))
 
 
 def _remove(work: JobTransaction, quote: QuoteRow) -> None:

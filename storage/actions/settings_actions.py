@@ -31,7 +31,7 @@ class SettingActions(Database):
         Raises :class:`domain.errors.NotNow` if that is more than it holds.
         """
         with self._acting(f"stock of {move.material.words} changed", ListName.STOCK) as work:
-            serving = (s for s in read_stock(work.session) if s.serves(move.material, move.colour))
+            serving = (s for s in read_stock(work.tables) if s.serves(move.material, move.colour))
             check_held(move, sum((line.quantity for line in serving), Decimal(0)))
             work.add(StockMoveRow(**cells_of(move, "id")))
 
@@ -42,7 +42,7 @@ class SettingActions(Database):
             if (row.version if row else 0) != trader.version:
                 raise Changed
             work.put(TraderRow(id=_THE_TRADER, **cells_of(trader, "version")), _THE_TRADER)
-            return read_trader(work.session)
+            return read_trader(work.tables)
 
     def save_forecast(self, forecast: Forecast) -> Forecast:
         """Save the forecast of a day. Raises :class:`Changed`."""

@@ -3,8 +3,6 @@
 from collections.abc import Callable
 from datetime import date, timedelta
 
-from sqlmodel import Session
-
 from domain.checks.check import Situation
 from domain.checks.stages import end, go_back, move, reopen
 from domain.job import Closing, Job, Reopening, StageBack, StageMove
@@ -12,6 +10,7 @@ from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
 from storage.queries import read_forecasts, read_job, read_trader
 from storage.rows import CautionNoteRow
+from storage.tables import Tables
 
 _LOOKING_BACK, _LOOKING_AHEAD = timedelta(days=31), timedelta(days=92)
 
@@ -42,20 +41,20 @@ class StageActions(Database):
 
     def _turned(self, job: Job, what: str, today: date, turn: Callable[[Situation], Job]) -> Job:
         with self._on_job(job, what) as work:
-            situation = situation_of(work.session, work.job_id, today)
+            situation = situation_of(work.tables, work.job_id, today)
             turned = turn(situation)
             save_stage(work, situation.job, turned)
             return turned
 
 
-def situation_of(session: Session, job_id: int, today: date) -> Situation:
+def situation_of(tables: Tables, job_id: int, today: date) -> Situation:
     """Read a job with all that its checks look at."""
-    job = read_job(session, job_id)
+    job = read_job(tables, job_id)
     days = [today, *(booked.day for booked in job.days)]
-    forecasts = read_forecasts(session, min(days) - _LOOKING_BACK, max(days) + _LOOKING_AHEAD)
+    forecasts = read_forecasts(tables, min(days) - _LOOKING_BACK, max(days) + _LOOKING_AHEAD)
     return Situation(
         job=job,
-        trader=read_trader(session),
+        trader=read_trader(tables),
         today=today,
         forecasts={forecast.day: forecast for forecast in forecasts},
     )

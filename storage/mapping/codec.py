@@ -53,10 +53,7 @@ def value_of(kind: type[V], record: Record, **given: Any) -> V:
     that no value was ever written as.
     """
     with as_written():
-        for name, column, read in _columns(cast(Hashable, kind)):
-            if name not in given and column in record:
-                given[name] = read(record[column])
-        return kind(**given)
+        return _read(kind, record, given)
 
 
 @contextmanager
@@ -66,6 +63,13 @@ def as_written() -> Iterator[None]:
         yield
     except (ArithmeticError, AttributeError, KeyError, TypeError, ValueError) as error:
         raise Damaged from error
+
+
+def _read(kind: type[V], record: Record, given: dict[str, Any]) -> V:
+    for name, column, read in _columns(cast(Hashable, kind)):
+        if name not in given and column in record:
+            given[name] = read(record[column])
+    return kind(**given)
 
 
 def _cell(value: Any) -> Cell:
@@ -109,7 +113,7 @@ def _reader(hint: Any) -> _Reader:
 
 def _group(kind: type[V], cell: str | Record) -> V:
     """Read a value within a value: JSON text in a cell, or what stands for it within such text."""
-    return value_of(kind, json.loads(cell) if isinstance(cell, str) else cell)
+    return _read(kind, json.loads(cell) if isinstance(cell, str) else cell, {})
 
 
 def _same(cell: Any) -> Any:

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from operator import attrgetter
+from operator import itemgetter
 from typing import TypeVar
 
 from domain.job import (
@@ -28,29 +28,8 @@ from domain.job import (
     Usage,
 )
 from domain.tax import totals_of
-from storage.mapping.codec import cells_of, value_of
-from storage.rows import (
-    AcceptanceRow,
-    AllocationRow,
-    BookingRow,
-    CautionNoteRow,
-    CustomerRow,
-    DocumentRow,
-    ExtraRow,
-    JobRow,
-    LayRow,
-    LineRow,
-    OptionRow,
-    PaymentRow,
-    QuoteRow,
-    SignoffRow,
-    SiteRow,
-    SnagRow,
-    StripRow,
-    SurveyRow,
-    TableRow,
-    UsageRow,
-)
+from storage.mapping.codec import Record, cells_of, value_of
+from storage.rows import OptionRow
 
 V = TypeVar("V")
 
@@ -59,38 +38,38 @@ V = TypeVar("V")
 class JobRows:
     """Every row that belongs to one job, in the order of their keys."""
 
-    job: JobRow
-    site: SiteRow
-    customer: CustomerRow
-    survey: SurveyRow | None
-    quotes: Sequence[QuoteRow]
-    options: Sequence[OptionRow]
-    lines: Sequence[LineRow]
-    acceptances: Sequence[AcceptanceRow]
-    bookings: Sequence[BookingRow]
-    strip: StripRow | None
-    extras: Sequence[ExtraRow]
-    lay: LayRow | None
-    usages: Sequence[UsageRow]
-    signoff: SignoffRow | None
-    snags: Sequence[SnagRow]
-    documents: Sequence[DocumentRow]
-    payments: Sequence[PaymentRow]
-    allocations: Sequence[AllocationRow]
-    notes: Sequence[CautionNoteRow]
+    job: Record
+    site: Record
+    customer: Record
+    survey: Record | None
+    quotes: Sequence[Record]
+    options: Sequence[Record]
+    lines: Sequence[Record]
+    acceptances: Sequence[Record]
+    bookings: Sequence[Record]
+    strip: Record | None
+    extras: Sequence[Record]
+    lay: Record | None
+    usages: Sequence[Record]
+    signoff: Record | None
+    snags: Sequence[Record]
+    documents: Sequence[Record]
+    payments: Sequence[Record]
+    allocations: Sequence[Record]
+    notes: Sequence[Record]
 
 
 def job_of(rows: JobRows) -> Job:
     """Return the job that its rows make."""
     return value_of(
         Job,
-        rows.job.model_dump(),
+        rows.job,
         customer=_value(Customer, rows.customer),
         site=_value(Site, rows.site),
         enquiry=_value(Enquiry, rows.job),
         survey=_maybe(Survey, rows.survey),
-        quotes=tuple(_quote(rows, row) for row in sorted(rows.quotes, key=attrgetter("number"))),
-        days=_values(BookedDay, sorted(rows.bookings, key=attrgetter("day"))),
+        quotes=tuple(_quote(rows, row) for row in sorted(rows.quotes, key=itemgetter("number"))),
+        days=_values(BookedDay, sorted(rows.bookings, key=itemgetter("day"))),
         stripping=_maybe(Stripping, rows.strip),
         extras=_values(Extra, rows.extras),
         laying=_maybe(Laying, rows.lay),
@@ -109,39 +88,40 @@ def option_row(quote_id: int, option: Option) -> OptionRow:
     return OptionRow(quote_id=quote_id, gross=gross, **cells_of(option, "id", "lines"))
 
 
-def _quote(rows: JobRows, row: QuoteRow) -> Quote:
-    options = [option for option in rows.options if option.quote_id == row.id]
-    taken = next((each for each in rows.acceptances if each.quote_id == row.id), None)
+def _quote(rows: JobRows, row: Record) -> Quote:
+    options = [option for option in rows.options if option["quote_id"] == row["id"]]
+    taken = next((each for each in rows.acceptances if each["quote_id"] == row["id"]), None)
     return value_of(
         Quote,
-        row.model_dump(),
+        row,
         options=tuple(_option(rows, option) for option in options),
         acceptance=_maybe(Acceptance, taken),
     )
 
 
-def _option(rows: JobRows, row: OptionRow) -> Option:
-    lines = [line for line in rows.lines if line.option_id == row.id]
-    return value_of(Option, row.model_dump(), lines=_values(Line, lines))
+def _option(rows: JobRows, row: Record) -> Option:
+    lines = [line for line in rows.lines if line["option_id"] == row["id"]]
+    return value_of(Option, row, lines=_values(Line, lines))
 
 
-def _document(rows: JobRows, row: DocumentRow) -> Document:
-    paid = sum(each.pence for each in rows.allocations if each.document_id == row.id)
-    return value_of(Document, row.model_dump(), paid=paid)
+def _document(rows: JobRows, row: Record) -> Document:
+    parts = (each for each in rows.allocations if each["document_id"] == row["id"])
+    paid = sum(int(part["pence"] or 0) for part in parts)
+    return value_of(Document, row, paid=paid)
 
 
-def _payment(rows: JobRows, row: PaymentRow) -> Payment:
-    parts = [each for each in rows.allocations if each.payment_id == row.id]
-    return value_of(Payment, row.model_dump(), allocations=_values(Allocation, parts))
+def _payment(rows: JobRows, row: Record) -> Payment:
+    parts = [each for each in rows.allocations if each["payment_id"] == row["id"]]
+    return value_of(Payment, row, allocations=_values(Allocation, parts))
 
 
-def _value(kind: type[V], row: TableRow) -> V:
-    return value_of(kind, row.model_dump())
+def _value(kind: type[V], row: Record) -> V:
+    return value_of(kind, row)
 
 
-def _maybe(kind: type[V], row: TableRow | None) -> V | None:
+def _maybe(kind: type[V], row: Record | None) -> V | None:
     return None if row is None else _value(kind, row)
 
 
-def _values(kind: type[V], rows: Sequence[TableRow]) -> tuple[V, ...]:
+def _values(kind: type[V], rows: Sequence[Record]) -> tuple[V, ...]:
     return tuple(_value(kind, row) for row in rows)
