@@ -12,8 +12,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from domain.errors import HeadlapError, Refused
+from domain.setting_out.kinds import RoofForm
 from tui.frame.wall_clock import wall_clock
 from tui.shell.book_option import add_book, book_of, must_exist
+from tui.shell.examples import add_examples, survey_example
 from tui.shell.keeping import add_keeping
 from tui.shell.questions import is_answered, says_yes
 
@@ -65,6 +67,13 @@ def _parser() -> argparse.ArgumentParser:
         description="Job book for re-roofing sheds, summerhouses, workshops and garages.",
     )
     add_book(parser, Path)
+    parser.add_argument(
+        "--version",
+        action="store_const",
+        dest="run",
+        const=_print_version,
+        help="print the version",
+    )
     parser.set_defaults(run=_open_screen)
     parts = parser.add_subparsers(metavar="COMMAND")
 
@@ -73,7 +82,11 @@ def _parser() -> argparse.ArgumentParser:
     week.set_defaults(run=_print_week)
 
     takeoff = parts.add_parser("takeoff", help="print the take-off of a survey file")
-    takeoff.add_argument("survey", type=Path, metavar="SURVEY.toml")
+    what = takeoff.add_mutually_exclusive_group(required=True)
+    what.add_argument("survey", type=Path, metavar="SURVEY.toml", nargs="?")
+    forms = [form.value for form in RoofForm]
+    shown = "print a whole survey file to begin from, of a roof of this form: " + ", ".join(forms)
+    what.add_argument("--example", choices=forms, metavar="FORM", help=shown)
     how = takeoff.add_mutually_exclusive_group()
     how.add_argument("--json", action="store_true", help="the figures, for other programs")
     _add_pdf(how)
@@ -91,12 +104,19 @@ def _parser() -> argparse.ArgumentParser:
     demo.set_defaults(run=_demo)
     for part in (week, paper, *add_keeping(parts)):
         add_book(part, argparse.SUPPRESS)
+    add_examples(parser, parts)
     return parser
 
 
 def _add_pdf(parser: argparse._ActionsContainer) -> None:
     words = "save it as an A4 PDF instead of printing it"
     parser.add_argument("--pdf", type=Path, metavar="FILE", help=words)
+
+
+def _print_version(_options: argparse.Namespace) -> None:
+    from importlib.metadata import version
+
+    print(f"headlap {version('headlap')}")
 
 
 def _open_screen(options: argparse.Namespace) -> None:
@@ -159,6 +179,9 @@ def _takeoff(options: argparse.Namespace) -> None:
     from domain.takeoff.surveyfile import read_survey_file
     from tui.roof.svg import drawing_svg
 
+    if options.example is not None:
+        print(survey_example(RoofForm(options.example)), end="")
+        return
     survey = read_survey_file(_text_of(options.survey))
     takeoff = take_off(build_roof(survey.measures), survey.covering, survey.packing)
     if options.json:
