@@ -58,6 +58,8 @@ class JobInBrief:
     ended: Ending | None
     on: date
     """The day of its sign-off, else its last booked day, else the day of the enquiry."""
+    site_id: int | None = None
+    """Where its roof is."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -142,7 +142,7 @@ def _in_brief(
     found: dict[int | None, list[tuple[Site, JobInBrief]]] = {}
     for site, job, on in session.exec(wanted):
         ended = None if job.ended is None else Ending(job.ended)
-        brief = JobInBrief(job.ref, Stage(job.stage), ended, date.fromisoformat(on))
+        brief = JobInBrief(job.ref, Stage(job.stage), ended, date.fromisoformat(on), site.id)
         each = (value_of(Site, site.model_dump()), brief)
         found.setdefault(site.customer_id, []).append(each)
     return found

@@ -34,6 +34,7 @@ PLACES = {
     "job": "A job",
     "form": "Typing in a form",
     "dialog": "A question",
+    "enquiry": "A new enquiry",
     "undo": "Undoing what was saved",
     "history": "What was done of a job",
     "unsaved": "Typing that was not saved",

@@ -85,6 +85,14 @@ DIALOG: tuple[Command, ...] = (
     Command("back", "escape", "later", "Keep it for the next start.", "unsaved"),
     Command("save", "ctrl+s", "save", "Save what was typed.", "dialog"),
     Command("leave", "escape", "back", "Go back; asks before losing what you typed.", "dialog"),
+    Command(
+        "take_over",
+        "ctrl+f",
+        "their details",
+        "Take over the details of the customer who may be asking; again, of the next.",
+        "enquiry",
+        first=True,
+    ),
     Command("save", "enter,ctrl+s", "undo it", "Undo what is named, and nothing else.", "undo"),
     Command("leave", "escape", "back", "Go back; nothing is undone.", "undo"),
 )

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, cast
 from textual import events
 from textual.app import App, SystemCommand
 from textual.binding import BindingType
+from textual.dom import DOMNode
 from textual.screen import Screen
 
 from domain.page_names import PageName
@@ -139,9 +140,7 @@ class HeadlapApp(App[None]):
         """Show the keys of the screen in front."""
         from tui.shell.help_screen import HelpScreen
 
-        screen = self.screen
-        spaces = screen.namespaces() if isinstance(screen, BaseScreen) else [("dialog", screen)]
-        self.push_screen(HelpScreen(tuple(place for place, _ in spaces)))
+        self.push_screen(HelpScreen(tuple(place for place, _ in _namespaces(self.screen))))
 
     def action_new_enquiry(self) -> None:
         """Write down an enquiry; the new job opens when it is saved."""
@@ -188,8 +187,7 @@ class HeadlapApp(App[None]):
 
     def get_system_commands(self, screen: Screen[Any]) -> Any:
         """The palette: the commands of the screen in front, then those of anywhere."""
-        spaces = screen.namespaces() if isinstance(screen, BaseScreen) else [("dialog", screen)]
-        for place, namespace in (*spaces, ("anywhere", self)):
+        for place, namespace in (*_namespaces(screen), ("anywhere", self)):
             for command in commands(place):
                 yield SystemCommand(
                     f"{command.words[:1].upper()}{command.words[1:]}  {key_words(command.keys[0])}",
@@ -223,6 +221,13 @@ class HeadlapApp(App[None]):
                     self.pop_screen()
                 return False
         return True
+
+
+def _namespaces(screen: Screen[Any]) -> list[tuple[str, DOMNode]]:
+    """The places whose commands work on a screen or in a dialog, each with what runs them."""
+    if isinstance(screen, BaseScreen):
+        return screen.namespaces()
+    return [(place, screen) for place in getattr(screen, "places", ("dialog",))]
 
 
 def _screen(where: str) -> BaseScreen:

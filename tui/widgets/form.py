@@ -44,6 +44,9 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     Form > .section { color: $ink; text-style: bold; margin-top: 1; height: 1; }
     Form > .section.-first { margin-top: 0; }
     Form > .slip { height: 1; padding: 0 1 0 23; color: $caution; display: none; }
+    Form > .told { height: 1; padding: 0 1 0 2; color: $slate; text-overflow: ellipsis; }
+    Form > .told { text-wrap: nowrap; }
+    Form > .told.-good { color: $moss; }
     """
 
     class Changed(Message):
@@ -61,6 +64,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._at_first: dict[str, str] = {f.id: "" for f in self.fields}
         self._given: dict[str, str] = {}
         self._asked: set[Slip] = set()
+        self._told: dict[str, Static] = {}
         self._slips = {field.id: Static("", classes="slip") for field in self.fields}
 
     def compose(self) -> ComposeResult:
@@ -132,6 +136,17 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         note = self._rows[field_id].beside
         note.set_classes(f"note -{tone.value}")
         note.update(Content(one_line(text)))
+
+    def tell(self, field_id: str, words: str, tone: Tone = Tone.PLAIN) -> None:
+        """Say something in a line under a field; without words the line is taken away."""
+        line = self._told.get(field_id)
+        if line is None and words:
+            line = self._told[field_id] = Static(classes="told")
+            self.mount(line, after=self._slips[field_id])
+        if line is not None:
+            line.set_classes(f"told -{tone.value}")
+            line.update(Content(one_line(words)))
+            line.display = bool(words)
 
     def refuse(self, error: Refused) -> str:
         """Go to the field that is refused, and return the sentence that calls it by its label.

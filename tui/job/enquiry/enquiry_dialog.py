@@ -1,14 +1,20 @@
 """A new enquiry, taken down while the customer is on the telephone."""
 
 import asyncio
-from collections.abc import Callable
-from typing import TYPE_CHECKING, cast
+from collections.abc import Awaitable, Callable
+from datetime import date
+from typing import TYPE_CHECKING, Any, ClassVar, cast
+
+from textual.binding import BindingType
+from textual.widgets import Input
 
 from domain.errors import HeadlapError
 from domain.estimate.supplies import PricesAndStock, Unpriced
 from domain.job import EnquiryRecord
 from domain.tone import Tone
-from tui.frame.commands import key_of
+from storage.errors import Changed
+from tui.frame.commands import bindings, key_of
+from tui.frame.held_keys import KEYS_WAIT
 from tui.job.enquiry.enquiry_fields import (
     NOMINAL,
     ON_THE_PHONE,
@@ -17,8 +23,10 @@ from tui.job.enquiry.enquiry_fields import (
     read_enquiry,
     rough_words,
 )
+from tui.job.enquiry.known_caller import Caller, asking
+from tui.widgets.choice import ChoiceField
 from tui.widgets.form import Form
-from tui.widgets.form_dialog import FormDialog
+from tui.widgets.form_dialog import FormDialog, dialog_bindings
 
 if TYPE_CHECKING:
     from storage.book import Book
@@ -30,8 +38,18 @@ _PAUSE_S = 0.15
 
 
 class EnquiryDialog(FormDialog[EnquiryRecord]):
-    """The dialog, with the rough price beside the nominal size as it is typed."""
+    """The dialog, with the rough price beside the nominal size as it is typed.
 
+    Under what is typed it says who it may be that asks, if it is a customer already; their details
+    are taken over by a key and never unasked.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *dialog_bindings("dialog"),
+        *bindings("enquiry"),
+    ]
+    places = ("enquiry", "dialog")
+    """Where its commands are declared."""
     SCOPED_CSS = False  # the styles of the base class name it by its own type
     DEFAULT_CSS = """
     EnquiryDialog #title { padding-bottom: 1; }
@@ -39,9 +57,93 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
     EnquiryDialog FieldRow > Input.-wide { width: 1fr; }
     """
 
+    def __init__(self, save: Callable[[EnquiryRecord], Awaitable[Any]], today: date) -> None:
+        """``save`` is awaited with what was typed, on top of what is recorded of who asks."""
+        self.caller = Caller()
+
+        def read(values: dict[str, str]) -> EnquiryRecord:
+            return read_enquiry(values, self.caller.record(values, today), today)
+
+        values = enquiry_typed(new_enquiry(today))
+        super().__init__("New enquiry", ON_THE_PHONE, read, save, values=values)
+
     def worked_out(self, form: Form) -> None:
         """Return the rough price of what is typed so far."""
         self.run_worker(self._priced(form), exit_on_error=False)
+        if self.caller.lets_go(form.values):
+            self._tell()
+        self.run_worker(self._looked(form), exit_on_error=False)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's own names
+        """There are only details to take over where somebody is known."""
+        return action != "take_over" or bool(self.caller.may_be) or self._is_behind
+
+    def action_take_over(self) -> None:
+        """Take over the details of who may be asking; again, of the next; then of none."""
+        self.run_worker(self._taken_over(), group=KEYS_WAIT, exit_on_error=False)
+
+    @property
+    def _is_behind(self) -> bool:
+        """Whether something was typed since it was last looked who it may be."""
+        return self.caller.taken is None and self.caller.looked_for != asking(self._form.values)
+
+    async def _taken_over(self) -> None:
+        try:
+            if self._is_behind:
+                await self._look()
+        except HeadlapError as error:
+            self.say(str(error), Tone.CAUTION)
+        if not self.caller.may_be:
+            self.say("Nobody in the book has this name, number or place.", Tone.QUIET)
+            return
+        form = self._form
+        became = self.caller.next(form.values, "kind" in form.typed)
+        with form.prevent(Input.Changed, ChoiceField.Changed):  # it is not typed: keep what is said
+            for field_id in ("name", "phone", "kind", "place"):
+                form.put(field_id, became[field_id])
+        self._tell()
+        again = key_of("enquiry", "take_over")
+        taken = self.caller.taken
+        if taken is None:
+            self.say("As you typed it: the enquiry of a new customer.", Tone.QUIET)
+        else:
+            is_last = taken == self.caller.may_be[-1]
+            back = "for what you typed" if is_last else "for the next who may be meant"
+            self.say(f"For {taken.customer.name}. {again} again {back}.", Tone.QUIET)
+
+    async def _looked(self, form: Form) -> None:
+        """Look who may be asking, once typing pauses."""
+        typed = asking(form.values)
+        await asyncio.sleep(_PAUSE_S)
+        if not form.is_attached or asking(form.values) != typed or not self._is_behind:
+            return
+        program = cast("Program", self.app)
+        try:
+            await self._look()
+        except HeadlapError:  # said when it is saved; it can be typed without
+            return
+        except Exception as error:
+            self.say(program.note_unforeseen(error), Tone.CAUTION)
+
+    async def _look(self) -> None:
+        typed = asking(self._form.values)
+        open_book = cast("Program", self.app).open_book
+        found = await open_book.ask(lambda book: book.customers_like(typed))
+        if asking(self._form.values) == typed and self.caller.taken is None:
+            self.caller.looked_for, self.caller.may_be = typed, found
+            self._tell()
+
+    def _tell(self) -> None:
+        """Say who it may be, or who it is by now, under one field."""
+        form = self._form
+        focused = self.focused.id if self.focused is not None else None
+        typed_in = (focused or "").removeprefix("field-")
+        under, words = self.caller.told(form.values, typed_in)
+        tone = Tone.PLAIN if self.caller.taken is None else Tone.GOOD
+        for field_id in ("name", "phone", "place"):
+            form.tell(field_id, words if field_id == under else "", tone)
+        self.refresh_bindings()
+        self.on_resize()
 
     async def _priced(self, form: Form) -> None:
         program = cast("Program", self.app)
@@ -61,22 +163,24 @@ def enquiry_dialog(
     open_book: "OpenBook", opened: Callable[[int], None]
 ) -> FormDialog[EnquiryRecord]:
     """Ask for a new enquiry; ``opened`` is called with the id of the new job once it is saved."""
-    today = open_book.today
-    before = new_enquiry(today)
 
     async def save(asked: EnquiryRecord) -> None:
-        job = await open_book.ask(lambda book: book.take_enquiry(asked))
+        try:
+            job = await open_book.ask(lambda book: book.take_enquiry(asked))
+        except Changed:
+            await _read_again(asked.customer.id)
+            raise
         if job.id is not None:
             # The dialog closes as soon as this returns; only then may a screen come on top.
             dialog.app.call_later(opened, job.id)
 
-    dialog = EnquiryDialog(
-        "New enquiry",
-        ON_THE_PHONE,
-        lambda values: read_enquiry(values, before, today),
-        save,
-        values=enquiry_typed(before),
-    )
+    async def _read_again(customer_id: int | None) -> None:
+        """Another window changed the customer: what is typed is saved on top of that."""
+        if customer_id is not None:
+            known = await open_book.ask(lambda book: book.known_customer(customer_id))
+            dialog.caller.taken = known
+
+    dialog = EnquiryDialog(save, open_book.today)
     return dialog
 
 

@@ -6,7 +6,7 @@ from typing import ClassVar
 from textual.widget import Widget
 
 from domain.checks.check import Situation
-from domain.job import Job
+from domain.job import EnquiryRecord, Job
 from domain.page_names import PageName
 from domain.tone import Tone
 from tui.frame.commands import key_of
@@ -14,6 +14,8 @@ from tui.job.enquiry.enquiry_dialog import note_rough
 from tui.job.enquiry.enquiry_fields import WHOLE, enquiry_of, enquiry_typed, read_enquiry
 from tui.job.page import JobPage
 from tui.widgets.form import Form
+
+_NAMED = 3  # other jobs of the customer that are named; of the rest their number is said
 
 
 class EnquiryPage(JobPage):
@@ -47,8 +49,23 @@ class EnquiryPage(JobPage):
         asked = read_enquiry(self._form.values, enquiry_of(job), self.open_book.today)
         await self.record(
             lambda book: book.change_enquiry(job, asked),
-            "Saved: the enquiry.",
+            f"Saved: the enquiry.{await self._changed_too(asked)}",
         )
+
+    async def _changed_too(self, asked: EnquiryRecord) -> str:
+        """The customer's other jobs that have in common what was changed, in a sentence."""
+        job, key = self.job, self.job.customer.id
+        who, where = asked.customer != job.customer, asked.site != job.site
+        if key is None or not (who or where):
+            return ""
+        known = await self.open_book.ask(lambda book: book.known_customer(key))
+        refs = [
+            other.ref
+            for other in (known.jobs if known else ())
+            if other.ref != job.ref and (who or other.site_id == job.site.id)
+        ]
+        more = f" and {len(refs) - _NAMED} more" if len(refs) > _NAMED else ""
+        return f" Changed on {', '.join(refs[:_NAMED])}{more} too." if refs else ""
 
     async def _noted(self) -> None:
         lacking = await note_rough(self._form, self.open_book)
