@@ -1,6 +1,7 @@
 """The rough price on the telephone, from the nominal size of the building."""
 
 import re
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil
@@ -11,40 +12,96 @@ from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.estimate.pricing import quantities_of, quote_lines, reckon
 from domain.estimate.supplies import Need, PricesAndStock, shingle_needs, supplies_for
+from domain.exact import tangent
 from domain.job import OldCovering, OldKind
 from domain.money import Pence
 from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import RoofForm
-from domain.setting_out.measures import RoofMeasures
+from domain.setting_out.measures import MEASURES_OF, RoofMeasures
 from domain.takeoff.edging import edge_strips, ridge_pieces
 from domain.takeoff.fixings import fix
 from domain.tax import totals_of
 from domain.trader import Trader
-from domain.units import Angle, Length, parse_length
+from domain.units import Length, parse_angle, parse_length
 
 _BETWEEN = re.compile(r" *(?:×|x|X|by) *")
 _BARE = re.compile(r"[0-9.]+")
 _ONE_UNIT = re.compile(r"[0-9.]+ *([^0-9. ]+)")
 _FEET = re.compile(r"[0-9]{1,2}")
+_WITH_FORM = re.compile(r"(.*[^,\s]),?\s+(apex|pent|lean-to|hip|pyramid|hexagon|octagon)", re.I)
+_WITH_EAVES = re.compile(r"(.*[^,\s]),?\s+eaves\s+(.+)", re.I)
 _REMEDY = "Give eaves length by span, such as 8 x 6 ft or 2.4 x 1.8 m."
+_LONGEST = 80  # characters
 
-_ASSUMED_PITCH = Angle(Fraction(45, 2), "22.5 deg")
+_SQUARE = 4
+_ROUND = {"pyramid": _SQUARE, "hexagon": 6, "octagon": 8}
+"""Forms that come to a point, with their sides."""
+
+_PITCHES = {RoofForm.PENT: "10 deg", RoofForm.LEAN_TO: "15 deg"}
+_ASSUMED_PITCH = "22.5 deg"
 _ASSUMED_OVERHANG = Length(Fraction(50), "50 mm")
 _ASSUMED_OLD = OldCovering(kind=OldKind.FELT, layers=1)
-"""What nothing was said about: an apex roof under one layer of felt, common practice."""
+"""What nothing was said about: an apex roof under one layer of felt; all common practice."""
 
 _ROUNDED_TO = 10_00
 
 
-def read_nominal(field: str, text: str) -> tuple[Length, Length]:
-    """Eaves length and span from a nominal size: ``8 x 6``, ``8x6 ft``, ``2.4 by 1.8 m``.
+@dataclass(frozen=True, slots=True)
+class RoughRoof:
+    """A roof as it is told on the telephone."""
+
+    length: Length
+    """Of the building along the eaves, on plan; of six or eight sides, across the flats."""
+    span: Length
+    """Across, on plan."""
+    form: RoofForm = RoofForm.APEX
+    sides: int = _SQUARE
+    """Of a roof that comes to a point."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rough:
+    """What can be said of it while the customer is still on the telephone."""
+
+    packs: int
+    """Of shingles."""
+    gross: Pence
+    """VAT included, rounded up to ten pounds."""
+
+
+def read_rough_roof(field: str, text: str) -> RoughRoof:
+    """A roof from a nominal size: ``8 x 6``, ``8x6 pent``, ``2.4 by 1.8 m, eaves 1.8``.
 
     A unit on the second counts for both; whole numbers under 100 without one are feet, as sheds are
-    sold (common practice). Raises :class:`Refused` for anything else.
+    sold, and a form that is not named is an apex (common practice). The eaves run along the first,
+    unless they are said to be as long as the second; of a roof that comes to a point the width is
+    enough: ``8 ft octagon``. Raises :class:`Refused` for anything else.
     """
-    sides = [side.strip() for side in _BETWEEN.split(text.strip())]
-    if len(sides) != 2 or len(text) > 80:
+    words = text.strip()
+    if len(words) > _LONGEST:
+        raise Refused(field, text, _REMEDY)
+    eaves = _WITH_EAVES.fullmatch(words)
+    if eaves is not None:
+        words = eaves[1]
+    named = _WITH_FORM.fullmatch(words)
+    form = named[2].casefold() if named is not None else RoofForm.APEX.value
+    words = named[1] if named is not None else words
+    if form in _ROUND:
+        across = _across(field, text, words, form)
+        return RoughRoof(across, across, RoofForm.PYRAMID, _ROUND[form])
+    length, span = _size(field, text, words)
+    if eaves is not None:
+        length, span = _along(field, text, (length, span), eaves[2])
+    if form == RoofForm.HIP and span.mm > length.mm:
+        length, span = span, length  # the ridge runs the longer way
+    return RoughRoof(length, span, RoofForm(form))
+
+
+def _size(field: str, text: str, words: str) -> tuple[Length, Length]:
+    """The two sides, in the order in which they were said; ``text`` is what a refusal shows."""
+    sides = [side.strip() for side in _BETWEEN.split(words)]
+    if len(sides) != 2:
         raise Refused(field, text, _REMEDY)
     length, span = sides
     if _BARE.fullmatch(span):
@@ -55,38 +112,67 @@ def read_nominal(field: str, text: str) -> tuple[Length, Length]:
         unit = _ONE_UNIT.fullmatch(span)
         if unit is None:
             raise Refused(field, text, _REMEDY)
-        length += unit[1]
+        length = f"{length} {unit[1]}"
     return parse_length(field, length, zero=False), parse_length(field, span, zero=False)
 
 
+def _across(field: str, text: str, words: str, form: str) -> Length:
+    """How wide a roof is that comes to a point: said once, or twice the same."""
+    if len(_BETWEEN.split(words)) == 1:
+        bare = _FEET.fullmatch(words)
+        return parse_length(field, f"{words} ft" if bare else words, zero=False, bare=False)
+    length, span = _size(field, text, words)
+    if length.mm != span.mm:
+        raise Refused(field, text, f"Give it as wide one way as the other: 8 ft {form}.")
+    return length
+
+
+def _along(
+    field: str, text: str, sides: tuple[Length, Length], eaves: str
+) -> tuple[Length, Length]:
+    """The side that the eaves run along, then the other."""
+    unit = _ONE_UNIT.fullmatch(sides[1].typed)
+    typed = f"{eaves}{unit[1]}" if _BARE.fullmatch(eaves) and unit else eaves
+    along = parse_length(field, typed, zero=False, bare=False).mm
+    for length, span in (sides, sides[::-1]):
+        if length.mm == along:
+            return length, span
+    remedy = f"The eaves are one of the two sides: {sides[0].typed} or {sides[1].typed}."
+    raise Refused(field, text, remedy)
+
+
 def rough_price(
-    length: Length,
-    span: Length,
+    told: RoughRoof,
     trader: Trader,
     sources: PricesAndStock,
     miles: Decimal = Decimal(0),
     shingle: Shingle = SQUARE_BUTT,
-) -> Pence:
-    """What to say on the telephone: VAT included, rounded up to ten pounds.
+) -> Rough:
+    """What to say on the telephone.
 
-    An apex roof is assumed, one layer of felt, and a sound deck. Raises :class:`Refused` for a size
-    no roof has and :class:`domain.errors.NotNow` naming a material without a price.
+    One layer of felt is assumed, and a sound deck. Raises :class:`Refused` for a size no roof has
+    and :class:`domain.errors.NotNow` naming a material without a price.
     """
-    roof = build_roof(
-        RoofMeasures(
-            form=RoofForm.APEX,
-            length=length,
-            span=span,
-            pitch=_ASSUMED_PITCH,
-            eaves_overhang=_ASSUMED_OVERHANG,
-            verge_overhang=_ASSUMED_OVERHANG,
-        )
-    )
+    roof = build_roof(_measures(told))
     supplies = supplies_for(_rough_needs(roof, shingle), "", sources)
     quantities = quantities_of(roof, _ASSUMED_OLD, None)
     lines = quote_lines(reckon(quantities, supplies, trader, sources, miles))
     gross = totals_of((line.vat_rate, line.price) for line in lines).gross
-    return ceil(Fraction(gross, _ROUNDED_TO)) * _ROUNDED_TO
+    packs = next(supply.packs for supply in supplies if supply.material.is_covering)
+    return Rough(packs, ceil(Fraction(gross, _ROUNDED_TO)) * _ROUNDED_TO)
+
+
+def _measures(told: RoughRoof) -> RoofMeasures:
+    """The roof with what is assumed of it."""
+    pitch = parse_angle("pitch", _PITCHES.get(told.form, _ASSUMED_PITCH))
+    if told.form is RoofForm.PYRAMID:
+        half = Fraction(180, told.sides)
+        across = told.length.mm + 2 * _ASSUMED_OVERHANG.mm
+        side = Length(across * tangent(half), told.length.typed)
+        return RoofMeasures(told.form, pitch=pitch, sides=told.sides, side=side)
+    plain = RoofMeasures(told.form, length=told.length, span=told.span, pitch=pitch)
+    over = [name for name in MEASURES_OF[told.form] if name.endswith("overhang")]
+    return replace(plain, **dict.fromkeys(over, _ASSUMED_OVERHANG))
 
 
 def _rough_needs(roof: Roof, shingle: Shingle) -> tuple[Need, ...]:

@@ -23,7 +23,7 @@ class Enquiry:
     building: str = "shed"
     nominal: str = ""
     """The nominal size as said on the phone, in the order eaves length × span: "8 x 6 ft"
-    (read by :func:`domain.estimate.rough_price.read_nominal`)."""
+    (read by :func:`domain.estimate.rough_price.read_rough_roof`)."""
     rough: Pence | None = None
     """The rough price given on the phone; None if none was given."""
     visit_on: date | None = None

@@ -90,7 +90,10 @@ def test_a_sound_book_is_said_to_be_so(run: Run) -> None:
 def test_a_damaged_book_is_told_and_ends_with_1(path: Path, run: Run) -> None:
     spoil(path, "site_by_customer_id")
     status, printed, _ = run("check")
-    assert (status, printed[-1]) == (1, "The file is damaged: restore a backup with headlap restore.")
+    assert (status, printed[-1]) == (
+        1,
+        "The file is damaged: restore a backup with headlap restore.",
+    )
     status, _, complaint = run("backup")
     assert status == 2
     assert "so no backup of it was made" in complaint

@@ -9,7 +9,7 @@ from domain.contacts import read_email, set_telephone
 from domain.days.clock import read_time, show_time
 from domain.days.dates import read_ruled_out
 from domain.errors import Refused
-from domain.estimate.rough_price import read_nominal, rough_price
+from domain.estimate.rough_price import read_rough_roof, rough_price
 from domain.estimate.supplies import PricesAndStock
 from domain.job import Customer, CustomerKind, Enquiry, EnquiryRecord, Job, Site
 from domain.money import read_rough_money
@@ -34,7 +34,7 @@ KIND = Field("kind", "Customer is", choices=tuple(CustomerKind))
 PHONE = Field("phone", "Telephone", example="01632 960117")
 PLACE = Field("place", "Place", hint="short name, e.g. Birch Lane")
 BUILDING = Field("building", "Building", choices=BUILDINGS, section="What they say")
-NOMINAL = Field("nominal", "Rough size", "→", example="8 x 6 ft, eaves 8", takes=Takes.FIGURE)
+NOMINAL = Field("nominal", "Rough size", "→", example="8 x 6 ft, or 8x6 pent", takes=Takes.FIGURE)
 ROUGH = Field("rough", "Rough price given", "£", example="about 600", takes=Takes.FIGURE)
 SAID = Field("said", "What they say", example="felt torn at the ridge")
 VISIT_ON = Field(
@@ -126,11 +126,10 @@ def rough_words(nominal: str, trader: Trader, sources: PricesAndStock) -> tuple[
     if not nominal.strip():
         return "", Tone.QUIET
     try:
-        length, span = read_nominal(NOMINAL.id, nominal)
-        pence = rough_price(length, span, trader, sources)
+        rough = rough_price(read_rough_roof(NOMINAL.id, nominal), trader, sources)
     except Refused:
         return "such as 8 x 6 ft", Tone.QUIET
-    return f"≈ £{pence // 100:,} + travel", Tone.STRONG
+    return f"≈ £{rough.gross // 100:,} + travel", Tone.STRONG
 
 
 def _customer(typed: Mapping[str, str], before: Customer) -> Customer:
@@ -164,7 +163,7 @@ def _site(typed: Mapping[str, str], before: Site) -> Site:
 
 def _enquiry(typed: Mapping[str, str], before: Enquiry, today: date) -> Enquiry:
     if typed["nominal"].strip():
-        read_nominal("nominal", typed["nominal"])
+        read_rough_roof("nominal", typed["nominal"])
     rough, at = typed["rough"], typed["visit_at"]
     return replace(
         before,

@@ -8,7 +8,7 @@ import pytest
 from textual.widgets import Static
 
 from domain.errors import Refused
-from domain.estimate.rough_price import read_nominal, rough_price
+from domain.estimate.rough_price import read_rough_roof, rough_price
 from domain.estimate.supplies import PricesAndStock, Unpriced
 from domain.job import EnquiryRecord, Stage
 from domain.page_names import PageName
@@ -173,5 +173,5 @@ def test_a_new_enquiry_is_of_today() -> None:
 
 def test_a_rough_price_is_round_pounds_before_travel() -> None:
     trader = builders.trader()
-    pence = rough_price(*read_nominal("Rough size", "8 x 6 ft"), trader, SOURCES)
+    pence = rough_price(read_rough_roof("Rough size", "8 x 6 ft"), trader, SOURCES).gross
     assert rough_words("8x6", trader, SOURCES) == (f"≈ £{pence // 100} + travel", Tone.STRONG)
