@@ -1,7 +1,7 @@
 """The rough price on the telephone, from the nominal size of the building."""
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil
@@ -170,9 +170,19 @@ def _measures(told: RoughRoof) -> RoofMeasures:
         across = told.length.mm + 2 * _ASSUMED_OVERHANG.mm
         side = Length(across * tangent(half), told.length.typed)
         return RoofMeasures(told.form, pitch=pitch, sides=told.sides, side=side)
-    plain = RoofMeasures(told.form, length=told.length, span=told.span, pitch=pitch)
-    over = [name for name in MEASURES_OF[told.form] if name.endswith("overhang")]
-    return replace(plain, **dict.fromkeys(over, _ASSUMED_OVERHANG))
+
+    def over(name: str) -> Length | None:
+        return _ASSUMED_OVERHANG if name in MEASURES_OF[told.form] else None
+
+    return RoofMeasures(
+        told.form,
+        length=told.length,
+        span=told.span,
+        pitch=pitch,
+        eaves_overhang=over("eaves_overhang"),
+        verge_overhang=over("verge_overhang"),
+        top_overhang=over("top_overhang"),
+    )
 
 
 def _rough_needs(roof: Roof, shingle: Shingle) -> tuple[Need, ...]:

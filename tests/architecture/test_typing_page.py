@@ -10,6 +10,7 @@ import pytest
 from domain.contacts import read_email, set_postcode, set_telephone
 from domain.days.clock import read_time
 from domain.days.dates import read_date, read_until
+from domain.estimate.rough_price import read_rough_roof
 from domain.money import read_money, read_rough_money
 from domain.quantity import read_kg, read_number
 from domain.takeoff.nails import read_nails
@@ -20,6 +21,7 @@ TODAY = date(2026, 6, 24)
 PAGE = (ROOT / "docs" / "typing.md").read_text(encoding="utf-8")
 READERS: dict[str, Callable[[str], object]] = {
     "length": lambda text: parse_length("f", text),
+    "rough size": lambda text: read_rough_roof("f", text),
     "pitch": lambda text: parse_angle("f", text),
     "weight": lambda text: read_kg("f", text, "x", most=Decimal(5000)),
     "nails": lambda text: read_nails("f", text),

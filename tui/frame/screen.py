@@ -1,6 +1,6 @@
 """What every screen has: a heading, the line in which the program speaks, and the line of keys."""
 
-from collections.abc import Callable, Coroutine
+from collections.abc import Callable, Coroutine, Mapping
 from contextlib import suppress
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
@@ -104,6 +104,11 @@ class BaseScreen(Screen[None]):
     def namespaces(self) -> list[tuple[str, DOMNode]]:
         """The places whose commands the palette offers, each with what runs them."""
         return [(self.place, self)]
+
+    @property
+    def new_enquiry(self) -> Mapping[str, str]:
+        """What a new enquiry begins with that is asked for here, by field."""
+        return {}
 
     def may_leave(self) -> bool:
         """Whether the screen can be closed now; where typing would be lost, it says so first."""

@@ -1,7 +1,7 @@
 """All jobs, by stage with counts, found by typing a part of customer, place or reference."""
 
 import asyncio
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -22,6 +22,7 @@ from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES
+from tui.lists.rough_line import RoughLine
 from tui.lists.stage_filter import StageFilter
 from tui.roof.roof_in_cells import stage_cells
 from tui.widgets.line_list import LineList
@@ -33,6 +34,7 @@ Group = Stage | Ending | None
 
 GROUPS: tuple[Group, ...] = (None, *Stage, *Ending)
 
+_ASKED = "customer, place or reference, or a size: 8x6 pent"
 _NO_JOB = f"No job here yet: {key_of('anywhere', 'new_enquiry')} adds one."
 
 
@@ -62,6 +64,7 @@ class JobsScreen(BaseScreen):
         """Return the search field, the stages, and the list of jobs."""
         return [
             _FindRow(id="find-row"),
+            RoughLine(),
             StageFilter(tuple(_name(g) for g in GROUPS)),
             _Headings(),
             LineList(id="lines"),
@@ -89,6 +92,12 @@ class JobsScreen(BaseScreen):
         else:
             super().action_back()
 
+    @property
+    def new_enquiry(self) -> Mapping[str, str]:
+        """A new enquiry begins with the size that was typed, if one was."""
+        size = self.query_one(RoughLine).size_typed
+        return {"nominal": size} if size else {}
+
     def action_next_group(self) -> None:
         """Show the jobs of the next stage."""
         self.query_one(StageFilter).step(1)
@@ -102,8 +111,9 @@ class JobsScreen(BaseScreen):
         self.query_one(LineList).action_choose()
 
     def on_input_changed(self, event: Input.Changed) -> None:
-        """Search as it is typed."""
+        """Search as it is typed; what is a size is priced too."""
         event.stop()
+        self.query_one(RoughLine).look_at(event.value)
         self._seek()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
@@ -215,7 +225,7 @@ class _Headings(Widget):
 class _FindRow(Horizontal):
     def compose(self) -> ComposeResult:
         yield Static(Content("Find"))
-        yield Input(placeholder="customer, place or reference", id="find", select_on_focus=False)
+        yield Input(placeholder=_ASKED, id="find", select_on_focus=False)
 
 
 def _found(path: Path, words: str, group: Group, top: int) -> "FoundJobs":

@@ -144,7 +144,8 @@ class HeadlapApp(App[None]):
 
     def action_new_enquiry(self) -> None:
         """Write down an enquiry; the new job opens when it is saved."""
-        self._new_enquiry({})
+        screen = self.screen
+        self._new_enquiry(screen.new_enquiry if isinstance(screen, BaseScreen) else {})
 
     def _new_enquiry(self, put_back: Mapping[str, str]) -> None:
         """Record an enquiry; the new job opens when it is saved."""

@@ -177,3 +177,26 @@ async def test_keys_are_never_held_up_by_the_search_and_the_newest_words_win(
         go_on.set()
         await hands.shows_a_job(2)
     assert [words for words in searched if words] == ["z", "zoe mull"]
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_size_is_priced_on_the_telephone_and_becomes_an_enquiry(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SURVEY)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands, app)
+        await hands.press(key("jobs", "find"))
+        await hands.type_in("8x6 pent")
+        await sees(pilot, "8x6 pent: ", "packs, about £", " and travel. F7: new enquiry.")
+        assert await cut_off(pilot) == []
+        await hands.type_in("x")
+        await hands.until(lambda: "about £" not in text(app))
+        await hands.press("backspace")
+        await sees(pilot, "packs, about £")
+        await hands.ask("f7")
+        assert hands.form.values["nominal"] == "8x6 pent"
+        assert "nominal" in hands.form.typed
