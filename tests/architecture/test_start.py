@@ -98,3 +98,7 @@ def _loaded_by(code: str) -> set[str]:
     )
     assert run.returncode == 0, run.stderr
     return set(run.stdout.splitlines()[-1].split())
+
+
+def test_the_command_line_loads_no_screen_before_it_is_asked_for_one() -> None:
+    assert {"textual", "rich.console"} & _loaded_by("import tui.shell.command_line") == set()

@@ -5,10 +5,13 @@ neither turn the writing direction of what follows nor smuggle a control sequenc
 """
 
 import unicodedata
+from typing import TYPE_CHECKING
 
 from rich.cells import cell_len, set_cell_size
-from rich.text import Text
-from textual.content import Content
+
+if TYPE_CHECKING:
+    from rich.text import Text
+    from textual.content import Content
 
 _HIDDEN = {"Cc", "Cf", "Cs", "Co", "Zl", "Zp"}
 
@@ -24,8 +27,10 @@ def lines(text: str) -> str:
     return "\n".join(one_line(part) for part in text.splitlines())
 
 
-def plain(text: str) -> Content:
+def plain(text: str) -> "Content":
     """User text for a widget: no markup in it, line breaks kept."""
+    from textual.content import Content  # the command line writes safe text with no screen
+
     return Content(lines(text))
 
 
@@ -42,6 +47,8 @@ def shortened(text: str, width: int) -> str:
     return fitted(text, width).rstrip() if cell_len(one_line(text)) > width else one_line(text)
 
 
-def styled(text: str, style: str = "") -> Text:
+def styled(text: str, style: str = "") -> "Text":
     """User text as rich draws it: one line, no markup."""
+    from rich.text import Text
+
     return Text(one_line(text), style=style, end="")

@@ -14,6 +14,7 @@ from textual import events
 from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.dom import DOMNode
+from textual.driver import Driver
 from textual.screen import Screen
 
 from domain.page_names import PageName
@@ -66,6 +67,15 @@ class HeadlapApp(App[None]):
             self.register_theme(textual_theme(name))
         kept = kept_colours(open_book.path)
         self.theme = kept if kept in PALETTES else "evening"
+
+    def get_driver_class(self) -> type[Driver]:
+        """What reads the terminal: ours where Textual would take its own for a Unix terminal."""
+        driver = super().get_driver_class()
+        if driver.__name__ == "LinuxDriver":
+            from tui.shell.prompt_driver import PromptDriver  # what it needs Windows does not have
+
+            return PromptDriver
+        return driver
 
     def get_default_screen(self) -> Screen[Any]:
         """The week is what the day begins and ends with."""

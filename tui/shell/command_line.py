@@ -27,6 +27,9 @@ _OF_OUTPUT = (errno.EPIPE, errno.ENOSPC, errno.EIO, errno.EBADF)
 
 PAPERS = ("quote", "invoice", "materials", "takeoff", "site-sheet")
 
+_ESCAPE_MS = "20"
+"""Milliseconds after which Esc is the key of that name, and not the beginning of an arrow."""
+
 
 def main(arguments: list[str] | None = None) -> int:
     """Run ``headlap``; returns the exit status.
@@ -150,6 +153,7 @@ def run_app(
 ) -> None:
     """Open the book on the terminal. Raises :class:`SystemExit` if it did not end in order."""
     gc.disable()  # what is loaded stays: looking through it for garbage was a tenth of the start
+    os.environ.setdefault("ESCDELAY", _ESCAPE_MS)  # Textual reads it as it is loaded
     from tui.shell.app import make_app
 
     app = make_app(book, now, begin_again=begin_again)

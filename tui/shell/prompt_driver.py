@@ -1,0 +1,38 @@
+"""The terminal as Textual reads it, but that a lone Esc is told from a longer key at once.
+
+A terminal sends Esc for that key, and as the first of several characters for an arrow or F3. Which
+of both it was is known when nothing follows for a while; Textual looks every tenth of a second.
+"""
+
+import os
+import selectors
+from codecs import getincrementaldecoder
+
+from textual import constants
+from textual._xterm_parser import XTermParser
+from textual.drivers.linux_driver import LinuxDriver
+
+_LOOK_S = 0.1
+"""How often it is asked whether the program ends."""
+_MOST = 4096
+"""Bytes that are read at once."""
+
+
+class PromptDriver(LinuxDriver):
+    """Looks again as soon as what was read cannot be the beginning of a longer key."""
+
+    def run_input_thread(self) -> None:
+        """Read keys until the program ends, or the terminal has gone and there are no more."""
+        parser = XTermParser(self._debug)
+        decode = getincrementaldecoder("utf-8")().decode
+        wait = _LOOK_S
+        with selectors.SelectSelector() as selector:
+            selector.register(self.fileno, selectors.EVENT_READ)
+            while not self.exit_event.is_set():
+                read = os.read(self.fileno, _MOST) if selector.select(wait) else None
+                if read == b"":
+                    return
+                typed = decode(read or b"")
+                for event in (*(parser.feed(typed) if typed else ()), *parser.tick()):
+                    self.process_message(event)
+                wait = constants.ESCAPE_DELAY if read else _LOOK_S
