@@ -106,6 +106,7 @@ class NotBackedUp(HeadlapError):
     """A folder of backups cannot be written."""
 
     def __init__(self, folder: Path, reason: str | None) -> None:
+        self.reason = reason
         super().__init__(
             f"No backup was made, as {folder} cannot be written: {reason or 'the disk refuses'}."
         )

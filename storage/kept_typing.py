@@ -12,7 +12,9 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from domain.errors import HeadlapError
 from domain.page_names import PageName
+from storage.marks import mark_of_book, mark_of_job
 
 _MIDDLE = ".typing-"
 
@@ -34,11 +36,29 @@ class KeptTyping:
     """The same as people read it: "Length 2.4 m, Span 6 ft"."""
     is_dialog: bool = False
     """Whether it was a question on top of the page: it cannot be opened by itself."""
+    job_mark: str = ""
+    """By what its job is known again: the number alone may be another job's by now."""
+    book_mark: str = ""
+    """By what its book is known again; empty if nothing had been saved in it."""
 
     @property
     def told(self) -> str:
         """The form and what was typed into it."""
         return f"{self.form}: {self.words}"
+
+
+def still_belongs(kept: KeptTyping, book: Path) -> bool:
+    """Whether the book is the one it was typed in, and its job is still there under its number.
+
+    What cannot be known does not belong: typing is never put into another job.
+    """
+    try:
+        if kept.job_id is None:
+            return kept.book_mark in ("", mark_of_book(book))
+        job = mark_of_job(book, kept.job_id)
+    except HeadlapError:
+        return False
+    return job is not None and job.mark == kept.job_mark != ""
 
 
 def keep_typing(book: Path, kept: Sequence[KeptTyping]) -> None:

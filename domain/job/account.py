@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from domain.job.invoice_label import invoice_label
+from domain.job.invoice_label import invoice_label, receipt_label
 from domain.money import Pence
 
 
@@ -38,7 +38,7 @@ class Document:
     def label(self) -> str:
         """The number as people write it: ``INV-42``, receipts ``REC-42``."""
         if self.kind is DocumentKind.RECEIPT:
-            return f"REC-{self.number}"
+            return receipt_label(self.number)
         return invoice_label(self.number)
 
     @property

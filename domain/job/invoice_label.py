@@ -1,4 +1,4 @@
-"""What people call an invoice; read with the week, so that no document is loaded for it."""
+"""What people call an invoice or a receipt; read with the week, without loading a document."""
 
 
 def invoice_label(number: int) -> str:
@@ -8,3 +8,8 @@ def invoice_label(number: int) -> str:
     noughts in front, so that nobody takes it for a job's reference, such as ``0421``.
     """
     return f"INV-{number}"
+
+
+def receipt_label(number: int) -> str:
+    """The number of a receipt as people write it: ``REC-7``."""
+    return f"REC-{number}"

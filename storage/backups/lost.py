@@ -6,9 +6,9 @@ which they differ on, what the book did is not in the backup.
 
 import json
 import sqlite3
-from collections.abc import Iterable
+from collections.abc import Mapping
 from contextlib import closing
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from storage.backups.copying import read_alone
@@ -28,6 +28,8 @@ class Lost:
     """The jobs whose quotes were marked as sent."""
     new_jobs: tuple[str, ...] = ()
     changed_jobs: tuple[str, ...] = ()
+    deleted_jobs: tuple[str, ...] = ()
+    """They would be there again."""
     lists: tuple[str, ...] = ()
     """What else was changed: "prices"."""
     only_in_backup: int = 0
@@ -52,7 +54,13 @@ def lost_by_restoring(book: Path, backup: Path) -> Lost:
             ours.execute("BEGIN")  # all of it as it stood at one moment
             shared = _last_shared(ours, theirs)
             turned = _undone(ours, shared) ^ _undone(theirs, shared)
-            return _lost(ours, shared, turned, _saved_after(theirs, shared))
+            given = {"shared": shared, "turned": json.dumps(sorted(turned))}
+            deleted = (theirs.execute(_IN_BACKUP, key) for key in ours.execute(_GONE, given))
+            return replace(
+                _lost(ours, given),
+                deleted_jobs=tuple(name for found in deleted for (name,) in found),
+                only_in_backup=_saved_after(theirs, shared),
+            )
     except OF_SQLITE as error:
         raise in_words(error) from error
 
@@ -91,9 +99,11 @@ def _saved_after(connection: sqlite3.Connection, shared: int) -> int:
     return int(count)
 
 
-def _lost(ours: sqlite3.Connection, shared: int, turned: Iterable[int], ahead: int) -> Lost:
-    """``turned`` are the actions in both that were undone, or done again, in one of them since."""
-    given = {"shared": shared, "turned": json.dumps(sorted(turned))}
+def _lost(ours: sqlite3.Connection, given: Mapping[str, object]) -> Lost:
+    """What the book alone tells, by ``given``: the last action shared, and those turned since.
+
+    Turned are actions in both that were undone, or done again, in one of them since.
+    """
     jobs = ours.execute(_JOBS, given).fetchall()
     papers = ours.execute(_PAPERS, given).fetchall()
     return Lost(
@@ -103,7 +113,6 @@ def _lost(ours: sqlite3.Connection, shared: int, turned: Iterable[int], ahead: i
         new_jobs=tuple(name for name, is_new in jobs if is_new),
         changed_jobs=tuple(name for name, is_new in jobs if not is_new),
         lists=tuple(name for (name,) in ours.execute(_LISTS, given)),
-        only_in_backup=ahead,
     )
 
 
@@ -119,6 +128,13 @@ _JOBS = f"""
     FROM job JOIN site ON site.id = job.site_id
     WHERE job.id IN (SELECT job_id FROM since) ORDER BY job.id
 """  # noqa: S608 -- our own words
+_GONE = f"""
+    WITH since AS ({_SINCE})
+    SELECT DISTINCT job_id FROM since WHERE job_id NOT IN (SELECT id FROM job) ORDER BY job_id
+"""  # noqa: S608 -- as above
+_IN_BACKUP = f"""
+    SELECT {_NAMED} FROM job JOIN site ON site.id = job.site_id WHERE job.id = ?
+"""  # noqa: S608 -- as above
 _PAPERS = f"""
     WITH since AS ({_SINCE})
     SELECT json_extract(after, '$.series'), json_extract(after, '$.number')

@@ -17,6 +17,7 @@ from storage.errors import (
     DamagedBackup,
     Locked,
     NotABook,
+    NotBackedUp,
     NotRestored,
     in_words,
 )
@@ -51,6 +52,8 @@ def restore(book: Path, backup: Path, now: datetime) -> Path | None:
                 Path(f"{book}{beside}").unlink(missing_ok=True)
     except OF_SQLITE as error:
         raise in_words(error) from error
+    except NotBackedUp as error:
+        raise NotRestored(error.reason) from error
     except OSError as error:
         raise NotRestored(error.strerror) from error
     return kept

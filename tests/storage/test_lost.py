@@ -58,7 +58,9 @@ def test_an_undo_since_of_what_was_saved_before_is_a_change(three_laid: Path) ->
         backup = back_up(three_laid, NOW)
         undo(book, ListName.DETAILS)
         undo(book, 4)
-    assert lost_by_restoring(three_laid, backup) == Lost(lists=(ListName.DETAILS.value,))
+    assert lost_by_restoring(three_laid, backup) == Lost(
+        deleted_jobs=("0004 Mill Row",), lists=(ListName.DETAILS.value,)
+    )
 
 
 def test_after_an_older_backup_was_restored_the_newer_one_holds_more(three_laid: Path) -> None:

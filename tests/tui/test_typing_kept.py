@@ -5,15 +5,21 @@ import json
 import signal
 import stat
 import tempfile
-from dataclasses import asdict
+from contextlib import closing
+from dataclasses import asdict, replace
 from pathlib import Path
 
 import pytest
 
-from domain.job import Stage
+from domain.job import EnquiryRecord, Stage
 from domain.page_names import PageName
-from storage.kept_typing import KeptTyping, keep_typing, take_over_typing
-from tests.tui.books.a_job_at_a_stage import app_on, carried_to
+from storage.backups.daily import back_up
+from storage.backups.restoring import restore
+from storage.book import Book
+from storage.kept_typing import KeptTyping, keep_typing, still_belongs, take_over_typing
+from storage.marks import mark_of_book, mark_of_job
+from tests import builders
+from tests.tui.books.a_job_at_a_stage import NOW, app_on, carried_to
 from tests.tui.books.an_enquiry import book_at, read_again
 from tests.tui.hands import Hands, key, turn_to
 from tests.tui.sight import cut_off, sees
@@ -115,7 +121,11 @@ async def test_what_was_typed_into_a_question_is_told_on_its_page(tmp_path: Path
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.SIGNED_OFF)
     money = PageName.MONEY.value
-    question = KeptTyping("Payment", "0001 Birch Lane", 1, money, {"a": "1"}, "Amount 1", True)
+    mark = mark_of_job(path, 1)
+    assert mark is not None
+    question = KeptTyping(
+        "Payment", mark.called, 1, money, {"a": "1"}, "Amount 1", is_dialog=True, job_mark=mark.mark
+    )
     keep_typing(path, [question])
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
@@ -153,3 +163,73 @@ def test_nothing_typed_leaves_no_file(tmp_path: Path) -> None:
     assert len(_files(path)) == 1
     keep_typing(path, [])
     assert not _files(path)
+
+
+async def _typed_into_the_second_job(path: Path) -> None:
+    """Type into the survey of job 2, and leave it unsaved in a window that is gone."""
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        app.open_job(2, PageName.SURVEY)
+        await hands.shows(PageName.SURVEY)
+        await hands.press("right")
+        app._typing.keep()
+    (kept,) = _files(path)
+    kept.rename(path.with_name(f"{path.name}.typing-999999999"))
+
+
+def _enquire(path: Path, place: str) -> None:
+    taken = EnquiryRecord(builders.customer(), builders.site(place=place), builders.enquiry())
+    with closing(Book.open(path, lambda: NOW, window=place)) as book:
+        book.take_enquiry(taken)
+
+
+async def test_typing_is_never_put_into_another_job_of_the_same_number(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    backup = back_up(path, NOW)
+    _enquire(path, "Mill Row")
+    await _typed_into_the_second_job(path)
+    kept = restore(path, backup, NOW)
+    assert kept is not None
+    _enquire(path, "Canal Yard")
+    again = app_on(path)
+    async with again.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.until(lambda: isinstance(again.screen, UnsavedScreen))
+        await sees(pilot, "0002 Mill Row  survey", "Roof ", "no longer in this book, or is another")
+        assert await cut_off(pilot) == []
+        await hands.press("enter")
+        await hands.hears("0002 Mill Row is no longer in this book, or is another job by now")
+        assert isinstance(again.screen, UnsavedScreen)
+    assert len(_files(path)) == 1
+    restore(path, kept, NOW)
+    again = app_on(path)
+    async with again.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.until(lambda: isinstance(again.screen, UnsavedScreen))
+        await hands.press("enter")
+        await hands.shows(PageName.SURVEY)
+        assert isinstance(again.screen, JobScreen)
+        assert again.screen.unsaved == ["survey"]
+
+
+def test_typing_belongs_to_the_book_and_the_job_it_was_typed_in(tmp_path: Path) -> None:
+    path, other = tmp_path / "book.db", tmp_path / "other.db"
+    for each in (path, other):
+        with closing(Book.open(each, lambda: NOW, window=each.stem)) as book:
+            assert mark_of_book(each) == ""
+            taken = EnquiryRecord(builders.customer(), builders.site(), builders.enquiry())
+            book.take_enquiry(taken)
+    details = KeptTyping("your details", "", None, "", {}, "", book_mark=mark_of_book(path))
+    assert [still_belongs(details, each) for each in (path, other)] == [True, False]
+    assert still_belongs(replace(details, book_mark=""), other)
+    mark = mark_of_job(path, 1)
+    assert mark is not None
+    survey = replace(TYPED, job_mark=mark.mark)
+    assert [still_belongs(survey, each) for each in (path, other)] == [True, False]
+    assert not still_belongs(TYPED, path)
+    assert not still_belongs(survey, tmp_path / "none")
+    with closing(Book.open(path, lambda: NOW)) as book:
+        book.delete_enquiry(book.job(1))
+    assert not still_belongs(survey, path)

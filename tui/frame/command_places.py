@@ -52,6 +52,8 @@ PLACES = {
     "prices": "Prices",
     "stock": "Stock (leftovers)",
     "trader": "Your details",
+    "backups": "Backups",
+    "restore": "Restoring a backup",
     "paper": "A paper",
     "takeoff": "The take-off",
     "drawing": "The roof drawn to scale",

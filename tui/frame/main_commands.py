@@ -9,6 +9,7 @@ ANYWHERE: tuple[Command, ...] = (
     Command("go('prices')", "f4", "prices", "Go to material prices.", "anywhere", footer=False),
     Command("go('stock')", "f5", "stock", "Go to your leftover stock.", "anywhere", footer=False),
     Command("go('trader')", "f6", "your details", "Go to your details.", "anywhere", footer=False),
+    Command("go('backups')", "f11,r", "backups", "Go to the backups.", "anywhere", footer=False),
     Command("new_enquiry", "f7,n", "new enquiry", "Add a new enquiry.", "anywhere", footer=False),
     Command(
         "undo",
@@ -95,6 +96,8 @@ DIALOG: tuple[Command, ...] = (
     ),
     Command("save", "enter,ctrl+s", "undo it", "Undo what is named, and nothing else.", "undo"),
     Command("leave", "escape", "back", "Go back; nothing is undone.", "undo"),
+    Command("leave", "enter,escape", "no", "Go back; nothing is restored.", "restore"),
+    Command("save", "y", "yes, restore it", "Put the backup in the place of the book.", "restore"),
 )
 """In every question with a form."""
 
@@ -120,6 +123,11 @@ LISTS_AND_DETAILS: tuple[Command, ...] = (
         "trader",
         footer=False,
     ),
+    Command("backups", "ctrl+b", "backups", "See the backups, and restore one.", "trader"),
     Command("back", "escape", "back", "Go back; asks before losing what you typed.", "trader"),
+    Command("open", "enter", "restore", "Restore the highlighted backup; asks first.", "backups"),
+    Command("back_up", "plus", "back up now", "Back up the book now.", "backups"),
+    Command("check", "c", "check", "Look through this book for damage and gaps.", "backups"),
+    Command("back", "escape", "back", "Go back.", "backups"),
 )
-"""In prices, stock and the trader's details."""
+"""In prices, stock, the trader's details and the backups."""

@@ -2,8 +2,7 @@
 
 import asyncio
 import threading
-from collections.abc import Callable
-from contextlib import suppress
+from collections.abc import Callable, Sequence
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
@@ -11,9 +10,12 @@ from uuid import uuid4
 
 from domain.days.calendar import working_day
 from domain.errors import HeadlapError
-from storage.backups.daily import back_up_of_the_day
+from storage.backups.daily import back_up, back_up_of_the_day
+from storage.backups.names import made_at
+from storage.backups.restoring import restore_either
 from storage.backups.second import copy_to_second
 from storage.week_and_jobs import read_trader
+from tui.frame.unhurried import unhurried
 from tui.frame.wall_clock import wall_clock
 
 if TYPE_CHECKING:
@@ -38,6 +40,8 @@ class OpenBook:
         self.now = now
         self._book: Book | None = None
         self._lock = threading.Lock()
+        self._backed_up_on = self.today
+        """The day of the last backup that was tried: the first is tried at the start."""
 
     @property
     def today(self) -> date:
@@ -69,15 +73,51 @@ class OpenBook:
 
         Raises :class:`storage.errors.DamagedNotBackedUp`, :class:`storage.errors.NotBackedUp`.
         """
+        self._backed_up_on = self.today
         await asyncio.to_thread(back_up_of_the_day, self.path, self.now())
-        threading.Thread(target=self._copy_to_second, daemon=True).start()
+        await self.copy_to_second()
 
-    def _copy_to_second(self) -> None:
-        """Copy the backup elsewhere; a folder on a network that hangs holds up nobody."""
-        with suppress(HeadlapError):
-            folder = read_trader(self.path).backup_folder
-            if folder:
-                copy_to_second(self.path, folder, self.now())
+    async def back_up_of_a_new_day(self) -> None:
+        """As :meth:`back_up`, if the day is another than that of the last: midnight is past."""
+        if self.today != self._backed_up_on:
+            await self.back_up()
+
+    async def back_up_now(self) -> datetime:
+        """Make a backup, whatever was made today; returns the time by which it is named.
+
+        Raises as :meth:`back_up` does.
+        """
+        made = await asyncio.to_thread(back_up, self.path, self.now())
+        return made_at(made.name, self.path) or self.now()
+
+    async def copy_to_second(self) -> bool:
+        """Copy the newest backup to the second folder; whether it is there, or none is wanted."""
+        return await unhurried(self._copied_to_second)
+
+    def _copied_to_second(self) -> bool:
+        folder = self.second_folder
+        return not folder or copy_to_second(self.path, folder, self.now())
+
+    @property
+    def second_folder(self) -> str:
+        """The second folder of backups; empty for none, or if the book cannot be read."""
+        try:
+            return read_trader(self.path).backup_folder
+        except HeadlapError:
+            return ""
+
+    async def restore(self, files: Sequence[Path]) -> Path | None:
+        """Close the book and put a backup in its place, the first of its files that is sound.
+
+        It is opened again when it is next asked. Returns where the book that was there is kept.
+        Raises what :func:`storage.backups.restoring.restore` does; the book is then as it was.
+        """
+        return await asyncio.to_thread(self._restored, files)
+
+    def _restored(self, files: Sequence[Path]) -> Path | None:
+        with self._lock:  # whoever asks meanwhile asks the new one
+            self._close()
+            return restore_either(self.path, files, self.now())
 
     async def fold_in(self) -> None:
         """Write every save into the one file; of a book that nobody opened yet there is none."""
@@ -88,9 +128,12 @@ class OpenBook:
     def close(self) -> None:
         """Close the book, if it was ever opened."""
         with self._lock:
-            if self._book is not None:
-                self._book.close()
-                self._book = None
+            self._close()
+
+    def _close(self) -> None:
+        if self._book is not None:
+            self._book.close()
+            self._book = None
 
     def _opened(self) -> "Book":
         with self._lock:

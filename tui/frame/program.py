@@ -24,6 +24,12 @@ class Program(Protocol):
     def note_unforeseen(self, error: Exception) -> str:
         """Log the details of a fault, and return the sentence to say about it."""
 
+    def may_leave_all(self) -> bool:
+        """Whether every screen may be left; one with typing comes to the front and says so."""
+
+    def begin_restored(self, told: str) -> None:
+        """Begin with the week of the book that was restored, and say ``told`` there."""
+
     def action_go(self, where: str) -> None:
         """Go to one of the main screens."""
 

@@ -38,6 +38,7 @@ SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
         "jobs": ("lists.jobs_screen", "JobsScreen"),
         "prices": ("lists.prices_screen", "PricesScreen"),
+        "backups": ("lists.backups_screen", "BackupsScreen"),
         "stock": ("lists.stock_screen", "StockScreen"),
         "trader": ("your_details.details_screen", "DetailsScreen"),
     }
@@ -134,15 +135,37 @@ class HeadlapApp(App[None]):
     def action_go(self, where: str) -> None:
         """Go to one of the main screens."""
         if where == "week":
-            if self._may_leave_all():
-                while len(self.screen_stack) > 1:
-                    self.pop_screen()
+            if self.may_leave_all():
+                self._pop_to_the_week()
             return
         self.push_screen(_screen(where))
 
+    def may_leave_all(self) -> bool:
+        """Bring the topmost screen that may not be left to the front, where it says why."""
+        from tui.widgets.form_dialog import FormDialog  # not needed at the first paint
+
+        for screen in reversed(self.screen_stack):
+            if isinstance(screen, BaseScreen | FormDialog) and not screen.may_leave():
+                while self.screen is not screen:
+                    self.pop_screen()
+                return False
+        return True
+
+    def begin_restored(self, told: str) -> None:
+        """Close every screen of the book before, and show the week of the one that was restored."""
+        self.__dict__.pop("_undoing", None)  # what it remembers is of the book before
+        self._pop_to_the_week()
+        week = self.screen
+        if isinstance(week, WeekScreen):
+            week.begin_restored(told)
+
+    def _pop_to_the_week(self) -> None:
+        while len(self.screen_stack) > 1:
+            self.pop_screen()
+
     async def action_quit(self) -> None:
         """Leave, unless something typed would be lost unasked."""
-        if self._may_leave_all():
+        if self.may_leave_all():
             self._typing.forget()
             self.exit()
 
@@ -221,17 +244,6 @@ class HeadlapApp(App[None]):
             from tui.shell.unsaved_screen import UnsavedScreen
 
             self.push_screen(UnsavedScreen(self._typing))
-
-    def _may_leave_all(self) -> bool:
-        """Bring the topmost screen that may not be left to the front, where it says why."""
-        from tui.widgets.form_dialog import FormDialog  # not needed at the first paint
-
-        for screen in reversed(self.screen_stack):
-            if isinstance(screen, BaseScreen | FormDialog) and not screen.may_leave():
-                while self.screen is not screen:
-                    self.pop_screen()
-                return False
-        return True
 
 
 def _namespaces(screen: Screen[Any]) -> list[tuple[str, DOMNode]]:

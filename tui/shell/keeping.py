@@ -132,12 +132,14 @@ def _is_agreed(backup: Path, book: Path) -> bool:
     print(one_line(f"To be restored: {_backup_words(backup)}"))
     if book.exists():
         print(one_line(f"In its place now: {_book_words(book)}"))
+        for words in _lost_words(book, backup):
+            print(one_line(words))
     return says_yes("restore it; the book as it is now is backed up first")
 
 
 def _backup_words(backup: Path) -> str:
     from storage.backups.holding import holding_of_backup
-    from tui.shell.holding_words import holding_words
+    from tui.lists.backup_words import holding_words
 
     try:
         return f"{backup.name}  {holding_words(holding_of_backup(backup))}"
@@ -147,12 +149,23 @@ def _backup_words(backup: Path) -> str:
 
 def _book_words(book: Path) -> str:
     from storage.backups.holding import holding_of_book
-    from tui.shell.holding_words import holding_words
+    from tui.lists.backup_words import holding_words
 
     try:
         return holding_words(holding_of_book(book))
     except HeadlapError:
         return "a book that cannot be read"
+
+
+def _lost_words(book: Path, backup: Path) -> tuple[str, ...]:
+    from storage.backups.lost import lost_by_restoring
+    from tui.lists.backup_words import also_holds, lost_lines
+
+    try:
+        lost = lost_by_restoring(book, backup)
+    except HeadlapError:
+        return lost_lines(None)
+    return (*lost_lines(lost), *filter(None, [also_holds(lost)]))
 
 
 def _export(options: argparse.Namespace) -> None:

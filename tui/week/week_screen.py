@@ -29,6 +29,9 @@ from tui.week.day_strip import ENTRY_LINES, OTHER_LINES, DayStrip
 from tui.week.week_figures import WeekFigures
 from tui.widgets.line_list import LineList
 
+_LOOK_S = 60
+"""How often it is looked whether midnight is past."""
+
 
 class WeekScreen(BaseScreen):
     """Read with the standard library alone, so that it stands before anything heavy is loaded."""
@@ -57,6 +60,8 @@ class WeekScreen(BaseScreen):
     def on_mount(self) -> None:
         """Show the week at once if the book can be read; open it first if it is new or old."""
         self.query_one(LineList).focus()
+        new_day = self.open_book.back_up_of_a_new_day
+        self.set_interval(_LOOK_S, lambda: self.in_background(new_day()))
         try:
             self._read()
         except NotCurrent:
@@ -66,6 +71,22 @@ class WeekScreen(BaseScreen):
         else:
             self._just_read = True
             self.call_after_refresh(lambda: self.in_background(self._make_ready()))
+
+    def begin_restored(self, told: str) -> None:
+        """Show the book that was put in the place of the one shown so far, and say ``told``."""
+        self._weeks_on = 0
+        self._just_read = True  # here, once it is brought up to date
+        self.in_worker(self._open_restored(told))
+
+    async def _open_restored(self, told: str) -> None:
+        """Bring it up to date if it is older, read it, and say so if that cannot be done."""
+        try:
+            await self.open_book.warm_up()
+        except HeadlapError as error:
+            self.say(f"{told} It cannot be opened yet. {error}", Tone.STOP)
+        else:
+            self._read()
+            self.say(told, lasting=True)
 
     async def reload(self) -> None:
         """Read the week again: what was done on another screen may have changed it."""

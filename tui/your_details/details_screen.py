@@ -77,6 +77,10 @@ class DetailsScreen(BaseScreen):
         """Save what was typed."""
         self.save_in_worker(self._saved())
 
+    def action_backups(self) -> None:
+        """See the backups."""
+        self.program.action_go("backups")
+
     def action_section(self, by: int) -> None:
         """To the next part of the form or the one before."""
         self.query_one(Form).to_section(by)

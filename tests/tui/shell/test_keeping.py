@@ -119,7 +119,8 @@ def test_a_backup_is_restored_after_a_yes(
     _answering(monkeypatch, "1", "yes")
     status, printed, complaint = run("restore")
     assert (status, complaint) == (0, "")
-    assert [each.split(":")[0] for each in printed[1:3]][1] == "In its place now"
+    assert printed[2].startswith("In its place now: ")
+    assert printed[3] == "Nothing would be lost: nothing was saved since."
     newest, oldest = _backups(path)
     assert printed[-2].endswith(f"Restored {oldest.name} as {path}")
     assert printed[-1] == f"The book that was there is kept as {newest}"
