@@ -14,6 +14,7 @@ from domain.checks.check import Severity, Situation
 from domain.checks.stages import missing
 from domain.coverings.materials import Material
 from domain.coverings.registry import COVERINGS
+from domain.days.forecast_line import read_line
 from domain.estimate.quoting import draft_quote
 from domain.estimate.stock import Price, StockMove
 from domain.job import (
@@ -50,7 +51,6 @@ from domain.setting_out.measures import MEASURES_OF, RoofMeasures
 from domain.takeoff.roof_takeoff import TakeOff, take_off
 from domain.trader import Trader, Van
 from domain.units import parse_length
-from domain.week import Forecast
 from storage.book import Book
 
 _Told = Mapping[str, Any]
@@ -114,15 +114,7 @@ def _settings(book: Book, story: Story, today: date) -> None:
             )
         )
     for told in story.forecasts:
-        book.save_forecast(
-            Forecast(
-                day=working_day(today, told["w"]),
-                dry_from=told["dry_from"],
-                dry_until=told["dry_until"],
-                low_c=Decimal(told["low_c"]),
-                wind_mph=Decimal(told["wind_mph"]),
-            )
-        )
+        book.save_forecasts(read_line("forecast", told["typed"], working_day(today, told["w"])))
 
 
 class _Teller:

@@ -58,6 +58,13 @@ def set_postcode(field: str, address: str) -> str:
     return address
 
 
+def postcode_area(address: str) -> str:
+    """The letters that the postcode of an address begins with, such as SY; empty without one."""
+    found = (_POSTCODE.fullmatch(line.strip()) for line in reversed(address.split("\n")))
+    outward = next((match["out"] for match in found if match), "")
+    return re.split("[0-9]", outward.upper())[0]
+
+
 def set_telephone(text: str) -> str:
     """A British number spaced after its code: ``01632 960117``, ``020 7946 0123``.
 

@@ -1,7 +1,7 @@
 """The trader's details, rates and limits: one value, changed on its own screen."""
 
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, time
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
@@ -76,6 +76,8 @@ class WeatherLimits:
     """Gusts half as much again as the mean limits."""
     underlay_rest_min: int = 30
     """Underlay is unrolled so many minutes before it is needed."""
+    drying_min: int = 60
+    """After rain a deck dries so many minutes before it is worked on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +123,10 @@ class Trader:
     hours_a_day: Decimal = Decimal(8)
     working_days: frozenset[int] = frozenset({0, 1, 2, 3, 4})
     """Weekdays, Monday is 0."""
+    work_from: time = time(7, 30)
+    """When work on a roof begins at the earliest."""
+    work_until: time = time(18)
+    """When it ends at the latest."""
     nation: str = "England"
     """For bank holidays: England, Wales, Scotland or Northern Ireland."""
     rates: Rates = field(default_factory=Rates)

@@ -5,11 +5,11 @@ from datetime import date
 from functools import partial
 
 from domain.checks.check import Check, Holds, Severity, Situation
-from domain.checks.weather import FORECAST
-from domain.days.calendar import bank_holidays
+from domain.checks.weather import FORECAST, NIGHTS_BOOKED, window_of
+from domain.days.calendar import bank_holidays, show_date
 from domain.days.cancellation import right_applies, right_ends
 from domain.days.dates import read_ruled_out
-from domain.days.daylight import daylight
+from domain.days.weather import too_short
 from domain.errors import Refused
 from domain.estimate.hours import falls_short, hours_booked, hours_quoted, hours_words
 from domain.estimate.weights import load_words, van_load
@@ -109,9 +109,14 @@ def _ruled_out(situation: Situation, booked: BookedDay) -> bool:
         return True
 
 
-def _dark(_situation: Situation, booked: BookedDay) -> bool:
-    sunrise, sunset = daylight(booked.day)
-    return booked.hours > sunset - sunrise
+def _too_short(situation: Situation, booked: BookedDay) -> str:
+    """Say by how much a day is too short; empty if it is not."""
+    return too_short(window_of(situation, booked.day), (booked,), situation.trader.limits)
+
+
+def _too_short_words(situation: Situation) -> str:
+    found = ((booked.day, _too_short(situation, booked)) for booked in situation.job.days)
+    return " ".join(f"{show_date(day)} is {words}." for day, words in found if words)
 
 
 _ACCEPTANCE = (
@@ -181,6 +186,7 @@ _DAYS = (
         figures=lambda s: hours_words(hours_booked(s.job.days), hours_quoted(s.job)),
     ),
     FORECAST,
+    NIGHTS_BOOKED,
     _caution(
         id="materials",
         holds=lambda s: s.job.materials_in_hand,
@@ -214,9 +220,10 @@ _DAYS = (
     ),
     _caution(
         id="daylight",
-        holds=_no_day(_dark),
-        words="Enough daylight for the hours?",
+        holds=_no_day(lambda s, booked: bool(_too_short(s, booked))),
+        words="Day long enough for the hours?",
         remedy="Book fewer hours on the day, and another day.",
+        figures=_too_short_words,
     ),
 )
 

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from functools import partial
 
 from domain.checks.check import Check, Holds, Severity, Situation
+from domain.checks.weather import NIGHTS_STRIPPED
 from domain.job import Cover, Stage, Stripping
 from domain.page_names import PageName
 
@@ -60,6 +61,7 @@ BEFORE_STRIPPED = (
         words="Old covering: where did it go?",
         remedy="Say where it was taken.",
     ),
+    NIGHTS_STRIPPED,
     _caution(
         id="extra-begun",
         holds=lambda s: not any(extra.begun_before for extra in s.job.extras),

@@ -6,7 +6,7 @@ from datetime import date
 from enum import StrEnum
 from typing import TypeAlias
 
-from domain.days.weather import Forecast
+from domain.days.forecast import Forecast
 from domain.job import Job, Stage
 from domain.page_names import PageName
 from domain.trader import Trader

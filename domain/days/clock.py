@@ -47,24 +47,6 @@ def read_time(field: str, text: str) -> time:
     return time(hour, minute)
 
 
-def read_hour(field: str, text: str) -> int:
-    """Read an hour of the day from 0 to 24: ``16``, ``4 pm``, ``16:00`` or ``noon``.
-
-    A number by itself is of the 24-hour clock. Raises :class:`Refused` for anything else, and for
-    a time that is not on the hour.
-    """
-    plain = _plain(text)
-    if re.fullmatch(r"[0-9]{1,2}", plain) and int(plain) <= 24:
-        return int(plain)
-    try:
-        moment = read_time(field, text)
-    except Refused:
-        moment = time(0, 1)
-    if moment.minute:
-        raise Refused(field, text, "Give an hour of the day, 0 to 24.")
-    return moment.hour
-
-
 def _plain(text: str) -> str:
     """The text in small letters and single spaces, numbers in figures; too long a one is ""."""
     words = text.lower().replace("’", "'").replace("m.", "m").split()

@@ -1,34 +1,23 @@
-"""Weather for laying: the hours of a day inside the trader's limits and inside daylight.
+"""Weather for laying: the hours of a day inside the trader's limits, working day and daylight.
 
 The forecast is what the trader typed from wherever they read it; nothing here says that it is safe.
 """
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date
-from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from datetime import date, time
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from math import ceil, floor
 
+from domain.days.calendar import show_hours
 from domain.days.daylight import daylight
-from domain.trader import WeatherLimits
+from domain.days.forecast import Forecast, Sky
+from domain.days.places import place_of
+from domain.job.booked_day import BookedDay
+from domain.trader import Trader, WeatherLimits
 
-
-@dataclass(frozen=True, slots=True)
-class Forecast:
-    """The forecast for a day, as the trader typed it. None: not known."""
-
-    day: date
-    dry_from: int | None
-    """Hour of the day, 0 to 23, from which it is dry."""
-    dry_until: int | None
-    """Hour, 1 to 24, at which rain comes; both None with rain_all_day False means not known."""
-    rain_all_day: bool = False
-    low_c: Decimal | None = None
-    """Lowest air temperature of the working day."""
-    wind_mph: Decimal | None = None
-    """Highest average wind."""
-    gust_mph: Decimal | None = None
-    version: int = 0
+TOO_SHORT = "too short"
 
 
 class Verdict(StrEnum):
@@ -41,47 +30,78 @@ class Verdict(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Window:
-    """The run of hours in which a roof can be laid."""
+    """The run of hours in which a roof can be laid, by the clock, to the quarter inside it."""
 
     verdict: Verdict
+    fair_hours: Decimal
+    """What the trader's working day and daylight would give in fair weather."""
     words: str = ""
-    """For the week, 11 characters at most: "dry 9–16", "rain 11 on", "dry, 4 °C", "wind 24".
-
-    Wind in mph."""
+    """For the week, 11 characters at most: "dry 8½–15½", "rain", "wind 24", "cold 4 °C"; wind in
+    mph. Empty for a day that is not known."""
     trouble: str = ""
-    """What ends it or leaves none, in a word: "rain", "wind", "cold"; "" for nothing."""
+    """What takes hours from it, in a word: "rain", "wind", "cold"; "" for nothing."""
     first: Decimal = Decimal(0)
-    """Hour by the clock at which it opens."""
+    """Hour by the clock at which it opens; of a day not known, were it fair."""
     last: Decimal = Decimal(0)
     """Hour at which it closes; as ``first`` if there is none."""
 
     @property
     def hours(self) -> Decimal:
-        """Hours from the first to the last dry hour."""
+        """How long it is open."""
         return self.last - self.first
 
 
-def window(forecast: Forecast | None, limits: WeatherLimits) -> Window:
-    """Judge a day by the limits: wind first, then rain, then cold."""
-    if forecast is None:
-        return Window(Verdict.UNKNOWN)
-    windy = _wind_words(forecast, limits)
-    if windy:
-        return Window(Verdict.POOR, windy, "wind")
-    dry = _dry_window(forecast)
-    if dry.verdict is not Verdict.POOR and too_cold(forecast.low_c, limits):
-        known = "dry, " if dry.verdict is Verdict.GOOD else ""
-        return Window(Verdict.POOR, f"{known}{_whole(forecast.low_c, ROUND_FLOOR)} °C", "cold")
-    return dry
+def window(day: date, forecast: Forecast | None, trader: Trader) -> Window:
+    """Judge a day by the trader's limits, working day and daylight: wind, then rain, then cold.
 
-
-def at_risk(found: Window, hours: Decimal) -> bool:
-    """Tell whether weather stands in the way of so many hours' work; a day not known does not.
-
-    Stripping begins only if what is stripped can be laid or sheeted before the window closes
-    (common practice). Daylight alone too short for the hours is not the weather's doing.
+    Of several dry spells the longest counts, the first of those as long; what comes after another
+    opens once the deck has dried.
     """
-    return bool(found.trouble) and found.hours < hours
+    first, last = _working_light(day, trader)
+    fair = last - first
+    told, limits = forecast or Forecast(day), trader.limits
+    windy, cold = _wind_words(told, limits), _cold_words(told, limits)
+    if windy:
+        return Window(Verdict.POOR, fair, windy, "wind")
+    opens, closes = _longest(told.spells, first, last, limits)
+    if told.sky in (Sky.DRY, Sky.RAIN) and opens >= closes:
+        return Window(Verdict.POOR, fair, "rain", "rain")
+    if cold:
+        return Window(Verdict.POOR, fair, cold, "cold")
+    if told.sky is Sky.UNKNOWN:
+        return Window(Verdict.UNKNOWN, fair, first=first, last=last)
+    shorter = "cold" if too_cold(told.low_c, limits) else "rain"
+    words = f"dry {show_hours(opens)}–{show_hours(closes)}"
+    trouble = shorter if closes - opens < fair else ""
+    return Window(Verdict.GOOD, fair, words, trouble, opens, closes)
+
+
+def against(found: Window, visits: Sequence[BookedDay], limits: WeatherLimits) -> str:
+    """Say what weather stands in the way of the visits of one day: "rain", "wind", "cold".
+
+    Nothing if it leaves the hours they need, takes none that the day has, or is not known.
+    Stripping begins only if what is stripped can be laid or sheeted before the window closes
+    (common practice).
+    """
+    return found.trouble if _needed(visits, limits) > found.hours else ""
+
+
+def too_short(found: Window, visits: Sequence[BookedDay], limits: WeatherLimits) -> str:
+    """Say that a day is too short for its visits in any weather: "too short: 8 h of 7½".
+
+    Nothing if it is long enough. The hours are those booked, or with the underlay's if it is they
+    that do not go in.
+    """
+    booked, needed = _booked(visits), _needed(visits, limits)
+    if needed <= found.fair_hours:
+        return ""
+    hours = booked if booked > found.fair_hours else needed
+    return f"{TOO_SHORT}: {show_hours(hours)} h of {show_hours(found.fair_hours)}"
+
+
+def windy(forecast: Forecast, limits: WeatherLimits) -> bool:
+    """Tell whether the wind of a day is over the limits, by its figures or as it was said."""
+    return bool(_wind_words(forecast, limits))
 
 
 def too_cold(temperature_c: Decimal | None, limits: WeatherLimits) -> bool:
@@ -110,12 +130,49 @@ def limits_in_words(limits: WeatherLimits) -> tuple[str, ...]:
             f"Get off the roof in winds over {_plain(limits.never_mph)} mph or gusts of "
             f"{most_gusts} mph or more."
         ),
+        f"After rain give the deck {limits.drying_min} minutes to dry.",
         f"Unroll underlay or felt {limits.underlay_rest_min} minutes before use.",
         (
             "In the cold: keep shingles and rolls indoors overnight and seal tabs by hand "
             "with more mastic, never with a flame."
         ),
     )
+
+
+def _working_light(day: date, trader: Trader) -> tuple[Decimal, Decimal]:
+    """The part of the working day that is light, to the quarter inside it; none if first is last.
+
+    A window is never shown wider than it is.
+    """
+    sunrise, sunset = daylight(day, place_of(trader.address, trader.nation))
+    first = _quarter(max(sunrise, _by_the_clock(trader.work_from)), ROUND_CEILING)
+    last = _quarter(min(sunset, _by_the_clock(trader.work_until)), ROUND_FLOOR)
+    return first, max(first, last)
+
+
+def _longest(
+    spells: Iterable[tuple[int, int]], first: Decimal, last: Decimal, limits: WeatherLimits
+) -> tuple[Decimal, Decimal]:
+    """The longest dry spell between two hours; between one spell and the next it rains."""
+    drying = _quarter(Decimal(limits.drying_min) / 60, ROUND_CEILING)
+    found = (first, first)
+    for n, (dry_from, dry_until) in enumerate(spells):
+        opens = max(first, dry_from + (drying if n else Decimal(0)))
+        closes = min(last, Decimal(dry_until))
+        if closes - opens > found[1] - found[0]:
+            found = opens, closes
+    return found
+
+
+def _booked(visits: Iterable[BookedDay]) -> Decimal:
+    return sum((visit.hours for visit in visits), Decimal(0))
+
+
+def _needed(visits: Sequence[BookedDay], limits: WeatherLimits) -> Decimal:
+    """The hours booked, and once a visit those that underlay lies unrolled; where any is laid."""
+    laying = sum(1 for visit in visits if visit.hours and visit.task.strip().lower() != "strip")
+    resting = _quarter(Decimal(limits.underlay_rest_min) / 60, ROUND_CEILING)
+    return _booked(visits) + laying * resting
 
 
 def _wind_words(forecast: Forecast, limits: WeatherLimits) -> str:
@@ -125,30 +182,22 @@ def _wind_words(forecast: Forecast, limits: WeatherLimits) -> str:
     gust = forecast.gust_mph
     if gust is not None and too_windy(gust / limits.gust_factor, limits):
         return f"gust {_whole(gust, ROUND_HALF_UP)}"
-    return ""
+    return "wind" if forecast.sky is Sky.WIND else ""
 
 
-def _dry_window(forecast: Forecast) -> Window:
-    """The dry hours of daylight, whatever wind and cold do."""
-    if forecast.rain_all_day:
-        return Window(Verdict.POOR, "rain", "rain")
-    if forecast.dry_from is None and forecast.dry_until is None:
-        return Window(Verdict.UNKNOWN)
-    sunrise, sunset = daylight(forecast.day)
-    dry_from, dry_until = forecast.dry_from or 0, forecast.dry_until or 24
-    first, last = max(sunrise, Decimal(dry_from)), min(sunset, Decimal(dry_until))
-    if first >= last:
-        return Window(Verdict.POOR, "rain", "rain")
-    trouble = "rain" if first > sunrise or last < sunset else ""
-    if not trouble:
-        words = "dry"
-    elif forecast.dry_from is None:
-        words = f"rain {dry_until} on"
-    elif forecast.dry_until is None:
-        words = f"dry {dry_from} on"
-    else:
-        words = f"dry {max(dry_from, floor(sunrise))}–{min(dry_until, ceil(sunset))}"
-    return Window(Verdict.GOOD, words, trouble, first, last)
+def _cold_words(forecast: Forecast, limits: WeatherLimits) -> str:
+    """The cold, if there is no part of the day that was said to be warm enough; else nothing."""
+    if too_cold(forecast.low_c, limits) and not forecast.dry_hours:
+        return f"cold {_whole(forecast.low_c, ROUND_FLOOR)} °C"
+    return "cold" if forecast.sky is Sky.COLD else ""
+
+
+def _by_the_clock(moment: time) -> Decimal:
+    return moment.hour + Decimal(moment.minute) / 60
+
+
+def _quarter(hours: Decimal, rounding: str) -> Decimal:
+    return (hours * 4).to_integral_value(rounding) / 4
 
 
 def _whole(number: Decimal | None, rounding: str) -> str:

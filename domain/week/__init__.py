@@ -6,8 +6,9 @@ what is owed by age · ``plan`` the first screen. All of it is read before anyth
 so nothing here, nor what it imports, may load pint, the solver or the holidays.
 """
 
-from domain.days.weather import Forecast, Verdict
-from domain.week.days import DayView, Entry, PictureState, picture_of
+from domain.days.forecast import Forecast
+from domain.days.weather import Verdict
+from domain.week.days import DayView, Entry, PictureState, picture_of, plan_days
 from domain.week.tasks import Task
 from domain.week.tonight_order import TaskKind, TaskSign
 from domain.week.week_data import Bill, WeekData, WeekLine
@@ -28,5 +29,6 @@ __all__ = [
     "WeekData",
     "WeekLine",
     "picture_of",
+    "plan_days",
     "plan_week",
 ]

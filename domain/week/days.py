@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import TypeAlias
 
 from domain.days.calendar import show_hours
-from domain.days.weather import Verdict, Window, at_risk, window
+from domain.days.weather import TOO_SHORT, Verdict, against, too_short, window
 from domain.job.booked_day import BookedDay
 from domain.job.on_the_roof import Cover
 from domain.job.stage import Stage
@@ -59,20 +59,31 @@ class DayView:
     weather: str
     """In 11 characters at most; empty while not known."""
     verdict: Verdict
-    at_risk: bool
-    """Whether weather stands in the way of what is still to be done."""
+    against: str
+    """What stands in the way of all that is still to be done: "rain", "wind", "cold", or "too
+    short: 8 h of 7½"; "" for nothing."""
     hours_booked: Decimal
     hours_free: Decimal
-    """Of the trader's hours a day; none on a day off."""
+    """Of the trader's hours a day, as many as are in the window; none on a day off."""
 
     @property
     def weather_words(self) -> str:
-        """The weather, behind its sign on a day at risk: a caution, since waiting is no stop."""
-        return f"{_AT_RISK} {self.weather}" if self.at_risk else self.weather
+        """The weather, behind its sign on a day at risk: a caution, since waiting is no stop.
+
+        Of a day that is too short in any weather it says that instead.
+        """
+        if self.against.startswith(TOO_SHORT):
+            return f"{_AT_RISK} {self.against}"
+        return f"{_AT_RISK} {self.weather}" if self.against else self.weather
 
     @property
     def hours_words(self) -> str:
-        """Booked out of the day's hours: "6½ of 8 h", "9 h", "free"; empty on a day off or past."""
+        """Booked out of the day's hours: "6½ of 8 h", "9 h", "free"; empty on a day off or past.
+
+        Of a day that is too short by how much: "8 h of 7½".
+        """
+        if self.against.startswith(TOO_SHORT):
+            return self.against.removeprefix(f"{TOO_SHORT}: ")
         booked = show_hours(self.hours_booked)
         if not self.hours_free:
             return f"{booked} h" if self.hours_booked else ""
@@ -128,20 +139,19 @@ def lies_ahead(line: WeekLine, day: date, today: date) -> bool:
     return day >= today and line.stage.rank < Stage.LAID.rank and not recorded
 
 
-def day_at_risk(bookings: Bookings, day: date, found: Window, today: date) -> bool:
-    """Tell whether a day's weather stands in the way of all that is still to be done on it."""
-    ahead = [booked for line, booked in bookings.get(day, ()) if lies_ahead(line, day, today)]
-    return bool(ahead) and at_risk(found, sum((b.hours for b in ahead), _NO_HOURS))
+def still_to_do(bookings: Bookings, day: date, today: date) -> tuple[BookedDay, ...]:
+    """Return the work booked for a day that lies ahead."""
+    return tuple(booked for line, booked in bookings.get(day, ()) if lies_ahead(line, day, today))
 
 
-def seven_days(
-    data: WeekData, bookings: Bookings, monday: date, today: date
-) -> tuple[DayView, ...]:
-    """Lay out the week that begins on a Monday."""
+def plan_days(data: WeekData, first: date, count: int, today: date) -> tuple[DayView, ...]:
+    """Lay out so many days, such as the seven of a week."""
+    bookings = by_day(data.lines, today)
     forecasts = {forecast.day: forecast for forecast in data.forecasts}
     days = []
-    for day in (monday + timedelta(days=n) for n in range(7)):
-        found = window(forecasts.get(day), data.trader.limits)
+    for day in (first + timedelta(days=n) for n in range(count)):
+        found, limits = window(day, forecasts.get(day), data.trader), data.trader.limits
+        ahead = still_to_do(bookings, day, today)
         entries = (
             *(_entry(line, booked.task, booked.hours) for line, booked in bookings.get(day, ())),
             *(_entry(line, "visit", _NO_HOURS) for line in data.lines if _visited(line, day)),
@@ -154,9 +164,9 @@ def seven_days(
             entries=entries,
             weather=found.words,
             verdict=found.verdict,
-            at_risk=day_at_risk(bookings, day, found, today),
+            against=against(found, ahead, limits) or too_short(found, ahead, limits),
             hours_booked=hours,
-            hours_free=max(_NO_HOURS, _working_hours(data.trader, day) - hours),
+            hours_free=max(_NO_HOURS, min(_working_hours(data.trader, day), found.hours) - hours),
         )
         days.append(view)
     return tuple(days)

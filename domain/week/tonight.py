@@ -4,11 +4,11 @@ from collections.abc import Callable, Iterable, Iterator
 from datetime import date, timedelta
 
 from domain.days.calendar import months_after, show_near
-from domain.days.weather import window
+from domain.days.weather import against, window, windy
 from domain.job.on_the_roof import Cover
 from domain.job.stage import Stage
 from domain.money import Pence
-from domain.week.days import Bookings, day_at_risk, lies_ahead
+from domain.week.days import Bookings, lies_ahead, still_to_do
 from domain.week.tasks import Task
 from domain.week.tonight_order import TaskKind
 from domain.week.week_data import WeekData, WeekLine
@@ -21,7 +21,12 @@ _DAYS_WITHOUT_SECOND = 3  # a stick stays in a coat at times
 
 def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]:
     """List what needs doing: by kind, within a kind the earliest first."""
-    tasks = [*_rings(data, bookings, today), *_papers(data, today), *_second_backup(data, today)]
+    tasks = [
+        *_rings(data, bookings, today),
+        *_tarpaulins(data, today),
+        *_papers(data, today),
+        *_second_backup(data, today),
+    ]
     for line in data.lines:
         tasks += _overdue(line, today)
         if line.ended is None:
@@ -41,16 +46,28 @@ def _rings(data: WeekData, bookings: Bookings, today: date) -> Iterator[Task]:
     """Make a task of every job on a day whose weather stands in the way; its first such day."""
     rung: set[int] = set()
     for forecast in sorted(data.forecasts, key=lambda o: o.day):
-        found = window(forecast, data.trader.limits)
-        if not day_at_risk(bookings, forecast.day, found, today):
+        found = window(forecast.day, forecast, data.trader)
+        ahead = still_to_do(bookings, forecast.day, today)
+        trouble = against(found, ahead, data.trader.limits)
+        if not trouble:
             continue
         when = show_near(forecast.day, today)
         on = "" if when in ("today", "tomorrow") else "on "
         for line, _ in bookings[forecast.day]:
             if lies_ahead(line, forecast.day, today) and line.job_id not in rung:
                 rung.add(line.job_id)
-                words = f"Ring: {found.trouble} {on}{when}"
+                words = f"Ring: {trouble} {on}{when}"
                 yield _task(TaskKind.RING, line, words, forecast.day)
+
+
+def _tarpaulins(data: WeekData, today: date) -> Iterator[Task]:
+    """Make a task of every roof that stands sheeted into a night of too much wind."""
+    days = (today, today + timedelta(days=1))
+    told = (forecast for forecast in data.forecasts if forecast.day in days)
+    if any(windy(forecast, data.trader.limits) for forecast in told):
+        for line in data.lines:
+            if line.ended is None and line.cover is Cover.SHEETED and line.laid_on is None:
+                yield _task(TaskKind.TARPAULIN, line, "Tie down: windy night", today)
 
 
 def _deck_open(line: WeekLine, _today: date) -> Task | None:

@@ -18,6 +18,7 @@ class TaskKind(StrEnum):
     """What is to be done."""
 
     SHEET = "sheet the deck"
+    TARPAULIN = "tie the tarpaulin down"
     RING = "ring about the weather"
     INVOICE = "issue the invoice"
     EXTRA = "agree an extra"
@@ -50,6 +51,7 @@ class KindOfTask:
 
 TONIGHT: tuple[KindOfTask, ...] = (
     KindOfTask(TaskKind.SHEET, TaskSign.STOP, PageName.STRIP),
+    KindOfTask(TaskKind.TARPAULIN, TaskSign.STOP, PageName.STRIP),
     KindOfTask(TaskKind.RING, TaskSign.NONE, PageName.BOOKING),
     KindOfTask(TaskKind.INVOICE, TaskSign.MONEY, PageName.MONEY),
     KindOfTask(TaskKind.EXTRA, TaskSign.NONE, PageName.STRIP),

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 
-from domain.days.weather import Forecast
+from domain.days.forecast import Forecast
 from domain.job.booked_day import BookedDay
 from domain.job.on_the_roof import Cover, OldCovering
 from domain.job.stage import Ending, Stage

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from domain.money import Pence
-from domain.week.days import DayView, by_day, seven_days
+from domain.week.days import DayView, by_day, plan_days
 from domain.week.debts import Owed, owed_by_age
 from domain.week.tasks import Task
 from domain.week.tonight import tonight
@@ -51,7 +51,7 @@ def plan_week(data: WeekData, today: date, monday: date | None = None) -> Week:
     bookings = by_day(data.lines, today)
     return Week(
         monday=monday,
-        days=seven_days(data, bookings, monday, today),
+        days=plan_days(data, monday, 7, today),
         tonight=tonight(data, bookings, today),
         figures=_figures(data, monday, today),
     )

@@ -1,5 +1,6 @@
 """What belongs to no one job: prices, stock, the trader's details, the forecast."""
 
+from collections.abc import Sequence
 from decimal import Decimal
 
 from domain.days.calendar import show_date
@@ -44,16 +45,17 @@ class SettingActions(Database):
             work.put(TraderRow(id=_THE_TRADER, **cells_of(trader, "version")), _THE_TRADER)
             return read_trader(work.tables)
 
-    def save_forecast(self, forecast: Forecast) -> Forecast:
-        """Save the forecast of a day. Raises :class:`Changed`."""
-        what = f"forecast for {show_date(forecast.day)} saved"
+    def save_forecasts(self, forecasts: Sequence[Forecast]) -> None:
+        """Save the forecasts of one day or more, all at once. Raises :class:`Changed`."""
+        first, more = min(forecast.day for forecast in forecasts), len(forecasts) - 1
+        days = f" and {more} more day{'' if more == 1 else 's'}" if more else ""
+        what = f"forecast for {show_date(first)}{days} saved"
         with self._acting(what, ListName.FORECASTS) as work:
-            day = forecast.day.isoformat()
-            row = work.get(ForecastRow, day)
-            if (row.version if row else 0) != forecast.version:
-                raise Changed
-            if row is None:
-                row = work.add(ForecastRow(**cells_of(forecast, "version")))
-            else:
-                work.change(row, **cells_of(forecast, "version"))
-            return value_of(Forecast, row.model_dump())
+            for forecast in forecasts:
+                row = work.get(ForecastRow, forecast.day.isoformat())
+                if (row.version if row else 0) != forecast.version:
+                    raise Changed
+                if row is None:
+                    work.add(ForecastRow(**cells_of(forecast, "version")))
+                else:
+                    work.change(row, **cells_of(forecast, "version"))

@@ -1,6 +1,6 @@
 """The trader, the customers and where the roofs are."""
 
-from storage.rows.base import Day, Json, Number, TableRow, belongs_to, key
+from storage.rows.base import Day, Json, Number, TableRow, Time, belongs_to, key
 
 
 class TraderRow(TableRow, table=True):
@@ -32,6 +32,8 @@ class TraderRow(TableRow, table=True):
     van: Json
     version: int = 0
     backup_folder: str = ""
+    work_from: Time = "07:30:00"
+    work_until: Time = "18:00:00"
 
 
 class CustomerRow(TableRow, table=True):

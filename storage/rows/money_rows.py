@@ -1,6 +1,6 @@
 """Documents, payments, prices, stock and the forecast."""
 
-from storage.rows.base import Day, Json, Number, Pence, TableRow, Yes, belongs_to, key
+from storage.rows.base import Day, Json, Number, Pence, TableRow, belongs_to, key
 
 
 class DocumentRow(TableRow, table=True):
@@ -69,10 +69,10 @@ class ForecastRow(TableRow, table=True):
     __tablename__ = "outlook"  # the name it was made with
 
     day: Day = key()
-    dry_from: int | None
-    dry_until: int | None
-    rain_all_day: Yes
     low_c: Number | None
     wind_mph: Number | None
     gust_mph: Number | None
     version: int = 0
+    sky: str
+    dry_hours: Json
+    rain_from: int | None

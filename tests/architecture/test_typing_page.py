@@ -10,6 +10,7 @@ import pytest
 from domain.contacts import read_email, set_postcode, set_telephone
 from domain.days.clock import read_time
 from domain.days.dates import read_date, read_until
+from domain.days.forecast_line import look_at_line, read_line
 from domain.estimate.rough_price import read_rough_roof
 from domain.money import read_money, read_rough_money
 from domain.quantity import read_kg, read_number
@@ -31,6 +32,7 @@ READERS: dict[str, Callable[[str], object]] = {
     "date": lambda text: read_date("f", text, TODAY),
     "last day": lambda text: read_until("f", text, TODAY, TODAY),
     "time": lambda text: read_time("f", text),
+    "forecast": lambda text: read_line("f", text, TODAY),
     "sum": lambda text: read_money("f", text),
     "rough price": lambda text: read_rough_money("f", text),
     "address": lambda text: set_postcode("f", text),
@@ -41,6 +43,24 @@ ROWS = {
     what: re.findall(r"`([^`]+)`", examples)
     for what, examples in re.findall(r"^\| ([a-z -]+) \| (`.+?`) \| ", PAGE, re.MULTILINE)
 }
+
+
+TOKENS = [
+    token
+    for row in re.findall(r"^\| (`[^|]+) \| ", PAGE.split("## Keys in a field")[0], re.MULTILINE)
+    for token in re.findall(r"`([^`]+)`", row)
+]
+
+
+@pytest.mark.parametrize("token", TOKENS)
+def test_every_token_of_a_forecast_is_read(token: str) -> None:
+    typed = f"d{token}" if token[0] in "/@g" else token
+    assert look_at_line("f", typed, TODAY).refused is None
+
+
+def test_the_tokens_of_a_forecast_stand_in_their_table() -> None:
+    assert TOKENS[:2] == ["d", "d9-12,14-17"]
+    assert len(TOKENS) == 11
 
 
 def test_every_kind_has_a_row_with_examples() -> None:

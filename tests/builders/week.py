@@ -6,23 +6,17 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from domain.days.weather import Forecast
+from domain.days.forecast import Forecast
+from domain.days.forecast_line import read_line
 from domain.job import Document, DocumentKind, ExtraState, Job
 from domain.week import Bill, WeekLine
 from tests.builders.parts import LAY_DAY
 
 
-def forecast(day: date = LAY_DAY, **changes: Any) -> Forecast:
-    """A fair day: dry from dawn to dusk, mild, a light wind."""
-    plain = Forecast(
-        day=day,
-        dry_from=0,
-        dry_until=24,
-        low_c=Decimal(12),
-        wind_mph=Decimal(8),
-        gust_mph=Decimal(14),
-    )
-    return replace(plain, **changes)
+def forecast(day: date = LAY_DAY, typed: str = "d/12@8g14") -> Forecast:
+    """The forecast of a day, as it is typed; a fair day if not said: dry, mild, a light wind."""
+    (told,) = read_line("forecast", typed, day)
+    return told
 
 
 def week_line(job: Job, **changes: Any) -> WeekLine:

@@ -61,8 +61,8 @@ def fill(book: Book) -> None:
     job = book.sign_off(laid(book, "Mill Row"), SignOff("Mrs Adeyemi", builders.SIGNED))
     job = book.issue_invoice(job, builders.SIGNED)
     book.move_stage(job, StageMove(Stage.SIGNED_OFF, builders.SIGNED, NOTES))
-    book.save_forecast(builders.forecast(rain_all_day=True, dry_from=None, dry_until=None))
-    book.save_forecast(builders.forecast(date(2026, 7, 2), low_c=None, gust_mph=Decimal("21.5")))
+    book.save_forecasts([builders.forecast(typed="r")])
+    book.save_forecasts([builders.forecast(date(2026, 7, 2), "d9-12,14-17@8g21.5")])
 
 
 def _with_vat(book: Book, job: Job) -> None:

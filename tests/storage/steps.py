@@ -108,10 +108,13 @@ ACTIONS: Mapping[str, Callable[[Book, Job, int], object]] = {
     "price": lambda book, job, n: book.set_price(priced.price(Material.NAILS, n, "9")),
     "stock": lambda book, job, n: book.move_stock(StockMove(Material.NAILS, "", Decimal(n), TODAY)),
     "trader": lambda book, job, n: book.save_trader(replace(book.trader(), phone=f"0{n}")),
-    "forecast": lambda book, job, n: book.save_forecast(
-        replace(
-            next(iter(book.forecasts(TODAY, TODAY)), builders.forecast(TODAY)), low_c=Decimal(n)
-        )
+    "forecast": lambda book, job, n: book.save_forecasts(
+        [
+            replace(
+                next(iter(book.forecasts(TODAY, TODAY)), builders.forecast(TODAY)),
+                low_c=Decimal(n),
+            )
+        ]
     ),
 }
 """What can be taken back; the domain refuses some of it for some jobs."""

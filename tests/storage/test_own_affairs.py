@@ -1,22 +1,23 @@
 """What belongs to no one job: prices, stock, your details, the forecast; and references."""
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date, time, timedelta
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
 from domain.coverings.materials import Material
-from domain.days.weather import Forecast
+from domain.days.forecast import Forecast
 from domain.errors import NotNow, Refused
 from domain.estimate.stock import StockLine, StockMove
+from domain.history import ListName
 from domain.job import Job
 from domain.trader import LabourRates, Rates, Trader, VatStanding, WeatherLimits
 from storage.book import Book
-from storage.errors import NotKept
+from storage.errors import Changed, NotKept
 from tests import builders, priced
-from tests.storage.books import booked, enquired, opened, query, quoted
+from tests.storage.books import booked, enquired, opened, query, quoted, undo
 
 DAY = builders.LAY_DAY
 OWN = Trader(
@@ -29,8 +30,10 @@ OWN = Trader(
     hours_a_day=Decimal("7.5"),
     working_days=frozenset({0, 2, 5}),
     nation="Northern Ireland",
+    work_from=time(6, 45),
+    work_until=time(19),
     rates=Rates(hour=31_50, markup=Decimal("12.5"), labour=LabourRates(strip=Decimal("0.125"))),
-    limits=WeatherLimits(least_c=Decimal("-1.5"), underlay_rest_min=45),
+    limits=WeatherLimits(least_c=Decimal("-1.5"), underlay_rest_min=45, drying_min=90),
 )
 
 
@@ -115,14 +118,16 @@ def test_a_move_of_a_job_that_is_not_there_is_not_kept(book: Book) -> None:
 @pytest.mark.parametrize(
     "forecast",
     [
-        builders.forecast(low_c=Decimal("-2.5"), gust_mph=None),
-        builders.forecast(dry_from=None, dry_until=None, rain_all_day=True),
-        builders.forecast(dry_from=None, dry_until=None),
+        builders.forecast(typed="d9-12,14-17/-2.5@8"),
+        builders.forecast(typed="r"),
+        builders.forecast(typed="r11g25"),
     ],
 )
 def test_a_forecast_is_kept_and_corrected(book: Book, path: Path, forecast: Forecast) -> None:
-    first = book.save_forecast(builders.forecast())
-    saved = book.save_forecast(replace(forecast, version=first.version))
+    book.save_forecasts([builders.forecast()])
+    (first,) = book.forecasts(DAY, DAY)
+    book.save_forecasts([replace(forecast, version=first.version)])
+    (saved,) = book.forecasts(DAY, DAY)
     assert replace(saved, version=0) == forecast
     with opened(path) as again:
         assert again.forecasts(DAY, DAY) == (saved,)
@@ -131,13 +136,13 @@ def test_a_forecast_is_kept_and_corrected(book: Book, path: Path, forecast: Fore
 def test_forecasts_are_read_from_day_to_day_both_included(book: Book) -> None:
     days = [DAY + timedelta(days=n) for n in range(4)]
     for day in reversed(days):
-        book.save_forecast(builders.forecast(day))
+        book.save_forecasts([builders.forecast(day)])
     assert [forecast.day for forecast in book.forecasts(days[1], days[2])] == days[1:3]
 
 
 def test_a_forecast_for_an_hour_that_is_none_is_not_kept(book: Book) -> None:
     with pytest.raises(NotKept):
-        book.save_forecast(builders.forecast(dry_until=25))
+        book.save_forecasts([replace(builders.forecast(typed="r11"), rain_from=25)])
     assert book.forecasts(DAY, DAY) == ()
 
 
@@ -168,8 +173,24 @@ def test_a_situation_is_the_job_with_all_its_checks_look_at(book: Book) -> None:
     job = booked(book)
     today = DAY - timedelta(days=90)
     for day in (DAY, today, DAY + timedelta(days=400)):
-        book.save_forecast(builders.forecast(day))
+        book.save_forecasts([builders.forecast(day)])
     situation = book.situation(job.id or 0, today)
     assert (situation.job, situation.trader, situation.today) == (job, book.trader(), today)
     assert situation.forecasts == {f.day: f for f in book.forecasts(today, DAY)}
     assert _looked_at(book, quoted(book), DAY + timedelta(days=400)) == {DAY + timedelta(days=400)}
+
+
+def test_the_forecasts_of_several_days_are_one_action(book: Book) -> None:
+    days = [DAY, DAY + timedelta(days=1), DAY + timedelta(days=2)]
+    book.save_forecasts([builders.forecast(day) for day in days])
+    assert len(book.forecasts(days[0], days[-1])) == 3
+    told = undo(book, ListName.FORECASTS)
+    assert told == "forecast for Wed 24 Jun 2026 and 2 more days saved"
+    assert book.forecasts(days[0], days[-1]) == ()
+
+
+def test_of_several_days_none_is_saved_if_one_was_changed(book: Book) -> None:
+    book.save_forecasts([builders.forecast()])
+    with pytest.raises(Changed):
+        book.save_forecasts([builders.forecast(DAY - timedelta(days=1)), builders.forecast()])
+    assert len(book.forecasts(DAY - timedelta(days=1), DAY)) == 1

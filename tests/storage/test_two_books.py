@@ -123,12 +123,12 @@ def test_two_jobs_are_in_no_ones_way(book: Book, other: Book) -> None:
 def test_own_details_and_the_forecast_are_guarded_too(book: Book, other: Book, path: Path) -> None:
     trader, forecast = book.trader(), builders.forecast()
     other.save_trader(replace(trader, phone="01632 960111"))
-    other.save_forecast(forecast)
+    other.save_forecasts([forecast])
     before = dump(path)
     with pytest.raises(Changed):
         book.save_trader(replace(trader, phone="01632 960222"))
     with pytest.raises(Changed):
-        book.save_forecast(forecast)
+        book.save_forecasts([forecast])
     assert dump(path) == before
 
 

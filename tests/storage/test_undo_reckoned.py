@@ -96,7 +96,7 @@ class Evening(RuleBasedStateMachine):
     @rule(n=some)
     def forecast(self, n: int) -> None:
         last = next(iter(self.book.forecasts(TODAY, TODAY)), builders.forecast(TODAY))
-        self.book.save_forecast(replace(last, low_c=Decimal(n)))
+        self.book.save_forecasts([replace(last, low_c=Decimal(n))])
         self.reckoner.save(ListName.FORECASTS, "low", n)
 
     @rule(of=st.sampled_from(SCOPES))

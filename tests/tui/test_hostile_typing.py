@@ -160,7 +160,7 @@ async def _about_slopes(attack: Attack, job_id: int) -> None:
 
 async def _in_the_week(attack: Attack) -> None:
     hands = attack.hands
-    await attack.dialog(key("week", "forecast"), {"Dry from": "8", "Dry until": "16"})
+    await attack.dialog(key("week", "forecast"), {"Forecast": "ddr"})
     for name in OF_WORDS:
         await hands.ask(key("anywhere", "new_enquiry"))
         await attack.form(name, {"Who": "Mrs Adeyemi"})

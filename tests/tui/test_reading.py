@@ -13,6 +13,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from domain.days.forecast_line import read_line
 from domain.errors import Refused
 from domain.estimate.supplies import PricesAndStock
 from domain.job import MadeAt, Stage
@@ -131,8 +132,8 @@ FORMS = {
     ),
     "forecast": Form(
         forecast.FIELDS,
-        lambda typed: forecast.read_forecast(typed, TODAY, 0),
-        {"sky": forecast.DRY, "dry_from": "8", "dry_until": "16"},
+        lambda typed: read_line(forecast.LINE, typed[forecast.LINE], TODAY),
+        {forecast.LINE: "ddr d9-12,14-17/3@14g25"},
     ),
 }
 

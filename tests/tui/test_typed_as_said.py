@@ -66,7 +66,8 @@ NAILS = StockLine(Material.NAILS, "", Decimal(100))
         ("your details", "least_c", "5 °C", lambda r: r.limits.least_c, 5),
         ("your details", "set_up", "1 hr", lambda r: r.rates.labour.set_up, 1),
         ("your details", "payload_kg", "1.2 t", lambda r: r.van.payload_kg, 1200),
-        ("forecast", "dry_until", "4 pm", lambda r: r.dry_until, 16),
+        ("your details", "work_from", "half 7", lambda r: r.work_from, time(7, 30)),
+        ("forecast", "forecast", "2d R", lambda r: [f.sky for f in r], ["dry", "dry", "rain"]),
     ],
 )
 def test_a_field_takes_it_as_it_is_said(

@@ -164,8 +164,13 @@ class DayStrip(Widget, can_focus=True):
 
 def _weather(day: DayView, width: int, p: Palette) -> Text:
     style = {Verdict.GOOD: p.moss, Verdict.POOR: p.caution, Verdict.UNKNOWN: p.quiet}[day.verdict]
-    style = p.caution if day.at_risk else style
-    return Text(_in_cell(day.weather_words, width), style=style, end="")
+    style = p.caution if day.against else style
+    words = day.weather_words
+    if len(_margin(width) + words) > width:
+        words = words.replace("dry ", "").replace(" °C", "°")
+    if len(_margin(width) + words) > width:  # by how much it is too short stands below
+        words = words.partition(":")[0].removeprefix("▲ ")
+    return Text(_in_cell(words, width), style=style, end="")
 
 
 def _hours(day: DayView, width: int, p: Palette) -> Text:

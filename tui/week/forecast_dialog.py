@@ -1,102 +1,116 @@
-"""The forecast of a day, typed from wherever the trader reads it."""
+"""The forecast of the coming days, typed in one line; the days stand below as it is typed."""
 
-from collections.abc import Awaitable, Callable
-from datetime import date
-from decimal import Decimal
-from fractions import Fraction
+from collections.abc import Awaitable, Callable, Iterable, Mapping, Sequence
+from datetime import date, timedelta
 from typing import Any
 
-from domain.days.calendar import show_date
-from domain.days.clock import read_hour
-from domain.errors import Refused
-from domain.units import parse_speed, parse_temperature
-from domain.week import Forecast
+from rich.text import Text
+from textual.containers import Vertical
+from textual.widget import Widget
+from textual.widgets import Static
+
+from domain.days.calendar import show_date, show_hours, show_weekday
+from domain.days.forecast_line import LineRead, look_at_line, read_line, show_line, show_token
+from domain.days.places import place_of
+from domain.days.weather import Verdict
+from domain.trader import Trader
+from domain.week import DayView, Forecast
+from tui.frame.safe_text import fitted
+from tui.frame.theme import PALETTES, Palette
 from tui.widgets.field_row import Field
+from tui.widgets.form import Form
 from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_input import Takes
 
-DRY, WET, UNKNOWN = "dry spell", "rain all day", "not known"
-
-FIELDS = (
-    Field("sky", "Sky", choices=(DRY, WET, UNKNOWN)),
-    Field(
-        "dry_from",
-        "Dry from",
-        unit="o'clock",
-        example="8",
-        only_for=("sky", DRY),
-        takes=Takes.COUNT,
-    ),
-    Field(
-        "dry_until",
-        "Dry until",
-        unit="o'clock",
-        example="16",
-        only_for=("sky", DRY),
-        takes=Takes.COUNT,
-    ),
-    Field("low", "Lowest temperature", unit="°C", example="6", takes=Takes.FIGURE),
-    Field("wind", "Average wind, up to", unit="mph", example="12", takes=Takes.COUNT),
-    Field("gust", "Gusts, up to", unit="mph", example="20", takes=Takes.COUNT),
+LINE = "forecast"
+FIELDS = (Field(LINE, "Forecast", example="ddr d9-12 r11", takes=Takes.FIGURE),)
+_WORDS = (
+    "d dry, r rain, c cold, w wind, ? not known, - as it was, 3d three days. "
+    "d9-12,14-17 dry hours, r11 rain from 11, /3 lowest, @14 wind, g25 gusts."
 )
+_FEWEST = 7
+"""Days that stand below the line, whatever is typed."""
 
 
-def forecast_dialog(
-    day: date, forecast: Forecast | None, save: Callable[[Forecast], Awaitable[Any]]
-) -> FormDialog[Forecast]:
-    """Ask for the forecast of ``day``; ``forecast`` is what was typed before, if anything."""
-    return FormDialog(
-        f"Forecast for {show_date(day)}",
-        FIELDS,
-        lambda values: read_forecast(values, day, forecast.version if forecast else 0),
-        save,
-        words="From the forecast for where the job is. Leave blank if you do not know.",
-        values=_typed(forecast),
-    )
+class ForecastDialog(FormDialog[Sequence[Forecast]]):
+    """Reads the line with every key, and shows what each day would come to."""
+
+    DEFAULT_CSS = """
+    ForecastDialog #days { height: auto; padding: 1 2 0 2; }
+    ForecastDialog FieldRow > .label { width: 12; }
+    """
+
+    def __init__(
+        self,
+        known: Mapping[date, Forecast],
+        today: date,
+        plan: Callable[[Mapping[date, Forecast], int], Sequence[DayView]],
+        trader: Trader,
+        save: Callable[[Sequence[Forecast]], Awaitable[Any]],
+    ) -> None:
+        """``known`` is what was typed before; ``plan`` lays out so many days from today by it."""
+        super().__init__(
+            f"Forecast from today, {show_date(today)}",
+            FIELDS,
+            lambda values: read_line(LINE, values[LINE], today),
+            save,
+            words=f"{_WORDS} {_daylight_of(trader)}",
+            values={LINE: show_line(known, today)},
+        )
+        self._known, self._today, self._plan = known, today, plan
+        self._days = Static(id="days")
+        self._lines: list[Text] = []
+
+    def below(self) -> Iterable[Widget]:
+        """The days."""
+        return (self._days,)
+
+    def worked_out(self, form: Form) -> None:
+        """Show the days as the line now has them, up to what cannot be read."""
+        read = look_at_line(LINE, form.values[LINE], self._today)
+        told = {forecast.day: forecast for forecast in read.forecasts if forecast is not None}
+        views = self._plan({**self._known, **told}, max(_FEWEST, len(read.forecasts)))
+        p = PALETTES[self.app.theme]
+        lines = [self._line(view, told, p) for view in views]
+        if read.refused is not None:
+            at = len(read.forecasts)
+            lines[at : at + 1] = [self._slip(read, p)]
+        self._lines = lines
+        self._days.update(Text("\n").join(lines))
+        self.call_after_refresh(self._fit)
+
+    def _fit(self) -> None:
+        """The last days are those that are being typed: they stand where not all have room."""
+        rest = [w for w in self.query_one(Vertical).children if w.display and w is not self._days]
+        taken = sum(w.outer_size.height + w.styles.margin.height for w in rest)
+        room = max(1, self.size.height - taken - 2)
+        self._days.update(Text("\n").join(self._lines[-room:]))
+        super()._fit()
+
+    def _line(self, view: DayView, told: Mapping[date, Forecast], p: Palette) -> Text:
+        """One day: what is typed for it, its window, and what is booked."""
+        forecast = told.get(view.day) or self._known.get(view.day)
+        line = Text(f"{show_weekday(view.day):<8}", style=p.ink, end="")
+        typed = show_token(forecast) if forecast else "-"
+        line.append(fitted(typed, 20), style=p.ink if view.day in told else p.quiet)
+        tones = {Verdict.GOOD: p.moss, Verdict.POOR: p.caution, Verdict.UNKNOWN: p.quiet}
+        words = view.weather_words or str(view.verdict)
+        line.append(
+            f" {fitted(words, 23)}", style=p.caution if view.against else tones[view.verdict]
+        )
+        booked = show_hours(view.hours_booked)
+        line.append(f" {booked} h booked" if view.hours_booked else "", style=p.ink)
+        return line
+
+    def _slip(self, read: LineRead, p: Palette) -> Text:
+        """The day whose token cannot be read."""
+        day = self._today + timedelta(days=len(read.forecasts))
+        value = read.refused.value if read.refused else ""
+        return Text(f"{show_weekday(day):<8}■ {value} cannot be read", style=p.stop, end="")
 
 
-def read_forecast(values: dict[str, str], day: date, version: int) -> Forecast:
-    """Return what was typed as a value. Raises :class:`Refused`."""
-    sky = values["sky"]
-    dry_from = dry_until = None
-    if sky == DRY:
-        dry_from = read_hour("dry_from", values["dry_from"])
-        dry_until = read_hour("dry_until", values["dry_until"])
-        if dry_until <= dry_from:
-            raise Refused("dry_until", values["dry_until"], f"Give an hour after {dry_from}.")
-    return Forecast(
-        day=day,
-        dry_from=dry_from,
-        dry_until=dry_until,
-        rain_all_day=sky == WET,
-        low_c=_degrees(values["low"]),
-        wind_mph=_speed("wind", values["wind"]),
-        gust_mph=_speed("gust", values["gust"]),
-        version=version,
-    )
-
-
-def _degrees(text: str) -> Decimal | None:
-    return _tenths(parse_temperature("low", text).celsius) if text.strip() else None
-
-
-def _speed(field: str, text: str) -> Decimal | None:
-    return _tenths(parse_speed(field, text).mph) if text.strip() else None
-
-
-def _tenths(exact: Fraction) -> Decimal:
-    return (Decimal(exact.numerator) / Decimal(exact.denominator)).quantize(Decimal("0.1"))
-
-
-def _typed(forecast: Forecast | None) -> dict[str, str]:
-    if forecast is None:
-        return {"sky": DRY}
-    sky = WET if forecast.rain_all_day else DRY if forecast.dry_from is not None else UNKNOWN
-    given = {
-        "dry_from": forecast.dry_from,
-        "dry_until": forecast.dry_until,
-        "low": forecast.low_c,
-        "wind": forecast.wind_mph,
-        "gust": forecast.gust_mph,
-    }
-    return {"sky": sky} | {k: f"{v}".removesuffix(".0") for k, v in given.items() if v is not None}
+def _daylight_of(trader: Trader) -> str:
+    """Say whose daylight the windows lie in, where it is not that of a postcode."""
+    if place_of(trader.address, trader.nation).town:
+        return ""
+    return f"Daylight of the middle of {trader.nation}: your postcode is not in your details."

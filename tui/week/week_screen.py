@@ -1,5 +1,6 @@
 """The week: the landing screen. Seven days, what needs doing tonight, and the week's money."""
 
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 from typing import ClassVar
@@ -19,7 +20,16 @@ from domain.history import ListName
 from domain.money import show_money
 from domain.page_names import PageName
 from domain.tone import Tone
-from domain.week import Forecast, Task, TaskSign, Week, plan_week
+from domain.week import (
+    DayView,
+    Forecast,
+    Task,
+    TaskSign,
+    Week,
+    WeekData,
+    plan_days,
+    plan_week,
+)
 from storage.errors import NotCurrent
 from storage.week_and_jobs import read_week
 from tui.frame.commands import key_of
@@ -49,6 +59,7 @@ class WeekScreen(BaseScreen):
     def __init__(self) -> None:
         super().__init__()
         self._week: Week | None = None
+        self._data: WeekData | None = None
         self._forecasts: dict[date, Forecast] = {}
         self._weeks_on = 0
         self._just_read = False
@@ -135,17 +146,31 @@ class WeekScreen(BaseScreen):
         self.attempt(self._read)
 
     def action_forecast(self) -> None:
-        """Type the forecast of the day chosen in the strip."""
-        from tui.week.forecast_dialog import forecast_dialog
+        """Type the forecast of the coming days."""
+        from tui.week.forecast_dialog import ForecastDialog
 
-        day = self._monday() + timedelta(days=self.query_one(DayStrip).chosen)
+        data, today = self._data, self.open_book.today
+        if data is None:
+            return
 
-        async def save(forecast: Forecast) -> None:
-            before = self._forecasts.get(day)
+        def plan(known: Mapping[date, Forecast], count: int) -> Sequence[DayView]:
+            told = replace(data, forecasts=tuple(known.values()))
+            return plan_days(told, today, count, today)
+
+        async def save(forecasts: Sequence[Forecast]) -> None:
+            changed = tuple(self._changed(forecasts))
+            if changed:
+                await self.open_book.ask(lambda book: book.save_forecasts(changed))
+
+        self.app.push_screen(ForecastDialog(self._forecasts, today, plan, data.trader, save))
+
+    def _changed(self, forecasts: Sequence[Forecast]) -> Iterator[Forecast]:
+        """Those that say something else than what is recorded, to be saved in its place."""
+        for forecast in forecasts:
+            before = self._forecasts.get(forecast.day)
             now = replace(forecast, version=before.version if before else 0)
-            await self.open_book.ask(lambda book: book.save_forecast(now))
-
-        self.app.push_screen(forecast_dialog(day, self._forecasts.get(day), save))
+            if now != before:
+                yield now
 
     def action_print_week(self) -> None:
         """Show the week sheet."""
@@ -193,6 +218,7 @@ class WeekScreen(BaseScreen):
     def _read(self) -> None:
         today = self.open_book.today
         data = read_week(self.open_book.path, today, self._monday())
+        self._data = data
         self._forecasts = {f.day: f for f in data.forecasts}
         self._week = plan_week(data, today, self._monday())
         self.query_one(DayStrip).days = self._week.days

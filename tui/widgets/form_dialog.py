@@ -8,6 +8,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.screen import ModalScreen
+from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.errors import HeadlapError, Refused
@@ -113,8 +114,13 @@ class FormDialog(ModalScreen[bool], Generic[T]):
             if self._words:
                 yield Static(plain(self._words), id="words")
             yield self._form
+            yield from self.below()
             yield MessageLine()
             yield KeyLine()
+
+    def below(self) -> Iterable[Widget]:
+        """What stands under the form; subclasses override."""
+        return ()
 
     def on_mount(self) -> None:
         """Fill in and put the cursor where typing begins."""

@@ -2,13 +2,14 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from datetime import date
+from datetime import date, time
 from decimal import Decimal
 from pathlib import PurePath
 
 from domain.accounts.identifiers import read_account, read_sort_code, read_utr, read_vat_number
 from domain.contacts import read_email, set_postcode, set_telephone
 from domain.days.calendar import NATIONS, WEEKDAYS
+from domain.days.clock import read_time, show_time
 from domain.days.dates import read_ruled_out
 from domain.errors import Refused
 from domain.money import read_money
@@ -90,6 +91,7 @@ LIMITS = (
         "minutes",
         takes=Takes.COUNT,
     ),
+    Field("drying_min", "Let a wet deck dry for", "minutes", takes=Takes.COUNT),
 )
 DAYS = (
     Field(
@@ -99,6 +101,8 @@ DAYS = (
         section="Days",
         takes=Takes.QUARTERS,
     ),
+    Field("work_from", "On a roof from", "→", example="7.30", takes=Takes.FIGURE),
+    Field("work_until", "On a roof until", "→", example="18:00", takes=Takes.FIGURE),
     Field("working_days", "Working days", example="Mon, Tue, Wed, Thu, Fri"),
     Field("quote_days", "Quote valid for", "days", takes=Takes.COUNT),
     Field("nation", "Bank holidays for", choices=tuple(NATIONS)),
@@ -145,6 +149,8 @@ def trader_typed(trader: Trader) -> dict[str, str]:
         "waste_expires": date_typed(trader.waste_expires),
         "liability_expires": date_typed(trader.liability_expires),
         "hours_a_day": number_typed(trader.hours_a_day),
+        "work_from": show_time(trader.work_from),
+        "work_until": show_time(trader.work_until),
         "working_days": ", ".join(days),
         "quote_days": number_typed(trader.quote_days),
         "nation": trader.nation,
@@ -155,6 +161,7 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
     """What was typed, on top of the details as they were read. Raises :class:`Refused`."""
     standing = VatStanding(values["vat_standing"] or VatStanding.NOT_REGISTERED)
     registered = standing is not VatStanding.NOT_REGISTERED
+    work_from, work_until = _working_day(values)
     return replace(
         trader,
         name=values["name"].strip(),
@@ -179,6 +186,8 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
         hours_a_day=_number(
             values, "hours_a_day", "hours such as 8", "hour", least="0.5", most="16"
         ),
+        work_from=work_from,
+        work_until=work_until,
         working_days=_working_days(values["working_days"]),
         quote_days=_count(values, "quote_days", "days such as 30", "day", most=365),
         nation=values["nation"] or trader.nation,
@@ -227,6 +236,7 @@ def _limits(values: Mapping[str, str]) -> WeatherLimits:
         underlay_rest_min=_count(
             values, "underlay_rest_min", "minutes such as 30", "minute", least=0
         ),
+        drying_min=_count(values, "drying_min", "minutes such as 60", "minute", least=0),
     )
 
 
@@ -238,6 +248,16 @@ def _van(values: Mapping[str, str]) -> Van:
         else None,
         sack_kg=_kg(values, "sack_kg", "kilograms such as 25", most="1000"),
     )
+
+
+def _working_day(values: Mapping[str, str]) -> tuple[time, time]:
+    """The first and the last time that the trader is on a roof."""
+    first = read_time("work_from", values["work_from"])
+    last = read_time("work_until", values["work_until"])
+    if last <= first:
+        remedy = f"Give a time after {show_time(first)}."
+        raise Refused("work_until", values["work_until"], remedy)
+    return first, last
 
 
 def _working_days(text: str) -> frozenset[int]:

@@ -32,6 +32,7 @@ from tests.builders import (
     trader,
 )
 from tests.domain.checks.changes import (
+    DAY_BEFORE,
     DAY_BEFORE_AGREED,
     LAST_TO_CANCEL,
     Change,
@@ -44,9 +45,11 @@ from tests.domain.checks.changes import (
     job,
     laden,
     only_used,
+    over_night,
     own,
     part,
     pitch,
+    sheeted,
     strips_used,
     surveyed,
     to_accept,
@@ -138,11 +141,11 @@ FAILS: list[tuple[str, Change]] = [
     ("accepted-late", job(quotes=(sent(valid_until=DAY_BEFORE_AGREED, acceptance=acceptance()),))),
     ("accepted-spoken", accepted(means=Means.SPOKEN)),
     ("hours-booked", both(job(laying=None), booked(LAY_DAY, hours=5))),  # 5.63 in the quote
-    ("forecast", forecast_of(dry_until=11)),
-    ("forecast", forecast_of(rain_all_day=True)),
-    ("forecast", forecast_of(low_c=Decimal(5))),
-    ("forecast", forecast_of(wind_mph=Decimal(17))),
-    ("forecast", forecast_of(today=LAY_DAY, gust_mph=Decimal(26))),
+    ("forecast", forecast_of("r11")),
+    ("forecast", forecast_of("r")),
+    ("forecast", forecast_of("d/5")),
+    ("forecast", forecast_of("d@17")),
+    ("forecast", forecast_of("dg26", today=LAY_DAY)),
     ("materials", job(materials_in_hand=False)),
     ("payload", laden(99)),
     ("bank-holiday", booked(LAY_DAY, date(2026, 8, 31))),
@@ -152,6 +155,9 @@ FAILS: list[tuple[str, Change]] = [
     ("ruled-out", part("site", ruled_out="24 June 2026")),
     ("ruled-out", part("site", ruled_out="when the moon is full")),
     ("daylight", booked(date(2026, 12, 21))),  # Manchester has 7 h 29 min of it
+    ("windy-night-booked", both(over_night(DAY_BEFORE), forecast_of("w"))),
+    ("windy-night-booked", both(over_night(LAY_DAY), forecast_of("dg40"))),
+    ("windy-night", both(sheeted(), forecast_of("d@17", today=DAY_BEFORE))),
     ("found", job(stripping=None)),
     ("found", part("stripping", found=" ")),
     ("not-left-open", part("stripping", cover=Cover.OPEN)),
@@ -225,15 +231,19 @@ HOLDS_STILL: list[tuple[str, Change]] = [
     ("hours-booked", booked(LAY_DAY, hours=5)),  # laid, however short it was
     ("hours-booked", both(job(laying=None), job(days=()))),  # another stop asks for a day
     ("forecast", forecast_of()),
-    ("forecast", forecast_of(wind_mph=Decimal("16.9"), gust_mph=Decimal("25.4"), low_c=Decimal(6))),
-    ("forecast", forecast_of(today=SIGNED, rain_all_day=True)),  # the day has gone
-    ("forecast", forecast_of(dry_from=8, dry_until=16)),  # eight hours, as booked
+    ("forecast", forecast_of("d/6@16.9g25.4")),
+    ("forecast", forecast_of("r", today=SIGNED)),  # the day has gone
+    ("forecast", forecast_of("d8-17")),  # eight hours, as booked, and half an hour
     ("payload", laden(100)),
     ("payload", both(laden(99), job(stripping=FULL.job.stripping))),  # it is there by then
     ("bank-holiday", booked(date(2026, 11, 30))),  # Scotland's alone
     ("sunday", booked(date(2026, 6, 27))),
     ("ruled-out", part("site", ruled_out="Thursdays")),
-    ("daylight", booked(date(2026, 12, 21), hours=7)),
+    ("daylight", booked(date(2026, 12, 21), hours=6)),
+    ("windy-night-booked", forecast_of("w")),  # stripped and laid on one day
+    ("windy-night-booked", both(over_night(DAY_BEFORE), forecast_of("r@16"))),
+    ("windy-night", both(sheeted(laid=True), forecast_of("w", today=DAY_BEFORE))),
+    ("windy-night", both(sheeted(), forecast_of("w", today=SIGNED))),  # it has gone by
     ("not-left-open", part("stripping", cover=Cover.SHEETED)),
     ("extra-begun", extra()),
     ("waste-registration", own(waste_expires=LAY_DAY)),

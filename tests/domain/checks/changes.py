@@ -10,6 +10,7 @@ from typing import Any
 from domain.checks.stages import Situation
 from domain.job import (
     BookedDay,
+    Cover,
     Extra,
     ExtraState,
     Means,
@@ -24,12 +25,14 @@ from tests.builders import (
     acceptance,
     forecast,
     sent,
+    stripping,
     trader,
 )
 
 Change = Callable[[Situation], Situation]
 
 LAST_TO_CANCEL = AGREED + timedelta(days=14)
+DAY_BEFORE = LAY_DAY - timedelta(days=1)
 DAY_BEFORE_AGREED = AGREED - timedelta(days=1)
 
 
@@ -74,8 +77,20 @@ def early(**changes: Any) -> Change:
     return both(booked(LAST_TO_CANCEL), accepted(**changes))
 
 
-def forecast_of(*, today: date = AGREED, **changes: Any) -> Change:
-    return lambda s: replace(s, today=today, forecasts={LAY_DAY: forecast(**changes)})
+def forecast_of(typed: str = "d/12@8g14", *, today: date = AGREED) -> Change:
+    return lambda s: replace(s, today=today, forecasts={LAY_DAY: forecast(LAY_DAY, typed)})
+
+
+def over_night(first: date) -> Change:
+    """Book a day to strip and the next to lay, both still to come."""
+    days = (BookedDay(first, Decimal(4), "strip"), BookedDay(first + timedelta(days=1), Decimal(4)))
+    return job(days=days, stripping=None, laying=None)
+
+
+def sheeted(*, laid: bool = False) -> Change:
+    """Strip the day before the roof is laid, and leave it sheeted."""
+    sheeted = stripping(on=DAY_BEFORE, cover=Cover.SHEETED)
+    return lambda s: job(stripping=sheeted, laying=s.job.laying if laid else None)(s)
 
 
 def own(**changes: Any) -> Change:

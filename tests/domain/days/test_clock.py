@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from domain.days.clock import read_hour, read_time, show_time
+from domain.days.clock import read_time, show_time
 from domain.errors import Refused
 
 
@@ -90,20 +90,6 @@ def test_a_time_as_shown_reads_back_to_the_minute(moment: time) -> None:
     assert read_time("Visit at", show_time(moment)) == moment.replace(second=0, microsecond=0)
 
 
-@pytest.mark.parametrize(
-    ("typed", "hour"),
-    [("8", 8), ("0", 0), ("24", 24), ("4 pm", 16), ("16:00", 16), ("noon", 12), ("5", 5)],
-)
-def test_an_hour_is_of_the_24_hour_clock(typed: str, hour: int) -> None:
-    assert read_hour("dry_from", typed) == hour
-
-
-@pytest.mark.parametrize("typed", ["", "25", "8.30", "half 9", "late", "5 o'clock", "-1", "٣"])
-def test_what_is_no_hour_of_the_day_is_refused(typed: str) -> None:
-    with pytest.raises(Refused, match=r"Give an hour of the day, 0 to 24\."):
-        read_hour("dry_from", typed)
-
-
 SCRAPS = st.lists(
     st.sampled_from(["half", "quarter", "past", "to", " ", "9", "12", "30", ":", ".", "pm", "ten"])
 ).map("".join)
@@ -113,5 +99,3 @@ SCRAPS = st.lists(
 def test_any_text_is_a_time_or_refused(text: str) -> None:
     with suppress(Refused):
         assert isinstance(read_time("Visit at", text), time)
-    with suppress(Refused):
-        assert 0 <= read_hour("Dry from", text) <= 24

@@ -1,27 +1,38 @@
 """Windows in which a roof can be laid, by the trader's limits."""
 
-from datetime import date
+from dataclasses import replace
+from datetime import date, time
 from decimal import Decimal
+from math import ceil, floor
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from domain.days.daylight import daylight
+from domain.days.forecast import Forecast, Sky
+from domain.days.places import PLACES
 from domain.days.weather import (
-    Forecast,
     Verdict,
-    at_risk,
+    against,
     limits_in_words,
     too_cold,
+    too_short,
     too_windy,
     window,
 )
-from domain.trader import WeatherLimits
+from domain.job import BookedDay
+from domain.trader import Trader, WeatherLimits
 from domain.units import parse_speed
 from tests.builders import forecast
 
 LIMITS = WeatherLimits()
-WINTER = date(2026, 11, 25)  # light from about 8 to 16
+IN_SHREWSBURY = Trader(address="3 Tannery Row\nOsmerton\nSY8 1AA")
+WINTER, SUMMER = date(2026, 11, 25), date(2026, 6, 24)
+
+
+def visit(hours: float | str, task: str = "strip, lay") -> tuple[BookedDay, ...]:
+    return (BookedDay(WINTER, Decimal(hours), task),)
 
 
 def test_the_limits_begin_as_the_trade_has_them() -> None:
@@ -42,72 +53,139 @@ def test_no_one_is_on_a_roof_over_23_mph() -> None:
 
 
 @pytest.mark.parametrize(
-    ("changes", "words"),
+    ("day", "typed", "words"),
     [
-        ({"dry_from": 9, "dry_until": 15}, "dry 9–15"),
-        ({"dry_from": 0, "dry_until": 11}, "dry 7–11"),
-        ({"dry_from": None, "dry_until": 11}, "rain 11 on"),
-        ({"dry_from": 11, "dry_until": None}, "dry 11 on"),
-        ({}, "dry"),
-        ({"dry_from": 0, "dry_until": None}, "dry"),
+        # By the sun alone, as reckoned for Shrewsbury: light from 7.52 to 16.02 on 25 November.
+        (WINTER, "d", "dry 8–16"),
+        (WINTER, "d0-24", "dry 8–16"),
+        (WINTER, "d9-15", "dry 9–15"),
+        (WINTER, "d6-12", "dry 8–12"),
+        (WINTER, "r11", "dry 8–11"),
+        (WINTER, "d11-24", "dry 11–16"),
+        # In summer the working day is the shorter: common practice, half past seven to six.
+        (SUMMER, "d", "dry 7½–18"),
+        (SUMMER, "d5-21", "dry 7½–18"),
     ],
 )
-def test_a_dry_window_is_told_by_its_hours(changes: dict[str, int | None], words: str) -> None:
-    found = window(forecast(WINTER, **changes), LIMITS)
+def test_a_window_is_told_by_its_hours_and_no_wider_than_it_is(
+    day: date, typed: str, words: str
+) -> None:
+    found = window(day, forecast(day, typed), IN_SHREWSBURY)
     assert (found.verdict, found.words) == (Verdict.GOOD, words)
+    sunrise, sunset = daylight(day, PLACES["SY"])
+    assert sunrise <= found.first < found.last <= sunset
+    assert Decimal("7.5") <= found.first < found.last <= 18
+
+
+def test_the_working_day_is_the_traders() -> None:
+    early = replace(IN_SHREWSBURY, work_from=time(6), work_until=time(14, 20))
+    assert window(SUMMER, forecast(SUMMER, "d"), early).words == "dry 6–14¼"
+
+
+def test_daylight_is_that_of_the_traders_place() -> None:
+    midwinter = date(2026, 12, 21)
+    fair = {
+        area: window(midwinter, None, replace(IN_SHREWSBURY, address=f"Osmerton {area}1 1AA"))
+        for area in ("TR", "AB")
+    }
+    assert fair["TR"].fair_hours - fair["AB"].fair_hours >= 1
 
 
 @pytest.mark.parametrize(
-    ("changes", "words", "trouble"),
+    ("typed", "drying", "words"),
     [
-        ({"rain_all_day": True}, "rain", "rain"),
-        ({"dry_from": 17, "dry_until": 24}, "rain", "rain"),
-        ({"low_c": Decimal(4)}, "dry, 4 °C", "cold"),
-        ({"low_c": Decimal("-1.5")}, "dry, −2 °C", "cold"),
-        ({"low_c": Decimal(2), "dry_from": None, "dry_until": None}, "2 °C", "cold"),
-        ({"wind_mph": Decimal(24)}, "wind 24", "wind"),
-        ({"gust_mph": Decimal("25.5")}, "gust 26", "wind"),
-        ({"wind_mph": Decimal(20), "rain_all_day": True}, "wind 20", "wind"),
-        ({"low_c": Decimal(4), "rain_all_day": True}, "rain", "rain"),
+        ("d9-12,14-17", 60, "dry 9–12"),
+        ("d9-11,13-17", 60, "dry 14–17"),
+        ("d9-11,13-17", 0, "dry 13–17"),
+        ("d9-11,13-17", 80, "dry 14½–17"),
+        ("d8-9,10-11", 60, "dry 8–9"),
+        ("d8-10,12-15", 60, "dry 8–10"),  # as long as the other: the first
     ],
 )
-def test_a_day_without_a_window_says_why(
-    changes: dict[str, Decimal | bool], words: str, trouble: str
+def test_after_rain_a_deck_dries_before_the_next_run_of_hours(
+    typed: str, drying: int, words: str
 ) -> None:
-    found = window(forecast(WINTER, **changes), LIMITS)
+    trader = replace(IN_SHREWSBURY, limits=WeatherLimits(drying_min=drying))
+    assert window(SUMMER, forecast(SUMMER, typed), trader).words == words
+
+
+@pytest.mark.parametrize(
+    ("typed", "words", "trouble"),
+    [
+        ("r", "rain", "rain"),
+        ("r7", "rain", "rain"),
+        ("d17-24", "rain", "rain"),
+        ("c", "cold", "cold"),
+        ("w", "wind", "wind"),
+        ("d/4", "cold 4 °C", "cold"),
+        ("d/-1.5", "cold −2 °C", "cold"),
+        ("r11/5", "cold 5 °C", "cold"),
+        ("?/2", "cold 2 °C", "cold"),
+        ("d9-16@24", "wind 24", "wind"),
+        ("dg25.5", "gust 26", "wind"),
+        ("r@20", "wind 20", "wind"),
+        ("r/4", "rain", "rain"),
+    ],
+)
+def test_a_day_without_a_window_says_why(typed: str, words: str, trouble: str) -> None:
+    found = window(WINTER, forecast(WINTER, typed), IN_SHREWSBURY)
     assert (found.verdict, found.words, found.trouble) == (Verdict.POOR, words, trouble)
     assert found.hours == 0
 
 
-@pytest.mark.parametrize("known", [None, Forecast(WINTER, None, None)])
+def test_a_frosty_dawn_is_typed_by_its_warm_hours() -> None:
+    found = window(WINTER, forecast(WINTER, "d11-16/-3"), IN_SHREWSBURY)
+    assert (found.words, found.trouble) == ("dry 11–16", "cold")
+
+
+@pytest.mark.parametrize("known", [None, Forecast(WINTER), forecast(WINTER, "?/9@5")])
 def test_what_is_not_known_is_not_judged(known: Forecast | None) -> None:
-    found = window(known, LIMITS)
+    found = window(WINTER, known, IN_SHREWSBURY)
     assert (found.verdict, found.words) == (Verdict.UNKNOWN, "")
-    assert not at_risk(found, Decimal(8))
+    assert found.hours == found.fair_hours == 8
+    assert not against(found, visit(7), LIMITS)
 
 
-def test_a_window_keeps_within_daylight() -> None:
-    found = window(forecast(WINTER, dry_from=6, dry_until=12), LIMITS)
-    assert 7 < found.first < 8
-    assert found.last == 12
+@pytest.mark.parametrize(
+    ("typed", "hours", "weather", "short"),
+    [
+        ("d", "7.5", "", ""),
+        ("d", "8", "", "too short: 8½ h of 8"),  # with the half hour of the underlay
+        ("d", "8.25", "", "too short: 8¼ h of 8"),
+        ("?", "9", "", "too short: 9 h of 8"),
+        ("d7-17", "9", "", "too short: 9 h of 8"),  # rain in the dark takes nothing
+        ("r17", "9", "", "too short: 9 h of 8"),
+        ("r13", "4.5", "", ""),
+        ("r13", "4.75", "rain", ""),
+        ("r13", "9", "rain", "too short: 9 h of 8"),
+        ("d11-16/2", "5", "cold", ""),
+        ("w", "0.25", "wind", ""),
+        ("r", "0", "", ""),
+    ],
+)
+def test_weather_and_a_short_day_are_told_apart(
+    typed: str, hours: str, weather: str, short: str
+) -> None:
+    found = window(WINTER, forecast(WINTER, typed), IN_SHREWSBURY)
+    assert against(found, visit(hours), LIMITS) == weather
+    assert too_short(found, visit(hours), LIMITS) == short
 
 
-def test_the_window_must_be_long_enough_for_the_work() -> None:
-    short = window(forecast(dry_from=9, dry_until=13), LIMITS)
-    assert short.hours == 4
-    assert at_risk(short, Decimal("4.5"))
-    assert not at_risk(short, Decimal(4))
+def test_a_midwinter_day_is_too_short_for_eight_hours() -> None:
+    day = date(2026, 12, 21)
+    found = window(day, forecast(day, "d"), IN_SHREWSBURY)
+    assert found.words == "dry 8½–15¾"
+    assert too_short(found, visit(8), LIMITS) == "too short: 8 h of 7¼"
 
 
-def test_a_short_dry_day_is_not_the_weathers_doing() -> None:
-    dry = window(forecast(WINTER), LIMITS)
-    assert dry.hours < 9
-    assert not at_risk(dry, Decimal(9))
-
-
-def test_a_rest_of_the_day_too_windy_or_cold_is_at_risk_for_any_work() -> None:
-    for changes in ({"wind_mph": Decimal(17)}, {"low_c": Decimal(5)}, {"rain_all_day": True}):
-        assert at_risk(window(forecast(**changes), LIMITS), Decimal("0.5"))
+def test_underlay_lies_unrolled_once_a_visit_that_lays() -> None:
+    found = window(SUMMER, forecast(SUMMER, "d"), IN_SHREWSBURY)
+    assert found.hours == Decimal("10.5")
+    assert not too_short(found, visit(5) + visit("4.5"), LIMITS)
+    assert too_short(found, visit(5) + visit("4.75"), LIMITS)
+    assert not too_short(found, visit("10.5", "strip"), LIMITS)
+    assert too_short(found, visit("10.25", "strip, lay"), LIMITS)
+    assert not too_short(found, visit("10.5"), WeatherLimits(underlay_rest_min=0))
 
 
 def test_limits_are_the_traders_but_the_roofs_greatest_wind_holds_too() -> None:
@@ -133,24 +211,37 @@ def test_the_limits_are_said_with_their_figures() -> None:
     assert "never with a flame" in said
 
 
-hours = st.none() | st.integers(0, 24)
-figures = st.none() | st.decimals(-20, 60, places=1)
-
-
 @given(
-    st.dates(date(2026, 1, 1), date(2026, 12, 31)), hours, hours, figures, figures, st.booleans()
+    st.dates(date(2026, 1, 1), date(2026, 12, 31)),
+    st.frozensets(st.integers(0, 23)),
+    st.none() | st.integers(1, 23),
+    st.none() | st.decimals(-20, 60, places=1),
+    st.none() | st.decimals(0, 60, places=1),
+    st.sampled_from(Sky),
+    st.sampled_from(sorted(PLACES)),
 )
-def test_any_forecast_makes_a_window_within_the_day(
-    day: date, first: int | None, last: int | None, low: Decimal, wind: Decimal, rain: bool
+def test_any_forecast_makes_a_window_inside_every_limit(
+    day: date,
+    dry: frozenset[int],
+    rain: int | None,
+    low: Decimal | None,
+    wind: Decimal | None,
+    sky: Sky,
+    area: str,
 ) -> None:
-    found = window(Forecast(day, first, last, rain, low, wind), LIMITS)
-    assert 0 <= found.first <= found.last <= 24
+    trader = replace(IN_SHREWSBURY, address=f"Osmerton {area}1 1AA")
+    found = window(day, Forecast(day, sky, dry, rain, low, wind), trader)
+    sunrise, sunset = daylight(day, PLACES[area])
     assert len(found.words) <= 11
-    assert (found.verdict is Verdict.GOOD) == (found.hours > 0)
+    assert found.hours <= found.fair_hours
+    assert (found.verdict is Verdict.POOR) == (found.hours == 0)
     if found.verdict is Verdict.GOOD:
-        assert not rain
-        assert low is None or low > 5
+        assert max(sunrise, Decimal("7.5")) <= found.first < found.last <= min(sunset, Decimal(18))
+        assert sky in (Sky.DRY, Sky.RAIN)
+        assert low is None or low > 5 or dry
         assert wind is None or wind < 17
+    if found.verdict is Verdict.GOOD and sky is Sky.DRY and dry:
+        assert set(range(floor(found.first), ceil(found.last))) <= dry
 
 
 def test_the_gusts_that_are_said_are_the_first_whole_ones_that_are_too_strong() -> None:

@@ -104,7 +104,7 @@ def test_without_a_quote_there_are_no_materials_to_speak_of() -> None:
 
 def test_the_week_sheet_has_its_days_tonight_and_the_money() -> None:
     line = builders.week_line(builders.job_at(Stage.LAID))
-    wet = builders.forecast(rain_all_day=True)
+    wet = builders.forecast(typed="r")
     data = WeekData((line,), (wet,), builders.trader())
     shown = week_paper(plan_week(data, builders.LAY_DAY))
     days, tonight = tables(shown)
@@ -131,7 +131,7 @@ def test_the_week_sheet_says_what_is_owed_by_age() -> None:
 
 def test_a_day_at_risk_has_a_sign_and_an_empty_evening_its_words() -> None:
     line = builders.week_line(builders.job_at(Stage.BOOKED))
-    wet = builders.forecast(rain_all_day=True)
+    wet = builders.forecast(typed="r")
     shown = week_paper(plan_week(WeekData((line,), (wet,), builders.trader()), builders.AGREED))
     assert not [row for row in tables(shown)[0].rows if "▲" in row[2]]
     here = plan_week(WeekData((line,), (wet,), builders.trader()), date(2026, 6, 22))

@@ -46,7 +46,7 @@ BOOKED = week_line(job_at(Stage.BOOKED))
 STRIPPED = week_line(job_at(Stage.STRIPPED))
 LAID = week_line(job_at(Stage.LAID))
 BILLED = week_line(job_at(Stage.SIGNED_OFF))
-FOUL = (forecast(rain_all_day=True),)
+FOUL = (forecast(typed="r"),)
 
 
 def tonight(
@@ -114,21 +114,34 @@ def test_a_day_at_risk_is_to_be_rung_about(today: date, said: str) -> None:
 
 
 def test_what_stands_in_the_way_is_named() -> None:
-    windy = (forecast(wind_mph=Decimal(24)),)
+    windy = (forecast(typed="d@24"),)
     assert words(BOOKED, today=MONDAY, forecasts=windy) == ["Ring: wind on Wednesday"]
-    cold = (forecast(low_c=Decimal(3)),)
+    cold = (forecast(typed="d/3"),)
     assert words(BOOKED, today=MONDAY, forecasts=cold) == ["Ring: cold on Wednesday"]
 
 
 def test_a_customer_is_rung_once_about_the_first_day() -> None:
     two_days = replace(BOOKED, days=(*BOOKED.days, BookedDay(SIGNED, Decimal(8))))
-    foul = (forecast(SIGNED, rain_all_day=True), forecast(rain_all_day=True))
+    foul = (forecast(SIGNED, "r"), forecast(typed="r"))
     assert words(two_days, today=MONDAY, forecasts=foul) == ["Ring: rain on Wednesday"]
 
 
 def test_nobody_is_rung_about_a_fair_day_or_one_that_has_gone() -> None:
     assert words(BOOKED, today=MONDAY, forecasts=(forecast(),)) == []
     assert words(LAID, today=LAY_DAY, forecasts=FOUL) == ["Send the invoice"]
+
+
+@pytest.mark.parametrize(("typed", "said"), [("d@17", True), ("dg40", True), ("d@16g20", False)])
+@pytest.mark.parametrize("ahead", [0, 1])
+def test_a_roof_that_stands_sheeted_into_a_windy_night_is_to_be_tied_down(
+    typed: str, said: bool, ahead: int
+) -> None:
+    sheeted = replace(STRIPPED, cover=Cover.SHEETED, usage_recorded=True)
+    told = (forecast(days_on(SIGNED, ahead), typed), forecast(days_on(SIGNED, 2), "w"))
+    found = words(sheeted, today=SIGNED, forecasts=told)
+    assert ("Tie down: windy night" in found) is said
+    laid = replace(sheeted, laid_on=SIGNED)
+    assert "Tie down: windy night" not in words(laid, today=SIGNED, forecasts=told)
 
 
 def test_a_laid_roof_is_to_be_invoiced() -> None:
@@ -329,9 +342,10 @@ def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_earliest() -> None:
         replace(STRIPPED, extras_open=1, usage_recorded=True),
         LAID,
         replace(BOOKED, days=(BookedDay(days_on(today, 1), Decimal(8)),)),
+        replace(STRIPPED, cover=Cover.SHEETED, usage_recorded=True),
         replace(STRIPPED, cover=Cover.OPEN, usage_recorded=True),
     ]
-    foul = (forecast(days_on(today, 1), rain_all_day=True),)
+    foul = (forecast(days_on(today, 1), "w"),)
     by = trader(liability_expires=today, backup_folder="")
     tasks = tonight(*lines, today=today, forecasts=foul, by=by)
     kinds = [task.kind for task in tasks]
@@ -348,7 +362,8 @@ def test_every_kind_has_one_row_in_the_order_of_tonight() -> None:
 
 def test_the_order_of_tonight_is_what_costs_most_to_leave() -> None:
     assert [row.kind.name for row in TONIGHT] == [
-        "SHEET", "RING", "INVOICE", "EXTRA", "LAID", "DEPOSIT", "OVERDUE", "BOOK", "ORDER", "USED",
+        "SHEET", "TARPAULIN", "RING", "INVOICE", "EXTRA", "LAID", "DEPOSIT", "OVERDUE", "BOOK",
+        "ORDER", "USED",
         "SNAG", "TEST", "QUOTE", "QUOTE_RUNS_OUT", "ARRANGE", "SURVEY", "VISIT", "PAPERS",
         "BACKUP",
     ]  # fmt: skip

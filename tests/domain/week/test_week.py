@@ -150,27 +150,49 @@ def test_a_day_off_has_no_free_hours() -> None:
 
 
 def test_a_day_shows_its_weather() -> None:
-    day = wednesday(forecasts=(forecast(dry_from=None, dry_until=11),))
-    assert (day.weather, day.verdict, day.at_risk) == ("rain 11 on", Verdict.GOOD, False)
+    day = wednesday(forecasts=(forecast(typed="r11"),))
+    assert (day.weather, day.verdict, day.against) == ("dry 7½–11", Verdict.GOOD, "")
     assert wednesday().verdict is Verdict.UNKNOWN
 
 
 def test_a_day_is_at_risk_while_its_work_lies_ahead() -> None:
-    foul = (forecast(rain_all_day=True),)
-    assert wednesday(BOOKED, forecasts=foul).at_risk
-    assert wednesday(BOOKED, forecasts=foul, today=LAY_DAY).at_risk
-    assert not wednesday(BOOKED, forecasts=foul, today=SIGNED).at_risk
+    foul = (forecast(typed="r"),)
+    assert wednesday(BOOKED, forecasts=foul).against
+    assert wednesday(BOOKED, forecasts=foul, today=LAY_DAY).against
+    assert not wednesday(BOOKED, forecasts=foul, today=SIGNED).against
     laid = week_line(job_at(Stage.LAID))
-    assert not wednesday(laid, forecasts=foul, today=LAY_DAY).at_risk
+    assert not wednesday(laid, forecasts=foul, today=LAY_DAY).against
     recorded = replace(BOOKED, stripped_on=LAY_DAY, cover=Cover.SHEETED)
-    assert not wednesday(recorded, forecasts=foul, today=LAY_DAY).at_risk
+    assert not wednesday(recorded, forecasts=foul, today=LAY_DAY).against
 
 
 def test_all_the_work_of_a_day_must_fit_its_window() -> None:
-    short = (forecast(dry_from=8, dry_until=13),)
+    short = (forecast(typed="d8-13"),)
     half = replace(BOOKED, days=(BookedDay(LAY_DAY, Decimal(4)),))
-    assert not wednesday(half, forecasts=short).at_risk
-    assert wednesday(half, replace(half, job_id=2), forecasts=short).at_risk
+    assert not wednesday(half, forecasts=short).against
+    assert wednesday(half, replace(half, job_id=2), forecasts=short).against
+
+
+def test_a_day_too_short_for_its_work_says_by_how_much_and_rings_nobody() -> None:
+    midwinter = date(2026, 12, 21)
+    line = replace(BOOKED, days=(BookedDay(midwinter, Decimal(8)),))
+    for forecasts in ((), (forecast(midwinter, "d"),)):
+        week = plan(line, today=midwinter, forecasts=forecasts)
+        monday = week.days[0]
+        assert monday.against == "too short: 8 h of 7¼"
+        assert monday.weather_words == "▲ too short: 8 h of 7¼"
+        assert monday.hours_words == "8 h of 7¼"
+        assert monday.hours_free == 0
+        assert not [task.words for task in week.tonight if "Ring" in task.words]
+
+
+def test_free_hours_are_those_inside_the_window() -> None:
+    told = (forecast(MONDAY, "d9-15"), forecast(MONDAY + timedelta(days=1), "r"))
+    days = plan(forecasts=told).days
+    assert [day.hours_free for day in days[:3]] == [6, 0, 8]
+    assert [day.hours_words for day in days[:3]] == ["free", "", "free"]
+    half = replace(BOOKED, days=(BookedDay(MONDAY, Decimal(4)),))
+    assert plan(half, forecasts=told).days[0].hours_words == "4 of 6 h"
 
 
 @pytest.mark.parametrize(

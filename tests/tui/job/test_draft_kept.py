@@ -177,8 +177,8 @@ async def test_a_forecast_keeps_its_typing_when_another_hand_was_quicker(tmp_pat
     async with make_app(path, EVENING).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await hands.ask(key("week", "forecast"))
-        await hands.write({"Dry from": "8", "Dry until": "16"})
+        await hands.write({"Forecast": "r11"})
         with closing(Book.open(path, EVENING)) as book:
-            book.save_forecast(builders.forecast(builders.LAY_DAY))
+            book.save_forecasts([builders.forecast(builders.LAY_DAY)])
         await _refuses(hands, path, "in another window: forecast for Wed 24 Jun 2026 saved")
         await _leave(hands)

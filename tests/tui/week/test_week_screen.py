@@ -10,29 +10,19 @@ from pathlib import Path
 import pytest
 from textual.screen import ModalScreen
 
-from domain.days.weather import Forecast
-from domain.errors import Refused
 from domain.job import EnquiryRecord, Job, Stage
 from domain.page_names import PageName
-from domain.papers.week_paper import week_paper
-from domain.week import plan_week
 from storage.book import Book
 from storage.bookfile import SCHEMA
-from storage.week_and_jobs import read_week
-from tests.domain.papers.reading import tables
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.books.an_enquiry import NASTY
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
 from tui.lists.jobs_screen import JobsScreen
 from tui.papers.paper_screen import PaperScreen
-from tui.week.forecast_dialog import DRY, UNKNOWN, WET, read_forecast
 from tui.week.week_figures import WeekFigures
 from tui.week.week_screen import WeekScreen
 from tui.your_details.details_screen import DetailsScreen
-
-SAVE = key("dialog", "save")
-DRY_DAY = {"sky": DRY, "dry_from": "8", "dry_until": "16", "low": "", "wind": "", "gust": ""}
 
 
 def _with_odd_names(book: Book, job: Job) -> Job:
@@ -84,35 +74,6 @@ async def test_who_is_rung_stands_whole_where_the_place_has_no_room(
     async with app.run_test(size=size) as pilot:
         await sees(pilot, "£  Send the invoice")
         assert who in lines(app)[place_of(app, "Send the invoice").y]
-
-
-async def test_the_forecast_of_a_day_is_typed_and_puts_it_at_risk(tmp_path: Path) -> None:
-    path = tmp_path / "book.headlap"
-    carried_to(path, Stage.BOOKED)
-    app = app_on(path)
-    async with app.run_test(size=(80, 24)) as pilot:
-        hands = Hands(pilot)
-        await sees(pilot, "Tonight")
-        await hands.ask(key("week", "forecast"))
-        await hands.write({"Dry from": "16", "Dry until": "8"})
-        await hands.press(SAVE)
-        await hands.hears("Give an hour after 16.")
-        await hands.write({"Dry until": "19", "Lowest temperature": "-2", "Gusts, up to": "40"})
-        assert await cut_off(pilot) == []
-        await hands.press(SAVE)
-        await sees(pilot, "▲ gust 40")
-        (printed, *_) = tables(week_paper(plan_week(read_week(path, TODAY), TODAY)))
-        assert printed.rows[TODAY.weekday()][2] == "▲ gust 40"
-        await click_on(pilot, "f forecast")
-        await hands.until(lambda: isinstance(app.screen, ModalScreen))
-        await click_on(pilot, "rain all day")
-        await click_on(pilot, "ctrl+s save")
-        await hands.until(lambda: isinstance(app.screen, WeekScreen))
-        assert await cut_off(pilot) == []
-    (kept,) = read_week(path, TODAY).forecasts
-    assert kept.rain_all_day
-    assert (kept.day, kept.dry_from) == (TODAY, None)
-    assert [kept.low_c, kept.gust_mph] == [-2, 40]
 
 
 async def test_the_strip_is_walked_by_keys_and_other_weeks_are_shown(tmp_path: Path) -> None:
@@ -207,36 +168,6 @@ async def test_a_file_that_is_no_book_is_said_at_once(tmp_path: Path) -> None:
         hands = Hands(pilot)
         await hands.hears("list.txt is not a Headlap book.")
     assert path.read_text(encoding="utf-8") == "a shopping list"
-
-
-@pytest.mark.parametrize(
-    ("typed", "label"),
-    [
-        ({"dry_from": ""}, "dry_from"),
-        ({"dry_from": "-1"}, "dry_from"),
-        ({"dry_from": "25"}, "dry_from"),
-        ({"dry_from": "²"}, "dry_from"),
-        ({"dry_until": "8"}, "dry_until"),
-        ({"dry_until": "9" * 99}, "dry_until"),
-        ({"low": "mild"}, "low"),
-        ({"low": "-400"}, "low"),
-        ({"wind": NASTY}, "wind"),
-        ({"gust": "1e4"}, "gust"),
-    ],
-)
-def test_a_forecast_refuses_by_name(typed: dict[str, str], label: str) -> None:
-    with pytest.raises(Refused) as refused:
-        read_forecast(DRY_DAY | typed, TODAY, 0)
-    assert refused.value.field == label
-
-
-def test_a_sky_that_is_not_dry_asks_for_no_hours() -> None:
-    wet = read_forecast(DRY_DAY | {"sky": WET, "dry_from": "x"}, TODAY, 3)
-    assert wet == Forecast(TODAY, None, None, rain_all_day=True, version=3)
-    unknown = read_forecast(DRY_DAY | {"sky": UNKNOWN, "wind": "10 m/s"}, TODAY, 0)
-    assert (unknown.dry_from, unknown.rain_all_day) == (None, False)
-    # source: 10.28 m/s are 23 mph, so 10 m/s are 22.4; derived.
-    assert unknown.wind_mph == Decimal("22.4")
 
 
 async def test_the_hours_of_the_week_are_said_in_quarters(tmp_path: Path) -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from contextlib import closing
 from dataclasses import replace
-from datetime import date
+from datetime import date, time
 from decimal import Decimal
 from pathlib import Path
 
@@ -35,9 +35,11 @@ OWN = Trader(
     days_to_pay=7,
     hours_a_day=Decimal("7.5"),
     working_days=frozenset({0, 2, 5}),
+    work_from=time(7),
+    work_until=time(17, 15),
     nation="Northern Ireland",
     rates=Rates(hour=31_50, markup=Decimal("12.5"), labour=LabourRates(strip=Decimal("0.125"))),
-    limits=WeatherLimits(least_c=Decimal("7.5"), underlay_rest_min=45),
+    limits=WeatherLimits(least_c=Decimal("7.5"), underlay_rest_min=45, drying_min=0),
 )
 
 
@@ -182,6 +184,9 @@ def test_a_vat_number_that_is_not_asked_for_stays() -> None:
         ("underlay_rest_min", "1.5", "underlay_rest_min"),
         ("hours_a_day", "0", "hours_a_day"),
         ("hours_a_day", "17", "hours_a_day"),
+        ("drying_min", "an hour and a bit", "drying_min"),
+        ("work_from", "dawn", "work_from"),
+        ("work_until", "7.00", "work_until"),
         ("working_days", "", "working_days"),
         ("working_days", "1 May 2026", "working_days"),
         ("working_days", "every day", "working_days"),

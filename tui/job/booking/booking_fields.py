@@ -11,10 +11,11 @@ from decimal import Decimal
 
 from domain.checks.before_booked import BEFORE_BOOKED
 from domain.checks.check import Situation
+from domain.checks.weather import window_of
 from domain.days.calendar import WEEKDAYS, bank_holidays, show_date, show_day, show_hours
 from domain.days.cancellation import ASSUMPTION, right_ends
 from domain.days.dates import read_date
-from domain.days.weather import Verdict, window
+from domain.days.weather import Verdict, too_short
 from domain.errors import Refused
 from domain.estimate.hours import (
     falls_short,
@@ -126,16 +127,16 @@ def day_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
 
 
 def hours_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
-    """What the forecast and the daylight say to the hours; nothing while they cannot be read."""
+    """What forecast and length of day say to the hours; nothing while they cannot be read."""
     booked = _booked(values, n, situation)
     if booked is None:
         return Note("", Tone.PLAIN)
-    found = window(situation.forecasts.get(booked.day), situation.trader.limits)
+    found, limits = window_of(situation, booked.day), situation.trader.limits
     words, against = found.words or str(found.verdict), _against(situation, booked)
     if not values[f"hours{n}"].strip():
         words = f"{show_hours(booked.hours)} h · {words}"
     if "daylight" in against:
-        return Note(f"▲ longer than daylight · {words}", Tone.CAUTION)
+        return Note(f"▲ {too_short(found, (booked,), limits)} · {words}", Tone.CAUTION)
     if "forecast" in against:
         return Note(f"▲ {words}", Tone.CAUTION)
     if found.verdict is Verdict.GOOD:

@@ -4,7 +4,6 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
-from typing import Any
 
 import pytest
 from textual.widgets import Static
@@ -167,19 +166,19 @@ def test_an_early_day_that_was_asked_for_is_no_stop() -> None:
     ("forecast", "hours", "words", "tone"),
     [
         (None, "", "6 h · no forecast", Tone.QUIET),
-        ({}, "8", "✓ dry", Tone.GOOD),
-        ({"rain_all_day": True, "dry_from": None, "dry_until": None}, "8", "rain", Tone.CAUTION),
-        ({"wind_mph": Decimal(20)}, "8", "▲ wind 20", Tone.CAUTION),
-        # source: in Britain no day has more than 17 hours of light at 53 degrees; memory.
-        ({"dry_from": 9, "dry_until": 16}, "16", "▲ dry 9–16", Tone.CAUTION),
-        ({}, "more", "", Tone.PLAIN),
+        ("d", "8", "✓ dry 7½–18", Tone.GOOD),
+        ("r", "8", "rain", Tone.CAUTION),
+        ("d@20", "8", "▲ wind 20", Tone.CAUTION),
+        ("d9-16", "8", "▲ dry 9–16", Tone.CAUTION),
+        ("d9-16", "16", "▲ too short: 16 h of 10½ · dry 9–16", Tone.CAUTION),
+        ("d", "more", "", Tone.PLAIN),
     ],
 )
 def test_the_hours_are_held_against_the_forecast(
-    forecast: dict[str, Any] | None, hours: str, words: str, tone: Tone
+    forecast: str | None, hours: str, words: str, tone: Tone
 ) -> None:
     day = builders.LAY_DAY
-    known = {} if forecast is None else {day: builders.forecast(**forecast)}
+    known = {} if forecast is None else {day: builders.forecast(day, forecast)}
     situation = replace(_situation(), forecasts=known)
     note = hours_note(EMPTY | {"day1": "24 Jun", "hours1": hours}, 1, situation)
     assert words in note.words
@@ -190,7 +189,7 @@ def test_the_hours_are_held_against_the_forecast(
 def test_a_winter_day_is_too_short_for_the_hours() -> None:
     # source: around Christmas Britain has under eight hours of daylight; memory.
     note = hours_note(EMPTY | {"day1": "21 Dec 2026", "hours1": "8"}, 1, _situation())
-    assert note.words.startswith("▲ longer than daylight")
+    assert note.words.startswith("▲ too short: 8 h of 7")
 
 
 def test_the_right_to_cancel_is_told_with_its_end_and_its_assumption() -> None:

@@ -1,0 +1,118 @@
+"""The forecast of the coming days, typed in one line from the week."""
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+from textual.screen import ModalScreen
+
+from domain.days.forecast import Sky
+from domain.days.forecast_line import show_line
+from domain.job import Stage
+from domain.papers.week_paper import week_paper
+from domain.week import plan_week
+from storage.week_and_jobs import read_week
+from tests.domain.papers.reading import tables
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, carried_to
+from tests.tui.hands import Hands, key
+from tests.tui.sight import SIZES, click_on, cut_off, lines, sees
+from tui.week.week_screen import WeekScreen
+
+SAVE = key("dialog", "save")
+
+
+def line_of(path: Path) -> str:
+    """What is recorded, as it is typed."""
+    return show_line({f.day: f for f in read_week(path, TODAY).forecasts}, TODAY)
+
+
+async def test_seven_days_are_saved_in_ten_keys_and_undone_in_one(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        pressed = ("f", *"ddrrddr", SAVE)
+        assert len(pressed) <= 10
+        await hands.ask(pressed[0])
+        await hands.press(*pressed[1:])
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+        await sees(pilot, "dry 7½–18", "rain")
+        assert line_of(path) == "ddrrddr"
+        await hands.press(key("anywhere", "undo"), key("anywhere", "undo"))
+        await hands.until(lambda: line_of(path) == "")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_days_stand_below_as_they_are_typed(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await hands.ask(key("week", "forecast"))
+        await sees(pilot, "Wed 24", "Tue 30", "no forecast", "8 h booked")
+        assert await cut_off(pilot) == []
+        await hands.type_in("r11 d9-12,14-17/3@14g25 3r x9")
+        await sees(pilot, "▲ dry 7½–11", "d9-12,14-17/3@14g25", "dry 9–12", "■ “x9” cannot be read")
+        assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await hands.hears("“x9” is not valid. Give d dry, r rain")
+        assert line_of(path) == ""
+        await hands.press("backspace", "backspace", *"9d")
+        await sees(pilot, "Tue 7")  # fourteen days, today among them
+        assert await cut_off(pilot) == []
+        await click_on(pilot, "ctrl+s save")
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+        await sees(pilot, "▲ dry 7½–11" if size[0] > 80 else "▲ 7½–11")
+    assert line_of(path) == "r11 d9-12,14-17/3@14g25 rrrddddddddd"
+    (printed, *_) = tables(week_paper(plan_week(read_week(path, TODAY), TODAY)))
+    assert printed.rows[TODAY.weekday()][2] == "▲ dry 7½–11"
+
+
+async def test_one_day_is_changed_where_it_stands_and_the_others_stay(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await click_on(pilot, "f forecast")
+        await hands.until(lambda: isinstance(app.screen, ModalScreen))
+        await hands.press(*"ddr", SAVE)
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+        before = read_week(path, TODAY).forecasts
+        await hands.ask(key("week", "forecast"))
+        await hands.press(*"-w", SAVE)
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+        await hands.ask(key("week", "forecast"))
+        await hands.press("end", *"c", SAVE)
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+        assert any("cold" in line for line in lines(app))
+    after = {f.day: f for f in read_week(path, TODAY).forecasts}
+    assert line_of(path) == "dwrc"
+    assert after[before[0].day] == before[0]  # not written again
+    assert after[TODAY + timedelta(days=1)].sky is Sky.WIND
+
+
+async def test_an_unchanged_or_empty_line_saves_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await hands.ask(key("week", "forecast"))
+        await hands.press(SAVE)
+        await hands.hears("Forecast is empty. Give a letter a day")
+        await hands.press("d", SAVE)
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+        before = read_week(path, TODAY)
+        await hands.ask(key("week", "forecast"))
+        await hands.press(SAVE)
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+    assert read_week(path, TODAY) == before
