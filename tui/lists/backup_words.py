@@ -7,9 +7,12 @@ from domain.days.calendar import show_date
 from domain.job.invoice_label import invoice_label, receipt_label
 from storage.backups.holding import Holding
 from storage.backups.lost import Lost
+from tui.frame.safe_text import shortened
 
-_MOST = 4
+_MOST = 3
 """So many are named one by one."""
+_LONGEST = 24
+"""Cells of a name, so that all that would be lost is seen before anything is."""
 
 
 def holding_words(holding: Holding) -> str:
@@ -61,7 +64,7 @@ def lost_lines(lost: Lost | None) -> tuple[str, ...]:
     if lost is None:
         return ("What would be lost cannot be told: the book cannot be read.",)
     if lost.is_nothing:
-        return (NOTHING_LOST,)
+        return ("Nothing would be lost: nothing was saved since.",)
     return tuple(filter(None, (numbers_lost(lost), *others_lost(lost))))
 
 
@@ -74,9 +77,6 @@ def also_holds(lost: Lost | None) -> str:
     return f"{saved} in this backup alone and would come back."
 
 
-NOTHING_LOST = "Nothing would be lost: nothing was saved since."
-
-
 def _counted(what: str, names: Sequence[str]) -> str:
     if not names:
         return ""
@@ -85,7 +85,8 @@ def _counted(what: str, names: Sequence[str]) -> str:
 
 def _listed(names: Sequence[str], last: str) -> str:
     """The first few by name: ``INV-7, INV-8 and INV-9``; of more, how many there are besides."""
-    if len(names) > _MOST:
-        return f"{', '.join(names[:_MOST])} and {len(names) - _MOST} more"
-    *others, final = names
+    shown = [shortened(name, _LONGEST) for name in names[: _MOST + 1]]
+    if len(names) > _MOST + 1:
+        return f"{', '.join(shown[:_MOST])} and {len(names) - _MOST} more"
+    *others, final = shown
     return f"{', '.join(others)}{last}{final}" if others else final

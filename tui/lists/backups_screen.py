@@ -20,7 +20,7 @@ from storage.backups.lost import Lost, lost_by_restoring
 from storage.checking import check_book
 from storage.errors import NewerBook
 from tui.frame.commands import key_of
-from tui.frame.safe_text import one_line
+from tui.frame.safe_text import one_line, shortened
 from tui.frame.screen import BaseScreen
 from tui.frame.unhurried import unhurried
 from tui.lists.backup_lines import BackupTitles, backup_line
@@ -54,7 +54,7 @@ class BackupsScreen(BaseScreen):
     BackupsScreen #all { height: 1fr; }
     BackupsScreen.-wide #all { width: 78; height: 1fr; }
     BackupsScreen #none { color: $quiet; display: none; }
-    BackupsScreen #front { height: auto; max-height: 9; margin-bottom: 1; }
+    BackupsScreen #front { height: auto; max-height: 60%; margin-bottom: 1; }
     BackupsScreen.-narrow #front { border-top: solid $line; }
     BackupsScreen.-wide #front { width: 1fr; max-height: 100%; padding: 0 0 0 3; }
     """
@@ -96,6 +96,10 @@ class BackupsScreen(BaseScreen):
     def action_check(self) -> None:
         """Look through all of the book."""
         self.in_worker(self._checked())
+
+    def on_resize(self) -> None:
+        """Have what stands beside or below the list fit."""
+        self.call_after_refresh(self._show_front)
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
         """Show what restoring the one in front would mean."""
@@ -164,10 +168,15 @@ class BackupsScreen(BaseScreen):
         parts: list[tuple[str, str]] = [title]
         if numbers:
             parts.append((f"▲ {numbers}\n", "$caution"))
-        parts += [
-            (f"{one_line(words)}\n", "$ink") for words in (*others, also_holds(lost)) if words
-        ]
+        told = filter(None, (*others, also_holds(lost)))
+        parts += [(f"{self._fitting(words)}\n", "$ink") for words in told]
         return Content.assemble(*parts).rstrip()
+
+    def _fitting(self, words: str) -> str:
+        """Below the list each sentence has one line; the question shows all of it."""
+        if self.size.width >= _BESIDE:
+            return one_line(words)
+        return shortened(words, self.query_one("#both").size.width)
 
     async def _ask(self, backup: Backup) -> None:
         if not self.program.may_leave_all():

@@ -10,7 +10,7 @@ from storage.backups.lost import Lost
 from tui.lists.backup_words import also_holds, lost_lines, moment
 from tui.widgets.form_dialog import FormDialog, dialog_bindings
 
-_KEPT = "Your book as it is now is backed up first, so that it can be restored in its turn."
+_KEPT = "Your book as it is now is backed up first."
 
 
 class RestoreDialog(FormDialog[None], inherit_bindings=False):
@@ -27,6 +27,6 @@ def restore_dialog(
     lines = [*lost_lines(lost), also_holds(lost)]
     if lost is not None and not lost.is_nothing:
         lines.insert(0, "You would lose:")
-    words = "\n".join(["", *filter(None, lines), "", _KEPT])
+    words = "\n".join([*filter(None, lines), "", _KEPT])
     title = f"Restore the backup of {moment(backup.at)}?"
     return RestoreDialog(title, (), lambda _: None, restore, words=words)

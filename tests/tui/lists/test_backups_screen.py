@@ -15,15 +15,17 @@ from domain.job import EnquiryRecord, Stage
 from domain.page_names import PageName
 from storage import bookfile
 from storage.backups.daily import back_up
-from storage.backups.names import backups_folder, backups_in
+from storage.backups.names import backup_name, backups_folder, backups_in
 from storage.book import Book
+from storage.bookfile import State, look_at
 from storage.checking import check_book
 from tests import builders
 from tests.storage.books import query
 from tests.storage.test_backups import spoil
+from tests.storage.test_older_books import book_of_version
 from tests.storage.test_restoring import open_elsewhere
 from tests.tui.books.a_job_at_a_stage import NOW, app_on, carried_to
-from tests.tui.hands import Clock, Hands, app_at, key, said
+from tests.tui.hands import Hands, key, said
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.job.job_screen import JobScreen
 from tui.lists.backups_screen import BackupsScreen
@@ -193,6 +195,21 @@ async def test_what_cannot_be_restored_is_said_and_the_book_goes_on(
     assert not list(path.parent.glob("**/.headlap-*"))
 
 
+async def test_a_backup_of_an_older_version_is_brought_up_to_date(path: Path) -> None:
+    older = backups_folder(path) / backup_name(path, YESTERDAY)
+    older.unlink()
+    book_of_version(older, 1)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await _asked(hands)
+        await hands.press(YES)
+        await hands.hears("Restored: Tue 23 Jun 2026 19:00.")
+        assert (await app.open_book.ask(lambda book: book.job(1))).ref == "0001"
+    assert look_at(path) is State.CURRENT
+
+
 async def test_backups_that_cannot_be_read_say_so_in_their_line(path: Path) -> None:
     newer, older = _backups(path)
     newer.write_text("half a file", encoding="utf-8")
@@ -269,21 +286,3 @@ async def test_typing_that_is_not_saved_is_asked_about_before_a_restore(path: Pa
         await hands.hears("Unsaved changes in signed off.")
         assert isinstance(app.screen, JobScreen)
     assert _refs(path) == ["0001", "0002"]
-
-
-async def test_a_book_left_open_over_midnight_is_backed_up(
-    path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr("tui.week.week_screen._LOOK_S", 0.05)
-    clock = Clock(NOW)
-    app = app_at(path, clock)
-    async with app.run_test(size=(80, 24)) as pilot:
-        hands = Hands(pilot)
-        await hands.comes_to_rest()
-        assert len(_backups(path)) == 2
-        app.open_job(1)
-        await hands.shows_a_job(1)
-        clock.now = NOW + timedelta(hours=5, minutes=1)
-        await hands.until(lambda: len(_backups(path)) == 3)
-        await hands.comes_to_rest()
-    assert _refs(_backups(path)[0]) == ["0001", "0002"]

@@ -2,6 +2,7 @@
 
 import shutil
 import sys
+from datetime import timedelta
 from io import StringIO
 from pathlib import Path
 
@@ -12,7 +13,7 @@ from storage.backups.daily import back_up
 from storage.backups.names import backups_folder, backups_in, has_backups
 from tests.storage.books import query
 from tests.tui.books.a_job_at_a_stage import NOW, app_on, carried_to
-from tests.tui.hands import Hands, said, until
+from tests.tui.hands import Clock, Hands, app_at, said, until
 from tui.shell import command_line
 from tui.shell.app import make_app
 from tui.shell.command_line import main
@@ -81,6 +82,26 @@ async def test_the_first_start_of_a_day_backs_up_the_book(tmp_path: Path) -> Non
             assert said(app) == ""
     (backup,) = backups_in(backups_folder(path), path).values()
     assert query(backup, "SELECT ref FROM job") == [("0001",)]
+
+
+async def test_a_book_left_open_over_midnight_is_backed_up(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tui.week.week_screen._LOOK_S", 0.05)
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    clock = Clock(NOW)
+    app = app_at(path, clock)
+    async with app.run_test() as pilot:
+        hands = Hands(pilot)
+        await hands.comes_to_rest()
+        app.open_job(1)
+        await hands.shows_a_job(1)
+        assert len(backups_in(backups_folder(path), path)) == 1
+        clock.now = NOW + timedelta(hours=5, minutes=1)
+        await hands.until(lambda: len(backups_in(backups_folder(path), path)) == 2)
+        await hands.comes_to_rest()
+    assert next(iter(backups_in(backups_folder(path), path))) == clock.now
 
 
 async def test_damage_that_only_a_backup_finds_is_said_and_leaves_the_good_ones(
