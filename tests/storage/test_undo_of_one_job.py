@@ -119,6 +119,24 @@ def test_a_customer_who_asked_again_is_not_undone_from_under_the_other_job(
     )
 
 
+def test_a_job_whose_customer_went_with_another_does_not_come_back_before_them(
+    book: Book,
+) -> None:
+    first = enquired(book).id or 0
+    _asks_again(book, first, builders.customer().phone)
+    second = first + 1
+    undo(book, second)
+    undo(book, first)
+    with pytest.raises(NotNow) as refused:
+        redo(book, second)
+    assert str(refused.value) == (
+        "Cannot redo: the customer was deleted since. Add it as a new enquiry."
+    )
+    redo(book, first)
+    redo(book, second)
+    assert book.job(second).customer == book.job(first).customer
+
+
 def test_a_customer_changed_on_another_job_is_not_changed_back(book: Book) -> None:
     of = enquired(book).id or 0
     _asks_again(book, of, "01632 960111")
