@@ -86,6 +86,18 @@ def untold_cancellation_ends(agreed_on: date) -> date:
     return months_after(cancellation_ends(agreed_on), 12)
 
 
+def right_to_cancel_ends(agreed_on: date, notice_on: date | None) -> date:
+    """Return the last day to cancel for a customer who may.
+
+    A notice given with the agreement or before it leaves 14 days from the agreement, one given
+    later 14 days from the notice, and none at all 12 months more.
+    """
+    latest = untold_cancellation_ends(agreed_on)
+    if notice_on is None:
+        return latest
+    return min(cancellation_ends(max(agreed_on, notice_on)), latest)
+
+
 def months_after(day: date, months: int) -> date:
     """Return the same day so many months on (negative: back), or the last of a shorter month."""
     year, month = divmod(day.year * 12 + day.month - 1 + months, 12)

@@ -9,7 +9,7 @@ Whether it is that or a sales contract is a legal question that no program settl
 
 from datetime import date
 
-from domain.days.calendar import cancellation_ends, untold_cancellation_ends
+from domain.days.calendar import right_to_cancel_ends
 from domain.job import Acceptance, Customer, MadeAt, Quote
 
 ASSUMPTION = "We treat this as a service contract; take advice if unsure."
@@ -30,15 +30,7 @@ def notice_sent_on(customer: Customer, quote: Quote) -> date | None:
 
 
 def right_ends(customer: Customer, acceptance: Acceptance) -> date | None:
-    """Return the last day on which the customer may cancel; None if there is no such right.
-
-    A notice given with the agreement or before it leaves 14 days from the agreement, one given
-    later 14 days from the notice, and none at all 12 months more.
-    """
+    """Return the last day on which the customer may cancel; None if there is no such right."""
     if not right_applies(customer, acceptance):
         return None
-    latest = untold_cancellation_ends(acceptance.on)
-    if acceptance.notice_on is None:
-        return latest
-    told = cancellation_ends(max(acceptance.on, acceptance.notice_on))
-    return min(told, latest)
+    return right_to_cancel_ends(acceptance.on, acceptance.notice_on)

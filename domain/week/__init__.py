@@ -1,7 +1,8 @@
 """The week and what needs doing tonight.
 
 ``values`` what it is made from · ``days`` the seven days · ``tonight_order`` the kinds of task and
-their order · ``tasks`` one line of the evening's list · ``tonight`` what stands on it · ``debts``
+their order · ``tasks`` one line of the evening's list · ``work_tasks``, ``money_tasks`` and
+``quote_tasks`` what puts a job on it · ``tonight`` what stands on it · ``debts``
 what is owed by age · ``plan`` the first screen. All of it is read before anything heavy is loaded,
 so nothing here, nor what it imports, may load pint, the solver or the holidays.
 """

@@ -6,6 +6,7 @@ from datetime import date
 from domain.money import Pence
 from domain.page_names import PageName
 from domain.week.tonight_order import RANKS, TONIGHT, TaskKind, TaskSign
+from domain.week.week_data import WeekLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,15 +19,19 @@ class Task:
     who: str
     """Customer and place."""
     since: date
-    """The day it hangs on: of tasks of one kind the earliest comes first."""
+    """The day it hangs on."""
     amount: Pence | None = None
     job_id: int | None = None
     """None: the trader's details."""
+    about: str = ""
+    """What is wrong, in a few words, where the verb does not say it: "sheeted since 12 Jun"."""
+    page_there: PageName | None = None
+    """Where it is done if that is another page than others of its kind are done on."""
 
     @property
-    def rank(self) -> tuple[int, date]:
-        """What tasks are sorted by: the order of Tonight, then the day."""
-        return RANKS[self.kind], self.since
+    def rank(self) -> tuple[int, Pence, date]:
+        """What tasks are sorted by: the order of Tonight, the larger sum, the earlier day."""
+        return RANKS[self.kind], -(self.amount or 0), self.since
 
     @property
     def sign(self) -> TaskSign:
@@ -36,4 +41,12 @@ class Task:
     @property
     def page(self) -> PageName:
         """Where it is done."""
-        return TONIGHT[RANKS[self.kind]].page
+        return self.page_there or TONIGHT[RANKS[self.kind]].page
+
+
+def task_of(
+    kind: TaskKind, line: WeekLine, words: str, since: date, amount: Pence | None = None
+) -> Task:
+    """A task of a job, with its customer and place."""
+    who = ", ".join(part for part in (line.customer, line.place) if part)
+    return Task(kind, words, who, since, amount, line.job_id)

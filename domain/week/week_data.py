@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 
+from domain.days.calendar import right_to_cancel_ends
 from domain.days.forecast import Forecast
 from domain.job.booked_day import BookedDay
 from domain.job.on_the_roof import Cover, OldCovering
@@ -35,6 +36,10 @@ class WeekLine:
     ref: str
     place: str
     customer: str
+    phone: str
+    email: str
+    address: str
+    """Of the roof; the customer's own if it is not another one."""
     stage: Stage
     ended: Ending | None
     received_on: date
@@ -45,6 +50,12 @@ class WeekLine:
     quote_sent_on: date | None
     valid_until: date | None = field(metadata=kept_as("holds_until"))
     accepted_on: date | None
+    may_cancel: bool
+    """Whether the customer has a right to cancel: a householder who did not come to the trader."""
+    notice_on: date | None
+    """When they were told of it."""
+    early_request_on: date | None
+    """When they asked, in writing or not, for the work to start before that right ends."""
     quote_gross: Pence | None
     """What the quote that counts asks for, VAT included: its accepted or its first option."""
     deposit: Pence
@@ -69,6 +80,13 @@ class WeekLine:
     def surveyed(self) -> bool:
         """Whether the survey is recorded."""
         return self.old_covering is not None
+
+    @property
+    def right_ends(self) -> date | None:
+        """The last day on which the customer may cancel; None without such a right."""
+        if not self.may_cancel or self.accepted_on is None:
+            return None
+        return right_to_cancel_ends(self.accepted_on, self.notice_on)
 
     @property
     def to_be_tested(self) -> bool:

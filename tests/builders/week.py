@@ -6,6 +6,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from domain.days.cancellation import right_applies
 from domain.days.forecast import Forecast
 from domain.days.forecast_line import read_line
 from domain.job import Document, DocumentKind, ExtraState, Job
@@ -28,6 +29,9 @@ def week_line(job: Job, **changes: Any) -> WeekLine:
         ref=job.ref,
         place=job.site.place,
         customer=job.customer.name,
+        phone=job.customer.phone,
+        email=job.customer.email,
+        address=job.site.address or job.customer.address,
         stage=job.stage,
         ended=job.ended,
         received_on=job.enquiry.received_on,
@@ -36,6 +40,9 @@ def week_line(job: Job, **changes: Any) -> WeekLine:
         quote_sent_on=quote.sent_on if quote else None,
         valid_until=quote.valid_until if quote else None,
         accepted_on=accepted.on if accepted else None,
+        may_cancel=accepted is not None and right_applies(job.customer, accepted),
+        notice_on=accepted.notice_on if accepted else None,
+        early_request_on=accepted.early_request_on if accepted else None,
         quote_gross=sum(line.price for line in quote.options[0].lines) if quote else None,
         deposit=quote.deposit if quote else 0,
         days=job.days,

@@ -30,6 +30,8 @@ CHANGES = (
     " NULL, NULL, NULL, 1 FROM job LIMIT 1",
     "UPDATE snag SET done_on = '2026-06-30' WHERE job_id = :snagged",
     "UPDATE snag SET job_id = :job WHERE job_id = :snagged",
+    "UPDATE strip SET cover = 'open', job_id = (SELECT id FROM job WHERE ended = 'declined')"
+    " WHERE job_id = (SELECT min(job_id) FROM strip)",
     "DELETE FROM snag WHERE job_id = :snagged",
 )
 """Each makes some row another one: of an enquiry, or of a job that only a snag keeps in sight."""

@@ -1,0 +1,50 @@
+"""Money to ask for: invoices, the deposit, extras, and what is overdue."""
+
+from collections.abc import Callable, Iterator
+from datetime import date
+
+from domain.job.stage import Stage
+from domain.week.tasks import Task, task_of
+from domain.week.tonight_order import TaskKind
+from domain.week.week_data import WeekLine
+
+
+def _no_invoice(line: WeekLine, _today: date) -> Task | None:
+    if line.stage.rank < Stage.LAID.rank or any(not bill.deposit for bill in line.bills):
+        return None
+    since = line.laid_on or date.min
+    return task_of(TaskKind.INVOICE, line, "Send the invoice", since, line.quote_gross)
+
+
+def _open_extra(line: WeekLine, _today: date) -> Task | None:
+    """Speak of extras still to agree: done first and agreed later, they are never paid."""
+    if not line.extras_open:
+        return None
+    words = "Agree the extra" if line.extras_open == 1 else f"Agree {line.extras_open} extras"
+    return task_of(TaskKind.EXTRA, line, words, line.stripped_on or date.min)
+
+
+def _no_deposit(line: WeekLine, _today: date) -> Task | None:
+    """Speak of a deposit that was agreed, until it is asked for or the work has begun."""
+    begun = line.stripped_on or line.laid_on
+    if not line.deposit or line.accepted_on is None or line.bills or begun:
+        return None
+    words = "Send the deposit invoice"
+    return task_of(TaskKind.DEPOSIT, line, words, line.accepted_on, line.deposit)
+
+
+def overdue(line: WeekLine, today: date) -> Iterator[Task]:
+    """Make a task of every invoice past its day; a job that has ended owes it all the same."""
+    for bill in line.bills:
+        late = (today - bill.due_on).days
+        if bill.owed > 0 and late > 0:
+            words = f"Overdue {late} day{'' if late == 1 else 's'}"
+            yield task_of(TaskKind.OVERDUE, line, words, bill.due_on, bill.owed)
+
+
+MONEY_RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (
+    _no_invoice,
+    _open_extra,
+    _no_deposit,
+)
+"""What is asked of the money of every job that has not ended."""

@@ -1,0 +1,65 @@
+"""From the enquiry to the answer: visit, survey, quote."""
+
+from collections.abc import Callable
+from datetime import date, timedelta
+
+from domain.days.calendar import show_near
+from domain.job.stage import Stage
+from domain.week.tasks import Task, task_of
+from domain.week.tonight_order import TaskKind
+from domain.week.week_data import WeekLine
+
+_DAYS_BEFORE_RUN_OUT = 3
+
+
+def _no_quote(line: WeekLine, _today: date) -> Task | None:
+    """Speak of a roof without a quote; one that is to be tested cannot be quoted before."""
+    waiting = line.surveyed and line.quote_sent_on is None and not line.to_be_tested
+    if not waiting or line.accepted_on is not None or line.stage.rank > Stage.QUOTED.rank:
+        return None
+    words = "Price it and quote" if line.quote_gross is None else "Send the quote"
+    return task_of(TaskKind.QUOTE, line, words, line.visit_on or date.min, line.quote_gross)
+
+
+def _running_out(line: WeekLine, today: date) -> Task | None:
+    """Speak of a quote shortly before it runs out, and from then on until it is answered."""
+    if line.accepted_on is not None or line.quote_sent_on is None:
+        return None
+    until = line.valid_until or line.quote_sent_on
+    left = (until - today).days
+    if left > _DAYS_BEFORE_RUN_OUT:
+        return None
+    if left < 0:
+        words = "Ring: quote has run out"
+        return task_of(TaskKind.RAN_OUT, line, words, until, line.quote_gross)
+    words = f"Quote runs out {'' if left < 2 else 'on '}{show_near(until, today)}"
+    return task_of(TaskKind.RUNS_OUT, line, words, until, line.quote_gross)
+
+
+def _no_survey(line: WeekLine, today: date) -> Task | None:
+    if line.surveyed or line.visit_on is None or line.visit_on > today:
+        return None
+    return task_of(TaskKind.SURVEY, line, "Fill in the survey", line.visit_on)
+
+
+def _no_visit(line: WeekLine, _today: date) -> Task | None:
+    """Speak of an enquiry without a day for the visit."""
+    if line.visit_on is not None or line.surveyed or line.stage.rank > Stage.SURVEY.rank:
+        return None
+    return task_of(TaskKind.ARRANGE, line, "Arrange the visit", line.received_on)
+
+
+def _visit_tomorrow(line: WeekLine, today: date) -> Task | None:
+    if line.visit_on is None or line.visit_on != today + timedelta(days=1):
+        return None
+    return task_of(TaskKind.VISIT, line, "Visit tomorrow", line.visit_on)
+
+
+QUOTE_RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (
+    _no_quote,
+    _running_out,
+    _no_survey,
+    _no_visit,
+    _visit_tomorrow,
+)
+"""What is asked of every job that has not ended, up to its quote."""
