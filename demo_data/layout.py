@@ -10,7 +10,7 @@ from typing import Any
 from demo_data.evenings import Evenings
 from demo_data.site_days import bill, finish
 from demo_data.story import Story, on_a_working_day, working_day
-from domain.checks.check import Severity, Situation
+from domain.checks.check import Severity
 from domain.checks.stages import missing
 from domain.coverings.materials import Material
 from domain.coverings.registry import COVERINGS
@@ -125,7 +125,6 @@ class _Teller:
         self._evenings = evenings
         self.stage = Stage(told["stage"])
         self.trader = book.trader()
-        self.forecasts = {f.day: f for f in book.forecasts(today, today + timedelta(days=31))}
 
     def tell(self) -> None:
         """Write the job into the book, step by step from its enquiry to where it stands."""
@@ -214,7 +213,7 @@ class _Teller:
         return self.on(on).move_stage(job, StageMove(stage, on, self._notes(job, stage, on)))
 
     def _notes(self, job: Job, stage: Stage, on: date) -> dict[str, str]:
-        situation = Situation(job, self.trader, on, self.forecasts)
+        situation = self.on(on).situation(job.id or 0, on)
         cautions = (c for c in missing(situation, stage) if c.severity is Severity.CAUTION)
         return {check.id: "looked at, settled with the customer" for check in cautions}
 

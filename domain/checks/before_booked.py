@@ -5,6 +5,7 @@ from datetime import date
 from functools import partial
 
 from domain.checks.check import Check, Holds, Severity, Situation
+from domain.checks.same_day import ANOTHER_JOB
 from domain.checks.weather import FORECAST, NIGHTS_BOOKED, window_of
 from domain.days.calendar import bank_holidays, show_date
 from domain.days.cancellation import right_applies, right_ends
@@ -185,6 +186,7 @@ _DAYS = (
         remedy="Book another day or longer hours, or say why it takes less.",
         figures=lambda s: hours_words(hours_booked(s.job.days), hours_quoted(s.job)),
     ),
+    ANOTHER_JOB,
     FORECAST,
     NIGHTS_BOOKED,
     _caution(

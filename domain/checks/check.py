@@ -3,7 +3,9 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from decimal import Decimal
 from enum import StrEnum
+from fractions import Fraction
 from typing import TypeAlias
 
 from domain.days.forecast import Forecast
@@ -22,6 +24,18 @@ class Severity(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class OtherWork:
+    """A day kept for another job that is not laid yet."""
+
+    day: date
+    hours: Decimal
+    ref: str
+    place: str
+    kg: Fraction | None = None
+    """What goes on the van for it; None where no quote says, or the day is not one of this job."""
+
+
+@dataclass(frozen=True, slots=True)
 class Situation:
     """A job and everything outside it that a check looks at."""
 
@@ -30,6 +44,8 @@ class Situation:
     today: date
     forecasts: Mapping[date, Forecast]
     """The recorded forecasts, by day; at least those of the booked days."""
+    others: tuple[OtherWork, ...] = ()
+    """What is booked for other jobs, from today on."""
 
 
 Holds: TypeAlias = Callable[[Situation], bool]

@@ -1,11 +1,15 @@
 """The turns a job takes: on to the next stage, back, ended, taken up again."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import date, timedelta
+from decimal import Decimal
+from fractions import Fraction
 
-from domain.checks.check import Situation
+from domain.checks.check import OtherWork, Situation
 from domain.checks.stages import end, go_back, move, reopen
+from domain.estimate.weights import van_load
 from domain.job import Closing, Job, Reopening, StageBack, StageMove
+from domain.trader import Van
 from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
 from storage.queries import read_forecasts, read_job, read_trader
@@ -13,6 +17,17 @@ from storage.rows import CautionNoteRow
 from storage.tables import Tables
 
 _LOOKING_BACK, _LOOKING_AHEAD = timedelta(days=31), timedelta(days=92)
+
+_OTHERS = """
+    SELECT booking.day, booking.hours, job.ref, site.place, job.id FROM booking
+    JOIN job ON job.id = booking.job_id
+    JOIN site ON site.id = job.site_id
+    WHERE booking.day >= ? AND job.id <> ? AND job.ended IS NULL
+        AND job.stage NOT IN ('laid', 'signed off')
+        AND NOT EXISTS (SELECT 1 FROM lay WHERE job_id = job.id)
+    ORDER BY booking.day, job.id
+"""
+"""The days kept for other jobs that are still to be laid."""
 
 
 class StageActions(Database):
@@ -52,12 +67,27 @@ def situation_of(tables: Tables, job_id: int, today: date) -> Situation:
     job = read_job(tables, job_id)
     days = [today, *(booked.day for booked in job.days)]
     forecasts = read_forecasts(tables, min(days) - _LOOKING_BACK, max(days) + _LOOKING_AHEAD)
+    trader = read_trader(tables)
     return Situation(
         job=job,
-        trader=read_trader(tables),
+        trader=trader,
         today=today,
         forecasts={forecast.day: forecast for forecast in forecasts},
+        others=tuple(_others(tables, job, today, trader.van)),
     )
+
+
+def _others(tables: Tables, job: Job, today: date, van: Van) -> Iterator[OtherWork]:
+    """The work booked beside a job; another job is read only where they share a day."""
+    own = {booked.day.isoformat() for booked in job.days}
+    for day, hours, ref, place, other in tables.found(_OTHERS, today.isoformat(), job.id):
+        kg = _kg(tables, other, van) if day in own else None
+        yield OtherWork(date.fromisoformat(day), Decimal(hours), ref, place, kg)
+
+
+def _kg(tables: Tables, job_id: int, van: Van) -> Fraction | None:
+    load = van_load(read_job(tables, job_id), van)
+    return None if load is None else load.kg
 
 
 def save_stage(work: JobTransaction, before: Job, after: Job) -> None:

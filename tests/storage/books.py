@@ -16,6 +16,8 @@ from tests import builders, priced
 
 NOW = datetime(2026, 6, 25, 19, 0)
 DEPOSIT = 100_00
+BOTH_ON_A_DAY = {"another-job": "both are small"}
+"""What passes the caution that another job is booked for the day."""
 
 Cells: TypeAlias = tuple[Any, ...]
 
@@ -118,7 +120,7 @@ def booked(book: Book, place: str = "Birch Lane") -> Job:
     option = job.quotes[0].options[0].id or 0
     job = book.accept_quote(job, builders.acceptance(option_id=option))
     job = book.book_days(job, Booking((builders.booked_day(),), materials_in_hand=True))
-    return book.move_stage(job, StageMove(Stage.BOOKED, builders.AGREED, {}))
+    return book.move_stage(job, StageMove(Stage.BOOKED, builders.AGREED, BOTH_ON_A_DAY))
 
 
 def laid(book: Book, place: str = "Birch Lane") -> Job:

@@ -37,6 +37,7 @@ from tests.domain.checks.changes import (
     LAST_TO_CANCEL,
     Change,
     accepted,
+    beside,
     booked,
     both,
     early,
@@ -146,6 +147,7 @@ FAILS: list[tuple[str, Change]] = [
     ("forecast", forecast_of("d/5")),
     ("forecast", forecast_of("d@17")),
     ("forecast", forecast_of("dg26", today=LAY_DAY)),
+    ("another-job", beside(LAY_DAY)),
     ("materials", job(materials_in_hand=False)),
     ("payload", laden(99)),
     ("bank-holiday", booked(LAY_DAY, date(2026, 8, 31))),
@@ -234,6 +236,9 @@ HOLDS_STILL: list[tuple[str, Change]] = [
     ("forecast", forecast_of("d/6@16.9g25.4")),
     ("forecast", forecast_of("r", today=SIGNED)),  # the day has gone
     ("forecast", forecast_of("d8-17")),  # eight hours, as booked, and half an hour
+    ("another-job", beside(SIGNED)),
+    ("another-job", beside(LAY_DAY, today=SIGNED)),  # the day has gone
+    ("another-job", both(beside(LAY_DAY), job(stripping=FULL.job.stripping))),
     ("payload", laden(100)),
     ("payload", both(laden(99), job(stripping=FULL.job.stripping))),  # it is there by then
     ("bank-holiday", booked(date(2026, 11, 30))),  # Scotland's alone

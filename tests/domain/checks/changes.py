@@ -7,6 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
+from domain.checks.check import OtherWork
 from domain.checks.stages import Situation
 from domain.job import (
     BookedDay,
@@ -132,3 +133,10 @@ def laden(payload: int) -> Change:
     """Carry what the worked example takes, 99.4 kg (test_loading), in a van for so many kg."""
     van = Van(payload_kg=Decimal(payload))
     return both(own(van=van), job(quotes=(priced.accepted(priced.quote()),), stripping=None))
+
+
+def beside(day: date, *, today: date = AGREED, kg: Fraction | None = None) -> Change:
+    """Take back stripping and laying, and book another job of six hours for a day."""
+    other = OtherWork(day, Decimal(6), "0017", "Mill Row", kg)
+    bare = job(stripping=None, laying=None)
+    return lambda s: replace(bare(s), today=today, others=(other,))

@@ -11,6 +11,7 @@ from decimal import Decimal
 
 from domain.checks.before_booked import BEFORE_BOOKED
 from domain.checks.check import Situation
+from domain.checks.same_day import others_on
 from domain.checks.weather import window_of
 from domain.days.calendar import WEEKDAYS, bank_holidays, show_date, show_day, show_hours
 from domain.days.cancellation import ASSUMPTION, right_ends
@@ -117,6 +118,7 @@ def day_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
         (_holiday(situation, day), "bank-holiday" in against),
         ("Sunday", "sunday" in against),
         ("does not suit them", "ruled-out" in against),
+        (f"also {_named(situation, day)}", "another-job" in against),
         ("gone by", day < situation.today),
     ]
     said = [words for words, so in odd if so]
@@ -238,6 +240,12 @@ def _against(situation: Situation, booked: BookedDay) -> set[str]:
 def _holiday(situation: Situation, day: date) -> str:
     """The name of a bank holiday, empty if it is none."""
     return bank_holidays(situation.trader.nation, day.year).get(day, "")
+
+
+def _named(situation: Situation, day: date) -> str:
+    """The other jobs of a day, each with its hours."""
+    others = others_on(situation, day)
+    return ", ".join(f"{other.place} {show_hours(other.hours)} h".lstrip() for other in others)
 
 
 def _refuse_left_over(values: Mapping[str, str], n: int) -> None:

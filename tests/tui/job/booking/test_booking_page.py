@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from textual.widgets import Static
 
-from domain.checks.check import Situation
+from domain.checks.check import OtherWork, Situation
 from domain.errors import Refused
 from domain.job import BookedDay, CustomerKind, MadeAt, Stage
 from domain.page_names import PageName
@@ -21,6 +21,7 @@ from tests.tui.hands import form_of, said, turn_to, until
 from tests.tui.sight import click_on, sees
 from tui.job.booking.booking_fields import (
     FIELDS,
+    Note,
     day_note,
     days_typed,
     hours_note,
@@ -283,3 +284,11 @@ def test_a_load_over_the_payload_is_a_caution_in_words() -> None:
     assert note.tone is Tone.CAUTION
     wide = replace(situation, trader=builders.trader(van=Van(payload_kg=Decimal(700))))
     assert load_note(wide).tone is Tone.QUIET
+
+
+def test_another_job_on_the_day_is_named_with_its_hours_as_the_day_is_typed() -> None:
+    other = OtherWork(date(2026, 6, 26), Decimal("6.5"), "0017", "Mill Row")
+    situation = replace(_situation(), others=(other,))
+    said = day_note(EMPTY | {"day1": "26 jun"}, 1, situation)
+    assert said == Note("▲ Fri 26 Jun · also Mill Row 6½ h", Tone.CAUTION)
+    assert "also" not in day_note(EMPTY | {"day1": "25 jun"}, 1, situation).words
