@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from domain.job.moves import (
         Booking,
         Closing,
+        DayAnswer,
         EnquiryRecord,
         Received,
         Reopening,
@@ -47,7 +48,7 @@ if TYPE_CHECKING:
         Option,
         Quote,
     )
-    from domain.job.stage import Ending, Stage
+    from domain.job.stage import Ending, Stage, WentAhead
     from domain.job.survey import (
         AccessPlan,
         CoveringChoice,
@@ -72,6 +73,7 @@ __all__ = [
     "CoveringChoice",
     "Customer",
     "CustomerKind",
+    "DayAnswer",
     "Deck",
     "DeckKind",
     "DeckState",
@@ -107,6 +109,7 @@ __all__ = [
     "Survey",
     "Suspicion",
     "Usage",
+    "WentAhead",
 ]
 
 _MODULES = (

@@ -7,7 +7,7 @@ from datetime import date
 from domain.job.booked_day import BookedDay
 from domain.job.job import Enquiry
 from domain.job.people import Customer, Site
-from domain.job.stage import Ending, Stage
+from domain.job.stage import Ending, Stage, WentAhead
 from domain.money import Pence
 
 
@@ -26,6 +26,14 @@ class Booking:
 
     days: tuple[BookedDay, ...]
     materials_in_hand: bool
+
+
+@dataclass(frozen=True, slots=True)
+class DayAnswer:
+    """Whether the work of a booked day went ahead."""
+
+    day: date
+    went: WentAhead
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""How far a job has come, and how it can end."""
+"""How far a job has come, how it can end, and how the work of a day went."""
 
 from enum import StrEnum
 
@@ -25,3 +25,14 @@ class Ending(StrEnum):
 
     DECLINED = "declined"
     CALLED_OFF = "called off"
+
+
+class WentAhead(StrEnum):
+    """How the work of a booked day went."""
+
+    DONE = "done"
+    """As planned: what was done is recorded on its page."""
+    RAINED_OFF = "rained off"
+    """Nothing was done: the day is to be booked again."""
+    PART_DONE = "part done"
+    """Not finished, and sheeted for the night: the laying is to be booked."""

@@ -2,10 +2,11 @@
 
 import math
 
+from domain.checks.went_ahead import answer_day, answer_words
 from domain.errors import NotNow
 from domain.estimate.stock import StockLine, StockMove, newly_short, replay, settled
 from domain.estimate.usage import UsageRecord
-from domain.job import Booking, Extra, Job, Laying, SignOff, Snag, Stripping
+from domain.job import Booking, DayAnswer, Extra, Job, Laying, SignOff, Snag, Stripping
 from storage.database import Database, JobTransaction
 from storage.errors import Changed
 from storage.mapping.codec import cells_of, value_of
@@ -32,6 +33,16 @@ class OnSiteActions(Database):
             new = (BookingRow(job_id=work.job_id, **cells_of(day, "id")) for day in booking.days)
             work.replace(BookingRow, new, job_id=work.job_id)
             work.change(work.row, materials_in_hand=int(booking.materials_in_hand))
+            return read_job(work.tables, work.job_id)
+
+    def answer_day(self, job: Job, answer: DayAnswer) -> Job:
+        """Record that a booked day was rained off or part done: :func:`answer_day` has the rule."""
+        with self._on_job(job, answer_words(answer)) as work:
+            after = answer_day(job, answer)
+            for booked in set(job.days) - set(after.days):
+                work.remove(work.get_one(BookingRow, booked.id))
+            if after.stripping is not None and after.stripping != job.stripping:
+                work.put(StripRow(job_id=work.job_id, **cells_of(after.stripping)), work.job_id)
             return read_job(work.tables, work.job_id)
 
     def record_stripping(self, job: Job, stripping: Stripping) -> Job:

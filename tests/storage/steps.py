@@ -14,6 +14,7 @@ from domain.estimate.usage import UsageRecord
 from domain.job import (
     Booking,
     Closing,
+    DayAnswer,
     Ending,
     EnquiryRecord,
     Extra,
@@ -26,6 +27,7 @@ from domain.job import (
     Stage,
     StageBack,
     StageMove,
+    WentAhead,
 )
 from storage.book import Book
 from tests import builders, priced
@@ -47,6 +49,11 @@ def _accept(book: Book, job: Job, n: int) -> None:
     options = [option for quote in job.quotes for option in quote.options]
     chosen = options[n % len(options)].id if options else 0
     book.accept_quote(job, builders.acceptance(option_id=chosen, who=f"Mrs {n}"))
+
+
+def _answered(book: Book, job: Job, n: int) -> None:
+    day = job.days[n % len(job.days)].day if job.days else TODAY
+    book.answer_day(job, DayAnswer(day, list(WentAhead)[1 + n % 2]))
 
 
 def _extra(book: Book, job: Job, n: int) -> None:
@@ -93,6 +100,7 @@ ACTIONS: Mapping[str, Callable[[Book, Job, int], object]] = {
     "booked": lambda book, job, n: book.book_days(
         job, Booking((builders.booked_day(hours=Decimal(n)),) * (n % 3), bool(n % 2))
     ),
+    "answered": _answered,
     "stripped": lambda book, job, n: book.record_stripping(
         job, builders.stripping(found=f"{n} boards")
     ),

@@ -16,6 +16,7 @@ from domain.estimate.usage import UsageRecord
 from domain.job import (
     Booking,
     Closing,
+    DayAnswer,
     Ending,
     EnquiryRecord,
     Extra,
@@ -28,6 +29,7 @@ from domain.job import (
     Stage,
     StageBack,
     StageMove,
+    WentAhead,
 )
 from storage import bookfile
 from storage.book import Book
@@ -43,11 +45,15 @@ ON_A_JOB: Mapping[str, Callable[[Book, Job], object]] = {
     "change_enquiry": lambda book, job: book.change_enquiry(
         job, EnquiryRecord(job.customer, job.site, job.enquiry)
     ),
+    "delete_enquiry": lambda book, job: book.delete_enquiry(job),
     "save_survey": lambda book, job: book.save_survey(job, builders.survey()),
     "save_quote": lambda book, job: book.save_quote(job, replace(one_option(job), number=2)),
     "send_quote": lambda book, job: book.send_quote(job, Sending(ON, ON, {})),
     "accept_quote": lambda book, job: book.accept_quote(job, builders.acceptance()),
     "book_days": lambda book, job: book.book_days(job, Booking((), materials_in_hand=True)),
+    "answer_day": lambda book, job: book.answer_day(
+        job, DayAnswer(builders.LAY_DAY, WentAhead.RAINED_OFF)
+    ),
     "move_stage": lambda book, job: book.move_stage(job, StageMove(Stage.SIGNED_OFF, ON, {})),
     "go_back": lambda book, job: book.go_back(job, StageBack(Stage.SURVEY, "why", ON)),
     "end_job": lambda book, job: book.end_job(job, Closing(Ending.CALLED_OFF, "why", ON)),

@@ -36,7 +36,8 @@ ON_RECORD = ("action", "journal")
 """What undoing adds to; all else is as it was."""
 CLAUSE = re.compile(
     r"(?!the )(?:.+, )?(?:.+ (?:saved|added|recorded|issued|deleted|changed)|reopened"
-    r"|.*marked as \w+(?: off)?|put back to \w+(?: off)?|closed as \w+(?: off)?)"
+    r"|.*marked as \w+(?: off)?|put back to \w+(?: off)?|closed as \w+(?: off)?"
+    r"|\w+ \d+ \w+ (?:rained off|part done))"
 )
 """What was done to what: it reads after “Undone:”."""
 

@@ -1,0 +1,36 @@
+"""What the answer to “did it go ahead?” makes of a job."""
+
+from dataclasses import replace
+
+from domain.days.calendar import WEEKDAYS, show_day
+from domain.errors import NotNow
+from domain.job import Cover, DayAnswer, Job, Stripping, WentAhead
+
+
+def answer_words(answer: DayAnswer) -> str:
+    """The answer in a clause: ``Tue 23 Jun rained off``."""
+    return f"{WEEKDAYS[answer.day.weekday()][:3]} {show_day(answer.day)} {answer.went}"
+
+
+def answer_day(job: Job, answer: DayAnswer) -> Job:
+    """Return a job as the answer leaves it.
+
+    A day that was rained off is no longer booked. One that was part done is the day of the
+    stripping, sheeted; where that is recorded already the day is no longer booked, and the roof is
+    sheeted again. Raises :class:`NotNow` for work that was done, which its page records, for a job
+    that has ended or is laid, and for a day that is not booked.
+    """
+    if answer.went is WentAhead.DONE:
+        raise NotNow("Record what was done on its own page.")
+    if job.ended is not None:
+        raise NotNow(f"The job was {job.ended}: reopen it first.")
+    if job.laying is not None:
+        raise NotNow("The laying is recorded already: correct it on its page.")
+    left = tuple(booked for booked in job.days if booked.day != answer.day)
+    if left == job.days:
+        raise NotNow("The day is no longer booked: look at the booking.")
+    if answer.went is WentAhead.RAINED_OFF:
+        return replace(job, days=left)
+    if job.stripping is not None:
+        return replace(job, days=left, stripping=replace(job.stripping, cover=Cover.SHEETED))
+    return replace(job, stripping=Stripping(on=answer.day, found="", cover=Cover.SHEETED))
