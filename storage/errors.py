@@ -215,6 +215,6 @@ def in_words(error: BaseException) -> HeadlapError:
     return kind() if kind is not None else NotKept(str(error).rstrip("."))
 
 
-def no_such_job(job_id: int | None) -> Refused:
+def no_such_job(job_id: int | None = None) -> Refused:
     """What to raise for a job that was deleted since its number was read."""
     return Refused("job", job_id, "It is no longer in the book: choose another from the jobs.")

@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from domain.errors import HeadlapError
+from domain.errors import HeadlapError, Refused
 from domain.estimate.quoting import option_total
 from domain.job import Ending, Job, Stage
 from domain.money import Pence
@@ -218,6 +218,13 @@ def test_the_counts_are_those_of_the_list(all_sorts: Path, jobs: list[Job]) -> N
         ("“nook”", ["O'Brien's “Nook” \\ 42"]),
         ('"', []),
         ("[/]", []),
+        ("q?ay", []),
+        ("[q]uay", []),
+        ("gre*n", []),
+        ("*", []),
+        ("green\0", []),
+        ("x" * 60_000, []),
+        (" ".join(["green", "the"] * 20), ["The Green"]),
         ("😀", []),
         ("\ud800", []),
         ("' OR 1=1 --", []),
@@ -229,6 +236,26 @@ def test_jobs_are_found_by_every_word_whatever_case_and_accents(
     found = find_jobs(all_sorts, words)
     assert [line.place for line in reversed(found)] == places
     assert sum(found.counts.values()) == len(places)
+
+
+@pytest.mark.parametrize("place", ["Row [2] * 3", "Why Not?", "[[", "]*["])
+def test_a_place_is_found_by_signs_that_other_searches_give_a_meaning(
+    book: Book, path: Path, place: str
+) -> None:
+    enquired(book, "Row 2 3 Why Not")
+    enquired(book, place)
+    assert [line.place for line in find_jobs(path, place)] == [place]
+
+
+def test_a_line_that_jobs_came_or_went_before_is_not_taken_for_another(
+    book: Book, path: Path
+) -> None:
+    enquired(book, "Green Lane")
+    found = find_jobs(path, "")
+    enquired(book, "Quarry Row")
+    with pytest.raises(Refused, match="no longer in the book"):
+        found[0]
+    assert [line.place for line in find_jobs(path, "")] == ["Quarry Row", "Green Lane"]
 
 
 def test_an_accent_may_be_kept_as_a_sign_of_its_own(book: Book, path: Path) -> None:

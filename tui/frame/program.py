@@ -15,6 +15,9 @@ class Program(Protocol):
     open_book: "OpenBook"
     """The book that is worked on."""
 
+    def list_jobs(self, *, finding: bool = False) -> None:
+        """List all jobs, with the cursor where words are typed if ``finding``."""
+
     def open_job(self, job_id: int, page: PageName | None = None) -> None:
         """Open a job, at the page of its stage or at the one named."""
 

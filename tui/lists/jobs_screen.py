@@ -1,7 +1,7 @@
 """All jobs, by stage with counts, found by typing a part of customer, place or reference."""
 
 import asyncio
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -56,8 +56,8 @@ class JobsScreen(BaseScreen):
     def __init__(self, *, finding: bool = False) -> None:
         super().__init__()
         self._finding = finding
-        self._keys: Sequence[int] = ()
-        self._behind = self._seeking = False
+        self._found: FoundJobs | tuple[()] = ()
+        self._behind = self._seeking = self._just_read = False
         self._then: Callable[[], None] | None = None
 
     def body(self) -> list[Widget]:
@@ -72,12 +72,37 @@ class JobsScreen(BaseScreen):
         ]
 
     def on_mount(self) -> None:
-        """The cursor is in the list, or where words are typed if that was asked for."""
+        """Begin as it was asked for."""
+        self._begin()
+
+    def begin_again(self, *, finding: bool) -> None:
+        """List all jobs from the newest on, as if it was never left."""
+        self._finding = finding
+        if self.is_mounted:
+            self._begin()
+
+    def _begin(self) -> None:
+        """Put the cursor into the list, or where words are typed if that was asked for.
+
+        The newest jobs are read before anything is painted: that takes less than to paint it twice.
+        """
+        lines = self.query_one(LineList)
+        with self.prevent(Input.Changed, StageFilter.Changed):
+            self.query_one("#find", Input).value = ""
+            self.query_one(StageFilter).chosen = 0
+        self.query_one(RoughLine).look_at("")
+        lines.cursor = 0
+        lines.scroll_home(animate=False, immediate=True)
         self.set_focus(self.query_one(Input if self._finding else LineList))
+        self.attempt(lambda: self._show("", _found(self.open_book.path, "", None, 0)))
+        self._just_read = True
 
     async def reload(self) -> None:
         """Read the list again: what was done to a job may have moved it."""
-        self._seek()
+        if self._just_read:  # it comes to the front for the first time
+            self._just_read = False
+        else:
+            self._seek()
 
     def action_find(self) -> None:
         """Put the cursor into the search field."""
@@ -133,10 +158,11 @@ class JobsScreen(BaseScreen):
         if self._seeking:
             self._once_found(self.action_open)
         else:
-            self.program.open_job(self._keys[event.row])
+            found = self._found
+            self.attempt(lambda: self.program.open_job(found[event.row].id))
 
     def _open_the_only_one(self) -> None:
-        if len(self._keys) == 1:
+        if len(self._found) == 1:
             self.action_open()
 
     def _once_found(self, then: Callable[[], None]) -> None:
@@ -156,17 +182,17 @@ class JobsScreen(BaseScreen):
     async def _sought(self) -> None:
         """Search until the newest words are found; what older ones found is not shown."""
         try:
-            while self._behind and self.is_attached:
+            while self._behind and not self.was_left:
                 self._behind = False
                 words, group = self._wanted()
                 top = self.query_one(LineList).scroll_offset.y
                 found = await asyncio.to_thread(_found, self.open_book.path, words, group, top)
-                if not self._behind and self.is_attached:
+                if not (self._behind or self.was_left):
                     self._show(words, found)
         finally:
             self._seeking = False
         then, self._then = self._then, None
-        if then is not None and self.is_attached:
+        if then is not None and not self.was_left:
             then()
 
     def _wanted(self) -> tuple[str, Group]:
@@ -175,11 +201,13 @@ class JobsScreen(BaseScreen):
     def _show(self, words: str, found: "FoundJobs") -> None:
         whole, counts = sum(found.counts.values()), found.counts
         self.query_one(StageFilter).counts = (whole, *(counts.get(_name(g), 0) for g in GROUPS[1:]))
-        self._keys = found.keys
+        self._found = found
         self.query_one(LineList).show(len(found), lambda row, width: self._draw(found, row, width))
         none = self.query_one("#none", Static)
-        none.display = not found
-        none.update(Content("No job with these words." if words else _NO_JOB))
+        if not found:
+            none.update(Content("No job with these words." if words else _NO_JOB))
+        if none.display == bool(found):  # to set it anew would have all laid out anew
+            none.display = not found
 
     def _draw(self, found: "FoundJobs", row: int, width: int) -> Text:
         """A job's line, read when it is first on screen; blank if that is refused."""

@@ -40,7 +40,8 @@ class RoughLine(Static):
         try:
             told = read_rough_roof(_FIELD, words)
         except Refused:
-            self.display = False
+            if self.display:  # to set it anew would have all laid out anew
+                self.display = False
             return
         self.size_typed = words.strip()
         cast("BaseScreen", self.screen).in_background(self._priced(words.strip(), told))

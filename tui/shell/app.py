@@ -36,15 +36,15 @@ if TYPE_CHECKING:
 
 SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
-        "jobs": ("lists.jobs_screen", "JobsScreen"),
         "prices": ("lists.prices_screen", "PricesScreen"),
         "backups": ("lists.backups_screen", "BackupsScreen"),
         "stock": ("lists.stock_screen", "StockScreen"),
         "trader": ("your_details.details_screen", "DetailsScreen"),
     }
 )
-"""Module and class of each main screen but the week, which is always there."""
+"""Module and class of each main screen that is made anew whenever it is gone to."""
 
+_LIST = "jobs"
 _KEEP_TYPING_S = 5.0
 """Seconds between two looks at what is typed and not saved: so much is lost at most."""
 _FOLD_IN_S = 2.0
@@ -105,6 +105,18 @@ class HeadlapApp(App[None]):
 
         self.push_screen(JobScreen(job_id, page))
 
+    def list_jobs(self, *, finding: bool = False) -> None:
+        """List all jobs. The screen is kept: most of what it took to show it was to make it."""
+        from tui.lists.jobs_screen import JobsScreen
+
+        if not self.is_screen_installed(_LIST):
+            self.install_screen(JobsScreen(), _LIST)
+        screen = cast("JobsScreen", self.get_screen(_LIST))
+        if screen in self.screen_stack:  # below a job that was opened from it
+            screen = JobsScreen()
+        screen.begin_again(finding=finding)
+        self.push_screen(screen)
+
     def go_on_with(self, typing: KeptTyping) -> None:
         """Open the form that was typed into, with what was typed in it.
 
@@ -138,7 +150,10 @@ class HeadlapApp(App[None]):
             if self.may_leave_all():
                 self._pop_to_the_week()
             return
-        self.push_screen(_screen(where))
+        if where == "jobs":
+            self.list_jobs()
+        else:
+            self.push_screen(_screen(where))
 
     def may_leave_all(self) -> bool:
         """Bring the topmost screen that may not be left to the front, where it says why."""

@@ -136,9 +136,7 @@ class WeekScreen(BaseScreen):
 
     def action_find(self) -> None:
         """Go to the list of all jobs, with the cursor in the search field."""
-        from tui.lists.jobs_screen import JobsScreen
-
-        self.app.push_screen(JobsScreen(finding=True))
+        self.program.list_jobs(finding=True)
 
     def action_page_week(self, by: int) -> None:
         """Show the week before or after."""

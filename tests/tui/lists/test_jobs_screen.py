@@ -20,6 +20,7 @@ from tui.job.job_screen import JobScreen
 from tui.lists.jobs_screen import JobsScreen
 from tui.shell.app import HeadlapApp
 from tui.week.week_screen import WeekScreen
+from tui.widgets.line_list import LineList
 
 NAMES = ("Zoë Müller", NASTY, "Mr Ek")
 
@@ -36,6 +37,11 @@ def _with_others(book: Book, job: Job) -> Job:
         if name == "Mr Ek":
             book.end_job(other, Closing(Ending.DECLINED, "too dear", TODAY))
     return job
+
+
+def _renamed(book: Book, job: Job) -> Job:
+    told = EnquiryRecord(replace(job.customer, name="Miss Vale"), job.site, job.enquiry)
+    return book.change_enquiry(job, told)
 
 
 async def _shown(hands: Hands, *refs: str) -> None:
@@ -146,6 +152,40 @@ async def test_stepping_back_leaves_the_words_then_the_list(tmp_path: Path) -> N
         assert (find.value, find.has_focus) == ("", False)
         await hands.press("escape")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
+
+
+async def test_the_list_begins_afresh_each_time_also_above_a_job_opened_from_it(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    by_another_hand(path, _with_others)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await _opened(hands, app)
+        await hands.press(key("jobs", "next_group"))
+        await hands.press(key("jobs", "find"))
+        await hands.type_in("zoe")
+        await _shown(hands, "0002")
+        await hands.press("enter")
+        await hands.shows_a_job(2)
+        await hands.press(key("anywhere", "go('jobs')"))
+        await _shown(hands, "0004", "0003", "0002", "0001")
+        await hands.press("escape")
+        await hands.shows_a_job(2)
+        await hands.press("escape")
+        await _shown(hands, "0002")
+        assert app.screen.query_one("#find", Input).value == "zoe"
+        await hands.press(key("anywhere", "go('week')"))
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+        by_another_hand(path, _renamed)
+        await _opened(hands, app)
+        await _shown(hands, "0004", "0003", "0002", "0001")
+        await sees(pilot, "▸all 4", "Miss Vale")
+        assert app.screen.query_one("#find", Input).value == ""
+        assert app.screen.query_one(LineList).cursor == 0
 
 
 async def test_keys_are_never_held_up_by_the_search_and_the_newest_words_win(
