@@ -33,7 +33,7 @@ _JOBS = (
     """INSERT INTO job
        SELECT id, printf('%04d', id), id, 'signed off', NULL, '', 1, day, '', 'shed', '8 x 6 ft',
               pence, day, NULL, 1 FROM past""",
-    "INSERT INTO quote SELECT id, id, 1, day, 0, 0, NULL, NULL FROM past",
+    "INSERT INTO quote SELECT id, id, 1, day, 0, 0, NULL, NULL, '' FROM past",
     "INSERT INTO option SELECT id, id, 'square-butt', 'slate grey', '', pence FROM past",
     "INSERT INTO line SELECT id, id, 'labour', 'Strip and lay', '1', '', 0, pence, '0' FROM past",
     "UPDATE quote SET sent_on = drafted_on, holds_until = date(drafted_on, '30 days')"

@@ -6,6 +6,7 @@ from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 
+from domain.look import Look
 from domain.money import Pence
 from domain.snapshot import kept_as
 
@@ -134,6 +135,8 @@ class Trader:
     van: Van = field(default_factory=Van)
     backup_folder: str = ""
     """Where backups are copied besides: a stick, a synced folder. Empty for none."""
+    look: Look = field(default_factory=Look)
+    """Of the papers that customers see."""
     version: int = 0
 
     @property

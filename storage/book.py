@@ -26,6 +26,7 @@ from storage.known_customers import find_customers, known_customers, read_record
 from storage.queries import (
     read_forecasts,
     read_job,
+    read_picture,
     read_prices,
     read_reservations,
     read_stock,
@@ -85,6 +86,13 @@ class Book(
         """Return the trader's details."""
         with self._reading() as session:
             return read_trader(Tables(session))
+
+    def picture(self, key: str) -> bytes:
+        """Return a picture of the look of papers, a PNG or an SVG; nothing for no key."""
+        if not key:
+            return b""
+        with self._reading() as session:
+            return read_picture(Tables(session), key)
 
     def prices(self) -> tuple[Price, ...]:
         """Return all prices, the newest first."""

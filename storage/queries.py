@@ -1,5 +1,6 @@
 """Rows read from the book: all that belongs to one job, and what is not of any job."""
 
+from base64 import b64decode, b64encode
 from collections.abc import Iterable
 from datetime import date
 from operator import itemgetter
@@ -8,10 +9,11 @@ from domain.estimate.quoting import kept_basis
 from domain.estimate.reserved import Reservation, reservations_of
 from domain.estimate.stock import Price, StockLine, StockMove, replay
 from domain.job import Job
+from domain.look import Picture
 from domain.trader import Trader
 from domain.week import Forecast
 from storage.errors import Damaged, no_such_job
-from storage.mapping.codec import Cell, Record, value_of
+from storage.mapping.codec import Cell, Record, as_written, value_of
 from storage.mapping.whole_job import JobRows, job_of
 from storage.rows import (
     AcceptanceRow,
@@ -27,6 +29,7 @@ from storage.rows import (
     LineRow,
     OptionRow,
     PaymentRow,
+    PictureRow,
     PriceRow,
     QuoteRow,
     SignoffRow,
@@ -40,6 +43,7 @@ from storage.rows import (
     UsageRow,
 )
 from storage.tables import Tables
+from storage.texts import without_control
 
 _AGREED = """
     SELECT job.id, job.ref, site.place, option.basis FROM job
@@ -65,6 +69,21 @@ def read_trader(tables: Tables) -> Trader:
     """Return the trader's details; until they are first saved, a beginning."""
     row = tables.read_one(TraderRow, 1)
     return Trader() if row is None else value_of(Trader, row)
+
+
+def read_picture(tables: Tables, key: str) -> bytes:
+    """Return what a picture that the book keeps is made of."""
+    row = tables.read_one(PictureRow, key)
+    if row is None:
+        raise Damaged
+    with as_written():
+        return b64decode(str(row["content"]), validate=True)
+
+
+def picture_row(picture: Picture) -> PictureRow:
+    """Return the row of a picture."""
+    content = b64encode(picture.content).decode()
+    return PictureRow(key=picture.key, name=without_control(picture.name), content=content)
 
 
 def read_prices(tables: Tables) -> tuple[Price, ...]:

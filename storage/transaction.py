@@ -63,6 +63,10 @@ class Transaction:
         self._note(row, None, row.model_dump())
         return row
 
+    def add_for_good(self, row: TableRow) -> None:
+        """Write a new row that nothing takes away again: no undo is to reach it."""
+        self._tables.add(type(row), row.model_dump())
+
     def change(self, row: TableRow, **cells: Cell) -> None:
         """Change cells of a row."""
         before = row.model_dump()

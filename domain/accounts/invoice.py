@@ -7,14 +7,16 @@ supplied is the work on a roof as a whole, so most lines are one job each.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from decimal import Decimal
 
 from domain.errors import NotNow
 from domain.estimate.quoting import option_total
 from domain.estimate.scope import DEPOSIT, Item, extra_items, items_of
+from domain.estimate.work_in_words import work_in_words
 from domain.job import Document, DocumentKind, ExtraState, Job, Option, Stage
+from domain.look import Look
 from domain.money import Pence
 from domain.snapshot import from_json, to_json
 from domain.tax import VatTotals, part_of, totals_of
@@ -38,6 +40,7 @@ class Seller:
     bank_name: str
     sort_code: str
     account: str
+    look: Look = field(default_factory=Look)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +82,8 @@ class Invoice:
     deduction: Deduction | None = None
     done_on: date | None = None
     """When the roof was laid; None for a deposit, which comes before it."""
+    roof: str = ""
+    """Which roof it is: the building, its form and size; empty on an older invoice."""
 
     @property
     def due(self) -> Pence:
@@ -126,6 +131,7 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
         totals=totals_of((line.vat_rate, line.net) for line in lines),
         deduction=_deduction(deposit) if deposit else None,
         done_on=job.laying.on,
+        roof=work_in_words(job).roof,
     )
 
 
@@ -155,6 +161,7 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
         place=job.site.on_a_line,
         lines=tuple(Item(words, Decimal(1), DEPOSIT, s.net, s.rate) for s in part.vat),
         totals=part,
+        roof=work_in_words(job).roof,
     )
 
 
@@ -167,6 +174,11 @@ def seller_of(trader: Trader) -> Seller:
     lacking = [words for words, value in wanted.items() if not value.strip()]
     if lacking:
         raise NotNow(f"Missing from your details (needed on the invoice): {', '.join(lacking)}.")
+    return as_seller(trader)
+
+
+def as_seller(trader: Trader) -> Seller:
+    """The trader as papers show them, whatever the details lack."""
     return Seller(
         heading=trader.heading,
         name=trader.name,
@@ -177,6 +189,7 @@ def seller_of(trader: Trader) -> Seller:
         bank_name=trader.bank_name or trader.name,
         sort_code=trader.sort_code,
         account=trader.account,
+        look=trader.look,
     )
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from domain.coverings.materials import Material
 from domain.job import Extra, ExtraState, Line, LineKind, Option
 from domain.money import Pence, times
 
@@ -17,6 +18,8 @@ JOB = "job"
 DEPOSIT = "deposit"
 """The unit of what is asked for before the work."""
 _SUMS = (JOB, DEPOSIT)
+_FIXINGS = frozenset(each.words for each in (Material.NAILS, Material.MASTIC, Material.ADHESIVE))
+"""What is bought to hold the rest: a customer reads one word for all of it."""
 _WORK = (LineKind.LABOUR, LineKind.DISPOSAL, LineKind.TRAVEL, LineKind.MINIMUM_CHARGE)
 
 
@@ -48,7 +51,7 @@ def items_of(option: Option) -> tuple[Item, ...]:
         for line in _of(option, (LineKind.DECK,))
     )
     return (
-        *_lump("materials", [line.words for line in materials], materials),
+        *_lump("materials", _materials_named(materials), materials),
         *_lump("work", named, work),
         *boards,
     )
@@ -70,6 +73,13 @@ def extra_items(extras: Iterable[Extra], deck_rate: Pence, registered: bool) -> 
             net=extra.price if charged else 0,
             vat_rate=extra.vat_rate if registered else Decimal(0),
         )
+
+
+def _materials_named(lines: Iterable[Line]) -> tuple[str, ...]:
+    """What the roof is covered with, by name, and the fixings in one word."""
+    return tuple(
+        dict.fromkeys("fixings" if line.words in _FIXINGS else line.words for line in lines)
+    )
 
 
 def _of(option: Option, kinds: Sequence[LineKind]) -> list[Line]:

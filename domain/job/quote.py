@@ -110,6 +110,8 @@ class Quote:
     valid_until: date | None = field(default=None, metadata=kept_as("holds_until"))
     """The last day on which it can be accepted at these prices."""
     acceptance: Acceptance | None = None
+    sent_as: str = ""
+    """What it says besides its prices, as JSON text from the day it was sent; empty until then."""
     id: int | None = None
 
     @property

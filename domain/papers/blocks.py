@@ -1,8 +1,9 @@
 """The parts a paper is made of. Every text here is plain: it is never read as markup."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, TypeAlias
 
+from domain.look import Look
 from domain.tone import Tone
 
 if TYPE_CHECKING:  # the first screen shows papers too, and draws no roof
@@ -44,11 +45,56 @@ class Totals:
 
 
 @dataclass(frozen=True, slots=True)
+class Offer:
+    """What something costs, the price large."""
+
+    words: str
+    """What it is the price of; empty where the paper has said so."""
+    label: str
+    """What the price is: "Total, including VAT"."""
+    price: str
+    rows: tuple[tuple[str, str], ...] = ()
+    """Label and amount of what is in the price or comes on top of it, small below it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Offers:
+    """One price, or up to three side by side."""
+
+    rows: tuple[Offer, ...]
+    heading: str = ""
+    to_tick: bool = False
+    """Whether the reader ticks the one that is chosen."""
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """What is done, one after the other, numbered."""
+
+    rows: tuple[str, ...]
+    heading: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FillIn:
+    """Lines to write on, each with what is asked."""
+
+    rows: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NewPage:
+    """What comes after it begins a page of its own."""
+
+
+@dataclass(frozen=True, slots=True)
 class Details:
     """Label and value pairs: a date, a number, an address."""
 
     rows: tuple[tuple[str, str], ...]
     heading: str = ""
+    framed: bool = False
+    """Whether a frame stands round it, so that it is found at once and copied from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +160,21 @@ class Picture:
     drawing: "Drawing"
 
 
-Block: TypeAlias = Words | Table | Totals | Details | Ticks | Signature | Measures | Cuts | Picture
+Block: TypeAlias = (
+    Words
+    | Table
+    | Totals
+    | Offers
+    | Steps
+    | FillIn
+    | NewPage
+    | Details
+    | Ticks
+    | Signature
+    | Measures
+    | Cuts
+    | Picture
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,5 +186,7 @@ class Paper:
     blocks: tuple[Block, ...]
     head: tuple[str, ...] = ()
     """The trader's name, address and the like, line by line."""
+    look: Look = field(default_factory=Look)
+    """Its colour and its logo."""
     on_the_roof: bool = False
     """Whether it is read at the work, with wet hands at arm's length: set large and heavy."""

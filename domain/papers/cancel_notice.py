@@ -2,20 +2,20 @@
 
 Consumer Contracts (Information, Cancellation and Additional Charges) Regulations 2013: reg. 29 and
 30 (14 days, no reason needed), reg. 34 (money back within 14 days), reg. 36 (begun at the express
-request), the first and last quoted, reg. 34 from memory; the form follows Schedule 3 part B
-(quoted). The words are our own.
+request), the first and last quoted, reg. 34 from memory; the form has every field of Schedule 3
+part B (quoted). The words of the notice are our own.
 """
 
 from collections.abc import Iterator
 
+from domain.accounts.as_sent import AsSent
+from domain.accounts.invoice import Seller
 from domain.days.calendar import cancellation_ends, show_date
-from domain.days.cancellation import right_ends
-from domain.job import Acceptance, Customer, Quote
-from domain.papers.blocks import Block, Signature, Ticks, Words
+from domain.job import Quote
+from domain.papers.blocks import Block, FillIn, Signature, Ticks, Words
 from domain.papers.shared_parts import lines_of
-from domain.trader import Trader
+from domain.tone import Tone
 
-_BLANK = "_" * 24  # shorter than what the typesetter breaks
 EARLY_REQUEST = (
     "Please start work before the 14 days are up. I know that if I then cancel I "
     "pay for the work done up to then, and that my right to cancel ends when the "
@@ -23,42 +23,40 @@ EARLY_REQUEST = (
 )
 """The customer's own words, without which no work is done inside the period."""
 
+_TO_WRITE_IN = (
+    "Ordered on * / received on *",
+    "Name",
+    "Address",
+    "",
+    "Signature (only if this form is on paper)",
+    "Date",
+)
+"""An address has a second line."""
 
-def cancel_blocks(customer: Customer, quote: Quote, trader: Trader, place: str) -> Iterator[Block]:
-    """The notice, the form and the express request; nothing where there is no such right.
+
+def cancel_blocks(quote: Quote, says: AsSent) -> Iterator[Block]:
+    """The notice, the express request and the form: a page of their own.
 
     Before a quote is accepted it is not known where that will be, so the notice says when it holds.
     It stays as it was sent, whatever is agreed or asked afterwards.
     """
-    if not customer.is_householder:
-        return
-    yield Words(f"{_right(quote)} {_how(trader)}", "Your right to cancel")
+    reach = _reach(says.seller)
+    yield Words(_right(quote), "Your right to cancel")
+    yield Words(_how(reach))
     yield Words(
-        (
-            "We will not start within that time unless you ask us to. If you want us to "
-            "start sooner, tick and sign:"
-        ),
+        "We will not start within that time unless you ask us to. If you would like us to, please "
+        "tick and sign:",
         "If you want us to start sooner",
     )
     yield Ticks(((False, EARLY_REQUEST),))
-    yield Signature(customer.name)
-    yield Words(_form(trader, place), "Cancellation form: use it only if you want to cancel")
-
-
-def agreed_since(customer: Customer, acceptance: Acceptance, taken: str) -> Words:
-    """What was agreed and asked after the quote was sent, and until when it can be cancelled.
-
-    ``taken`` is the covering that was chosen; empty where there was no choice.
-    """
-    what = f": {taken}" if taken else ""
-    told = [f"Agreed on {show_date(acceptance.on)} by {acceptance.who}{what}."]
-    if acceptance.early_request_on is not None:
-        asked = show_date(acceptance.early_request_on)
-        told.append(f"You asked us on {asked} to start early.")
-    ends = right_ends(customer, acceptance)
-    if ends is not None:
-        told.append(f"You can cancel until the end of {show_date(ends)}.")
-    return Words(" ".join(told), "Agreed since this quote was sent")
+    yield Signature(says.buyer.name)
+    yield Words(f"To: {reach}", "Cancellation form: use it only if you want to cancel")
+    yield Words(
+        "I/We * hereby give notice that I/We * cancel my/our * contract for the supply of the "
+        f"following service: the re-covering of the roof at {says.place}."
+    )
+    yield FillIn(_TO_WRITE_IN)
+    yield Words("* Please cross out what does not apply.", tone=Tone.QUIET)
 
 
 def _right(quote: Quote) -> str:
@@ -71,27 +69,16 @@ def _right(quote: Quote) -> str:
     )
 
 
-def _how(trader: Trader) -> str:
+def _how(reach: str) -> str:
     """How to cancel and what follows."""
     return (
-        f"To cancel, just tell us clearly: {_reach(trader)}. You can use the form "
-        "at the end, but you do not have to. It counts as in time if you send it before the "
+        f"To cancel, just tell us clearly: {reach}. You can use the form "
+        "below, but you do not have to. It counts as in time if you send it before the "
         "14 days are up. We will refund you within 14 days of hearing from you, less "
         "the price of any work you asked us to start early."
     )
 
 
-def _form(trader: Trader, place: str) -> str:
-    """The form, filled in as far as the trader can."""
-    return (
-        f"To {_reach(trader)}:\n"
-        "I hereby give notice that I cancel my contract for the supply of "
-        f"the following service: the re-covering of the roof at {place}.\n"
-        f"Ordered on: {_BLANK}\nName: {_BLANK}\nAddress: {_BLANK}\n"
-        f"Signature (only on paper): {_BLANK}\nDate: {_BLANK}"
-    )
-
-
-def _reach(trader: Trader) -> str:
+def _reach(seller: Seller) -> str:
     """Name, address, telephone and e-mail in a row."""
-    return ", ".join(lines_of(trader.heading, trader.address, trader.phone, trader.email))
+    return ", ".join(lines_of(seller.heading, seller.address, seller.phone, seller.email))

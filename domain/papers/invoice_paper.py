@@ -8,16 +8,10 @@ from domain.estimate.scope import Item
 from domain.job import DocumentKind
 from domain.money import show_money
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Totals, Words
-from domain.papers.shared_parts import (
-    customer_rows,
-    items_table,
-    lines_of,
-    sentence,
-    show_percent,
-    show_unit_price,
-)
-from domain.quantity import show_amount
+from domain.papers.shared_parts import customer_rows, item_words, lines_of, show_percent
 from domain.tax import VatTotals
+
+_THANKS = "Thank you for having us. If anything is not right, please tell us and we will see to it."
 
 
 def invoice_paper(invoice: Invoice) -> Paper:
@@ -27,13 +21,16 @@ def invoice_paper(invoice: Invoice) -> Paper:
     return Paper(
         title=f"{kind} {label}",
         head=seller_lines(invoice.seller),
+        look=invoice.seller.look,
         blocks=(
-            Details(customer_rows(invoice.buyer.name, invoice.buyer.address, invoice.place), "For"),
+            Details(customer_rows(invoice.buyer, invoice.place, invoice.roof), "For"),
             Details(tuple(_dates(invoice, label))),
             _lines(invoice),
             *_sums(invoice),
-            Details(tuple(_how_to_pay(invoice, label)), "How to pay"),
-            Words("Thank you."),
+            Details(
+                tuple(_how_to_pay(invoice, label)), "How to pay: by bank transfer", framed=True
+            ),
+            Words(_THANKS if invoice.kind is DocumentKind.INVOICE else "Thank you."),
         ),
     )
 
@@ -57,19 +54,20 @@ def _dates(invoice: Invoice, label: str) -> Iterator[tuple[str, str]]:
 
 
 def _lines(invoice: Invoice) -> Table:
-    """Unit price, rate and net only where the trader is registered: reg. 14(1) asks for them."""
+    """A line a thing; the rate and net only where the trader is registered.
+
+    Reg. 14(1) asks for them and for the unit price, which for a job that is not counted out is its
+    net (VAT Notice 700 §16.3, from memory).
+    """
     if not invoice.seller.vat_number:
-        return items_table(
-            invoice.lines, [show_money(line.net) for line in invoice.lines], "Amount"
-        )
-    numbers = [Column(t, True) for t in ("Quantity", "Unit price", "VAT", "Before VAT")]
+        plain = (Column("Description"), Column("Amount", True))
+        return Table(plain, tuple((item_words(i), show_money(i.net)) for i in invoice.lines))
+    numbers = [Column(t, True) for t in ("VAT", "Before VAT")]
     return Table((Column("Description"), *numbers), tuple(map(_row, invoice.lines)))
 
 
 def _row(line: Item) -> tuple[str, ...]:
-    words, quantity = sentence(line.words), show_amount(line.quantity, line.unit)
-    price, rate = show_unit_price(line.net, line.quantity), show_percent(line.vat_rate)
-    return words, quantity, price, rate, show_money(line.net)
+    return item_words(line), show_percent(line.vat_rate), show_money(line.net)
 
 
 def _sums(invoice: Invoice) -> Iterator[Block]:
@@ -119,10 +117,11 @@ def _less(taken: Deduction) -> str:
 
 
 def _how_to_pay(invoice: Invoice, label: str) -> Iterator[tuple[str, str]]:
-    """What is typed into a bank's form, in one place."""
+    """What is typed into a bank's form, in one place and in its order."""
     seller = invoice.seller
-    yield "Pay", f"{show_money(invoice.due)} by bank transfer, by {show_date(invoice.due_on)}"
-    yield "To", seller.bank_name
+    yield "Account name", seller.bank_name
     yield "Sort code", seller.sort_code
     yield "Account number", seller.account
     yield "Reference", label
+    yield "Amount", show_money(invoice.due)
+    yield "Pay by", show_date(invoice.due_on)

@@ -1,126 +1,80 @@
-"""The quote as the customer reads it: the scope and its price, never cost, markup or rates."""
+"""The quote as the customer reads it: the roof, the work and its price; never cost or rates."""
 
 from collections.abc import Iterator
 from datetime import timedelta
+from decimal import Decimal
 
-from domain.coverings.registry import COVERINGS
+from domain.accounts.as_sent import AsSent, as_sent
+from domain.coverings.registry import COVERINGS, SHINGLES
 from domain.days.calendar import show_date
 from domain.estimate.quoting import option_total
-from domain.estimate.scope import items_of
-from domain.job import Job, Option, Quote
-from domain.money import Pence, apportion, share, show_money
+from domain.job import Job, LineKind, Option, Quote
+from domain.money import Pence, share, show_money
 from domain.papers.blocks import (
     Block,
     Details,
+    NewPage,
+    Offer,
+    Offers,
     Paper,
     Signature,
-    Ticks,
-    Totals,
+    Steps,
     Words,
 )
-from domain.papers.cancel_notice import agreed_since, cancel_blocks
-from domain.papers.shared_parts import (
-    customer_rows,
-    items_table,
-    lines_of,
-    sentence,
-    show_percent,
-)
+from domain.papers.cancel_notice import cancel_blocks
+from domain.papers.invoice_paper import seller_lines
+from domain.papers.shared_parts import customer_rows, sentence, show_percent
+from domain.quantity import show_amount
 from domain.tone import Tone
 from domain.trader import Trader
 
-_THANKS = "Thank you for asking us. This is what we would do, and our price for it."
-_COUNTS = {2: "two", 3: "three"}
-
-_CAUTIONS = (
-    (
-        "We look after safety on the roof. Please keep people and pets away from the "
-        "ladder and roof edges while we work."
-    ),
-    (
-        "We can only lay in dry, mild, calm weather, so the day may change. We will "
-        "tell you as early as we can."
-    ),
-    "We fit everything to the manufacturer's instructions.",
+_THANKS = (
+    "Thank you for asking us to look at your roof. Here is what we would do, and our price for it."
 )
-
+_COUNTS = {2: "two", 3: "three"}
+_NOT_INCLUDED = (
+    "Painting, gutters, wiring and anything else not listed above: we are glad to price it if you "
+    "ask."
+)
 _ASBESTOS = (
-    "If we find anything that may be asbestos we stop until an accredited "
-    "laboratory has tested it. Testing and removal are not in this price."
+    "Testing or removing asbestos: if we find anything that may be asbestos, we stop until an "
+    "accredited laboratory has tested it."
+)
+_GOOD_TO_KNOW = (
+    "We can only lay in dry, mild, calm weather, so the day may change: we will tell you as early "
+    "as we can. Please keep people and pets away from the ladder and the roof while we work. We "
+    "fit everything to the manufacturer's instructions."
 )
 
 
 def quote_paper(job: Job, quote: Quote, trader: Trader) -> Paper:
-    """The quote with its options, cautions, and the right to cancel where there is one.
+    """The quote on one page, and on another the right to cancel where there is one.
 
-    As it was sent it stays; what was agreed since stands after it.
-
-    A householder sees prices with VAT in them, a business net prices first.
+    As it was sent it stays; what came after is no part of it. A householder sees prices with VAT
+    in them, a business net prices first.
     """
+    says = as_sent(job, quote, trader)
     version = f", version {quote.number}" if quote.number > 1 else ""
-    inclusive = job.customer.is_householder
-    blocks: list[Block] = [_customer(job), _dates(job, quote, trader), Words(_THANKS)]
-    blocks += _choice(quote)
-    for option in quote.options:
-        blocks += _option(option, inclusive)
-    blocks += [
-        _deck(quote, inclusive),
-        *_deposit(quote),
-        *_cautions(job),
-        *_to_accept(job, quote),
-        *cancel_blocks(job.customer, quote, trader, job.site.place),
+    blocks: list[Block] = [
+        Details(customer_rows(says.buyer, says.place, says.work.roof), "For"),
+        _dates(job, quote, trader),
+        Words(_THANKS),
+        _steps(quote, says),
+        _prices(quote, says.is_householder),
+        _paying(quote, says),
+        Words(_NOT_INCLUDED, "Not included"),
+        Words(_ASBESTOS, tone=Tone.STOP if says.may_hold_asbestos else Tone.PLAIN),
+        Words(_GOOD_TO_KNOW, "Good to know"),
+        *_to_accept(quote, says),
     ]
-    if quote.acceptance is not None:
-        taken = covering_words(quote.counting) if len(quote.options) > 1 else ""
-        blocks.append(agreed_since(job.customer, quote.acceptance, taken))
-    head = lines_of(trader.heading, trader.name if trader.trading_as else "", trader.address)
-    reach = lines_of(trader.phone, trader.email)
-    number = (f"VAT number {trader.vat_number}",) if trader.vat_registered else ()
-    return Paper(f"Quote {job.ref}{version}", tuple(blocks), (*head, *reach, *number))
-
-
-def _customer(job: Job) -> Details:
-    rows = customer_rows(job.customer.name, job.customer.address, job.site.on_a_line)
-    return Details(rows, "For")
-
-
-def _dates(job: Job, quote: Quote, trader: Trader) -> Details:
-    """When it was sent and how long it holds; a draft says that it is one."""
-    sent = quote.sent_on or quote.drafted_on
-    until = quote.valid_until or sent + timedelta(days=trader.quote_days)
-    date = show_date(sent) if quote.sent_on else f"Draft, {show_date(sent)}"
-    return Details((("Reference", job.ref), ("Date", date), ("Valid until", show_date(until))))
-
-
-def _choice(quote: Quote) -> Iterator[Words]:
-    """That one of several coverings is to be chosen; nothing where there is one."""
-    if len(quote.options) > 1:
-        count = _COUNTS[len(quote.options)]
-        words = f"Please choose one of these {count}. Each price covers all the work."
-        yield Words(words, f"{sentence(count)} coverings to choose from")
-
-
-def _option(option: Option, inclusive: bool) -> Iterator[Block]:
-    """The scope of an option in few sums, and what they come to."""
-    totals, items = option_total(option), items_of(option)
-    prices = [item.net for item in items]
-    if inclusive:
-        exact = [item.net * (100 + item.vat_rate) / 100 for item in items]
-        prices = list(apportion(exact))
-    included = ", including VAT" if inclusive and totals.rated else ""
-    sums = [show_money(price) for price in prices]
-    yield items_table(items, sums, f"Price{included}", covering_words(option))
-    vat = [(f"VAT at {show_percent(s.rate)}", show_money(s.vat)) for s in totals.rated]
-    if inclusive or not vat:
-        yield Totals(((f"Total{included}", show_money(totals.gross)),))
-        for words, amount in vat:
-            yield Words(
-                f"Includes {words} of {amount} ({show_money(totals.net)} before VAT).",
-                tone=Tone.QUIET,
-            )
-    else:
-        net = ("Total before VAT", show_money(totals.net))
-        yield Totals((net, *vat, ("Total including VAT", show_money(totals.gross))))
+    if says.is_householder:
+        blocks += [NewPage(), *cancel_blocks(quote, says)]
+    return Paper(
+        title=f"Quote {job.ref}{version}",
+        blocks=tuple(blocks),
+        head=seller_lines(says.seller),
+        look=says.seller.look,
+    )
 
 
 def covering_words(option: Option) -> str:
@@ -130,47 +84,102 @@ def covering_words(option: Option) -> str:
     return f"{words}, {option.colour}" if option.colour else words
 
 
-def _deck(quote: Quote, inclusive: bool) -> Words:
-    """The rate for boards found rotten, named beforehand: the same for every option.
+def _dates(job: Job, quote: Quote, trader: Trader) -> Details:
+    """When it was sent and how long it is valid; a draft says that it is one."""
+    sent = quote.sent_on or quote.drafted_on
+    until = quote.valid_until or sent + timedelta(days=trader.quote_days)
+    date = show_date(sent) if quote.sent_on else f"Draft, {show_date(sent)}"
+    return Details((("Reference", job.ref), ("Date", date), ("Valid until", show_date(until))))
 
-    All were priced on one day for one trader, so that one VAT rate holds.
+
+def _steps(quote: Quote, says: AsSent) -> Steps:
+    """What is done, in the order in which it is done: the same whichever covering is chosen."""
+    coverings = [option.covering for option in quote.options]
+    if len(coverings) > 1:
+        lay = "Lay the covering you choose below."
+    else:
+        lay = f"Lay {_uncapped(covering_words(quote.options[0]))}."
+    if all(covering not in SHINGLES for covering in coverings):
+        under: tuple[str, ...] = ()
+    elif all(covering in SHINGLES for covering in coverings):
+        under = ("Lay new underlay.",)
+    else:
+        under = ("Lay new underlay where the covering is shingles.",)
+    ends = f"Finish the {says.work.ends}"
+    last = (f"{ends}, clear up and leave it tidy.",)
+    rows = (says.work.strip, _boards(quote, says), *under, lay, *last)
+    return Steps(rows, "What we will do")
+
+
+def _boards(quote: Quote, says: AsSent) -> str:
+    """What of the deck is in the price, and the rate for what is found rotten besides."""
+    deck, rate = says.work.deck, _deck_rate(quote, says.is_householder)
+    asked = "we ask you first"
+    priced = [line for line in quote.options[0].lines if line.kind is LineKind.DECK]
+    if not priced:
+        return f"Check the {deck}. Any found rotten: {rate}, fitted; {asked}."
+    metres = show_amount(priced[0].quantity, priced[0].unit)
+    return f"Replace {metres} of rotten boards, in this price. Any more: {rate}, fitted; {asked}."
+
+
+def _deck_rate(quote: Quote, inclusive: bool) -> str:
+    """The rate for boards, named beforehand: the same for every option.
+
+    All were priced on one day for one trader, so that one VAT rate is right for them.
     """
     rate = quote.options[0].lines[0].vat_rate
     price: Pence = quote.deck_rate + (share(quote.deck_rate, rate) if inclusive else 0)
-    how = (
-        ""
-        if not rate
-        else ", including VAT"
-        if inclusive
-        else (f" plus VAT at {show_percent(rate)}")
-    )
-    return Words(
-        (
-            f"If we find rotten boards: {show_money(price)} per metre{how}, "
-            "supplied and fitted. We will ask you first."
-        ),
-        "Rotten boards",
-    )
+    if not rate:
+        how = ""
+    elif inclusive:
+        how = " including VAT"
+    else:
+        how = f" plus VAT at {show_percent(rate)}"
+    return f"{show_money(price)} per metre{how}"
 
 
-def _deposit(quote: Quote) -> Iterator[Words]:
+def _prices(quote: Quote, inclusive: bool) -> Offers:
+    """What each option comes to, side by side where one is to be chosen."""
+    if len(quote.options) == 1:
+        return Offers((_offer(quote.options[0], "", inclusive),))
+    offers = tuple(_offer(option, covering_words(option), inclusive) for option in quote.options)
+    count = _COUNTS[len(offers)]
+    heading = f"Please choose one of these {count}: each price covers all the work"
+    return Offers(offers, heading, to_tick=True)
+
+
+def _offer(option: Option, words: str, inclusive: bool) -> Offer:
+    """The price that counts for the reader, and its VAT below it where there is any."""
+    totals = option_total(option)
+    vat = [(f"VAT at {show_percent(each.rate)}", show_money(each.vat)) for each in totals.rated]
+    if not vat:
+        return Offer(words, "Total", show_money(totals.gross))
+    if inclusive:
+        rows = (("Before VAT", show_money(totals.net)), *vat)
+        return Offer(words, "Total, including VAT", show_money(totals.gross), rows)
+    rows = (*vat, ("Total including VAT", show_money(totals.gross)))
+    return Offer(words, "Total before VAT", show_money(totals.net), rows)
+
+
+def _paying(quote: Quote, says: AsSent) -> Words:
+    """When it is to be paid."""
+    days = show_amount(Decimal(says.days_to_pay), "day")
+    rest = f"within {days} of our invoice, which we send when it is done."
     if quote.deposit:
-        words = f"{show_money(quote.deposit)} deposit before we start, the balance on completion."
-        yield Words(words, "Deposit")
+        deposit = show_money(quote.deposit)
+        return Words(f"{deposit} deposit before we start, the balance {rest}", "Paying")
+    return Words(f"Nothing before we start, all of it {rest}", "Paying")
 
 
-def _to_accept(job: Job, quote: Quote) -> Iterator[Block]:
-    """The line to sign on, with the covering to be ticked where there is a choice."""
+def _to_accept(quote: Quote, says: AsSent) -> Iterator[Block]:
+    """The line to sign on; where there is a choice, for the covering that is ticked."""
     if len(quote.options) > 1:
-        yield Words("I accept the covering ticked here, at its price above:", "To accept")
-        yield Ticks(tuple((False, covering_words(option)) for option in quote.options))
+        yield Words("I accept the covering ticked above, at its price:", "To accept")
     else:
         yield Words("I accept this quote at the price shown:", "To accept")
-    yield Signature(job.customer.name)
+    yield Signature(says.buyer.name)
 
 
-def _cautions(job: Job) -> Iterator[Words]:
-    """What the customer has to know; asbestos louder where it is suspected."""
-    yield Words(" ".join(_CAUTIONS), "Good to know")
-    suspected = job.survey is not None and job.survey.old.may_hold_asbestos
-    yield Words(_ASBESTOS, tone=Tone.STOP if suspected else Tone.CAUTION)
+def _uncapped(text: str) -> str:
+    """The text as it stands within a sentence."""
+    return text[:1].lower() + text[1:]

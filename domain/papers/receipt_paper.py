@@ -17,8 +17,9 @@ def receipt_paper(receipt: Receipt) -> Paper:
     return Paper(
         title=f"Receipt {label}",
         head=seller_lines(receipt.seller),
+        look=receipt.seller.look,
         blocks=(
-            Details(customer_rows(buyer.name, buyer.address, receipt.place), "From"),
+            Details(customer_rows(buyer, receipt.place), "From"),
             Details((("Number", label), ("Date", show_date(receipt.issued_on)))),
             Words(
                 f"Thank you. Received {show_money(receipt.pence)} by {receipt.method} on "

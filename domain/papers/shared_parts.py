@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
 
+from domain.accounts.invoice import Buyer
 from domain.cutting.plan import Offcut
 from domain.estimate.scope import Item, is_measured
 from domain.exact import half_up
 from domain.money import Pence, show_money
-from domain.papers.blocks import Column, Table
 from domain.quantity import show_amount, to_decimal
 
 
@@ -37,25 +37,31 @@ def on_one_line(text: str) -> str:
     return ", ".join(lines_of(text))
 
 
-def customer_rows(name: str, address: str, place: str) -> tuple[tuple[str, str], ...]:
-    """Who a paper is for; the roof only where it is elsewhere, and nothing that is not known."""
-    lives_at = on_one_line(address)
-    rows = (("Name", name), ("Address", lives_at), ("Roof at", "" if place == lives_at else place))
+def customer_rows(buyer: Buyer, place: str, roof: str = "") -> tuple[tuple[str, str], ...]:
+    """Who a paper is for and which roof; where it is only if that is elsewhere.
+
+    Nothing stands there that is not known.
+    """
+    lives_at = on_one_line(buyer.address)
+    rows = (
+        ("Name", buyer.name),
+        ("Address", lives_at),
+        ("Roof", roof),
+        ("Roof at", "" if place == lives_at else place),
+    )
     return tuple(row for row in rows if row[1])
 
 
-def items_table(items: Sequence[Item], sums: Sequence[str], title: str, heading: str = "") -> Table:
-    """What is charged for, each with its sum under ``title``.
+def item_words(item: Item) -> str:
+    """What is charged for; of what is measured also how much there is, at how much each.
 
-    Quantities have a column only where something is measured: "1 job" on every line says nothing.
+    A quantity of one job, and its price once more, would say nothing.
     """
-    words = [sentence(item.words) for item in items]
-    if not is_measured(items):
-        plain = (Column("Description"), Column(title, True))
-        return Table(plain, tuple(zip(words, sums, strict=True)), heading)
-    amounts = [show_amount(item.quantity, item.unit) for item in items]
-    columns = (Column("Description"), Column("Quantity", True), Column(title, True))
-    return Table(columns, tuple(zip(words, amounts, sums, strict=True)), heading)
+    words = sentence(item.words)
+    if not item.quantity or not is_measured([item]):
+        return words
+    amount = show_amount(item.quantity, item.unit)
+    return f"{words}, {amount} at {show_unit_price(item.net, item.quantity)} per metre"
 
 
 def show_percent(rate: Decimal) -> str:

@@ -2,9 +2,11 @@
 
 from dataclasses import replace
 
+from domain.accounts.as_sent import as_it_stands
 from domain.checks.stages import send
 from domain.estimate.accepting import accept
 from domain.job import Acceptance, Job, Quote, Sending
+from domain.snapshot import to_json
 from storage.actions.stages_actions import save_stage, situation_of
 from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
@@ -24,7 +26,7 @@ class QuoteActions(Database):
         with self._on_job(job, f"quote {quote.number} saved") as work:
             for old in work.rows(QuoteRow, job_id=work.job_id, number=quote.number):
                 _remove(work, old)
-            draft = replace(quote, sent_on=None, valid_until=None)
+            draft = replace(quote, sent_on=None, valid_until=None, sent_as="")
             left_out = ("id", "options", "acceptance")
             key = work.key_of(QuoteRow(job_id=work.job_id, **cells_of(draft, *left_out)))
             for option in draft.options:
@@ -34,7 +36,7 @@ class QuoteActions(Database):
             return read_job(work.tables, work.job_id)
 
     def send_quote(self, job: Job, sending: Sending) -> Job:
-        """Record that the newest quote was sent, which freezes it.
+        """Record that the newest quote was sent, which freezes it with all that it says.
 
         The first one sent moves the job on to quoted.
         Raises :class:`NotNow` when there is no draft, or a stop stands in the way.
@@ -44,7 +46,8 @@ class QuoteActions(Database):
             after = send(situation, sending.valid_until, sending.notes)
             row = work.get_one(QuoteRow, after.quotes[-1].id)
             until = sending.valid_until.isoformat()
-            work.change(row, sent_on=sending.on.isoformat(), holds_until=until)
+            says = to_json(as_it_stands(situation.job, situation.trader))
+            work.change(row, sent_on=sending.on.isoformat(), holds_until=until, sent_as=says)
             save_stage(work, situation.job, after)
             return read_job(work.tables, work.job_id)
 

@@ -6,13 +6,14 @@ from decimal import Decimal
 from domain.days.calendar import show_date
 from domain.estimate.stock import Price, StockMove, check_held
 from domain.history import ListName
+from domain.look import Picture
 from domain.trader import Trader
 from domain.week import Forecast
 from storage.database import Database
 from storage.errors import Changed
 from storage.mapping.codec import cells_of, value_of
-from storage.queries import read_stock, read_trader
-from storage.rows import ForecastRow, PriceRow, StockMoveRow, TraderRow
+from storage.queries import picture_row, read_stock, read_trader
+from storage.rows import ForecastRow, PictureRow, PriceRow, StockMoveRow, TraderRow
 
 _THE_TRADER = 1
 
@@ -36,12 +37,17 @@ class SettingActions(Database):
             check_held(move, sum((line.quantity for line in serving), Decimal(0)))
             work.add(StockMoveRow(**cells_of(move, "id")))
 
-    def save_trader(self, trader: Trader) -> Trader:
-        """Save the trader's details. Raises :class:`Changed`."""
+    def save_trader(self, trader: Trader, logo: Picture | None = None) -> Trader:
+        """Save the trader's details, with the picture that is new among them.
+
+        Pictures stay for the papers that have them. Raises :class:`Changed`.
+        """
         with self._acting("your details saved", ListName.DETAILS) as work:
             row = work.get(TraderRow, _THE_TRADER)
             if (row.version if row else 0) != trader.version:
                 raise Changed
+            if logo is not None and work.get(PictureRow, logo.key) is None:
+                work.add_for_good(picture_row(logo))
             work.put(TraderRow(id=_THE_TRADER, **cells_of(trader, "version")), _THE_TRADER)
             return read_trader(work.tables)
 

@@ -7,7 +7,7 @@ No row leaves ``storage``.
 """
 
 from storage.rows.base import TableRow
-from storage.rows.customer_rows import CustomerRow, SiteRow, TraderRow
+from storage.rows.customer_rows import CustomerRow, PictureRow, SiteRow, TraderRow
 from storage.rows.job_rows import AcceptanceRow, JobRow, LineRow, OptionRow, QuoteRow, SurveyRow
 from storage.rows.journal_rows import ActionRow, JournalRow
 from storage.rows.money_rows import (
@@ -45,6 +45,7 @@ __all__ = [
     "LineRow",
     "OptionRow",
     "PaymentRow",
+    "PictureRow",
     "PriceRow",
     "QuoteRow",
     "SignoffRow",

@@ -1,5 +1,7 @@
 """The trader, the customers and where the roofs are."""
 
+from sqlmodel import Field
+
 from storage.rows.base import Day, Json, Number, TableRow, Time, belongs_to, key
 
 
@@ -34,6 +36,15 @@ class TraderRow(TableRow, table=True):
     backup_folder: str = ""
     work_from: Time = "07:30:00"
     work_until: Time = "18:00:00"
+    look: Json = "{}"
+
+
+class PictureRow(TableRow, table=True):
+    """A picture on papers, in base 64; it never changes and never goes."""
+
+    key: str = Field(primary_key=True)
+    name: str
+    content: str
 
 
 class CustomerRow(TableRow, table=True):

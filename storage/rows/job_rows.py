@@ -58,6 +58,7 @@ class QuoteRow(TableRow, table=True):
     deck_rate: Pence
     sent_on: Day | None
     holds_until: Day | None
+    sent_as: str = ""
 
 
 class OptionRow(TableRow, table=True):

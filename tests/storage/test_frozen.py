@@ -9,6 +9,7 @@ import pytest
 
 from domain.errors import NotNow
 from domain.job import Received
+from domain.look import Picture
 from storage.migrations.versions.freeze_what_was_sent import (
     ISSUED,
     NUMBERED,
@@ -16,6 +17,7 @@ from storage.migrations.versions.freeze_what_was_sent import (
     QUOTE_SENT,
     WRITTEN,
 )
+from storage.migrations.versions.make_papers_the_traders_own import KEPT
 from tests import builders
 from tests.storage.books import dump, laid, one_option, opened, query, settle
 
@@ -63,6 +65,9 @@ FROZEN = (
     (PAID, "UPDATE allocation SET pence = 1"),
     (PAID, "DELETE FROM allocation"),
     (PAID, "REPLACE INTO allocation SELECT NULL, payment_id, document_id, 1 FROM allocation"),
+    (KEPT, "UPDATE picture SET content = ''"),
+    (KEPT, "DELETE FROM picture"),
+    (KEPT, "REPLACE INTO picture SELECT key, name, '' FROM picture"),
     (WRITTEN, "UPDATE journal SET after = '{}'"),
     (WRITTEN, "DELETE FROM journal"),
     (WRITTEN, "REPLACE INTO journal SELECT * FROM journal"),
@@ -84,6 +89,7 @@ def _paid(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("paid") / "book.headlap"
     with opened(path) as book:
         settle(book)
+        book.save_trader(book.trader(), Picture("logo.png", b"a logo"))
         job = book.issue_invoice(laid(book), builders.SIGNED)
         job = book.record_payment(
             job, Received(job.documents[0].id or 0, 50_00, builders.SIGNED, "cash")

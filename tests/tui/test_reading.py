@@ -36,7 +36,7 @@ from tui.week import forecast_dialog as forecast
 from tui.widgets import field_values as plain
 from tui.widgets import kept_lines as kept
 from tui.widgets.field_row import Field
-from tui.your_details import details_fields as trader
+from tui.your_details import details_fields, details_read
 
 TODAY = builders.LAY_DAY
 ABSURD = [
@@ -125,10 +125,10 @@ FORMS = {
         {"amount": "9", "on": "today", "method": "cash"},
     ),
     "your details": Form(
-        trader.FIELDS,
-        lambda typed: trader.trader_from_fields(typed, builders.trader(), TODAY),
-        trader.trader_typed(builders.trader()),
-        trader.trader_typed,
+        details_fields.FIELDS,
+        lambda typed: details_read.trader_from_fields(typed, builders.trader(), TODAY),
+        details_read.trader_typed(builders.trader()),
+        details_read.trader_typed,
     ),
     "forecast": Form(
         forecast.FIELDS,

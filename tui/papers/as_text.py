@@ -5,8 +5,10 @@ Both come from the same lines, so that what is saved is what was seen.
 
 import io
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from math import inf
+from types import MappingProxyType
+from typing import Any
 
 from rich.cells import cell_len
 from rich.console import Console
@@ -16,10 +18,14 @@ from domain.papers.blocks import (
     Block,
     Cuts,
     Details,
+    FillIn,
     Measures,
+    NewPage,
+    Offers,
     Paper,
     Picture,
     Signature,
+    Steps,
     Table,
     Ticks,
     Totals,
@@ -27,9 +33,10 @@ from domain.papers.blocks import (
 )
 from domain.tone import Tone
 from tui.frame import safe_text
-from tui.frame.text_layout import GAP, natural_width, pairs, set_beside, to_the_right, wrapped
+from tui.frame.text_layout import GAP, natural_width, pairs, set_beside, wrapped
 from tui.frame.theme import EVENING, Palette
 from tui.papers.text_measures import cuts_table, measure_columns
+from tui.papers.text_sums import draw_fill_in, draw_offers, draw_steps, draw_sums
 from tui.papers.text_table import draw_table
 from tui.roof.text_drawing import roof_lines
 
@@ -109,26 +116,8 @@ def _in_pairs(blocks: tuple[Block, ...], width: int) -> Iterator[tuple[Block, Bl
 
 
 def _block(block: Block, width: int, p: Palette) -> list[Text]:
-    match block:
-        case Words():
-            drawn = _words(block, width, p)
-        case Table():
-            drawn = draw_table(block, width, p)
-        case Details():
-            drawn = pairs(block.rows, width, p)
-        case Ticks():
-            drawn = _ticks(block, width, p)
-        case Totals():
-            return _totals(block, width, p)
-        case Signature():
-            return _signature(block, width, p)
-        case Measures():
-            drawn = measure_columns(block, width, p)
-        case Cuts():
-            drawn = draw_table(cuts_table(block), width, p)
-        case Picture():
-            return roof_lines(block.drawing, width, p)
-    return _heading(block.heading, width, p) + drawn
+    heading = _heading(getattr(block, "heading", ""), width, p)
+    return heading + _DRAWN_BY[type(block)](block, width, p)
 
 
 def _heading(text: str, width: int, p: Palette) -> list[Text]:
@@ -166,29 +155,6 @@ def _ticks(block: Ticks, width: int, p: Palette) -> list[Text]:
     return drawn
 
 
-def _totals(block: Totals, width: int, p: Palette) -> list[Text]:
-    """At the right, lined up; a rule above the one that counts."""
-    rows = [(safe_text.one_line(label), safe_text.one_line(sum_)) for label, sum_ in block.rows]
-    amounts = max((cell_len(amount) for _, amount in rows), default=0)
-    labels = min(max((cell_len(label) for label, _ in rows), default=0), width - amounts - 3)
-    drawn: list[Text] = []
-    for number, (label, amount) in enumerate(rows):
-        last = number == len(rows) - 1
-        if last and number:
-            drawn.append(
-                to_the_right(Text("─" * (labels + 3 + amounts), style=p.line, end=""), width)
-            )
-        style = f"bold {p.ink}" if last else p.quiet
-        parts = wrapped(label, max(1, labels))
-        left = [Text(t.ljust(labels + 3), style=style, end="") for t in parts]
-        figure = Text(amount, style=f"bold {p.verdigris}" if last else p.ink, end="")
-        left[-1].append_text(to_the_right(figure, amounts))
-        for line in left[:-1]:
-            line.append(" " * amounts)
-        drawn += [to_the_right(line, width) for line in left]
-    return drawn
-
-
 def _signature(block: Signature, width: int, p: Palette) -> list[Text]:
     who = [Text(f"       {t}", style=p.quiet, end="") for t in wrapped(block.who, width - 7)]
     signed, date = f"Signed {'_' * min(38, width - 29)}", f"Date {'_' * 14}"
@@ -201,3 +167,23 @@ def _signature(block: Signature, width: int, p: Palette) -> list[Text]:
 
 def _blank() -> Text:
     return Text("", end="")
+
+
+_DRAWN_BY: Mapping[type[Block], Callable[[Any, int, Palette], list[Text]]] = MappingProxyType(
+    {
+        Words: _words,
+        Table: draw_table,
+        Totals: lambda block, width, p: draw_sums(block.rows, len(block.rows) - 1, width, p),
+        Offers: draw_offers,
+        Steps: draw_steps,
+        FillIn: draw_fill_in,
+        NewPage: lambda _, width, p: [Text("─" * width, style=p.line, end="")],
+        Details: lambda block, width, p: pairs(block.rows, width, p),
+        Ticks: _ticks,
+        Signature: _signature,
+        Measures: measure_columns,
+        Cuts: lambda block, width, p: draw_table(cuts_table(block), width, p),
+        Picture: lambda block, width, p: roof_lines(block.drawing, width, p),
+    }
+)
+"""What draws each kind of block, below its heading."""

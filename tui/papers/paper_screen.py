@@ -74,7 +74,9 @@ class PaperScreen(BaseScreen):
         self.in_worker(self._copied())
 
     async def _printed(self) -> None:
-        where = await asyncio.to_thread(self._keep_pdf)
+        paper = self.paper
+        logo = await self.open_book.ask(lambda book: book.picture(paper.look.logo))
+        where = await asyncio.to_thread(self._keep_pdf, paper, logo)
         self.say(f"Saved as {where}")
 
     async def _saved(self) -> None:
@@ -89,6 +91,6 @@ class PaperScreen(BaseScreen):
         text = plain_text(self.paper).encode()
         return keep_paper(papers_folder(self.open_book.path), self.paper.title, text, ".txt")
 
-    def _keep_pdf(self) -> Path:
+    def _keep_pdf(self, paper: Paper, logo: bytes) -> Path:
         folder = prints_folder(self.open_book.path)
-        return keep_paper(folder, self.paper.title, pdf_of(self.paper), ".pdf")
+        return keep_paper(folder, paper.title, pdf_of(paper, logo), ".pdf")

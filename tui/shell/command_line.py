@@ -207,7 +207,8 @@ def _print_paper(options: argparse.Namespace) -> None:
     try:
         job, today = book.job_by_ref(options.ref), wall_clock().date()
         sources = PricesAndStock(book.prices(), book.free_stock(job.id), today)
-        _give(paper_of(options.kind, job, book.trader(), sources), options.pdf)
+        paper = paper_of(options.kind, job, book.trader(), sources)
+        _give(paper, options.pdf, book.picture(paper.look.logo))
     finally:
         book.close()
 
@@ -218,14 +219,14 @@ def _demo(_options: argparse.Namespace) -> None:
     run_demo(run_app, show)
 
 
-def _give(paper: "Paper", pdf: Path | None) -> None:
-    """Write it to the file asked for, or show it."""
+def _give(paper: "Paper", pdf: Path | None, logo: bytes = b"") -> None:
+    """Write it to the file asked for, with its logo, or show it."""
     if pdf is None:
         show(paper)
         return
     from tui.papers.as_pdf import pdf_of
 
-    _write("PDF", pdf, pdf_of(paper))
+    _write("PDF", pdf, pdf_of(paper, logo))
 
 
 def _write(what: str, path: Path, content: bytes) -> None:

@@ -1,29 +1,8 @@
-"""The trader's details as they are typed, and back."""
+"""The fields of the trader's details, in the order of the form."""
 
-from collections.abc import Callable, Mapping
-from dataclasses import replace
-from datetime import date, time
-from decimal import Decimal
-from pathlib import PurePath
-
-from domain.accounts.identifiers import read_account, read_sort_code, read_utr, read_vat_number
-from domain.contacts import read_email, set_postcode, set_telephone
-from domain.days.calendar import NATIONS, WEEKDAYS
-from domain.days.clock import read_time, show_time
-from domain.days.dates import read_ruled_out
-from domain.errors import Refused
-from domain.money import read_money
-from domain.quantity import read_count, read_kg, read_number
-from domain.trader import LabourRates, Rates, Trader, Van, VatStanding, WeatherLimits
+from domain.days.calendar import NATIONS
+from domain.trader import VatStanding
 from tui.widgets.field_row import Field
-from tui.widgets.field_values import (
-    address_typed,
-    date_typed,
-    money_typed,
-    number_typed,
-    read_address,
-    read_optional_until,
-)
 from tui.widgets.line_input import Takes
 
 REGISTERED = ("vat_standing", VatStanding.STANDARD.value)
@@ -53,6 +32,10 @@ PAPERS = (
     Field(
         "liability_expires", "Insured until", example="31 Mar 2027, or 1 year", takes=Takes.LAST_DAY
     ),
+)
+LOOK = (
+    Field("colour", "Colour", section="Your papers", hint="navy, dark green or #1f4e79"),
+    Field("logo", "Logo", hint="a PNG or SVG file; the book keeps a copy"),
 )
 RATES = (
     Field("hour", "Labour", "£ an hour", section="What you charge", takes=Takes.FIGURE),
@@ -126,178 +109,4 @@ BACKUPS = (
         section="Backups",
     ),
 )
-FIELDS = (*WHO, *MONEY, *PAPERS, *RATES, *LABOUR, *LIMITS, *VAN, *BACKUPS, *DAYS)
-
-_MONEY_RATES = ("hour", "mile", "disposal_kg", "deck_metre", "minimum_charge")
-_PERCENTS = ("contingency", "markup")
-
-
-def trader_typed(trader: Trader) -> dict[str, str]:
-    """Return what stands in the fields for these details."""
-    rates, limits = trader.rates, trader.limits
-    texts = {f.id: getattr(trader, f.id, "") for f in (*WHO, *MONEY, *PAPERS, *BACKUPS)}
-    typed = {key: value for key, value in texts.items() if isinstance(value, str)}
-    typed |= {field: money_typed(getattr(rates, field)) for field in _MONEY_RATES}
-    typed |= {field: number_typed(getattr(rates, field)) for field in _PERCENTS}
-    typed |= {f.id: number_typed(getattr(rates.labour, f.id)) for f in LABOUR}
-    typed |= {f.id: number_typed(getattr(limits, f.id)) for f in LIMITS}
-    typed |= {f.id: number_typed(getattr(trader.van, f.id)) for f in VAN}
-    days = [WEEKDAYS[day][:3] for day in sorted(trader.working_days)]
-    return typed | {
-        "address": address_typed(trader.address),
-        "days_to_pay": number_typed(trader.days_to_pay),
-        "waste_expires": date_typed(trader.waste_expires),
-        "liability_expires": date_typed(trader.liability_expires),
-        "hours_a_day": number_typed(trader.hours_a_day),
-        "work_from": show_time(trader.work_from),
-        "work_until": show_time(trader.work_until),
-        "working_days": ", ".join(days),
-        "quote_days": number_typed(trader.quote_days),
-        "nation": trader.nation,
-    }
-
-
-def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -> Trader:
-    """What was typed, on top of the details as they were read. Raises :class:`Refused`."""
-    standing = VatStanding(values["vat_standing"] or VatStanding.NOT_REGISTERED)
-    registered = standing is not VatStanding.NOT_REGISTERED
-    work_from, work_until = _working_day(values)
-    return replace(
-        trader,
-        name=values["name"].strip(),
-        trading_as=values["trading_as"].strip(),
-        phone=set_telephone(values["phone"]),
-        email=read_email("email", values["email"]),
-        bank_name=values["bank_name"].strip(),
-        address=set_postcode("address", read_address(values["address"])),
-        sort_code=_if_given(read_sort_code, values, "sort_code"),
-        account=_if_given(read_account, values, "account"),
-        days_to_pay=_count(values, "days_to_pay", "days such as 14", "day", most=365),
-        vat_standing=standing,
-        # A number that was never asked for again stays recorded, should they register anew.
-        vat_number=read_vat_number("vat_number", values["vat_number"])
-        if registered
-        else trader.vat_number,
-        utr=_if_given(read_utr, values, "utr"),
-        waste_carrier=values["waste_carrier"].strip(),
-        waste_expires=_until(values, "waste_expires", today),
-        liability_policy=values["liability_policy"].strip(),
-        liability_expires=_until(values, "liability_expires", today),
-        hours_a_day=_number(
-            values, "hours_a_day", "hours such as 8", "hour", least="0.5", most="16"
-        ),
-        work_from=work_from,
-        work_until=work_until,
-        working_days=_working_days(values["working_days"]),
-        quote_days=_count(values, "quote_days", "days such as 30", "day", most=365),
-        nation=values["nation"] or trader.nation,
-        rates=_rates(values),
-        limits=_limits(values),
-        van=_van(values),
-        backup_folder=_folder(values["backup_folder"]),
-    )
-
-
-def _folder(text: str) -> str:
-    """Read a folder that is found from wherever the program is started."""
-    folder = text.strip()
-    if folder and not (PurePath(folder).is_absolute() or folder.startswith("~")):
-        remedy = "Give all of its path, such as /media/stick/backups, or leave it empty."
-        raise Refused("backup_folder", text, remedy)
-    return folder
-
-
-def _rates(values: Mapping[str, str]) -> Rates:
-    money = {field: read_money(field, values[field]) for field in _MONEY_RATES}
-    return Rates(
-        hour=money["hour"],
-        mile=money["mile"],
-        disposal_kg=money["disposal_kg"],
-        deck_metre=money["deck_metre"],
-        minimum_charge=money["minimum_charge"],
-        contingency=_number(values, "contingency", "per cent such as 5", "%", most="1000"),
-        markup=_number(values, "markup", "per cent such as 15", "%", most="1000"),
-        labour=LabourRates(
-            **{f.id: _number(values, f.id, "hours such as 0.25", "hour", most="24") for f in LABOUR}
-        ),
-    )
-
-
-def _limits(values: Mapping[str, str]) -> WeatherLimits:
-    lay = _number(values, "lay_mph", "miles an hour such as 17", "mph", most="100")
-    never = _number(values, "never_mph", "miles an hour such as 23", "mph", most="100")
-    if never < lay:
-        raise Refused("never_mph", values["never_mph"], f"Give {number_typed(lay)} mph or more.")
-    return WeatherLimits(
-        least_c=_number(values, "least_c", "degrees such as 5", "°C", most="40"),
-        lay_mph=lay,
-        never_mph=never,
-        gust_factor=_number(values, "gust_factor", "a factor such as 1.5", "", least="1", most="5"),
-        underlay_rest_min=_count(
-            values, "underlay_rest_min", "minutes such as 30", "minute", least=0
-        ),
-        drying_min=_count(values, "drying_min", "minutes such as 60", "minute", least=0),
-    )
-
-
-def _van(values: Mapping[str, str]) -> Van:
-    payload = values["payload_kg"].strip()
-    return Van(
-        payload_kg=_kg(values, "payload_kg", "kilograms such as 700", most="5000")
-        if payload
-        else None,
-        sack_kg=_kg(values, "sack_kg", "kilograms such as 25", most="1000"),
-    )
-
-
-def _working_day(values: Mapping[str, str]) -> tuple[time, time]:
-    """The first and the last time that the trader is on a roof."""
-    first = read_time("work_from", values["work_from"])
-    last = read_time("work_until", values["work_until"])
-    if last <= first:
-        remedy = f"Give a time after {show_time(first)}."
-        raise Refused("work_until", values["work_until"], remedy)
-    return first, last
-
-
-def _working_days(text: str) -> frozenset[int]:
-    remedy = "Give weekdays with commas, such as Mon, Tue, Wed."
-    try:
-        days = read_ruled_out("working_days", text)
-    except Refused as error:
-        raise Refused("working_days", text, remedy) from error
-    if days.dates or not days.weekdays:
-        raise Refused("working_days", text, remedy)
-    return days.weekdays
-
-
-def _if_given(read: Callable[[str, str], str], values: Mapping[str, str], field: str) -> str:
-    """Read a number that may be left empty."""
-    return read(field, values[field]) if values[field].strip() else ""
-
-
-def _until(values: Mapping[str, str], field: str, today: date) -> date | None:
-    return read_optional_until(field, values[field], today, today)
-
-
-def _number(
-    values: Mapping[str, str], field: str, example: str, unit: str, *, least: str = "0", most: str
-) -> Decimal:
-    low, high = Decimal(least), Decimal(most)
-    return read_number(field, values[field], example, unit=unit, least=low, most=high)
-
-
-def _count(
-    values: Mapping[str, str],
-    field: str,
-    example: str,
-    unit: str,
-    *,
-    least: int = 1,
-    most: int = 999,
-) -> int:
-    return read_count(field, values[field], example, unit=unit, least=least, most=most)
-
-
-def _kg(values: Mapping[str, str], field: str, example: str, *, most: str) -> Decimal:
-    return read_kg(field, values[field], example, least=Decimal(1), most=Decimal(most))
+FIELDS = (*WHO, *MONEY, *LOOK, *PAPERS, *RATES, *LABOUR, *LIMITS, *VAN, *BACKUPS, *DAYS)

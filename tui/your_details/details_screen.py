@@ -1,5 +1,6 @@
 """The trader's details: one form in sections."""
 
+import asyncio
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, ClassVar
 
@@ -9,12 +10,15 @@ from domain.errors import Refused
 from domain.history import ListName
 from domain.tone import Tone
 from storage.backups.second import can_be_reached
+from storage.pictures import read_picture
 from tui.frame.commands import key_of
 from tui.frame.screen import BaseScreen
 from tui.widgets.form import Form
-from tui.your_details.details_fields import FIELDS, trader_from_fields, trader_typed
+from tui.your_details.details_fields import FIELDS
+from tui.your_details.details_read import trader_from_fields, trader_typed, with_logo
 
 if TYPE_CHECKING:
+    from domain.look import Picture
     from domain.trader import Trader
 
 
@@ -107,7 +111,10 @@ class DetailsScreen(BaseScreen):
             return
         try:
             details = trader_from_fields(form.values, self._trader, self.open_book.today)
-            self._trader = await self.open_book.ask(lambda book: book.save_trader(details))
+            logo = await asyncio.to_thread(self._new_logo, form.values["logo"], details)
+            if logo is not None or not form.values["logo"].strip():
+                details = with_logo(details, logo)
+            self._trader = await self.open_book.ask(lambda book: book.save_trader(details, logo))
         except Refused as error:
             self.say(form.refuse(error), Tone.STOP)
             return
@@ -119,3 +126,13 @@ class DetailsScreen(BaseScreen):
             )
         else:
             await self.say_saved("Saved. Quotes and invoices already sent stay as they were.")
+
+    def _new_logo(self, typed: str, trader: "Trader") -> "Picture | None":
+        """Return the picture of a file that was named; None for none, or for the one there is."""
+        if not typed.strip() or typed == trader.look.logo_name:
+            return None
+        from tui.papers.as_pdf import demand_drawn
+
+        picture = read_picture("logo", typed)
+        demand_drawn("logo", typed, picture.content)
+        return picture

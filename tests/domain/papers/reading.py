@@ -3,7 +3,7 @@
 from dataclasses import astuple, replace
 from typing import Any
 
-from domain.papers.blocks import Paper, Picture, Table, Totals
+from domain.papers.blocks import Offer, Offers, Paper, Picture, Steps, Table, Totals
 
 
 def words_of(paper: Paper) -> str:
@@ -20,6 +20,17 @@ def tables(paper: Paper) -> list[Table]:
 def totals(paper: Paper) -> list[tuple[str, str]]:
     """The rows of all totals."""
     return [row for block in paper.blocks if isinstance(block, Totals) for row in block.rows]
+
+
+def offers(paper: Paper) -> list[Offer]:
+    """The prices, in order."""
+    return [offer for block in paper.blocks if isinstance(block, Offers) for offer in block.rows]
+
+
+def steps(paper: Paper) -> tuple[str, ...]:
+    """What is done, line by line."""
+    (rows,) = (block.rows for block in paper.blocks if isinstance(block, Steps))
+    return rows
 
 
 def _texts(value: Any) -> list[str]:

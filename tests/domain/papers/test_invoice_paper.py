@@ -1,3 +1,4 @@
+import json
 from dataclasses import replace
 from decimal import Decimal
 
@@ -8,6 +9,7 @@ from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.accounts.receipt import receipt_for
 from domain.days.calendar import show_date
 from domain.job import Extra, ExtraState, Payment
+from domain.look import Look
 from domain.money import read_money, show_money
 from domain.papers.blocks import Details, Paper
 from domain.papers.invoice_paper import invoice_paper
@@ -51,10 +53,9 @@ def test_a_registered_invoice_shows_what_the_regulations_ask() -> None:
         *(
             "Mrs Adeyemi",
             "7 Birch Lane, Osmerton",
-            "Materials: square butt shingles, slate grey; ",
-            "1 job",
+            "Materials: square butt shingles, slate grey; underlay; fixings",
         ),
-        *("Unit price", "20 %", "Before VAT", "Drip trim"),
+        *("Shed, apex roof, 2.4 m by 1.8 m", "20 %", "Before VAT", "Drip trim"),
     ):
         assert wanted in words
     assert totals(shown) == [
@@ -77,19 +78,16 @@ def test_an_unregistered_invoice_speaks_of_no_vat() -> None:
 
 def test_how_to_pay_and_by_when() -> None:
     made = invoice(builders.trader())
-    (block,) = (
-        b
-        for b in invoice_paper(made).blocks
-        if isinstance(b, Details) and b.rows[-1][1] == "INV-42"
-    )
+    (block,) = (b for b in invoice_paper(made).blocks if isinstance(b, Details) and b.framed)
     assert (block.heading, block.rows) == (
-        "How to pay",
+        "How to pay: by bank transfer",
         (
-            ("Pay", f"{show_money(made.due)} by bank transfer, by Thu 9 Jul 2026"),
-            ("To", "R Thorne"),
+            ("Account name", "R Thorne"),
             ("Sort code", "00-00-00"),
             ("Account number", "12345678"),
             ("Reference", "INV-42"),
+            ("Amount", show_money(made.due)),
+            ("Pay by", "Thu 9 Jul 2026"),
         ),
     )
 
@@ -150,6 +148,25 @@ def test_the_deposit_invoice_is_called_what_it_is() -> None:
 def test_the_paper_of_the_snapshot_is_the_paper() -> None:
     made = invoice(registered(), deposit=99_99)
     assert invoice_paper(from_json(Invoice, made.document().snapshot)) == invoice_paper(made)
+
+
+def test_boards_at_the_named_rate_are_on_one_line_with_it() -> None:
+    boards = Extra("boards", Decimal("4.2"), "m", 58_80, Decimal(20), ExtraState.AGREED)
+    job = laid_job(quote(registered()), extras=(boards,))
+    made = invoice_for(job, registered(), 42, builders.SIGNED)
+    titles, *_ = tables(invoice_paper(made))
+    assert [column.title for column in titles.columns] == ["Description", "VAT", "Before VAT"]
+    assert titles.rows[-1] == ("Boards, 4.2 m at £14.00 per metre", "20 %", "£58.80")
+
+
+def test_an_invoice_of_before_there_were_colours_is_read_as_it_was() -> None:
+    made = invoice(builders.trader(look=Look(colour="#14285a")))
+    kept = json.loads(made.document().snapshot)
+    del kept["roof"], kept["seller"]["look"]
+    shown = invoice_paper(from_json(Invoice, json.dumps(kept)))
+    assert shown.look == Look()
+    assert "Roof" not in details(shown)
+    assert invoice_paper(made).look == Look(colour="#14285a")
 
 
 def test_unit_prices_are_exact_or_to_a_hundredth_of_a_penny() -> None:

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from domain.days.calendar import show_date
+from domain.accounts.as_sent import as_it_stands
 from domain.days.cancellation import ASSUMPTION
 from domain.estimate.quoting import option_total
 from domain.job import (
@@ -18,14 +18,17 @@ from domain.job import (
     Stage,
     Suspicion,
 )
+from domain.look import Look
 from domain.money import read_money, show_money
-from domain.papers.blocks import Paper, Ticks, Words
+from domain.papers.blocks import FillIn, Offers, Paper, Ticks, Words
 from domain.papers.quote_paper import quote_paper
+from domain.papers.since_sent import since_sent
+from domain.snapshot import to_json
 from domain.tone import Tone
 from domain.trader import Rates, Trader
 from tests import builders
-from tests.domain.papers.reading import tables, totals, words_of
-from tests.priced import accepted, quote, registered, three_options
+from tests.domain.papers.reading import offers, steps, words_of
+from tests.priced import accepted, in_felt, quote, registered, three_options
 
 IN_EACH = ["Square butt shingles, slate grey", "Hexagonal shingles, slate grey", "Felt, slate grey"]
 BUSINESS = builders.customer(kind=CustomerKind.BUSINESS)
@@ -44,7 +47,7 @@ def test_who_what_where_and_how_long() -> None:
         assert wanted in words
     assert "Thu 4 Jun 2026" in words
     assert "Sat 4 Jul 2026" in words
-    assert "Square butt shingles, slate grey" in words
+    assert "Lay square butt shingles, slate grey." in words
 
 
 def test_a_draft_says_so_and_a_revision_has_its_number() -> None:
@@ -52,14 +55,29 @@ def test_a_draft_says_so_and_a_revision_has_its_number() -> None:
     assert paper(made=replace(quote(), number=2)).title == "Quote 0421, version 2"
 
 
-def test_there_is_a_column_of_quantities_only_where_something_is_measured() -> None:
-    (table,) = tables(paper())
-    assert [column.title for column in table.columns] == ["Description", "Price"]
-    survey = builders.survey(deck=replace(builders.survey().deck, replace_m=Decimal("4.2")))
+def test_it_says_which_roof_and_what_is_done_in_five_lines() -> None:
+    assert "Shed, apex roof, 2.4 m by 1.8 m" in words_of(paper())
+    assert steps(paper()) == (
+        "Strip off the old felt and take it away.",
+        "Check the boards. Any found rotten: £14.00 per metre, fitted; we ask you first.",
+        "Lay new underlay.",
+        "Lay square butt shingles, slate grey.",
+        "Finish the ridge and edges, clear up and leave it tidy.",
+    )
+
+
+def test_boards_seen_rotten_are_in_the_price_and_felt_needs_no_underlay() -> None:
+    deck = replace(builders.survey().deck, replace_m=Decimal("4.2"))
+    old = OldCovering(OldKind.SHINGLES, 2, Suspicion.AFTER)
+    survey = builders.survey(deck=deck, old=old)
     job = builders.ready_for(Stage.QUOTED, quotes=(), survey=survey)
-    (table,) = tables(paper(made=quote(job=job), job=job))
-    assert [column.title for column in table.columns] == ["Description", "Quantity", "Price"]
-    assert [row[1] for row in table.rows] == ["1 job", "1 job", "4.2 m"]
+    strip, boards, lay, *_ = steps(paper(made=quote(job=job, takeoffs=(in_felt(),)), job=job))
+    assert strip == "Strip off both layers of the old shingles and take them away."
+    assert boards == (
+        "Replace 4.2 m of rotten boards, in this price. Any more: £14.00 per metre, fitted; "
+        "we ask you first."
+    )
+    assert lay == "Lay felt, slate grey."
 
 
 def test_no_vat_is_spoken_of_by_a_trader_who_is_not_registered() -> None:
@@ -72,11 +90,12 @@ def test_a_householder_sees_prices_with_vat_that_add_up() -> None:
     made = quote(trader)
     shown = paper(trader, made)
     gross = option_total(made.options[0]).gross
-    assert totals(shown) == [("Total, including VAT", show_money(gross))]
-    assert sum(read_money("Price", row[-1]) for row in tables(shown)[0].rows) == gross
-    assert "Includes VAT at 20 %" in words_of(shown)
+    (offer,) = offers(shown)
+    assert (offer.label, offer.price) == ("Total, including VAT", show_money(gross))
+    assert [label for label, _ in offer.rows] == ["Before VAT", "VAT at 20 %"]
+    assert sum(read_money("Price", amount) for _, amount in offer.rows) == gross
     # 14.00 a metre and 20 % (derived).
-    assert "£16.80 per metre, including VAT" in words_of(shown)
+    assert "£16.80 per metre including VAT" in words_of(shown)
 
 
 def test_a_business_sees_net_prices_first() -> None:
@@ -84,12 +103,12 @@ def test_a_business_sees_net_prices_first() -> None:
     made = quote(trader)
     shown = paper(trader, made, builders.ready_for(Stage.QUOTED, customer=BUSINESS))
     whole = option_total(made.options[0])
-    assert [amount for _, amount in totals(shown)] == [
-        show_money(whole.net),
+    (offer,) = offers(shown)
+    assert (offer.label, offer.price) == ("Total before VAT", show_money(whole.net))
+    assert [amount for _, amount in offer.rows] == [
         show_money(whole.vat_whole),
         show_money(whole.gross),
     ]
-    assert sum(read_money("Price", row[-1]) for row in tables(shown)[0].rows) == whole.net
     assert "£14.00 per metre plus VAT at 20 %" in words_of(shown)
 
 
@@ -115,24 +134,19 @@ def test_the_deposit_is_named_if_there_is_one() -> None:
     assert "£100.00 deposit before we start" in words_of(paper(made=quote(deposit=100_00)))
 
 
-def test_every_option_has_its_lines_and_its_whole() -> None:
+def test_every_option_has_its_price_beside_the_others_and_a_box_to_tick() -> None:
     made = three_options()
-    shown = paper(made=made)
-    assert [table.heading for table in tables(shown)] == IN_EACH
-    assert [amount for _, amount in totals(shown)] == [
+    (block,) = (block for block in paper(made=made).blocks if isinstance(block, Offers))
+    assert block.to_tick
+    assert [offer.words for offer in block.rows] == IN_EACH
+    assert [offer.price for offer in block.rows] == [
         show_money(option_total(option).gross) for option in made.options
     ]
-    for table, option in zip(tables(shown), made.options, strict=True):
-        prices = sum(read_money("Price", row[-1]) for row in table.rows)
-        assert prices == option_total(option).gross
 
 
-def test_one_of_several_is_to_be_chosen_and_ticked_and_all_else_is_said_once() -> None:
+def test_one_of_several_is_to_be_chosen_and_all_else_is_said_once() -> None:
     words = words_of(paper(made=three_options()))
-    assert "Three coverings to choose from" in words
-    assert "Please choose one of these three." in words
-    ticks = next(block for block in paper(made=three_options()).blocks if isinstance(block, Ticks))
-    assert ticks.rows == tuple((False, covering) for covering in IN_EACH)
+    assert "Please choose one of these three" in words
     for once in (
         "may be asbestos",
         "within 14 days of the day we agree, and you",
@@ -145,13 +159,27 @@ def test_one_of_several_is_to_be_chosen_and_ticked_and_all_else_is_said_once() -
     assert "I accept this quote at the price shown:" in alone
 
 
-def test_the_covering_that_was_taken_is_named_where_there_was_a_choice() -> None:
-    yes = builders.acceptance(option_id=3)
-    *as_sent, since = paper(made=replace(accepted(three_options()), acceptance=yes)).blocks
-    assert isinstance(since, Words)
-    assert "by Mrs Adeyemi: Felt, slate grey." in since.text
-    sent = replace(accepted(three_options()), acceptance=None)
-    assert tuple(as_sent) == paper(made=sent).blocks
+def test_what_came_after_it_was_sent_is_for_the_trader_alone() -> None:
+    yes = builders.acceptance(option_id=3, early_request_on=builders.AGREED)
+    made = replace(accepted(three_options()), acceptance=yes)
+    job = builders.ready_for(Stage.QUOTED)
+    as_sent = replace(made, sent_as=to_json(as_it_stands(job, builders.trader())))
+    moved = replace(job, customer=builders.customer(address="2 The Green\nOsmerton"))
+    since = since_sent(moved, as_sent)
+    assert since
+    assert since.rows == (
+        ("Sent", "Thu 4 Jun 2026"),
+        ("Accepted", "Mon 8 Jun 2026, Mrs Adeyemi, signed"),
+        ("Chosen", "Felt, slate grey"),
+        ("Told of right to cancel", "Mon 8 Jun 2026"),
+        ("Asked to start early", "Mon 8 Jun 2026"),
+        ("Can cancel until", "Mon 22 Jun 2026"),
+        ("Address now", "2 The Green, Osmerton"),
+    )
+    shown = words_of(paper(made=as_sent, job=moved))
+    assert [words for label, words in since.rows[1:6] if words in shown] == ["Felt, slate grey"]
+    assert "The Green" not in shown
+    assert since_sent(job, replace(as_sent, acceptance=None)) is None
 
 
 @pytest.mark.parametrize(
@@ -163,7 +191,7 @@ def test_the_covering_that_was_taken_is_named_where_there_was_a_choice() -> None
 )
 def test_cautions_are_on_it_and_louder_where_asbestos_is_suspected(old: OldCovering) -> None:
     words = words_of(paper())
-    for wanted in ("safety on the roof", "asbestos", "manufacturer's instructions", "per metre"):
+    for wanted in ("away from the ladder", "asbestos", "manufacturer's instructions", "per metre"):
         assert wanted in words
     job = builders.ready_for(Stage.QUOTED, survey=builders.survey(old=old))
     tones = {b.tone for b in paper(job=job).blocks if isinstance(b, Words) and "asbestos" in b.text}
@@ -181,17 +209,15 @@ def test_a_householder_is_told_of_the_right_to_cancel_before_agreeing() -> None:
     assert "Please start work before the 14 days are up" in words
     assert "my right to cancel ends when the work is complete" in words
     # Schedule 3 part B (quoted): the form.
-    assert "I hereby give notice that I cancel my contract" in words
+    assert "To: Thorne Shed Roofs, 3 Tannery Row, Osmerton, 01632 960100" in words
+    assert "I/We * hereby give notice that I/We * cancel my/our * contract for the supply" in words
+    (form,) = (b.rows for b in paper().blocks if isinstance(b, FillIn))
+    assert form == (
+        *("Ordered on * / received on *", "Name", "Address", ""),
+        *("Signature (only if this form is on paper)", "Date"),
+    )
     # What kind of contract it is in law is the trader's question, not put to the customer.
     assert ASSUMPTION not in words
-
-
-@pytest.mark.parametrize("made_at", [MadeAt.AWAY, MadeAt.DISTANCE])
-def test_once_agreed_the_day_on_which_the_right_ends_is_named(made_at: MadeAt) -> None:
-    made = accepted(quote())
-    agreed = replace(made, acceptance=builders.acceptance(made_at=made_at))
-    words = words_of(paper(made=agreed))
-    assert "You can cancel until the end of Mon 22 Jun 2026." in words
 
 
 def test_a_business_is_told_of_no_right_to_cancel() -> None:
@@ -205,16 +231,34 @@ def test_what_was_sent_prints_the_same_whatever_is_agreed_and_asked(
     made_at: MadeAt, asked_on: date | None
 ) -> None:
     agreed = accepted(quote())
-    sent = paper(made=replace(agreed, acceptance=None))
     given = builders.acceptance(made_at=made_at, early_request_on=asked_on)
-    *as_sent, since = paper(made=replace(agreed, acceptance=given)).blocks
-    assert tuple(as_sent) == sent.blocks
+    sent = paper(made=replace(agreed, acceptance=None))
+    assert paper(made=replace(agreed, acceptance=given)) == sent
     ticks = next(block for block in sent.blocks if isinstance(block, Ticks))
     assert not ticks.rows[0][0]
-    assert isinstance(since, Words)
-    asked = f"You asked us on {show_date(builders.AGREED)} to start early."
-    assert (asked in since.text) is (asked_on is not None)
-    assert ("You can cancel" in since.text) is (made_at is not MadeAt.PREMISES)
+
+
+def test_what_was_sent_prints_as_it_did_whatever_becomes_of_the_details() -> None:
+    trader = builders.trader(look=Look(colour="#14285a", logo="a", logo_name="a.png"))
+    job = builders.ready_for(Stage.QUOTED)
+    sent = replace(
+        quote(trader),
+        sent_on=builders.SENT,
+        valid_until=builders.VALID_UNTIL,
+        sent_as=to_json(as_it_stands(job, trader)),
+    )
+    old = OldCovering(OldKind.SHINGLES, 3, Suspicion.BEFORE)
+    later = replace(
+        job,
+        customer=BUSINESS,
+        site=builders.site(place="Elsewhere", address="1 Elsewhere"),
+        survey=builders.survey(old=old, measures=builders.measures(length=builders.mm(9000))),
+    )
+    moved = registered(name="Robin Other", trading_as="", address="Far", days_to_pay=3)
+    before = paper(trader, sent, job)
+    assert paper(moved, sent, later) == before
+    assert before.look == trader.look
+    assert paper(trader, replace(sent, sent_as=""), job).look == Look()
 
 
 def test_hostile_names_stand_on_the_paper_as_they_are() -> None:
@@ -227,6 +271,6 @@ def test_what_makes_up_the_minimum_charge_is_in_the_sum_of_the_work() -> None:
     made = quote(trader)
     assert made.options[0].lines[-1].kind is LineKind.MINIMUM_CHARGE
     shown = paper(trader, made)
-    assert totals(shown) == [("Total", "£900.00")]
-    assert sum(read_money("Price", row[-1]) for row in tables(shown)[0].rows) == 900_00
+    (offer,) = offers(shown)
+    assert (offer.label, offer.price) == ("Total", "£900.00")
     assert "least" not in words_of(shown)

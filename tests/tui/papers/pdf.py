@@ -22,3 +22,27 @@ def fonts_of(content: bytes) -> set[str]:
     fonts = [r.get("/Font") for r in resources if isinstance(r, DictionaryObject)]
     named = (font for each in fonts if isinstance(each, DictionaryObject) for font in each.values())
     return {str(font.get_object()["/BaseFont"]).split("+")[-1] for font in named}
+
+
+def sizes_of(content: bytes) -> set[float]:
+    """The sizes that anything is set in, in points, to a hundredth."""
+    found: set[float] = set()
+
+    def note(text: str, _now: object, matrix: list[float], _font: object, size: float) -> None:
+        if text.strip():
+            found.add(round(abs(size * matrix[3]), 2))
+
+    for page in PdfReader(io.BytesIO(content)).pages:
+        page.extract_text(visitor_text=note)
+    return found
+
+
+def pictures_of(content: bytes) -> list[int]:
+    """How many pictures made of pixels stand on each page."""
+    return [len(page.images) for page in PdfReader(io.BytesIO(content)).pages]
+
+
+def is_tagged(content: bytes) -> bool:
+    """Whether what is what can be told by a program that reads it aloud."""
+    root = PdfReader(io.BytesIO(content)).root_object
+    return "/StructTreeRoot" in root and "'/Marked': True" in str(root["/MarkInfo"])

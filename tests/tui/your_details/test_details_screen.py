@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from domain.errors import Refused
+from domain.look import Look
 from domain.trader import LabourRates, Rates, Trader, VatStanding, WeatherLimits
 from storage.book import Book
 from tests import builders
@@ -18,9 +19,13 @@ from tests.tui.hands import Hands, key, until
 from tests.tui.sight import SIZES, click_on, cut_off, sees, text
 from tui.frame.safe_text import one_line
 from tui.week.week_screen import WeekScreen
-from tui.your_details.details_fields import FIELDS, trader_from_fields, trader_typed
+from tui.your_details.details_fields import FIELDS
+from tui.your_details.details_read import trader_from_fields, trader_typed
 from tui.your_details.details_screen import DetailsScreen
 
+SVG = (
+    b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><rect width="9" height="9"/></svg>'
+)
 TODAY = NOW.date()
 EMPTY = {field.id: "" for field in FIELDS}
 OWN = Trader(
@@ -94,7 +99,7 @@ async def test_a_second_folder_that_is_not_there_is_said_and_kept(tmp_path: Path
         hands = Hands(pilot)
         await sees(pilot, "Choose a backup folder")
         await _opened(hands)
-        await hands.press(*["pagedown"] * 8)
+        await hands.press(*["pagedown"] * 9)
         await hands.write({"Second folder": str(stick)})
         assert await cut_off(pilot) == []
         await hands.press(key("trader", "save"))
@@ -141,6 +146,37 @@ async def test_what_another_window_saved_is_not_overwritten(tmp_path: Path) -> N
         await hands.hears("another window")
         assert hands.form.values["name"] == "Robin"
     assert _recorded(path).name == "Alex"
+
+
+async def test_a_colour_and_a_logo_are_kept_in_the_book(tmp_path: Path) -> None:
+    path, logo = tmp_path / "book.headlap", tmp_path / "logo.svg"
+    book_at(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await hands.write({"Colour": "yellow", "Logo": str(logo)})
+        await hands.press(key("trader", "save"))
+        await hands.hears("Colour: “yellow” is not valid. Too pale to read on white paper")
+        await hands.write({"Colour": "navy"})
+        logo.write_bytes(SVG[:-4])
+        await hands.press(key("trader", "save"))
+        await hands.hears("The picture is damaged or not all there")
+        logo.write_bytes(SVG)
+        await hands.press(key("trader", "save"))
+        await hands.hears("Saved. Quotes")
+        assert (hands.form.values["logo"], hands.form.values["colour"]) == ("logo.svg", "navy")
+        logo.unlink()
+        await hands.write({"Name": "Robin"})
+        await hands.press(key("trader", "save"))
+        await hands.hears("Saved. Quotes")
+        look = await hands.app.open_book.ask(lambda book: book.trader().look)
+        await hands.write({"Logo": ""})
+        await hands.press(key("trader", "save"))
+        await hands.hears("Saved. Quotes")
+    with closing(Book.open(path, lambda: NOW)) as book:
+        assert book.trader().look == Look(colour="#14285a")
+        assert book.picture(look.logo) == SVG
 
 
 @pytest.mark.parametrize("trader", [Trader(), OWN, builders.trader()], ids=["new", "own", "usual"])
@@ -192,6 +228,8 @@ def test_a_vat_number_that_is_not_asked_for_stays() -> None:
         ("working_days", "every day", "working_days"),
         ("quote_days", "366", "quote_days"),
         ("backup_folder", "stick", "backup_folder"),
+        ("colour", "yellow", "colour"),
+        ("colour", NASTY, "colour"),
     ],
 )
 def test_a_refusal_names_the_field(field: str, text: str, label: str) -> None:

@@ -78,7 +78,7 @@ class QuotePage(JobPage):
         job, quote = situation.job, _newest(situation.job)
         seen, own = self.query_one("#seen", PaperPart), self.query_one("#own", PaperPart)
         seen.paper = customer_part(job, quote, situation.trader) if quote else None
-        own.paper = own_part(quote) if quote else None
+        own.paper = own_part(job, quote) if quote else None
         words, tone = quote_standing(job, quote) if quote else (_NOT_PRICED, Tone.QUIET)
         line = self.query_one("#standing", Static)
         line.set_classes(f"-{tone.value}")

@@ -14,9 +14,10 @@ from domain.estimate.quoting import (
 )
 from domain.job import Job, LineKind, Option, Quote
 from domain.money import show_money
-from domain.papers.blocks import Block, Column, Details, Paper, Table, Totals, Words
+from domain.papers.blocks import Block, Column, Details, Offers, Paper, Steps, Table, Words
 from domain.papers.quote_paper import covering_words, quote_paper
 from domain.papers.shared_parts import sentence, show_percent
+from domain.papers.since_sent import since_sent
 from domain.quantity import show_amount
 from domain.tone import Tone
 from domain.trader import Trader
@@ -47,19 +48,21 @@ def two_versions(accepted: Quote, newest: Quote) -> str:
 
 
 def customer_part(job: Job, quote: Quote, trader: Trader) -> Paper:
-    """The lines and the total as the customer's paper has them, and the versions before."""
+    """The work and the price as the customer's paper has them, and the versions before."""
     options = _open(quote)
     if len(options) > 1:
         return Paper("The customer picks one", (*_choice(job, options), *_older(job, quote)))
     blocks = quote_paper(job, replace(quote, options=options), trader).blocks
-    first, *others = (block for block in blocks if isinstance(block, Table | Totals))
-    title = first.heading if isinstance(first, Table) else ""
-    lines = replace(first, heading="") if isinstance(first, Table) else first
-    return Paper(title, (lines, *others, *_older(job, quote)))
+    steps = (replace(block, heading="") for block in blocks if isinstance(block, Steps))
+    prices = (block for block in blocks if isinstance(block, Offers))
+    return Paper(covering_words(options[0]), (*steps, *prices, *_older(job, quote)))
 
 
-def own_part(quote: Quote) -> Paper:
-    """What is the trader's alone of a quote, of each option: it stands on no paper."""
+def own_part(job: Job, quote: Quote) -> Paper:
+    """What is the trader's alone of a quote: of each option, and what came after it was sent.
+
+    It stands on no paper that a customer gets.
+    """
     options = _open(quote)
     if len(options) > 1:
         named = [(option, covering_words(option)) for option in options]
@@ -67,7 +70,8 @@ def own_part(quote: Quote) -> Paper:
         made_of = [_made_of(option, f"{_MADE_OF}: {words}") for option, words in named]
     else:
         figures, made_of = [_own_figures(options[0], "")], [_made_of(options[0], _MADE_OF)]
-    return Paper("For your eyes only", (*figures, *made_of))
+    since = since_sent(job, quote)
+    return Paper("For your eyes only", (*figures, *((since,) if since else ()), *made_of))
 
 
 def _own_figures(option: Option, heading: str) -> Details:
@@ -114,7 +118,7 @@ def _put_on(option: Option, basis: PricingBasis) -> list[tuple[str, str]]:
     rates, parts = basis.rates, parts_of_margin(option, basis)
     rows = [
         (f"Contingency, {show_percent(rates.contingency)}", show_money(parts.contingency)),
-        (f"Markup, {show_percent(rates.markup)}", show_money(parts.markup)),
+        (f"Markup, {show_percent(rates.markup)} on materials", show_money(parts.markup)),
     ]
     least = ("Made up to minimum charge", show_money(parts.least))
     return [*rows, least] if parts.least else rows

@@ -11,8 +11,9 @@ from domain.estimate.quoting import basis_of, cost_and_margin, option_total, pri
 from domain.estimate.supplies import PricesAndStock
 from domain.job import CustomerKind, MadeAt, Means, Option, Quote, Stage
 from domain.money import read_money, show_money
-from domain.papers.blocks import Details, Paper, Table, Totals, Words
+from domain.papers.blocks import Details, Offers, Paper, Steps, Table, Words
 from domain.papers.quote_paper import covering_words
+from domain.papers.since_sent import since_sent
 from domain.tone import Tone
 from tests import builders, priced
 from tests.tui.books.an_enquiry import NASTY
@@ -58,9 +59,9 @@ def test_the_customers_part_holds_nothing_of_ones_own() -> None:
 
 
 def test_what_is_put_on_the_cost_adds_up_to_the_price() -> None:
-    rows = _own_rows(own_part(priced.quote()))
+    rows = _own_rows(own_part(JOB, priced.quote()))
     assert [label for label, _ in rows] == [
-        "Cost", "Contingency, 5 %", "Markup, 15 %", "Price", "Margin",
+        "Cost", "Contingency, 5 %", "Markup, 15 % on materials", "Price", "Margin",
     ]  # fmt: skip
     pence = [_pence(amount) for _, amount in rows]
     assert sum(pence[:3]) == pence[3]
@@ -76,7 +77,7 @@ def test_of_several_options_each_has_what_it_comes_to_and_what_it_leaves() -> No
     assert choice == Details(
         tuple((words, show_money(option_total(o).gross)) for words, o in _named(quote))
     )
-    own = own_part(quote).blocks
+    own = own_part(JOB, quote).blocks
     figures = [block for block in own if isinstance(block, Details)]
     assert [each.heading for each in figures] == [words for words, _ in _named(quote)]
     for each, (_, option) in zip(figures, _named(quote), strict=True):
@@ -95,7 +96,8 @@ def test_once_one_is_taken_it_stands_alone() -> None:
     shown = customer_part(job, taken, builders.trader())
     assert shown == customer_part(job, alone, builders.trader())
     assert shown.title == "Felt, slate grey"
-    assert own_part(taken) == own_part(alone)
+    own = [each for each in own_part(job, taken).blocks if each != since_sent(job, taken)]
+    assert own == [*own_part(JOB, alone).blocks]
     whole = show_money(option_total(alone.options[0]).gross)
     assert quote_standing(job, taken)[0].startswith(f"Version 1, {whole}. Accepted by Mrs Adeyemi")
 
@@ -105,16 +107,16 @@ def test_the_minimum_charge_is_told_apart_and_boards_carry_no_contingency() -> N
     deck = replace(builders.survey().deck, replace_m=Decimal(100))
     job = replace(JOB, survey=builders.survey(deck=deck))
     for made in (priced.quote(trader), priced.quote(job=job)):
-        rows = dict(_own_rows(own_part(made)))
+        rows = dict(_own_rows(own_part(JOB, made)))
         put_on = sum(_pence(rows[label]) for label in rows if label not in _NOT_PUT_ON)
         assert put_on == _pence(rows["Margin"])
-    assert "Made up to minimum charge" in dict(_own_rows(own_part(priced.quote(trader))))
+    assert "Made up to minimum charge" in dict(_own_rows(own_part(JOB, priced.quote(trader))))
 
 
 def test_a_quote_whose_basis_cannot_be_read_still_shows_what_it_leaves() -> None:
     unread = builders.sent(options=(builders.option(basis="{}"),), deposit=5_00)
     assert basis_of(unread) is None
-    assert [label for label, _ in _own_rows(own_part(unread))] == [
+    assert [label for label, _ in _own_rows(own_part(JOB, unread))] == [
         "Cost", "Price", "Margin",
     ]  # fmt: skip
     assert pricing_typed(unread) == {"miles": "", "deposit": "5.00"}
@@ -142,11 +144,11 @@ def test_each_version_is_told_by_what_became_of_it() -> None:
     assert quote_standing(job, builders.sent())[0].endswith("valid until Sat 4 Jul 2026.")
 
 
-def test_the_part_begins_with_the_covering_and_has_one_table_and_one_total() -> None:
+def test_the_part_begins_with_the_covering_and_has_the_work_and_one_price() -> None:
     quote = priced.quote()
     part = customer_part(replace(JOB, quotes=(quote,)), quote, builders.trader())
     assert part.title == "Square butt shingles, slate grey"
-    assert [type(block) for block in part.blocks] == [Table, Totals]
+    assert [type(block) for block in part.blocks] == [Steps, Offers]
 
 
 @pytest.mark.parametrize(
