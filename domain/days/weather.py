@@ -99,6 +99,11 @@ def too_short(found: Window, visits: Sequence[BookedDay], limits: WeatherLimits)
     return f"{TOO_SHORT}: {show_hours(hours)} h of {show_hours(found.fair_hours)}"
 
 
+def room_for_work(found: Window, limits: WeatherLimits) -> Decimal:
+    """Return the hours that one visit can be booked for in fair weather; a quarter at least."""
+    return max(Decimal("0.25"), found.fair_hours - _resting(limits))
+
+
 def windy(forecast: Forecast, limits: WeatherLimits) -> bool:
     """Tell whether the wind of a day is over the limits, by its figures or as it was said."""
     return bool(_wind_words(forecast, limits))
@@ -171,8 +176,11 @@ def _booked(visits: Iterable[BookedDay]) -> Decimal:
 def _needed(visits: Sequence[BookedDay], limits: WeatherLimits) -> Decimal:
     """The hours booked, and once a visit those that underlay lies unrolled; where any is laid."""
     laying = sum(1 for visit in visits if visit.hours and visit.task.strip().lower() != "strip")
-    resting = _quarter(Decimal(limits.underlay_rest_min) / 60, ROUND_CEILING)
-    return _booked(visits) + laying * resting
+    return _booked(visits) + laying * _resting(limits)
+
+
+def _resting(limits: WeatherLimits) -> Decimal:
+    return _quarter(Decimal(limits.underlay_rest_min) / 60, ROUND_CEILING)
 
 
 def _wind_words(forecast: Forecast, limits: WeatherLimits) -> str:

@@ -44,14 +44,17 @@ def hours_for_a_day(left: Decimal, whole_day: Decimal) -> Decimal:
     return min(Decimal(ceil(left * 2)) / 2, whole_day)
 
 
-def hours_given(left: Decimal, whole_day: Decimal, days: Mapping[int, bool]) -> dict[int, Decimal]:
+def hours_given(
+    left: Decimal, whole_day: Decimal, days: Mapping[int, Decimal | None]
+) -> dict[int, Decimal]:
     """Give each day for which no hours are said its share of the hours that are left.
 
-    ``days`` says by number whether the day has a date: one without is told what it would be given,
-    and takes nothing from the others.
+    ``days`` says by number how many hours there is room for on the day, None if it has no date:
+    then it is told what it would be given, and takes nothing from the others.
     """
     given = {}
-    for number, is_booked in days.items():
-        given[number] = hours_for_a_day(left, whole_day)
-        left -= given[number] if is_booked else 0
+    for number, room in days.items():
+        most = whole_day if room is None else min(whole_day, room)
+        given[number] = hours_for_a_day(left, most)
+        left -= given[number] if room is not None else 0
     return given

@@ -78,9 +78,9 @@ class DayView:
 
     @property
     def hours_words(self) -> str:
-        """Booked out of the day's hours: "6½ of 8 h", "9 h", "free"; empty on a day off or past.
+        """Booked out of the day's hours: "6½ of 8 h", "9 h", "8 h free".
 
-        Of a day that is too short by how much: "8 h of 7½".
+        Empty on a day off or past. Of a day that is too short by how much: "8 h of 7½".
         """
         if self.against.startswith(TOO_SHORT):
             return self.against.removeprefix(f"{TOO_SHORT}: ")
@@ -90,7 +90,7 @@ class DayView:
         whole = show_hours(self.hours_booked + self.hours_free)
         if self.hours_booked:
             return f"{booked} of {whole} h"
-        return "" if self.is_past else "free"
+        return "" if self.is_past else f"{whole} h free"
 
 
 def picture_of(stage: Stage, cover: Cover | None) -> PictureState:

@@ -6,7 +6,6 @@ Nothing else may come of it, and what was read fills the fields so that it is re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
-from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -91,7 +90,7 @@ FORMS = {
     ),
     "booking": Form(
         booking.FIELDS,
-        lambda typed: booking.read_days(typed, JOB, Decimal(8), TODAY),
+        lambda typed: booking.read_days(typed, JOB, builders.trader(), TODAY),
         {"day1": "+3"},
         lambda days: booking.days_typed(replace(JOB, days=days)),
     ),

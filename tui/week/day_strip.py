@@ -166,11 +166,10 @@ def _weather(day: DayView, width: int, p: Palette) -> Text:
     style = {Verdict.GOOD: p.moss, Verdict.POOR: p.caution, Verdict.UNKNOWN: p.quiet}[day.verdict]
     style = p.caution if day.against else style
     words = day.weather_words
-    if len(_margin(width) + words) > width:
-        words = words.replace("dry ", "").replace(" °C", "°")
-    if len(_margin(width) + words) > width:  # by how much it is too short stands below
-        words = words.partition(":")[0].removeprefix("▲ ")
-    return Text(_in_cell(words, width), style=style, end="")
+    shorter = words.partition(":")[0].replace("dry ", "").replace(" °C", "°")
+    tried = (words, shorter)  # by how much a day is too short stands below
+    fits = (each for each in tried if len(_margin(width) + each) <= width)
+    return Text(_in_cell(next(fits, shorter.removeprefix("▲ ")), width), style=style, end="")
 
 
 def _hours(day: DayView, width: int, p: Palette) -> Text:

@@ -110,7 +110,8 @@ class ForecastDialog(FormDialog[Sequence[Forecast]]):
 
 
 def _daylight_of(trader: Trader) -> str:
-    """Say whose daylight the windows lie in, where it is not that of a postcode."""
-    if place_of(trader.address, trader.nation).town:
-        return ""
+    """Say whose daylight the windows lie in."""
+    town = place_of(trader.address, trader.nation).town
+    if town:
+        return f"Inside your working day and the daylight of {town}."
     return f"Daylight of the middle of {trader.nation}: your postcode is not in your details."

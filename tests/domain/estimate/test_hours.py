@@ -47,8 +47,13 @@ def test_a_new_day_takes_what_is_left_of_the_quotes_hours(left: str, hours: str)
 
 
 def test_the_days_share_the_hours_and_one_without_a_date_takes_none() -> None:
-    days = {1: True, 2: False, 3: True}
+    days = {1: Decimal(10), 2: None, 3: Decimal(10)}
     assert hours_given(Decimal(11), Decimal(8), days) == {1: 8, 2: 3, 3: 3}
+
+
+def test_a_short_day_takes_no_more_than_it_has_room_for() -> None:
+    days = {1: Decimal("6.75"), 2: Decimal(7)}
+    assert hours_given(Decimal(11), Decimal(8), days) == {1: Decimal("6.75"), 2: Decimal("4.5")}
 
 
 def test_the_caution_says_both_figures() -> None:

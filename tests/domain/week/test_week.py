@@ -87,7 +87,7 @@ def test_a_day_shows_the_visits_without_hours() -> None:
     days = plan(visit, today=RECEIVED).days
     assert [entry.task for entry in days[2].entries] == ["visit"]
     assert days[2].day == VISIT
-    assert days[2].hours_words == "free"
+    assert days[2].hours_words == "8 h free"
 
 
 def tasks(line: WeekLine, today: date) -> dict[int, str]:
@@ -117,12 +117,20 @@ def test_a_booked_day_after_the_roof_is_laid_takes_no_hours() -> None:
     spare = BookedDay(days_on(2), Decimal(6), "lay")
     line = replace(BOOKED, days=(*BOOKED.days, spare), stripped_on=LAY_DAY, laid_on=LAY_DAY)
     assert tasks(line, SIGNED) == {24: "strip, lay 8", 26: "lay"}
-    assert plan(line, today=SIGNED).days[4].hours_words == "free"
+    assert plan(line, today=SIGNED).days[4].hours_words == "8 h free"
 
 
 def test_a_day_that_is_past_is_not_free() -> None:
     words = [day.hours_words for day in plan(today=SIGNED).days]
-    assert words == ["", "", "", "free", "free", "", ""]  # from a Thursday on; a weekend off
+    assert words == [
+        "",
+        "",
+        "",
+        "8 h free",
+        "8 h free",
+        "",
+        "",
+    ]  # from a Thursday on; a weekend off
 
 
 def days_on(count: int) -> date:
@@ -135,7 +143,7 @@ def test_an_ended_job_keeps_no_day() -> None:
 
 @pytest.mark.parametrize(
     ("booked", "free", "words"),
-    [("6.5", "1.5", "6½ of 8 h"), ("9", "0", "9 h"), ("0", "8", "free")],
+    [("6.5", "1.5", "6½ of 8 h"), ("9", "0", "9 h"), ("0", "8", "8 h free")],
 )
 def test_hours_are_said_out_of_the_day(booked: str, free: str, words: str) -> None:
     day = wednesday(replace(BOOKED, days=(BookedDay(LAY_DAY, Decimal(booked)),)))
@@ -190,7 +198,7 @@ def test_free_hours_are_those_inside_the_window() -> None:
     told = (forecast(MONDAY, "d9-15"), forecast(MONDAY + timedelta(days=1), "r"))
     days = plan(forecasts=told).days
     assert [day.hours_free for day in days[:3]] == [6, 0, 8]
-    assert [day.hours_words for day in days[:3]] == ["free", "", "free"]
+    assert [day.hours_words for day in days[:3]] == ["6 h free", "", "8 h free"]
     half = replace(BOOKED, days=(BookedDay(MONDAY, Decimal(4)),))
     assert plan(half, forecasts=told).days[0].hours_words == "4 of 6 h"
 

@@ -1,6 +1,7 @@
 """The forecast of the coming days, typed in one line from the week."""
 
 from datetime import timedelta
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -8,14 +9,15 @@ from textual.screen import ModalScreen
 
 from domain.days.forecast import Sky
 from domain.days.forecast_line import show_line
-from domain.job import Stage
+from domain.job import BookedDay, Booking, Job, Stage
 from domain.papers.week_paper import week_paper
 from domain.week import plan_week
+from storage.book import Book
 from storage.week_and_jobs import read_week
 from tests.domain.papers.reading import tables
-from tests.tui.books.a_job_at_a_stage import TODAY, app_on, carried_to
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.hands import Hands, key
-from tests.tui.sight import SIZES, click_on, cut_off, lines, sees
+from tests.tui.sight import SIZES, click_on, cut_off, lines, sees, text
 from tui.week.week_screen import WeekScreen
 
 SAVE = key("dialog", "save")
@@ -116,3 +118,23 @@ async def test_an_unchanged_or_empty_line_saves_nothing(tmp_path: Path) -> None:
         await hands.press(SAVE)
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
     assert read_week(path, TODAY) == before
+
+
+def _with_a_long_day(book: Book, job: Job) -> Job:
+    return book.book_days(job, Booking((BookedDay(TODAY, Decimal(12)),), materials_in_hand=True))
+
+
+@pytest.mark.parametrize(
+    ("size", "words"), [((80, 24), "  too short  "), ((120, 40), "▲ too short  ")]
+)
+async def test_a_day_that_is_too_short_says_so_and_by_how_much(
+    tmp_path: Path, size: tuple[int, int], words: str
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    by_another_hand(path, _with_a_long_day)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        await sees(pilot, words, "12 h of 10½", "Record materials used")
+        assert "Ring" not in text(app)
+        assert await cut_off(pilot) == []

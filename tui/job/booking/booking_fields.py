@@ -16,7 +16,7 @@ from domain.checks.weather import window_of
 from domain.days.calendar import WEEKDAYS, bank_holidays, show_date, show_day, show_hours
 from domain.days.cancellation import ASSUMPTION, right_ends
 from domain.days.dates import read_date
-from domain.days.weather import Verdict, too_short
+from domain.days.weather import Verdict, room_for_work, too_short, window
 from domain.errors import Refused
 from domain.estimate.hours import (
     falls_short,
@@ -29,6 +29,7 @@ from domain.estimate.weights import load_words, van_load
 from domain.job import BookedDay, Job
 from domain.quantity import read_number
 from domain.tone import Tone
+from domain.trader import Trader
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, number_typed
 from tui.widgets.form import YES_NO
@@ -78,14 +79,15 @@ def days_typed(job: Job) -> dict[str, str]:
 
 
 def read_days(
-    values: Mapping[str, str], job: Job, whole_day: Decimal, today: date
+    values: Mapping[str, str], job: Job, trader: Trader, today: date
 ) -> tuple[BookedDay, ...]:
     """The days as typed, the earliest first.
 
-    Where no hours are given a day takes those of the quote that are left, ``whole_day`` at most.
+    Where no hours are given a day takes those of the quote that are left, the trader's hours a day
+    at most, and no more than it is long enough for.
     Days booked beyond those that have a field stay. Raises :class:`Refused`.
     """
-    before, given = job.days, _given_hours(values, job, whole_day, today)
+    before, given = job.days, _given_hours(values, job, trader, today)
     days = list(before[len(DAYS) :])
     for n in DAYS:
         typed = values[f"day{n}"]
@@ -191,17 +193,17 @@ def right_ends_on(job: Job) -> date | None:
 
 def _booked(values: Mapping[str, str], n: int, situation: Situation) -> BookedDay | None:
     """One day with its hours as typed, None if there is none or it cannot be read yet."""
-    job, whole_day = situation.job, situation.trader.hours_a_day
+    job, trader = situation.job, situation.trader
     day = _day(values, n, situation.today)
     try:
-        hours = _read_hours(values, n, _given_hours(values, job, whole_day, situation.today))
+        hours = _read_hours(values, n, _given_hours(values, job, trader, situation.today))
     except Refused:
         return None
     return BookedDay(day, hours) if day else None
 
 
 def _given_hours(
-    values: Mapping[str, str], job: Job, whole_day: Decimal, today: date
+    values: Mapping[str, str], job: Job, trader: Trader, today: date
 ) -> Mapping[int, Decimal]:
     """The hours of each day that has none typed; what cannot be read yet counts for nothing."""
     silent = [n for n in DAYS if not values[f"hours{n}"].strip()]
@@ -210,7 +212,13 @@ def _given_hours(
         if n not in silent and _day(values, n, today):
             with suppress(Refused):
                 left -= _read_hours(values, n, {})
-    return hours_given(left, whole_day, {n: _day(values, n, today) is not None for n in silent})
+    days = {n: _day(values, n, today) for n in silent}
+    room = {n: None if day is None else _room(day, trader) for n, day in days.items()}
+    return hours_given(left, trader.hours_a_day, room)
+
+
+def _room(day: date, trader: Trader) -> Decimal:
+    return room_for_work(window(day, None, trader), trader.limits)
 
 
 def _read_hours(values: Mapping[str, str], n: int, given: Mapping[int, Decimal]) -> Decimal:

@@ -85,7 +85,7 @@ class BookingPage(JobPage):
     async def save(self) -> None:
         """Book what was typed. Raises :class:`domain.errors.HeadlapError`."""
         job, values = self.job, self._form.values
-        days = read_days(values, job, self.situation.trader.hours_a_day, self.open_book.today)
+        days = read_days(values, job, self.situation.trader, self.open_book.today)
         in_hand = values[IN_HAND.id] == YES_NO[0]
         await self.record(lambda book: book.book_days(job, Booking(days, in_hand)), _saved(days))
 

@@ -240,13 +240,20 @@ def test_the_hours_booked_stand_beside_those_of_the_quote(
 def test_new_days_take_what_is_left_of_the_quotes_hours() -> None:
     job = _situation().job
     typed = EMPTY | {"day1": "24 Jun", "day2": "25 Jun", "day3": "26 Jun", "hours3": "1"}
-    days = read_days(typed, job, Decimal(3), TODAY)
+    days = read_days(typed, job, builders.trader(hours_a_day=Decimal(3)), TODAY)
     # derived: 5.63 less the hour typed is 4.63: three, then two for the 1.63 left.
     assert [day.hours for day in days] == [3, 2, 1]
     note = hours_note(typed, 2, replace(_situation(), trader=builders.trader(hours_a_day=3)))
     assert note.words == "2 h · no forecast"
     unquoted = replace(job, quotes=())
-    assert [day.hours for day in read_days(typed, unquoted, EIGHT, TODAY)] == [8, 8, 1]
+    assert [day.hours for day in read_days(typed, unquoted, builders.trader(), TODAY)] == [8, 8, 1]
+
+
+def test_a_winter_day_takes_no_more_hours_than_it_is_long_enough_for() -> None:
+    unquoted = replace(_situation().job, quotes=())
+    (day,) = read_days(EMPTY | {"day1": "21 Dec 2026"}, unquoted, builders.trader(), TODAY)
+    # derived: 7¼ hours inside daylight in the middle of England, less the underlay's half hour.
+    assert day.hours == Decimal("6.75")
 
 
 def test_days_are_read_back_unchanged_and_more_than_four_are_kept() -> None:
@@ -255,7 +262,7 @@ def test_days_are_read_back_unchanged_and_more_than_four_are_kept() -> None:
     )
     job = builders.job_at(Stage.BOOKED, days=days)
     shown = {key: text.replace("\n", " ") for key, text in days_typed(job).items()}
-    assert read_days(EMPTY | shown, job, EIGHT, TODAY) == days
+    assert read_days(EMPTY | shown, job, builders.trader(), TODAY) == days
 
 
 @pytest.mark.parametrize(
@@ -271,7 +278,7 @@ def test_days_are_read_back_unchanged_and_more_than_four_are_kept() -> None:
 )
 def test_a_refusal_names_the_field(typed: dict[str, str], label: str) -> None:
     with pytest.raises(Refused) as refused:
-        read_days(EMPTY | typed, _situation().job, EIGHT, TODAY)
+        read_days(EMPTY | typed, _situation().job, builders.trader(), TODAY)
     assert refused.value.field == label
 
 
