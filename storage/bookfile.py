@@ -85,7 +85,8 @@ def make_private(path: Path) -> None:
     """See to it that the file and its folder exist and that the owner alone reads them.
 
     A folder that was there already is left as it is. The files that SQLite keeps beside the book
-    take over its permissions. Raises :class:`CannotWrite`, also if its owner made it read-only.
+    take over its permissions, also those of a book that was read-only when it was last looked at.
+    Raises :class:`CannotWrite`, also if its owner made it read-only.
     """
     try:
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
@@ -94,6 +95,9 @@ def make_private(path: Path) -> None:
         may_write = bool(path.stat().st_mode & stat.S_IWUSR)
         if may_write:
             path.chmod(0o600)
+            for beside in (Path(f"{path}-wal"), Path(f"{path}-shm")):
+                if beside.exists():
+                    beside.chmod(0o600)
     except OSError as error:
         raise CannotWrite from error
     if not may_write:

@@ -57,7 +57,7 @@ class Database:
             connection.exec_driver_sql("SELECT 1 FROM sqlite_master")  # all its files are there
             last = connection.exec_driver_sql("SELECT coalesce(max(id), 0) FROM action")
             self._done_before: int = last.scalar_one()
-        self._file = SameFile(path)
+        self._file = SameFile(path, self._saves_of_others)
         self._soundness = Soundness(path)
 
     @classmethod
@@ -99,6 +99,7 @@ class Database:
         with self._lock:
             self.fold_in()
             self._unfolded = False  # nobody is to open it again for that
+            self._file.let_go()
             self._engine.dispose()
 
     def fold_in(self) -> None:
@@ -155,7 +156,9 @@ class Database:
                 "made_in": self._window,
                 "follows": _last_standing(tables, whose),
             }
-            yield Transaction(tables, tables.add(ActionRow, action))
+            number = tables.add(ActionRow, action)
+            yield Transaction(tables, number)
+        self._file.saved((number, str(action["at"]), str(action["words"])))
 
     def _is_of_another_window(self, action: ActionRow) -> bool:
         """Whether another window made it since this one opened the book."""
@@ -171,6 +174,11 @@ class Database:
             yield session
             session.commit()
             self._unfolded = True
+
+    def _saves_of_others(self) -> int:
+        """A number that changes when another program has saved into the book, and only then."""
+        with self._engine.connect() as connection:
+            return int(connection.exec_driver_sql("PRAGMA data_version").scalar_one())
 
     def _see_that_it_is_there(self) -> None:
         """Raise :class:`Gone` if the file is no longer the one that was opened."""

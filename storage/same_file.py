@@ -4,9 +4,11 @@ A file can be deleted, moved, replaced or written over while it is open. SQLite 
 holds open and says nothing, and what is saved then is in no book that anybody finds again.
 """
 
+import os
 import sqlite3
 import time
-from contextlib import closing
+from collections.abc import Callable
+from contextlib import closing, suppress
 from enum import Enum, auto
 from pathlib import Path
 from typing import Final, TypeAlias
@@ -21,6 +23,9 @@ _File: TypeAlias = tuple[int, int] | None
 """Device and number of a file; None if there is none."""
 
 _NOTHING: Final = (None, None)
+
+_OF_NUMBER: Final = "SELECT id, at, words FROM action WHERE id = ?"
+_NEWEST: Final = "SELECT id, at, words FROM action ORDER BY id DESC LIMIT ?"
 
 
 class Found(Enum):
@@ -40,17 +45,27 @@ class SameFile:
     beside it first.
     """
 
-    def __init__(self, path: Path) -> None:
-        """``path`` is a book that is open and was read, so that all its files are there."""
+    def __init__(self, path: Path, saves_of_others: Callable[[], int]) -> None:
+        """``path`` is a book that is open and was read, so that all its files are there.
+
+        ``saves_of_others`` gives another number once another program has saved into it.
+        """
         self._path = path
+        self._saves_of_others = saves_of_others
+        self._first_saved: tuple[object, ...] | None = None
         self._log = Path(f"{path}-wal")
         self._files = self._identities()
         self.note()
 
     def note(self) -> None:
         """Take the file as it is now for ours: when it was opened, or folded in by ourselves."""
+        self._others = self._saves_of_others()
         self._written = self._last_written()
         self._last = self._last_action()
+
+    def saved(self, action: tuple[int, str, str]) -> None:
+        """An action was saved: its number, when, its words. A new book is known by its first."""
+        self._first_saved = self._first_saved or action
 
     def look(self) -> Found:
         """Tell what is there now."""
@@ -68,6 +83,15 @@ class SameFile:
                 return Found.SAME
         return Found.OVERWRITTEN
 
+    def let_go(self) -> None:
+        """Before SQLite closes it: it would write the saves beside it into any book in its place.
+
+        Those saves belong to a book that is no more. Where the file is no book at all they stay.
+        """
+        if self.look() is Found.OVERWRITTEN and self._read(_NEWEST, 1)[0] == APPLICATION_ID:
+            with suppress(OSError):
+                os.truncate(self._log, 0)
+
     def _identities(self) -> tuple[_File, _File]:
         return _identity(self._path), _identity(self._log)
 
@@ -79,12 +103,23 @@ class SameFile:
         return found.st_mtime_ns, found.st_size
 
     def _holds_what_was_there(self) -> bool:
-        key = self._last[0]
-        mark, found = self._read("SELECT id, at, words FROM action WHERE id IS ?", key)
-        return mark == APPLICATION_ID and found == (self._last if key is not None else None)
+        if self._last == _NOTHING:
+            return self._goes_on_from_nothing()
+        mark, found = self._read(_OF_NUMBER, self._last[0])
+        return mark == APPLICATION_ID and found == self._last
+
+    def _goes_on_from_nothing(self) -> bool:
+        """Whether a file in which nothing was saved yet still has nothing, or what we know of."""
+        mark, found = self._read(_NEWEST, 1)
+        if mark != APPLICATION_ID or found is None:
+            return mark == APPLICATION_ID
+        if self._first_saved is None:
+            return self._saves_of_others() != self._others
+        _, found = self._read(_OF_NUMBER, self._first_saved[0])
+        return found in (None, self._first_saved)
 
     def _last_action(self) -> tuple[object, ...]:
-        _, found = self._read("SELECT id, at, words FROM action ORDER BY id DESC LIMIT ?", 1)
+        _, found = self._read(_NEWEST, 1)
         return found or _NOTHING
 
     def _read(self, wanted: str, given: object) -> tuple[object, tuple[object, ...] | None]:

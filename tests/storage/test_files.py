@@ -175,6 +175,9 @@ def test_a_file_that_cannot_be_written_is_told_and_stays() -> None:
             open_book(path)
         assert path.read_bytes() == before
         assert mode(path) == "0o400"
+        path.chmod(0o600)
+        with opened(path) as book:
+            assert enquired(book).ref == "0002"
 
 
 def test_a_folder_that_cannot_be_written_is_told_and_stays() -> None:

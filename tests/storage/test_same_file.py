@@ -90,6 +90,35 @@ def test_a_save_is_refused_and_the_file_left_as_it_is(
         assert book.job(job.id or 0) == job or happened is cut_short
 
 
+@pytest.mark.parametrize("saves", [0, 1])
+@pytest.mark.parametrize("others", [1, 60], ids=["a small one", "a longer one"])
+def test_a_new_book_leaves_another_that_is_copied_over_it_whole(
+    path: Path, saves: int, others: int
+) -> None:
+    tomorrow = NOW + timedelta(days=1)
+    with closing(Book.open(path.with_name("another"), lambda: tomorrow)) as other:
+        for _ in range(others):
+            enquired(other, "Nowhere")
+    with opened(path) as book:
+        for _ in range(saves):
+            enquired(book)
+        shutil.copyfile(path.with_name("another"), path)
+        with pytest.raises(Gone):
+            enquired(book)
+    assert dump(path) == dump(path.with_name("another"))
+    assert query(path, "PRAGMA integrity_check") == [("ok",)]
+
+
+def test_what_another_window_folds_into_a_new_book_is_no_other_file(path: Path) -> None:
+    with opened(path) as book:
+        with closing(open_book(path)) as other:
+            enquired(other)
+        enquired(book)
+        with closing(open_book(path)) as other:
+            enquired(other)
+        assert enquired(book).ref == "0004"
+
+
 def test_what_was_moved_holds_all_that_was_saved_and_can_be_put_back(path: Path) -> None:
     with opened(path) as book:
         enquired(book)
