@@ -29,6 +29,7 @@ from storage.backups.second import second_backup_on
 from storage.bookfile import State, connect, look_at
 from storage.errors import OF_SQLITE, NotCurrent, in_words, no_such_job
 from storage.mapping.codec import as_written, value_of
+from storage.texts import without_control
 
 _FORECAST_DAYS = timedelta(days=21)
 
@@ -173,10 +174,10 @@ class FoundJobs(Sequence[JobLine]):
 def find_jobs(path: Path, words: str, group: Stage | Ending | None = None) -> FoundJobs:
     """Return the jobs whose customer, place or reference hold all the words, the newest first.
 
-    Case and accents make no difference.
+    Case and accents make no difference, nor do control characters: what is saved has none.
     ``group`` keeps those of a stage that have not ended, or those that ended so.
     """
-    wanted = _fold(words).split()
+    wanted = _fold(without_control(words)).split()
     with _open(path) as connection:
         if not wanted:
             counted = connection.execute("SELECT state, count(*) FROM listed GROUP BY state")

@@ -8,6 +8,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
+from tests.torture.outcome import Outcome
+
 _LEARNING = 5
 """Runs to the end, to know how long one takes."""
 
@@ -23,16 +25,6 @@ class Trial:
     """What is killed; run in a process of its own."""
     fault: Callable[[Path], str]
     """Looks at what was left; what is wrong with it, or nothing."""
-
-
-@dataclass(frozen=True, slots=True)
-class Outcome:
-    """How a trial went."""
-
-    kills: int
-    """How often it was killed before it had done."""
-    faults: tuple[str, ...]
-    """Each with where its book was kept."""
 
 
 def kill_over_and_over(trial: Trial, kills: int, seed: int, folder: Path) -> Outcome:
@@ -52,7 +44,7 @@ def kill_over_and_over(trial: Trial, kills: int, seed: int, folder: Path) -> Out
             faults.append(f"{path}: {fault}")
         else:
             _clear(path)
-    return Outcome(in_time, tuple(faults))
+    return Outcome(f"killed {trial.name}", in_time, tuple(faults))
 
 
 def _run(trial: Trial, folder: Path, seconds: float | None) -> tuple[bool, float]:

@@ -1,0 +1,48 @@
+"""The torture finds what it is there to find: a save that is lost, and one that is half there."""
+
+import os
+import signal
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from sqlmodel import Session
+
+from storage.rows import JournalRow
+from storage.tables import Tables
+from tests.torture.mid_action import kill_in_mid_action
+
+
+def loses_a_save() -> None:
+    """Confirm the first save and throw it away."""
+    commit = Session.commit
+
+    def throw_away(self: Session) -> None:
+        self.rollback()
+        Session.commit = commit  # type: ignore[method-assign]
+
+    Session.commit = throw_away  # type: ignore[method-assign, assignment]
+
+
+def saves_a_half() -> None:
+    """Save the first row of an action, with its line in the journal, and die."""
+    add = Tables.add
+
+    def add_and_die(self: Tables, kind: Any, record: Any) -> int:
+        given = add(self, kind, record)
+        if kind is JournalRow:
+            self._driver.execute("COMMIT")
+            os.kill(os.getpid(), signal.SIGKILL)
+        return given
+
+    Tables.add = add_and_die  # type: ignore[method-assign]
+
+
+@pytest.mark.parametrize(
+    ("spoil", "words"), [(loses_a_save, "not in "), (saves_a_half, "nobody saved in ")]
+)
+def test_what_is_planted_is_found(spoil: Callable[[], None], words: str, tmp_path: Path) -> None:
+    (fault, *_) = kill_in_mid_action(20, 1, tmp_path, spoil, most_faults=1).faults
+    assert words in fault
+    assert Path(fault.partition(":")[0]).exists()  # its book is kept
