@@ -71,11 +71,8 @@ class Journal(Database):
         Raises as that does, and if something else is the last by now.
         """
         with self._writing() as session, as_written():
-            action = _standing(session, last.of)
-            self._turn(session, action, last, "undo")
-            if action is not None:
-                action.undone_at = self._now().isoformat(timespec="seconds")
-                session.add(action)
+            at = self._now().isoformat(timespec="seconds")
+            self._turn(session, _standing(session, last.of), last, "undo", at)
         return last.clause
 
     def redoable(self, of: Scope) -> LastSaved:
@@ -89,11 +86,7 @@ class Journal(Database):
     def redo(self, undone: LastSaved) -> str:
         """Do again what :meth:`redoable` gave, and return what it was. Raises as that does."""
         with self._writing() as session, as_written():
-            action = _undone(session, undone.of)
-            self._turn(session, action, undone, "redo")
-            if action is not None:
-                action.undone_at = None
-                session.add(action)
+            self._turn(session, _undone(session, undone.of), undone, "redo", None)
         return undone.clause
 
     def _looked_at(
@@ -117,12 +110,21 @@ class Journal(Database):
         )
 
     def _turn(
-        self, session: Session, action: ActionRow | None, shown: LastSaved, verb: str
+        self,
+        session: Session,
+        action: ActionRow | None,
+        shown: LastSaved,
+        verb: str,
+        undone_at: str | None,
     ) -> None:
+        """Mark the action, then write its rows: the database holds some against what stands."""
         if action is None or action.id != shown.id:
             raise NotNow(_OTHERWISE.format(verb))
-        entries = _entries(session, action)
-        make_turns(session, self._allowed(session, action, entries, verb))
+        turns = self._allowed(session, action, _entries(session, action), verb)
+        action.undone_at = undone_at
+        session.add(action)
+        session.flush()
+        make_turns(session, turns)
 
     def _allowed(
         self, session: Session, action: ActionRow, entries: Sequence[JournalRow], verb: str

@@ -1,6 +1,7 @@
 """One action of the person while it is being written: every row it touches goes through here.
 
-Each write is made at once and put in the journal, with the row as it was before and after.
+Each write is made at once and put in the journal, with the row as it was before and after. What
+changes or goes is journalled first: the database holds an acceptance against what the journal says.
 """
 
 import json
@@ -77,14 +78,14 @@ class Transaction:
         self._stamp(row)
         after = row.model_dump()
         changed = {name: cell for name, cell in after.items() if cell != before[name]}
-        self._tables.change(type(row), before[key_of(type(row))], changed)
         self._note(row, before, after)
+        self._tables.change(type(row), before[key_of(type(row))], changed)
 
     def remove(self, row: TableRow) -> None:
         """Take a row away."""
         record = row.model_dump()
-        self._tables.remove(type(row), record[key_of(type(row))])
         self._note(row, record, None)
+        self._tables.remove(type(row), record[key_of(type(row))])
 
     def put(self, row: TableRow, key: int) -> None:
         """Write a row under a key, in place of the row that has it, if there is one."""

@@ -7,12 +7,31 @@ from pathlib import Path
 import pytest
 
 from domain.job import Received
+from storage.migrations.versions.freeze_what_was_accepted import ACCEPTED
+from storage.migrations.versions.freeze_what_was_sent import NUMBERED
 from storage.migrations.versions.guard_what_was_agreed import AGREED, NAMED, OF_ONE_JOB, TOO_MUCH
 from tests import builders
-from tests.storage.books import dump, laid, opened, query, settle
+from tests.storage.books import dump, laid, opened, query, quoted, redo, settle, undo
+
+COPIED = (
+    "SELECT NULL, job_id, '{0}', {1}, '{0}', issued_on, tax_point, due_on, 1, '{{}}' FROM document"
+    " WHERE id = 1"
+)
 
 REFUSED = (
-    (AGREED, "UPDATE acceptance SET option_id = (SELECT max(id) FROM option WHERE quote_id = 1)"),
+    (
+        ACCEPTED,
+        "UPDATE acceptance SET option_id = (SELECT max(id) FROM option WHERE quote_id = 2)"
+        " WHERE quote_id = 2",
+    ),
+    (ACCEPTED, "UPDATE acceptance SET quote_id = 3 WHERE quote_id = 2"),
+    (ACCEPTED, "DELETE FROM acceptance WHERE quote_id = 2"),
+    (ACCEPTED, "REPLACE INTO acceptance SELECT * FROM acceptance WHERE quote_id = 2"),
+    (
+        AGREED,
+        "UPDATE acceptance SET option_id = (SELECT max(id) FROM option WHERE quote_id = 1)"
+        " WHERE quote_id = 1",
+    ),
     (AGREED, "DELETE FROM acceptance WHERE quote_id = 1"),
     (AGREED, "REPLACE INTO acceptance SELECT * FROM acceptance WHERE quote_id = 1"),
     (NAMED, "UPDATE job SET ref = '0100' WHERE id = 1"),
@@ -23,6 +42,10 @@ REFUSED = (
                  " WHERE series = 'receipt' AND job_id = 1), 1)"),
     ("CHECK constraint failed", "INSERT INTO payment VALUES (NULL, 1, '2026-07-01', -500, 'cash')"),
     ("CHECK constraint failed", "INSERT INTO payment VALUES (NULL, 1, '2026-07-01', 0, 'cash')"),
+    ("CHECK constraint failed", "INSERT INTO allocation VALUES (NULL, 2, 1, -1)"),
+    *((NUMBERED, f"INSERT INTO document {COPIED.format(*forged)}") for forged in (
+        ("invoice", 1), ("invoice", 3), ("invoice", -1), ("receipt", 1), ("receipt", 3),
+    )),
 )  # fmt: skip
 
 
@@ -64,5 +87,32 @@ def test_who_said_yes_and_when_can_still_be_put_right(agreed: Path) -> None:
     query(agreed, "UPDATE acceptance SET who = 'Mr Adeyemi' WHERE quote_id = 1")
 
 
-def test_a_yes_of_which_nothing_is_invoiced_can_be_taken_back(agreed: Path) -> None:
-    query(agreed, "DELETE FROM acceptance WHERE quote_id = 2")
+def test_another_yes_and_its_undo_change_what_is_not_invoiced_yet(agreed: Path) -> None:
+    """Of the other covering, of who said it, and none at all, there and back."""
+    ways = "SELECT option_id, who FROM acceptance WHERE quote_id = 2"
+    with opened(agreed) as book:
+        job = book.job(2)
+        before = query(agreed, ways)
+        other = job.quotes[0].options[1].id or 0
+        for who in ("Mr Adeyemi", "Miss Adeyemi"):
+            job = book.accept_quote(job, builders.acceptance(option_id=other, who=who))
+        after = query(agreed, ways)
+        assert after == [(other, "Miss Adeyemi")]
+        for _ in range(2):
+            undo(book, 2)
+        assert query(agreed, ways) == before
+        for _ in range(2):
+            redo(book, 2)
+    assert query(agreed, ways) == after
+
+
+def test_a_yes_is_taken_back_by_its_undo_and_given_again(path: Path) -> None:
+    with opened(path) as book:
+        settle(book)
+        job = quoted(book)
+        option = job.quotes[0].options[0].id or 0
+        book.accept_quote(job, builders.acceptance(option_id=option))
+        undo(book, 1)
+        assert query(path, "SELECT * FROM acceptance") == []
+        redo(book, 1)
+    assert query(path, "SELECT option_id FROM acceptance") == [(option,)]
