@@ -43,6 +43,11 @@ class Task:
         """Where it is done."""
         return self.page_there or TONIGHT[RANKS[self.kind]].page
 
+    @property
+    def asks(self) -> bool:
+        """Whether it asks if the work of its day went ahead: the answer settles it."""
+        return self.kind in (TaskKind.CLOSED, TaskKind.WENT_AHEAD)
+
 
 def task_of(
     kind: TaskKind, line: WeekLine, words: str, since: date, amount: Pence | None = None

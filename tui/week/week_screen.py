@@ -199,6 +199,10 @@ class WeekScreen(BaseScreen):
     def _open_task(self, task: Task) -> None:
         if task.job_id is None:
             self.app.call_later(self.program.run_action, f"go('{task.page.value}')")
+        elif task.asks:
+            from tui.week.went_ahead_dialog import ask_whether_it_went_ahead
+
+            ask_whether_it_went_ahead(self, task, task.job_id)
         else:
             self.program.open_job(task.job_id, task.page)
 
