@@ -9,7 +9,8 @@ from bench.cuts import measure_cuts
 from bench.figures import print_table
 from bench.keys import measure_keys
 from bench.reading import measure_reading
-from bench.startup import measure_startup
+from bench.saves import measure_saves
+from bench.startup import machine_pace, measure_startup
 from demo_data.layout import lay_out_book
 from demo_data.story import Story
 
@@ -28,7 +29,9 @@ def main() -> None:
         print_table("Start-up", measure_startup(books, now.date()))
         for jobs, book in books.items():
             print_table(f"Reading, {jobs:,} jobs", measure_reading(book, now.date()))
-            print_table(f"Keys, {jobs:,} jobs", measure_keys(book, now.date()))
+            pace = machine_pace()
+            print_table(f"Keys, {jobs:,} jobs", measure_keys(book, now.date(), pace))
+            print_table(f"Saves, {jobs:,} jobs", measure_saves(book, now, pace))
     print_table("Cut plans", measure_cuts())
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from statistics import median
 
-__all__ = ["Line", "median", "nearly_worst", "print_table"]
+__all__ = ["Line", "Pace", "median", "nearly_worst", "print_table"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,6 +14,20 @@ class Line:
     what: str
     figure: str
     remark: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """How fast the machine is just now: limits are told for one on which a bare program takes 440.
+
+    ``bare_ms`` is what a bare program's first word takes here, in milliseconds.
+    """
+
+    bare_ms: float
+
+    def limit(self, most_ms: float) -> str:
+        """A limit, and what it is on this machine."""
+        return f"at most {most_ms}, here {most_ms * self.bare_ms / 440:.1f}"
 
 
 def nearly_worst(values: Sequence[float]) -> float:

@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from bench.bare import WORD
-from bench.figures import Line, median
+from bench.figures import Line, Pace, median
 from bench.terminal import ms_until
 from domain.week import plan_week
 from storage.week_and_jobs import read_week
@@ -16,6 +16,11 @@ MOST_OF_BARE, MOST_OF_SHORT = 1.4, 1.1
 """At most so many times as long as a bare program, and as the shortest history."""
 
 _BARE = (sys.executable, str(Path(__file__).with_name("bare.py")))
+
+
+def machine_pace() -> Pace:
+    """The pace of the machine at this moment, by five starts of a bare program."""
+    return Pace(median([ms_until(WORD, _BARE) for _ in range(5)]))
 
 
 def week_of(book: Path) -> tuple[str, ...]:

@@ -62,11 +62,15 @@ def lay_out_book(path: Path, story: Story, now: datetime) -> None:
     book = Book.open(path, evenings)
     try:
         _settings(book, story, now.date())
-        oldest_first = sorted(story.jobs, key=lambda told: -_laid_ago(told, now.date()))
-        for told in oldest_first:
-            _Teller(book, evenings, told, now.date()).tell()
+        tell_jobs(book, story, evenings, now.date())
     finally:
         book.close()
+
+
+def tell_jobs(book: Book, story: Story, evenings: Evenings, today: date) -> None:
+    """Tell a book the jobs of the story, the oldest first; ``evenings`` is the clock it has."""
+    for told in sorted(story.jobs, key=lambda told: -_laid_ago(told, today)):
+        _Teller(book, evenings, told, today).tell()
 
 
 def _laid_ago(told: _Told, today: date) -> int:
