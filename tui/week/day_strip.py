@@ -173,9 +173,10 @@ def _weather(day: DayView, width: int, p: Palette) -> Text:
 
 
 def _hours(day: DayView, width: int, p: Palette) -> Text:
-    if day.hours_booked:
-        return Text(_in_cell(day.hours_words, width), style=p.ink, end="")
-    return Text(_in_cell(day.hours_words, width), style=p.quiet, end="")
+    words, style = day.hours_words, p.ink if day.hours_booked else p.quiet
+    if len(_margin(width) + words) > width:
+        words = words.replace(" h", "")
+    return Text(_in_cell(words, width), style=style, end="")
 
 
 def _in_cell(text: str, width: int) -> str:

@@ -125,16 +125,17 @@ def _with_a_long_day(book: Book, job: Job) -> Job:
 
 
 @pytest.mark.parametrize(
-    ("size", "words"), [((80, 24), "  too short  "), ((120, 40), "▲ too short  ")]
+    ("size", "words"),
+    [((80, 24), ("  too short", "12 of 10½")), ((120, 40), ("▲ too short", "12 h of 10½"))],
 )
 async def test_a_day_that_is_too_short_says_so_and_by_how_much(
-    tmp_path: Path, size: tuple[int, int], words: str
+    tmp_path: Path, size: tuple[int, int], words: tuple[str, str]
 ) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.BOOKED)
     by_another_hand(path, _with_a_long_day)
     app = app_on(path)
     async with app.run_test(size=size) as pilot:
-        await sees(pilot, words, "12 h of 10½", "Record materials used")
+        await sees(pilot, *words)
         assert "Ring" not in text(app)
         assert await cut_off(pilot) == []
