@@ -1,9 +1,21 @@
 """A customer with all that is recorded of them: where their roofs are, their jobs, the money."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 
 from domain.job import Customer, Document, DocumentKind, Job, Site
-from domain.money import Pence
+from domain.money import Pence, show_money
+
+
+@dataclass(frozen=True, slots=True)
+class Happened:
+    """One thing that happened in a job."""
+
+    on: date
+    job: Job
+    words: str
+    """What it was, in a clause: "quote 1 sent"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,3 +62,35 @@ class CustomerRecord:
     def credit(self) -> Pence:
         """What they paid over."""
         return sum(payment.unallocated for job in self.jobs for payment in job.payments)
+
+    @property
+    def happened(self) -> tuple[Happened, ...]:
+        """What happened in all their jobs, the latest first."""
+        all_of_it = [
+            Happened(on, job, words)
+            for job in reversed(self.jobs)
+            for on, words in _in_order(job)
+            if on is not None
+        ]
+        all_of_it.sort(key=lambda each: each.on)
+        return tuple(all_of_it[::-1])
+
+
+def _in_order(job: Job) -> Iterator[tuple[date | None, str]]:
+    """What happened in a job, in the order of the work, each with its day if it has one."""
+    yield job.enquiry.received_on, "asked"
+    yield job.survey.visited_on if job.survey else None, "visited"
+    for quote in job.quotes:
+        yield quote.sent_on, f"quote {quote.number} sent"
+        if quote.acceptance is not None:
+            yield quote.acceptance.on, f"accepted by {quote.acceptance.who}"
+    yield job.stripping.on if job.stripping else None, "stripped"
+    yield job.laying.on if job.laying else None, "laid"
+    for document in job.documents:
+        if document.kind is not DocumentKind.RECEIPT:
+            yield document.issued_on, f"{document.label} issued, {show_money(document.gross)}"
+    for payment in job.payments:
+        yield payment.received_on, f"{show_money(payment.pence)} received, {payment.method}"
+    yield job.sign_off.on if job.sign_off else None, "signed off"
+    for snag in job.snags:
+        yield snag.done_on, f"put right: {snag.words}"

@@ -59,6 +59,14 @@ JOB: tuple[Command, ...] = (
         "job",
         footer=False,
     ),
+    Command(
+        "customer",
+        "ctrl+f",
+        "customer",
+        "Show the customer: all their jobs, papers and money.",
+        "job",
+        footer=False,
+    ),
     Command("site_sheet", "f12", "site sheet", _SITE_SHEET, "job"),
     Command(
         "page(-1)",
@@ -86,7 +94,18 @@ JOB: tuple[Command, ...] = (
         footer=False,
         first=True,
     ),
+    Command(
+        "delete_enquiry",
+        "ctrl+delete",
+        "delete enquiry",
+        "Delete an enquiry that came to nothing; asks first, and can be undone.",
+        "job",
+        footer=False,
+    ),
     Command("back", "escape", "back", "Go back; asks before losing what you typed.", "job"),
+    Command("open", "enter", "open", "Open the job, or show the paper.", "customer"),
+    Command("held", "f10", "what we hold", "Show all you hold on them, to print.", "customer"),
+    Command("back", "escape", "back", "Go back.", "customer"),
     Command("back", "escape", "back", "Go back.", "history"),
 )
 """On every page of a job."""

@@ -67,6 +67,7 @@ WEEK_AND_JOBS: tuple[Command, ...] = (
     Command(
         "find", "slash,ctrl+f", "find", "Type to find by customer, place or reference.", "jobs"
     ),
+    Command("customer", "c", "customer", "Show the customer of the highlighted job.", "jobs"),
     Command("next_group", "right", "next stage", "Show the jobs of the next stage.", "jobs"),
     Command(
         "previous_group",
@@ -98,6 +99,10 @@ DIALOG: tuple[Command, ...] = (
     Command("leave", "escape", "back", "Go back; nothing is undone.", "undo"),
     Command("leave", "enter,escape", "no", "Go back; nothing is restored.", "restore"),
     Command("save", "y", "yes, restore it", "Put the backup in the place of the book.", "restore"),
+    Command(
+        "save", "enter,ctrl+s", "delete it", "Delete what is named, and nothing else.", "delete"
+    ),
+    Command("leave", "escape", "back", "Go back; nothing is deleted.", "delete"),
 )
 """In every question with a form."""
 

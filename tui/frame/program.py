@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Protocol
 from domain.page_names import PageName
 
 if TYPE_CHECKING:
+    from domain.history import LastSaved
     from storage.kept_typing import KeptTyping
     from tui.frame.open_book import OpenBook
 
@@ -20,6 +21,9 @@ class Program(Protocol):
 
     def open_job(self, job_id: int, page: PageName | None = None) -> None:
         """Open a job, at the page of its stage or at the one named."""
+
+    def close_deleted(self, last: "LastSaved", words: str) -> None:
+        """Close the pages of a job that was just deleted, and say so with the key to undo it."""
 
     def go_on_with(self, typing: "KeptTyping") -> None:
         """Open the form that was typed into, with what was typed in it."""

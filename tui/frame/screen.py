@@ -123,6 +123,11 @@ class BaseScreen(Screen[None]):
         """Whether it was left, perhaps while something was still being asked of the book."""
         return self not in self.app.screen_stack
 
+    def leave(self) -> None:
+        """Close it, unless it was left already: what it showed is no longer in the book."""
+        if not self.was_left:
+            self.dismiss()
+
     def say(
         self,
         sentence: str,

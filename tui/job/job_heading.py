@@ -4,6 +4,7 @@ from datetime import date
 
 from rich.cells import cell_len
 from rich.text import Text
+from textual import events
 from textual.app import ComposeResult, RenderResult
 from textual.containers import Horizontal
 from textual.geometry import Size
@@ -15,11 +16,14 @@ from domain.job import Job
 from domain.setting_out.kinds import RoofForm
 from domain.week.next_step import next_step
 from tui.frame.safe_text import one_line, shortened
+from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES
 from tui.roof.roof_today import RoofPicture
 
 _SET_IN = 6
 """Cells by which what follows stands in: the reference's width."""
+_CUSTOMER_LINE = 1
+"""The line of the heading with the customer's name."""
 
 
 class WhoAndWhere(Widget):
@@ -48,6 +52,12 @@ class WhoAndWhere(Widget):
             called, below = name, " · ".join(part for part in (phone, below) if part.strip())
         text.append(f"\n{'':{_SET_IN}}{shortened(called, width)}", style=p.ink)
         return text.append(f"\n{'':{_SET_IN}}{shortened(below, width)}", style=p.quiet)
+
+    async def on_click(self, event: events.Click) -> None:
+        """On the customer's line show the customer; elsewhere it is the heading's."""
+        if event.y == _CUSTOMER_LINE:
+            event.stop()
+            await self.run_action("screen.customer")
 
 
 class StandsAt(Widget):
@@ -109,3 +119,16 @@ def _day_of(job: Job, today: date) -> str:
     """``day 1 of 2``, on a booked day."""
     days = sorted({d.day for d in job.days})
     return f"day {days.index(today) + 1} of {len(days)}" if today in days else ""
+
+
+def show_customer(screen: BaseScreen, situation: Situation | None) -> None:
+    """Show the customer with all their jobs; a page of them that lies below is gone back to."""
+    from tui.customer.customer_screen import CustomerScreen
+
+    key = situation.job.customer.id if situation is not None else None
+    stack = screen.app.screen_stack
+    below = stack[stack.index(screen) - 1]
+    if isinstance(below, CustomerScreen) and below.customer_id == key:
+        screen.action_back()
+    elif key is not None:
+        screen.app.push_screen(CustomerScreen(key))

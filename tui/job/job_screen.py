@@ -1,7 +1,6 @@
 """One job: its heading, its trail, the page in front, and what the next stage still wants."""
 
 from collections.abc import Callable, Mapping
-from importlib import import_module
 from typing import ClassVar, cast
 
 from textual import events
@@ -19,27 +18,15 @@ from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
 from tui.frame.screen import BaseScreen
 from tui.job import stage_moves
-from tui.job.job_heading import JobHeading
+from tui.job.deleting import ask_to_delete
+from tui.job.job_heading import JobHeading, show_customer
 from tui.job.page import JobPage
 from tui.job.page_tabs import TABS, PageTabs
+from tui.job.pages import make_page
 from tui.job.still_needed import StillNeeded
 from tui.widgets.form import SAVE_AGAIN, Form
 
-_PAGES = {
-    PageName.ENQUIRY: ("enquiry.enquiry_page", "EnquiryPage"),
-    PageName.SURVEY: ("survey.survey_page", "SurveyPage"),
-    PageName.QUOTE: ("quote.quote_page", "QuotePage"),
-    PageName.BOOKING: ("booking.booking_page", "BookingPage"),
-    PageName.STRIP: ("stripping.stripping_page", "StrippingPage"),
-    PageName.LAYING: ("laying.laying_page", "LayingPage"),
-    PageName.MATERIALS: ("materials.materials_page", "MaterialsPage"),
-    PageName.SIGN_OFF: ("signing_off.signing_off_page", "SigningOffPage"),
-    PageName.MONEY: ("money.money_page", "MoneyPage"),
-}
-"""Module and class of each page: loaded when it is first looked at."""
-
-_LOOK_S = 60
-"""Seconds between two looks at the calendar on the wall."""
+_LOOK_S = 60  # between two looks at the calendar on the wall
 
 
 class JobScreen(BaseScreen):
@@ -67,8 +54,7 @@ class JobScreen(BaseScreen):
         self._put_back, self._first_words = put_back, told
         self.undo_of = self.job_id = job_id
         self.situation: Situation | None = None
-        self.opened_at = page
-        self._asked_to_leave = False
+        self.opened_at, self._asked_to_leave = page, False
         self._asked: set[PageName] = set()
 
     def compose(self) -> ComposeResult:
@@ -84,8 +70,13 @@ class JobScreen(BaseScreen):
         self.set_interval(_LOOK_S, lambda: self.in_worker(self._keep_to_the_day()))
 
     async def reload(self) -> None:
-        """Read the job; what was typed stays."""
-        await self.reload_job()
+        """Read the job; what was typed stays. One that was deleted since is left."""
+        try:
+            await self.reload_job()
+        except Refused:
+            if self.situation is None or self.unsaved:
+                raise
+            self.leave()
 
     async def reload_job(self, saved: Widget | None = None) -> None:
         """Read the job and show it everywhere; the page ``saved`` lets go of what was typed."""
@@ -189,6 +180,15 @@ class JobScreen(BaseScreen):
         if self.situation is not None:
             self.app.push_screen(HistoryScreen(self.job_id, self.called))
 
+    def action_customer(self) -> None:
+        """Show the customer with all their jobs."""
+        show_customer(self, self.situation)
+
+    def action_delete_enquiry(self) -> None:
+        """Delete an enquiry that came to nothing, once it was asked."""
+        if self.situation is not None and self.may_leave():
+            self.in_worker(ask_to_delete(self, self.situation.job))
+
     def action_site_sheet(self) -> None:
         """Show the site sheet of the recorded roof."""
         from tui.job.roof_views import show_site_sheet
@@ -246,8 +246,7 @@ class JobScreen(BaseScreen):
 
     async def _mount_page(self, name: PageName) -> None:
         """Make a page and fill it before it is first painted."""
-        module, kind = _PAGES[name]
-        page: JobPage = getattr(import_module(f"tui.job.{module}"), kind)()
+        page = make_page(name)
         with self.app.batch_update():
             await self.query_one(ContentSwitcher).mount(page)
             if self.situation is not None:

@@ -135,6 +135,10 @@ class JobsScreen(BaseScreen):
         """Open the job under the cursor."""
         self.query_one(LineList).action_choose()
 
+    def action_customer(self) -> None:
+        """Show the customer of the job under the cursor, once what is typed is found."""
+        self._once_found(lambda: self.in_worker(self._show_customer()))
+
     def on_input_changed(self, event: Input.Changed) -> None:
         """Search as it is typed; what is a size is priced too."""
         event.stop()
@@ -160,6 +164,15 @@ class JobsScreen(BaseScreen):
         else:
             found = self._found
             self.attempt(lambda: self.program.open_job(found[event.row].id))
+
+    async def _show_customer(self) -> None:
+        from tui.customer.customer_screen import CustomerScreen
+
+        row = self.query_one(LineList).cursor
+        if row < len(self._keys):
+            job = await self.open_book.ask(lambda book: book.job(self._keys[row]))
+            if job.customer.id is not None:
+                self.app.push_screen(CustomerScreen(job.customer.id))
 
     def _open_the_only_one(self) -> None:
         if len(self._found) == 1:

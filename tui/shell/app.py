@@ -32,6 +32,7 @@ from tui.shell.typing_kept import TypingKept
 from tui.week.week_screen import WeekScreen
 
 if TYPE_CHECKING:
+    from domain.history import LastSaved
     from tui.shell.undoing import Undoing
 
 SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
@@ -116,6 +117,10 @@ class HeadlapApp(App[None]):
             screen = JobsScreen()
         screen.begin_again(finding=finding)
         self.push_screen(screen)
+
+    def close_deleted(self, last: "LastSaved", words: str) -> None:
+        """Close the pages of a job that was just deleted, and say so with the key to undo it."""
+        self._undoing.deleted(last, words)
 
     def go_on_with(self, typing: KeptTyping) -> None:
         """Open the form that was typed into, with what was typed in it.

@@ -25,7 +25,9 @@ if TYPE_CHECKING:
 _OF_OUTPUT = (errno.EPIPE, errno.ENOSPC, errno.EIO, errno.EBADF)
 """How writing ends when the reader has left, the disk is full, the terminal is gone, or closed."""
 
-PAPERS = ("quote", "invoice", "materials", "takeoff", "site-sheet")
+HELD = "held"
+"""The paper that is not of the job alone: what is held on its customer."""
+PAPERS = ("quote", "invoice", "materials", "takeoff", "site-sheet", HELD)
 
 _ESCAPE_MS = "20"
 """Milliseconds after which Esc is the key of that name, and not the beginning of an arrow."""
@@ -97,7 +99,9 @@ def _parser() -> argparse.ArgumentParser:
     how.add_argument("--svg", type=Path, metavar="FILE", help=drawn)
     takeoff.set_defaults(run=_takeoff)
 
-    paper = parts.add_parser("paper", help="print a paper of a job")
+    paper = parts.add_parser(
+        "paper", help="print a paper of a job, or what is held on its customer"
+    )
     paper.add_argument("kind", choices=PAPERS)
     paper.add_argument("ref", metavar="REF", help="the job's reference, such as 0421")
     _add_pdf(paper)
@@ -198,6 +202,7 @@ def _takeoff(options: argparse.Namespace) -> None:
 
 def _print_paper(options: argparse.Namespace) -> None:
     from domain.estimate.supplies import PricesAndStock
+    from domain.papers.held_paper import held_paper
     from storage.book import Book
     from tui.papers.job_papers import paper_of
 
@@ -207,7 +212,10 @@ def _print_paper(options: argparse.Namespace) -> None:
     try:
         job, today = book.job_by_ref(options.ref), wall_clock().date()
         sources = PricesAndStock(book.prices(), book.free_stock(job.id), today)
-        paper = paper_of(options.kind, job, book.trader(), sources)
+        if options.kind == HELD:
+            paper = held_paper(book.customer(job.customer.id or 0), book.trader(), today)
+        else:
+            paper = paper_of(options.kind, job, book.trader(), sources)
         _give(paper, options.pdf, book.picture(paper.look.logo))
     finally:
         book.close()

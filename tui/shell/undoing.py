@@ -6,12 +6,14 @@ from typing import Any, ClassVar
 from textual.app import App
 from textual.binding import BindingType
 
-from domain.errors import NotNow
+from domain.errors import HeadlapError, NotNow
 from domain.estimate.stock import short_words
 from domain.history import LastSaved, ListName, Scope, Touched
 from domain.tone import Tone
 from tui.frame.commands import key_of
+from tui.frame.held_keys import KEYS_WAIT
 from tui.frame.screen import BaseScreen
+from tui.job.job_screen import JobScreen
 from tui.job.page_tabs import TABS
 from tui.widgets.form_dialog import FormDialog, dialog_bindings
 
@@ -81,8 +83,8 @@ class Undoing:
 
     def deleted(self, last: LastSaved, words: str) -> None:
         """Close the pages of a job that was just deleted, and say how it is brought back."""
-        self._close(last.of, self._deleted)
-        self._say(f"{words} {key_of('anywhere', 'undo')} to undo.", undoes=last.id)
+        undo = key_of("anywhere", "undo")
+        self._close(last.of, self._deleted, f"{words} {undo} to undo.", undoes=last.id)
 
     async def _last_saved(self, screen: BaseScreen) -> LastSaved:
         """What was saved last of what is in front; in the week the later of that and a deletion."""
@@ -104,23 +106,35 @@ class Undoing:
         back = f"{key_of('anywhere', other)} to {other}."
         told = f"{done}: {last.clause}." if redone else f"{done}: {last.clause}. {back}"
         if last.takes_job:
-            self._close(last.of, self._deleted if redone else self._undone)
             told = f"{done}: {last.clause}. Its page is closed; {back}"
-        elif last.brings_job and isinstance(last.of, int):
+            self._close(last.of, self._deleted if redone else self._undone, told)
+            return
+        if last.brings_job and isinstance(last.of, int):
             jobs = self._undone if redone else self._deleted
             jobs[:] = [each for each in jobs if each != last.of]
-            screen.program.open_job(last.of)
+            self._app.push_screen(JobScreen(last.of, told=told))
         else:
             await screen.reload()
-        told = f"{told} {short_words(last.short)}".rstrip()
-        self._app.call_later(self._say, told)
+            self._say(f"{told} {short_words(last.short)}".rstrip())
 
-    def _close(self, of: Scope, gone: list[int]) -> None:
-        """Leave the pages of a job that is gone, and keep its number."""
+    def _close(
+        self, of: Scope, gone: list[int], sentence: str, *, undoes: int | None = None
+    ) -> None:
+        """Leave the pages of a job that is gone, keep its number, and say so on what lies below."""
         if isinstance(of, int):
             gone.append(of)
         while getattr(self._app.screen, "undo_of", None) == of:
             self._app.pop_screen()
+        told = self._told_below(sentence, undoes)
+        self._app.run_worker(told, group=KEYS_WAIT, exit_on_error=False)
+
+    async def _told_below(self, sentence: str, undoes: int | None) -> None:
+        """Say it once the screen in front is read again: that of a customer may have gone too."""
+        screen = self._app.screen
+        if isinstance(screen, BaseScreen):
+            with suppress(HeadlapError):  # it says so itself
+                await screen.reload()
+        self._say(sentence, undoes)
 
     def _say(self, sentence: str, undoes: int | None = None) -> None:
         """Say it on the screen that is in front by now."""

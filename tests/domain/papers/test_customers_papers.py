@@ -27,7 +27,7 @@ from tests import builders
 from tests.domain.papers.reading import words_of
 from tests.laid_out_once import each_roof_once, jobs_of
 from tests.priced import accepted, registered
-from tui.job.money.account_words import paper_as_issued
+from tui.papers.as_issued import paper_as_issued
 
 _MEASURED = re.compile(r"(?<!by )(?<!of )(?<![0-9.])[0-9.]+ m\b(?! by)")
 """Metres, but for those of how large the building is."""

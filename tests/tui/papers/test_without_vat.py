@@ -16,9 +16,11 @@ import pytest
 import domain.papers
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import receipt_for
+from domain.customer_record import CustomerRecord
 from domain.estimate.usage import estimate
 from domain.job import CustomerKind, Extra, ExtraState, Payment, Stage
 from domain.papers.blocks import Paper
+from domain.papers.held_paper import held_paper
 from domain.papers.invoice_paper import invoice_paper
 from domain.papers.materials_paper import materials_paper
 from domain.papers.quote_paper import quote_paper
@@ -87,6 +89,15 @@ def _weeks() -> Iterator[Paper]:
     yield week_paper(plan_week(WeekData(lines, (), TRADER), builders.LAY_DAY))
 
 
+def _held() -> Iterator[Paper]:
+    made = accepted(quote(TRADER, deposit=100_00))
+    job = laid_job(made, extras=(_BOARDS,), usages=estimate(made.counting.basis))
+    invoice = replace(invoice_for(job, TRADER, 42, builders.SIGNED).document(), id=1)
+    job = replace(job, documents=(invoice,), payments=(builders.payment(),))
+    for jobs in ((job,), (builders.job_at(Stage.ENQUIRY),)):
+        yield held_paper(CustomerRecord(job.customer, jobs), TRADER, builders.SIGNED)
+
+
 PAPERS: dict[str, Callable[[], Iterator[Paper]]] = {
     "quote_paper": _quotes,
     "invoice_paper": _invoices,
@@ -95,6 +106,7 @@ PAPERS: dict[str, Callable[[], Iterator[Paper]]] = {
     "takeoff_paper": _takeoffs,
     "site_sheet": _site_sheets,
     "week_paper": _weeks,
+    "held_paper": _held,
 }
 """The papers by the name of their maker."""
 

@@ -21,11 +21,12 @@ from domain.trader import Trader
 from storage.book import Book
 from tui.frame.safe_text import fitted
 from tui.frame.theme import PALETTES
-from tui.job.money.account_words import account_standing, method_of, paper_as_issued
+from tui.job.money.account_words import account_standing, method_of
 from tui.job.money.invoice_dialog import IssueDialog
 from tui.job.money.payment_dialog import MoneyIn, PaymentDialog
 from tui.job.page import JobPage
 from tui.job.stage_moves import where_to_begin
+from tui.papers.as_issued import paper_as_issued
 from tui.widgets.line_list import LineList
 
 _Plan = Callable[[Job, Trader, int, date], Invoice]

@@ -1,0 +1,1 @@
+"""One customer: who, their jobs, papers and money."""

@@ -1,0 +1,117 @@
+"""The rows of a customer's page: their jobs and their papers, a line each."""
+
+from datetime import date
+
+from rich.text import Text
+from textual.app import RenderResult
+from textual.widget import Widget
+
+from domain.customer_record import Happened
+from domain.days.calendar import show_day
+from domain.estimate.quoting import option_total
+from domain.job import Document, DocumentKind, Job
+from domain.money import show_money
+from tui.frame.safe_text import fitted
+from tui.frame.theme import PALETTES, Palette
+from tui.roof.roof_in_cells import stage_cells
+
+_DATE, _SUM, _OWED = 13, 12, 12
+_REF, _STAGE = 6, 17  # the picture of the roof stands with the stage
+_NUMBER, _KIND = 8, 16
+_WIDE = 100
+
+
+def job_line(job: Job, width: int, p: Palette) -> Text:
+    """Reference, stage, place, the last day of it, and what it comes to or what is owed."""
+    line = Text(end="").append(f"{job.ref:<{_REF}}", style=p.quiet)
+    line.append_text(stage_cells(job.stage, p))
+    line.append(f" {fitted(job.ended or job.stage, _STAGE - 6)}", style=p.quiet)
+    place, said = _place_and_said(width)
+    line.append(fitted(job.site.place, place), style=f"bold {p.ink}")
+    line.append(fitted(_said(job), said), style=p.ink)
+    line.append(f"{_date(_last_day(job)):>{_DATE}}", style=p.quiet)
+    price = "" if job.quote is None else show_money(option_total(job.quote.counting).gross)
+    line.append(f"{price:>{_SUM}}", style=p.ink)
+    if not job.documents:
+        return line
+    if not job.owed:
+        return line.append(f"{'✓ paid':>{_OWED}}", style=p.moss)
+    return line.append(f"{show_money(job.owed):>{_OWED}}", style=p.caution)
+
+
+def paper_line(job: Job, document: Document, width: int, today: date, p: Palette) -> Text:
+    """Number, kind, of which job, date, sum, and whether it is paid."""
+    line = Text(end="").append(f"{document.label:<{_NUMBER}}", style=f"bold {p.ink}")
+    line.append(fitted(document.kind, _KIND), style=p.ink)
+    line.append(fitted(f"{job.ref}  {job.site.place}", _job_width(width)), style=p.quiet)
+    line.append(f"{_date(document.issued_on):>{_DATE}}", style=p.quiet)
+    line.append(f"{show_money(document.gross):>{_SUM}}", style=p.ink)
+    if document.kind is DocumentKind.RECEIPT:
+        return line
+    if not document.owed:
+        return line.append(f"{'✓ paid':>{_OWED}}", style=p.moss)
+    late = document.due_on < today
+    owed = f"{'▲ ' if late else ''}{show_money(document.owed)}"
+    return line.append(f"{owed:>{_OWED}}", style=p.caution if late else p.ink)
+
+
+def happened_line(thing: Happened, width: int, p: Palette) -> Text:
+    """The day, of which job, and what it was."""
+    line = Text(end="").append(f"{_date(thing.on):>11}  ", style=p.quiet)
+    line.append(f"{thing.job.ref:<{_REF}}", style=p.quiet)
+    return line.append(fitted(thing.words, width - 13 - _REF), style=p.ink)
+
+
+class JobTitles(Widget):
+    """What the columns of the jobs are."""
+
+    DEFAULT_CSS = "JobTitles { height: 1; }"
+
+    def render(self) -> RenderResult:
+        """Draw the titles quietly, each over its column."""
+        place, said = _place_and_said(self.size.width - 1)  # the list keeps a cell for its bar
+        words = f"{'job':<{_REF + 6}}{'stage':<{_STAGE - 6}}"
+        words += f"{fitted('place', place)}{fitted('what they said', said)}"
+        words += f"{'last day':>{_DATE}}{'price':>{_SUM}}{'owed':>{_OWED}}"
+        return Text(words, style=PALETTES[self.app.theme].quiet)
+
+
+class PaperTitles(Widget):
+    """What the columns of the papers are."""
+
+    DEFAULT_CSS = "PaperTitles { height: 1; }"
+
+    def render(self) -> RenderResult:
+        """Draw the titles quietly, each over its column."""
+        words = (
+            f"{'number':<{_NUMBER}}{'':<{_KIND}}{fitted('job', _job_width(self.size.width - 1))}"
+        )
+        words += f"{'issued':>{_DATE}}{'sum':>{_SUM}}{'owed':>{_OWED}}"
+        return Text(words, style=PALETTES[self.app.theme].quiet)
+
+
+def _place_and_said(width: int) -> tuple[int, int]:
+    """Cells for the place, and for what they said where there is room for it."""
+    room = max(4, width - _REF - _STAGE - _DATE - _SUM - _OWED)
+    if width < _WIDE:
+        return room, 0
+    return room * 2 // 5, room - room * 2 // 5
+
+
+def _job_width(width: int) -> int:
+    return max(4, width - _NUMBER - _KIND - _DATE - _SUM - _OWED)
+
+
+def _said(job: Job) -> str:
+    return job.enquiry.said if job.enquiry.said.strip() else job.enquiry.building
+
+
+def _date(on: date) -> str:
+    return f"{show_day(on)} {on.year}"
+
+
+def _last_day(job: Job) -> date:
+    """The day of its sign-off, else its last booked day, else the day of the enquiry."""
+    if job.sign_off is not None:
+        return job.sign_off.on
+    return max((booked.day for booked in job.days), default=job.enquiry.received_on)

@@ -1,0 +1,38 @@
+"""A document as the paper it was issued as, from what was kept of it."""
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+from domain.accounts.invoice import Invoice
+from domain.accounts.receipt import Receipt
+from domain.job import Document, DocumentKind
+from domain.papers.blocks import Paper
+from domain.papers.invoice_paper import invoice_paper
+from domain.papers.receipt_paper import receipt_paper
+from domain.snapshot import from_json
+
+
+def paper_as_issued(document: Document) -> Paper:
+    """Return the document as it was issued, from what was kept of it.
+
+    Raises ``KeyError`` for a kind of document that :data:`AS_ISSUED` has no maker for.
+    """
+    return AS_ISSUED[document.kind](document.snapshot)
+
+
+def _invoice_as_issued(snapshot: str) -> Paper:
+    return invoice_paper(from_json(Invoice, snapshot))
+
+
+def _receipt_as_issued(snapshot: str) -> Paper:
+    return receipt_paper(from_json(Receipt, snapshot))
+
+
+AS_ISSUED: Mapping[DocumentKind, Callable[[str], Paper]] = MappingProxyType(
+    {
+        DocumentKind.DEPOSIT: _invoice_as_issued,
+        DocumentKind.INVOICE: _invoice_as_issued,
+        DocumentKind.RECEIPT: _receipt_as_issued,
+    }
+)
+"""What makes the paper of each kind of document from the text that was kept of it."""
