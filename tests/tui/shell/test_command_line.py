@@ -15,7 +15,7 @@ from domain.job import Stage
 from storage.bookfile import SCHEMA
 from tests.tui.books.a_job_at_a_stage import carried_to
 from tests.tui.papers.pdf import pages_of
-from tui.shell.command_line import PAPERS, main
+from tui.shell.command_line import HELD, PAPERS, main
 
 Told = Callable[..., tuple[object, str, str]]
 
@@ -223,7 +223,7 @@ def test_a_job_that_is_not_there_is_told_in_a_sentence(book: str, told: Told, re
     assert _is_one_sentence(complaint)
 
 
-@pytest.mark.parametrize("kind", [k for k in PAPERS if k not in ("takeoff", "site-sheet")])
+@pytest.mark.parametrize("kind", [k for k in PAPERS if k not in ("takeoff", "site-sheet", HELD)])
 def test_a_job_without_a_quote_has_no_paper(early: str, told: Told, kind: str) -> None:
     refused = (2, "", "Job 0001 has no quote yet.\n")
     assert told("paper", kind, "0001", "--book", early) == refused

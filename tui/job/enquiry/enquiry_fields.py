@@ -34,7 +34,7 @@ KIND = Field("kind", "Customer is", choices=tuple(CustomerKind))
 PHONE = Field("phone", "Telephone", example="01632 960117")
 PLACE = Field("place", "Place", hint="short name, e.g. Birch Lane")
 BUILDING = Field("building", "Building", choices=BUILDINGS, section="What they say")
-NOMINAL = Field("nominal", "Rough size", "→", example="8 x 6 ft, or 8x6 pent", takes=Takes.FIGURE)
+NOMINAL = Field("nominal", "Rough size", "→", example="8x6, or 8x6 pent", takes=Takes.FIGURE)
 ROUGH = Field("rough", "Rough price given", "£", example="about 600", takes=Takes.FIGURE)
 SAID = Field("said", "What they say", example="felt torn at the ridge")
 VISIT_ON = Field(
