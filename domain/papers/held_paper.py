@@ -46,7 +46,12 @@ def held_paper(record: CustomerRecord, trader: Trader, today: date) -> Paper:
     ]
     head = lines_of(trader.heading, trader.name if trader.trading_as else "", trader.address)
     reach = lines_of(trader.phone, trader.email)
-    return Paper(f"What we hold on {record.customer.name}", tuple(blocks), (*head, *reach))
+    return Paper(
+        title=f"What we hold on {record.customer.name}",
+        blocks=tuple(blocks),
+        head=(*head, *reach),
+        look=trader.look,
+    )
 
 
 def _you(customer: Customer) -> Iterator[Details]:

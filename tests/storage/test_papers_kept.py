@@ -16,7 +16,7 @@ from storage.errors import Damaged
 from storage.pictures import MOST_BYTES, read_picture
 from tests import builders
 from tests.storage.books import laid, one_option, surveyed, undo
-from tui.job.money.account_words import paper_as_issued
+from tui.papers.as_issued import paper_as_issued
 
 LOGO = Picture("logo.png", b"a logo")
 LOOK = Look("#14285a", LOGO.key, LOGO.name)

@@ -168,9 +168,9 @@ class JobsScreen(BaseScreen):
     async def _show_customer(self) -> None:
         from tui.customer.customer_screen import CustomerScreen
 
-        row = self.query_one(LineList).cursor
-        if row < len(self._keys):
-            job = await self.open_book.ask(lambda book: book.job(self._keys[row]))
+        row, found = self.query_one(LineList).cursor, self._found
+        if row < len(found):
+            job = await self.open_book.ask(lambda book: book.job(found[row].id))
             if job.customer.id is not None:
                 self.app.push_screen(CustomerScreen(job.customer.id))
 
