@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 
 from domain.coverings.pitch import check_pitch
 from domain.coverings.registry import COVERINGS
@@ -12,8 +13,12 @@ from domain.setting_out.courses import lay_courses
 from domain.setting_out.forms.roof import build_roof
 
 
+@lru_cache(maxsize=16)
 def can_be_drawn(survey: Survey) -> bool:
-    """Tell whether the measures make a roof that the covering, if chosen, can be laid on."""
+    """Tell whether the measures make a roof that the covering, if chosen, can be laid on.
+
+    Several checks ask it of one survey, at each turn that a job takes.
+    """
     covering = COVERINGS.get(survey.covering.key) if survey.covering else None
     try:
         roof = build_roof(survey.measures)

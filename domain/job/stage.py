@@ -1,6 +1,8 @@
 """How far a job has come, how it can end, and how the work of a day went."""
 
+from collections.abc import Mapping
 from enum import StrEnum
+from types import MappingProxyType
 
 
 class Stage(StrEnum):
@@ -17,7 +19,10 @@ class Stage(StrEnum):
     @property
     def rank(self) -> int:
         """0 for an enquiry, 6 for signed off."""
-        return list(Stage).index(self)
+        return _RANKS[self]
+
+
+_RANKS: Mapping[Stage, int] = MappingProxyType({stage: rank for rank, stage in enumerate(Stage)})
 
 
 class Ending(StrEnum):
