@@ -45,6 +45,7 @@ from domain.job import (
     Survey,
     Suspicion,
 )
+from domain.look import COLOURS, Look
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF, RoofMeasures
@@ -93,6 +94,7 @@ def _settings(book: Book, story: Story, today: date) -> None:
             waste_expires=today + timedelta(days=waste),
             liability_expires=today + timedelta(days=liability),
             van=Van(payload_kg=payload),
+            look=Look(colour=COLOURS["teal"]),
         )
     )
     for told in story.prices:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from domain.job import DeckKind, Job, OldCovering, OldKind, Survey
-from domain.quantity import show_amount, to_decimal
+from domain.quantity import show_amount, show_quantity, to_decimal
 from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.units import Length
@@ -20,7 +20,7 @@ class WorkInWords:
     """What a quote says of a roof and of the work on it, whatever covers it afterwards."""
 
     roof: str = ""
-    """"Shed, apex roof, 2.4 m by 1.8 m"; empty before there is a survey."""
+    """"Shed, apex roof, 2.4 × 1.8 m"; empty before there is a survey."""
     strip: str = "Strip off the old covering and take it away."
     deck: str = "boards"
     """What is under the covering."""
@@ -56,15 +56,15 @@ def _form(measures: RoofMeasures) -> str:
 def _size(measures: RoofMeasures) -> str:
     """The building on plan, or of a pyramid its sides; nothing where it was not taped."""
     if measures.form is RoofForm.PYRAMID and measures.side is not None:
-        return f"{measures.sides} sides of {_metres(measures.side)}"
+        return f"{measures.sides} sides of {_metres(measures.side)} m"
     if measures.length is None or measures.span is None:
         return ""
-    return f"{_metres(measures.length)} by {_metres(measures.span)}"
+    return f"{_metres(measures.length)} × {_metres(measures.span)} m"
 
 
 def _metres(length: Length) -> str:
-    """A length to the centimetre."""
-    return show_amount(to_decimal(length.mm / 1000), "m")
+    """A length in metres, to the centimetre."""
+    return show_quantity(to_decimal(length.mm / 1000))
 
 
 def _strip(old: OldCovering) -> str:

@@ -113,7 +113,7 @@ def _vat_of(invoice: Invoice, taken: Deduction) -> Table:
 
 
 def _less(taken: Deduction) -> str:
-    return f"less deposit invoice {taken.label} of {show_date(taken.issued_on)}"
+    return f"Less deposit invoice {taken.label} of {show_date(taken.issued_on)}"
 
 
 def _how_to_pay(invoice: Invoice, label: str) -> Iterator[tuple[str, str]]:

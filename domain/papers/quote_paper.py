@@ -37,13 +37,12 @@ _NOT_INCLUDED = (
     "ask."
 )
 _ASBESTOS = (
-    "Testing or removing asbestos: if we find anything that may be asbestos, we stop until an "
-    "accredited laboratory has tested it."
+    "Asbestos testing or removal: if we suspect any, we stop until an accredited laboratory has "
+    "tested it."
 )
 _GOOD_TO_KNOW = (
     "We can only lay in dry, mild, calm weather, so the day may change: we will tell you as early "
-    "as we can. Please keep people and pets away from the ladder and the roof while we work. We "
-    "fit everything to the manufacturer's instructions."
+    "as we can. Please keep people and pets away from the ladder and the roof while we work."
 )
 
 
@@ -114,12 +113,12 @@ def _steps(quote: Quote, says: AsSent) -> Steps:
 def _boards(quote: Quote, says: AsSent) -> str:
     """What of the deck is in the price, and the rate for what is found rotten besides."""
     deck, rate = says.work.deck, _deck_rate(quote, says.is_householder)
-    asked = "we ask you first"
+    asked = "we ask first"
     priced = [line for line in quote.options[0].lines if line.kind is LineKind.DECK]
     if not priced:
         return f"Check the {deck}. Any found rotten: {rate}, fitted; {asked}."
     metres = show_amount(priced[0].quantity, priced[0].unit)
-    return f"Replace {metres} of rotten boards, in this price. Any more: {rate}, fitted; {asked}."
+    return f"Replace {metres} of rotten boards, in this price. Any more: {rate}; {asked}."
 
 
 def _deck_rate(quote: Quote, inclusive: bool) -> str:
@@ -164,7 +163,7 @@ def _offer(option: Option, words: str, inclusive: bool) -> Offer:
 def _paying(quote: Quote, says: AsSent) -> Words:
     """When it is to be paid."""
     days = show_amount(Decimal(says.days_to_pay), "day")
-    rest = f"within {days} of our invoice, which we send when it is done."
+    rest = f"within {days} of our invoice, sent when the work is done."
     if quote.deposit:
         deposit = show_money(quote.deposit)
         return Words(f"{deposit} deposit before we start, the balance {rest}", "Paying")

@@ -15,10 +15,10 @@ SLOPE = TapedSlope(MM(2000), MM(1500), Finish.POINT, left_edge=EdgeKind.HIP)
 @pytest.mark.parametrize(
     ("measures", "roof", "ends"),
     [
-        (builders.measures(), "Shed, apex roof, 2.4 m by 1.8 m", "ridge and edges"),
+        (builders.measures(), "Shed, apex roof, 2.4 × 1.8 m", "ridge and edges"),
         (
             RoofMeasures(RoofForm.PENT, length=MM(3050), span=MM(1500)),
-            "Shed, pent roof, 3.05 m by 1.5 m",
+            "Shed, pent roof, 3.05 × 1.5 m",
             "edges",
         ),
         (
@@ -28,7 +28,7 @@ SLOPE = TapedSlope(MM(2000), MM(1500), Finish.POINT, left_edge=EdgeKind.HIP)
         ),
         (
             RoofMeasures(RoofForm.HIP, length=MM(4000), span=MM(3000)),
-            "Shed, hip roof, 4 m by 3 m",
+            "Shed, hip roof, 4 × 3 m",
             "ridge, hips and edges",
         ),
         (
@@ -48,7 +48,7 @@ def test_a_roof_is_told_by_building_form_and_size(
 
 
 def test_a_building_that_was_not_named_is_left_out() -> None:
-    assert roof_in_words(" ", builders.measures()) == "Apex roof, 2.4 m by 1.8 m"
+    assert roof_in_words(" ", builders.measures()) == "Apex roof, 2.4 × 1.8 m"
 
 
 @pytest.mark.parametrize(

@@ -29,7 +29,7 @@ from tests.laid_out_once import each_roof_once, jobs_of
 from tests.priced import accepted, registered
 from tui.papers.as_issued import paper_as_issued
 
-_MEASURED = re.compile(r"(?<!by )(?<!of )(?<![0-9.])[0-9.]+ m\b(?! by)")
+_MEASURED = re.compile(r"(?<!× )(?<!of )(?<![0-9.])[0-9.]+ m\b")
 """Metres, but for those of how large the building is."""
 TRADERS = (builders.trader(vat_number=""), registered())
 

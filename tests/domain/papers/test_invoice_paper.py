@@ -55,7 +55,7 @@ def test_a_registered_invoice_shows_what_the_regulations_ask() -> None:
             "7 Birch Lane, Osmerton",
             "Materials: square butt shingles, slate grey; underlay; fixings",
         ),
-        *("Shed, apex roof, 2.4 m by 1.8 m", "20 %", "Before VAT", "Drip trim"),
+        *("Shed, apex roof, 2.4 × 1.8 m", "20 %", "Before VAT", "Drip trim"),
     ):
         assert wanted in words
     assert totals(shown) == [
@@ -110,7 +110,7 @@ def test_the_deposit_invoice_is_taken_off_net_vat_and_in_all() -> None:
     whole, less, own = tables(invoice_paper(made))[-1].rows
     assert whole == ("Total, 20 %", *_sums(made.totals.net, made.totals.vat_whole))
     # VAT Notice 700 §7.3.1 (memory): £250.00 holds £41.67.
-    words = "less deposit invoice INV-7 of Mon 8 Jun 2026, 20 %"
+    words = "Less deposit invoice INV-7 of Mon 8 Jun 2026, 20 %"
     assert less == (words, "−£208.33", "−£41.67", "−£250.00")
     own_sums = _sums(made.totals.net - 208_33, made.totals.vat_whole - 41_67)
     assert own == ("This invoice", *own_sums)
@@ -132,7 +132,7 @@ def test_the_vat_of_a_final_invoice_adds_up_for_the_reader(asked: int, rate: str
 def test_without_vat_the_deposit_is_taken_off_in_one_row() -> None:
     made = invoice(builders.trader(), deposit=250_00)
     assert totals(invoice_paper(made))[1:] == [
-        ("less deposit invoice INV-7 of Mon 8 Jun 2026", "−£250.00"),
+        ("Less deposit invoice INV-7 of Mon 8 Jun 2026", "−£250.00"),
         ("Total due", show_money(made.totals.gross - 250_00)),
     ]
 

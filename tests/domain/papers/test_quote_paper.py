@@ -56,10 +56,10 @@ def test_a_draft_says_so_and_a_revision_has_its_number() -> None:
 
 
 def test_it_says_which_roof_and_what_is_done_in_five_lines() -> None:
-    assert "Shed, apex roof, 2.4 m by 1.8 m" in words_of(paper())
+    assert "Shed, apex roof, 2.4 × 1.8 m" in words_of(paper())
     assert steps(paper()) == (
         "Strip off the old felt and take it away.",
-        "Check the boards. Any found rotten: £14.00 per metre, fitted; we ask you first.",
+        "Check the boards. Any found rotten: £14.00 per metre, fitted; we ask first.",
         "Lay new underlay.",
         "Lay square butt shingles, slate grey.",
         "Finish the ridge and edges, clear up and leave it tidy.",
@@ -74,8 +74,7 @@ def test_boards_seen_rotten_are_in_the_price_and_felt_needs_no_underlay() -> Non
     strip, boards, lay, *_ = steps(paper(made=quote(job=job, takeoffs=(in_felt(),)), job=job))
     assert strip == "Strip off both layers of the old shingles and take them away."
     assert boards == (
-        "Replace 4.2 m of rotten boards, in this price. Any more: £14.00 per metre, fitted; "
-        "we ask you first."
+        "Replace 4.2 m of rotten boards, in this price. Any more: £14.00 per metre; we ask first."
     )
     assert lay == "Lay felt, slate grey."
 
@@ -148,7 +147,7 @@ def test_one_of_several_is_to_be_chosen_and_all_else_is_said_once() -> None:
     words = words_of(paper(made=three_options()))
     assert "Please choose one of these three" in words
     for once in (
-        "may be asbestos",
+        "Asbestos testing",
         "within 14 days of the day we agree, and you",
         "per metre",
         "covering ticked",
@@ -191,10 +190,10 @@ def test_what_came_after_it_was_sent_is_for_the_trader_alone() -> None:
 )
 def test_cautions_are_on_it_and_louder_where_asbestos_is_suspected(old: OldCovering) -> None:
     words = words_of(paper())
-    for wanted in ("away from the ladder", "asbestos", "manufacturer's instructions", "per metre"):
+    for wanted in ("away from the ladder", "Asbestos", "calm weather", "per metre"):
         assert wanted in words
     job = builders.ready_for(Stage.QUOTED, survey=builders.survey(old=old))
-    tones = {b.tone for b in paper(job=job).blocks if isinstance(b, Words) and "asbestos" in b.text}
+    tones = {b.tone for b in paper(job=job).blocks if isinstance(b, Words) and "Asbestos" in b.text}
     assert tones == {Tone.STOP}
 
 

@@ -73,7 +73,7 @@ PAPERS: dict[str, tuple[Paper, int]] = {
     "a householder": (_quoted(quote(deposit=100_00), NAVY), 2),
     "a business": (_quoted(quote(registered()), registered(), BUSINESS), 1),
     "three coverings": (_quoted(three_options(), NAVY), 2),
-    "long names": (_quoted(three_options(), NAVY, LONG), 2),
+    "long names": (_quoted(three_options(), registered(look=NAVY.look), LONG), 2),
     "a deposit": (next(_invoiced(registered(), LONG)), 1),
     "an invoice": ([*_invoiced(registered(), LONG)][1], 1),
 }

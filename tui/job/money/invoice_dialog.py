@@ -66,6 +66,6 @@ def in_short(invoice: Invoice) -> Paper:
         rows.append(("VAT", show_money(totals.vat_whole)))
         rows.append(("Including VAT", show_money(totals.gross)))
     if taken is not None:
-        rows.append((f"less deposit invoice {taken.label}", show_money(-taken.totals.gross)))
+        rows.append((f"Less deposit invoice {taken.label}", show_money(-taken.totals.gross)))
     rows.append((f"Due by {show_date(invoice.due_on)}", show_money(invoice.due)))
     return Paper(f"{invoice.buyer.name}, {invoice.place}", (Totals(tuple(rows)),))

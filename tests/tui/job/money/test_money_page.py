@@ -144,7 +144,7 @@ async def test_the_deposit_is_asked_for_and_taken_off(tmp_path: Path) -> None:
         await hands.press(SAVE)
         await hands.hears("Issued: the deposit invoice.")
         await hands.ask(key("money", "issue"))
-        await sees(pilot, "less deposit invoice INV-1")
+        await sees(pilot, "Less deposit invoice INV-1")
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears("Issued: the invoice.")
