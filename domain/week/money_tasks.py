@@ -1,8 +1,10 @@
 """Money to ask for: invoices, the deposit, extras, and what is overdue."""
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from datetime import date
 
+from domain.days.calendar import show_day
 from domain.job.stage import Stage
 from domain.week.tasks import Task, task_of
 from domain.week.tonight_order import TaskKind
@@ -39,7 +41,9 @@ def overdue(line: WeekLine, today: date) -> Iterator[Task]:
         late = (today - bill.due_on).days
         if bill.owed > 0 and late > 0:
             words = f"Overdue {late} day{'' if late == 1 else 's'}"
-            yield task_of(TaskKind.OVERDUE, line, words, bill.due_on, bill.owed)
+            about = f"invoice {bill.label}, due {show_day(bill.due_on)}"
+            task = task_of(TaskKind.OVERDUE, line, words, bill.due_on, bill.owed)
+            yield replace(task, about=about)
 
 
 MONEY_RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (

@@ -5,7 +5,7 @@ from datetime import date
 
 from domain.money import Pence
 from domain.page_names import PageName
-from domain.week.tonight_order import RANKS, TONIGHT, TaskKind, TaskSign
+from domain.week.tonight_order import RANKS, TaskKind, TaskSign, kind_of
 from domain.week.week_data import WeekLine
 
 
@@ -36,12 +36,12 @@ class Task:
     @property
     def sign(self) -> TaskSign:
         """What stands before it."""
-        return TONIGHT[RANKS[self.kind]].sign
+        return kind_of(self.kind).sign
 
     @property
     def page(self) -> PageName:
         """Where it is done."""
-        return self.page_there or TONIGHT[RANKS[self.kind]].page
+        return self.page_there or kind_of(self.kind).page
 
     @property
     def asks(self) -> bool:

@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date, timedelta
+from decimal import Decimal
 
-from domain.days.calendar import months_after, show_near
+from domain.days.calendar import months_after, show_hours, show_near
 from domain.days.weather import against, window, windy
 from domain.job.on_the_roof import Cover
 from domain.week.days import Bookings, lies_ahead, still_to_do
@@ -64,7 +65,9 @@ def _rings(data: WeekData, bookings: Bookings, today: date) -> Iterator[Task]:
             if lies_ahead(line, forecast.day, today) and line.job_id not in rung:
                 rung.add(line.job_id)
                 words = f"Ring: {trouble} {on}{when}"
-                yield task_of(TaskKind.RING, line, words, forecast.day)
+                hours = sum((each.hours for each in ahead), Decimal(0))
+                about = f"{found.words}; {show_hours(hours)} h booked"
+                yield replace(task_of(TaskKind.RING, line, words, forecast.day), about=about)
 
 
 def _tarpaulins(data: WeekData, today: date) -> Iterator[Task]:

@@ -55,6 +55,11 @@ class KindOfTask:
     sign: TaskSign
     page: PageName
     """Where it is done."""
+    many: str = ""
+    """What several of them are called, with ``{}`` for how many; empty for those that are shown
+    one by one."""
+    tonight: bool = True
+    """Whether it costs money, a day or safety if it is left until tomorrow."""
 
 
 TONIGHT: tuple[KindOfTask, ...] = (
@@ -62,32 +67,37 @@ TONIGHT: tuple[KindOfTask, ...] = (
     KindOfTask(TaskKind.TARPAULIN, TaskSign.STOP, PageName.STRIP),
     KindOfTask(TaskKind.CLOSED, TaskSign.STOP, PageName.STRIP),
     KindOfTask(TaskKind.TEST, TaskSign.STOP, PageName.SURVEY),
-    KindOfTask(TaskKind.RING, TaskSign.NONE, PageName.BOOKING),
-    KindOfTask(TaskKind.ORDER, TaskSign.NONE, PageName.BOOKING),
-    KindOfTask(TaskKind.REQUEST, TaskSign.NONE, PageName.QUOTE),
-    KindOfTask(TaskKind.EXPIRED, TaskSign.NONE, PageName.TRADER),
-    KindOfTask(TaskKind.LAID, TaskSign.NONE, PageName.LAYING),
-    KindOfTask(TaskKind.INVOICE, TaskSign.MONEY, PageName.MONEY),
-    KindOfTask(TaskKind.EXTRA, TaskSign.NONE, PageName.STRIP),
-    KindOfTask(TaskKind.DEPOSIT, TaskSign.MONEY, PageName.MONEY),
-    KindOfTask(TaskKind.OVERDUE, TaskSign.MONEY, PageName.MONEY),
-    KindOfTask(TaskKind.WENT_AHEAD, TaskSign.NONE, PageName.STRIP),
-    KindOfTask(TaskKind.USED, TaskSign.NONE, PageName.MATERIALS),
-    KindOfTask(TaskKind.BOOKED, TaskSign.NONE, PageName.BOOKING),
-    KindOfTask(TaskKind.BOOK, TaskSign.NONE, PageName.BOOKING),
-    KindOfTask(TaskKind.LAYING, TaskSign.NONE, PageName.BOOKING),
-    KindOfTask(TaskKind.SIGN_OFF, TaskSign.NONE, PageName.SIGN_OFF),
-    KindOfTask(TaskKind.SNAG, TaskSign.NONE, PageName.SIGN_OFF),
-    KindOfTask(TaskKind.QUOTE, TaskSign.MONEY, PageName.QUOTE),
-    KindOfTask(TaskKind.RUNS_OUT, TaskSign.NONE, PageName.QUOTE),
-    KindOfTask(TaskKind.RAN_OUT, TaskSign.NONE, PageName.QUOTE),
-    KindOfTask(TaskKind.SURVEY, TaskSign.NONE, PageName.SURVEY),
-    KindOfTask(TaskKind.ARRANGE, TaskSign.NONE, PageName.ENQUIRY),
-    KindOfTask(TaskKind.VISIT, TaskSign.NONE, PageName.ENQUIRY),
-    KindOfTask(TaskKind.RENEW, TaskSign.NONE, PageName.TRADER),
-    KindOfTask(TaskKind.BACKUP, TaskSign.NONE, PageName.TRADER),
+    KindOfTask(TaskKind.RING, TaskSign.NONE, PageName.BOOKING, "Ring {} about the weather"),
+    KindOfTask(TaskKind.ORDER, TaskSign.NONE, PageName.BOOKING, "Order for {} jobs"),
+    KindOfTask(TaskKind.REQUEST, TaskSign.NONE, PageName.QUOTE, "Get {} requests in writing"),
+    KindOfTask(TaskKind.EXPIRED, TaskSign.NONE, PageName.TRADER, "Renew {} registrations"),
+    KindOfTask(TaskKind.LAID, TaskSign.NONE, PageName.LAYING, "Mark {} as laid"),
+    KindOfTask(TaskKind.INVOICE, TaskSign.MONEY, PageName.MONEY, "Send {} invoices"),
+    KindOfTask(TaskKind.EXTRA, TaskSign.NONE, PageName.STRIP, "Agree extras on {} jobs"),
+    KindOfTask(TaskKind.DEPOSIT, TaskSign.MONEY, PageName.MONEY, "Send {} deposit invoices"),
+    KindOfTask(TaskKind.OVERDUE, TaskSign.MONEY, PageName.MONEY, "Chase {} invoices"),
+    KindOfTask(TaskKind.WENT_AHEAD, TaskSign.NONE, PageName.STRIP, "{} days: did they go ahead?"),
+    KindOfTask(TaskKind.USED, TaskSign.NONE, PageName.MATERIALS, "Record materials of {} jobs"),
+    KindOfTask(TaskKind.BOOKED, TaskSign.NONE, PageName.BOOKING, "Mark {} as booked"),
+    KindOfTask(TaskKind.BOOK, TaskSign.NONE, PageName.BOOKING, "Book {} jobs"),
+    KindOfTask(TaskKind.LAYING, TaskSign.NONE, PageName.BOOKING, "Book {} layings"),
+    KindOfTask(TaskKind.SIGN_OFF, TaskSign.NONE, PageName.SIGN_OFF, tonight=False),
+    KindOfTask(TaskKind.SNAG, TaskSign.NONE, PageName.SIGN_OFF, tonight=False),
+    KindOfTask(TaskKind.QUOTE, TaskSign.MONEY, PageName.QUOTE, "Send {} quotes"),
+    KindOfTask(TaskKind.RUNS_OUT, TaskSign.NONE, PageName.QUOTE, "{} quotes run out soon"),
+    KindOfTask(TaskKind.RAN_OUT, TaskSign.NONE, PageName.QUOTE, tonight=False),
+    KindOfTask(TaskKind.SURVEY, TaskSign.NONE, PageName.SURVEY, tonight=False),
+    KindOfTask(TaskKind.ARRANGE, TaskSign.NONE, PageName.ENQUIRY, tonight=False),
+    KindOfTask(TaskKind.VISIT, TaskSign.NONE, PageName.ENQUIRY, tonight=False),
+    KindOfTask(TaskKind.RENEW, TaskSign.NONE, PageName.TRADER, tonight=False),
+    KindOfTask(TaskKind.BACKUP, TaskSign.NONE, PageName.TRADER, tonight=False),
 )
 """Every kind of task. Within a kind larger sums come first, then what has waited longest."""
 
 RANKS = {row.kind: rank for rank, row in enumerate(TONIGHT)}
 """How soon each kind comes: the smaller the sooner."""
+
+
+def kind_of(kind: TaskKind) -> KindOfTask:
+    """The row of a kind."""
+    return TONIGHT[RANKS[kind]]

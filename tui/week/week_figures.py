@@ -1,5 +1,7 @@
 """Label and amount, one under the other: the week's money."""
 
+from typing import TypeAlias
+
 from rich.text import Text
 from textual.app import RenderResult
 from textual.reactive import reactive
@@ -9,38 +11,67 @@ from domain.days.calendar import show_hours
 from domain.money import show_money
 from domain.quantity import to_quarter
 from domain.week import Figures
-from tui.frame.theme import PALETTES
+from tui.frame.theme import PALETTES, Palette
+
+_Figure: TypeAlias = tuple[str, str, str]
+"""Label, amount and its colour."""
 
 
 class WeekFigures(Widget):
     """What the week came to, and what is owed."""
 
-    DEFAULT_CSS = "WeekFigures { width: 24; height: auto; padding: 0 0 0 2; }"
+    DEFAULT_CSS = "WeekFigures { height: auto; }"
 
     figures: reactive[Figures | None] = reactive(None, layout=True)
+    in_a_line = reactive(False, layout=True)
+    """Whether there is room for one line alone: what is owed, and what came of the week."""
 
     def render(self) -> RenderResult:
-        """Amounts lined up at the right, brighter than their labels."""
+        """Amounts brighter than their labels, one under the other or in a line."""
         p, f = PALETTES[self.app.theme], self.figures
         if f is None:
             return Text("")
         owed, late = f"bold {p.ink}" if f.owed else p.ink, p.caution if f.late else p.ink
-        rows = [
-            ("quoted", show_money(f.quoted), p.ink),
-            ("accepted", show_money(f.accepted), p.ink),
-            ("invoiced", show_money(f.invoiced), p.ink),
-            ("paid", show_money(f.paid), p.moss if f.paid else p.ink),
-            ("hours", show_hours(to_quarter(f.hours)), p.ink),
-            None,
-            ("owed to you", show_money(f.owed), owed),
-            ("overdue", show_money(f.late), late),
-        ]
-        text = Text()
-        text.append("This week\n\n", style=f"bold {p.ink}")
-        for row in rows:
-            if row is not None:
-                label, amount, style = row
-                text.append(f"{label:<12}", style=p.quiet)
-                text.append(f"{amount:>10}", style=style)
-            text.append("\n")
-        return text
+        paid = p.moss if f.paid else p.ink
+        if self.in_a_line:
+            rows = [
+                ("invoiced", show_money(f.invoiced), p.ink),
+                ("paid", show_money(f.paid), paid),
+                ("owed to you", show_money(f.owed), owed),
+                ("overdue", show_money(f.late), late),
+            ]
+            return _line(rows, self.size.width, p)
+        return _column(
+            [
+                ("quoted", show_money(f.quoted), p.ink),
+                ("accepted", show_money(f.accepted), p.ink),
+                ("invoiced", show_money(f.invoiced), p.ink),
+                ("paid", show_money(f.paid), paid),
+                ("hours", show_hours(to_quarter(f.hours)), p.ink),
+                ("", "", p.ink),
+                ("owed to you", show_money(f.owed), owed),
+                ("overdue", show_money(f.late), late),
+            ],
+            p,
+        )
+
+
+def _column(rows: list[_Figure], p: Palette) -> Text:
+    text = Text()
+    text.append("This week\n\n", style=f"bold {p.ink}")
+    for label, amount, style in rows:
+        text.append(f"{label:<14}", style=p.quiet)
+        text.append(f"{amount:>12}\n", style=style)
+    return text
+
+
+def _line(rows: list[_Figure], width: int, p: Palette) -> Text:
+    """As many as there is room for, those that matter least left out first."""
+    while len(rows) > 1 and sum(len(f"{label} {amount}   ") for label, amount, _ in rows) > width:
+        rows = rows[1:]
+    text = Text(end="")
+    for label, amount, style in rows:
+        text.append(f"{label} ", style=p.quiet)
+        text.append(amount, style=style)
+        text.append("   ")
+    return text

@@ -5,40 +5,37 @@ from dataclasses import replace
 from datetime import date, timedelta
 from typing import ClassVar
 
-from rich.cells import cell_len
-from rich.text import Text
 from textual import events
-from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical
-from textual.content import Content
+from textual.containers import Container, Vertical
 from textual.widget import Widget
-from textual.widgets import Static
 
 from domain.days.calendar import show_date
 from domain.errors import HeadlapError
 from domain.history import ListName
-from domain.money import show_money
 from domain.page_names import PageName
 from domain.tone import Tone
 from domain.week import (
     DayView,
     Forecast,
     Task,
-    TaskSign,
     Week,
     WeekData,
     plan_days,
     plan_week,
 )
+from domain.week.evening import Fold
 from storage.errors import NotCurrent
 from storage.week_and_jobs import read_week
 from tui.frame.commands import key_of
-from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen
 from tui.week.day_strip import ENTRY_LINES, OTHER_LINES, DayStrip
+from tui.week.task_strip import TaskStrip
+from tui.week.tonight_list import TonightList
 from tui.week.week_figures import WeekFigures
 from tui.widgets.line_list import LineList
 
+_WIDE = 110
+"""Cells from which the strip and the figures stand beside the list."""
 _LOOK_S = 60
 """How often it is looked whether midnight is past."""
 
@@ -50,10 +47,13 @@ class WeekScreen(BaseScreen):
     title_words: ClassVar[str] = "the week"
     undo_of = ListName.FORECASTS
     DEFAULT_CSS = """
-    WeekScreen #below { margin: 1 2 0 2; height: 1fr; }
-    WeekScreen #tonight { width: 1fr; }
-    WeekScreen #tonight > Static { height: 1; text-style: bold; margin-bottom: 1; }
-    WeekScreen #tonight > #nothing { text-style: none; color: $quiet; display: none; }
+    WeekScreen #below { margin: 1 2 0 2; height: 1fr; layout: vertical; }
+    WeekScreen #tonight { height: 1fr; }
+    WeekScreen #beside { height: auto; }
+    WeekScreen.-wide #below { layout: horizontal; }
+    WeekScreen.-wide #tonight { width: 1fr; }
+    WeekScreen.-wide #tonight > Static { margin-bottom: 1; }
+    WeekScreen.-wide #beside { width: 34; height: 1fr; padding-left: 4; }
     """
 
     def __init__(self) -> None:
@@ -66,7 +66,8 @@ class WeekScreen(BaseScreen):
 
     def body(self) -> list[Widget]:
         """Days above; tonight and the figures below."""
-        return [DayStrip(), _Below(id="below")]
+        beside = Vertical(TaskStrip(), WeekFigures(), id="beside")
+        return [DayStrip(), Container(TonightList(), beside, id="below")]
 
     def on_mount(self) -> None:
         """Show the week at once if the book can be read; open it first if it is new or old."""
@@ -114,7 +115,11 @@ class WeekScreen(BaseScreen):
         return show_date(today)
 
     def on_resize(self, event: events.Resize) -> None:
-        """Show two jobs a day where the window is tall enough."""
+        """Show two jobs a day where the window is tall enough; figures beside where it is wide."""
+        wide = event.size.width >= _WIDE
+        self.set_class(wide, "-wide")
+        self.query_one(TaskStrip).set_class(wide, "-beside")
+        self.query_one(WeekFigures).in_a_line = not wide
         entries = 2 if event.size.height >= 32 else 1
         self.query_one(DayStrip).styles.height = OTHER_LINES + ENTRY_LINES * entries
 
@@ -124,7 +129,7 @@ class WeekScreen(BaseScreen):
         if strip.has_focus:
             strip.open()
         else:
-            self.query_one(LineList).action_choose()
+            self.query_one(TonightList).choose()
 
     def action_used(self) -> None:
         """Record what was used."""
@@ -178,10 +183,20 @@ class WeekScreen(BaseScreen):
         if self._week is not None:
             self.app.push_screen(PaperScreen(week_paper(self._week)))
 
-    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+    def on_tonight_list_chosen(self, event: TonightList.Chosen) -> None:
         """A line of Tonight leads to the thing itself."""
         event.stop()
-        self._open_task(self._tasks()[event.row])
+        self._open_task(event.task)
+
+    def on_tonight_list_moved(self, event: TonightList.Moved) -> None:
+        """Tell the line that is in front whole."""
+        event.stop()
+        tonight, strip = self.query_one(TonightList), self.query_one(TaskStrip)
+        task, row = tonight.task_in_front, tonight.row_in_front
+        strip.of_task, strip.of_fold = task, row if isinstance(row, Fold) else None
+        job_id = task.job_id if task is not None else None
+        lines = self._data.lines if self._data is not None else ()
+        strip.of_job = next((line for line in lines if line.job_id == job_id), None)
 
     def on_day_strip_chosen(self, event: DayStrip.Chosen) -> None:
         """Open the job that was chosen in the days."""
@@ -190,7 +205,7 @@ class WeekScreen(BaseScreen):
 
     def _go(self, page: PageName) -> None:
         """Open the job the cursor stands on at a page."""
-        task = self._under_cursor()
+        task = self.query_one(TonightList).task_in_front
         if task is None or task.job_id is None:
             self.say("Pick a job in the Tonight list first.", Tone.QUIET)
             return
@@ -206,13 +221,6 @@ class WeekScreen(BaseScreen):
         else:
             self.program.open_job(task.job_id, task.page)
 
-    def _under_cursor(self) -> Task | None:
-        tasks, lines = self._tasks(), self.query_one(LineList)
-        return tasks[lines.cursor] if lines.cursor < len(tasks) else None
-
-    def _tasks(self) -> tuple[Task, ...]:
-        return self._week.tonight if self._week else ()
-
     def _monday(self) -> date:
         today = self.open_book.today
         return today - timedelta(days=today.weekday()) + timedelta(weeks=self._weeks_on)
@@ -225,8 +233,7 @@ class WeekScreen(BaseScreen):
         self._week = plan_week(data, today, self._monday())
         self.query_one(DayStrip).days = self._week.days
         self.query_one(WeekFigures).figures = self._week.figures
-        self.query_one(LineList).show(len(self._week.tonight), self._draw)
-        self.query_one("#nothing").display = not self._week.tonight
+        self.query_one(TonightList).show(self._week.tonight)
         self.refresh_heading()
 
     async def _make_ready(self) -> None:
@@ -244,29 +251,3 @@ class WeekScreen(BaseScreen):
             "enquiry.",
             Tone.QUIET,
         )
-
-    def _draw(self, row: int, width: int) -> Text:
-        task, p = self._tasks()[row], self.palette
-        colours = {TaskSign.STOP: p.stop, TaskSign.MONEY: p.moss}
-        amount = "" if task.amount is None else f" {show_money(task.amount)}"
-        words = 25
-        who = width - words - 3 - len(amount)
-        line = Text(f"{task.sign}  ", style=colours.get(task.sign, p.slate), end="")
-        line.append(f"{fitted(task.words, words - 1)} ", style=f"bold {p.ink}")
-        line.append(fitted(_whom(task.who, who), who), style=p.ink)
-        line.append(amount, style=p.ink)
-        return line
-
-
-def _whom(who: str, cells: int) -> str:
-    """Customer and place; where both have no room the customer alone: it is they who are rung."""
-    return who if cell_len(who) <= cells else who.split(", ", maxsplit=1)[0]
-
-
-class _Below(Horizontal):
-    def compose(self) -> ComposeResult:
-        with Vertical(id="tonight"):
-            yield Static(Content("Tonight"))
-            yield Static(Content("Nothing to do tonight."), id="nothing")
-            yield LineList()
-        yield WeekFigures()

@@ -1,0 +1,134 @@
+"""The list Tonight: a line a task, several of a kind behind one, what can wait behind the last."""
+
+from collections.abc import Iterable
+
+from rich.cells import cell_len
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Static
+
+from domain.money import Pence, show_money
+from domain.week import Task, TaskKind, TaskSign
+from domain.week.evening import Fold, Inside, Row, evening_rows
+from tui.frame.safe_text import fitted
+from tui.frame.theme import PALETTES, Palette
+from tui.widgets.line_list import LineList
+
+_WORDS = 27
+"""Cells of the verb and what it is about, with the space after it."""
+_LEAST_WHO = 12
+
+
+class TonightList(Vertical):
+    """Up and down walk it; Enter or a click goes to the thing itself, or opens what is folded."""
+
+    DEFAULT_CSS = """
+    TonightList > Static { height: 1; text-style: bold; }
+    TonightList > #nothing { text-style: none; color: $quiet; display: none; }
+    """
+
+    class Chosen(Message):
+        """A task is to be done where it is done."""
+
+        def __init__(self, task: Task) -> None:
+            self.task = task
+            super().__init__()
+
+    class Moved(Message):
+        """Another line is in front."""
+
+    def __init__(self) -> None:
+        super().__init__(id="tonight")
+        self._tasks: tuple[Task, ...] = ()
+        self._rows: list[Row] = []
+        self._opened: set[TaskKind | None] = set()
+
+    def compose(self) -> ComposeResult:
+        """Yield the title, what is said when nothing is left, and the lines."""
+        yield Static(Content("Tonight"))
+        yield Static(Content("Nothing left tonight."), id="nothing")
+        yield LineList()
+
+    def show(self, tasks: Iterable[Task]) -> None:
+        """Show these tasks; the cursor stays on its line, or goes to the next if that is done."""
+        self._tasks = tuple(tasks)
+        self._lay_out()
+
+    @property
+    def row_in_front(self) -> Row | None:
+        """What stands under the cursor."""
+        cursor = self.query_one(LineList).cursor
+        return self._rows[cursor] if cursor < len(self._rows) else None
+
+    @property
+    def task_in_front(self) -> Task | None:
+        """The one task under the cursor; None on a line that stands for several."""
+        return _task_of(self.row_in_front)
+
+    def choose(self) -> None:
+        """Go to the thing under the cursor, as Enter does."""
+        self.query_one(LineList).action_choose()
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """A task is done elsewhere; what is folded opens here, and closes again."""
+        event.stop()
+        row = self._rows[event.row]
+        task = _task_of(row)
+        if task is not None:
+            self.post_message(self.Chosen(task))
+        elif isinstance(row, Fold):
+            self._opened ^= {row.kind}
+            self._lay_out()
+
+    def on_line_list_moved(self, event: LineList.Moved) -> None:
+        """Tell that another line is in front."""
+        event.stop()
+        self.post_message(self.Moved())
+
+    def _lay_out(self) -> None:
+        self._rows = evening_rows(self._tasks, self._opened)
+        lines = self.query_one(LineList)
+        lines.show(len(self._rows), self._draw)
+        lines.display = bool(self._rows)
+        self.query_one("#nothing").display = not self._rows
+        self.post_message(self.Moved())
+
+    def _draw(self, number: int, width: int) -> Text:
+        """The sign, the verb, who, and the amount on its point at the right."""
+        row, p = self._rows[number], PALETTES[self.app.theme]
+        task = _task_of(row)
+        if task is None:
+            return _fold_line(row, width, p) if isinstance(row, Fold) else Text("", end="")
+        amount = _amount(task.amount)
+        inside = "  " if isinstance(row, Inside) else ""
+        colours = {TaskSign.STOP: p.stop, TaskSign.MONEY: p.moss}
+        line = Text(f"{inside}{task.sign}  ", style=colours.get(task.sign, p.slate), end="")
+        words = min(_WORDS, width - line.cell_len - cell_len(amount) - _LEAST_WHO)
+        first = number == 0  # the one thing to begin with
+        line.append(f"{fitted(task.words, words - 1)} ", style=f"bold {p.ink}" if first else p.ink)
+        who = width - line.cell_len - cell_len(amount)
+        line.append(fitted(_whom(task.who, who), who), style=p.ink if first else p.quiet)
+        return line.append(amount, style=p.ink)
+
+
+def _fold_line(fold: Fold, width: int, p: Palette) -> Text:
+    amount = _amount(fold.amount)
+    line = Text("+  ", style=p.slate, end="")
+    line.append(fitted(fold.words, width - line.cell_len - cell_len(amount)), style=p.ink)
+    return line.append(amount, style=p.ink)
+
+
+def _task_of(row: Row | None) -> Task | None:
+    return row.task if isinstance(row, Inside) else row if isinstance(row, Task) else None
+
+
+def _amount(pence: Pence | None) -> str:
+    return "" if pence is None else f"{show_money(pence):>10}"
+
+
+def _whom(who: str, cells: int) -> str:
+    """Customer and place; where both have no room the customer alone: it is they who are rung."""
+    return who if cell_len(who) < cells else who.split(", ", maxsplit=1)[0]
