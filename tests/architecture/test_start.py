@@ -52,7 +52,7 @@ async def paint():
     app = make_app(Path({book!r}), lambda: datetime.fromisoformat({now!r}))
     async with app.run_test() as pilot:
         await pilot.pause()
-        assert app.screen.query_one("#tonight LineList").virtual_size.height == 2
+        assert app.screen.query_one("#tonight LineList").virtual_size.height == 1
 
 OpenBook.warm_up = stay_cold
 asyncio.run(paint())
