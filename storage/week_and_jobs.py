@@ -50,6 +50,8 @@ _UNDER_WAY = """
 Each part is found by an index of its own, so that what is over and paid is never looked at. Money
 that came in has its receipt of the same day."""
 
+_WAITING = "SELECT job_id, kind FROM put_off WHERE until > ?"
+
 _FEW = 20
 """Words that each have their own condition: SQLite takes hundreds at most, a paste holds more."""
 _HOLDS = "{} GLOB json_extract(:patterns, '$[{}]')"
@@ -102,6 +104,7 @@ def read_week(path: Path, today: date, monday: date | None = None) -> WeekData:
             lines=tuple(_week_line(row) for row in lines),
             forecasts=tuple(value_of(Forecast, dict(row)) for row in forecasts),
             trader=trader,
+            put_off=frozenset(map(tuple, connection.execute(_WAITING, (today.isoformat(),)))),
             second_backup_on=second_backup_on(path, trader.backup_folder),
         )
 

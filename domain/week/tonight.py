@@ -12,7 +12,7 @@ from domain.week.days import Bookings, lies_ahead, still_to_do
 from domain.week.money_tasks import MONEY_RULES, overdue
 from domain.week.quote_tasks import QUOTE_RULES
 from domain.week.tasks import Task, task_of
-from domain.week.tonight_order import TaskKind
+from domain.week.tonight_order import TaskKind, TaskSign
 from domain.week.week_data import WeekData, WeekLine
 from domain.week.work_tasks import SOON, WORK_RULES, deck_open
 
@@ -38,7 +38,15 @@ def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]
         tasks += (task for rule in rules if (task := rule(line, today)) is not None)
         if line.ended is None:
             tasks += _snags(line)
-    return tuple(sorted(_with_rain(tasks, data, today), key=lambda task: task.rank))
+    shown = (task for task in _with_rain(tasks, data, today) if not _waits(task, data))
+    return tuple(sorted(shown, key=lambda task: task.rank))
+
+
+def _waits(task: Task, data: WeekData) -> bool:
+    """Whether it was put off; a stop is shown all the same."""
+    if task.job_id is None or task.sign is TaskSign.STOP:
+        return False
+    return (task.job_id, task.kind.value) in data.put_off
 
 
 def _with_rain(tasks: Iterable[Task], data: WeekData, today: date) -> Iterator[Task]:

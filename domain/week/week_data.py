@@ -102,6 +102,8 @@ class WeekData:
     lines: tuple[WeekLine, ...]
     forecasts: tuple[Forecast, ...]
     trader: Trader
+    put_off: frozenset[tuple[int, str]] = frozenset()
+    """Jobs and kinds of task that were put off to a day that has not come."""
     second_backup_on: date | None = None
     """The last day a backup reached the second folder, or the first that it was tried; None
     before that."""

@@ -14,6 +14,7 @@ from storage.rows import (
     JobRow,
     LineRow,
     OptionRow,
+    PutOffRow,
     QuoteRow,
     SiteRow,
     SurveyRow,
@@ -81,7 +82,7 @@ def _delete_what_belongs(work: JobTransaction) -> None:
                 work.remove(line)
             work.remove(option)
         work.remove(quote)
-    for kind in (SurveyRow, BookingRow, CautionNoteRow):
+    for kind in (SurveyRow, BookingRow, CautionNoteRow, PutOffRow):
         for row in work.rows(kind, job_id=work.job_id):
             work.remove(row)
 

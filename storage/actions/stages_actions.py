@@ -7,13 +7,15 @@ from fractions import Fraction
 
 from domain.checks.check import OtherWork, Situation
 from domain.checks.stages import end, go_back, move, reopen
+from domain.days.calendar import show_date
 from domain.estimate.weights import van_load
 from domain.job import Closing, Job, Reopening, StageBack, StageMove
 from domain.trader import Van
+from domain.week.put_off import PutOff
 from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
 from storage.queries import read_forecasts, read_job, read_trader
-from storage.rows import CautionNoteRow
+from storage.rows import CautionNoteRow, PutOffRow
 from storage.tables import Tables
 
 _LOOKING_BACK, _LOOKING_AHEAD = timedelta(days=31), timedelta(days=92)
@@ -53,6 +55,16 @@ class StageActions(Database):
     def reopen(self, job: Job, again: Reopening) -> Job:
         """Reopen a job that had ended."""
         return self._turned(job, "reopened", again.on, lambda now: reopen(now, again.why))
+
+    def put_off(self, job: Job, wanted: PutOff) -> Job:
+        """Show a kind of task of the job in Tonight no sooner than on a day."""
+        what = f"“{wanted.kind}” put off until {show_date(wanted.until)}"
+        with self._on_job(job, what) as work:
+            for before in work.rows(PutOffRow, job_id=work.job_id):
+                if before.kind == wanted.kind:
+                    work.remove(before)
+            work.add(PutOffRow(job_id=work.job_id, **cells_of(wanted)))
+            return read_job(work.tables, work.job_id)
 
     def _turned(self, job: Job, what: str, today: date, turn: Callable[[Situation], Job]) -> Job:
         with self._on_job(job, what) as work:

@@ -104,3 +104,14 @@ class CautionNoteRow(TableRow, table=True):
     check_id: str
     words: str
     on: Day
+
+
+class PutOffRow(TableRow, table=True):
+    """A kind of task of a job that is not shown in Tonight before a day."""
+
+    __tablename__ = "put_off"
+
+    id: int | None = key()
+    job_id: int = belongs_to("job")
+    kind: str
+    until: Day

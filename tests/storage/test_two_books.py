@@ -31,6 +31,8 @@ from domain.job import (
     StageMove,
     WentAhead,
 )
+from domain.week import TaskKind
+from domain.week.put_off import PutOff
 from storage import bookfile
 from storage.book import Book
 from storage.errors import Changed, Locked
@@ -64,6 +66,7 @@ ON_A_JOB: Mapping[str, Callable[[Book, Job], object]] = {
     "record_laying": lambda book, job: book.record_laying(job, builders.laying()),
     "record_usage": lambda book, job: book.record_usage(job, UsageRecord((), ())),
     "sign_off": lambda book, job: book.sign_off(job, SignOff("Mrs Adeyemi", ON)),
+    "put_off": lambda book, job: book.put_off(job, PutOff(TaskKind.BOOK, builders.SIGNED)),
     "save_snag": lambda book, job: book.save_snag(job, Snag("trim")),
     "issue_invoice": lambda book, job: book.issue_invoice(job, ON),
     "issue_deposit_invoice": lambda book, job: book.issue_deposit_invoice(job, ON),

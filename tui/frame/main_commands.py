@@ -42,6 +42,7 @@ WEEK_AND_JOBS: tuple[Command, ...] = (
     Command("open", "enter", "open", "Open the highlighted line.", "week"),
     Command("used", "u", "materials", "Record materials and hours used.", "week"),
     Command("invoice", "i", "invoice", "Issue the invoice of the job.", "week"),
+    Command("put_off", "l", "not tonight", "Put the line off until another day.", "week"),
     Command("forecast", "f", "forecast", "Type the forecast of the coming days.", "week"),
     Command(
         "page_week(-1)",

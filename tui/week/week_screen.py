@@ -11,7 +11,7 @@ from textual.widget import Widget
 
 from domain.days.calendar import show_date
 from domain.errors import HeadlapError
-from domain.history import ListName
+from domain.history import ListName, Scope
 from domain.page_names import PageName
 from domain.tone import Tone
 from domain.week import (
@@ -45,7 +45,8 @@ class WeekScreen(BaseScreen):
 
     place: ClassVar[str] = "week"
     title_words: ClassVar[str] = "the week"
-    undo_of = ListName.FORECASTS
+    undo_of: Scope | None = ListName.FORECASTS
+    """Of the forecasts, or of the job whose line was last put off from here."""
     DEFAULT_CSS = """
     WeekScreen #below { margin: 1 2 0 2; height: 1fr; layout: vertical; }
     WeekScreen #tonight { height: 1fr; }
@@ -139,6 +140,16 @@ class WeekScreen(BaseScreen):
         """Send the invoice."""
         self._go(PageName.MONEY)
 
+    def action_put_off(self) -> None:
+        """Put the line in front off until a day."""
+        from tui.week.put_off_dialog import put_task_off
+
+        task = self.query_one(TonightList).task_in_front
+        if task is None:
+            self.say("Pick one line in the Tonight list first.", Tone.QUIET)
+        else:
+            self.attempt(lambda: put_task_off(self, task))
+
     def action_find(self) -> None:
         """Go to the list of all jobs, with the cursor in the search field."""
         self.program.list_jobs(finding=True)
@@ -163,6 +174,7 @@ class WeekScreen(BaseScreen):
         async def save(forecasts: Sequence[Forecast]) -> None:
             changed = tuple(self._changed(forecasts))
             if changed:
+                self.undo_of = ListName.FORECASTS
                 await self.open_book.ask(lambda book: book.save_forecasts(changed))
 
         self.app.push_screen(ForecastDialog(self._forecasts, today, plan, data.trader, save))
