@@ -208,8 +208,7 @@ def _hold(words: int) -> str:
 
 def _pattern(word: str) -> str:
     """What SQLite's GLOB finds a word by, wherever it stands."""
-    letters = word[:_LONGEST].replace("\0", "\N{REPLACEMENT CHARACTER}")  # it would end there
-    literal = _NOT_OF_A_PATTERN.sub(r"[\g<0>]", letters)
+    literal = _NOT_OF_A_PATTERN.sub(r"[\g<0>]", word[:_LONGEST])
     return f"*{literal}*"
 
 
