@@ -3,7 +3,7 @@
 VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/ready
-KILLS := 50
+KILLS := 1000
 SEED := 1
 
 .PHONY: demo test long quick check strings bench torture picture clean

@@ -155,6 +155,12 @@ def test_the_week_and_the_list_keep_to_the_book_whatever_was_done(
     path.unlink()
 
 
+@pytest.mark.parametrize("typed", ["quay_side", "Quay\x00_side", "\x1bquay_\u202eside"])
+def test_a_search_reads_what_is_typed_as_it_would_be_saved(all_sorts: Path, typed: str) -> None:
+    assert [line.place for line in find_jobs(all_sorts, typed)] == ["100 % Quay_side"]
+    assert len(find_jobs(all_sorts, f"{typed}\x00 nowhere")) == 0
+
+
 def test_what_is_over_and_paid_leaves_the_week(all_sorts: Path) -> None:
     soon = {line.place for line in read_week(all_sorts, TODAY).lines}
     later = {line.place for line in read_week(all_sorts, date(2026, 8, 14)).lines}

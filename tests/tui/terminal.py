@@ -13,7 +13,7 @@ import struct
 import sys
 import termios
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from types import TracebackType
 
@@ -34,16 +34,28 @@ class Terminal:
     """One run of the program on a book; a context kills it if it has not ended by then."""
 
     def __init__(
-        self, book: Path, *, slowed: bool = False, size: tuple[int, int] = (80, 24)
+        self,
+        book: Path,
+        *,
+        slowed: bool = False,
+        size: tuple[int, int] = (80, 24),
+        command: Sequence[str] = (),
+        root: Path | None = None,
     ) -> None:
-        """``slowed`` has a busy thread beside it, and a book that takes its time."""
+        """``slowed`` has a busy thread beside it, and a book that takes its time.
+
+        ``command`` is run instead, in the checkout at ``root`` if one is given.
+        """
         self._seen = b""
         self._status: int | None = None
         code = f"from tests.tui.slowed import run; run({str(book)!r}, slowed={slowed})"
+        run = list(command or (sys.executable, "-c", code))
         self.pid, self._fd = pty.fork()
         if not self.pid:
-            os.environ |= {"TERM": "xterm-256color", "PYTHONPATH": os.pathsep.join(sys.path)}
-            os.execv(sys.executable, [sys.executable, "-c", code])
+            path = os.pathsep.join(sys.path if root is None else [str(root)])
+            os.environ |= {"TERM": "xterm-256color", "PYTHONPATH": path}
+            os.chdir(root or Path.cwd())
+            os.execv(run[0], run)
         columns, lines = size
         fcntl.ioctl(self._fd, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
 
@@ -67,12 +79,17 @@ class Terminal:
             self._read(0.05)
         self._seen = b""
 
-    def waits(self, so: Callable[[], bool]) -> None:
-        """Wait until something is so outside; fails if it never is."""
+    def reads(self, seconds: float) -> str:
+        """Let it draw for so long; returns all that was drawn since the last wait, as text."""
+        self._read(seconds)
+        return _STYLES.sub(b"", self._seen).decode(errors="replace")
+
+    def waits(self, so: Callable[[], bool], every_s: float = 0.05) -> None:
+        """Wait until something is so outside, looked at so often; fails if it never is."""
         end = time.monotonic() + _PATIENCE_S
         while not so():
             assert time.monotonic() < end, "it never came"
-            self._read(0.05)
+            self._read(every_s)
 
     def types(self, *keys: str, pause_s: float) -> None:
         """Type keys or whole words, a character at a time, with a pause after each."""
