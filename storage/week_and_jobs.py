@@ -24,7 +24,7 @@ from domain.job.on_the_roof import Cover
 from domain.job.stage import Ending, Stage
 from domain.money import Pence
 from domain.trader import Trader
-from domain.week import Bill, Forecast, WeekData, WeekLine
+from domain.week import Bill, Forecast, WeekData, WeekLine, monday_of
 from storage.backups.second import second_backup_on
 from storage.bookfile import State, connect, look_at
 from storage.errors import OF_SQLITE, NotCurrent, in_words, no_such_job
@@ -86,18 +86,18 @@ class JobLine:
     owed: Pence
 
 
-def read_week(path: Path, today: date, monday: date | None = None) -> WeekData:
-    """Return what the week of a Monday is made from, by default the one that holds today.
+def read_week(path: Path, today: date, first: date | None = None) -> WeekData:
+    """Return what the week of today is made from, and the seven days from ``first`` on.
 
     Raises :class:`NotCurrent` if the book has to be opened first.
     """
-    monday = monday or today - timedelta(days=today.weekday())
-    since = min(monday, today)
+    first = first or today
+    since = min(first, monday_of(today))
     with _open(path) as connection:
         lines = connection.execute(_UNDER_WAY, {"since": since.isoformat()})
         forecasts = connection.execute(
             "SELECT * FROM outlook WHERE day BETWEEN ? AND ? ORDER BY day",
-            (since.isoformat(), (max(monday, today) + _FORECAST_DAYS).isoformat()),
+            (since.isoformat(), (max(first, today) + _FORECAST_DAYS).isoformat()),
         )
         trader = _trader(connection)
         return WeekData(

@@ -46,6 +46,11 @@ def show_date(day: date) -> str:
     return f"{WEEKDAYS[day.weekday()][:3]} {show_day(day)} {day.year}"
 
 
+def show_week(first: date) -> str:
+    """Seven days by the first and the last of them: ``29 Jun to 5 Jul``."""
+    return f"{show_day(first)} to {show_day(first + timedelta(days=6))}"
+
+
 def show_in_full(day: date) -> str:
     """``31 January 2033``: a last day, of which nobody asks what weekday it is."""
     return f"{day.day} {MONTHS[day.month - 1]} {day.year}"

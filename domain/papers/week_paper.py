@@ -16,7 +16,7 @@ def week_paper(week: Week) -> Paper:
     """The seven days, then tonight's list, then the money."""
     return Paper(
         title="Week",
-        head=(f"Week of {show_date(week.monday)}",),
+        head=(f"{show_date(week.first)} to {show_date(week.last)}",),
         blocks=(
             Table(
                 (Column("Day"), Column("Work"), Column("Weather"), Column("Hours", True)),
@@ -67,13 +67,22 @@ def _by_age(figures: Figures) -> Iterator[Table]:
 
 
 def _figures(figures: Figures) -> Details:
+    """What is booked of a week that lies ahead, what was done in any other; then what is owed."""
+    done = (
+        ("Quoted", show_money(figures.quoted)),
+        ("Accepted", show_money(figures.accepted)),
+        ("Invoiced", show_money(figures.invoiced)),
+        ("Paid", show_money(figures.paid)),
+        ("Hours", show_hours(figures.hours)),
+    )
+    to_come = (
+        ("Booked", show_money(figures.booked)),
+        ("Hours booked", show_hours(figures.hours_booked)),
+        ("To come in", show_money(figures.to_come_in)),
+    )
     return Details(
         (
-            ("Quoted", show_money(figures.quoted)),
-            ("Accepted", show_money(figures.accepted)),
-            ("Invoiced", show_money(figures.invoiced)),
-            ("Paid", show_money(figures.paid)),
-            ("Hours", show_hours(figures.hours)),
+            *(to_come if figures.lie_ahead else done),
             ("Owed in total", show_money(figures.owed)),
             ("Overdue", show_money(figures.late)),
         ),

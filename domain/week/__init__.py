@@ -12,8 +12,8 @@ from domain.days.weather import Verdict
 from domain.week.days import DayView, Entry, PictureState, picture_of, plan_days
 from domain.week.tasks import Task
 from domain.week.tonight_order import TaskKind, TaskSign
-from domain.week.week_data import Bill, WeekData, WeekLine
-from domain.week.week_plan import Figures, Week, plan_week
+from domain.week.week_data import Bill, WeekData, WeekLine, with_holidays
+from domain.week.week_plan import Figures, Week, first_shown, monday_of, plan_week
 
 __all__ = [
     "Bill",
@@ -29,7 +29,10 @@ __all__ = [
     "Week",
     "WeekData",
     "WeekLine",
+    "first_shown",
+    "monday_of",
     "picture_of",
     "plan_days",
     "plan_week",
+    "with_holidays",
 ]

@@ -12,7 +12,6 @@ from domain.days.weather import TOO_SHORT, Verdict, against, too_short, window
 from domain.job.booked_day import BookedDay
 from domain.job.on_the_roof import Cover
 from domain.job.stage import Stage
-from domain.trader import Trader
 from domain.week.week_data import WeekData, WeekLine
 
 Bookings: TypeAlias = Mapping[date, Sequence[tuple[WeekLine, BookedDay]]]
@@ -45,6 +44,8 @@ class Entry:
     """"strip, lay", "visit"."""
     hours: Decimal
     """Nothing for a visit, a day that was not booked, and one that is not needed any more."""
+    is_work: bool
+    """Whether it is work on the roof, not a visit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +66,10 @@ class DayView:
     hours_booked: Decimal
     hours_free: Decimal
     """Of the trader's hours a day, as many as are in the window; none on a day off."""
+    hours_over: Decimal
+    """By how much what is booked is over the trader's hours a day; none once the day is past."""
+    is_holiday: bool
+    """Whether it is a bank holiday on which the trader would work otherwise."""
 
     @property
     def weather_words(self) -> str:
@@ -78,15 +83,20 @@ class DayView:
 
     @property
     def hours_words(self) -> str:
-        """Booked out of the day's hours: "6½ of 8 h", "9 h", "8 h free".
+        """Booked out of the day's hours: "6½ of 8 h", "9 h", "8 h free", "▲ 12 of 8 h".
 
-        Empty on a day off or past. Of a day that is too short by how much: "8 h of 7½".
+        Empty on a day off or past. Of a day too short for its one job by how much: "8 h of 7½".
         """
-        if self.against.startswith(TOO_SHORT):
-            return self.against.removeprefix(f"{TOO_SHORT}: ")
         booked = show_hours(self.hours_booked)
+        is_too_short = self.against.startswith(TOO_SHORT)
+        if self.hours_over and (not is_too_short or len(self.entries) > 1):
+            whole = show_hours(self.hours_booked - self.hours_over)
+            return f"{_AT_RISK} {booked} of {whole} h"
+        if is_too_short:
+            return self.against.removeprefix(f"{TOO_SHORT}: ")
         if not self.hours_free:
-            return f"{booked} h" if self.hours_booked else ""
+            none_booked = "holiday" if self.is_holiday and not self.is_past else ""
+            return f"{booked} h" if self.hours_booked else none_booked
         whole = show_hours(self.hours_booked + self.hours_free)
         if self.hours_booked:
             return f"{booked} of {whole} h"
@@ -153,10 +163,11 @@ def plan_days(data: WeekData, first: date, count: int, today: date) -> tuple[Day
         found, limits = window(day, forecasts.get(day), data.trader), data.trader.limits
         ahead = still_to_do(bookings, day, today)
         entries = (
-            *(_entry(line, booked.task, booked.hours) for line, booked in bookings.get(day, ())),
-            *(_entry(line, "visit", _NO_HOURS) for line in data.lines if _visited(line, day)),
+            *(_entry(line, booked) for line, booked in bookings.get(day, ())),
+            *(_entry(line, None) for line in data.lines if _visited(line, day)),
         )
         hours = sum((entry.hours for entry in entries), _NO_HOURS)
+        whole, works = data.trader.hours_a_day, _works_on(data, day)
         view = DayView(
             day=day,
             is_today=day == today,
@@ -166,7 +177,9 @@ def plan_days(data: WeekData, first: date, count: int, today: date) -> tuple[Day
             verdict=found.verdict,
             against=against(found, ahead, limits) or too_short(found, ahead, limits),
             hours_booked=hours,
-            hours_free=max(_NO_HOURS, min(_working_hours(data.trader, day), found.hours) - hours),
+            hours_free=max(_NO_HOURS, min(whole, found.hours) - hours) if works else _NO_HOURS,
+            hours_over=max(_NO_HOURS, hours - whole) if day >= today else _NO_HOURS,
+            is_holiday=day in data.holidays and day.weekday() in data.trader.working_days,
         )
         days.append(view)
     return tuple(days)
@@ -176,11 +189,20 @@ def _visited(line: WeekLine, day: date) -> bool:
     return line.ended is None and line.visit_on == day
 
 
-def _working_hours(trader: Trader, day: date) -> Decimal:
-    """Return the hours of a day that the trader works on; bank holidays are not looked up here."""
-    return trader.hours_a_day if day.weekday() in trader.working_days else _NO_HOURS
+def _works_on(data: WeekData, day: date) -> bool:
+    """Whether it is one of the trader's working days, and no bank holiday."""
+    return day.weekday() in data.trader.working_days and day not in data.holidays
 
 
-def _entry(line: WeekLine, task: str, hours: Decimal) -> Entry:
-    picture = picture_of(line.stage, line.cover)
-    return Entry(line.job_id, line.ref, line.place, line.stage, picture, task, hours)
+def _entry(line: WeekLine, booked: BookedDay | None) -> Entry:
+    """What stands on a day: work that is booked, or a visit."""
+    return Entry(
+        job_id=line.job_id,
+        ref=line.ref,
+        place=line.place,
+        stage=line.stage,
+        picture=picture_of(line.stage, line.cover),
+        task="visit" if booked is None else booked.task,
+        hours=_NO_HOURS if booked is None else booked.hours,
+        is_work=booked is not None,
+    )

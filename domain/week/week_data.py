@@ -1,10 +1,10 @@
 """What the week is made from: a light reading of the book."""
 
-from dataclasses import dataclass, field
-from datetime import date
+from dataclasses import dataclass, field, replace
+from datetime import date, timedelta
 from decimal import Decimal
 
-from domain.days.calendar import right_to_cancel_ends
+from domain.days.calendar import bank_holidays, right_to_cancel_ends
 from domain.days.forecast import Forecast
 from domain.job.booked_day import BookedDay
 from domain.job.on_the_roof import Cover, OldCovering
@@ -107,3 +107,15 @@ class WeekData:
     second_backup_on: date | None = None
     """The last day a backup reached the second folder, or the first that it was tried; None
     before that."""
+    holidays: frozenset[date] = frozenset()
+    """Bank holidays of the trader's nation, as far as they are known: :func:`with_holidays`."""
+
+
+def with_holidays(data: WeekData, first: date) -> WeekData:
+    """Return the data with the bank holidays of the year, or two, of seven days.
+
+    What knows them is heavy: it is loaded here, once the week stands.
+    """
+    years = {first.year, (first + timedelta(days=6)).year}
+    known = (bank_holidays(data.trader.nation, year) for year in years)
+    return replace(data, holidays=frozenset(day for year in known for day in year))

@@ -106,7 +106,7 @@ def test_the_book_is_varied_enough(jobs: list[Job]) -> None:
 
 
 @pytest.mark.parametrize(
-    ("today", "monday"),
+    ("today", "first"),
     [
         (TODAY, None),
         (TODAY, date(2026, 6, 1)),
@@ -117,15 +117,16 @@ def test_the_book_is_varied_enough(jobs: list[Job]) -> None:
     ],
 )
 def test_the_week_is_what_the_book_reads(
-    all_sorts: Path, jobs: list[Job], today: date, monday: date | None
+    all_sorts: Path, jobs: list[Job], today: date, first: date | None
 ) -> None:
-    read = read_week(all_sorts, today, monday)
-    first = monday or today - timedelta(days=today.weekday())
-    assert read.lines == week_lines(jobs, min(first, today))
+    read = read_week(all_sorts, today, first)
+    shown, monday = first or today, today - timedelta(days=today.weekday())
+    since = min(shown, monday)
+    assert read.lines == week_lines(jobs, since)
     with opened(all_sorts) as book:
         assert read.trader == book.trader()
-        last = max(first, today) + timedelta(days=21)
-        assert read.forecasts == book.forecasts(min(first, today), last)
+        last = max(shown, today) + timedelta(days=21)
+        assert read.forecasts == book.forecasts(since, last)
 
 
 @settings(max_examples=6)
@@ -146,9 +147,10 @@ def test_the_week_and_the_list_keep_to_the_book_whatever_was_done(
         for job_id in undone:
             with suppress(HeadlapError):
                 undo(book, job_id)
-        jobs, monday = all_jobs(book, path), date(2026, 6, 22) + timedelta(days=ahead)
-        assert read_week(path, TODAY).lines == week_lines(jobs, date(2026, 6, 22))
-        assert read_week(path, TODAY, monday).lines == week_lines(jobs, min(monday, TODAY))
+        monday, jobs = date(2026, 6, 22), all_jobs(book, path)
+        first = monday + timedelta(days=ahead)
+        assert read_week(path, TODAY).lines == week_lines(jobs, monday)
+        assert read_week(path, TODAY, first).lines == week_lines(jobs, min(first, monday))
         found = find_jobs(path, "")
         assert list(found) == [job_line(job) for job in reversed(jobs)]
         assert found.counts == Counter(job.ended or job.stage for job in jobs)

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 from uuid import uuid4
 
-from domain.days.calendar import working_day
+from domain.days.calendar import bank_holidays, working_day
 from domain.errors import HeadlapError
 from storage.backups.daily import back_up, back_up_of_the_day
 from storage.backups.names import made_at
@@ -40,6 +40,8 @@ class OpenBook:
         self.now = now
         self._book: Book | None = None
         self._lock = threading.Lock()
+        self.knows_holidays = False
+        """Whether what knows the bank holidays is loaded: it takes too long for the first look."""
         self._backed_up_on = self.today
         """The day of the last backup that was tried: the first is tried at the start."""
 
@@ -66,7 +68,12 @@ class OpenBook:
         The book is then looked through for damage, which is raised as
         :class:`storage.errors.Damaged`.
         """
-        await asyncio.to_thread(lambda: self._opened().demand_sound())
+        await asyncio.to_thread(self._warm)
+
+    def _warm(self) -> None:
+        self._opened().demand_sound()
+        bank_holidays(read_trader(self.path).nation, self.today.year)
+        self.knows_holidays = True
 
     async def back_up(self) -> None:
         """Make the backup of the day, on a connection of its own, while the person goes on.

@@ -168,13 +168,14 @@ def run_app(
 
 def _print_week(options: argparse.Namespace) -> None:
     from domain.papers.week_paper import week_paper
-    from domain.week import plan_week
+    from domain.week import first_shown, plan_week, with_holidays
     from storage.week_and_jobs import read_week
 
     today = wall_clock().date()
     book = book_of(options)
     must_exist(book)
-    _give(week_paper(plan_week(read_week(book, today), today)), options.pdf)
+    data = with_holidays(read_week(book, today), first_shown(today))
+    _give(week_paper(plan_week(data, today)), options.pdf)
 
 
 def _takeoff(options: argparse.Namespace) -> None:

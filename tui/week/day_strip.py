@@ -102,7 +102,7 @@ class DayStrip(Widget, can_focus=True):
         """Open the job under the mouse."""
         place = min(DAYS - 1, event.x * DAYS // max(1, self.size.width))
         if place < len(self.days):
-            entry = self._first_shown(place) + max(0, (event.y - 2) // ENTRY_LINES)
+            entry = self._first_shown(place) + max(0, event.y - 2) // self._lines_of_one(place)
             self.chosen = place
             self.entry = max(0, min(len(self._entries(place)) - 1, entry))
             self.open()
@@ -111,13 +111,20 @@ class DayStrip(Widget, can_focus=True):
         return self.days[place].entries if place < len(self.days) else ()
 
     def _first_shown(self, place: int) -> int:
-        """The job at the top of a day: there is room for one or two, and one is chosen."""
-        return max(0, self.entry - self._room + 1) if self._marked(place) else 0
+        """The job at the top of a day: there is room for some, and one is chosen."""
+        return max(0, self.entry - self._room(place) + 1) if self._marked(place) else 0
 
-    @property
-    def _room(self) -> int:
+    def _lines_of_one(self, place: int) -> int:
+        """The lines of a job: one, without its picture and task, where a day has no room for more.
+
+        So that no work is hidden.
+        """
+        lines = self.size.height - OTHER_LINES
+        return ENTRY_LINES if len(self._entries(place)) * ENTRY_LINES <= lines else 1
+
+    def _room(self, place: int) -> int:
         """How many jobs a day shows."""
-        return (self.size.height - OTHER_LINES) // ENTRY_LINES
+        return (self.size.height - OTHER_LINES) // self._lines_of_one(place)
 
     def _marked(self, place: int) -> bool:
         return self.has_focus and place == self.chosen
@@ -142,24 +149,33 @@ class DayStrip(Widget, can_focus=True):
         return _hours(day, width, p)
 
     def _entry_line(self, place: int, line: int, width: int, p: Palette) -> Text:
-        row, part = divmod(line, ENTRY_LINES)
+        row, part = divmod(line, self._lines_of_one(place))
         number, entries = self._first_shown(place) + row, self._entries(place)
         if number >= len(entries):
             return Text(" " * width, end="")
         entry = entries[number]
         if part == 0:
-            style = p.quiet if self.days[place].is_past else f"bold {p.ink}"
-            chosen = self._marked(place) and number == self.entry and len(entries) > 1
-            words = fitted(f"▸{entry.place}", width) if chosen else _in_cell(entry.place, width)
-            return Text(words, style=style, end="")
+            return self._place_line(place, number, width, p)
         if part == 1:
             cell = Text(_margin(width), end="")
             cell.append_text(roof_in_cells(entry.picture, p))
-            hidden = len(entries) - self._room
-            more = f" +{hidden}" if hidden > 0 and row == self._room - 1 else ""
-            cell.append(fitted(more, width - cell.cell_len), style=p.slate)
+            cell.append(" " * (width - cell.cell_len))
             return cell
         return Text(_in_cell(entry.task, width), style=p.quiet, end="")
+
+    def _place_line(self, place: int, number: int, width: int, p: Palette) -> Text:
+        """The place of a job; on the last line how many more there are."""
+        entries, room = self._entries(place), self._room(place)
+        entry, more = entries[number], len(entries) - room
+        last = more > 0 and number == self._first_shown(place) + room - 1
+        behind = f" +{more}" if last else ""
+        chosen = self._marked(place) and number == self.entry and len(entries) > 1
+        quiet = self.days[place].is_past or not entry.is_work
+        cells = width - len(behind)
+        words = fitted(f"▸{entry.place}", cells) if chosen else _in_cell(entry.place, cells)
+        line = Text(words, style=p.quiet if quiet else f"bold {p.ink}", end="")
+        line.append(behind, style=p.slate)
+        return line
 
 
 def _weather(day: DayView, width: int, p: Palette) -> Text:
@@ -176,6 +192,7 @@ def _hours(day: DayView, width: int, p: Palette) -> Text:
     words, style = day.hours_words, p.ink if day.hours_booked else p.quiet
     if len(_margin(width) + words) > width:
         words = words.replace(" h", "")
+    style = p.caution if day.hours_over else style
     return Text(_in_cell(words, width), style=style, end="")
 
 

@@ -23,6 +23,8 @@ class WeekFigures(Widget):
     DEFAULT_CSS = "WeekFigures { height: auto; }"
 
     figures: reactive[Figures | None] = reactive(None, layout=True)
+    title = reactive("This week", layout=True)
+    """Which days they are of."""
     in_a_line = reactive(False, layout=True)
     """Whether there is room for one line alone: what is owed, and what came of the week."""
 
@@ -32,33 +34,41 @@ class WeekFigures(Widget):
         if f is None:
             return Text("")
         owed, late = f"bold {p.ink}" if f.owed else p.ink, p.caution if f.late else p.ink
-        paid = p.moss if f.paid else p.ink
+        owing = [
+            ("owed to you", show_money(f.owed), owed),
+            ("overdue", show_money(f.late), late),
+        ]
         if self.in_a_line:
-            rows = [
-                ("invoiced", show_money(f.invoiced), p.ink),
-                ("paid", show_money(f.paid), paid),
-                ("owed to you", show_money(f.owed), owed),
-                ("overdue", show_money(f.late), late),
-            ]
+            booked, _, to_come = _to_come(f, p)
+            rows = [booked, to_come, owing[0]] if f.lie_ahead else [*_done(f, p)[2:4], *owing]
             return _line(rows, self.size.width, p)
-        return _column(
-            [
-                ("quoted", show_money(f.quoted), p.ink),
-                ("accepted", show_money(f.accepted), p.ink),
-                ("invoiced", show_money(f.invoiced), p.ink),
-                ("paid", show_money(f.paid), paid),
-                ("hours", show_hours(to_quarter(f.hours)), p.ink),
-                ("", "", p.ink),
-                ("owed to you", show_money(f.owed), owed),
-                ("overdue", show_money(f.late), late),
-            ],
-            p,
-        )
+        week = _to_come(f, p) if f.lie_ahead else _done(f, p)
+        return _column(self.title, [*week, ("", "", p.ink), *owing], p)
 
 
-def _column(rows: list[_Figure], p: Palette) -> Text:
+def _done(f: Figures, p: Palette) -> list[_Figure]:
+    """What a week came to."""
+    return [
+        ("quoted", show_money(f.quoted), p.ink),
+        ("accepted", show_money(f.accepted), p.ink),
+        ("invoiced", show_money(f.invoiced), p.ink),
+        ("paid", show_money(f.paid), p.moss if f.paid else p.ink),
+        ("hours", show_hours(to_quarter(f.hours)), p.ink),
+    ]
+
+
+def _to_come(f: Figures, p: Palette) -> list[_Figure]:
+    """What a week is to bring."""
+    return [
+        ("booked", show_money(f.booked), p.ink),
+        ("hours", show_hours(f.hours_booked), p.ink),
+        ("to come in", show_money(f.to_come_in), p.moss if f.to_come_in else p.ink),
+    ]
+
+
+def _column(title: str, rows: list[_Figure], p: Palette) -> Text:
     text = Text()
-    text.append("This week\n\n", style=f"bold {p.ink}")
+    text.append(f"{title}\n\n", style=f"bold {p.ink}")
     for label, amount, style in rows:
         text.append(f"{label:<14}", style=p.quiet)
         text.append(f"{amount:>12}\n", style=style)

@@ -2,14 +2,16 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date
 from typing import ClassVar
 
 from textual import events
 from textual.containers import Container, Vertical
+from textual.content import Content
+from textual.style import Style
 from textual.widget import Widget
 
-from domain.days.calendar import show_date
+from domain.days.calendar import show_date, show_week, show_weekday
 from domain.errors import HeadlapError
 from domain.history import ListName, Scope
 from domain.page_names import PageName
@@ -20,8 +22,10 @@ from domain.week import (
     Task,
     Week,
     WeekData,
+    first_shown,
     plan_days,
     plan_week,
+    with_holidays,
 )
 from domain.week.evening import Fold
 from storage.errors import NotCurrent
@@ -112,8 +116,14 @@ class WeekScreen(BaseScreen):
         """The date, or the week that is shown when it is another."""
         today = self.open_book.today
         if self._weeks_on:
-            return f"of {show_date(self._monday())} · today is {show_date(today)}"
+            return f"{show_week(self._first())} · today {show_weekday(today)}"
         return show_date(today)
+
+    def heading(self) -> Content:
+        """The heading, with a place to click for the week before and for the next."""
+        before = _clicked("‹ last week", "screen.page_week(-1)")
+        after = _clicked("next week ›", "screen.page_week(1)")
+        return Content("  ").join((super().heading(), before, after))
 
     def on_resize(self, event: events.Resize) -> None:
         """Show two jobs a day where the window is tall enough; figures beside where it is wide."""
@@ -233,25 +243,37 @@ class WeekScreen(BaseScreen):
         else:
             self.program.open_job(task.job_id, task.page)
 
-    def _monday(self) -> date:
-        today = self.open_book.today
-        return today - timedelta(days=today.weekday()) + timedelta(weeks=self._weeks_on)
+    def _first(self) -> date:
+        """The first of the seven days that are shown."""
+        return first_shown(self.open_book.today, self._weeks_on)
 
     def _read(self) -> None:
         today = self.open_book.today
-        data = read_week(self.open_book.path, today, self._monday())
+        data = read_week(self.open_book.path, today, self._first())
+        if self.open_book.knows_holidays:
+            data = with_holidays(data, self._first())
         self._data = data
         self._forecasts = {f.day: f for f in data.forecasts}
-        self._week = plan_week(data, today, self._monday())
+        self._week = plan_week(data, today, self._weeks_on)
         self.query_one(DayStrip).days = self._week.days
-        self.query_one(WeekFigures).figures = self._week.figures
+        figures = self.query_one(WeekFigures)
+        figures.figures = self._week.figures
+        figures.title = show_week(self._first()) if self._weeks_on else "This week"
         self.query_one(TonightList).show(self._week.tonight)
         self.refresh_heading()
 
     async def _make_ready(self) -> None:
         """Load the rest of the program and back up the book, while the week is being read."""
         await self.open_book.warm_up()
+        self._show_holidays()
         await self.open_book.back_up()
+
+    def _show_holidays(self) -> None:
+        """Draw the days again if there is a bank holiday among them, now that they are known."""
+        if self._data is not None and self._week is not None and self.open_book.knows_holidays:
+            known = with_holidays(self._data, self._first()).holidays
+            if any(day.day in known for day in self._week.days):
+                self._read()
 
     async def _open_book(self) -> None:
         self.say("Opening your book…", Tone.QUIET)
@@ -263,3 +285,8 @@ class WeekScreen(BaseScreen):
             "enquiry.",
             Tone.QUIET,
         )
+
+
+def _clicked(words: str, action: str) -> Content:
+    """Words that do something when they are clicked."""
+    return Content.styled(words, Style.from_meta({"@click": action}))

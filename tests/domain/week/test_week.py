@@ -20,6 +20,7 @@ from domain.week import (
     WeekLine,
     picture_of,
     plan_week,
+    with_holidays,
 )
 from tests.builders import (
     AGREED,
@@ -46,29 +47,45 @@ def plan(
     today: date = MONDAY,
     forecasts: tuple[Forecast, ...] = (),
     by: Trader | None = None,
-    monday: date | None = None,
+    weeks_on: int = 0,
 ) -> Week:
-    return plan_week(WeekData(lines, forecasts, by or trader()), today, monday)
+    return plan_week(WeekData(lines, forecasts, by or trader()), today, weeks_on)
 
 
 def wednesday(
     *lines: WeekLine, today: date = MONDAY, forecasts: tuple[Forecast, ...] = ()
 ) -> DayView:
     """The day the jobs of the builders are booked for."""
-    return plan(*lines, today=today, forecasts=forecasts).days[2]
+    weeks = [plan(*lines, today=today, forecasts=forecasts, weeks_on=n) for n in (-1, 0)]
+    return next(day for week in weeks for day in week.days if day.day == LAY_DAY)
 
 
-def test_the_week_is_that_of_today_from_monday_to_sunday() -> None:
-    for today in (MONDAY, LAY_DAY, MONDAY + timedelta(days=6)):
-        week = plan(today=today)
-        assert [day.day for day in week.days] == [MONDAY + timedelta(days=n) for n in range(7)]
-        assert [day.day for day in week.days if day.is_today] == [today]
-        assert [day.is_past for day in week.days] == [day.day < today for day in week.days]
+@pytest.mark.parametrize(
+    ("today", "first"),
+    [(n, 0) for n in range(3)] + [(n, n) for n in range(3, 7)],
+)
+def test_the_week_is_shown_from_monday_and_from_thursday_on_from_today(
+    today: int, first: int
+) -> None:
+    week = plan(today=MONDAY + timedelta(days=today))
+    assert week.first == MONDAY + timedelta(days=first)
+    assert week.last == week.first + timedelta(days=6)
+    shown = [MONDAY + timedelta(days=first + n) for n in range(7)]
+    assert [day.day for day in week.days] == shown
+    assert [day.day for day in week.days if day.is_today] == [MONDAY + timedelta(days=today)]
+    assert [day.is_past for day in week.days] == [n < today for n in range(first, first + 7)]
+
+
+@pytest.mark.parametrize("today", [MONDAY, SIGNED])
+def test_no_day_is_left_out_from_one_week_to_the_next(today: date) -> None:
+    weeks = [plan(today=today, weeks_on=n) for n in (-1, 0, 1)]
+    days = [day.day for week in weeks for day in week.days]
+    assert days == [days[0] + timedelta(days=n) for n in range(21)]
 
 
 def test_another_week_can_be_shown() -> None:
-    week = plan(BOOKED, today=RECEIVED, monday=MONDAY)
-    assert week.monday == MONDAY
+    week = plan(BOOKED, today=RECEIVED, weeks_on=3)
+    assert week.first == MONDAY
     assert not any(day.is_today or day.is_past for day in week.days)
     assert [entry.ref for entry in week.days[2].entries] == ["0421"]
 
@@ -92,9 +109,10 @@ def test_a_day_shows_the_visits_without_hours() -> None:
 
 def tasks(line: WeekLine, today: date) -> dict[int, str]:
     """What the week shows of a job, by the day of the month, with the hours where there are any."""
-    week = plan(line, today=today)
+    weeks = [plan(line, today=today, weeks_on=n) for n in (-1, 0)]
     return {
         day.day.day: " ".join([entry.task, *([f"{entry.hours}"] if entry.hours else [])])
+        for week in weeks
         for day in week.days
         for entry in day.entries
     }
@@ -121,20 +139,40 @@ def test_a_booked_day_after_the_roof_is_laid_takes_no_hours() -> None:
 
 
 def test_a_day_that_is_past_is_not_free() -> None:
-    words = [day.hours_words for day in plan(today=SIGNED).days]
-    assert words == [
-        "",
-        "",
-        "",
-        "8 h free",
-        "8 h free",
-        "",
-        "",
-    ]  # from a Thursday on; a weekend off
+    words = [day.hours_words for day in plan(today=LAY_DAY).days]
+    assert words == ["", "", "8 h free", "8 h free", "8 h free", "", ""]  # a weekend off
 
 
 def days_on(count: int) -> date:
     return LAY_DAY + timedelta(days=count)
+
+
+def test_a_day_is_over_its_hours_until_it_is_past() -> None:
+    two = (BOOKED, replace(BOOKED, job_id=2))
+    assert wednesday(*two).hours_over == 8
+    assert wednesday(*two, today=LAY_DAY).hours_over == 8
+    gone = wednesday(*two, today=SIGNED)
+    assert (gone.hours_over, gone.hours_words) == (Decimal(0), "16 h")
+
+
+def test_a_bank_holiday_is_not_free_once_it_is_known() -> None:
+    # Monday 31 August 2026 is a bank holiday in England, not in Scotland (test_calendar).
+    monday = date(2026, 8, 31)
+    data = WeekData((replace(BOOKED, days=(BookedDay(monday, Decimal(6)),)),), (), trader())
+    assert plan_week(data, monday).days[0].hours_free == 2
+    (booked, tuesday) = plan_week(with_holidays(data, monday), monday).days[:2]
+    assert (booked.hours_free, booked.hours_words) == (Decimal(0), "6 h")
+    assert tuesday.hours_words == "8 h free"
+    nothing = with_holidays(replace(data, lines=()), monday)
+    assert plan_week(nothing, monday).days[0].hours_words == "holiday"
+    assert plan_week(nothing, monday + timedelta(days=1)).days[0].hours_words == ""
+    north = with_holidays(replace(nothing, trader=trader(nation="Scotland")), monday)
+    assert plan_week(north, monday).days[0].hours_words == "8 h free"
+
+
+def test_the_holidays_of_two_years_are_known_where_the_days_lie_in_both() -> None:
+    known = with_holidays(WeekData((), (), trader()), date(2026, 12, 28)).holidays
+    assert {date(2026, 12, 25), date(2027, 1, 1)} <= known
 
 
 def test_an_ended_job_keeps_no_day() -> None:
@@ -143,7 +181,13 @@ def test_an_ended_job_keeps_no_day() -> None:
 
 @pytest.mark.parametrize(
     ("booked", "free", "words"),
-    [("6.5", "1.5", "6½ of 8 h"), ("9", "0", "9 h"), ("0", "8", "8 h free")],
+    [
+        ("6.5", "1.5", "6½ of 8 h"),
+        ("8", "0", "8 h"),
+        ("9", "0", "▲ 9 of 8 h"),
+        ("9.5", "0", "▲ 9½ of 8 h"),
+        ("0", "8", "8 h free"),
+    ],
 )
 def test_hours_are_said_out_of_the_day(booked: str, free: str, words: str) -> None:
     day = wednesday(replace(BOOKED, days=(BookedDay(LAY_DAY, Decimal(booked)),)))
@@ -236,11 +280,31 @@ def test_figures_are_those_of_the_shown_week() -> None:
     assert of(DUE) == (0, 0, 0, 200_00, 0)
 
 
+def test_a_week_to_come_has_figures_of_its_own() -> None:
+    ahead = replace(BOOKED, days=(*BOOKED.days, BookedDay(SIGNED, Decimal(5), "lay")))
+    owing = replace(week_line(job_at(Stage.SIGNED_OFF)), job_id=2, days=())
+    called_off = replace(BOOKED, ended=Ending.CALLED_OFF)
+    weeks = [
+        plan(ahead, owing, called_off, today=AGREED + timedelta(days=3), weeks_on=n).figures
+        for n in range(-1, 5)
+    ]
+    assert [f.lie_ahead for f in weeks] == [False, False, True, True, True, True]
+    # Two days are one job: it counts where its last day is. The invoice is due on Thursday 9 July.
+    assert [f.booked for f in weeks] == [0, 0, 0, 486_00, 0, 0]
+    assert [f.hours_booked for f in weeks] == [0, 0, 8, 5, 0, 0]
+    assert [f.to_come_in for f in weeks] == [0, 0, 0, 0, 0, 486_00]
+
+
+def test_from_thursday_on_the_figures_are_still_those_of_the_week_from_monday() -> None:
+    figures = plan(week_line(job_at(Stage.BOOKED)), today=AGREED + timedelta(days=6)).figures
+    assert figures.accepted == 486_00
+
+
 def test_what_is_owed_is_that_of_today_whatever_week_is_shown() -> None:
     line = week_line(job_at(Stage.SIGNED_OFF))
-    on_time = plan(line, today=DUE, monday=RECEIVED).figures
+    on_time = plan(line, today=DUE, weeks_on=-3).figures
     assert (on_time.owed, on_time.late) == (486_00, 0)
-    late = plan(line, today=DUE + timedelta(days=1), monday=RECEIVED).figures
+    late = plan(line, today=DUE + timedelta(days=1), weeks_on=-3).figures
     assert (late.owed, late.late) == (486_00, 486_00)
 
 

@@ -3,23 +3,25 @@
 import sqlite3
 from contextlib import closing
 from dataclasses import replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from textual.screen import ModalScreen
 
-from domain.job import EnquiryRecord, Job, Stage
+from domain.job import Booking, EnquiryRecord, Job, Site, Stage
 from domain.page_names import PageName
 from storage.book import Book
 from storage.bookfile import SCHEMA
+from tests import builders
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.books.an_enquiry import NASTY
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees, text
 from tui.lists.jobs_screen import JobsScreen
 from tui.papers.paper_screen import PaperScreen
+from tui.shell.app import make_app
 from tui.week.week_figures import WeekFigures
 from tui.week.week_screen import WeekScreen
 from tui.your_details.details_screen import DetailsScreen
@@ -85,11 +87,11 @@ async def test_the_strip_is_walked_by_keys_and_other_weeks_are_shown(tmp_path: P
         hands = Hands(pilot)
         await sees(pilot, "Wed 24 Jun 2026")
         await hands.press(key("week", "page_week(1)"))
-        await sees(pilot, "of Mon 29 Jun 2026 · today is Wed 24 Jun 2026")
+        await sees(pilot, "29 Jun to 5 Jul · today Wed 24")
         assert "Birch Lane" not in "\n".join(lines(app)[:8])
         assert await cut_off(pilot) == []
         await hands.press(*[key("week", "page_week(-1)")] * 2)
-        await sees(pilot, "of Mon 15 Jun 2026")
+        await sees(pilot, "15 Jun to 21 Jun · today Wed 24  ‹ last week  next week ›")
         await hands.press(key("week", "page_week(1)"), "shift+tab", *["left"] * 9, *["right"] * 2)
         await hands.press("enter")
         await hands.shows_a_job(1)
@@ -228,3 +230,63 @@ async def test_the_line_in_front_is_told_whole(tmp_path: Path, size: tuple[int, 
     async with app.run_test(size=size) as pilot:
         await sees(pilot, "01632 960117", "issue the invoice")
         assert await cut_off(pilot) == []
+
+
+@pytest.mark.parametrize(
+    ("size", "done", "to_come"),
+    [
+        ((80, 24), "invoiced £0.00", "booked £372.83"),
+        ((120, 40), "quoted               £0.00", "booked             £372.83"),
+    ],
+)
+async def test_a_click_goes_a_week_on_or_back_and_each_has_its_own_figures(
+    tmp_path: Path, size: tuple[int, int], done: str, to_come: str
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    by_another_hand(path, _a_week_later)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        await sees(pilot, "Wed 24 Jun 2026  ‹ last week  next week ›", done)
+        await click_on(pilot, "next week ›")
+        await sees(pilot, "29 Jun to 5 Jul", "Birch Lane", to_come, "to come in")
+        assert await cut_off(pilot) == []
+        await click_on(pilot, "‹ last week")
+        await sees(pilot, "Wed 24 Jun 2026  ‹ last week", done)
+
+
+def _a_week_later(book: Book, job: Job) -> Job:
+    days = tuple(replace(booked, day=booked.day + timedelta(days=7)) for booked in job.days)
+    return book.book_days(job, Booking(days, materials_in_hand=True))
+
+
+async def test_no_work_is_hidden_where_a_day_has_more_jobs_than_it_has_room_for(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    by_another_hand(path, _with_more_on_its_day)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Birch Lane", "Mill Row", "Old Qu… +1", "▲ 32 of 8")
+        await hands.press("shift+tab", *["down"] * 3)
+        await sees(pilot, "▸Green… +1")
+        assert await cut_off(pilot) == []
+        await click_on(pilot, "Mill Row")  # on its day, above Tonight
+        await hands.shows_a_job(2)
+
+
+def _with_more_on_its_day(book: Book, job: Job) -> Job:
+    for place in ("Mill Row", "Old Quay", "Green Lane"):
+        other = book.take_enquiry(EnquiryRecord(job.customer, Site(place), job.enquiry))
+        book.book_days(other, Booking((builders.booked_day(id=None),), materials_in_hand=False))
+    return job
+
+
+async def test_a_bank_holiday_is_said_once_the_week_stands(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    app = make_app(path, lambda: datetime(2026, 8, 31, 19, 0))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await sees(pilot, "Mon 31", "holiday")
