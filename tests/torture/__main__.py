@@ -37,7 +37,7 @@ def torture(kills: int, seed: int, folder: Path) -> Iterator[Outcome]:
     yield swapped(fewer, seed, folder)
     yield foreign(fewer, seed, folder)
     yield read_only(max(1, kills // 50), seed, folder)
-    yield full_disk(max(1, kills // 20), seed, folder)
+    yield full_disk(fewer, seed, folder)
     yield two_programs(max(1, kills // 20), seed, folder)
     yield clock_back(max(1, kills // 50), seed, folder)
     yield closed_windows(kills // 100, seed, folder)

@@ -40,9 +40,9 @@ def full_disk(tries: int, seed: int, folder: Path) -> Outcome:
 
 
 def _acting(chance: random.Random, path: Path) -> str:
-    """Some actions, each with a little more room each time until it is saved."""
+    """An action and the next, each with a little more room each time until it is saved."""
     with opened(path) as book:
-        for number in chance.sample(range(1_000_000), 3):
+        for number in chance.sample(range(1_000_000), 2):
             before, room = dump(path), _size(Path(f"{path}-wal"))
             while _refused(room, lambda number=number: act(book, path, 1, number)):  # type: ignore[misc]
                 if dump(path) != before:

@@ -24,7 +24,7 @@ Kind = Callable[[int, int, Path], Outcome]
         (swapped, 3),
         (foreign, 4),
         (read_only, 2),
-        (full_disk, 2),
+        (full_disk, 1),
         (two_programs, 1),
         (clock_back, 1),
     ],
