@@ -1,24 +1,37 @@
 """From the enquiry to the answer: visit, survey, quote."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date, timedelta
 
 from domain.days.calendar import show_near
 from domain.job.stage import Stage
+from domain.page_names import PageName
 from domain.week.tasks import Task, task_of
 from domain.week.tonight_order import TaskKind
 from domain.week.week_data import WeekLine
 
 _DAYS_BEFORE_RUN_OUT = 3
+SEND = "Send the quote"
 
 
 def _no_quote(line: WeekLine, _today: date) -> Task | None:
-    """Speak of a roof without a quote; one that is to be tested cannot be quoted before."""
+    """Speak of a roof without a quote: what stands in the way of sending one comes first.
+
+    One that is to be tested cannot be quoted before.
+    """
     waiting = line.surveyed and line.quote_sent_on is None and not line.to_be_tested
     if not waiting or line.accepted_on is not None or line.stage.rank > Stage.QUOTED.rank:
         return None
-    words = "Price it and quote" if line.quote_gross is None else "Send the quote"
-    return task_of(TaskKind.QUOTE, line, words, line.visit_on or date.min, line.quote_gross)
+    since = line.visit_on or date.min
+    if not line.survey_answered:
+        return task_of(TaskKind.SURVEY, line, "Finish the survey", since)
+    if line.quote_gross is None:
+        return task_of(TaskKind.QUOTE, line, "Price it and quote", since)
+    if line.stage is Stage.ENQUIRY:
+        task = task_of(TaskKind.QUOTE, line, "Mark as survey", since, line.quote_gross)
+        return replace(task, page_there=PageName.ENQUIRY, about="then the quote can be sent")
+    return task_of(TaskKind.QUOTE, line, SEND, since, line.quote_gross)
 
 
 def _running_out(line: WeekLine, today: date) -> Task | None:
@@ -42,11 +55,15 @@ def _no_survey(line: WeekLine, today: date) -> Task | None:
     return task_of(TaskKind.SURVEY, line, "Fill in the survey", line.visit_on)
 
 
-def _no_visit(line: WeekLine, _today: date) -> Task | None:
-    """Speak of an enquiry without a day for the visit."""
-    if line.visit_on is not None or line.surveyed or line.stage.rank > Stage.SURVEY.rank:
+def _no_visit(line: WeekLine, today: date) -> Task | None:
+    """Speak of an enquiry without a day, or without a time, for the visit."""
+    if line.surveyed or line.stage.rank > Stage.SURVEY.rank:
         return None
-    return task_of(TaskKind.ARRANGE, line, "Arrange the visit", line.received_on)
+    if line.visit_on is None:
+        return task_of(TaskKind.ARRANGE, line, "Arrange the visit", line.received_on)
+    if line.visit_at is None and line.visit_on > today:
+        return task_of(TaskKind.ARRANGE, line, "Agree a time to visit", line.visit_on)
+    return None
 
 
 def _visit_tomorrow(line: WeekLine, today: date) -> Task | None:

@@ -8,9 +8,11 @@ from decimal import Decimal
 from domain.days.calendar import months_after, show_hours, show_near
 from domain.days.weather import against, window, windy
 from domain.job.on_the_roof import Cover
+from domain.page_names import PageName
+from domain.trader import Trader
 from domain.week.days import Bookings, lies_ahead, still_to_do
 from domain.week.money_tasks import MONEY_RULES, overdue
-from domain.week.quote_tasks import QUOTE_RULES
+from domain.week.quote_tasks import QUOTE_RULES, SEND
 from domain.week.tasks import Task, task_of
 from domain.week.tonight_order import TaskKind, TaskSign
 from domain.week.week_data import WeekData, WeekLine
@@ -38,7 +40,8 @@ def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]
         tasks += (task for rule in rules if (task := rule(line, today)) is not None)
         if line.ended is None:
             tasks += _snags(line)
-    shown = (task for task in _with_rain(tasks, data, today) if not _waits(task, data))
+    said = _with_own_name(_with_rain(tasks, data, today), data.trader)
+    shown = (task for task in said if not _waits(task, data))
     return tuple(sorted(shown, key=lambda task: task.rank))
 
 
@@ -56,6 +59,19 @@ def _with_rain(tasks: Iterable[Task], data: WeekData, today: date) -> Iterator[T
     for task in tasks:
         closed = task.kind is TaskKind.CLOSED
         yield replace(task, words="Rain: is the deck closed?") if wet and closed else task
+
+
+def _with_own_name(tasks: Iterable[Task], trader: Trader) -> Iterator[Task]:
+    """The tasks; no quote can be sent before the trader's own name and address are known."""
+    known = bool(trader.name.strip() and trader.address.strip())
+    for task in tasks:
+        first = replace(
+            task,
+            words="Fill in your details",
+            about="the quote goes out in your name",
+            page_there=PageName.TRADER,
+        )
+        yield task if known or task.words != SEND else first
 
 
 def _rings(data: WeekData, bookings: Bookings, today: date) -> Iterator[Task]:
@@ -97,10 +113,11 @@ def _snags(line: WeekLine) -> Iterator[Task]:
 def _papers(data: WeekData, bookings: Bookings, today: date) -> Iterable[Task]:
     """Make a task of every paper of the trader's own that has a month or less to run.
 
-    One that has run out stops the next booked day.
+    One that has run out by then stops the next booked day.
     """
     soon = [today + timedelta(days=n) for n in range(SOON + 1)]
-    work = any(lies_ahead(line, day, today) for day in soon for line, _ in bookings.get(day, ()))
+    ahead = (d for d in soon if any(lies_ahead(line, d, today) for line, _ in bookings.get(d, ())))
+    work = next(ahead, None)
     papers = (
         ("Renew waste carrier", "registration", data.trader.waste_expires),
         ("Renew insurance", "policy", data.trader.liability_expires),
@@ -108,7 +125,7 @@ def _papers(data: WeekData, bookings: Bookings, today: date) -> Iterable[Task]:
     for words, what, until in papers:
         if until is not None and today >= months_after(until, -1):
             ended = until < today
-            kind = TaskKind.EXPIRED if ended and work else TaskKind.RENEW
+            kind = TaskKind.EXPIRED if work is not None and until < work else TaskKind.RENEW
             who = f"{what} {'expired' if ended else 'runs out'} {show_near(until, today)}"
             yield Task(kind, words, who, until)
 

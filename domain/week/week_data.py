@@ -1,7 +1,7 @@
 """What the week is made from: a light reading of the book."""
 
 from dataclasses import dataclass, field, replace
-from datetime import date, timedelta
+from datetime import date, time, timedelta
 from decimal import Decimal
 
 from domain.days.calendar import bank_holidays, right_to_cancel_ends
@@ -45,6 +45,9 @@ class WeekLine:
     received_on: date
     """When it was asked for."""
     visit_on: date | None
+    visit_at: time | None
+    survey_answered: bool
+    """Whether the survey answers all that is asked before a quote is sent."""
     old_covering: OldCovering | None
     """What lies on the roof; None until the survey is recorded."""
     quote_sent_on: date | None
@@ -56,6 +59,8 @@ class WeekLine:
     """When they were told of it."""
     early_request_on: date | None
     """When they asked, in writing or not, for the work to start before that right ends."""
+    knows_right_ends: bool
+    """Whether they gave their word that the right ends when the work is done."""
     quote_gross: Pence | None
     """What the quote that counts asks for, VAT included: its accepted or its first option."""
     deposit: Pence

@@ -62,18 +62,21 @@ def _no_order(line: WeekLine, today: date) -> Task | None:
 def _no_request(line: WeekLine, today: date) -> Task | None:
     """Speak of work inside the right to cancel for which the customer did not ask.
 
-    Without the request what is done in that time cannot be charged (Consumer Contracts Regulations
-    2013, reg. 36).
+    Without the request, and their word that the right then ends with the work, what is done in that
+    time cannot be charged (Consumer Contracts Regulations 2013, reg. 36).
     """
-    ends = line.right_ends
-    if not _is_agreed(line) or ends is None or ends < today or line.early_request_on is not None:
+    ends, asked = line.right_ends, line.early_request_on
+    if not _is_agreed(line) or ends is None or ends < today:
         return None
     begun = (on for on in (line.stripped_on, line.laid_on) if on is not None)
     inside = sorted(on for on in (*begun, *_days_ahead(line, today)) if on <= ends)
-    if not inside:
+    if not inside or (asked is not None and asked <= inside[0] and line.knows_right_ends):
         return None
-    task = task_of(TaskKind.REQUEST, line, "Get request in writing", inside[0])
-    about = f"they can cancel until {show_near(ends, today)}: without it that work is not paid for"
+    early = asked is not None and asked <= inside[0]
+    words = "Ask: right ends when done" if early else "Get request in writing"
+    task = task_of(TaskKind.REQUEST, line, words, inside[0])
+    near = show_near(ends, today)
+    about = f"or move the day: they can cancel until {near}, and work before that is not paid for"
     return replace(task, about=about)
 
 

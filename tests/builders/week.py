@@ -6,10 +6,14 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from domain.checks.before_quoted import BEFORE_QUOTED
+from domain.checks.check import Severity, Situation
 from domain.days.cancellation import right_applies
 from domain.days.forecast import Forecast
 from domain.days.forecast_line import read_line
 from domain.job import Document, DocumentKind, ExtraState, Job
+from domain.page_names import PageName
+from domain.trader import Trader
 from domain.week import Bill, WeekLine
 from tests.builders.parts import LAY_DAY
 
@@ -36,6 +40,8 @@ def week_line(job: Job, **changes: Any) -> WeekLine:
         ended=job.ended,
         received_on=job.enquiry.received_on,
         visit_on=job.enquiry.visit_on,
+        visit_at=job.enquiry.visit_at,
+        survey_answered=_is_answered(job),
         old_covering=job.survey.old if job.survey else None,
         quote_sent_on=quote.sent_on if quote else None,
         valid_until=quote.valid_until if quote else None,
@@ -43,6 +49,7 @@ def week_line(job: Job, **changes: Any) -> WeekLine:
         may_cancel=accepted is not None and right_applies(job.customer, accepted),
         notice_on=accepted.notice_on if accepted else None,
         early_request_on=accepted.early_request_on if accepted else None,
+        knows_right_ends=accepted.knows_right_ends if accepted else False,
         quote_gross=sum(line.price for line in quote.options[0].lines) if quote else None,
         deposit=quote.deposit if quote else 0,
         days=job.days,
@@ -58,6 +65,21 @@ def week_line(job: Job, **changes: Any) -> WeekLine:
         paid=tuple((p.received_on, p.pence) for p in job.payments),
     )
     return replace(plain, **changes)
+
+
+def _is_answered(job: Job) -> bool:
+    """Whether no stop of the survey page is left, but for those of the roof and of asbestos."""
+    asked = Situation(job, Trader(), job.enquiry.received_on, {})
+    left = (c.id for c in BEFORE_QUOTED if c.severity is Severity.STOP and not c.holds(asked))
+    return not set(left) & ANSWERS
+
+
+ANSWERS = {c.id for c in BEFORE_QUOTED if c.page is PageName.SURVEY} - {
+    "roof-drawn",
+    "covering-chosen",
+    "asbestos",
+}
+"""What the survey is asked by its stops that a draft does not take for granted."""
 
 
 def _bills(documents: Iterable[Document]) -> tuple[Bill, ...]:

@@ -234,7 +234,7 @@ class WeekScreen(BaseScreen):
         self.program.open_job(task.job_id, page)
 
     def _open_task(self, task: Task) -> None:
-        if task.job_id is None:
+        if task.job_id is None or task.page is PageName.TRADER:
             self.app.call_later(self.program.run_action, f"go('{task.page.value}')")
         elif task.asks:
             from tui.week.went_ahead_dialog import ask_whether_it_went_ahead

@@ -22,9 +22,9 @@ from tests.builders import (
 
 MONDAY = date(2026, 6, 22)
 ENQUIRY = week_line(job_at(Stage.SURVEY))
-SURVEYED = replace(ENQUIRY, old_covering=survey().old)
+SURVEYED = replace(ENQUIRY, old_covering=survey().old, survey_answered=True)
 DOUBTFUL = OldCovering(OldKind.CEMENT_SHEET, 1, Suspicion.BEFORE)
-UNTESTED = replace(ENQUIRY, old_covering=DOUBTFUL)
+UNTESTED = replace(SURVEYED, old_covering=DOUBTFUL)
 QUOTED = week_line(job_at(Stage.QUOTED))
 BOOKED = week_line(job_at(Stage.BOOKED))
 STRIPPED = week_line(job_at(Stage.STRIPPED))

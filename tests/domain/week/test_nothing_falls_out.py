@@ -1,7 +1,7 @@
 """No job that is not over falls out of Tonight without a day ahead on which it comes back."""
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date, time, timedelta
 from decimal import Decimal
 
 from hypothesis import given, settings
@@ -43,6 +43,9 @@ def lines(draw: st.DrawFn) -> WeekLine:
         stage=stage,
         visit_on=draw(st.none() | near),
         old_covering=old if surveyed else None,
+        visit_at=draw(st.none() | st.just(time(9))),
+        survey_answered=surveyed and (priced or draw(st.booleans())),
+        knows_right_ends=draw(st.booleans()),
         quote_gross=486_00 if priced else None,
         deposit=draw(st.sampled_from((0, 50_00))),
         extras_open=draw(st.sampled_from((0, 1))),

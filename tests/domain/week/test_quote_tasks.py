@@ -15,6 +15,7 @@ from tests.builders import (
     enquiry,
     job_at,
     survey,
+    trader,
     week_line,
 )
 from tests.domain.week.lines import (
@@ -31,6 +32,26 @@ def test_a_roof_that_is_surveyed_is_to_be_quoted() -> None:
     assert words(SURVEYED, today=VISIT) == ["Price it and quote"]
     assert words(replace(SURVEYED, quote_gross=486_00), today=VISIT) == ["Send the quote"]
     assert words(QUOTED, today=SENT) == []
+
+
+def test_a_quote_is_to_be_sent_only_once_it_can_be() -> None:
+    draft = replace(SURVEYED, quote_gross=486_00)
+    assert words(replace(draft, survey_answered=False), today=VISIT) == ["Finish the survey"]
+    (task,) = tonight(replace(draft, stage=Stage.ENQUIRY), today=VISIT)
+    assert (task.words, task.page) == ("Mark as survey", PageName.ENQUIRY)
+    for lacking in ({"name": " "}, {"address": ""}):
+        (task,) = tonight(draft, today=VISIT, by=trader(**lacking))
+        assert (task.words, task.page) == ("Fill in your details", PageName.TRADER)
+
+
+def test_a_time_is_to_be_agreed_until_the_day_of_the_visit() -> None:
+    no_time = replace(ENQUIRY, visit_at=None)
+    (task,) = tonight(no_time, today=RECEIVED)
+    assert (task.words, task.page) == ("Agree a time to visit", PageName.ENQUIRY)
+    assert words(no_time, today=VISIT) == ["Fill in the survey"]
+    assert words(replace(no_time, old_covering=survey().old), today=RECEIVED) == [
+        "Finish the survey"
+    ]
 
 
 @pytest.mark.parametrize(
@@ -63,5 +84,5 @@ def test_a_visit_is_to_be_arranged_from_the_enquiry_on() -> None:
     assert (task.words, task.page) == ("Arrange the visit", PageName.ENQUIRY)
     called_survey = replace(unseen, stage=Stage.SURVEY)
     assert words(called_survey, today=DUE) == ["Arrange the visit"]
-    seen = replace(called_survey, old_covering=survey().old)
+    seen = replace(called_survey, old_covering=survey().old, survey_answered=True)
     assert words(seen, today=DUE) == ["Price it and quote"]

@@ -99,6 +99,9 @@ def test_what_has_run_out_stops_the_next_booked_day() -> None:
     by = trader(liability_expires=days_on(MONDAY, -1))
     assert tonight(BOOKED, today=MONDAY, by=by)[0].kind is TaskKind.EXPIRED
     assert tonight(today=MONDAY, by=by)[0].kind is TaskKind.RENEW
+    for last, kind in ((days_on(LAY_DAY, -1), TaskKind.EXPIRED), (LAY_DAY, TaskKind.RENEW)):
+        (task,) = tonight(BOOKED, today=MONDAY, by=trader(waste_expires=last))
+        assert (task.kind, task.words) == (kind, "Renew waste carrier")
 
 
 def test_every_open_snag_is_to_be_put_right_even_when_all_is_paid() -> None:

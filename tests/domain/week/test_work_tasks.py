@@ -102,8 +102,12 @@ def test_work_that_starts_before_the_right_to_cancel_ends_wants_the_request() ->
     assert BOOKED.may_cancel
     (task,) = tonight(inside, today=MONDAY)
     assert (task.words, task.page) == ("Get request in writing", PageName.QUOTE)
-    assert task.about.startswith("they can cancel until Sunday: ")
-    assert words(replace(inside, early_request_on=SENT), today=MONDAY) == []
+    assert task.about.startswith("or move the day: they can cancel until Sunday, ")
+    asked = replace(inside, early_request_on=SENT)
+    assert words(asked, today=MONDAY) == ["Ask: right ends when done"]
+    assert words(replace(asked, knows_right_ends=True), today=MONDAY) == []
+    too_late = replace(asked, early_request_on=SIGNED, knows_right_ends=True)
+    assert words(too_late, today=MONDAY) == ["Get request in writing"]
     assert words(replace(inside, may_cancel=False), today=MONDAY) == []
     # reg. 31: not told of the right, they have 12 months more
     untold = replace(BOOKED, accepted_on=days_on(LAY_DAY, -40), notice_on=None)
