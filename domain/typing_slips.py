@@ -9,6 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 from domain.days.calendar import months_after, show_date
+from domain.estimate.stock import Price, is_same_colour
 from domain.estimate.usage import ELEMENTS
 from domain.job import Usage
 from domain.money import Pence, show_money
@@ -57,11 +58,29 @@ def overpaid(field: str, pence: Pence, owed: Pence) -> Slip | None:
     return Slip(field, f"{show_money(pence)} is more than the {show_money(owed)} owed")
 
 
-def far_price(field: str, pence: Pence, last: Pence) -> Slip | None:
-    """A price ten times the last one or more, or a tenth of it or less; a ``last`` of 0 is none."""
-    if not last or (last < pence * _TEN and pence < last * _TEN):
+def far_price(field: str, price: Price, known: Iterable[Price]) -> Slip | None:
+    """A price ten times the last one of the same item or more, or a tenth of it or less.
+
+    That of the same merchant if there is one, else the last of any; by the unit, since merchants
+    pack otherwise.
+    """
+    alike = [each for each in known if _is_same_item(each, price)]
+    own = [each for each in alike if _is_same_name(each.merchant, price.merchant)]
+    last = max(own or alike, key=lambda each: (each.since, each.id or 0), default=None)
+    if last is None or not last.net:
         return None
-    return Slip(field, f"the last price was {show_money(last)}")
+    now, then = price.net * last.per_pack, last.net * price.per_pack
+    if then < now * _TEN and now < then * _TEN:
+        return None
+    elsewhere = "" if own else f" at {last.merchant}"
+    return Slip(field, f"the last price{elsewhere} was {show_money(last.net)}")
+
+
+def before_last(field: str, day: date, last: date | None, what: str) -> Slip | None:
+    """A day before the last paper of its series, called ``what``: their numbers run by the day."""
+    if last is None or day >= last:
+        return None
+    return Slip(field, f"{show_date(day)} is before the last {what}, of {show_date(last)}")
 
 
 def used_slips(usages: Iterable[Usage], strips: Decimal | None) -> tuple[Slip, ...]:
@@ -75,6 +94,18 @@ def used_slips(usages: Iterable[Usage], strips: Decimal | None) -> tuple[Slip, .
         for words in [_used(usage, strips if usage.element == "strips" else None)]
         if words
     )
+
+
+def _is_same_item(price: Price, other: Price) -> bool:
+    """Whether two prices are of one material, and of one colour where both name one."""
+    named = bool(price.colour.strip() and other.colour.strip())
+    return price.material == other.material and (
+        not named or is_same_colour(price.colour, other.colour)
+    )
+
+
+def _is_same_name(name: str, other: str) -> bool:
+    return name.strip().casefold() == other.strip().casefold()
 
 
 def _used(usage: Usage, held: Decimal | None) -> str:

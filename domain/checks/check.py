@@ -46,6 +46,9 @@ class Situation:
     """The recorded forecasts, by day; at least those of the booked days."""
     others: tuple[OtherWork, ...] = ()
     """What is booked for other jobs, from today on."""
+    last_invoice_on: date | None = None
+    last_receipt_on: date | None = None
+    """The day of the last of all jobs: numbers run by the day."""
 
 
 Holds: TypeAlias = Callable[[Situation], bool]

@@ -86,7 +86,16 @@ def situation_of(tables: Tables, job_id: int, today: date) -> Situation:
         today=today,
         forecasts={forecast.day: forecast for forecast in forecasts},
         others=tuple(_others(tables, job, today, trader.van)),
+        last_invoice_on=_last_issued(tables, "invoice"),
+        last_receipt_on=_last_issued(tables, "receipt"),
     )
+
+
+def _last_issued(tables: Tables, series: str) -> date | None:
+    """The day of the last paper of a series; None before the first."""
+    last = "SELECT issued_on FROM document WHERE series = ? ORDER BY number DESC LIMIT 1"
+    on = tables.first(last, series)
+    return None if on is None else date.fromisoformat(on)
 
 
 def _others(tables: Tables, job: Job, today: date, van: Van) -> Iterator[OtherWork]:

@@ -1,12 +1,23 @@
 """What is asked about before it is saved: limits of our own, checked on both sides of each."""
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
 import pytest
 
+from domain.coverings.materials import Material
 from domain.job import Usage
-from domain.typing_slips import before_invoice, far_date, far_price, overpaid, past_day, used_slips
+from domain.typing_slips import (
+    before_invoice,
+    before_last,
+    far_date,
+    far_price,
+    overpaid,
+    past_day,
+    used_slips,
+)
+from tests import priced
 
 TODAY = date(2026, 6, 3)
 
@@ -45,7 +56,51 @@ def test_a_payment_over_what_is_owed(pence: int, words: str | None) -> None:
     ],
 )
 def test_a_price_ten_times_the_last(pence: int, last: int, asked: bool) -> None:
-    assert (far_price("net", pence, last) is not None) == asked
+    known = priced.price(Material.NAILS, last, "9")
+    assert (far_price("net", replace(known, net=pence), [known]) is not None) == asked
+
+
+@pytest.mark.parametrize(
+    ("pence", "per_pack", "words"),
+    [
+        (240_00, "9", "the last price at Osmerton Roofing was £24.00"),
+        (239_90, "9", None),
+        (240_00, "10", None),
+    ],
+)
+def test_a_price_ten_times_that_of_another_merchant_by_the_unit(
+    pence: int, per_pack: str, words: str | None
+) -> None:
+    known = priced.price(Material.NAILS, 24_00, "9")
+    typed = priced.price(Material.NAILS, pence, per_pack, merchant="Quayside")
+    slip = far_price("net", typed, [known, priced.price(Material.MASTIC, 3_00, "1")])
+    assert (slip.words if slip else None) == words
+
+
+def test_the_merchant_s_own_last_price_is_the_one_that_counts() -> None:
+    dear = priced.price(Material.NAILS, 240_00, "9", merchant="Quayside")
+    cheap = priced.price(Material.NAILS, 24_00, "9", since=TODAY)
+    assert far_price("net", replace(dear, net=239_00), [dear, cheap]) is None
+
+
+@pytest.mark.parametrize(("colour", "asked"), [("green", False), ("Slate grey", True), ("", True)])
+def test_a_price_of_another_colour_is_another_item(colour: str, asked: bool) -> None:
+    known = priced.price(Material("hexagonal"), 24_00, "21", colour="slate grey")
+    typed = replace(known, net=240_00, colour=colour, merchant="Quayside")
+    assert (far_price("net", typed, [known]) is not None) == asked
+
+
+@pytest.mark.parametrize(
+    ("last", "words"),
+    [
+        (None, None),
+        (TODAY, None),
+        (date(2026, 6, 4), "Wed 3 Jun 2026 is before the last receipt, of Thu 4 Jun 2026"),
+    ],
+)
+def test_a_paper_dated_before_the_last_of_its_series(last: date | None, words: str | None) -> None:
+    slip = before_last("on", TODAY, last, "receipt")
+    assert (slip.words if slip else None) == words
 
 
 @pytest.mark.parametrize(

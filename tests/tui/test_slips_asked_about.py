@@ -1,15 +1,19 @@
 """A slip of ten is said under its field; the first save stops there, the second saves."""
 
+from contextlib import closing
 from datetime import timedelta
 from pathlib import Path
 
 from domain.days.calendar import show_date
-from domain.job import Stage
+from domain.job import Received, Stage
 from domain.page_names import PageName
-from tests.tui.books.a_job_at_a_stage import TODAY, app_on, carried_to
+from storage.book import Book
+from tests.storage.books import laid
+from tests.tui.books.a_job_at_a_stage import NOW, TODAY, app_on, carried_to
 from tests.tui.books.an_enquiry import read_again
 from tests.tui.hands import Hands, key, turn_to
 from tests.tui.sight import cut_off, sees
+from tui.job.money.invoice_dialog import IssueDialog
 
 SAVE = key("dialog", "save")
 AGAIN = "Save again if it is."
@@ -81,3 +85,33 @@ async def test_who_signed_off_is_typed_and_the_day_is_then_today(tmp_path: Path)
         assert hands.form.values["on"] == show_date(TODAY)
         await hands.press("backspace")
         assert hands.form.values["on"] == ""
+
+
+async def test_papers_dated_before_the_last_of_their_series(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    with closing(Book.open(path, lambda: NOW)) as book:
+        other = laid(book, "The Green")
+        other = book.issue_invoice(other, TODAY + timedelta(days=2))
+        key_of_it = other.documents[0].id or 0
+        book.record_payment(other, Received(key_of_it, 1_00, TODAY + timedelta(days=2), "cash"))
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        app.open_job(1, PageName.MONEY)
+        await hands.until(lambda: isinstance(app.screen, IssueDialog))
+        await hands.press(key("issue", "save"))
+        await hands.hears(AGAIN)
+        await sees(pilot, "is before the last invoice, of")
+        assert await cut_off(pilot) == []
+        assert read_again(path).documents == ()
+        await hands.press(key("issue", "save"))
+        await hands.hears("Issued: the invoice.")
+        await hands.ask(key("money", "money_in"))
+        await hands.press(SAVE)
+        await hands.hears(AGAIN)
+        await sees(pilot, "is before the last receipt, of")
+        assert read_again(path).payments == ()
+        await hands.press(SAVE)
+        await hands.hears("received.")
+    assert len(read_again(path).payments) == 1

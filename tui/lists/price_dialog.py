@@ -1,6 +1,6 @@
 """What a merchant asks for a pack, from a day on."""
 
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Awaitable, Callable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -43,9 +43,16 @@ class PriceDialog(AmountDialog[Price]):
 
 
 def price_dialog(
-    price: Price | None, material: Material, today: date, save: Callable[[Price], Awaitable[Any]]
+    price: Price | None,
+    material: Material,
+    known: Sequence[Price],
+    today: date,
+    save: Callable[[Price], Awaitable[Any]],
 ) -> PriceDialog:
-    """Ask for a new price of a material; ``price`` is the one it follows, if there is one."""
+    """Ask for a new price of a material; ``price`` is the one it follows, if there is one.
+
+    It is held against those ``known``.
+    """
     before = "No price yet."
     if price is not None:
         before = f"Current: {price.merchant}, since {show_date(price.since)} (kept)."
@@ -58,11 +65,13 @@ def price_dialog(
         words=f"{before} Quotes already made keep their prices.",
         values=price_typed(price, material, today),
         begin_at="net" if price is not None else None,
-        slips=lambda typed: _far(typed, price),
+        slips=lambda typed: _far(typed, known),
     )
 
 
-def another_price_dialog(today: date, save: Callable[[Price], Awaitable[Any]]) -> PriceDialog:
+def another_price_dialog(
+    known: Sequence[Price], today: date, save: Callable[[Price], Awaitable[Any]]
+) -> PriceDialog:
     """Ask for the price of any material: another merchant's, or of another colour."""
     material = Field("material", "Material", choices=tuple(BY_WORDS))
     return PriceDialog(
@@ -73,6 +82,7 @@ def another_price_dialog(today: date, save: Callable[[Price], Awaitable[Any]]) -
         material=None,
         words="",
         values={"vat": _standard(today), "since": show_date(today)},
+        slips=lambda typed: _far(typed, known),
     )
 
 
@@ -143,9 +153,9 @@ def _vat(values: Mapping[str, str]) -> Decimal:
     return read_number("vat", values["vat"], "per cent such as 20", unit="%", most=Decimal(100))
 
 
-def _far(typed: Price, last: Price | None) -> tuple[Slip, ...]:
+def _far(typed: Price, known: Sequence[Price]) -> tuple[Slip, ...]:
     """A price that has lost or won a digit since the one before it."""
-    slip = None if last is None else far_price("net", typed.net, last.net)
+    slip = far_price("net", typed, known)
     return () if slip is None else (slip,)
 
 

@@ -36,6 +36,7 @@ class PricesScreen(BaseScreen):
     def __init__(self) -> None:
         super().__init__()
         self._lines: tuple[PriceLine, ...] = ()
+        self._prices: tuple[Price, ...] = ()
         self._reclaims_vat = False
 
     def body(self) -> list[Widget]:
@@ -45,6 +46,7 @@ class PricesScreen(BaseScreen):
     async def reload(self) -> None:
         """Read the prices from the book and list them."""
         prices, trader = await self.open_book.ask(lambda book: (book.prices(), book.trader()))
+        self._prices = prices
         self._lines = price_lines(prices, self.open_book.today)
         self._reclaims_vat = trader.vat_registered
         self.query_one(_PriceTitles).reclaims_vat = trader.vat_registered
@@ -60,13 +62,15 @@ class PricesScreen(BaseScreen):
 
     def action_add(self) -> None:
         """Ask for a price of any material."""
-        self.app.push_screen(another_price_dialog(self.open_book.today, self._save))
+        self.app.push_screen(another_price_dialog(self._prices, self.open_book.today, self._save))
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """Ask for a new price of the material in the row."""
         event.stop()
         line = self._lines[event.row]
-        dialog = price_dialog(line.price, line.material, self.open_book.today, self._save)
+        dialog = price_dialog(
+            line.price, line.material, self._prices, self.open_book.today, self._save
+        )
         self.app.push_screen(dialog)
 
     async def _save(self, price: Price) -> None:

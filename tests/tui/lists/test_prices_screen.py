@@ -103,6 +103,9 @@ async def test_another_merchants_price_is_added(tmp_path: Path) -> None:
         await hands.write({"Pack size": "20", "Price": "1240.50"})
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
+        await hands.hears("Save again if it is.")
+        await sees(pilot, "▲ the last price at Osmerton Roofing was £24.99")
+        await hands.press(SAVE)
         await hands.hears("Saved: underlay")
         await sees(pilot, "Smith")
         row = lines(app)[place_of(app, "Smith").y]

@@ -1,6 +1,7 @@
 """What an invoice will ask for, shown once more before it is issued for good."""
 
 from collections.abc import Awaitable, Callable
+from datetime import date
 from decimal import Decimal
 from typing import Any, ClassVar
 
@@ -15,10 +16,13 @@ from domain.job import DocumentKind
 from domain.money import show_money
 from domain.papers.blocks import Paper, Totals
 from domain.quantity import show_amount
+from domain.tone import Tone
+from domain.typing_slips import before_last
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
 from tui.frame.safe_text import plain
 from tui.papers.paper_part import PaperPart
+from tui.widgets.form import SAVE_AGAIN
 from tui.widgets.form_dialog import FormDialog, dialog_bindings
 
 
@@ -31,8 +35,16 @@ class IssueDialog(FormDialog[None], inherit_bindings=False):
     BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("issue")
     DEFAULT_CSS = "IssueDialog PaperPart { padding: 0 2; margin: 1 0; }"
 
-    def __init__(self, invoice: Invoice, save: Callable[[None], Awaitable[Any]]) -> None:
-        """``invoice`` is as it would be; its number is taken when it is issued."""
+    def __init__(
+        self,
+        invoice: Invoice,
+        last_invoice_on: date | None,
+        save: Callable[[None], Awaitable[Any]],
+    ) -> None:
+        """``invoice`` is as it would be; its number is taken when it is issued.
+
+        One dated before ``last_invoice_on``, of whichever job, is asked about first.
+        """
         deposit = invoice.kind is DocumentKind.DEPOSIT
         super().__init__(
             "Issue the deposit invoice" if deposit else "Issue the invoice",
@@ -42,6 +54,7 @@ class IssueDialog(FormDialog[None], inherit_bindings=False):
             words="Once issued it cannot be changed.",
         )
         self._invoice = invoice
+        self._doubt = before_last("issued_on", invoice.issued_on, last_invoice_on, "invoice")
 
     def compose(self) -> ComposeResult:
         """Yield title, what the invoice will say, message line and line of keys."""
@@ -54,6 +67,14 @@ class IssueDialog(FormDialog[None], inherit_bindings=False):
             yield self._form
             yield MessageLine()
             yield KeyLine()
+
+    async def _saved(self) -> None:
+        """There is no field to say it under: it is said where every sentence is."""
+        doubt, self._doubt = self._doubt, None
+        if doubt is None:
+            await super()._saved()
+        else:
+            self._refuse(f"{doubt.words}. {SAVE_AGAIN}", Tone.CAUTION)
 
 
 def in_short(invoice: Invoice) -> Paper:

@@ -100,7 +100,8 @@ class MoneyPage(JobPage):
             )
 
         others = self.job.owed - document.owed
-        self.app.push_screen(PaymentDialog(document, others, self.open_book.today, save))
+        last = self.situation.last_receipt_on
+        self.app.push_screen(PaymentDialog(document, others, last, self.open_book.today, save))
 
     def action_open(self) -> None:
         """Show the document under the cursor."""
@@ -130,7 +131,7 @@ class MoneyPage(JobPage):
             )
             self.query_one(LineList).cursor = len(self.job.documents) - 1
 
-        self.app.push_screen(IssueDialog(planned, save))
+        self.app.push_screen(IssueDialog(planned, self.situation.last_invoice_on, save))
 
     async def _turn_to_what_is_first(self) -> None:
         await self.job_screen.turn_to(where_to_begin(self.situation))

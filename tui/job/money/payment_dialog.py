@@ -11,7 +11,7 @@ from domain.errors import Refused
 from domain.job import PAYMENT_METHODS, Document
 from domain.money import Pence, read_money, show_money
 from domain.tone import Tone
-from domain.typing_slips import Slip, before_invoice, overpaid
+from domain.typing_slips import Slip, before_invoice, before_last, overpaid
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, money_typed, read_text
 from tui.widgets.form import Form
@@ -47,12 +47,16 @@ class PaymentDialog(FormDialog[MoneyIn]):
         self,
         document: Document,
         others: Pence,
+        last_receipt_on: date | None,
         today: date,
         save: Callable[[MoneyIn], Awaitable[Any]],
     ) -> None:
-        """``document`` is the invoice it is put to; ``others`` is owed on the job's others."""
+        """``document`` is the invoice it is put to; ``others`` is owed on the job's others.
+
+        The receipt follows that of ``last_receipt_on``, of whichever job.
+        """
         self._owed, self._others = document.owed, others
-        self._issued_on = document.issued_on
+        self._issued_on, self._last_receipt_on = document.issued_on, last_receipt_on
         super().__init__(
             f"Payment for invoice {document.label}",
             FIELDS,
@@ -71,6 +75,7 @@ class PaymentDialog(FormDialog[MoneyIn]):
         slips = (
             overpaid("amount", money.pence, self._owed + self._others),
             before_invoice("on", money.received_on, self._issued_on),
+            before_last("on", money.received_on, self._last_receipt_on, "receipt"),
         )
         return [slip for slip in slips if slip is not None]
 
