@@ -67,9 +67,10 @@ def _no_visit(line: WeekLine, today: date) -> Task | None:
 
 
 def _visit_tomorrow(line: WeekLine, today: date) -> Task | None:
-    if line.visit_on is None or line.visit_on != today + timedelta(days=1):
+    """Speak of a visit on the day before; one without a time waits for that."""
+    if line.visit_on != today + timedelta(days=1) or line.visit_at is None:
         return None
-    return task_of(TaskKind.VISIT, line, "Visit tomorrow", line.visit_on)
+    return task_of(TaskKind.VISIT, line, "Visit tomorrow", today + timedelta(days=1))
 
 
 QUOTE_RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (

@@ -48,6 +48,7 @@ def test_a_time_is_to_be_agreed_until_the_day_of_the_visit() -> None:
     no_time = replace(ENQUIRY, visit_at=None)
     (task,) = tonight(no_time, today=RECEIVED)
     assert (task.words, task.page) == ("Agree a time to visit", PageName.ENQUIRY)
+    assert words(no_time, today=days_on(VISIT, -1)) == ["Agree a time to visit"]
     assert words(no_time, today=VISIT) == ["Fill in the survey"]
     assert words(replace(no_time, old_covering=survey().old), today=RECEIVED) == [
         "Finish the survey"
