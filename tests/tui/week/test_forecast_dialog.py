@@ -80,7 +80,7 @@ async def test_one_day_is_changed_where_it_stands_and_the_others_stay(tmp_path: 
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.BOOKED)
     app = app_on(path)
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with app.run_test(size=(120, 40)) as pilot:
         hands = Hands(pilot)
         await sees(pilot, "Tonight")
         await click_on(pilot, "f forecast")
