@@ -3,9 +3,11 @@
 What may be passed is decided by the domain and again by the book; here it is asked for and said.
 """
 
+from datetime import date
+
 from domain.checks.check import Check, Severity, Situation
 from domain.checks.stages import missing, next_stage
-from domain.job import Closing, Ending, Job, Reopening, Stage, StageBack, StageMove
+from domain.job import Closing, Cover, Ending, Job, Reopening, Stage, StageBack, StageMove
 from domain.page_names import PageName
 from domain.tone import Tone
 from tui.frame.commands import key_of
@@ -33,9 +35,26 @@ def open_checks(situation: Situation) -> tuple[Check, ...]:
 
 
 def where_to_begin(situation: Situation) -> PageName:
-    """The page on which the first missing thing is settled, else that of the stage."""
+    """The page on which the first missing thing is settled, else that of the stage.
+
+    Of work that is booked for later the booking: there is nothing to record of it yet.
+    """
+    if waits_for_its_day(situation.job, situation.today):
+        return PageName.BOOKING
     on_a_page = [c.page for c in open_checks(situation) if c.page is not PageName.TRADER]
     return on_a_page[0] if on_a_page else _OWN_PAGE[situation.job.stage]
+
+
+def waits_for_its_day(job: Job, today: date) -> bool:
+    """Whether all that is still to be done on the roof is booked for a day after today."""
+    if job.stage not in (Stage.BOOKED, Stage.STRIPPED) or job.ended or job.laying is not None:
+        return False
+    stripped = job.stripping
+    if stripped is not None and stripped.cover is not Cover.SHEETED:
+        return False
+    since = stripped.on if stripped is not None else date.min
+    days = [booked.day for booked in job.days if booked.day > since]
+    return bool(days) and min(days) > today
 
 
 def what_is_missing(situation: Situation) -> tuple[str, Tone, tuple[Check, ...]]:

@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,14 @@ from domain.job import Ending, EnquiryRecord, Job, Stage
 from domain.page_names import PageName
 from storage.book import Book
 from tests import builders
-from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to, settled_for
+from tests.tui.books.a_job_at_a_stage import (
+    NOW,
+    TODAY,
+    app_on,
+    by_another_hand,
+    carried_to,
+    settled_for,
+)
 from tests.tui.books.an_enquiry import NASTY, read_again
 from tests.tui.hands import Hands, comes_to, front, hears, key, said, turn_to, until
 from tests.tui.sight import sees
@@ -22,7 +30,7 @@ from tui.job.job_heading import WhoAndWhere
 from tui.job.job_screen import JobScreen
 from tui.job.page_tabs import TABS, PageTabs
 from tui.job.still_needed import StillNeeded
-from tui.shell.app import HeadlapApp
+from tui.shell.app import HeadlapApp, make_app
 from tui.week.week_screen import WeekScreen
 from tui.widgets.form import Form
 
@@ -77,6 +85,17 @@ async def test_a_job_opens_at_what_is_to_be_done_next(
         app.open_job(1)
         await until(pilot, lambda: front(app) is not None)
         assert front(app) == page.value
+
+
+async def test_a_job_booked_for_later_opens_at_its_days(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    eve = NOW - timedelta(days=1)
+    app = make_app(path, lambda: eve)
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.open_job(1)
+        await until(pilot, lambda: front(app) is not None)
+        assert front(app) == PageName.BOOKING
 
 
 @pytest.mark.parametrize("pause", [0.0, 0.001, 0.01, 0.03, 0.1])
