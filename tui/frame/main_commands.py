@@ -42,7 +42,6 @@ WEEK_AND_JOBS: tuple[Command, ...] = (
     Command("open", "enter", "open", "Open the highlighted line.", "week"),
     Command("used", "u", "materials", "Record materials and hours used.", "week"),
     Command("invoice", "i", "invoice", "Issue the invoice of the job.", "week"),
-    Command("put_off", "l", "not tonight", "Put the line off until another day.", "week"),
     Command("forecast", "f", "forecast", "Type the forecast of the coming days.", "week"),
     Command(
         "page_week(-1)",
@@ -64,6 +63,7 @@ WEEK_AND_JOBS: tuple[Command, ...] = (
         "print_week", "p", "week sheet", "Show the week as a paper to print.", "week", footer=False
     ),
     Command("find", "slash,ctrl+f", "find", "Find a job by customer, place or reference.", "week"),
+    Command("put_off", "l", "later", "Not tonight: put the line off until another day.", "week"),
     Command("open", "enter", "open", "Open the highlighted job.", "jobs"),
     Command(
         "find", "slash,ctrl+f", "find", "Type to find by customer, place or reference.", "jobs"

@@ -33,6 +33,7 @@ from storage.week_and_jobs import read_week
 from tui.frame.commands import key_of
 from tui.frame.screen import BaseScreen
 from tui.week.day_strip import ENTRY_LINES, OTHER_LINES, DayStrip
+from tui.week.line_keys import of_other_lines
 from tui.week.task_strip import TaskStrip
 from tui.week.tonight_list import TonightList
 from tui.week.week_figures import WeekFigures
@@ -63,6 +64,8 @@ class WeekScreen(BaseScreen):
 
     def __init__(self) -> None:
         super().__init__()
+        self.of_other_lines = of_other_lines(None)
+        """Commands that work on any line, and do not settle the one in front."""
         self._week: Week | None = None
         self._data: WeekData | None = None
         self._forecasts: dict[date, Forecast] = {}
@@ -218,6 +221,8 @@ class WeekScreen(BaseScreen):
         strip.of_task, strip.of_fold = task, row if isinstance(row, Fold) else None
         job_id = task.job_id if task is not None else None
         lines = self._data.lines if self._data is not None else ()
+        self.of_other_lines = of_other_lines(task)
+        self.refresh_bindings()
         strip.of_job = next((line for line in lines if line.job_id == job_id), None)
 
     def on_day_strip_chosen(self, event: DayStrip.Chosen) -> None:

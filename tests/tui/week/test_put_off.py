@@ -36,7 +36,7 @@ async def test_a_line_is_put_off_until_tomorrow_and_comes_back(
         await hands.press("f8")
         await hands.hears("Undone: “issue the invoice” put off until Thu 25 Jun 2026.")
         await sees(pilot, "Send the invoice")
-        await click_on(pilot, "l not tonight")
+        await click_on(pilot, "l later")
         await sees(pilot, "Back on")
         await hands.press(key("dialog", "save"))
         await sees(pilot, "Nothing left tonight.")

@@ -3,7 +3,7 @@
 import sqlite3
 from contextlib import closing
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
 from decimal import Decimal
 from pathlib import Path
 
@@ -191,7 +191,7 @@ def _with_much_to_do(book: Book, job: Job) -> Job:
         customer = replace(job.customer, name=f"Mr {number}", id=None)
         site = replace(job.site, place=f"Lane {number}", id=None)
         visit = None if number % 2 else TODAY + timedelta(days=1)
-        asked = replace(job.enquiry, visit_on=visit, visit_at=None)
+        asked = replace(job.enquiry, visit_on=visit, visit_at=time(9) if visit else None)
         book.take_enquiry(EnquiryRecord(customer, site, asked))
     return job
 

@@ -97,7 +97,7 @@ async def test_a_second_folder_that_is_not_there_is_said_and_kept(tmp_path: Path
     stick = tmp_path / "stick"
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await sees(pilot, "Choose a backup folder")
+        await sees(pilot, "When there is time: 2")
         await _opened(hands)
         await hands.press(*["pagedown"] * 9)
         await hands.write({"Second folder": str(stick)})
@@ -108,7 +108,7 @@ async def test_a_second_folder_that_is_not_there_is_said_and_kept(tmp_path: Path
         await hands.press(key("trader", "save"))
         await hands.hears("Saved. Quotes")
         await hands.press(key("trader", "back"))
-        await hands.until(lambda: "Choose a backup folder" not in text(app))
+        await hands.until(lambda: "When there is time" not in text(app))
     assert _recorded(path).backup_folder == str(stick)
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
