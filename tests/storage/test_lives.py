@@ -40,7 +40,7 @@ def test_jobs_stock_and_numbers_are_as_a_reckoner_apart_has_them() -> None:
 @pytest.mark.long
 def test_long_lives_are_as_a_reckoner_apart_has_them() -> None:
     run_state_machine_as_test(
-        Lives, settings=settings(examples(60), stateful_step_count=50, deadline=None)
+        Lives, settings=settings(examples(12), stateful_step_count=40, deadline=None)
     )
 
 

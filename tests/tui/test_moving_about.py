@@ -87,6 +87,7 @@ async def test_arrows_go_from_the_form_into_the_list_below_it_and_back(tmp_path:
         assert app.focused is snags
 
 
+@pytest.mark.long
 async def test_the_page_keys_turn_pages_whatever_has_the_cursor(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.LAID)

@@ -68,6 +68,7 @@ def test_a_hexagonal_hip_takes_116_strips_and_409_nails() -> None:
 
 @examples(220)
 @given(small_roofs())
+@pytest.mark.long
 def test_no_search_finds_fewer_strips_or_pieces(roof: Roof) -> None:
     rows, shingle, ridge_pieces = roof
     plan = plan_cuts(rows, shingle, ridge_pieces)

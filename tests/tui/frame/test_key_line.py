@@ -22,6 +22,7 @@ def _both(hands: Hands) -> bool:
     return all(words in _keys(hands) for words in ("esc back", "F1 help"))
 
 
+@pytest.mark.long
 async def test_every_page_says_the_way_back_and_where_help_is(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.SIGNED_OFF)

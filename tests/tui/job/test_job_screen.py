@@ -308,6 +308,7 @@ async def test_the_heading_breaks_no_line_and_cuts_no_telephone_number(
     async with app.run_test(size=size) as pilot:
         await turn_to(pilot, app, PageName.ENQUIRY)
         who = app.screen.query_one(WhoAndWhere)
+        await until(pilot, lambda: who.region.height == 3)
         lines = [strip.text for strip in who.render_lines(who.region.reset_offset)]
         assert [line.startswith("      ") for line in lines] == [False, True, True]
         assert lines[0].startswith("0001  Smith [/] & Sons [a]")

@@ -29,6 +29,7 @@ async def _click_for_it(pilot: Pilot[None], size: tuple[int, int]) -> None:
     await click_on(pilot, "Show the paper for the roof")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("page", FROM)
 async def test_it_is_reached_by_mouse_and_by_key(

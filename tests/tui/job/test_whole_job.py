@@ -8,6 +8,8 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from domain.checks.stages import LAYING_TICKS
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockLine, StockMove
@@ -194,6 +196,7 @@ def _settle(path: Path, clock: Clock) -> None:
         book.move_stock(StockMove(Material.UNDERLAY, "", IN_STOCK, today, "counted"))
 
 
+@pytest.mark.long
 async def test_a_job_goes_from_the_first_ring_to_the_last_payment(tmp_path: Path) -> None:
     path, clock = tmp_path / "book.headlap", Clock(STARTED)
     _settle(path, clock)

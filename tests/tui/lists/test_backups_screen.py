@@ -112,6 +112,7 @@ async def test_a_backup_is_restored_only_by_a_key_of_its_own(
     assert check_book(path).faults == ()
 
 
+@pytest.mark.long
 async def test_a_backup_is_restored_by_mouse_from_your_details(path: Path) -> None:
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:

@@ -94,6 +94,7 @@ asyncio.run(walk())
 """A start where the modules and the signal are missing that Windows does not have."""
 
 
+@pytest.mark.long
 def test_it_starts_where_what_windows_lacks_is_missing(tmp_path: Path) -> None:
     book = tmp_path / "book.headlap"
     ran = subprocess.run(

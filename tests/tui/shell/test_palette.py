@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from textual.command import CommandPalette
 from textual.pilot import Pilot
 
@@ -61,6 +62,7 @@ async def test_it_is_opened_by_a_key_and_by_the_mouse_and_runs_a_command(tmp_pat
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
 
 
+@pytest.mark.long
 async def test_it_offers_the_commands_of_the_page_in_front(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.SIGNED_OFF)

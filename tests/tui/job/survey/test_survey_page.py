@@ -51,6 +51,7 @@ async def test_the_take_off_follows_the_typing_and_the_survey_is_saved(tmp_path:
     assert survey.covering == CoveringChoice("square-butt")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", SIZES)
 async def test_no_example_in_an_empty_field_is_cut_off(
     tmp_path: Path, size: tuple[int, int]
