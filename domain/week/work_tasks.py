@@ -129,10 +129,14 @@ def _not_called_booked(line: WeekLine, today: date) -> Task | None:
 
 
 def _no_day(line: WeekLine, _today: date) -> Task | None:
-    if not _is_agreed(line) or line.days or line.stripped_on or line.laid_on:
+    """Speak of a job without a day, or with none but for laying what is not stripped yet."""
+    if not _is_agreed(line) or line.stripped_on or line.laid_on:
+        return None
+    if any(booked.task.strip().casefold() != "lay" for booked in line.days):
         return None
     since = line.accepted_on or date.min
-    return task_of(TaskKind.BOOK, line, "Book a day", since, line.quote_gross)
+    words = "Book the stripping" if line.days else "Book a day"
+    return task_of(TaskKind.BOOK, line, words, since, line.quote_gross)
 
 
 def _no_laying(line: WeekLine, _today: date) -> Task | None:

@@ -149,6 +149,8 @@ def test_a_quote_that_is_accepted_wants_a_day() -> None:
     (task,) = tonight(agreed, today=AGREED)
     assert (task.words, task.amount, task.page) == ("Book a day", 486_00, PageName.BOOKING)
     assert words(replace(BOOKED, days=()), today=AGREED) == ["Book a day"]
+    only_lay = replace(BOOKED, days=(BookedDay(SIGNED, Decimal(6), "lay"),))
+    assert words(only_lay, today=MONDAY) == ["Book the stripping"]
     assert words(BOOKED, today=AGREED) == []
 
 
