@@ -260,5 +260,6 @@ async def test_ones_own_figures_stand_apart_at_every_width(
     async with app_on(path).run_test(size=size) as pilot:
         app = await _open(pilot)
         seen, own = (app.screen.query_one(f"#{name}", PaperPart) for name in ("seen", "own"))
+        await until(pilot, lambda: bool(seen.region and own.region))  # both are laid out
         await until(pilot, lambda: (seen.region.right <= own.region.x) is beside)
         assert (seen.region.bottom <= own.region.y) is not beside
