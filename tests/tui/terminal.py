@@ -17,7 +17,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from types import TracebackType
 
-_PATIENCE_S = 30
+_PATIENCE_S = 90
 _STYLES = re.compile(
     rb"\x1b(?:\[[0-?]*[ -/]*[@-~]|[PX^_\]].*?(?:\x1b\\|\x07)|[@-Z\\-_=>])", re.DOTALL
 )

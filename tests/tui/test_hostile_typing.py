@@ -18,6 +18,7 @@ from domain.estimate.stock import StockMove
 from domain.job import Job, Stage
 from domain.page_names import PageName
 from domain.setting_out.kinds import RoofForm
+from domain.week import TaskSign
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import laid, settle
@@ -26,6 +27,7 @@ from tests.tui.hands import Clock, Hands, key
 from tests.tui.hostile import TEXTS, type_everywhere
 from tui.job.job_screen import JobScreen
 from tui.shell.app import make_app
+from tui.week.tonight_list import TonightList
 from tui.week.week_screen import WeekScreen
 from tui.widgets.field_row import Field
 
@@ -161,11 +163,26 @@ async def _about_slopes(attack: Attack, job_id: int) -> None:
 async def _in_the_week(attack: Attack) -> None:
     hands = attack.hands
     await attack.dialog(key("week", "forecast"), {"Forecast": "ddr"})
+    await hands.press("home")
+    await hands.ask("enter")  # is the deck closed?
+    await attack.form("hostile", {})
+    await hands.until(lambda: isinstance(hands.app.screen, JobScreen))
+    await attack.back()
+    for name in OF_WORDS:
+        for _ in range(hands.rows.count):
+            await hands.press(*() if _can_wait(hands) else ("down",))
+        await hands.ask(key("week", "put_off"))
+        await attack.form(name, {"Back on": "tomorrow"})
     for name in OF_WORDS:
         await hands.ask(key("anywhere", "new_enquiry"))
         await attack.form(name, {"Who": "Mrs Adeyemi"})
         await hands.until(lambda: isinstance(hands.app.screen, JobScreen))
         await attack.back()
+
+
+def _can_wait(hands: Hands) -> bool:
+    task = hands.app.screen.query_one(TonightList).task_in_front
+    return task is not None and task.sign is not TaskSign.STOP
 
 
 async def _on_the_shelves(attack: Attack) -> None:

