@@ -194,6 +194,7 @@ def test_the_snapshot_is_the_invoice_exactly() -> None:
 
 
 @given(st.text(max_size=60), st.integers(min_value=0, max_value=10**9))
+@pytest.mark.long
 def test_hostile_words_go_through_the_snapshot_unchanged(words: str, pence: int) -> None:
     extra = boards(words=words, price=pence)
     invoice = invoiced(extras=(extra,))

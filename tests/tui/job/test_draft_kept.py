@@ -107,6 +107,7 @@ async def test_a_dialog_is_not_left_from_the_palette_unasked(tmp_path: Path, tit
         await hands.until(lambda: not app.is_running or isinstance(app.screen, WeekScreen))
 
 
+@pytest.mark.long
 async def test_a_dialog_keeps_its_typing_when_another_hand_was_quicker(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     job_id = _ready(path)
@@ -127,6 +128,7 @@ async def test_a_dialog_keeps_its_typing_when_another_hand_was_quicker(tmp_path:
             await hands.until(lambda: isinstance(hands.app.screen, WeekScreen))
 
 
+@pytest.mark.long
 async def test_a_page_keeps_its_typing_when_another_hand_was_quicker(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     job_id = _ready(path)

@@ -124,6 +124,7 @@ async def test_page_keys_scroll_without_choosing(path: Path) -> None:
         assert _roof(hands).chosen == chosen
 
 
+@pytest.mark.long
 async def test_it_is_drawn_larger_and_smaller_and_whole(path: Path) -> None:
     async with app_on(path).run_test(size=(80, 24)) as pilot:
         hands = await _opened(pilot)

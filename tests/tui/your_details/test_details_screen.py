@@ -60,6 +60,7 @@ async def _opened(hands: Hands) -> None:
     await sees(hands.pilot, "14")  # days to pay: what is recorded stands in the form
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", SIZES)
 async def test_own_details_are_saved_by_keys_and_by_mouse(
     tmp_path: Path, size: tuple[int, int]

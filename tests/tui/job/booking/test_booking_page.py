@@ -48,6 +48,7 @@ def _note(app: HeadlapApp, row: str) -> str:
     return str(app.screen.query_one(f"#row-{row} > .note", Static).render())
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 async def test_what_to_buy_and_the_take_off_are_shown_by_key_and_by_mouse(
     tmp_path: Path, size: tuple[int, int]

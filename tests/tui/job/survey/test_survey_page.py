@@ -151,6 +151,7 @@ SLOPE = {"Eaves": "1.8 m", "Length": "1443 mm", "Top": "3.05 m", "Inset": "0"}
 L_SHAPE = read_survey_file(Path("demo_data/l_shape.toml").read_text(encoding="utf-8")).measures
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", SIZES)
 async def test_slopes_are_added_changed_and_deleted_one_by_one(
     tmp_path: Path, size: tuple[int, int]
