@@ -31,6 +31,13 @@ def demo(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
     return copy_of_demo(shared, tmp_path_factory.mktemp("demo") / "demo.headlap")
 
 
+@pytest.fixture(autouse=True)
+def _no_desktop(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Open nothing on the desktop of whoever runs the tests, and leave their clipboard alone."""
+    for variable in ("DISPLAY", "WAYLAND_DISPLAY"):
+        monkeypatch.delenv(variable, raising=False)
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Mark what drives the running program: ``make quick`` leaves it out."""
     for item in items:
