@@ -178,6 +178,21 @@ Block: TypeAlias = (
 
 
 @dataclass(frozen=True, slots=True)
+class Letter:
+    """What is said to a customer beside a paper."""
+
+    sender: str
+    """The trader's e-mail address; empty if they have none."""
+    subject: str
+    text: str
+    """Of an e-mail that the paper is attached to."""
+    short: str
+    """The same for a text message, which nothing is attached to."""
+    to: str = ""
+    """The customer's e-mail address; empty where it is not known."""
+
+
+@dataclass(frozen=True, slots=True)
 class Paper:
     """A paper, ready to be drawn."""
 
@@ -188,5 +203,7 @@ class Paper:
     """The trader's name, address and the like, line by line."""
     look: Look = field(default_factory=Look)
     """Its colour and its logo."""
+    letter: Letter | None = None
+    """What goes with it to the customer; None for a paper that is the trader's own."""
     on_the_roof: bool = False
     """Whether it is read at the work, with wet hands at arm's length: set large and heavy."""

@@ -8,6 +8,7 @@ from domain.estimate.scope import Item
 from domain.job import DocumentKind
 from domain.money import show_money
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Totals, Words
+from domain.papers.letters import invoice_letter
 from domain.papers.shared_parts import customer_rows, item_words, lines_of, show_percent
 from domain.tax import VatTotals
 
@@ -22,6 +23,7 @@ def invoice_paper(invoice: Invoice) -> Paper:
         title=f"{kind} {label}",
         head=seller_lines(invoice.seller),
         look=invoice.seller.look,
+        letter=invoice_letter(invoice),
         blocks=(
             Details(customer_rows(invoice.buyer, invoice.place, invoice.roof), "For"),
             Details(tuple(_dates(invoice, label))),

@@ -1,7 +1,8 @@
 """The quote as the customer reads it: the roof, the work and its price; never cost or rates."""
 
 from collections.abc import Iterator
-from datetime import timedelta
+from dataclasses import replace
+from datetime import date, timedelta
 from decimal import Decimal
 
 from domain.accounts.as_sent import AsSent, as_sent
@@ -23,6 +24,7 @@ from domain.papers.blocks import (
 )
 from domain.papers.cancel_notice import cancel_blocks
 from domain.papers.invoice_paper import seller_lines
+from domain.papers.letters import quote_letter
 from domain.papers.shared_parts import customer_rows, sentence, show_percent
 from domain.quantity import show_amount
 from domain.tone import Tone
@@ -73,6 +75,10 @@ def quote_paper(job: Job, quote: Quote, trader: Trader) -> Paper:
         blocks=tuple(blocks),
         head=seller_lines(says.seller),
         look=says.seller.look,
+        letter=replace(
+            quote_letter(quote, says, job.ref, show_date(_last_day(quote, trader))),
+            to=job.customer.email,
+        ),
     )
 
 
@@ -86,9 +92,15 @@ def covering_words(option: Option) -> str:
 def _dates(job: Job, quote: Quote, trader: Trader) -> Details:
     """When it was sent and how long it is valid; a draft says that it is one."""
     sent = quote.sent_on or quote.drafted_on
-    until = quote.valid_until or sent + timedelta(days=trader.quote_days)
-    date = show_date(sent) if quote.sent_on else f"Draft, {show_date(sent)}"
-    return Details((("Reference", job.ref), ("Date", date), ("Valid until", show_date(until))))
+    until = _last_day(quote, trader)
+    dated = show_date(sent) if quote.sent_on else f"Draft, {show_date(sent)}"
+    return Details((("Reference", job.ref), ("Date", dated), ("Valid until", show_date(until))))
+
+
+def _last_day(quote: Quote, trader: Trader) -> date:
+    """The last day on which it can be accepted; of a draft, if it were sent as it was drafted."""
+    sent = quote.sent_on or quote.drafted_on
+    return quote.valid_until or sent + timedelta(days=trader.quote_days)
 
 
 def _steps(quote: Quote, says: AsSent) -> Steps:

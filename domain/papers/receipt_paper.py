@@ -5,6 +5,7 @@ from domain.days.calendar import show_date
 from domain.money import show_money
 from domain.papers.blocks import Column, Details, Paper, Table, Totals, Words
 from domain.papers.invoice_paper import seller_lines
+from domain.papers.letters import receipt_letter
 from domain.papers.shared_parts import customer_rows
 
 
@@ -18,6 +19,7 @@ def receipt_paper(receipt: Receipt) -> Paper:
         title=f"Receipt {label}",
         head=seller_lines(receipt.seller),
         look=receipt.seller.look,
+        letter=receipt_letter(receipt),
         blocks=(
             Details(customer_rows(buyer, receipt.place), "From"),
             Details((("Number", label), ("Date", show_date(receipt.issued_on)))),

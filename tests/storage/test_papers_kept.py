@@ -33,11 +33,11 @@ def test_a_quote_and_an_invoice_print_as_they_did_when_the_look_changed(book: Bo
     book.save_trader(replace(book.trader(), look=LOOK), LOGO)
     job, billed = _sent(book), book.issue_invoice(laid(book, "Old Quay"), builders.SIGNED)
     before = quote_paper(job, job.quotes[0], book.trader())
-    invoice = paper_as_issued(billed.documents[0])
+    invoice = paper_as_issued(billed.documents[0], billed.customer)
     assert before.look == invoice.look == LOOK
     book.save_trader(replace(book.trader(), name="Robin Other", look=Look()))
     assert quote_paper(book.job(job.id or 0), job.quotes[0], book.trader()) == before
-    assert paper_as_issued(book.job(billed.id or 0).documents[0]) == invoice
+    assert paper_as_issued(book.job(billed.id or 0).documents[0], billed.customer) == invoice
     assert book.picture(before.look.logo) == b"a logo"
 
 

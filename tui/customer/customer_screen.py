@@ -105,8 +105,8 @@ class CustomerScreen(BaseScreen):
         if self._record is None:
             return
         if event.line_list.id == "papers":
-            _, document = self._record.papers[event.row]
-            self.app.push_screen(PaperScreen(paper_as_issued(document)))
+            job, document = self._record.papers[event.row]
+            self.app.push_screen(PaperScreen(paper_as_issued(document, job.customer)))
         elif event.line_list.id == "happened":
             self._open_job(self._record.happened[event.row].job.id or 0)
         else:

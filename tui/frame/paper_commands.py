@@ -3,11 +3,30 @@
 from tui.frame.command_places import Command
 
 PAPERS_AND_DRAWING: tuple[Command, ...] = (
-    Command("print", "p", "pdf", "Save as an A4 PDF to print or e-mail.", "paper"),
+    Command("print", "p", "pdf", "Save as an A4 PDF to print.", "paper"),
     Command(
-        "save", "s,ctrl+s", "save", "Save as plain text, in a folder beside the book.", "paper"
+        "save",
+        "s,ctrl+s",
+        "save as text",
+        "Save as plain text, in a folder beside the book.",
+        "paper",
+        footer=False,
     ),
-    Command("copy", "c", "copy", "Copy it, if your terminal supports it.", "paper"),
+    Command("open_pdf", "o", "open", "Save as PDF and open it.", "paper"),
+    Command(
+        "draft",
+        "m",
+        "e-mail",
+        "Draft an e-mail to the customer with the PDF attached, and open it.",
+        "paper",
+    ),
+    Command(
+        "copy",
+        "c",
+        "copy",
+        "Copy a short message to the customer; of a paper of your own, its text.",
+        "paper",
+    ),
     Command(
         "turn_over",
         "f10",

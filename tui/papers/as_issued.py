@@ -1,23 +1,28 @@
 """A document as the paper it was issued as, from what was kept of it."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from domain.accounts.invoice import Invoice
 from domain.accounts.receipt import Receipt
-from domain.job import Document, DocumentKind
+from domain.job import Customer, Document, DocumentKind
 from domain.papers.blocks import Paper
 from domain.papers.invoice_paper import invoice_paper
 from domain.papers.receipt_paper import receipt_paper
 from domain.snapshot import from_json
 
 
-def paper_as_issued(document: Document) -> Paper:
+def paper_as_issued(document: Document, customer: Customer) -> Paper:
     """Return the document as it was issued, from what was kept of it.
+
+    Whom to write to is no part of it: that is as the customer can be reached now.
 
     Raises ``KeyError`` for a kind of document that :data:`AS_ISSUED` has no maker for.
     """
-    return AS_ISSUED[document.kind](document.snapshot)
+    paper = AS_ISSUED[document.kind](document.snapshot)
+    letter = paper.letter and replace(paper.letter, to=customer.email)
+    return replace(paper, letter=letter)
 
 
 def _invoice_as_issued(snapshot: str) -> Paper:

@@ -7,9 +7,9 @@ from domain.papers.blocks import Offer, Offers, Paper, Picture, Steps, Table, To
 
 
 def words_of(paper: Paper) -> str:
-    """Every text on the paper, a line each; a picture has none."""
+    """Every text on the paper, a line each; a picture has none, and its letter goes beside it."""
     blocks = tuple(block for block in paper.blocks if not isinstance(block, Picture))
-    return "\n".join(_texts(astuple(replace(paper, blocks=blocks))))
+    return "\n".join(_texts(astuple(replace(paper, blocks=blocks, letter=None))))
 
 
 def tables(paper: Paper) -> list[Table]:

@@ -86,8 +86,10 @@ def _secrets_of(option: Option) -> set[str]:
 
 
 def _told(paper: Paper, quote: Quote) -> set[str]:
-    """What of it the paper tells."""
-    words = words_of(paper).casefold()
+    """What of it the paper tells, or what goes with it."""
+    assert paper.letter is not None
+    said = (words_of(paper), paper.letter.subject, paper.letter.text, paper.letter.short)
+    words = "\n".join(said).casefold()
     return {each for each in _secrets(quote) if re.search(rf"(?<![\w,.]){each}(?![\w])", words)}
 
 
@@ -117,4 +119,7 @@ def test_the_papers_that_were_issued_tell_neither(jobs: list[Job]) -> None:
     assert issued
     for job, document in issued:
         assert job.quote is not None
-        assert _told(paper_as_issued(document), job.quote) == set(), (job.ref, document.label)
+        assert _told(paper_as_issued(document, job.customer), job.quote) == set(), (
+            job.ref,
+            document.label,
+        )

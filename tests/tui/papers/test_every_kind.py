@@ -68,4 +68,8 @@ def test_every_kind_of_document_has_its_maker() -> None:
     ],
 )
 def test_a_document_is_the_paper_it_was_issued_as(kind: DocumentKind, title: str) -> None:
-    assert paper_as_issued(_issued(kind)).title == title
+    paper = paper_as_issued(_issued(kind), builders.customer(email="new@example.com"))
+    assert paper.title == title
+    assert paper.letter is not None
+    assert paper.letter.to == "new@example.com"
+    assert title.rsplit(maxsplit=1)[-1] in paper.letter.text

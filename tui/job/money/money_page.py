@@ -112,7 +112,8 @@ class MoneyPage(JobPage):
         event.stop()
         from tui.papers.paper_screen import PaperScreen
 
-        self.app.push_screen(PaperScreen(paper_as_issued(self.job.documents[event.row])))
+        paper = paper_as_issued(self.job.documents[event.row], self.job.customer)
+        self.app.push_screen(PaperScreen(paper))
 
     def _propose(self, plan: _Plan, issue: _Issue) -> None:
         try:
