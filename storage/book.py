@@ -17,6 +17,7 @@ from domain.trader import Trader
 from domain.week import Forecast
 from storage.actions.accounts_actions import AccountActions
 from storage.actions.enquiries_actions import EnquiryActions
+from storage.actions.notes_actions import NoteActions
 from storage.actions.on_site_actions import OnSiteActions
 from storage.actions.quotes_actions import QuoteActions
 from storage.actions.settings_actions import SettingActions
@@ -42,6 +43,7 @@ class Book(
     QuoteActions,
     StageActions,
     OnSiteActions,
+    NoteActions,
     AccountActions,
     SettingActions,
     Journal,
@@ -65,7 +67,7 @@ class Book(
     def situation(self, job_id: int, today: date) -> Situation:
         """Return a job with all that its checks look at."""
         with self._reading() as session:
-            return situation_of(Tables(session), job_id, today)
+            return situation_of(Tables(session), job_id, today, self._path)
 
     def customers_like(self, asking: Asking) -> tuple[KnownCustomer, ...]:
         """Return the customers that may be asking, the likeliest first, a few of them."""

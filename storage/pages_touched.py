@@ -32,7 +32,7 @@ PAGES: Mapping[str, Touched] = MappingProxyType(
     }
 )
 
-IN_THE_HEADING = frozenset({"job", "caution_note", "put_off"})
+IN_THE_HEADING = frozenset({"job", "caution_note", "put_off", "note"})
 """Every action on a job writes its row, and a stage with its notes stands above all pages."""
 
 

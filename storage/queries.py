@@ -27,6 +27,7 @@ from storage.rows import (
     JobRow,
     LayRow,
     LineRow,
+    NoteRow,
     OptionRow,
     PaymentRow,
     PictureRow,
@@ -154,6 +155,7 @@ def _rows_of(tables: Tables, job: Record) -> JobRows:
         payments=payments,
         allocations=tables.read_children(AllocationRow, "payment_id", _keys(payments)),
         notes=of_job(CautionNoteRow),
+        own_notes=of_job(NoteRow),
     )
 
 

@@ -42,6 +42,10 @@ def _unless(test: Callable[[Survey], bool]) -> Holds:
     return lambda s: s.job.survey is None or not test(s.job.survey)
 
 
+def _no_photos(survey: Survey) -> bool:
+    return not survey.access.photos.strip()
+
+
 def _state_known(deck: Deck) -> bool:
     if deck.state is DeckState.REPLACE:
         return deck.replace_m is not None and deck.replace_m > 0
@@ -261,9 +265,12 @@ _EDGES = (
     ),
     _caution(
         id="photo",
-        holds=_unless(lambda survey: not survey.access.photos.strip()),
+        holds=lambda s: s.photographs > 0 or _unless(_no_photos)(s),
         words="Photos taken?",
-        remedy=("Take one of each slope and one of the deck from inside, and note where they are."),
+        remedy=(
+            "Take one of each slope and one of the deck from inside. Put them into the folder of "
+            "the job, or note where they are."
+        ),
     ),
 )
 

@@ -49,6 +49,8 @@ class Situation:
     last_invoice_on: date | None = None
     last_receipt_on: date | None = None
     """The day of the last of all jobs: numbers run by the day."""
+    photographs: int = 0
+    """Pictures in the folder of the job."""
 
 
 Holds: TypeAlias = Callable[[Situation], bool]

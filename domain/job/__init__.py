@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from domain.job.account import PAYMENT_METHODS, Allocation, Document, DocumentKind, Payment
     from domain.job.booked_day import BookedDay
-    from domain.job.job import CautionNote, Enquiry, Job
+    from domain.job.job import CautionNote, Enquiry, Job, Note
     from domain.job.moves import (
         Booking,
         Closing,
@@ -91,6 +91,7 @@ __all__ = [
     "LineKind",
     "MadeAt",
     "Means",
+    "Note",
     "OldCovering",
     "OldKind",
     "Option",

@@ -40,6 +40,15 @@ class CautionNote:
 
 
 @dataclass(frozen=True, slots=True)
+class Note:
+    """Something worth keeping of a job, in the trader's words; no customer sees it."""
+
+    words: str
+    on: date
+    id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Job:
     """One job as it stands in the book."""
 
@@ -66,6 +75,8 @@ class Job:
     documents: tuple[Document, ...] = ()
     payments: tuple[Payment, ...] = ()
     notes: tuple[CautionNote, ...] = ()
+    own_notes: tuple[Note, ...] = ()
+    """In the order in which they were written."""
     id: int | None = None
     version: int = 0
 

@@ -92,10 +92,17 @@ class Usage:
 
 @dataclass(frozen=True, slots=True)
 class Snag:
-    """Something to put right after the work."""
+    """Something to put right after the work; putting it right is a callback."""
 
     words: str
     done_on: date | None = None
+    """None: still to do."""
+    hours: Decimal = Decimal(0)
+    """What the callback took; they count against what the job earned."""
+    materials: str = ""
+    """What it took of materials, in the trader's words."""
+    cost: Pence = 0
+    """What the trader paid for them."""
     id: int | None = None
 
 

@@ -64,8 +64,12 @@ def on_site_blocks(job: Job) -> Iterator[Block]:
             ("Guarantee until", day_of(job.sign_off.guarantee_until)),
             ("Guarantee", job.sign_off.guarantee_words),
         )
-    snags = ((snag.words, day_of(snag.done_on) or "still to do") for snag in job.snags)
-    yield from table_of("Call-backs", ("To put right", "Done"), snags)
+    snags = (
+        (snag.words, snag.materials, day_of(snag.done_on) or "still to do") for snag in job.snags
+    )
+    yield from table_of("Callbacks", ("To put right", "Materials", "Done"), snags)
+    notes = ((day_of(note.on), note.words) for note in job.own_notes)
+    yield from table_of("Notes", ("On", "What"), notes)
 
 
 def _stripping(found: Stripping) -> Iterator[Block]:

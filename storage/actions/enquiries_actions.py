@@ -13,6 +13,7 @@ from storage.rows import (
     CustomerRow,
     JobRow,
     LineRow,
+    NoteRow,
     OptionRow,
     PutOffRow,
     QuoteRow,
@@ -82,7 +83,7 @@ def _delete_what_belongs(work: JobTransaction) -> None:
                 work.remove(line)
             work.remove(option)
         work.remove(quote)
-    for kind in (SurveyRow, BookingRow, CautionNoteRow, PutOffRow):
+    for kind in (SurveyRow, BookingRow, CautionNoteRow, NoteRow, PutOffRow):
         for row in work.rows(kind, job_id=work.job_id):
             work.remove(row)
 

@@ -42,7 +42,7 @@ class QuoteActions(Database):
         Raises :class:`NotNow` when there is no draft, or a stop stands in the way.
         """
         with self._on_job(job, "quote marked as sent") as work:
-            situation = situation_of(work.tables, work.job_id, sending.on)
+            situation = situation_of(work.tables, work.job_id, sending.on, self._path)
             after = send(situation, sending.valid_until, sending.notes)
             row = work.get_one(QuoteRow, after.quotes[-1].id)
             until = sending.valid_until.isoformat()

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from datetime import date, timedelta
 from decimal import Decimal
 from fractions import Fraction
+from pathlib import Path
 
 from domain.checks.check import OtherWork, Situation
 from domain.checks.stages import end, go_back, move, reopen
@@ -13,6 +14,7 @@ from domain.job import Closing, Job, Reopening, StageBack, StageMove
 from domain.trader import Van
 from domain.week.put_off import PutOff
 from storage.database import Database, JobTransaction
+from storage.job_folders import photographs_of
 from storage.mapping.codec import cells_of
 from storage.queries import read_forecasts, read_job, read_trader
 from storage.rows import CautionNoteRow, PutOffRow
@@ -68,14 +70,14 @@ class StageActions(Database):
 
     def _turned(self, job: Job, what: str, today: date, turn: Callable[[Situation], Job]) -> Job:
         with self._on_job(job, what) as work:
-            situation = situation_of(work.tables, work.job_id, today)
+            situation = situation_of(work.tables, work.job_id, today, self._path)
             turned = turn(situation)
             save_stage(work, situation.job, turned)
             return turned
 
 
-def situation_of(tables: Tables, job_id: int, today: date) -> Situation:
-    """Read a job with all that its checks look at."""
+def situation_of(tables: Tables, job_id: int, today: date, book: Path) -> Situation:
+    """Read a job with all that its checks look at; ``book`` is the file it is in."""
     job = read_job(tables, job_id)
     days = [today, *(booked.day for booked in job.days)]
     forecasts = read_forecasts(tables, min(days) - _LOOKING_BACK, max(days) + _LOOKING_AHEAD)
@@ -88,6 +90,7 @@ def situation_of(tables: Tables, job_id: int, today: date) -> Situation:
         others=tuple(_others(tables, job, today, trader.van)),
         last_invoice_on=_last_issued(tables, "invoice"),
         last_receipt_on=_last_issued(tables, "receipt"),
+        photographs=photographs_of(book, job),
     )
 
 

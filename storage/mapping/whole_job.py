@@ -17,6 +17,7 @@ from domain.job import (
     Job,
     Laying,
     Line,
+    Note,
     Option,
     Payment,
     Quote,
@@ -57,6 +58,7 @@ class JobRows:
     payments: Sequence[Record]
     allocations: Sequence[Record]
     notes: Sequence[Record]
+    own_notes: Sequence[Record]
 
 
 def job_of(rows: JobRows) -> Job:
@@ -79,6 +81,7 @@ def job_of(rows: JobRows) -> Job:
         documents=tuple(_document(rows, row) for row in rows.documents),
         payments=tuple(_payment(rows, row) for row in rows.payments),
         notes=_values(CautionNote, rows.notes),
+        own_notes=_values(Note, rows.own_notes),
     )
 
 

@@ -78,12 +78,15 @@ class UsageRow(TableRow, table=True):
 
 
 class SnagRow(TableRow, table=True):
-    """Something to put right."""
+    """Something to put right, and what that took."""
 
     id: int | None = key()
     job_id: int = belongs_to("job")
     words: str
     done_on: Day | None
+    hours: Number
+    materials: str
+    cost: Pence
 
 
 class SignoffRow(TableRow, table=True):
@@ -102,6 +105,15 @@ class CautionNoteRow(TableRow, table=True):
     id: int | None = key()
     job_id: int = belongs_to("job")
     check_id: str
+    words: str
+    on: Day
+
+
+class NoteRow(TableRow, table=True):
+    """Something that the trader noted of a job."""
+
+    id: int | None = key()
+    job_id: int = belongs_to("job")
     words: str
     on: Day
 

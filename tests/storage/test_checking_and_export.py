@@ -54,7 +54,9 @@ def test_missing_owners_and_numbers_are_found(three_laid: Path) -> None:
         query(three_laid, f"DROP TRIGGER {trigger}")
     query(three_laid, "DELETE FROM document WHERE series = 'invoice' AND number IN (2, 4, 5)")
     query(three_laid, "PRAGMA foreign_keys = OFF")
-    query(three_laid, "INSERT INTO snag VALUES (90, 77, 'trim', NULL), (91, 77, 'drip', NULL)")
+    query(
+        three_laid, "INSERT INTO snag (id, job_id, words) VALUES (90, 77, 'trim'), (91, 77, 'drip')"
+    )
     query(three_laid, "INSERT INTO caution_note VALUES (1, 77, 'a', 'b', '2026-06-25')")
     found = check_book(three_laid).faults
     assert "Invoice 2 is missing." in found
@@ -109,7 +111,7 @@ def test_an_amount_below_nothing_and_an_exact_number_are_numbers(three_laid: Pat
 def test_a_text_that_a_spreadsheet_would_run_begins_with_an_apostrophe(
     three_laid: Path, text: str
 ) -> None:
-    query(three_laid, "INSERT INTO snag VALUES (90, 1, :text, NULL)", text=text)
+    query(three_laid, "INSERT INTO snag (id, job_id, words) VALUES (90, 1, :text)", text=text)
     assert tables(three_laid)["snag"][-1]["words"] == f"'{text}"
 
 

@@ -6,11 +6,12 @@ from pathlib import Path
 import pytest
 
 from domain.errors import NotNow, Refused
-from domain.job import Customer, EnquiryRecord, Job, Site
+from domain.job import Customer, EnquiryRecord, Job, Note, Site
 from domain.known_customer import Asking
 from storage.book import Book
 from tests import builders
 from tests.storage.books import (
+    NOW,
     bill,
     dump,
     enquired,
@@ -196,6 +197,14 @@ def test_a_deleted_customer_is_not_brought_back_by_half(book: Book) -> None:
     undo(book, first.id or 0)
     undo(book, second.id or 0)
     assert book.job(second.id or 0) == second
+
+
+def test_an_enquiry_goes_with_its_notes_and_comes_back_with_them(book: Book) -> None:
+    job = book.write_note(enquired(book), Note("gate code 4417", NOW.date()))
+    book.delete_enquiry(job)
+    assert query(book._path, "SELECT count(*) FROM note") == [(0,)]
+    undo(book, job.id or 0)
+    assert book.job(job.id or 0) == job
 
 
 def test_the_last_job_of_a_customer_is_deleted_not_undone_from_under_them(book: Book) -> None:

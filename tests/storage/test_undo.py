@@ -104,6 +104,7 @@ def test_every_row_an_action_wrote_is_in_the_journal_before_and_after(
         for images in query(path, written)
     ]
     as_new = {"id": 1, "job_id": job.id, "words": "trim", "done_on": None}
+    as_new |= {"hours": "0", "materials": "", "cost": 0}
     as_done = {**as_new, "done_on": "2026-06-25"}
     assert images == [(None, as_new), (as_new, as_done)]
 

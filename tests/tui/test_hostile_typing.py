@@ -49,6 +49,12 @@ SHINGLES = {"Material": Material("square-butt").words, "Colour": "slate grey"}
 PRICE = {"Merchant": "Osmerton Roofing", "Pack size": "21", "Price": "31.50", "VAT": "20"}
 YES = {"How": "text", "Agreed": "at the customer's home"}
 SLOPE = {"Eaves": "2 m", "Length": "1 m", "Top": "", "Inset": "0"}
+FIXED = {
+    "Fixed on": "today",
+    "Hours": "1.5",
+    "Materials": "half a pack",
+    "They cost you": "21.30",
+}
 EXTRA = {
     "What": "boards",
     "How much": "4.2",
@@ -213,6 +219,9 @@ async def _about_the_work(attack: Attack, job_id: int) -> None:
     await attack.dialog(key("stripped", "add_extra"), EXTRA)
     await attack.hands.turn_to(PageName.SIGN_OFF)
     await attack.dialog(key("signed_off", "add_snag"), {"What": "drip trim loose"}, OF_WORDS)
+    attack.hands.rows.focus()
+    await attack.dialog("enter", FIXED)
+    await attack.dialog(key("job", "notes"), {"Note": "gate code 4417"}, OF_WORDS)
     await attack.hands.turn_to(PageName.QUOTE)
     await attack.dialog(key("quote", "accepted"), YES)
     await attack.back()

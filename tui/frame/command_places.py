@@ -38,6 +38,7 @@ PLACES = {
     "enquiry": "A new enquiry",
     "delete": "Deleting an enquiry",
     "undo": "Undoing what was saved",
+    "notes": "The notes of a job",
     "history": "What was done of a job",
     "unsaved": "Typing that was not saved",
     "used": "Materials and hours",

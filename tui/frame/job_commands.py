@@ -60,6 +60,24 @@ JOB: tuple[Command, ...] = (
         footer=False,
     ),
     Command(
+        "notes",
+        "ctrl+w",
+        "notes",
+        "Write a note on the job, or read and change those there are.",
+        "job",
+        footer=False,
+        first=True,
+    ),
+    Command(
+        "folder",
+        "ctrl+a",
+        "folder",
+        "Open the folder of the job: pictures put into it count as its photographs.",
+        "job",
+        footer=False,
+        first=True,
+    ),
+    Command(
         "customer",
         "ctrl+f",
         "customer",
@@ -107,6 +125,7 @@ JOB: tuple[Command, ...] = (
     Command("held", "f10", "what we hold", "Show all you hold on them, to print.", "customer"),
     Command("back", "escape", "back", "Go back.", "customer"),
     Command("back", "escape", "back", "Go back.", "history"),
+    Command("delete_note", "delete", "delete", "Delete the note under the cursor.", "notes"),
 )
 """On every page of a job."""
 

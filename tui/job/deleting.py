@@ -55,7 +55,7 @@ def _what_goes(job: Job, others: int) -> Iterator[str]:
         yield "the quote not sent" if len(job.quotes) == 1 else "the quotes not sent"
     if job.days:
         yield "the days booked"
-    if job.notes:
+    if job.notes or job.own_notes:
         yield "the notes"
 
 

@@ -47,7 +47,8 @@ class WhoAndWhere(Widget):
         text.append(shortened(place, width), style=f"bold {p.ink}")
         name, phone = one_line(job.customer.name), one_line(job.customer.phone)
         called = " · ".join(part for part in (name, phone) if part.strip())
-        below = one_line(job.site.access)
+        noted = f"note: {one_line(job.own_notes[-1].words)}" if job.own_notes else ""
+        below = " · ".join(part for part in (one_line(job.site.access), noted) if part.strip())
         if phone and cell_len(called) > width:
             called, below = name, " · ".join(part for part in (phone, below) if part.strip())
         text.append(f"\n{'':{_SET_IN}}{shortened(called, width)}", style=p.ink)

@@ -180,6 +180,20 @@ class JobScreen(BaseScreen):
         if self.situation is not None:
             self.app.push_screen(HistoryScreen(self.job_id, self.called))
 
+    def action_notes(self) -> None:
+        """Ask for a note, above those there are."""
+        from tui.job.notes_dialog import NotesDialog
+
+        if self.situation is not None:
+            self.app.push_screen(NotesDialog(self, self.situation, self.called))
+
+    def action_folder(self) -> None:
+        """Make the folder of the job if there is none, and open it."""
+        from tui.job.job_folder import show_folder
+
+        if self.situation is not None:
+            self.in_worker(show_folder(self, self.situation.job))
+
     def action_customer(self) -> None:
         """Show the customer with all their jobs."""
         show_customer(self, self.situation)

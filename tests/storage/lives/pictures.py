@@ -11,7 +11,7 @@ OF_A_JOB = {
     "job": "id",
     **dict.fromkeys(
         ("survey", "quote", "booking", "strip", "extra", "lay", "usage", "snag", "signoff",
-         "caution_note", "document", "payment"),
+         "caution_note", "note", "document", "payment"),
         "job_id",
     ),
     "option": _OF_QUOTE,

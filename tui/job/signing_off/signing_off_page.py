@@ -1,7 +1,6 @@
 """Signing off: the customer's word, a guarantee if one is given, and snags."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from datetime import date
 from typing import ClassVar
 
@@ -11,14 +10,15 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.checks.check import Situation
-from domain.days.calendar import show_date
+from domain.days.calendar import show_date, show_hours
 from domain.days.dates import read_past_date
 from domain.job import Job, SignOff, Snag
+from domain.money import show_money
 from domain.page_names import PageName
-from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.job.page import JobPage
+from tui.job.signing_off.callback_dialog import callback_dialog
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, read_optional_until, read_text
 from tui.widgets.form import Form
@@ -65,7 +65,7 @@ def sign_off_typed(job: Job) -> dict[str, str]:
 
 
 class SigningOffPage(JobPage):
-    """A form, and the snags under it; Enter on a snag says that it is done."""
+    """A form, and the snags under it; Enter on a snag says that it is fixed, and what it took."""
 
     page: ClassVar[PageName] = PageName.SIGN_OFF
     place: ClassVar[str] = "signed_off"
@@ -111,13 +111,10 @@ class SigningOffPage(JobPage):
         )
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
-        """Record that the snag that was chosen is done."""
+        """Ask when the snag that was chosen was put right and what that took; or correct it."""
         event.stop()
         snag = self.situation.job.snags[event.row]
-        if snag.done_on is None:
-            self.job_screen.save_in_worker(self._keep(replace(snag, done_on=self.open_book.today)))
-        else:
-            self.job_screen.say(f"Fixed on {show_date(snag.done_on)}.", Tone.QUIET)
+        self.app.push_screen(callback_dialog(snag, self.open_book.today, self._keep))
 
     async def save(self) -> None:
         """Record the customer's word."""
@@ -133,6 +130,10 @@ class SigningOffPage(JobPage):
     def _draw(self, row: int, width: int) -> Text:
         snag, p = self.situation.job.snags[row], self.palette
         done = f"✓ fixed {show_date(snag.done_on)}" if snag.done_on else "▲ open"
-        line = Text(fitted(snag.words, width - 26), style=f"bold {p.ink}", end="")
+        took = f"{show_hours(snag.hours)} h" if snag.hours else ""
+        cost = show_money(snag.cost) if snag.cost else ""
+        took = ", ".join(filter(None, (took, cost)))
+        line = Text(fitted(snag.words, width - 44), style=p.ink, end="")
+        line.append(f" {took:<16}", style=p.quiet)
         line.append(f" {done}", style=p.moss if snag.done_on else p.caution)
         return line

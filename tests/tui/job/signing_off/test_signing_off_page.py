@@ -1,13 +1,14 @@
 """Signing off: the customer's word, a guarantee, and snags."""
 
 from datetime import date
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from textual.screen import ModalScreen
 
 from domain.errors import Refused
-from domain.job import SignOff, Stage
+from domain.job import SignOff, Snag, Stage
 from domain.page_names import PageName
 from tests import builders
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, carried_to
@@ -65,14 +66,33 @@ async def test_snags_are_recorded_and_done(tmp_path: Path, size: tuple[int, int]
         await hands.until(lambda: text(app).count("▲ open") == 2)
         assert await cut_off(pilot) == []
         await click_on(pilot, "Smith")
-        await sees(pilot, f"✓ fixed {TODAY:%a} {TODAY.day}")
-        await hands.press("up", "enter")
-        await hands.until(lambda: "▲ open" not in text(app))
-        await hands.press("enter")
-        await hands.hears("Fixed on Wed 24 Jun 2026.")
+        await sees(pilot, "Fixed on", f"{TODAY:%a} {TODAY.day}")
         assert await cut_off(pilot) == []
-    snags = {snag.words: snag.done_on for snag in read_again(path).snags}
-    assert snags == {"drip trim loose": TODAY, one_line(LONG).strip(): TODAY}
+        await hands.press(SAVE)
+        await sees(pilot, f"✓ fixed {TODAY:%a} {TODAY.day}")
+        await hands.press("up")
+        await hands.ask("enter")
+        await hands.write({"Hours": "1.5", "Materials": "half a pack", "They cost you": "21.30"})
+        await hands.press(SAVE)
+        await sees(pilot, "1½ h, £21.30")
+        assert "▲ open" not in text(app)
+        assert await cut_off(pilot) == []
+        await hands.ask("enter")
+        await hands.write({"Fixed on": ""})
+        await hands.press(SAVE)
+        await hands.hears("Fixed on is empty. Say when, or clear what it took.")
+        await hands.write({"Hours": "", "Materials": "", "They cost you": ""})
+        await hands.press(SAVE)
+        await sees(pilot, "▲ open")
+        await hands.press(key("anywhere", "undo"))
+        await sees(pilot, "1½ h, £21.30")
+    first, last = read_again(path).snags
+    assert first == Snag("drip trim loose", TODAY, Decimal("1.5"), "half a pack", 21_30, first.id)
+    assert (last.words, last.done_on, last.hours) == (
+        one_line(LONG).strip(),
+        TODAY,
+        Decimal(0),
+    )
 
 
 async def test_a_word_of_nobody_is_refused_and_stays_typed(tmp_path: Path) -> None:
