@@ -32,13 +32,15 @@ class Lost:
     """They would be there again."""
     lists: tuple[str, ...] = ()
     """What else was changed: "prices"."""
+    undone: tuple[str, ...] = ()
+    """Not lost but there again: the jobs and lists of which something was undone since."""
     only_in_backup: int = 0
     """How many things were saved that are in the backup alone: an older one was restored since."""
 
     @property
     def is_nothing(self) -> bool:
         """Whether the backup holds all that the book does."""
-        return self == Lost(only_in_backup=self.only_in_backup)
+        return self == Lost(undone=self.undone, only_in_backup=self.only_in_backup)
 
 
 def lost_by_restoring(book: Path, backup: Path) -> Lost:
@@ -53,12 +55,14 @@ def lost_by_restoring(book: Path, backup: Path) -> Lost:
         with closing(connect(book, read_only=True)) as ours, closing(read_alone(backup)) as theirs:
             ours.execute("BEGIN")  # all of it as it stood at one moment
             shared = _last_shared(ours, theirs)
-            turned = _undone(ours, shared) ^ _undone(theirs, shared)
-            given = {"shared": shared, "turned": json.dumps(sorted(turned))}
+            undone_here, undone_there = _undone(ours, shared), _undone(theirs, shared)
+            given = {"shared": shared, "redone": json.dumps(sorted(undone_there - undone_here))}
+            back = {"undone": json.dumps(sorted(undone_here - undone_there))}
             deleted = (theirs.execute(_IN_BACKUP, key) for key in ours.execute(_GONE, given))
             return replace(
                 _lost(ours, given),
                 deleted_jobs=tuple(name for found in deleted for (name,) in found),
+                undone=tuple(name for (name,) in theirs.execute(_UNDONE, back)),
                 only_in_backup=_saved_after(theirs, shared),
             )
     except OF_SQLITE as error:
@@ -100,9 +104,9 @@ def _saved_after(connection: sqlite3.Connection, shared: int) -> int:
 
 
 def _lost(ours: sqlite3.Connection, given: Mapping[str, object]) -> Lost:
-    """What the book alone tells, by ``given``: the last action shared, and those turned since.
+    """What the book alone tells, by ``given``: the last action shared, and those redone since.
 
-    Turned are actions in both that were undone, or done again, in one of them since.
+    Redone are actions in both that are undone in the backup alone.
     """
     jobs = ours.execute(_JOBS, given).fetchall()
     papers = ours.execute(_PAPERS, given).fetchall()
@@ -118,7 +122,7 @@ def _lost(ours: sqlite3.Connection, given: Mapping[str, object]) -> Lost:
 
 _SINCE = """
     SELECT * FROM action WHERE id > :shared AND undone_at IS NULL
-    UNION ALL SELECT * FROM action WHERE id IN (SELECT value FROM json_each(:turned))
+    UNION ALL SELECT * FROM action WHERE id IN (SELECT value FROM json_each(:redone))
 """
 _NAMED = "trim(job.ref || ' ' || site.place)"
 _JOBS = f"""
@@ -134,6 +138,12 @@ _GONE = f"""
 """  # noqa: S608 -- as above
 _IN_BACKUP = f"""
     SELECT {_NAMED} FROM job JOIN site ON site.id = job.site_id WHERE job.id = ?
+"""  # noqa: S608 -- as above
+_UNDONE = f"""
+    SELECT coalesce({_NAMED}, list_name) AS name FROM action
+    LEFT JOIN job ON job.id = action.job_id LEFT JOIN site ON site.id = job.site_id
+    WHERE action.id IN (SELECT value FROM json_each(:undone))
+    GROUP BY name ORDER BY min(action.id)
 """  # noqa: S608 -- as above
 _PAPERS = f"""
     WITH since AS ({_SINCE})

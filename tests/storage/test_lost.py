@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from domain.history import ListName
-from domain.job import Sending
+from domain.job import Sending, Snag
 from storage.backups.daily import back_up
 from storage.backups.everywhere import Backup, all_backups, holding_of
 from storage.backups.lost import Lost, lost_by_restoring
@@ -16,7 +16,18 @@ from storage.backups.names import backups_folder
 from storage.backups.restoring import restore, restore_either
 from storage.errors import Damaged, DamagedBackup, NewerBook, NotCurrent
 from tests import builders
-from tests.storage.books import NOW, bill, dump, enquired, one_option, opened, query, surveyed, undo
+from tests.storage.books import (
+    NOW,
+    bill,
+    dump,
+    enquired,
+    one_option,
+    opened,
+    query,
+    redo,
+    surveyed,
+    undo,
+)
 from tests.storage.test_backups import FIRST, spoil
 
 LATER = NOW + timedelta(hours=1)
@@ -51,16 +62,33 @@ def test_what_was_made_and_changed_since_is_named(three_laid: Path) -> None:
     )
 
 
-def test_an_undo_since_of_what_was_saved_before_is_a_change(three_laid: Path) -> None:
+def test_what_was_undone_since_is_not_lost_but_there_again(three_laid: Path) -> None:
     with opened(three_laid) as book:
         book.save_trader(replace(book.trader(), name="N. Other"))
         enquired(book, "Mill Row")
         backup = back_up(three_laid, NOW)
         undo(book, ListName.DETAILS)
         undo(book, 4)
-    assert lost_by_restoring(three_laid, backup) == Lost(
-        deleted_jobs=("0004 Mill Row",), lists=(ListName.DETAILS.value,)
-    )
+    lost = lost_by_restoring(three_laid, backup)
+    assert lost == Lost(undone=(ListName.DETAILS.value, "0004 Mill Row"))
+    assert lost.is_nothing
+
+
+def test_what_was_saved_since_and_undone_is_not_lost(three_laid: Path) -> None:
+    backup = back_up(three_laid, NOW)
+    with opened(three_laid) as book:
+        book.save_snag(book.job(1), Snag("trim loose"))
+        undo(book, 1)
+    assert lost_by_restoring(three_laid, backup) == Lost()
+
+
+def test_what_was_done_again_since_is_lost(three_laid: Path) -> None:
+    with opened(three_laid) as book:
+        book.save_snag(book.job(1), Snag("trim loose"))
+        undo(book, 1)
+        backup = back_up(three_laid, NOW)
+        redo(book, 1)
+    assert lost_by_restoring(three_laid, backup) == Lost(changed_jobs=("0001 Birch Lane",))
 
 
 def test_after_an_older_backup_was_restored_the_newer_one_holds_more(three_laid: Path) -> None:

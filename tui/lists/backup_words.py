@@ -68,13 +68,15 @@ def lost_lines(lost: Lost | None) -> tuple[str, ...]:
     return tuple(filter(None, (numbers_lost(lost), *others_lost(lost))))
 
 
-def also_holds(lost: Lost | None) -> str:
-    """Say what the backup has and the book has not; empty for nothing."""
-    if lost is None or not lost.only_in_backup:
-        return ""
+def also_holds(lost: Lost | None) -> tuple[str, ...]:
+    """Say what the backup has and the book has not, a sentence each."""
+    if lost is None:
+        return ()
     count = lost.only_in_backup
     saved = "One thing saved is" if count == 1 else f"{count} things saved are"
-    return f"{saved} in this backup alone and would come back."
+    there = f"{saved} in this backup alone and would come back." if count else ""
+    again = f"Undone since, but there again: {_listed(lost.undone, ', ')}." if lost.undone else ""
+    return tuple(filter(None, (again, there)))
 
 
 def _counted(what: str, names: Sequence[str]) -> str:

@@ -168,7 +168,7 @@ class BackupsScreen(BaseScreen):
         parts: list[tuple[str, str]] = [title]
         if numbers:
             parts.append((f"▲ {numbers}\n", "$caution"))
-        told = filter(None, (*others, also_holds(lost)))
+        told = (*others, *also_holds(lost))
         parts += [(f"{self._fitting(words)}\n", "$ink") for words in told]
         return Content.assemble(*parts).rstrip()
 
@@ -183,7 +183,7 @@ class BackupsScreen(BaseScreen):
             return
         lost = await unhurried(lambda: _lost(self.open_book.path, backup))
 
-        async def restore(_: None) -> None:
+        async def restore() -> None:
             kept.append(await self.open_book.restore(backup.files))
 
         def told(restored: bool | None) -> None:

@@ -165,7 +165,7 @@ def _lost_words(book: Path, backup: Path) -> tuple[str, ...]:
         lost = lost_by_restoring(book, backup)
     except HeadlapError:
         return lost_lines(None)
-    return (*lost_lines(lost), *filter(None, [also_holds(lost)]))
+    return (*lost_lines(lost), *also_holds(lost))
 
 
 def _export(options: argparse.Namespace) -> None:
