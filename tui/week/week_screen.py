@@ -31,6 +31,7 @@ from domain.week.evening import Fold
 from storage.errors import NotCurrent
 from storage.week_and_jobs import read_week
 from tui.frame.commands import key_of
+from tui.frame.message_line import MessageLine
 from tui.frame.screen import BaseScreen
 from tui.week.day_strip import ENTRY_LINES, OTHER_LINES, DayStrip
 from tui.week.line_keys import of_other_lines
@@ -169,7 +170,17 @@ class WeekScreen(BaseScreen):
 
     def action_page_week(self, by: int) -> None:
         """Show the week before or after."""
-        self._weeks_on += by
+        self._show_week(self._weeks_on + by)
+
+    def show_this_week(self) -> None:
+        """Come back to the week that today is in, from whichever is shown."""
+        if self._weeks_on:
+            self._show_week(0)
+
+    def _show_week(self, weeks_on: int) -> None:
+        """Show another week; what was said was said of the one before."""
+        self._weeks_on = weeks_on
+        self.query_one(MessageLine).hush()
         self.attempt(self._read)
 
     def action_forecast(self) -> None:

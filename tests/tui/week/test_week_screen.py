@@ -17,7 +17,7 @@ from storage.bookfile import SCHEMA
 from tests import builders
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.books.an_enquiry import NASTY
-from tests.tui.hands import Hands, key
+from tests.tui.hands import Hands, key, said
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees, text
 from tui.lists.jobs_screen import JobsScreen
 from tui.papers.paper_screen import PaperScreen
@@ -95,6 +95,22 @@ async def test_the_strip_is_walked_by_keys_and_other_weeks_are_shown(tmp_path: P
         await hands.press(key("week", "page_week(1)"), "shift+tab", *["left"] * 9, *["right"] * 2)
         await hands.press("enter")
         await hands.shows_a_job(1)
+
+
+async def test_what_was_said_of_a_week_goes_with_it_and_a_key_comes_back(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Wed 24 Jun 2026")
+        app.begin_restored("Restored: Tue 23 Jun 2026.")
+        await hands.hears("Restored")
+        await hands.press(key("week", "page_week(1)"))
+        await sees(pilot, "29 Jun to 5 Jul")
+        assert said(app) == ""
+        await hands.press(key("anywhere", "go('week')"))
+        await sees(pilot, "the week  Wed 24 Jun 2026")
 
 
 async def test_a_new_book_says_how_to_begin(tmp_path: Path) -> None:
