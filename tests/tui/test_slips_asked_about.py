@@ -16,7 +16,7 @@ from tests.tui.sight import cut_off, sees
 from tui.job.money.invoice_dialog import IssueDialog
 
 SAVE = key("dialog", "save")
-AGAIN = "Save again if it is."
+AGAIN = "is that right? ctrl+s again to save."
 
 
 async def test_a_payment_over_what_is_owed(tmp_path: Path) -> None:
@@ -101,7 +101,7 @@ async def test_papers_dated_before_the_last_of_their_series(tmp_path: Path) -> N
         app.open_job(1, PageName.MONEY)
         await hands.until(lambda: isinstance(app.screen, IssueDialog))
         await hands.press(key("issue", "save"))
-        await hands.hears(AGAIN)
+        await hands.hears("is that right? y again to issue it.")
         await sees(pilot, "is before the last invoice, of")
         assert await cut_off(pilot) == []
         assert read_again(path).documents == ()

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from domain.coverings.registry import COVERINGS
-from tui.frame.command_places import Command
+from tui.frame.command_places import Command, question
 
 _SITE_SHEET = "Show the paper for the roof: drawing, chalk lines, cut list, fixings."
 _OFFER = "Offer the {} covering in the quote, or leave it out."
@@ -214,9 +214,12 @@ PAGES: tuple[Command, ...] = (
     Command("deposit", "d", "deposit", "Issue the invoice for the deposit.", "money"),
     Command("money_in", "m", "payment", "Record a payment.", "money"),
     Command("open", "enter", "show", "Show the invoice or receipt.", "money"),
-    Command("save", "ctrl+s", "issue it", "Issue it. It cannot be changed afterwards.", "issue"),
-    Command("leave", "escape", "back", "Go back without issuing.", "issue"),
-    Command("save", "ctrl+s", "re-price", "Start a new draft version.", "reprice"),
-    Command("leave", "escape", "back", "Go back; nothing changes.", "reprice"),
+    *question(
+        "issue",
+        "issue it",
+        "Issue it. It cannot be changed afterwards.",
+        "Go back; nothing is issued.",
+    ),
+    *question("reprice", "re-price it", "Start a new draft version.", "Go back; nothing changes."),
 )
 """On one page of a job, or in a question that it asks."""

@@ -1,10 +1,10 @@
 """The commands of the screens that every evening begins with, and of what is open anywhere."""
 
-from tui.frame.command_places import Command
+from tui.frame.command_places import Command, question
 
 ANYWHERE: tuple[Command, ...] = (
     Command("help", "f1,question_mark", "help", "Show the keys and what they do.", "anywhere"),
-    Command("go('week')", "f2,w", "the week", "Go to the week.", "anywhere", footer=False),
+    Command("go('week')", "f2,w", "the week", "Go to this week.", "anywhere", footer=False),
     Command("go('jobs')", "f3,j", "jobs", "Go to the list of all jobs.", "anywhere", footer=False),
     Command("go('prices')", "f4", "prices", "Go to material prices.", "anywhere", footer=False),
     Command("go('stock')", "f5", "stock", "Go to your leftover stock.", "anywhere", footer=False),
@@ -96,16 +96,23 @@ DIALOG: tuple[Command, ...] = (
         "enquiry",
         first=True,
     ),
-    Command("save", "enter,ctrl+s", "undo it", "Undo what is named, and nothing else.", "undo"),
-    Command("leave", "escape", "back", "Go back; nothing is undone.", "undo"),
-    Command("leave", "enter,escape", "no", "Go back; nothing is restored.", "restore"),
-    Command("save", "y", "yes, restore it", "Put the backup in the place of the book.", "restore"),
-    Command(
-        "save", "enter,ctrl+s", "delete it", "Delete what is named, and nothing else.", "delete"
+    *question(
+        "undo", "undo it", "Undo what is named, and nothing else.", "Go back; nothing is undone."
     ),
-    Command("leave", "escape", "back", "Go back; nothing is deleted.", "delete"),
+    *question(
+        "restore",
+        "restore it",
+        "Put the backup in the place of the book.",
+        "Go back; nothing is restored.",
+    ),
+    *question(
+        "delete",
+        "delete it",
+        "Delete what is named, and nothing else.",
+        "Go back; nothing is deleted.",
+    ),
 )
-"""In every question with a form."""
+"""In every form that is asked for, and in every question."""
 
 LISTS_AND_DETAILS: tuple[Command, ...] = (
     Command("open", "enter", "new price", "Set a new price and its start date.", "prices"),

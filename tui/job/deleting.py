@@ -1,23 +1,19 @@
 """Deleting an enquiry that came to nothing: what goes with it is named, and it is asked once."""
 
 from collections.abc import Iterator
-from typing import ClassVar
-
-from textual.binding import BindingType
 
 from domain.job import Job
 from domain.keeping import demand_deletable
 from tui.frame.commands import key_of
 from tui.frame.safe_text import one_line
 from tui.frame.screen import BaseScreen
-from tui.widgets.form_dialog import FormDialog, dialog_bindings
+from tui.widgets.question import Question
 
 
-class DeleteDialog(FormDialog[None]):
-    """Says what would go; Enter deletes it, Escape leaves it."""
+class DeleteDialog(Question):
+    """Says what would go."""
 
-    BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("delete")
-    places = ("delete",)
+    place = "delete"
 
 
 async def ask_to_delete(screen: BaseScreen, job: Job) -> None:
@@ -30,18 +26,16 @@ async def ask_to_delete(screen: BaseScreen, job: Job) -> None:
     known = await screen.open_book.ask(lambda book: book.known_customer(key))
     others = len(known.jobs) - 1 if known is not None else 0
 
-    async def save(_: None) -> None:
+    async def save() -> None:
         await screen.open_book.ask(lambda book: book.delete_enquiry(job))
-        last = await screen.open_book.ask(lambda book: book.undoable(job.id or 0))
         words = f"Deleted: the enquiry of {job.customer.name}."
         # The dialog closes as soon as this returns; only then may the page below it.
-        screen.app.call_later(screen.program.close_deleted, last, words)
+        screen.app.call_later(screen.program.close_deleted, job.id or 0, words)
 
     called = ", ".join(filter(str.strip, (one_line(job.customer.name), one_line(job.site.place))))
     title = f"Delete the enquiry {job.ref} of {called}?"
     words = f"With it goes: {', '.join(_what_goes(job, others))}. {_stays(job, others)}"
-    dialog = DeleteDialog(title, (), lambda _: None, save, words=words)
-    screen.app.push_screen(dialog)
+    screen.app.push_screen(DeleteDialog(title, save, words))
 
 
 def _what_goes(job: Job, others: int) -> Iterator[str]:

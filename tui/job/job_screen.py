@@ -24,7 +24,7 @@ from tui.job.page import JobPage
 from tui.job.page_tabs import TABS, PageTabs
 from tui.job.pages import make_page
 from tui.job.still_needed import StillNeeded
-from tui.widgets.form import SAVE_AGAIN, Form
+from tui.widgets.form import Form, not_saved_yet
 
 _LOOK_S = 60  # between two looks at the calendar on the wall
 
@@ -302,8 +302,8 @@ class JobScreen(BaseScreen):
             self._asked.add(page.page)
             self.say(over, Tone.CAUTION)
             return
-        if page.asks_first():
-            self.say(SAVE_AGAIN, Tone.CAUTION)
+        if question := page.asks_first():
+            self.say(not_saved_yet(question), Tone.CAUTION)
             return
         try:
             await page.save()

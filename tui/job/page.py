@@ -85,11 +85,11 @@ class JobPage(Vertical):
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`; then typing stays."""
 
-    def asks_first(self) -> bool:
-        """Say what of the typing may be a slip, each once; tell whether saving stops there."""
+    def asks_first(self) -> str:
+        """Return what is to be asked before it is saved, each thing once; nothing if it can be."""
         today = self.open_book.today
         asked = [form.asks_about(form.far_dates(today)) for form in self.query(Form)]
-        return any(asked)
+        return " ".join(filter(None, asked))
 
     def action_reminders(self) -> None:
         """Unfold the reminders of the work, or fold them."""

@@ -1,26 +1,23 @@
 """The question before a quote that was sent or accepted is priced again."""
 
 from collections.abc import Callable
-from typing import ClassVar
-
-from textual.binding import BindingType
 
 from domain.job import Quote
-from tui.widgets.form_dialog import FormDialog, dialog_bindings
+from tui.widgets.question import Question
 
 
-class RepriceDialog(FormDialog[None], inherit_bindings=False):
-    """Asks whether a quote that was sent or accepted is to be priced again; nothing is typed.
+class RepriceDialog(Question):
+    """Asks whether a quote that was sent or accepted is to be priced again.
 
     It is priced once the dialog has closed, so that what is refused is said on the page.
     """
 
-    BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("reprice")
+    place = "reprice"
 
     def __init__(self, counting: Quote, number: int, price: Callable[[], None]) -> None:
         """``number`` is that of the version to come, ``price`` what begins it."""
 
-        async def close(_: None) -> None:
+        async def close() -> None:
             self.app.call_later(price)
 
         if counting.acceptance:
@@ -31,8 +28,6 @@ class RepriceDialog(FormDialog[None], inherit_bindings=False):
             still = f"Version {counting.number} can be accepted until version {number} goes out."
         super().__init__(
             f"Version {counting.number} {stands}. Re-price as a new version?",
-            (),
-            lambda _: None,
             close,
-            words=f"Version {number} starts as a draft at today's prices. {still}",
+            f"Version {number} starts as a draft at today's prices. {still}",
         )

@@ -1,6 +1,6 @@
 """A form that reads like a page: label, what was typed, unit, and beside it what is worked out."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from datetime import date
 from typing import TYPE_CHECKING, ClassVar, cast
@@ -18,6 +18,7 @@ from domain.errors import Refused
 from domain.tone import Tone
 from domain.typing_slips import Slip, far_date, past_day
 from storage.texts import TooLong, is_of
+from tui.frame.commands import key_of
 from tui.frame.safe_text import one_line
 from tui.widgets.choice import ChoiceField
 from tui.widgets.field_row import Field, FieldRow
@@ -27,8 +28,21 @@ if TYPE_CHECKING:
     from tui.frame.program import Program
 
 YES_NO = ("yes", "no")
-SAVE_AGAIN = "Not saved yet. Is that right? Save again if it is."
-"""Said when a save stops at what may be a slip; each is named under its field."""
+SAVE_AGAIN = f"{key_of('dialog', 'save')} again to save."
+"""Ends what is said when a save stops at what may be a slip."""
+_NAMED = 2
+"""So many slips are named in the question; each stands under its field as well."""
+
+
+def is_that_right(words: Sequence[str]) -> str:
+    """Ask about what may be slips: ``£400.00 is more than the £372.83 owed: is that right?``."""
+    more = f", and {len(words) - _NAMED} more" if len(words) > _NAMED else ""
+    return f"{'; '.join(words[:_NAMED])}{more}: is that right?" if words else ""
+
+
+def not_saved_yet(question: str) -> str:
+    """What is said when a save stops at a question: the key that saved answers it with yes."""
+    return f"{question} {SAVE_AGAIN}"
 
 
 class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
@@ -172,10 +186,10 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             (row for row in rows if row.display and is_of(row.entry.value, error.text)), None
         )
 
-    def asks_about(self, slips: Iterable[Slip]) -> bool:
-        """Say under each field what may be a slip, and tell whether any was not yet said.
+    def asks_about(self, slips: Iterable[Slip]) -> str:
+        """Say under each field what may be a slip, and return what is to be asked of it.
 
-        It is said once: saving again without another change saves. The cursor goes to the first.
+        It is asked once: saving again without another change saves. The cursor goes to the first.
         """
         new = [slip for slip in slips if slip not in self._asked and slip.field in self._rows]
         for slip in new:
@@ -187,7 +201,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             first = new[0].field
             self._rows[first].entry.focus()
             self.call_after_refresh(self._slips[first].scroll_visible, animate=False)
-        return bool(new)
+        return is_that_right([slip.words for slip in new])
 
     def far_dates(self, today: date) -> Iterator[Slip]:
         """The dates typed that are over a year from today, or past where they should lie ahead.

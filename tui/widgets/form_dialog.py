@@ -23,7 +23,7 @@ from tui.frame.program import Program
 from tui.frame.safe_text import plain
 from tui.frame.screen import BaseScreen
 from tui.widgets.field_row import Field
-from tui.widgets.form import SAVE_AGAIN, Form
+from tui.widgets.form import Form, not_saved_yet
 
 T = TypeVar("T")
 
@@ -182,8 +182,9 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         try:
             value = self._read(self._form.values)
             today = cast("Program", self.app).open_book.today
-            if self._form.asks_about((*self._form.far_dates(today), *self._slips(value))):
-                self._refuse(SAVE_AGAIN, Tone.CAUTION)
+            slips = (*self._form.far_dates(today), *self._slips(value))
+            if question := self._form.asks_about(slips):
+                self._refuse(not_saved_yet(question), Tone.CAUTION)
                 return
             await self._save(value)
         except Changed as error:

@@ -103,7 +103,7 @@ async def test_another_merchants_price_is_added(tmp_path: Path) -> None:
         await hands.write({"Pack size": "20", "Price": "1240.50"})
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
-        await hands.hears("Save again if it is.")
+        await hands.hears("is that right? ctrl+s again to save.")
         await sees(pilot, "▲ the last price at Osmerton Roofing was £24.99")
         await hands.press(SAVE)
         await hands.hears("Saved: underlay")

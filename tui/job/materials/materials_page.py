@@ -1,6 +1,6 @@
 """What was used: a row a material and kind of hours, filled with the estimate, soon corrected."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from typing import ClassVar
 
@@ -32,6 +32,7 @@ from tui.job.materials.materials_rows import (
     typed as with_figures,
 )
 from tui.job.page import JobPage
+from tui.widgets.form import is_that_right
 from tui.widgets.line_list import LineList
 
 _LONGEST = 7  # characters of a figure
@@ -167,8 +168,8 @@ class MaterialsPage(JobPage):
         if row is not None:
             self._type(row, figures)
 
-    def asks_first(self) -> bool:
-        """Go to the first row that may be a slip and say so under the rows; each is said once.
+    def asks_first(self) -> str:
+        """Go to the first row that may be a slip and say so under the rows; each is asked once.
 
         So are the rows that nobody has looked at: they would be recorded as estimated.
         """
@@ -182,13 +183,14 @@ class MaterialsPage(JobPage):
             elements = [row.usage.element for row in self._rows]
             self.query_one(MaterialsList).cursor = elements.index(new[0].field)
             self._caution("; ".join(slip.words for slip in new))
-        elif untouched and not self._asked_untouched:
+            return is_that_right([slip.words for slip in new])
+        if untouched and not self._asked_untouched:
             self._asked_untouched = True
             self.query_one(MaterialsList).cursor = self._rows.index(untouched[0])
             rows = "1 row is" if len(untouched) == 1 else f"{len(untouched)} rows are"
             self._caution(f"{rows} still as estimated, not accepted")
-            return True
-        return bool(new)
+            return _as_estimated(untouched, len(self._rows))
+        return ""
 
     def _untouched(self) -> list[MaterialRow]:
         """The rows that were neither changed nor accepted."""
@@ -254,3 +256,13 @@ class MaterialsPage(JobPage):
         if row is not None:
             words, tone = detail(row)
         self.query_one("#detail", Static).update(Text(words, style=p.tone(tone)))
+
+
+def _as_estimated(untouched: Sequence[MaterialRow], rows: int) -> str:
+    """Ask whether the rows that nobody has looked at are to be recorded, and say where they are."""
+    count = len(untouched)
+    them = "1 row" if count == 1 else f"{count} rows"
+    if count == rows:
+        return f"Nothing changed: record {them} as estimated?"
+    first = untouched[0].words
+    return f"Record {them} as estimated, {first}{'' if count == 1 else ' first'}?"

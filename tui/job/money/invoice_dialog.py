@@ -3,10 +3,9 @@
 from collections.abc import Awaitable, Callable
 from datetime import date
 from decimal import Decimal
-from typing import Any, ClassVar
+from typing import Any
 
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widgets import Static
 
@@ -18,28 +17,29 @@ from domain.papers.blocks import Paper, Totals
 from domain.quantity import show_amount
 from domain.tone import Tone
 from domain.typing_slips import before_last
+from tui.frame.commands import key_of
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
 from tui.frame.safe_text import plain
 from tui.papers.paper_part import PaperPart
-from tui.widgets.form import SAVE_AGAIN
-from tui.widgets.form_dialog import FormDialog, dialog_bindings
+from tui.widgets.form import is_that_right
+from tui.widgets.question import Question
 
 
-class IssueDialog(FormDialog[None], inherit_bindings=False):
-    """Nothing is typed: ctrl+s issues it, Escape goes back.
+class IssueDialog(Question):
+    """Shows what would be issued.
 
-    Not Enter: that leads here from the week, and pressed a moment too long it would issue for good.
+    Enter leads here from the week: pressed a moment too long it only goes back.
     """
 
-    BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("issue")
+    place = "issue"
     DEFAULT_CSS = "IssueDialog PaperPart { padding: 0 2; margin: 1 0; }"
 
     def __init__(
         self,
         invoice: Invoice,
         last_invoice_on: date | None,
-        save: Callable[[None], Awaitable[Any]],
+        save: Callable[[], Awaitable[Any]],
     ) -> None:
         """``invoice`` is as it would be; its number is taken when it is issued.
 
@@ -48,10 +48,8 @@ class IssueDialog(FormDialog[None], inherit_bindings=False):
         deposit = invoice.kind is DocumentKind.DEPOSIT
         super().__init__(
             "Issue the deposit invoice" if deposit else "Issue the invoice",
-            (),
-            lambda _: None,
             save,
-            words="Once issued it cannot be changed.",
+            "Once issued it cannot be changed.",
         )
         self._invoice = invoice
         self._doubt = before_last("issued_on", invoice.issued_on, last_invoice_on, "invoice")
@@ -74,7 +72,8 @@ class IssueDialog(FormDialog[None], inherit_bindings=False):
         if doubt is None:
             await super()._saved()
         else:
-            self._refuse(f"{doubt.words}. {SAVE_AGAIN}", Tone.CAUTION)
+            yes = f"{key_of('issue', 'save')} again to issue it."
+            self._refuse(f"{is_that_right([doubt.words])} {yes}", Tone.CAUTION)
 
 
 def in_short(invoice: Invoice) -> Paper:

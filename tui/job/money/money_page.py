@@ -125,7 +125,7 @@ class MoneyPage(JobPage):
         job, today = self.job, self.open_book.today
         planned = plan(job, self.situation.trader, _NOT_YET, today)
 
-        async def save(_: None) -> None:
+        async def save() -> None:
             what = f"the {planned.kind}"
             await self.record(
                 lambda book: issue(book, job, today), f"Issued: {what}. Enter shows it."

@@ -114,7 +114,7 @@ async def test_after_a_quote_that_was_sent_it_is_asked_first(tmp_path: Path) -> 
         await until(pilot, lambda: isinstance(app.screen, RepriceDialog))
         await sees(pilot, "Version 1 has gone out. Re-price as a new version?")
         assert len(read_again(path).quotes) == 1
-        await pilot.press("ctrl+s")
+        await pilot.press("y")
         await hears(pilot, app, "Priced: square butt, hexagonal.")
     job = read_again(path)
     assert [len(quote.options) for quote in job.quotes] == [1, 2]
@@ -180,7 +180,7 @@ async def test_the_yes_asks_which_and_the_survey_follows(
         assert survey.covering == CoveringChoice("felt", "slate grey")
         await pilot.press("f8")  # the survey changes as well, so it asks
         await sees(pilot, "Undo: acceptance of Birch Lane recorded")
-        await pilot.press("enter")
+        await pilot.press("y")
         await hears(pilot, app, "acceptance recorded")
     job = read_again(path)
     assert (job.survey and job.survey.covering) == builders.survey().covering

@@ -180,6 +180,7 @@ async def test_rows_nobody_looked_at_are_not_recorded_at_the_first_save(tmp_path
         await turn_to(pilot, app, PageName.MATERIALS)
         await hands.press(*"54", "enter", key("job", "save"))
         await sees(pilot, "rows are still as estimated, not accepted")
+        await hands.hears("rows as estimated, underlay first? ctrl+s again to save.")
         assert await cut_off(pilot) == []
         assert read_again(path).usages == ()
         await hands.press(key("job", "save"))

@@ -53,7 +53,7 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         await hands.until(lambda: isinstance(app.screen, IssueDialog))
         assert await cut_off(pilot) == []
         await sees(pilot, "Due by Wed 8 Jul 2026", "£372.83")
-        await click_on(pilot, "ctrl+s issue it")
+        await click_on(pilot, "y yes, issue it")
         await hands.hears("Issued: the invoice. Enter shows it.")
         await sees(pilot, "Owed £372.83, due Wed 8 Jul 2026.")
         await hands.ask(key("money", "money_in"))
@@ -68,7 +68,7 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         await sees(pilot, "£27.17 overpaid (credit)")
         await click_on(pilot, "cheque")
         await click_on(pilot, "ctrl+s save")
-        await hands.hears("Save again if it is.")
+        await hands.hears("is that right? ctrl+s again to save.")
         await click_on(pilot, "ctrl+s save")
         await hands.hears("£300.00 received.")
         await sees(pilot, "✓ Paid. £27.17 overpaid (credit).")
@@ -141,12 +141,12 @@ async def test_the_deposit_is_asked_for_and_taken_off(tmp_path: Path) -> None:
         await hands.press(key("issue", "leave"))
         await hands.until(lambda: not isinstance(app.screen, ModalScreen))
         await hands.ask(key("money", "deposit"))
-        await hands.press(SAVE)
+        await hands.press(key("issue", "save"))
         await hands.hears("Issued: the deposit invoice.")
         await hands.ask(key("money", "issue"))
         await sees(pilot, "Less deposit invoice INV-1")
         assert await cut_off(pilot) == []
-        await hands.press(SAVE)
+        await hands.press(key("issue", "save"))
         await hands.hears("Issued: the invoice.")
         assert await cut_off(pilot) == []
     deposit, invoice = read_again(path).documents

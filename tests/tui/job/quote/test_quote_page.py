@@ -140,7 +140,7 @@ async def test_after_a_yes_pricing_makes_a_new_version_and_the_old_one_counts(
         await until(pilot, lambda: isinstance(app.screen, JobScreen))
         await pilot.press("ctrl+r")
         await until(pilot, lambda: isinstance(app.screen, RepriceDialog))
-        await pilot.press("ctrl+s")
+        await pilot.press("y")
         await until(pilot, lambda: isinstance(app.screen, JobScreen))
         await until(pilot, lambda: "Version 2, " in _standing(app))
         assert "Version 1 is the accepted one." in _standing(app)
@@ -179,7 +179,7 @@ async def test_a_quote_that_was_sent_is_priced_anew_only_once_asked(
         assert len(read_again(path).quotes) == 1
         await pilot.press("ctrl+r")
         await until(pilot, lambda: isinstance(app.screen, RepriceDialog))
-        await pilot.press("ctrl+s")
+        await pilot.press("y")
         await until(pilot, lambda: isinstance(app.screen, JobScreen))
         await until(pilot, lambda: "Version 2, " in _standing(app))
 
@@ -237,7 +237,7 @@ async def test_a_version_priced_before_the_survey_changed_is_not_sent(tmp_path: 
         app = await _open(pilot)
         await pilot.press("ctrl+r")
         await until(pilot, lambda: isinstance(app.screen, RepriceDialog))
-        await pilot.press("ctrl+s")
+        await pilot.press("y")
         await until(pilot, lambda: isinstance(app.screen, JobScreen))
         await until(pilot, lambda: "Version 2, " in _standing(app))
         await turn_to(pilot, app, PageName.SURVEY)
