@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING, Protocol
 from domain.page_names import PageName
 
 if TYPE_CHECKING:
-    from domain.history import LastSaved
     from storage.kept_typing import KeptTyping
     from tui.frame.open_book import OpenBook
 
@@ -22,7 +21,7 @@ class Program(Protocol):
     def open_job(self, job_id: int, page: PageName | None = None) -> None:
         """Open a job, at the page of its stage or at the one named."""
 
-    def close_deleted(self, last: "LastSaved", words: str) -> None:
+    def close_deleted(self, job_id: int, words: str) -> None:
         """Close the pages of a job that was just deleted, and say so with the key to undo it."""
 
     def go_on_with(self, typing: "KeptTyping") -> None:

@@ -148,15 +148,13 @@ class BaseScreen(Screen[None]):
     async def say_saved(
         self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False
     ) -> None:
-        """Say what was saved, and with which key it is undone if one press of it would do."""
-        of, undoes = self.undo_of, None
+        """Say what was saved, and with which key it is undone if it can be."""
+        of = self.undo_of
         with suppress(HeadlapError):  # no undo to speak of
             if of is not None:
-                last = await self.open_book.ask(lambda book: book.undoable(of))
-                if last.is_undone_unasked(self.open_book.now()):
-                    undoes = last.id
-                    sentence = f"{sentence} {key_of('anywhere', 'undo')} to undo."
-        self.say(sentence, tone, lasting=lasting, undoes=undoes)
+                await self.open_book.ask(lambda book: book.undoable(of))
+                sentence = f"{sentence} {key_of('anywhere', 'undo')} to undo."
+        self.say(sentence, tone, lasting=lasting)
 
     @property
     def undo_said(self) -> int | None:

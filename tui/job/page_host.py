@@ -40,7 +40,7 @@ class PageHost(Protocol):
     async def say_saved(
         self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False
     ) -> None:
-        """Say what was saved, and with which key it is undone if one press of it would do."""
+        """Say what was saved, and with which key it is undone if it can be."""
 
     def attempt(self, look: Callable[[], None]) -> None:
         """Look something up at once; what is refused is said."""

@@ -32,7 +32,6 @@ from tui.shell.typing_kept import TypingKept
 from tui.week.week_screen import WeekScreen
 
 if TYPE_CHECKING:
-    from domain.history import LastSaved
     from tui.shell.undoing import Undoing
 
 SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
@@ -118,9 +117,9 @@ class HeadlapApp(App[None]):
         screen.begin_again(finding=finding)
         self.push_screen(screen)
 
-    def close_deleted(self, last: "LastSaved", words: str) -> None:
+    def close_deleted(self, job_id: int, words: str) -> None:
         """Close the pages of a job that was just deleted, and say so with the key to undo it."""
-        self._undoing.deleted(last, words)
+        self._undoing.deleted(job_id, words)
 
     def go_on_with(self, typing: KeptTyping) -> None:
         """Open the form that was typed into, with what was typed in it.
@@ -154,6 +153,7 @@ class HeadlapApp(App[None]):
         if where == "week":
             if self.may_leave_all():
                 self._pop_to_the_week()
+                self._week.show_this_week()
             return
         if where == "jobs":
             self.list_jobs()
@@ -175,9 +175,12 @@ class HeadlapApp(App[None]):
         """Close every screen of the book before, and show the week of the one that was restored."""
         self.__dict__.pop("_undoing", None)  # what it remembers is of the book before
         self._pop_to_the_week()
-        week = self.screen
-        if isinstance(week, WeekScreen):
-            week.begin_restored(told)
+        self._week.begin_restored(told)
+
+    @property
+    def _week(self) -> WeekScreen:
+        """The screen that lies below all others."""
+        return cast("WeekScreen", self.screen_stack[0])
 
     def _pop_to_the_week(self) -> None:
         while len(self.screen_stack) > 1:

@@ -1,10 +1,9 @@
 """Undo and redo of the job or the list in front: told, asked where it is not small, and done."""
 
 from contextlib import suppress
-from typing import Any, ClassVar
+from typing import Any
 
 from textual.app import App
-from textual.binding import BindingType
 
 from domain.errors import HeadlapError, NotNow
 from domain.estimate.stock import short_words
@@ -15,16 +14,16 @@ from tui.frame.held_keys import KEYS_WAIT
 from tui.frame.screen import BaseScreen
 from tui.job.job_screen import JobScreen
 from tui.job.page_tabs import TABS
-from tui.widgets.form_dialog import FormDialog, dialog_bindings
+from tui.widgets.question import Question
 
 _NOWHERE = "Open the job, or the list, whose last save you want to undo or redo."
 _TABS = {page.value: words for page, (words, _) in TABS.items()}
 
 
-class UndoDialog(FormDialog[None]):
-    """Says what would be undone; Enter does it, Escape leaves it."""
+class UndoDialog(Question):
+    """Says what would be undone."""
 
-    BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("undo")
+    place = "undo"
 
 
 class Undoing:
@@ -41,7 +40,7 @@ class Undoing:
         """Undo what was saved last of what is in front, once it was said or asked.
 
         Where nothing is saved, that is the job that was deleted last. The first press says what
-        will go, unless the line at the foot says it already.
+        will go, and the next does it; what is old or large is asked about instead.
 
         Raises :class:`NotNow` with the reason if it cannot be undone.
         """
@@ -50,7 +49,7 @@ class Undoing:
             return
         now = screen.open_book.now()
 
-        async def save(_: None) -> None:
+        async def save() -> None:
             await screen.open_book.ask(lambda book: book.undo(last))
 
         def told(saved: bool | None) -> None:
@@ -58,15 +57,14 @@ class Undoing:
                 screen.in_worker(self._turned(screen, last, redone=False))
 
         if last.is_undone_unasked(now) and screen.undo_said == last.id:
-            await save(None)
+            await save()
             await self._turned(screen, last, redone=False)
         elif last.is_undone_unasked(now):
             words = f"{key_of('anywhere', 'undo')} again to undo: {last.told(now)}."
             screen.say(words, Tone.QUIET, undoes=last.id)
         else:
             title = f"Undo: {last.told(now)}"
-            dialog = UndoDialog(title, (), lambda _: None, save, words=_changes(last))
-            self._app.push_screen(dialog, told)
+            self._app.push_screen(UndoDialog(title, save, _changes(last)), told)
 
     async def redo(self, screen: BaseScreen) -> None:
         """Do again what was undone last of what is in front.
@@ -81,10 +79,9 @@ class Undoing:
         await screen.open_book.ask(lambda book: book.redo(last))
         await self._turned(screen, last, redone=True)
 
-    def deleted(self, last: LastSaved, words: str) -> None:
+    def deleted(self, job_id: int, words: str) -> None:
         """Close the pages of a job that was just deleted, and say how it is brought back."""
-        undo = key_of("anywhere", "undo")
-        self._close(last.of, self._deleted, f"{words} {undo} to undo.", undoes=last.id)
+        self._close(job_id, self._deleted, f"{words} {key_of('anywhere', 'undo')} to undo.")
 
     async def _last_saved(self, screen: BaseScreen) -> LastSaved:
         """What was saved last of what is in front; in the week the later of that and a deletion."""
@@ -117,30 +114,27 @@ class Undoing:
             await screen.reload()
             self._say(f"{told} {short_words(last.short)}".rstrip())
 
-    def _close(
-        self, of: Scope, gone: list[int], sentence: str, *, undoes: int | None = None
-    ) -> None:
+    def _close(self, of: Scope, gone: list[int], sentence: str) -> None:
         """Leave the pages of a job that is gone, keep its number, and say so on what lies below."""
         if isinstance(of, int):
             gone.append(of)
         while getattr(self._app.screen, "undo_of", None) == of:
             self._app.pop_screen()
-        told = self._told_below(sentence, undoes)
-        self._app.run_worker(told, group=KEYS_WAIT, exit_on_error=False)
+        self._app.run_worker(self._told_below(sentence), group=KEYS_WAIT, exit_on_error=False)
 
-    async def _told_below(self, sentence: str, undoes: int | None) -> None:
+    async def _told_below(self, sentence: str) -> None:
         """Say it once the screen in front is read again: that of a customer may have gone too."""
         screen = self._app.screen
         if isinstance(screen, BaseScreen):
             with suppress(HeadlapError):  # it says so itself
                 await screen.reload()
-        self._say(sentence, undoes)
+        self._say(sentence)
 
-    def _say(self, sentence: str, undoes: int | None = None) -> None:
+    def _say(self, sentence: str) -> None:
         """Say it on the screen that is in front by now."""
         screen = self._app.screen
         if isinstance(screen, BaseScreen):
-            screen.say(sentence, Tone.QUIET, undoes=undoes)
+            screen.say(sentence, Tone.QUIET)
 
 
 def _has_none(screen: BaseScreen) -> bool:

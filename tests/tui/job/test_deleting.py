@@ -19,7 +19,8 @@ from tui.job.job_screen import JobScreen
 from tui.lists.jobs_screen import JobsScreen
 from tui.week.week_screen import WeekScreen
 
-DELETE, UNDO, REDO = key("job", "delete_enquiry"), "f8", key("anywhere", "redo")
+DELETE, YES = key("job", "delete_enquiry"), key("delete", "save")
+UNDO, REDO = "f8", key("anywhere", "redo")
 
 
 async def _asked(hands: Hands, job_id: int = 1) -> None:
@@ -51,11 +52,11 @@ async def test_it_is_asked_once_and_undone_from_the_list(
         await sees(pilot, "Delete the enquiry 0001 of Mrs Adeyemi, Birch Lane?")
         await sees(pilot, "what they said, name, telephone and address, the survey.", "F8 brings")
         assert await cut_off(pilot) == []
-        await hands.press("enter")
+        await hands.press(YES)
         await hands.hears("Deleted: the enquiry of Mrs Adeyemi. F8 to undo.")
         assert isinstance(app.screen, JobsScreen)
         assert _is_gone(path)
-        await hands.press(UNDO)
+        await hands.press(UNDO, UNDO)
         await hands.shows_a_job(1)
         await hands.hears("Undone: 0001 Birch Lane, enquiry deleted. ctrl+y to redo.")
         assert read_again(path).customer == job.customer
@@ -66,13 +67,14 @@ async def test_it_is_asked_once_and_undone_from_the_list(
         assert _is_gone(path)
 
 
-async def test_escape_leaves_it(tmp_path: Path) -> None:
+@pytest.mark.parametrize("no", ["escape", "enter"])
+async def test_no_leaves_it(tmp_path: Path, no: str) -> None:
     path = tmp_path / "book.headlap"
     book_at(path)
     async with app_on(path).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await _asked(hands)
-        await hands.press("escape")
+        await hands.press(no)
         await hands.shows_a_job(1)
         assert not _is_gone(path)
 
@@ -126,16 +128,16 @@ async def test_their_page_goes_with_the_last_job_and_not_before(tmp_path: Path) 
         await hands.shows_a_job(2)
         await hands.ask(DELETE)
         await sees(pilot, "Mrs Adeyemi stays, with 1 other job.")
-        await hands.press("enter")
+        await hands.press(YES)
         await hands.hears("Deleted: the enquiry of Mrs Adeyemi. F8 to undo.")
         await sees(pilot, "Householder", "Birch Lane")
         await hands.press("enter")
         await hands.shows_a_job(1)
         await hands.ask(DELETE)
-        await hands.press("enter")
+        await hands.press(YES)
         await hands.hears("Deleted: the enquiry of Mrs Adeyemi. F8 to undo.")
         assert isinstance(app.screen, WeekScreen)
-        await hands.press(UNDO)
+        await hands.press(UNDO, UNDO)
         await hands.shows_a_job(1)
         await hands.press("escape", UNDO, UNDO)
         await hands.shows_a_job(2)
@@ -153,7 +155,7 @@ async def test_a_page_of_it_below_is_left_too(tmp_path: Path) -> None:
         await hands.press(key("anywhere", "go('jobs')"))
         await hands.until(lambda: isinstance(app.screen, JobsScreen))
         await _asked(hands)
-        await hands.press("enter")
+        await hands.press(YES)
         await hands.hears("Deleted")
         await hands.press("escape")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
@@ -183,5 +185,5 @@ async def test_a_name_full_of_markup_is_asked_about_as_typed(tmp_path: Path) -> 
         hands = Hands(pilot)
         await _asked(hands, 2)
         await sees(pilot, f"Delete the enquiry 0002 of {one_line(NASTY)}", "[b]x[/]?")
-        await hands.press("enter")
+        await hands.press(YES)
         await hands.hears("Deleted: the enquiry of Smith [/] & Sons [a]")

@@ -33,7 +33,7 @@ async def test_a_line_is_put_off_until_tomorrow_and_comes_back(
         await hands.hears("Back on Thu 25 Jun 2026. F8 to undo.")
         await sees(pilot, "Nothing left tonight.")
         assert hands.pressed == 2
-        await hands.press("f8")
+        await hands.press("f8", "f8")
         await hands.hears("Undone: “issue the invoice” put off until Thu 25 Jun 2026.")
         await sees(pilot, "Send the invoice")
         await click_on(pilot, "l later")

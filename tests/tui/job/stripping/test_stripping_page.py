@@ -152,7 +152,7 @@ async def test_an_extra_is_not_charged_or_deleted_and_deleting_is_undone(
         await hands.press("f1", "escape")
         await hands.hears("Extra deleted. F8 to undo.")  # it outlasts a look at the help
         assert [extra.state for extra in read_again(path).extras] == [ExtraState.NOT_CHARGED]
-        await hands.press("f8")
+        await hands.press("f8", "f8")
         await hands.hears("Undone")
     extras = read_again(path).extras
     assert {extra.words for extra in extras} == {"boards found rotten", one_line(f"{NASTY} fascia")}

@@ -210,7 +210,7 @@ async def test_slopes_that_are_not_saved_are_not_left_unasked_and_undo_brings_th
         kept = read_again(path).survey
         assert kept is not None
         assert kept.measures.slopes == L_SHAPE.slopes[1:]
-        await hands.press("f8")
+        await hands.press("f8", "f8")
         await sees(pilot, "4  eaves  3,700")
     survey = read_again(path).survey
     assert survey is not None
