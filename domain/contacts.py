@@ -36,6 +36,13 @@ Ofcom's National Telephone Numbering Plan: quoted, for the lengths of the codes;
 which codes have five digits after the nought. Of the others as they are commonly written."""
 _ABROAD = re.compile(r"(?:\+|00)44(?:0|\(0\))?")
 _OF_A_NUMBER = re.compile(r"[0-9+() .-]{1,30}")
+_EXTENSION = re.compile(
+    rf"({_OF_A_NUMBER.pattern}?)\s*(?:extension|extn|ext|x)\.?\s*([0-9]{{1,6}})",
+    re.IGNORECASE | re.ASCII,
+)
+_BEGINS_AS_ONE = re.compile(r"[+(]?(?:[0-9][() .-]*){6,15}(?![0-9])", re.ASCII)
+"""Six digits are the fewest of a number without its code, 15 the most of any: ITU-T E.164, from
+memory. Behind it may stand an extension, another number or when to ring."""
 
 _EMAIL = re.compile(r"[^\s@<>,;:()\"]+@(?:[^\s@<>,;:()\".]+\.)+[^\s@<>,;:()\".]+")
 _LONGEST_EMAIL = 254  # characters; what carries mail takes no more: from memory, RFC 5321
@@ -68,10 +75,13 @@ def postcode_area(address: str) -> str:
 def set_telephone(text: str) -> str:
     """A British number spaced after its code: ``01632 960117``, ``020 7946 0123``.
 
-    With +44 or 0044 in front it stays so, as ``+44 7700 900123``. What is no such number, or has
-    words beside it, stays as typed but for the spaces round it.
+    With +44 or 0044 in front it stays so, as ``+44 7700 900123``; an extension is ``ext. 4``. What
+    is no such number, or has words beside it, stays as typed but for the spaces round it.
     """
     typed = text.strip()
+    extended = _EXTENSION.fullmatch(typed)
+    if extended is not None:
+        return f"{set_telephone(extended[1])} ext. {extended[2]}"
     digits = re.sub(r"[ .-]", "", typed) if _OF_A_NUMBER.fullmatch(typed) else ""
     national, abroad = _ABROAD.subn("0", digits, count=1) if _ABROAD.match(digits) else (digits, 0)
     national = re.sub(r"^\((0[0-9]+)\)", r"\1", national)
@@ -80,6 +90,16 @@ def set_telephone(text: str) -> str:
         return typed
     spaced = " ".join(match.groups())
     return f"+44 {spaced[1:]}" if abroad else spaced
+
+
+def read_telephone(field: str, text: str) -> str:
+    """A number set as :func:`set_telephone`, or nothing for an empty text.
+
+    Raises :class:`Refused` for what does not begin as a telephone number: a name or a place.
+    """
+    if text.strip() and not _BEGINS_AS_ONE.match(text.strip()):
+        raise Refused(field, text, "Give a number such as 01632 960117, or 01632 960117 ext. 4.")
+    return set_telephone(text)
 
 
 def telephone_digits(text: str) -> str:

@@ -75,7 +75,9 @@ class KnownCustomer:
     @property
     def in_words(self) -> str:
         """Who it is: ``Mrs Ludlam, Osmer: 2 jobs, last 0041 signed off May 2026``."""
-        who = ", ".join(part for part in (self.customer.name, self.sites[0].place) if part.strip())
+        who = ", ".join(
+            part for part in (self.customer.called, self.sites[0].place) if part.strip()
+        )
         last = self.jobs[0]
         day = f"{MONTHS[last.on.month - 1]} {last.on.year}"
         told = f"{last.ref} {last.ended or last.stage} {day}"

@@ -26,6 +26,11 @@ class Customer:
     version: int = 0
 
     @property
+    def called(self) -> str:
+        """The name; while it is not known, the telephone number."""
+        return self.name if self.name.strip() else self.phone
+
+    @property
     def is_householder(self) -> bool:
         """Whether prices are read with VAT in them, and there may be a right to cancel."""
         return self.kind is CustomerKind.HOUSEHOLDER

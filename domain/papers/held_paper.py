@@ -47,7 +47,7 @@ def held_paper(record: CustomerRecord, trader: Trader, today: date) -> Paper:
     head = lines_of(trader.heading, trader.name if trader.trading_as else "", trader.address)
     reach = lines_of(trader.phone, trader.email)
     return Paper(
-        title=f"What we hold on {record.customer.name}",
+        title=f"What we hold on {record.customer.called}",
         blocks=tuple(blocks),
         head=(*head, *reach),
         look=trader.look,

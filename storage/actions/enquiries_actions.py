@@ -32,7 +32,7 @@ class EnquiryActions(Database):
         A customer or a site with an id is the one recorded and becomes what is given; raises
         :class:`storage.errors.Changed` if it was written since it was read.
         """
-        with self._acting(f"enquiry of {taken.customer.name} added", None) as work:
+        with self._acting(f"enquiry of {taken.customer.called} added", None) as work:
             owner = work.keep(CustomerRow, taken.customer)
             place = work.keep(SiteRow, taken.site, customer_id=owner)
             cells = cells_of(taken.enquiry)

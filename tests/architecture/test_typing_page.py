@@ -7,7 +7,7 @@ from decimal import Decimal
 
 import pytest
 
-from domain.contacts import read_email, set_postcode, set_telephone
+from domain.contacts import read_email, read_telephone, set_postcode
 from domain.days.clock import read_time
 from domain.days.dates import read_date, read_until
 from domain.days.forecast_line import look_at_line, read_line
@@ -36,7 +36,7 @@ READERS: dict[str, Callable[[str], object]] = {
     "sum": lambda text: read_money("f", text),
     "rough price": lambda text: read_rough_money("f", text),
     "address": lambda text: set_postcode("f", text),
-    "telephone": set_telephone,
+    "telephone": lambda text: read_telephone("f", text),
     "e-mail": lambda text: read_email("f", text),
 }
 ROWS = {

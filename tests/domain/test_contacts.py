@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from domain.contacts import read_email, set_postcode, set_telephone
+from domain.contacts import read_email, read_telephone, set_postcode, set_telephone
 from domain.errors import Refused
 
 
@@ -78,6 +78,8 @@ def test_a_postcode_reads_back_whatever_its_spaces(
         ("+44 (0)20 7946 0123", "+44 20 7946 0123"),
         ("0044 1632 960117", "+44 1632 960117"),
         ("+44 01632 960117", "+44 1632 960117"),
+        ("01632960117 x4", "01632 960117 ext. 4"),
+        ("(01632) 960117 Extn 12", "01632 960117 ext. 12"),
     ],
 )
 def test_a_telephone_number_is_spaced_after_its_code(typed: str, shown: str) -> None:
@@ -96,6 +98,23 @@ def test_a_telephone_number_is_spaced_after_its_code(typed: str, shown: str) -> 
 )
 def test_a_number_that_is_not_known_stays_as_typed(typed: str) -> None:
     assert set_telephone(f" {typed} ") == typed
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["", "960117", "+33 1 23 45 67 89", "07700 900123 after 6", "07700 900123 / 01632 960117"],
+)
+def test_what_begins_as_a_telephone_number_is_taken(typed: str) -> None:
+    assert read_telephone("phone", typed) == typed
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["Lane [red]x", "12 Birch Lane", "0", "(((", "no phone", "٠١٦٣٢ ٩٦٠١١٧", "0" * 40, "8x6"],
+)
+def test_what_cannot_be_a_telephone_number_is_refused(typed: str) -> None:
+    with pytest.raises(Refused, match="Give a number such as 01632 960117"):
+        read_telephone("phone", typed)
 
 
 @pytest.mark.parametrize(
@@ -120,6 +139,8 @@ def test_what_cannot_be_an_e_mail_address_is_refused(typed: str) -> None:
 @given(st.text(max_size=40))
 def test_any_text_is_set_or_refused(text: str) -> None:
     assert set_telephone(set_telephone(text)) == set_telephone(text)
+    with suppress(Refused):
+        assert read_telephone("phone", text) == set_telephone(text)
     with suppress(Refused):
         assert read_email("email", text) == text.strip()
     with suppress(Refused):

@@ -27,9 +27,9 @@ def closed_windows(tries: int, seed: int, folder: Path) -> Outcome:
         with Terminal(path) as terminal:
             terminal.shows("Tonight")
             for _ in range(saved):
-                terminal.types(_NEW_ENQUIRY, name, ENTER * 3, "Mill Row", ctrl("s"), pause_s=0.005)
+                terminal.types(_NEW_ENQUIRY, name, ENTER, "Mill Row", ctrl("s"), pause_s=0.005)
                 terminal.shows("0002")
-            terminal.types(_NEW_ENQUIRY, "Draft ", name, ENTER * 3, place, pause_s=0.005)
+            terminal.types(_NEW_ENQUIRY, "Draft ", name, ENTER, place, pause_s=0.005)
             terminal.shows(place)
             status = terminal.ends(sign)
         if status != 128 + sign:

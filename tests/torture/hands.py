@@ -54,9 +54,8 @@ def _enquires(terminal: Terminal, name: str, place: str, ref: str) -> None:
 def _types_unhurried(terminal: Terminal, name: str, place: str) -> None:
     terminal.reads(0.4)
     terminal.types(name, pause_s=0.02)
-    for _ in range(3):
-        terminal.reads(0.2)
-        terminal.types(ENTER, pause_s=0)
+    terminal.reads(0.2)
+    terminal.types(ENTER, pause_s=0)
     terminal.reads(0.3)
     terminal.types(place, pause_s=0.02)
     terminal.reads(0.3)

@@ -34,7 +34,7 @@ NAILS = StockLine(Material.NAILS, "", Decimal(100))
     ("form", "field", "typed", "of", "value"),
     [
         ("enquiry", "phone", "01632960117", lambda r: r.customer.phone, "01632 960117"),
-        ("enquiry", "phone", "ring Ann", lambda r: r.customer.phone, "ring Ann"),
+        ("enquiry", "phone", "01632960117 x4", lambda r: r.customer.phone, "01632 960117 ext. 4"),
         ("enquiry", "rough", "about 600", lambda r: r.enquiry.rough, 600_00),
         ("enquiry", "rough", "1.2k", lambda r: r.enquiry.rough, 1_200_00),
         ("enquiry", "visit_at", "half 9", lambda r: r.enquiry.visit_at, time(9, 30)),

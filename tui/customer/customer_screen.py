@@ -61,7 +61,7 @@ class CustomerScreen(BaseScreen):
 
     def heading_words(self) -> str:
         """Return who it is."""
-        return "" if self._record is None else one_line(self._record.customer.name)
+        return "" if self._record is None else one_line(self._record.customer.called)
 
     def body(self) -> list[Widget]:
         """Return who, then jobs and papers."""

@@ -46,7 +46,7 @@ def _who(record: CustomerRecord, room: int, p: Palette) -> list[Text]:
     def said(words: str, style: str) -> Text:
         return Text(end="").append(shortened(words, room), style=style)
 
-    lines = [said(customer.name, f"bold {p.ink}")]
+    lines = [said(customer.called, f"bold {p.ink}")]
     reach = " · ".join(
         part for part in (one_line(customer.phone), one_line(customer.email)) if part
     )

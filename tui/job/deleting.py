@@ -28,11 +28,11 @@ async def ask_to_delete(screen: BaseScreen, job: Job) -> None:
 
     async def save() -> None:
         await screen.open_book.ask(lambda book: book.delete_enquiry(job))
-        words = f"Deleted: the enquiry of {job.customer.name}."
+        words = f"Deleted: the enquiry of {job.customer.called}."
         # The dialog closes as soon as this returns; only then may the page below it.
         screen.app.call_later(screen.program.close_deleted, job.id or 0, words)
 
-    called = ", ".join(filter(str.strip, (one_line(job.customer.name), one_line(job.site.place))))
+    called = ", ".join(filter(str.strip, (one_line(job.customer.called), one_line(job.site.place))))
     title = f"Delete the enquiry {job.ref} of {called}?"
     words = f"With it goes: {', '.join(_what_goes(job, others))}. {_stays(job, others)}"
     screen.app.push_screen(DeleteDialog(title, save, words))
@@ -59,4 +59,4 @@ def _stays(job: Job, others: int) -> str:
     if not others:
         return back
     jobs = "1 other job" if others == 1 else f"{others} other jobs"
-    return f"{one_line(job.customer.name)} stays, with {jobs}. {back}"
+    return f"{one_line(job.customer.called)} stays, with {jobs}. {back}"

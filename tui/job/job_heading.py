@@ -49,7 +49,7 @@ class WhoAndWhere(Widget):
         called = " · ".join(part for part in (name, phone) if part.strip())
         noted = f"note: {one_line(job.own_notes[-1].words)}" if job.own_notes else ""
         below = " · ".join(part for part in (one_line(job.site.access), noted) if part.strip())
-        if phone and cell_len(called) > width:
+        if name and phone and cell_len(called) > width:
             called, below = name, " · ".join(part for part in (phone, below) if part.strip())
         text.append(f"\n{'':{_SET_IN}}{shortened(called, width)}", style=p.ink)
         return text.append(f"\n{'':{_SET_IN}}{shortened(below, width)}", style=p.quiet)

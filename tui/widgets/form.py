@@ -57,10 +57,11 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     Form { height: 1fr; scrollbar-size-vertical: 1; }
     Form > .section { color: $ink; text-style: bold; margin-top: 1; height: 1; }
     Form > .section.-first { margin-top: 0; }
-    Form > .slip { height: 1; padding: 0 1 0 23; color: $caution; display: none; }
-    Form > .told { height: 1; padding: 0 1 0 2; color: $slate; text-overflow: ellipsis; }
+    Form > .slip { height: auto; padding: 0 1 0 23; color: $caution; display: none; }
+    Form > .told { height: auto; padding: 0 1 0 2; color: $slate; text-overflow: ellipsis; }
     Form > .told { text-wrap: nowrap; }
     Form > .told.-good { color: $moss; }
+    Form > .told.-caution { color: $caution; text-wrap: wrap; }
     """
 
     class Changed(Message):
@@ -151,15 +152,19 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         note.set_classes(f"note -{tone.value}")
         note.update(Content(one_line(text)))
 
-    def tell(self, field_id: str, words: str, tone: Tone = Tone.PLAIN) -> None:
-        """Say something in a line under a field; without words the line is taken away."""
+    def tell(self, field_id: str, words: str, tone: Tone = Tone.PLAIN, keys: str = "") -> None:
+        """Say something in a line under a field; without words the line is taken away.
+
+        ``keys`` stands in a line below: what each key does with it. A caution takes as many lines
+        as it needs.
+        """
         line = self._told.get(field_id)
         if line is None and words:
             line = self._told[field_id] = Static(classes="told")
             self.mount(line, after=self._slips[field_id])
         if line is not None:
             line.set_classes(f"told -{tone.value}")
-            line.update(Content(one_line(words)))
+            line.update(Content("\n".join(filter(None, (one_line(words), keys)))))
             line.display = bool(words)
 
     def refuse(self, error: Refused) -> str:

@@ -220,6 +220,8 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         self.say(sentence, tone)
 
     def _fit(self) -> None:
+        if not self._form.is_attached:  # what was found beside the typing came as it closed
+            return
         rest = [w for w in self.query_one(Vertical).children if w.display and w is not self._form]
         taken = sum(w.outer_size.height + w.styles.margin.height for w in rest)
         self._form.styles.max_height = max(3, self.size.height - taken - 1)

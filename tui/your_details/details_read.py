@@ -7,7 +7,7 @@ from decimal import Decimal
 from pathlib import PurePath
 
 from domain.accounts.identifiers import read_account, read_sort_code, read_utr, read_vat_number
-from domain.contacts import read_email, set_postcode, set_telephone
+from domain.contacts import read_email, read_telephone, set_postcode
 from domain.days.calendar import WEEKDAYS
 from domain.days.clock import read_time, show_time
 from domain.days.dates import read_ruled_out
@@ -66,7 +66,7 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
         trader,
         name=values["name"].strip(),
         trading_as=values["trading_as"].strip(),
-        phone=set_telephone(values["phone"]),
+        phone=read_telephone("phone", values["phone"]),
         email=read_email("email", values["email"]),
         bank_name=values["bank_name"].strip(),
         address=set_postcode("address", read_address(values["address"])),

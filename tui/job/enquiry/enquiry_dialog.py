@@ -99,7 +99,7 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
         form = self._form
         became = self.caller.next(form.values, "kind" in form.typed)
         with form.prevent(Input.Changed, ChoiceField.Changed):  # it is not typed: keep what is said
-            for field_id in ("name", "phone", "kind", "place"):
+            for field_id in ("name", "place", "phone", "email", "kind"):
                 form.put(field_id, became[field_id])
         self._tell()
         again = key_of("enquiry", "take_over")
@@ -109,7 +109,7 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
         else:
             is_last = taken == self.caller.may_be[-1]
             back = "for what you typed" if is_last else "for the next who may be meant"
-            self.say(f"For {taken.customer.name}. {again} again {back}.", Tone.QUIET)
+            self.say(f"For {taken.customer.called}. {again} again {back}.", Tone.QUIET)
 
     async def _looked(self, form: Form) -> None:
         """Look who may be asking, once typing pauses."""
@@ -139,20 +139,20 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
         focused = self.focused.id if self.focused is not None else None
         typed_in = (focused or "").removeprefix("field-")
         under, words = self.caller.told(form.values, typed_in)
-        tone = Tone.PLAIN if self.caller.taken is None else Tone.GOOD
+        tone, keys = Tone.GOOD, ""
+        if self.caller.taken is None:
+            take = key_of("enquiry", "take_over")
+            tone, keys = Tone.PLAIN, f"{take}: it is them. Enter: go on, as somebody new."
         for field_id in ("name", "phone", "place"):
-            form.tell(field_id, words if field_id == under else "", tone)
+            form.tell(field_id, words if field_id == under else "", tone, keys)
         self.refresh_bindings()
         self.on_resize()
 
     async def _priced(self, form: Form) -> None:
         program = cast("Program", self.app)
         try:
-            lacking = await note_rough(form, program.open_book)
-            if lacking:
-                prices = key_of("anywhere", "go('prices')")
-                words = f"{lacking}. Save the enquiry first, then go to Prices ({prices})."
-                self.say(words, Tone.CAUTION)
+            await note_rough(form, program.open_book, "Save the enquiry first, then go to Prices")
+            self.on_resize()
         except HeadlapError as error:
             self.say(str(error), Tone.CAUTION)
         except Exception as error:  # the enquiry can be taken down without a price
@@ -184,16 +184,16 @@ def enquiry_dialog(
     return dialog
 
 
-async def note_rough(form: Form, open_book: "OpenBook") -> str:
+async def note_rough(form: Form, open_book: "OpenBook", remedy: str) -> None:
     """Write the rough price beside the nominal size, once typing pauses.
 
-    Returns which prices are missing, in a clause; empty if none is. Raises :class:`HeadlapError`
-    if the book cannot be read.
+    Which prices are missing is said under it, where it hides no refusal; ``remedy`` leads to them.
+    Raises :class:`HeadlapError` if the book cannot be read.
     """
     typed = form.values[NOMINAL.id]
     await asyncio.sleep(_PAUSE_S)
     if not form.is_attached or form.values[NOMINAL.id] != typed:
-        return ""
+        return
     today = open_book.today
 
     def words(book: "Book") -> tuple[str, Tone]:
@@ -205,7 +205,9 @@ async def note_rough(form: Form, open_book: "OpenBook") -> str:
     try:
         said, tone = await open_book.ask(words)
     except Unpriced as error:
-        said, tone, lacking = "prices missing", Tone.CAUTION, error.lacking
+        said, tone = "prices missing", Tone.CAUTION
+        prices = key_of("anywhere", "go('prices')")
+        lacking = f"▲ {error.lacking}. {remedy} ({prices})."
     if form.is_attached and form.values[NOMINAL.id] == typed:
         form.note(NOMINAL.id, said, tone)
-    return lacking
+        form.tell(NOMINAL.id, lacking, Tone.CAUTION)

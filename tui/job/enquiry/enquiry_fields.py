@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date
 from functools import partial
 
-from domain.contacts import read_email, set_telephone
+from domain.contacts import read_email, read_telephone
 from domain.days.clock import read_time, show_time
 from domain.days.dates import read_ruled_out
 from domain.errors import Refused
@@ -22,7 +22,6 @@ from tui.widgets.field_values import (
     date_typed,
     money_typed,
     read_optional_date,
-    read_text,
 )
 from tui.widgets.kept_lines import kept, kept_address
 from tui.widgets.line_input import Takes
@@ -32,7 +31,8 @@ BUILDINGS = ("shed", "summerhouse", "workshop", "garage")
 WHO = Field("name", "Who", example="Mrs Adeyemi", section="Who is asking")
 KIND = Field("kind", "Customer is", choices=tuple(CustomerKind))
 PHONE = Field("phone", "Telephone", example="01632 960117")
-PLACE = Field("place", "Place", hint="short name, e.g. Birch Lane")
+EMAIL = Field("email", "E-mail", example="ann@example.com")
+PLACE = Field("place", "Place", hint="short name, or address and postcode")
 BUILDING = Field("building", "Building", choices=BUILDINGS, section="What they say")
 NOMINAL = Field("nominal", "Rough size", "→", example="8x6, or 8x6 pent", takes=Takes.FIGURE)
 ROUGH = Field("rough", "Rough price given", "£", example="about 600", takes=Takes.FIGURE)
@@ -47,15 +47,15 @@ VISIT_ON = Field(
 VISIT_AT = Field("visit_at", "Visit at", example="9.30 or half 9", takes=Takes.FIGURE)
 
 ON_THE_PHONE = (
-    replace(WHO, section=""), PHONE, KIND, PLACE, BUILDING,
+    replace(WHO, section=""), PLACE, PHONE, EMAIL, KIND, BUILDING,
     NOMINAL, ROUGH, SAID, VISIT_ON, VISIT_AT,
 )  # fmt: skip
-"""What is asked while they are on the telephone."""
+"""What is asked while they are on the telephone, in the order in which people say it."""
 WHOLE = (
     WHO,
     PHONE,
     KIND,
-    Field("email", "E-mail", example="ann@example.com"),
+    EMAIL,
     Field("address", "Their address", example="7 Birch Lane, Osmerton, SY8 1AA"),
     replace(PLACE, section="Where the roof is"),
     Field("site_address", "Its address", hint="if it is not theirs"),
@@ -106,6 +106,7 @@ def enquiry_typed(asked: EnquiryRecord) -> dict[str, str]:
 def read_enquiry(values: Mapping[str, str], before: EnquiryRecord, today: date) -> EnquiryRecord:
     """Return what was typed, on top of what was there before; a field not asked for keeps its text.
 
+    It needs a place, and a name or a number; of an older enquiry without a place none is asked.
     Raises :class:`Refused`.
     """
     shown = {key: one_line(text) for key, text in enquiry_typed(before).items()}
@@ -133,18 +134,13 @@ def rough_words(nominal: str, trader: Trader, sources: PricesAndStock) -> tuple[
 
 
 def _customer(typed: Mapping[str, str], before: Customer) -> Customer:
-    if not typed["kind"]:
-        raise Refused(
-            "kind",
-            "",
-            ("Choose householder or business: the right to cancel depends on it."),
-        )
-    name = read_text("name", typed["name"], "Give a name or a telephone number.")
+    if not (typed["name"].strip() or typed["phone"].strip()):
+        raise Refused("name", "", "Give a name, or a telephone number below.")
     return replace(
         before,
-        name=kept(name, before.name),
-        kind=CustomerKind(typed["kind"]),
-        phone=kept(typed["phone"], before.phone, set_telephone),
+        name=kept(typed["name"], before.name),
+        kind=CustomerKind(typed["kind"] or before.kind),
+        phone=kept(typed["phone"], before.phone, partial(read_telephone, "phone")),
         email=kept(typed["email"], before.email, partial(read_email, "email")),
         address=kept_address("address", typed["address"], before.address),
     )
@@ -152,6 +148,9 @@ def _customer(typed: Mapping[str, str], before: Customer) -> Customer:
 
 def _site(typed: Mapping[str, str], before: Site) -> Site:
     read_ruled_out("ruled_out", typed["ruled_out"])
+    is_new = before.id is None
+    if not typed["place"].strip() and (is_new or before.place.strip()):
+        raise Refused("place", "", "Give a short name such as Birch Lane, or where it is.")
     return replace(
         before,
         place=kept(typed["place"], before.place),

@@ -8,8 +8,6 @@ from textual.widget import Widget
 from domain.checks.check import Situation
 from domain.job import EnquiryRecord, Job
 from domain.page_names import PageName
-from domain.tone import Tone
-from tui.frame.commands import key_of
 from tui.job.enquiry.enquiry_dialog import note_rough
 from tui.job.enquiry.enquiry_fields import WHOLE, enquiry_of, enquiry_typed, read_enquiry
 from tui.job.page import JobPage
@@ -33,7 +31,7 @@ class EnquiryPage(JobPage):
 
     def follow(self, situation: Situation) -> None:  # noqa: ARG002  a price may have changed
         """Show the rough price at today's prices."""
-        self.job_screen.in_background(note_rough(self._form, self.open_book))
+        self._note_rough()
 
     def part(self, job: Job) -> object:
         """Return what this page keeps of the job: who, where and what was said."""
@@ -41,7 +39,7 @@ class EnquiryPage(JobPage):
 
     def on_form_changed(self) -> None:
         """The rough price follows what is typed; the screen hears of the change too."""
-        self.job_screen.in_background(self._noted())
+        self._note_rough()
 
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""
@@ -67,11 +65,8 @@ class EnquiryPage(JobPage):
         more = f" and {len(refs) - _NAMED} more" if len(refs) > _NAMED else ""
         return f" Changed on {', '.join(refs[:_NAMED])}{more} too." if refs else ""
 
-    async def _noted(self) -> None:
-        lacking = await note_rough(self._form, self.open_book)
-        if lacking:
-            prices = key_of("anywhere", "go('prices')")
-            self.job_screen.say(f"{lacking}. Prices are under {prices}.", Tone.CAUTION)
+    def _note_rough(self) -> None:
+        self.job_screen.in_background(note_rough(self._form, self.open_book, "Add them in Prices"))
 
     @property
     def _form(self) -> Form:

@@ -72,8 +72,9 @@ def asking(values: Mapping[str, str]) -> Asking:
 def filled_in(typed: Mapping[str, str], known: KnownCustomer, chosen: bool) -> dict[str, str]:
     """What stands in the fields once the details of a customer are taken over.
 
-    Another telephone number than theirs stays, as a new one of theirs, and so does another place;
-    ``chosen`` tells whether the kind of customer was chosen by hand: then that stays too.
+    Another telephone number than theirs stays, as a new one of theirs, and so do another place and
+    an e-mail address; ``chosen`` tells whether the kind of customer was chosen by hand: then that
+    stays too.
     """
     customer, site = known.customer, known.site_at(typed["place"])
     is_new_number = bool(typed["phone"].strip()) and not (
@@ -82,6 +83,7 @@ def filled_in(typed: Mapping[str, str], known: KnownCustomer, chosen: bool) -> d
     theirs = {
         "name": customer.name,
         "phone": typed["phone"] if is_new_number else customer.phone,
+        "email": typed["email"] if typed["email"].strip() else customer.email,
         "kind": typed["kind"] if chosen else customer.kind.value,
         "place": typed["place"] if site is None else site.place,
     }

@@ -17,7 +17,7 @@ from storage.book import Book
 from tests import builders, priced
 from tests.tui.books.an_enquiry import NASTY, NOW, app_on, book_at, read_again
 from tests.tui.hands import Hands, form_of, key, turn_to, until
-from tests.tui.sight import cut_off
+from tests.tui.sight import cut_off, sees
 from tui.frame.message_line import MessageLine
 from tui.frame.safe_text import one_line
 from tui.job.enquiry.enquiry_dialog import EnquiryDialog
@@ -55,6 +55,7 @@ async def test_a_new_enquiry_is_saved_and_its_job_opens(tmp_path: Path) -> None:
         await until(pilot, lambda: isinstance(app.screen, EnquiryDialog))
         form = form_of(app)
         form.put("name", NASTY)
+        form.put("place", "The Green")
         form.put("nominal", "8 x 6 ft")
         form.put("visit_on", "+2")
         form.put("visit_at", "9.30")
@@ -77,6 +78,7 @@ async def test_a_refused_enquiry_keeps_what_was_typed_and_goes_to_the_field(tmp_
         await pilot.press("f7")
         await until(pilot, lambda: isinstance(app.screen, EnquiryDialog))
         form_of(app).put("name", "Mr Hale")
+        form_of(app).put("place", "Lane")
         form_of(app).put("nominal", "8 by eight")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "Rough size" in _said(app))
@@ -126,11 +128,15 @@ async def test_prices_that_are_missing_are_named_with_a_way_that_works_there(
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await hands.ask(key("anywhere", "new_enquiry"))
-        await hands.write({"Who": "Ms Bell", "Customer is": "householder", "Place": "The Green"})
-        await hands.write({NOMINAL.label: "8 x 6"})
-        await hands.hears("No price for underlay, clout nails and bitumen mastic yet.")
-        await hands.hears("Save the enquiry first, then go to Prices (")
+        await hands.write({"Place": "The Green", NOMINAL.label: "8 x 6"})
+        await sees(pilot, "No price for underlay, clout nails and bitumen mastic yet.")
+        await sees(pilot, "enquiry first, then go to Prices (")
         assert await cut_off(pilot) == []
+        await hands.press(key("dialog", "save"))
+        await hands.hears("Who is empty. Give a name, or a telephone number below.")
+        await hands.comes_to_rest()
+        await hands.hears("Who is empty.")
+        await hands.type_in("Ms Bell")
         await hands.press(key("dialog", "save"))
         await hands.shows_a_job(1)
         await hands.press(key("anywhere", "go('prices')"))
@@ -151,8 +157,8 @@ def test_what_is_recorded_is_read_back_unchanged_though_it_holds_line_breaks() -
 @pytest.mark.parametrize(
     ("field", "typed", "label"),
     [
-        ("name", " ", "name"),
-        ("kind", "", "kind"),
+        ("place", " ", "place"),
+        ("phone", "Lane [red]x", "phone"),
         ("rough", "a lot", "rough"),
         ("visit_on", "31 June", "visit_on"),
         ("visit_at", "tea time", "visit_at"),
@@ -166,9 +172,28 @@ def test_a_refusal_names_the_field(field: str, typed: str, label: str) -> None:
     assert refused.value.field == label
 
 
-def test_a_new_enquiry_is_of_today() -> None:
-    asked = read_enquiry({"name": "Mr Hale"}, new_enquiry(TODAY), TODAY)
+@pytest.mark.parametrize("who", [{"name": "Mr Hale"}, {"phone": "07700900123"}])
+def test_a_new_enquiry_is_of_today_and_of_a_name_or_a_number(who: dict[str, str]) -> None:
+    asked = read_enquiry({**who, "place": "Lane", "kind": ""}, new_enquiry(TODAY), TODAY)
     assert asked.enquiry.received_on == TODAY
+    assert asked.customer.called in ("Mr Hale", "07700 900123")
+
+
+@pytest.mark.parametrize(
+    ("typed", "remedy"),
+    [
+        ({"place": "Lane"}, "Name is empty. Give a name, or a telephone number"),
+        ({"name": "Mr Hale"}, "Place is empty. Give a short name"),
+    ],
+)
+def test_a_new_enquiry_needs_who_and_where(typed: dict[str, str], remedy: str) -> None:
+    with pytest.raises(Refused, match=remedy):
+        read_enquiry(typed, new_enquiry(TODAY), TODAY)
+
+
+def test_an_older_enquiry_without_a_place_can_be_corrected() -> None:
+    asked = EnquiryRecord(builders.customer(), builders.site(place="", id=4), builders.enquiry())
+    assert read_enquiry({"access": "side gate"}, asked, TODAY).site.access == "side gate"
 
 
 def test_a_rough_price_is_round_pounds_before_travel() -> None:
