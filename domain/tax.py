@@ -10,7 +10,9 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
+from domain.errors import Refused
 from domain.money import Pence, apportion, share, whole_pence
+from domain.quantity import read_number, show_quantity
 
 
 class VatBand(StrEnum):
@@ -71,8 +73,23 @@ class VatTotals:
 
 def rate_on(band: VatBand, day: date) -> Decimal:
     """Per cent of a band on a day."""
-    in_force = [r for r in VAT_RATES if r.band is band and r.since <= day]
+    in_force = [r for r in _of(band) if r.since <= day]
     return max(in_force, key=lambda r: r.since).percent
+
+
+def read_rate(field: str, text: str, day: date) -> Decimal:
+    """A rate in per cent that a band has on a day. Raises :class:`Refused` for any other.
+
+    Of a day before the table begins those of its first day.
+    """
+    begins = max(min(rate.since for rate in _of(band)) for band in VatBand)
+    rates = [rate_on(band, max(day, begins)) for band in VatBand]
+    *others, last = (show_quantity(rate) for rate in rates)
+    example = f"{', '.join(others)} or {last} per cent, the rates of VAT on that day"
+    rate = read_number(field, text, example, unit="%")
+    if rate not in rates:
+        raise Refused(field, text, f"Give {example}.")
+    return rate
 
 
 def vat_by_rate(lines: Iterable[tuple[Decimal, Pence]]) -> tuple[VatSum, ...]:
@@ -109,6 +126,10 @@ def part_of(whole: VatTotals, gross: Pence) -> VatTotals:
 def vat_in(gross: Pence, rate: Decimal) -> Pence:
     """The VAT that a VAT-inclusive sum holds at a rate: the VAT fraction, half up."""
     return whole_pence(gross * rate / (100 + rate))
+
+
+def _of(band: VatBand) -> list[VatRate]:
+    return [rate for rate in VAT_RATES if rate.band is band]
 
 
 def _added_up(sums: tuple[VatSum, ...]) -> VatTotals:

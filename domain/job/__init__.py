@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from domain.job.account import PAYMENT_METHODS, Allocation, Document, DocumentKind, Payment
-    from domain.job.booked_day import BookedDay
+    from domain.job.booked_day import TASKS, BookedDay
     from domain.job.job import CautionNote, Enquiry, Job, Note
     from domain.job.moves import (
         Booking,
@@ -62,6 +62,7 @@ if TYPE_CHECKING:
 __all__ = [
     "MOST_OPTIONS",
     "PAYMENT_METHODS",
+    "TASKS",
     "Acceptance",
     "AccessPlan",
     "Allocation",

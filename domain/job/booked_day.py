@@ -4,6 +4,10 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+TASKS = ("strip, lay", "strip", "lay", "ridge", "snags")
+"""What a day is kept for, as it can be chosen; the first is that of a day of which nothing is said.
+Older days may have other words."""
+
 
 @dataclass(frozen=True, slots=True)
 class BookedDay:
@@ -11,6 +15,6 @@ class BookedDay:
 
     day: date
     hours: Decimal
-    task: str = "strip, lay"
-    """A few words for the week: "strip", "lay", "ridge"."""
+    task: str = TASKS[0]
+    """A few words for the week."""
     id: int | None = None

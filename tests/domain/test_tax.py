@@ -5,7 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from domain.tax import VatBand, VatSum, part_of, rate_on, totals_of, vat_by_rate, vat_in
+from domain.errors import Refused
+from domain.tax import VatBand, VatSum, part_of, rate_on, read_rate, totals_of, vat_by_rate, vat_in
 
 RATES = st.sampled_from([Decimal(20), Decimal(5), Decimal(0)])
 LINES = st.lists(st.tuples(RATES, st.integers(min_value=0, max_value=10**7)), max_size=12)
@@ -13,6 +14,18 @@ LINES = st.lists(st.tuples(RATES, st.integers(min_value=0, max_value=10**7)), ma
 
 def dec(text: str) -> Decimal:
     return Decimal(text)
+
+
+@pytest.mark.parametrize("day", [date(1960, 1, 1), date(2026, 11, 28)])
+@pytest.mark.parametrize("typed", ["20", "5 %", "0"])
+def test_a_rate_in_force_is_read(day: date, typed: str) -> None:
+    assert read_rate("vat", typed, day) == dec(typed.split(maxsplit=1)[0])
+
+
+@pytest.mark.parametrize("typed", ["40", "17.5", "20.5", "", "[/]"])
+def test_another_rate_is_refused_with_those_in_force(typed: str) -> None:
+    with pytest.raises(Refused, match="Give 20, 5 or 0 per cent, the rates of VAT on that day"):
+        read_rate("vat", typed, date(2026, 11, 28))
 
 
 def test_en_16931_example_2() -> None:

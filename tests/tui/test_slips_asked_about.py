@@ -12,7 +12,7 @@ from tests.storage.books import laid
 from tests.tui.books.a_job_at_a_stage import NOW, TODAY, app_on, carried_to
 from tests.tui.books.an_enquiry import read_again
 from tests.tui.hands import Hands, key, turn_to
-from tests.tui.sight import cut_off, sees
+from tests.tui.sight import cut_off, sees, text
 from tui.job.money.invoice_dialog import IssueDialog
 
 SAVE = key("dialog", "save")
@@ -111,6 +111,12 @@ async def test_papers_dated_before_the_last_of_their_series(tmp_path: Path) -> N
         await hands.press(SAVE)
         await hands.hears(AGAIN)
         await sees(pilot, "is before the last receipt, of")
+        assert await cut_off(pilot) == []
+        await hands.write({"Received on": "1 Jun"})
+        await hands.press(SAVE)  # graver than the other, which is then not said
+        await sees(pilot, "is before the invoice of")
+        assert "last receipt" not in text(app)
+        assert await cut_off(pilot) == []
         assert read_again(path).payments == ()
         await hands.press(SAVE)
         await hands.hears("received.")

@@ -3,7 +3,7 @@
 from collections.abc import Awaitable, Callable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
-from typing import Any
+from typing import TYPE_CHECKING, Any, cast
 
 from domain.coverings.materials import Material
 from domain.days.calendar import show_date
@@ -12,14 +12,17 @@ from domain.errors import Refused
 from domain.estimate.amounts import read_amount
 from domain.estimate.stock import Price
 from domain.money import Pence, read_money, share, show_money
-from domain.quantity import plural, read_kg, read_number
-from domain.tax import VatBand, rate_on
+from domain.quantity import plural, read_kg
+from domain.tax import VatBand, rate_on, read_rate
 from domain.typing_slips import Slip, far_price
 from tui.lists.amount_dialog import BY_WORDS, AmountDialog
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import money_typed, number_typed, read_text
 from tui.widgets.form import Form
 from tui.widgets.line_input import Takes
+
+if TYPE_CHECKING:
+    from tui.frame.program import Program
 
 _MERCHANT = Field("merchant", "Merchant", hint="merchant name")
 _COLOUR = Field("colour", "Colour", hint="leave empty for every colour")
@@ -34,8 +37,9 @@ class PriceDialog(AmountDialog[Price]):
     def worked_out(self, form: Form) -> None:
         """As of every amount, and the price including VAT while both can be read."""
         super().worked_out(form)
+        today = cast("Program", self.app).open_book.today
         try:
-            asked = _net(form.values) + share(_net(form.values), _vat(form.values))
+            asked = _net(form.values) + share(_net(form.values), _vat(form.values, today))
         except Refused:
             form.note("vat", "")
         else:
@@ -100,7 +104,7 @@ def read_price(values: Mapping[str, str], material: Material, today: date) -> Pr
             least=Decimal("0.001"),
         ),
         net=_net(values),
-        vat_rate=_vat(values),
+        vat_rate=_vat(values, today),
         since=read_date("since", values["since"], today),
         colour=colour,
         kg=_kg(values["kg"]),
@@ -149,8 +153,13 @@ def _net(values: Mapping[str, str]) -> Pence:
     return read_money("net", values["net"], least=1)
 
 
-def _vat(values: Mapping[str, str]) -> Decimal:
-    return read_number("vat", values["vat"], "per cent such as 20", unit="%", most=Decimal(100))
+def _vat(values: Mapping[str, str], today: date) -> Decimal:
+    """The rate, one of those on the day from which the price is. Raises :class:`Refused`."""
+    try:
+        day = read_date("since", values["since"], today)
+    except Refused:  # that is refused by itself
+        day = today
+    return read_rate("vat", values["vat"], day)
 
 
 def _far(typed: Price, known: Sequence[Price]) -> tuple[Slip, ...]:

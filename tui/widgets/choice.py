@@ -49,9 +49,11 @@ class ChoiceField(Widget, can_focus=True):
         """
         palette = PALETTES[self.app.theme]
         under = " underline" if self.has_focus else ""
+        kept = (self.value,) if self.value and self.value not in self.words else ()
+        shown = (*self.words, *kept)  # what was recorded before there was this choice
         line, self._spans = Text(end=""), []
-        if sum(len(w) + 4 for w in self.words) <= self.size.width:
-            for word in self.words:
+        if sum(len(w) + 4 for w in shown) <= self.size.width:
+            for word in shown:
                 chosen = word == self.value
                 start = line.cell_len
                 line.append(

@@ -197,10 +197,11 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         It is asked once: saving again without another change saves. The cursor goes to the first.
         """
         new = [slip for slip in slips if slip not in self._asked and slip.field in self._rows]
-        for slip in new:
-            self._asked.add(slip)
-            line = self._slips[slip.field]
-            line.update(Content(f"▲ {one_line(slip.words)}"))
+        for field_id in {slip.field for slip in new}:
+            of_field = [slip for slip in new if slip.field == field_id]
+            self._asked.update(of_field)
+            line = self._slips[field_id]
+            line.update(Content("\n".join(f"▲ {one_line(slip.words)}" for slip in of_field)))
             line.display = True
         if new:
             first = new[0].field

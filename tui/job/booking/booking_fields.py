@@ -26,7 +26,7 @@ from domain.estimate.hours import (
     hours_words,
 )
 from domain.estimate.weights import load_words, van_load
-from domain.job import BookedDay, Job
+from domain.job import TASKS, BookedDay, Job
 from domain.quantity import read_number
 from domain.tone import Tone
 from domain.trader import Trader
@@ -38,7 +38,6 @@ from tui.widgets.line_input import Takes
 
 DAYS = (1, 2, 3, 4)
 """The days that can be booked, by number."""
-_TASK = "strip, lay"
 _LONGEST = Decimal(16)  # hours; no day on a roof is longer
 
 IN_HAND = Field("in_hand", "Materials in hand", choices=YES_NO)
@@ -52,7 +51,7 @@ FIELDS = (
             Field(
                 f"hours{n}", f"Hours, day {n}", "h", hint="rest of the job", takes=Takes.QUARTERS
             ),
-            Field(f"task{n}", f"Task, day {n}", hint=f"blank = {_TASK}"),
+            Field(f"task{n}", f"Task, day {n}", choices=TASKS),
         )
     ),
 )
@@ -98,7 +97,7 @@ def read_days(
         if any(day == other.day for other in days):
             raise Refused(f"day{n}", typed, "It is booked already: give each day once.")
         was = before[n - 1].task if n <= len(before) else ""
-        task = kept(values[f"task{n}"], was) or _TASK
+        task = _read_task(values, n, was)
         days.append(BookedDay(day, _read_hours(values, n, given), task))
     return tuple(sorted(days, key=lambda booked: booked.day))
 
@@ -229,6 +228,15 @@ def _read_hours(values: Mapping[str, str], n: int, given: Mapping[int, Decimal])
     return read_number(
         f"hours{n}", typed, "hours such as 8", unit="hour", least=least, most=_LONGEST
     )
+
+
+def _read_task(values: Mapping[str, str], n: int, was: str) -> str:
+    """What day ``n`` is for: a choice, or what was recorded of it before there was one."""
+    typed = values[f"task{n}"]
+    task = kept(typed, was) or TASKS[0]
+    if task not in (*TASKS, was):
+        raise Refused(f"task{n}", typed, "Choose one with the arrow keys.")
+    return task
 
 
 def _day(values: Mapping[str, str], n: int, today: date) -> date | None:

@@ -72,10 +72,12 @@ class PaymentDialog(FormDialog[MoneyIn]):
         )
 
     def _unlikely(self, money: MoneyIn) -> Iterable[Slip]:
+        on = money.received_on
         slips = (
             overpaid("amount", money.pence, self._owed + self._others),
-            before_invoice("on", money.received_on, self._issued_on),
-            before_last("on", money.received_on, self._last_receipt_on, "receipt"),
+            # Before its invoice is the graver of the two, and to be said alone.
+            before_invoice("on", on, self._issued_on)
+            or before_last("on", on, self._last_receipt_on, "receipt"),
         )
         return [slip for slip in slips if slip is not None]
 
