@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from highspy._core import _Highs
     from highspy._core.cb import HighsCallbackInput, HighsCallbackOutput
 
+_ASKED = 20
+"""The solver asks as often before it has found anything that is worth having."""
+
 Watch: TypeAlias = Callable[[int, int], bool]
 """Told the least cost found and the bound while it is solved; answers whether to go on."""
 
@@ -110,27 +113,56 @@ def minimise(
     first = Answer(tuple(start), programme.cost(start), bound=floor, seconds=0.0)
     if first.proven or time_limit_s <= 0:
         return first
-    solver = _quiet_solver()
-    # One thread and a fixed seed give the same plan every time. The number of threads is left
-    # alone: the solver keeps one pool a process, and refuses to run when two callers differ.
-    solver.setOptionValue("parallel", "off")
-    solver.setOptionValue("random_seed", 0)
-    # Programmes this small are solved as fast as they stand, and less has to be trusted.
-    solver.setOptionValue("presolve", "off")
+    solver = _solver_of(programme)
     solver.setOptionValue("time_limit", time_limit_s)
-    # Costs are whole, so a bound less than one below the best already proves it.
-    solver.setOptionValue("mip_abs_gap", 0.99)
-    solver.setOptionValue("mip_rel_gap", 0.0)
-    # The start is kept back: solvers have been seen to return it beside the cost of a better one.
-    solver.passModel(_as_solver_model(programme))
     if watch is not None:
-        _let_watch(solver, first, watch)
+        _let_watch(solver, _telling(first, watch))
     solver.run()
     return _checked(programme, first, solver)
 
 
-def _let_watch(solver: "_Highs", first: Answer, watch: Watch) -> None:
-    """Have the solver tell how far it is; it lets go of the interpreter in between."""
+class Effort:
+    """So much of the solver's work, spent by one search after another.
+
+    The solver asks now and then whether to go on, at the same points of its work on every machine;
+    in between it works for longer the larger the programme is, about with the square of its
+    unknowns. Time would end a search elsewhere on every machine, and one roof would have two plans.
+    """
+
+    def __init__(self, units: int) -> None:
+        """``units``: 30,000 to 60,000 were worked off in a second on two cores."""
+        self._left = units
+
+    def is_worth(self, unknowns: int) -> bool:
+        """Whether enough is left to find anything of so many unknowns."""
+        return self._left > _ASKED * _units(unknowns)
+
+    def spend(self, unknowns: int) -> bool:
+        """Spend what was worked off since the solver asked last; whether any is left."""
+        self._left -= _units(unknowns)
+        return self._left > 0
+
+
+def search(programme: Programme, effort: Effort) -> tuple[int, ...] | None:
+    """Find values of low cost, as low as the effort goes.
+
+    None if no values were found that keep to the limits.
+    """
+    if not effort.is_worth(len(programme.costs)):
+        return None
+    solver = _solver_of(programme)
+    _let_watch(solver, lambda _: effort.spend(len(programme.costs)))
+    solver.run()
+    found = tuple(round(v) for v in solver.getSolution().col_value)
+    return found if len(found) == len(programme.costs) and programme.allows(found) else None
+
+
+def _units(unknowns: int) -> int:
+    return 1 + unknowns**2 // 1000
+
+
+def _let_watch(solver: "_Highs", goes_on: Callable[["HighsCallbackOutput"], bool]) -> None:
+    """Have the solver ask now and then; it lets go of the interpreter in between."""
     from highspy._core.cb import HighsCallbackType
 
     def told(
@@ -140,13 +172,21 @@ def _let_watch(solver: "_Highs", first: Answer, watch: Watch) -> None:
         then: "HighsCallbackInput",
         _data: object,
     ) -> None:
-        found, bound = now.mip_primal_bound, now.mip_dual_bound
-        cost = round(min(found, first.cost))
-        if not watch(cost, min(_whole_bound(bound, first.bound), cost)):
+        if not goes_on(now):
             then.user_interrupt = True
 
     solver.setCallback(told, None)
     solver.startCallback(HighsCallbackType.kCallbackMipInterrupt)
+
+
+def _telling(first: Answer, watch: Watch) -> Callable[["HighsCallbackOutput"], bool]:
+    """Tell ``watch`` how far the solver is, and answer whether to go on."""
+
+    def goes_on(now: "HighsCallbackOutput") -> bool:
+        cost = round(min(now.mip_primal_bound, first.cost))
+        return watch(cost, min(_whole_bound(now.mip_dual_bound, first.bound), cost))
+
+    return goes_on
 
 
 def _kept(limit: Limit, values: Sequence[int]) -> bool:
@@ -193,6 +233,23 @@ def _as_solver_model(programme: Programme) -> "highspy.HighsLp":
     matrix.index_ = [index for row in terms for index, _ in row]
     matrix.value_ = [coefficient for row in terms for _, coefficient in row]
     return model
+
+
+def _solver_of(programme: Programme) -> "_Highs":
+    """A solver that holds a programme."""
+    solver = _quiet_solver()
+    # One thread and a fixed seed give the same plan every time. The number of threads is left
+    # alone: the solver keeps one pool a process, and refuses to run when two callers differ.
+    solver.setOptionValue("parallel", "off")
+    solver.setOptionValue("random_seed", 0)
+    # Programmes this small are solved as fast as they stand, and less has to be trusted.
+    solver.setOptionValue("presolve", "off")
+    # Costs are whole, so a bound less than one below the best already proves it.
+    solver.setOptionValue("mip_abs_gap", 0.99)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    # The start is kept back: solvers have been seen to return it beside the cost of a better one.
+    solver.passModel(_as_solver_model(programme))
+    return solver
 
 
 def _quiet_solver() -> "_Highs":

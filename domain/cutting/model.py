@@ -61,7 +61,7 @@ class CutModel:
         self._channels = tuple(self._add_channels())
         self._patterns = {
             pattern: self._draft.unknown(strips, _runs_named(Counter(pattern)))
-            for pattern in _partitions(shingle.tabs, shingle.tabs)
+            for pattern in partitions(shingle.tabs, shingle.tabs)
         }
 
     def fewest_strips(self) -> Programme:
@@ -200,10 +200,10 @@ def _runs_named(runs: Mapping[int, int], sign: int = 1) -> Iterator[tuple[tuple[
     return ((("runs", size), sign * count) for size, count in runs.items())
 
 
-def _partitions(total: int, longest: int) -> Iterator[Pattern]:
+def partitions(total: int, longest: int) -> Iterator[Pattern]:
     """Every way to write ``total`` as a sum of whole numbers up to ``longest``, longest first."""
     if total == 0:
         yield ()
     for first in range(min(total, longest), 0, -1):
-        for rest in _partitions(total - first, first):
+        for rest in partitions(total - first, first):
             yield (first, *rest)

@@ -11,10 +11,11 @@ from domain.coverings.pitch import check_pitch
 from domain.coverings.registry import Covering
 from domain.coverings.shingle import Shingle
 from domain.cutting.plan import CutPlan, plan_cuts
-from domain.exact import half_up
+from domain.cutting.shortest_sheet import ToCover, plan_work
+from domain.cutting.working import WorkingPlan
 from domain.setting_out.checks import not_too_large
 from domain.setting_out.courses import Courses, Row, lay_courses, rows_of_slope
-from domain.setting_out.flat_slopes import Roof, Slope
+from domain.setting_out.flat_slopes import Roof
 from domain.takeoff.edging import edge_strips, ridge_pieces
 from domain.takeoff.felt_takeoff import FeltTakeOff, take_off_felt
 from domain.takeoff.fixings import Fixings, fix
@@ -128,81 +129,18 @@ def take_off_shingles(
     )
 
 
-def as_json(takeoff: TakeOff) -> dict[str, object]:
-    """Lay the figures out for other programs: lengths to two decimals, areas to four, half up."""
-    if isinstance(takeoff, FeltTakeOff):
-        return _felt_as_json(takeoff)
-    return _shingles_as_json(takeoff)
+def plan_to_work_by(takeoff: ShingleTakeOff) -> WorkingPlan:
+    """The plan with the shortest sheet, of those that need no more packs than the fewest strips.
 
-
-def _shingles_as_json(takeoff: ShingleTakeOff) -> dict[str, object]:
-    """Lay out the figures of a roof in shingles."""
-    slopes = zip(takeoff.roof.slopes, takeoff.courses, strict=True)
-    return {
-        "area_m2": _decimals(takeoff.roof.area / 10**6, 4),
-        "slopes": [_slope_as_json(slope, courses) for slope, courses in slopes],
-        "ridge_pieces": takeoff.ridge_pieces,
-        "cut_plan_strips": takeoff.strips.cut_plan,
-        "cut_plan_at_least": takeoff.plan.bound,
-        "proven": takeoff.plan.proven,
-        "row_by_row_strips": takeoff.plan.row_by_row,
-        "packs_saved": takeoff.strips.packs_saved,
-        "edge_strips": takeoff.strips.edge,
-        "strips_to_buy": takeoff.strips.to_buy,
-        "strips_per_pack": takeoff.packing.strips_per_pack,
-        "packs": takeoff.strips.packs,
-        "underlay_rows": takeoff.underlay.rows,
-        "underlay_rolls": takeoff.underlay.rolls,
-        "shingle_nails": takeoff.fixings.shingle_nails,
-        "ridge_nails": takeoff.fixings.ridge_nails,
-        "edge_nails": takeoff.fixings.edge_nails,
-        "underlay_nails": takeoff.fixings.underlay_nails,
-        "mastic_m": _decimals(takeoff.fixings.mastic / 1000, 2),
-        "mastic_cartridges": takeoff.fixings.cartridges,
-        "flashing_m": _decimals(takeoff.roof.flashing / 1000, 2),
-        "valley_m": _decimals(takeoff.roof.valley / 1000, 2),
-    }
-
-
-def _slope_as_json(slope: Slope, courses: Courses) -> dict[str, object]:
-    """Lay one slope's figures out."""
-    return {
-        "slope_mm": _decimals(slope.length, 2),
-        "courses": courses.count,
-        "exposure_mm": _decimals(courses.exposure, 2),
-        "final_exposure_mm": _decimals(courses.final_exposure, 2),
-        "chalk_lines_mm": [_decimals(line, 2) for line in courses.chalk_lines],
-    }
-
-
-def _felt_as_json(takeoff: FeltTakeOff) -> dict[str, object]:
-    """Lay out the figures of a roof in felt."""
-    lay, fixings = takeoff.lay, takeoff.fixings
-    slopes = zip(takeoff.roof.slopes, lay.rows, strict=True)
-    return {
-        "area_m2": _decimals(takeoff.roof.area / 10**6, 4),
-        "slopes": [
-            {
-                "slope_mm": _decimals(slope.length, 2),
-                "rows": len(rows),
-                "row_lengths_mm": [_decimals(row, 2) for row in rows],
-            }
-            for slope, rows in slopes
-        ],
-        "felt_rows": lay.lengths.rows,
-        "sheet_rolls": lay.lengths.rolls,
-        "capping_strips": lay.capping.rolls,
-        "capping_rolls": lay.capping_rolls,
-        "felt_rolls": lay.rolls,
-        "felt_m": _decimals(lay.laid / 1000, 2),
-        "side_lap_m": _decimals(sum(lay.side_laps, Fraction(0)) / 1000, 2),
-        "end_laps": lay.lengths.end_laps,
-        "edge_nails": fixings.edge_nails,
-        "lap_nails": fixings.lap_nails,
-        "capping_nails": fixings.capping_nails,
-        "adhesive_m": _decimals(fixings.adhesive / 1000, 2),
-        "adhesive_tins": fixings.tins,
-    }
+    It takes up to three seconds; what is made from it is kept.
+    """
+    strips, per_pack = takeoff.strips, takeoff.packing.strips_per_pack
+    most = strips.cut_plan
+    held = takeoff.packing.loose_strips + strips.packs * per_pack
+    while takeoff.covering.with_breakage(most + 1 + strips.edge) <= held:
+        most += 1
+    roof = ToCover(takeoff.roof.slopes, takeoff.rows, takeoff.covering, takeoff.ridge_pieces)
+    return plan_work(roof, takeoff.plan, most)
 
 
 def _rows(roof: Roof, courses: Sequence[Courses], shingle: Shingle) -> tuple[Row, ...]:
@@ -217,7 +155,7 @@ def _strips(plan: CutPlan, edge: int, shingle: Shingle, packing: Packing) -> Str
     """Count what is bought, and what row by row would have been bought more."""
     laid = plan.strips + edge
     needed = shingle.with_breakage(laid)
-    packs = _packs(needed, packing)
+    packs = packs_for(needed, packing)
     by_rows = shingle.with_breakage(plan.row_by_row + edge)
     return Strips(
         cut_plan=plan.strips,
@@ -226,12 +164,12 @@ def _strips(plan: CutPlan, edge: int, shingle: Shingle, packing: Packing) -> Str
         from_stock=min(packing.loose_strips, needed),
         packs=packs,
         saved=plan.saved,
-        packs_saved=_packs(by_rows, packing) - packs,
+        packs_saved=packs_for(by_rows, packing) - packs,
     )
 
 
-def _packs(needed: int, packing: Packing) -> int:
-    """Loose strips never make it less than none."""
+def packs_for(needed: int, packing: Packing) -> int:
+    """How many packs so many strips take; loose ones never make it less than none."""
     return ceil(Fraction(max(0, needed - packing.loose_strips), packing.strips_per_pack))
 
 
@@ -246,9 +184,3 @@ def _doubts(plan: CutPlan) -> tuple[str, ...]:
     if not plan.pieces_proven:
         doubts.append("Shingle nails: the count may be high, as the fewest pieces are not proven.")
     return tuple(doubts)
-
-
-def _decimals(value: Fraction, places: int) -> float:
-    """Round half up for showing; the float is printed with no more than the places asked for."""
-    scale: int = 10**places
-    return half_up(value * scale) / scale

@@ -184,7 +184,8 @@ def _takeoff(options: argparse.Namespace) -> None:
     from domain.drawing.draw_roof import draw_roof
     from domain.papers.takeoff_paper import takeoff_paper
     from domain.setting_out.forms.roof import build_roof
-    from domain.takeoff.roof_takeoff import as_json, take_off
+    from domain.takeoff.figures_for_programs import as_json
+    from domain.takeoff.roof_takeoff import take_off
     from domain.takeoff.surveyfile import read_survey_file
     from tui.roof.svg import drawing_svg
 

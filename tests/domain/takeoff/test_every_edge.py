@@ -11,8 +11,9 @@ from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.takeoff.edging import edge_strips
+from domain.takeoff.figures_for_programs import as_json
 from domain.takeoff.rolls import UNDERLAY, roll_rows
-from domain.takeoff.roof_takeoff import ShingleTakeOff, as_json, take_off
+from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off
 from domain.takeoff.surveyfile import read_survey_file
 
 BARN = """

@@ -18,8 +18,9 @@ from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.takeoff.felt_takeoff import FeltTakeOff, lay_felt
+from domain.takeoff.figures_for_programs import as_json
 from domain.takeoff.packing import Packing
-from domain.takeoff.roof_takeoff import as_json, take_off
+from domain.takeoff.roof_takeoff import take_off
 from domain.units import parse_angle, parse_length
 from tests import builders, strategies
 

@@ -16,9 +16,10 @@ from domain.setting_out.courses import Row
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures
+from domain.takeoff.figures_for_programs import as_json
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY
-from domain.takeoff.roof_takeoff import ShingleTakeOff, as_json, take_off, take_off_shingles
+from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off, take_off_shingles
 from domain.units import Angle, Length, parse_angle, parse_length
 
 
@@ -79,6 +80,9 @@ def test_the_figures_of_an_apex_for_other_programs() -> None:
         "chalk_lines_mm": [340.0, 473.86, 607.71, 741.57, 875.43, 1009.29, 1062.0],
     }
     figures = as_json(take_off_shingles(build_roof(APEX), SQUARE_BUTT))
+    working = figures.pop("working")
+    assert isinstance(working, dict)
+    assert [working[key] for key in ("strips", "strips_to_buy", "packs")] == [42, 55, 3]
     assert figures == {
         "area_m2": 5.3525,
         "slopes": [slope, slope],

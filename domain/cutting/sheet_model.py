@@ -1,0 +1,219 @@
+"""The shortest sheet as an integer programme: which ways of cutting and of laying it has.
+
+The unknowns say how many strips are cut by each pattern, and how many courses take each lay with
+its pieces from which parts; beside each, yes or no, whether there is a line of it at all. Where
+only one course can be laid a way, its line is there however it is laid.
+"""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import product
+
+from domain.coverings.shingle import Shingle
+from domain.cutting.alike import AlikeRows, Wanted
+from domain.cutting.lays import Lay
+from domain.cutting.sheet_patterns import Pattern, patterns_of, run_of
+from domain.cutting.working import CutPart, PartKind
+from domain.integer_programme import Draft, Limit, Programme
+
+_WITHIN = 2
+"""A piece is cut from a part that is the shortest of its kind to do, or the next, or a strip."""
+
+
+@dataclass(frozen=True, slots=True)
+class _LayChoice:
+    """A lay, the unknown that counts its courses, and the parts that its pieces may be from."""
+
+    index: int
+    lay: Lay
+    parts: tuple[Mapping[int, CutPart], ...]
+    """For each piece wanted the parts, by the unknown that counts them; or one part each."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChosenLay:
+    """So many courses laid one way."""
+
+    rows: AlikeRows
+    lay: Lay
+    parts: tuple[CutPart, ...]
+    """What the pieces that are not whole strips are from."""
+    count: int
+
+
+@dataclass
+class _Sums:
+    """What each unknown adds to the sums that the limits are about."""
+
+    strips: Counter[int] = field(default_factory=Counter)
+    """Strips, by unknown."""
+    lines: list[int] = field(default_factory=list)
+    pieces: Counter[int] = field(default_factory=Counter)
+    cuts: Counter[int] = field(default_factory=Counter)
+
+
+class SheetModel:
+    """The rows of a roof, and everything that can be chosen about cutting and laying them."""
+
+    def __init__(
+        self,
+        rows: Sequence[AlikeRows],
+        shingle: Shingle,
+        ridge_pieces: int,
+        most_strips: int,
+        places: Sequence[Fraction],
+    ) -> None:
+        """``most_strips`` is as many as it may take; shared tabs are cut at ``places``."""
+        self._shingle, self._draft, self._sums = shingle, Draft(), _Sums()
+        self._strip = run_of(shingle.tabs, shingle)
+        self._rows, self._most, self._places = rows, most_strips, places
+        patterns = tuple(patterns_of(shingle, places, self._parts_wanted()))
+        one_tab = run_of(1, shingle)
+        self._made = dict.fromkeys(p for each in patterns for item in each for p in item.parts)
+        for part in self._made:
+            self._draft.limit(part, ridge_pieces if part == one_tab else 0, None)
+        self._cut = {pattern: self._add_pattern(pattern) for pattern in patterns}
+        self._lays = tuple(tuple(self._add_rows(n, alike)) for n, alike in enumerate(rows))
+        self._enough = Limit(0, most_strips, self._sums.strips)
+
+    def shortest(self) -> Programme:
+        """The programme whose cost is the sheet's length; of equal ones that of fewest strips."""
+        weight = self._most + 1
+        costs = Counter({index: count * (weight + 1) for index, count in self._sums.strips.items()})
+        for index in self._sums.lines:
+            costs[index] += weight
+        return self._draft.programme(costs, self._enough)
+
+    def neatest(self, shortest: Sequence[int]) -> Programme:
+        """The programme of fewest pieces, then cuts, with no longer a sheet and no more strips."""
+        strips = sum(count * shortest[index] for index, count in self._sums.strips.items())
+        lines = sum(shortest[index] for index in self._sums.lines)
+        weight = 1 + self._most * max(self._sums.cuts.values(), default=0)
+        costs = Counter({index: count * weight for index, count in self._sums.pieces.items()})
+        costs.update(self._sums.cuts)
+        return self._draft.programme(
+            costs,
+            Limit(0, strips, self._sums.strips),
+            Limit(0, lines, dict.fromkeys(self._sums.lines, 1)),
+        )
+
+    def strips_cut(self, values: Sequence[int]) -> Mapping[Pattern, int]:
+        """How many strips are cut by each pattern that is."""
+        return {p: values[index] for p, index in self._cut.items() if values[index]}
+
+    def laid(self, values: Sequence[int]) -> Iterator[ChosenLay]:
+        """Each way in which rows are laid."""
+        for alike, choices in zip(self._rows, self._lays, strict=True):
+            for choice in choices:
+                if values[choice.index]:
+                    parts = tuple(
+                        next(part for index, part in each.items() if values[index])
+                        for each in choice.parts
+                    )
+                    yield ChosenLay(alike, choice.lay, parts, values[choice.index])
+
+    def _parts_wanted(self) -> set[CutPart]:
+        """Every part that some piece may be from."""
+        return {
+            part
+            for alike in self._rows
+            for lay in alike.rows.lays
+            for wanted in alike.wanted(lay, self._shingle)
+            for part in self._parts_for(wanted)
+        }
+
+    def _add_pattern(self, pattern: Pattern) -> int:
+        """The unknown that counts the strips cut so, and the one that says if there are any."""
+        terms = Counter(part for item in pattern for part in item.parts)
+        most = self._most_cut
+        self._draft.limit(pattern, -most, 0)
+        index = self._draft.unknown(most, [*terms.items(), (pattern, 1)])
+        self._sums.lines.append(self._draft.unknown(1, [(pattern, -most)]))
+        self._sums.strips[index] = 1
+        self._sums.cuts[index] = terms.total() - 1
+        return index
+
+    @property
+    def _most_cut(self) -> int:
+        """As many strips as can be cut: all but those that every lay takes whole."""
+        whole = sum(
+            len(alike.slopes) * len(alike.courses) * min(lay.wholes for lay in alike.rows.lays)
+            for alike in self._rows
+        )
+        return max(1, self._most - whole)
+
+    def _add_rows(self, number: int, alike: AlikeRows) -> Iterator[_LayChoice]:
+        count = len(alike.courses)
+        self._draft.limit(number, count, count)
+        add = self._add_alone if count == 1 else self._add_with_parts
+        for lay in alike.rows.lays:
+            yield from add(number, alike, lay)
+
+    def _add_alone(self, number: int, alike: AlikeRows, lay: Lay) -> Iterator[_LayChoice]:
+        """A lay of one course: which part each piece is from is chosen for each by itself."""
+        names = [(number, lay, place) for place in range(len(alike.wanted(lay, self._shingle)))]
+        for name in names:
+            self._draft.limit(name, 0, 0)
+        index = self._draft.unknown(1, [(number, 1), *((name, -1) for name in names)])
+        self._count_lay(index, alike, lay)
+        parts = []
+        for name, wanted in zip(names, alike.wanted(lay, self._shingle), strict=True):
+            choices = {}
+            for part in self._parts_had_for(wanted):
+                taken = self._taken(part, alike)
+                unknown = self._draft.unknown(1, [(name, 1), *taken])
+                self._count_strip(unknown, part, alike)
+                choices[unknown] = part
+            parts.append(choices)
+        yield _LayChoice(index, lay, tuple(parts))
+
+    def _add_with_parts(self, number: int, alike: AlikeRows, lay: Lay) -> Iterator[_LayChoice]:
+        """A lay of several courses, once for each choice of parts: each is a line by itself."""
+        count = len(alike.courses)
+        wanted = alike.wanted(lay, self._shingle)
+        for parts in product(*(tuple(self._parts_had_for(each)) for each in wanted)):
+            name = (number, lay, parts)
+            self._draft.limit(name, -count, 0)
+            taken = [term for part in parts for term in self._taken(part, alike)]
+            index = self._draft.unknown(count, [(number, 1), (name, 1), *taken])
+            self._sums.lines.append(self._draft.unknown(1, [(name, -count)]))
+            self._count_lay(index, alike, lay)
+            for part in parts:
+                self._count_strip(index, part, alike)
+            yield _LayChoice(index, lay, tuple({index: part} for part in parts))
+
+    def _count_lay(self, index: int, alike: AlikeRows, lay: Lay) -> None:
+        self._sums.pieces[index] = len(alike.slopes) * lay.pieces
+        self._sums.strips[index] = len(alike.slopes) * lay.wholes
+
+    def _count_strip(self, index: int, part: CutPart, alike: AlikeRows) -> None:
+        if part == self._strip:
+            self._sums.strips[index] += len(alike.slopes)
+
+    def _taken(self, part: CutPart, alike: AlikeRows) -> list[tuple[CutPart, int]]:
+        """What is taken from the pile of a part; an uncut strip is in none."""
+        return [] if part == self._strip else [(part, -len(alike.slopes))]
+
+    def _parts_had_for(self, wanted: Wanted) -> Iterator[CutPart]:
+        """The parts that serve a piece, and that strips are cut into."""
+        return (p for p in self._parts_for(wanted) if p in self._made or p == self._strip)
+
+    def _parts_for(self, wanted: Wanted) -> Iterator[CutPart]:
+        """The parts that serve a piece."""
+        tab, tabs = self._shingle.tab, self._shingle.tabs
+        runs = range(wanted.tabs, tabs)
+        yield from (run_of(size, self._shingle) for size in runs[:_WITHIN])
+        yield self._strip
+        for place in self._places:
+            lengths = {
+                PartKind.LEFT: [size * tab - place for size in range(1, tabs + 1)],
+                PartKind.RIGHT: [(size - 1) * tab + place for size in range(1, tabs + 1)],
+            }
+            for kind, serves in (
+                (PartKind.LEFT, wanted.is_left),
+                (PartKind.RIGHT, wanted.is_right),
+            ):
+                long_enough = [each for each in lengths[kind] if each >= wanted.length]
+                yield from (CutPart(kind, each) for each in long_enough[: _WITHIN * serves])
