@@ -92,7 +92,7 @@ def read_ruled_out(field: str, text: str) -> RuledOut:
     dates: set[date] = set()
     for part in re.split(r"[,;\n]| and ", text):
         plain = _plain(part)
-        named = _weekday_of(plain.removesuffix("s"))
+        named = weekday_of(plain.removesuffix("s"))
         day = _whole_date(field, part.strip(), plain)
         if plain in ("weekends", "weekend"):
             weekdays |= {5, 6}
@@ -115,7 +115,7 @@ def _near(plain: str, today: date, *, done: bool = False) -> date | None:
     """Read what is said from today: a word, a weekday, or so many days on or back."""
     offset, match = _NEAR.get(plain), _OFFSET.fullmatch(plain)
     word = plain.removeprefix("next ").removesuffix(" week")
-    named = _weekday_of(word)
+    named = weekday_of(word)
     if match:
         offset = int(match["sign"] + match["days"])
     elif named is not None:
@@ -178,7 +178,7 @@ def _on_weekday(field: str, text: str, day: date, match: re.Match[str]) -> date 
     said = match.groupdict().get("weekday")
     if not said:
         return day
-    named = _weekday_of(said)
+    named = weekday_of(said)
     if named is None:
         return None
     if named != day.weekday():
@@ -208,7 +208,7 @@ def _days_in(year: int, month: int) -> int:
     return monthrange(year, month)[1]
 
 
-def _weekday_of(word: str) -> int | None:
+def weekday_of(word: str) -> int | None:
     """The weekday a word begins, Monday is 0, with three letters or more; None for another word."""
     if len(word) < 3:
         return None

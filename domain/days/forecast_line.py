@@ -5,6 +5,8 @@ known, ``-`` as it was. Behind ``d`` may stand the dry hours, ``d9-12,14-17``, b
 from which it rains, ``r11``; then what is known besides, in any order: ``/3`` the lowest
 temperature in working hours, ``@14`` the average wind, ``g25`` gusts. ``3d`` are three such days.
 Tokens stand apart by spaces; between letters that nothing stands behind they can be left out.
+The words dry, rain, wet, cold, wind and windy stand for their letters, and a weekday goes on to the
+next day of that name: ``mon dry, tue rain11``.
 """
 
 import re
@@ -13,6 +15,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
 
+from domain.days.dates import weekday_of
 from domain.days.forecast import Forecast, Sky
 from domain.errors import Refused
 
@@ -26,6 +29,10 @@ _SKIES = {
     "w": Sky.WIND,
     "?": Sky.UNKNOWN,
 }
+_SAID = {"dry": "d", "rain": "r", "wet": "r", "cold": "c", "windy": "w", "wind": "w"}
+_WORD = re.compile("|".join(_SAID))
+_APART = re.compile(r"(?<![0-9]),|,(?![0-9])|[;:]")
+"""What stands between two days; a comma between figures parts dry hours."""
 _LETTERS = {sky: letter for letter, sky in _SKIES.items()}
 _AS_IT_WAS = "-"
 _DAY = re.compile(r"(?P<count>[0-9]*)(?P<letter>[drcw?-])")
@@ -41,7 +48,9 @@ _FIGURES = {
 }
 """A figure's sign, its field, the least and the most it can be, an example, and its words."""
 
-_WHAT_DOES = "Give d dry, r rain, c cold, w wind, ? not known or - as it was"
+_WHAT_DOES = (
+    "Give d dry, r rain, c cold, w wind, ? not known, - as it was, or a weekday to go on to"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,13 +67,19 @@ def look_at_line(field: str, text: str, today: date) -> LineRead:
     """Read a line as far as it can be read: what is still being typed is refused, and not lost."""
     days: list[Forecast | None] = []
     try:
-        for token, count, told in _tokens(field, text):
-            if len(days) + count > MOST_DAYS:
-                raise Refused(field, token, f"Give {MOST_DAYS} days at most, today among them.")
-            on = (today + timedelta(days=len(days) + n) for n in range(count))
-            days += [replace(told, day=day) if told else None for day in on]
+        for word in _words(text):
+            named = weekday_of(word)
+            if named is not None:
+                next_day = today + timedelta(days=len(days))
+                days += [None] * ((named - next_day.weekday()) % 7)
+                _demand_room(field, word, len(days) + 1)
+                continue
+            for token, count, told in _tokens(field, word):
+                _demand_room(field, token, len(days) + count)
+                on = (today + timedelta(days=len(days) + n) for n in range(count))
+                days += [replace(told, day=day) if told else None for day in on]
     except Refused as error:
-        return LineRead(tuple(days), error)
+        return LineRead(tuple(days[:MOST_DAYS]), error)
     return LineRead(tuple(days))
 
 
@@ -78,6 +93,9 @@ def read_line(field: str, text: str, today: date) -> tuple[Forecast, ...]:
         raise read.refused
     if not read.forecasts:
         raise Refused(field, text, "Give a letter a day from today on, such as ddr: d dry, r rain.")
+    if weekday_of(_words(text)[-1]) is not None:
+        last = _words(text)[-1]
+        raise Refused(field, last, f"Say what the day will be, such as {last} dry.")
     return tuple(forecast for forecast in read.forecasts if forecast is not None)
 
 
@@ -107,17 +125,28 @@ def show_token(forecast: Forecast) -> str:
     return token
 
 
-def _tokens(field: str, text: str) -> Iterator[tuple[str, int, Forecast | None]]:
-    """Every token, how many days it is of, and what it says of each."""
-    for word in text.lower().replace("−", "-").split():
-        at = 0
-        while at < len(word):
-            match = _DAY.match(word, at)
-            if match is None:
-                raise Refused(field, word[at:], f"{_WHAT_DOES}.")
-            beside = _beside(field, word, match)
-            token, at = match[0] + beside, match.end() + len(beside)
-            yield token, _count(field, token, match["count"]), _told(field, match["letter"], beside)
+def _words(text: str) -> list[str]:
+    """What stands apart, with a letter for what is said in a word."""
+    plain = _APART.sub(" ", text.lower().replace("−", "-"))
+    return _WORD.sub(lambda said: _SAID[said[0]], plain).split()
+
+
+def _demand_room(field: str, token: str, days: int) -> None:
+    """Refuse a token that reaches further than a forecast does."""
+    if days > MOST_DAYS:
+        raise Refused(field, token, f"Give {MOST_DAYS} days at most, today among them.")
+
+
+def _tokens(field: str, word: str) -> Iterator[tuple[str, int, Forecast | None]]:
+    """Every token of a word, how many days it is of, and what it says of each."""
+    at = 0
+    while at < len(word):
+        match = _DAY.match(word, at)
+        if match is None:
+            raise Refused(field, word[at:], f"{_WHAT_DOES}.")
+        beside = _beside(field, word, match)
+        token, at = match[0] + beside, match.end() + len(beside)
+        yield token, _count(field, token, match["count"]), _told(field, match["letter"], beside)
 
 
 def _beside(field: str, word: str, match: re.Match[str]) -> str:

@@ -60,7 +60,7 @@ def test_every_token_of_a_forecast_is_read(token: str) -> None:
 
 def test_the_tokens_of_a_forecast_stand_in_their_table() -> None:
     assert TOKENS[:2] == ["d", "d9-12,14-17"]
-    assert len(TOKENS) == 11
+    assert len(TOKENS) == 19
 
 
 def test_every_kind_has_a_row_with_examples() -> None:

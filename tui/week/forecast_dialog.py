@@ -25,9 +25,12 @@ from tui.widgets.line_input import Takes
 LINE = "forecast"
 FIELDS = (Field(LINE, "Forecast", example="ddr d9-12 r11", takes=Takes.FIGURE),)
 _WORDS = (
-    "d dry, r rain, c cold, w wind, ? not known, - as it was, 3d three days. "
+    "d dry, r rain, c cold, w wind, or the word; ? not known, - as it was, 3d three days, "
+    "mon goes on to Monday. "
     "d9-12,14-17 dry hours, r11 rain from 11, /3 lowest, @14 wind, g25 gusts."
 )
+EXAMPLE = "dry rain 2d mon r11 d9-12,14-17/3 wind"
+"""A line as one may type it, shown whatever stands in the field."""
 _FEWEST = 7
 """Days that stand below the line, whatever is typed."""
 
@@ -54,7 +57,7 @@ class ForecastDialog(FormDialog[Sequence[Forecast]]):
             FIELDS,
             lambda values: read_line(LINE, values[LINE], today),
             save,
-            words=f"{_WORDS} {_daylight_of(trader)}",
+            words=f"{_WORDS} {_daylight_of(trader)}\nFor example: {EXAMPLE}",
             values={LINE: show_line(known, today)},
         )
         self._known, self._today, self._plan = known, today, plan

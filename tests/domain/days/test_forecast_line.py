@@ -42,6 +42,13 @@ def skies(line: str) -> str:
         ("2d9-12,14-17 r", "ddr"),
         ("d/3 c @9".replace(" @9", "@9"), "dc"),
         ("14d", "d" * 14),
+        ("dry,rain,windy Cold wet", "drwcr"),
+        ("dry rain11, 3d, cold/1 r", "drdddcr"),
+        # The 25th is a Wednesday.
+        ("wed d mon r", "d....r"),
+        ("dry mon: dry; tue rain", "d....dr"),
+        ("thu dry thu rain", ".d......r"),
+        ("d9-12,14-17 monday d9-12, wind", "d....dw"),
     ],
 )
 def test_a_letter_is_a_day_and_a_number_before_it_so_many(line: str, days: str) -> None:
@@ -109,6 +116,9 @@ def test_the_line_begins_today_and_leaves_days_as_they_were() -> None:
         ("15d", "15d", "from 1 to 14"),
         ("9d9d", "9d", "14 days at most"),
         ("-/3", "/3", "- as it was"),
+        ("dry sunny", "sunny", "or a weekday"),
+        ("dr fri", "fri", "such as fri dry"),
+        ("9d wed d", "wed", "14 days at most"),
     ],
 )
 def test_what_cannot_be_read_is_named_with_what_would_do(

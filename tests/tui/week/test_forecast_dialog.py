@@ -8,7 +8,7 @@ import pytest
 from textual.screen import ModalScreen
 
 from domain.days.forecast import Sky
-from domain.days.forecast_line import show_line
+from domain.days.forecast_line import read_line, show_line
 from domain.job import BookedDay, Booking, Job, Stage
 from domain.papers.week_paper import week_paper
 from domain.week import plan_week
@@ -18,6 +18,7 @@ from tests.domain.papers.reading import tables
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, lines, sees, text
+from tui.week.forecast_dialog import EXAMPLE
 from tui.week.week_screen import WeekScreen
 
 SAVE = key("dialog", "save")
@@ -57,7 +58,8 @@ async def test_the_days_stand_below_as_they_are_typed(
         hands = Hands(pilot)
         await sees(pilot, "Tonight")
         await hands.ask(key("week", "forecast"))
-        await sees(pilot, "Wed 24", "Tue 30", "no forecast", "8 h booked")
+        await sees(pilot, "Wed 24", "Tue 30", "no forecast", "8 h booked", EXAMPLE)
+        assert len(read_line("f", EXAMPLE, TODAY)) == 6
         assert await cut_off(pilot) == []
         await hands.type_in("r11 d9-12,14-17/3@14g25 3r x9")
         await sees(pilot, "▲ dry 7½–11", "d9-12,14-17/3@14g25", "dry 9–12", "■ “x9” cannot be read")
