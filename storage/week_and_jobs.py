@@ -93,7 +93,7 @@ def read_week(path: Path, today: date, first: date | None = None) -> WeekData:
     """
     first = first or today
     since = min(first, monday_of(today))
-    with _open(path) as connection:
+    with reading(path) as connection:
         lines = connection.execute(_UNDER_WAY, {"since": since.isoformat()})
         forecasts = connection.execute(
             "SELECT * FROM outlook WHERE day BETWEEN ? AND ? ORDER BY day",
@@ -111,7 +111,7 @@ def read_week(path: Path, today: date, first: date | None = None) -> WeekData:
 
 def read_trader(path: Path) -> Trader:
     """Return the trader's details. Raises :class:`NotCurrent` as :func:`read_week` does."""
-    with _open(path) as connection:
+    with reading(path) as connection:
         return _trader(connection)
 
 
@@ -157,7 +157,7 @@ class FoundJobs(Sequence[JobLine]):
         return line
 
     def _read(self, first: int) -> Sequence[JobLine | None]:
-        with _open(self._path) as connection:
+        with reading(self._path) as connection:
             keys = self._standing(connection, first) if self._keys is None else self._keys[first:]
             keys = keys[:_PAGE]
             read = connection.execute(_LINES, (json.dumps(keys),))
@@ -180,8 +180,8 @@ def find_jobs(path: Path, words: str, group: Stage | Ending | None = None) -> Fo
     Case and accents make no difference, nor do control characters: what is saved has none.
     ``group`` keeps those of a stage that have not ended, or those that ended so.
     """
-    wanted = _fold(without_control(words)).split()
-    with _open(path) as connection:
+    wanted = fold(without_control(words)).split()
+    with reading(path) as connection:
         if not wanted:
             counted = connection.execute("SELECT state, count(*) FROM listed GROUP BY state")
             return FoundJobs(path, dict(map(tuple, counted)), group)
@@ -218,14 +218,15 @@ def _trader(connection: sqlite3.Connection) -> Trader:
 
 
 @contextmanager
-def _open(path: Path) -> Iterator[sqlite3.Connection]:
+def reading(path: Path) -> Iterator[sqlite3.Connection]:
+    """The book as it stands at one moment, to be read alone; its faults in words."""
     if look_at(path) is not State.CURRENT:
         raise NotCurrent(path)
     try:
         connection = connect(path, read_only=True)
         try:
             connection.row_factory = sqlite3.Row
-            connection.create_function("fold", 1, _fold, deterministic=True)
+            connection.create_function("fold", 1, fold, deterministic=True)
             connection.execute("BEGIN")  # all of it as it stood at one moment
             with as_written():
                 yield connection
@@ -235,7 +236,7 @@ def _open(path: Path) -> Iterator[sqlite3.Connection]:
         raise in_words(error) from error
 
 
-def _fold(text: str) -> str:
+def fold(text: str) -> str:
     """The text in small letters without accents: "zoe" finds Zoë, in either way of writing ë."""
     if text.isascii():
         return text.lower()

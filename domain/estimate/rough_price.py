@@ -64,8 +64,10 @@ class RoughRoof:
 class Rough:
     """What can be said of it while the customer is still on the telephone."""
 
+    covering: Material
+    """What it is reckoned in: shingles."""
     packs: int
-    """Of shingles."""
+    """Of the covering."""
     gross: Pence
     """VAT included, rounded up to ten pounds."""
 
@@ -159,7 +161,7 @@ def rough_price(
     lines = quote_lines(reckon(quantities, supplies, trader, sources, miles))
     gross = totals_of((line.vat_rate, line.price) for line in lines).gross
     packs = next(supply.packs for supply in supplies if supply.material.is_covering)
-    return Rough(packs, ceil(Fraction(gross, _ROUNDED_TO)) * _ROUNDED_TO)
+    return Rough(Material(shingle.key), packs, ceil(Fraction(gross, _ROUNDED_TO)) * _ROUNDED_TO)
 
 
 def _measures(told: RoughRoof) -> RoofMeasures:

@@ -18,10 +18,10 @@ from domain.job.stage import Ending, Stage
 from domain.money import show_money
 from domain.tone import Tone
 from storage import week_and_jobs
-from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES
+from tui.lists.nothing_found import NothingFound
 from tui.lists.rough_line import RoughLine
 from tui.lists.stage_filter import StageFilter
 from tui.roof.roof_in_cells import stage_cells
@@ -35,7 +35,6 @@ Group = Stage | Ending | None
 GROUPS: tuple[Group, ...] = (None, *Stage, *Ending)
 
 _ASKED = "customer, place or reference, or a size: 8x6 pent"
-_NO_JOB = f"No job here yet: {key_of('anywhere', 'new_enquiry')} adds one."
 
 
 class JobsScreen(BaseScreen):
@@ -50,7 +49,6 @@ class JobsScreen(BaseScreen):
     JobsScreen #find:focus { background: $line; }
     JobsScreen StageFilter { margin: 0 2 1 2; }
     JobsScreen LineList { margin: 0 2; scrollbar-gutter: stable; }
-    JobsScreen #none { margin: 0 2; color: $quiet; display: none; }
     """
 
     def __init__(self, *, finding: bool = False) -> None:
@@ -68,7 +66,7 @@ class JobsScreen(BaseScreen):
             StageFilter(tuple(_name(g) for g in GROUPS)),
             _Headings(),
             LineList(id="lines"),
-            Static("", id="none"),
+            NothingFound(),
         ]
 
     def on_mount(self) -> None:
@@ -146,10 +144,13 @@ class JobsScreen(BaseScreen):
         self._seek()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Enter goes from the words to what was found; the only one found opens."""
+        """Enter goes from the words to what was found; the only one found opens.
+
+        Where none is, it goes on to those of other stages, or to the nearest words that find one.
+        """
         event.stop()
         self.query_one(LineList).focus()
-        self._once_found(self._open_the_only_one)
+        self._once_found(self._go_to_found)
 
     def on_stage_filter_changed(self, event: StageFilter.Changed) -> None:
         """Show the jobs of the stage that was chosen."""
@@ -174,9 +175,20 @@ class JobsScreen(BaseScreen):
             if job.customer.id is not None:
                 self.app.push_screen(CustomerScreen(job.customer.id))
 
-    def _open_the_only_one(self) -> None:
-        if len(self._found) == 1:
-            self.action_open()
+    def _go_to_found(self) -> None:
+        find, stages = self.query_one("#find", Input), self.query_one(StageFilter)
+        if self._found:
+            if len(self._found) == 1:
+                self.action_open()
+            return
+        nearest = self.query_one(NothingFound).nearest
+        if any(stages.counts):
+            self._then = self._go_to_found  # called once they are shown
+            stages.chosen = 0
+        else:
+            find.focus()
+            find.value = nearest or find.value
+            find.cursor_position = len(find.value)
 
     def _once_found(self, then: Callable[[], None]) -> None:
         """Do something with the list, once it shows what the words find."""
@@ -216,11 +228,8 @@ class JobsScreen(BaseScreen):
         self.query_one(StageFilter).counts = (whole, *(counts.get(_name(g), 0) for g in GROUPS[1:]))
         self._found = found
         self.query_one(LineList).show(len(found), lambda row, width: self._draw(found, row, width))
-        none = self.query_one("#none", Static)
-        if not found:
-            none.update(Content("No job with these words." if words else _NO_JOB))
-        if none.display == bool(found):  # to set it anew would have all laid out anew
-            none.display = not found
+        is_size = bool(self.query_one(RoughLine).size_typed)
+        self.query_one(NothingFound).show(words, len(found), whole - len(found), is_size=is_size)
 
     def _draw(self, found: "FoundJobs", row: int, width: int) -> Text:
         """A job's line, read when it is first on screen; blank if that is refused."""

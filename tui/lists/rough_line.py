@@ -61,7 +61,8 @@ class RoughLine(Static):
             sources = PricesAndStock(book.prices(), book.free_stock(None), today)
             rough = rough_price(told, book.trader(), sources)
             packs = show_amount(Decimal(rough.packs), "pack")
-            return f"{packs}, about £{rough.gross // 100:,} and travel"
+            of = rough.covering.words
+            return f"{packs} of {of}, about £{rough.gross // 100:,} and travel"
 
         try:
             said = await screen.open_book.ask(price)

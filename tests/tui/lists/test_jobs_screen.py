@@ -219,6 +219,48 @@ async def test_keys_are_never_held_up_by_the_search_and_the_newest_words_win(
     assert [words for words in searched if words] == ["z", "zoe mull"]
 
 
+async def test_a_slip_of_a_letter_offers_the_nearest_name_and_enter_finds_it(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    by_another_hand(path, _with_others)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await hands.press(key("week", "find"))
+        await hands.until(lambda: isinstance(app.screen, JobsScreen))
+        await hands.type_in("zoe mullre")
+        await sees(pilot, "No job with these words. Nearest: Zoë Müller.")
+        assert await cut_off(pilot) == []
+        await hands.press("enter")
+        await _shown(hands, "0002")
+        assert app.screen.query_one("#find", Input).has_focus
+        await hands.press("enter")
+        await hands.shows_a_job(2)
+
+
+async def test_enter_opens_the_only_one_found_though_another_stage_is_shown(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+    by_another_hand(path, _with_others)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await _opened(hands, app)
+        await click_on(pilot, "signed off 1")
+        await _shown(hands, "0001")
+        await hands.press(key("jobs", "find"))
+        await hands.type_in("zoe mull")
+        await sees(pilot, "No job of this stage with these words; 1 of others: Enter.")
+        await hands.press("enter")
+        await hands.shows_a_job(2)
+
+
 @pytest.mark.parametrize("size", SIZES)
 async def test_a_size_is_priced_on_the_telephone_and_becomes_an_enquiry(
     tmp_path: Path, size: tuple[int, int]
@@ -231,12 +273,13 @@ async def test_a_size_is_priced_on_the_telephone_and_becomes_an_enquiry(
         await _opened(hands, app)
         await hands.press(key("jobs", "find"))
         await hands.type_in("8x6 pent")
-        await sees(pilot, "8x6 pent: ", "packs, about £", " and travel. F7: new enquiry.")
+        await sees(pilot, "8x6 pent: ", "packs of square butt shingles, about £", "travel. F7:")
+        assert "No job" not in text(app)
         assert await cut_off(pilot) == []
         await hands.type_in("x")
         await hands.until(lambda: "about £" not in text(app))
         await hands.press("backspace")
-        await sees(pilot, "packs, about £")
+        await sees(pilot, "packs of square butt shingles, about £")
         await hands.ask("f7")
         assert hands.form.values["nominal"] == "8x6 pent"
         assert "nominal" in hands.form.typed

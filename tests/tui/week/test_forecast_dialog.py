@@ -59,7 +59,7 @@ async def test_the_days_stand_below_as_they_are_typed(
         await sees(pilot, "Tonight")
         await hands.ask(key("week", "forecast"))
         await sees(pilot, "Wed 24", "Tue 30", "no forecast", "8 h booked", EXAMPLE)
-        assert len(read_line("f", EXAMPLE, TODAY)) == 6
+        assert len(read_line("f", EXAMPLE, TODAY)) == 7
         assert await cut_off(pilot) == []
         await hands.type_in("r11 d9-12,14-17/3@14g25 3r x9")
         await sees(pilot, "▲ dry 7½–11", "d9-12,14-17/3@14g25", "dry 9–12", "■ “x9” cannot be read")
