@@ -20,8 +20,9 @@ from storage import bookfile
 from storage.backups.names import has_backups
 from storage.bookfile import State, connect, look_at, make_private
 from storage.errors import OF_SQLITE, Changed, Damaged, Gone, NoBook, NotKept, in_words
+from storage.mapping.codec import Record
 from storage.migrate import bring_up_to_date
-from storage.rows import ActionRow, JobRow
+from storage.rows import ActionRow, JobRow, TableRow
 from storage.same_file import Found, SameFile
 from storage.soundness import Soundness
 from storage.tables import Tables
@@ -36,8 +37,16 @@ class JobTransaction(Transaction):
 
     def __init__(self, work: Transaction, row: JobRow, job_id: int) -> None:
         super().__init__(work.tables, work.action_id)
+        self._work = work
         self.row = row
         self.job_id = job_id
+
+    def _note(self, row: TableRow, before: Record | None, after: Record | None) -> None:
+        """The job gets its version with the first thing written, and is read back with it."""
+        if not self.has_written:
+            self.has_written = self._work.has_written = True
+            self.touch(self.row)
+        super()._note(row, before, after)
 
 
 class Database:
@@ -141,7 +150,8 @@ class Database:
     def _acting(self, words: str, of: Scope | None) -> Iterator[Transaction]:
         """Write one action of the person, in one transaction: all of it is saved or nothing.
 
-        ``words`` say in the journal what was done, ``of`` to what: None begins a new job.
+        ``words`` say in the journal what was done, ``of`` to what: None begins a new job. What
+        changes nothing is no action: nothing is written, and there is nothing to undo.
         """
         with self._writing() as session:
             tables = Tables(session)
@@ -157,7 +167,11 @@ class Database:
                 "follows": _last_standing(tables, whose),
             }
             number = tables.add(ActionRow, action)
-            yield Transaction(tables, number)
+            work = Transaction(tables, number)
+            yield work
+            if not work.has_written:
+                session.rollback()
+                return
         self._file.saved((number, str(action["at"]), str(action["words"])))
 
     def _is_of_another_window(self, action: ActionRow) -> bool:
@@ -197,7 +211,6 @@ class Database:
             row = work.get(JobRow, job.id)
             if row is None or row.id is None or row.version != job.version:
                 raise Changed
-            work.touch(row)  # first, so that the job read back carries the new version
             yield JobTransaction(work, row, row.id)
 
 

@@ -28,6 +28,8 @@ class Transaction:
     def __init__(self, tables: Tables, action_id: int) -> None:
         self._tables = tables
         self.action_id = action_id
+        self.has_written = False
+        """Whether a row was written that differs from what stood there."""
 
     @property
     def tables(self) -> Tables:
@@ -66,6 +68,7 @@ class Transaction:
 
     def add_for_good(self, row: TableRow) -> None:
         """Write a new row that nothing takes away again: no undo is to reach it."""
+        self.has_written = True
         self._tables.add(type(row), row.model_dump())
 
     def change(self, row: TableRow, **cells: Cell) -> None:
@@ -93,13 +96,16 @@ class Transaction:
         if found is None:
             self.add(row)
         else:
-            self.change(found, **row.model_dump())
+            self.change(found, **row.model_dump(exclude={"version"}))
 
     def replace(self, kind: type[R], new: Iterable[R], **cells: Cell) -> None:
-        """Write rows in place of all those that hold the given cells."""
-        for row in self.rows(kind, **cells):
+        """Write rows in place of all those that hold the given cells, unless they say the same."""
+        there, wanted = self.rows(kind, **cells), list(new)
+        if [_told(row) for row in there] == [_told(row) for row in wanted]:
+            return
+        for row in there:
             self.remove(row)
-        for row in new:
+        for row in wanted:
             self.add(row)
 
     def keep(self, kind: type[R], value: Any, **parent: int) -> int:
@@ -129,8 +135,14 @@ class Transaction:
 
     def _note(self, row: TableRow, before: Record | None, after: Record | None) -> None:
         was, now = (None if image is None else json.dumps(image) for image in (before, after))
+        self.has_written = True
         entry = {"id": None, "action_id": self.action_id, "entity": str(type(row).__tablename__)}
         self._tables.add(JournalRow, {**entry, "before": was, "after": now})
+
+
+def _told(row: TableRow) -> Record:
+    """What a row says, whatever its number."""
+    return {name: cell for name, cell in row.model_dump().items() if name != key_of(type(row))}
 
 
 def table_of(entity: str) -> Any:

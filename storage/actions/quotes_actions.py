@@ -19,14 +19,16 @@ class QuoteActions(Database):
     """What is offered, and the customer's yes."""
 
     def save_quote(self, job: Job, quote: Quote) -> Job:
-        """Keep a draft, in place of the draft of the same number.
+        """Keep a draft, in place of the draft of the same number; the same again is kept once.
 
         Raises :class:`NotNow` if the quote of that number was sent.
         """
         with self._on_job(job, f"quote {quote.number} saved") as work:
+            draft = replace(quote, sent_on=None, valid_until=None, sent_as="")
+            if _without_ids(draft) in map(_without_ids, job.quotes):
+                return job
             for old in work.rows(QuoteRow, job_id=work.job_id, number=quote.number):
                 _remove(work, old)
-            draft = replace(quote, sent_on=None, valid_until=None, sent_as="")
             left_out = ("id", "options", "acceptance")
             key = work.key_of(QuoteRow(job_id=work.job_id, **cells_of(draft, *left_out)))
             for option in draft.options:
@@ -60,6 +62,15 @@ class QuoteActions(Database):
             if after.survey is not None and after.survey != job.survey:
                 work.put(SurveyRow(job_id=work.job_id, **cells_of(after.survey)), work.job_id)
             return read_job(work.tables, work.job_id)
+
+
+def _without_ids(quote: Quote) -> Quote:
+    """The quote as it is priced, whatever the numbers of its rows."""
+    options = (
+        replace(option, id=None, lines=tuple(replace(line, id=None) for line in option.lines))
+        for option in quote.options
+    )
+    return replace(quote, id=None, options=tuple(options))
 
 
 def _keep_acceptance(work: JobTransaction, was: Quote, now: Quote) -> None:

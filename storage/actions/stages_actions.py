@@ -64,16 +64,17 @@ class StageActions(Database):
         with self._on_job(job, what) as work:
             for before in work.rows(PutOffRow, job_id=work.job_id):
                 if before.kind == wanted.kind:
-                    work.remove(before)
-            work.add(PutOffRow(job_id=work.job_id, **cells_of(wanted)))
+                    work.change(before, **cells_of(wanted))
+                    break
+            else:
+                work.add(PutOffRow(job_id=work.job_id, **cells_of(wanted)))
             return read_job(work.tables, work.job_id)
 
     def _turned(self, job: Job, what: str, today: date, turn: Callable[[Situation], Job]) -> Job:
         with self._on_job(job, what) as work:
             situation = situation_of(work.tables, work.job_id, today, self._path)
-            turned = turn(situation)
-            save_stage(work, situation.job, turned)
-            return turned
+            save_stage(work, situation.job, turn(situation))
+            return read_job(work.tables, work.job_id)
 
 
 def situation_of(tables: Tables, job_id: int, today: date, book: Path) -> Situation:

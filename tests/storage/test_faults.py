@@ -37,13 +37,13 @@ from tests.storage.books import opened
 
 texts.LINE = 100_000
 
-def used():
-    for n in range(120):
-        yield Usage(f"{n}" + 20_000 * "x", "m", Decimal(1), Decimal(1))
+def moved():
     os.kill(os.getpid(), signal.SIGKILL)
+    yield
 
+used = [Usage(f"{n}" + 20_000 * "x", "m", Decimal(1), Decimal(1)) for n in range(120)]
 with opened(Path(sys.argv[1])) as book:
-    book.record_usage(book.job(1), UsageRecord(used(), ()))
+    book.record_usage(book.job(1), UsageRecord(used, moved()))
 """
 
 

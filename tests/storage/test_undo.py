@@ -62,6 +62,8 @@ def test_whatever_was_done_is_undone_step_by_step_and_done_again(
             except HeadlapError:
                 assert state(path) == passed[-1]
             else:
+                if state(path) == passed[-1]:  # what changes nothing is no action
+                    continue
                 passed.append(state(path))
                 scopes.append(last_of(path))
             assert all(line.quantity > 0 for line in book.stock())

@@ -27,6 +27,10 @@ if TYPE_CHECKING:
     from tui.frame.program import Program
 
 
+NOTHING_CHANGED = "Nothing changed: there was nothing to save."
+"""Said of a save that would write what stands there already."""
+
+
 class BaseScreen(Screen[None]):
     """A full screen. Subclasses give ``place`` (of commands), ``title_words`` and :meth:`body`."""
 

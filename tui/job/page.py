@@ -12,7 +12,9 @@ from domain.checks.check import Situation
 from domain.errors import Refused
 from domain.job import Job, Stage
 from domain.page_names import PageName
+from domain.tone import Tone
 from tui.frame.commands import bindings
+from tui.frame.screen import NOTHING_CHANGED
 from tui.frame.theme import PALETTES, Palette
 from tui.job.reminders_shown import Reminders
 from tui.widgets.form import Form
@@ -199,16 +201,28 @@ class JobPage(Vertical):
 
         What else was typed in the page stays; to save the page itself use :meth:`record`.
         """
-        answer = await self.open_book.ask(question)
-        await self.job_screen.reload_job()
-        await self.job_screen.say_saved(words, lasting=lasting)
-        return answer
+        return await self._done(question, words, None, lasting=lasting)
 
     async def record(self, question: Callable[["Book"], T], words: str) -> T:
         """As :meth:`act`, but it was this page that was saved: show it as it is recorded now."""
+        return await self._done(question, words, self)
+
+    async def _done(
+        self,
+        question: Callable[["Book"], T],
+        words: str,
+        saved: Widget | None,
+        *,
+        lasting: bool = False,
+    ) -> T:
+        """Ask, read again and say so; where the job was left as it is, nothing was saved."""
+        before = self.situation.job.version
         answer = await self.open_book.ask(question)
-        await self.job_screen.reload_job(saved=self)
-        await self.job_screen.say_saved(words)
+        await self.job_screen.reload_job(saved=saved)
+        if self.situation.job.version == before:
+            self.job_screen.say(NOTHING_CHANGED, Tone.QUIET)
+        else:
+            await self.job_screen.say_saved(words, lasting=lasting)
         return answer
 
 

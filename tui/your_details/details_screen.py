@@ -12,7 +12,7 @@ from domain.tone import Tone
 from storage.backups.second import can_be_reached
 from storage.pictures import read_picture
 from tui.frame.commands import key_of
-from tui.frame.screen import BaseScreen
+from tui.frame.screen import NOTHING_CHANGED, BaseScreen
 from tui.widgets.form import Form
 from tui.your_details.details_fields import FIELDS
 from tui.your_details.details_read import trader_from_fields, trader_typed, with_logo
@@ -114,13 +114,16 @@ class DetailsScreen(BaseScreen):
             logo = await asyncio.to_thread(self._new_logo, form.values["logo"], details)
             if logo is not None or not form.values["logo"].strip():
                 details = with_logo(details, logo)
+            before = self._trader.version
             self._trader = await self.open_book.ask(lambda book: book.save_trader(details, logo))
         except Refused as error:
             self.say(form.refuse(error), Tone.STOP)
             return
         form.fill(trader_typed(self._trader))
         folder = self._trader.backup_folder
-        if folder and not can_be_reached(folder, self.open_book.path):
+        if self._trader.version == before:
+            self.say(NOTHING_CHANGED, Tone.QUIET)
+        elif folder and not can_be_reached(folder, self.open_book.path):
             self.say(
                 f"Saved. {folder} is not there now: backups go there when it is.", Tone.CAUTION
             )

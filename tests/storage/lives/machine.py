@@ -151,6 +151,10 @@ class Lives(RuleBasedStateMachine):
             self._see(None)
             return
         before = self.rows
+        if of is not None and before == rows_of(self.plain):  # what changes nothing is no action
+            ((last,),) = self.plain.execute("SELECT max(id) FROM action")
+            assert last == self.reckoner.actions, f"{of} {name} changed nothing, yet was kept"
+            return
         whose = self.reckoner.begin() if of is None else of
         event = self.reckoner.save(whose, window, deed.change, final=deed.final, moves=deed.moves)
         deed.noted(whose)

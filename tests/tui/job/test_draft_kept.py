@@ -1,6 +1,7 @@
 """Nothing typed is lost or saved twice: a save that fails keeps it, leaving asks first."""
 
 from contextlib import closing
+from dataclasses import replace
 from datetime import datetime, time
 from pathlib import Path
 
@@ -57,7 +58,8 @@ def _by_another_hand(path: Path, job_id: int) -> None:
     """Save the job from another window."""
     with closing(Book.open(path, EVENING)) as book:
         job = book.job(job_id)
-        book.change_enquiry(job, EnquiryRecord(job.customer, job.site, job.enquiry))
+        told = replace(job.enquiry, said=f"{job.enquiry.said} again")
+        book.change_enquiry(job, EnquiryRecord(job.customer, job.site, told))
 
 
 async def _refuses(hands: Hands, path: Path, says: str) -> None:
@@ -168,7 +170,7 @@ async def test_own_details_keep_their_typing_when_another_hand_was_quicker(tmp_p
         await hands.until(lambda: hands.form.values["name"] != "")
         await hands.write({"Telephone": "01632 960999"})
         with closing(Book.open(path, EVENING)) as book:
-            book.save_trader(book.trader())
+            book.save_trader(replace(book.trader(), name="N. Other"))
         await _refuses(hands, path, CHANGED)
         await _leave(hands)
 

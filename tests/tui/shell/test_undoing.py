@@ -11,6 +11,7 @@ from domain.job import EnquiryRecord, Snag
 from domain.page_names import PageName
 from storage.book import Book
 from tests import builders, priced
+from tests.storage.books import dump
 from tests.tui.books.an_enquiry import NOW, app_on, book_at, read_again
 from tests.tui.hands import Clock, Hands, app_at, key
 from tests.tui.sight import SIZES, click_on, cut_off, sees
@@ -18,6 +19,7 @@ from tui.job.job_screen import JobScreen
 from tui.lists.prices_screen import PricesScreen
 from tui.shell.app import HeadlapApp
 from tui.week.week_screen import WeekScreen
+from tui.your_details.details_screen import DetailsScreen
 
 UNDO, REDO, YES = "f8", key("anywhere", "redo"), key("undo", "save")
 
@@ -204,3 +206,22 @@ async def test_what_was_said_is_forgotten_when_the_line_at_the_foot_is_silent(
         await hands.press(UNDO)
         await hands.hears("F8 again to undo: survey")
         assert read_again(path).survey is not None
+
+
+async def test_a_save_of_nothing_new_writes_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    _surveyed(path)
+    before = dump(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await hands.save("Nothing changed")
+        await hands.turn_to(PageName.ENQUIRY)
+        await hands.write({"Telephone": " 01632 960117 "})  # as it is recorded, spaced otherwise
+        await hands.save("Nothing changed")
+        await hands.press(key("anywhere", "go('trader')"))
+        await hands.until(lambda: isinstance(app.screen, DetailsScreen))
+        assert dump(path) == before
+        await hands.save("Saved. Quotes")  # a book begins without a trader
+        await hands.save("Nothing changed")

@@ -107,7 +107,7 @@ async def test_a_second_folder_that_is_not_there_is_said_and_kept(tmp_path: Path
         await hands.hears("is not there now: backups go there when it is.")
         stick.mkdir()
         await hands.press(key("trader", "save"))
-        await hands.hears("Saved. Quotes")
+        await hands.hears("Nothing changed")
         await hands.press(key("trader", "back"))
         await hands.until(lambda: "When there is time" not in text(app))
     assert _recorded(path).backup_folder == str(stick)
