@@ -16,6 +16,7 @@ PAGES: Mapping[str, Touched] = MappingProxyType(
         "line": PageName.QUOTE,
         "acceptance": PageName.QUOTE,
         "booking": PageName.BOOKING,
+        "rung": PageName.BOOKING,
         "strip": PageName.STRIP,
         "extra": PageName.STRIP,
         "lay": PageName.LAYING,

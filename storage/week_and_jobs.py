@@ -21,6 +21,7 @@ from typing import Any, overload
 from domain.job.booked_day import BookedDay
 from domain.job.invoice_label import invoice_label
 from domain.job.on_the_roof import Cover
+from domain.job.rung import Rung
 from domain.job.stage import Ending, Stage
 from domain.money import Pence
 from domain.trader import Trader
@@ -254,11 +255,17 @@ def _week_line(row: sqlite3.Row) -> WeekLine:
             BookedDay(date.fromisoformat(day), Decimal(booked), task, key)
             for day, booked, task, key in json.loads(cells["days"])
         ),
+        rung=tuple(_rung(*each) for each in json.loads(cells["rung"])),
         open_snags=tuple(json.loads(cells["open_snags"])),
         bills=tuple(_bill(*each) for each in json.loads(cells["bills"])),
         paid=tuple((date.fromisoformat(on), pence) for on, pence in json.loads(cells["paid"])),
         cover=None if cells["cover"] is None else Cover(cells["cover"]),
     )
+
+
+def _rung(day: str, on: str, forecast: str, key: int) -> Rung:
+    days = date.fromisoformat(day), date.fromisoformat(on)
+    return Rung(*days, forecast, key)
 
 
 def _bill(*cells: Any) -> Bill:

@@ -1,9 +1,10 @@
 """What is recorded of one job, from the enquiry to the money, as frozen values.
 
 ``people`` who and where · ``survey`` what was measured and seen · ``on_the_roof`` what lies there ·
-``quote`` what was offered and accepted · ``booked_day`` · ``on_site`` what stripping found, laying,
-what was used, signing off · ``account`` documents and payments · ``stage`` how far it has come ·
-``moves`` what is asked of the book · ``job`` all of it as one value.
+``quote`` what was offered and accepted · ``booked_day`` · ``rung`` days that stay in any weather ·
+``on_site`` what stripping found, laying, what was used, signing off · ``account`` documents and
+payments · ``stage`` how far it has come · ``moves`` what is asked of the book · ``job`` all of it
+as one value.
 
 Each is loaded when something of it is first asked for: the week stands with three of them, and
 making the classes of the others took a sixth of the time until it did.
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
         Booking,
         Closing,
         DayAnswer,
+        DaysMoved,
         EnquiryRecord,
         Received,
         Reopening,
@@ -48,6 +50,7 @@ if TYPE_CHECKING:
         Option,
         Quote,
     )
+    from domain.job.rung import Rung
     from domain.job.stage import Ending, Stage, WentAhead
     from domain.job.survey import (
         AccessPlan,
@@ -75,6 +78,7 @@ __all__ = [
     "Customer",
     "CustomerKind",
     "DayAnswer",
+    "DaysMoved",
     "Deck",
     "DeckKind",
     "DeckState",
@@ -100,6 +104,7 @@ __all__ = [
     "Quote",
     "Received",
     "Reopening",
+    "Rung",
     "Sending",
     "SignOff",
     "Site",
@@ -118,6 +123,7 @@ _MODULES = (
     "stage",
     "on_the_roof",
     "booked_day",
+    "rung",
     "people",
     "account",
     "quote",

@@ -8,6 +8,7 @@ from domain.job.booked_day import BookedDay
 from domain.job.on_site import Extra, Laying, SignOff, Snag, Stripping, Usage
 from domain.job.people import Customer, Site
 from domain.job.quote import Quote
+from domain.job.rung import Rung
 from domain.job.stage import Ending, Stage
 from domain.job.survey import Survey
 from domain.money import Pence
@@ -64,6 +65,8 @@ class Job:
     quotes: tuple[Quote, ...] = ()
     """By number, the newest last."""
     days: tuple[BookedDay, ...] = ()
+    rung: tuple[Rung, ...] = ()
+    """Days that the customer wants to stay, in the weather that is forecast."""
     materials_in_hand: bool = False
     stripping: Stripping | None = None
     extras: tuple[Extra, ...] = ()

@@ -37,6 +37,16 @@ class DayAnswer:
 
 
 @dataclass(frozen=True, slots=True)
+class DaysMoved:
+    """Booked days moved to others, so many days on."""
+
+    days: tuple[BookedDay, ...]
+    """As they were booked."""
+    by: int
+    """How many days later, 1 or more."""
+
+
+@dataclass(frozen=True, slots=True)
 class Sending:
     """What is recorded when the newest quote was sent."""
 

@@ -3,16 +3,16 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date, timedelta
-from decimal import Decimal
 
 from domain.days.calendar import months_after, show_hours, show_near
-from domain.days.weather import against, window, windy
+from domain.days.weather import window, windy
 from domain.job.on_the_roof import Cover
 from domain.page_names import PageName
 from domain.trader import Trader
-from domain.week.days import Bookings, lies_ahead, still_to_do
+from domain.week.days import Bookings, lies_ahead
 from domain.week.money_tasks import MONEY_RULES, overdue
 from domain.week.quote_tasks import QUOTE_RULES, SEND
+from domain.week.ringing import is_answered, troubles
 from domain.week.tasks import Task, task_of
 from domain.week.tonight_order import TaskKind, TaskSign
 from domain.week.week_data import WeekData, WeekLine
@@ -75,23 +75,23 @@ def _with_own_name(tasks: Iterable[Task], trader: Trader) -> Iterator[Task]:
 
 
 def _rings(data: WeekData, bookings: Bookings, today: date) -> Iterator[Task]:
-    """Make a task of every job on a day whose weather stands in the way; its first such day."""
+    """Make a task of every job on a day whose weather stands in the way; its first such day.
+
+    None of a day about which the customer was rung already.
+    """
     rung: set[int] = set()
-    for forecast in sorted(data.forecasts, key=lambda o: o.day):
-        found = window(forecast.day, forecast, data.trader)
-        ahead = still_to_do(bookings, forecast.day, today)
-        trouble = against(found, ahead, data.trader.limits)
-        if not trouble:
-            continue
-        when = show_near(forecast.day, today)
+    for trouble in troubles(data, bookings, today):
+        day = trouble.day
+        when = show_near(day, today)
         on = "" if when in ("today", "tomorrow") else "on "
-        for line, _ in bookings[forecast.day]:
-            if lies_ahead(line, forecast.day, today) and line.job_id not in rung:
+        for line, _ in bookings[day]:
+            if line.job_id in rung or not lies_ahead(line, day, today):
+                continue
+            if not is_answered(line, trouble.forecast):
                 rung.add(line.job_id)
-                words = f"Ring: {trouble} {on}{when}"
-                hours = sum((each.hours for each in ahead), Decimal(0))
-                about = f"{found.words}; {show_hours(hours)} h booked"
-                yield replace(task_of(TaskKind.RING, line, words, forecast.day), about=about)
+                words = f"Ring: {trouble.against} {on}{when}"
+                about = f"{trouble.window.words}; {show_hours(trouble.hours)} h booked"
+                yield replace(task_of(TaskKind.RING, line, words, day), about=about)
 
 
 def _tarpaulins(data: WeekData, today: date) -> Iterator[Task]:

@@ -8,6 +8,7 @@ from domain.days.calendar import bank_holidays, right_to_cancel_ends
 from domain.days.forecast import Forecast
 from domain.job.booked_day import BookedDay
 from domain.job.on_the_roof import Cover, OldCovering
+from domain.job.rung import Rung
 from domain.job.stage import Ending, Stage
 from domain.money import Pence
 from domain.snapshot import kept_as
@@ -65,7 +66,11 @@ class WeekLine:
     """What the quote that counts asks for, VAT included: its accepted or its first option."""
     deposit: Pence
     """What that quote asks for before the work, VAT included; 0 for none."""
+    ruled_out: str
+    """Days they do not want work, as typed."""
     days: tuple[BookedDay, ...]
+    rung: tuple[Rung, ...]
+    """Of those days the ones that the customer wants to stay."""
     materials_in_hand: bool
     stripped_on: date | None
     cover: Cover | None

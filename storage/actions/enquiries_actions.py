@@ -17,6 +17,7 @@ from storage.rows import (
     OptionRow,
     PutOffRow,
     QuoteRow,
+    RungRow,
     SiteRow,
     SurveyRow,
 )
@@ -83,7 +84,7 @@ def _delete_what_belongs(work: JobTransaction) -> None:
                 work.remove(line)
             work.remove(option)
         work.remove(quote)
-    for kind in (SurveyRow, BookingRow, CautionNoteRow, NoteRow, PutOffRow):
+    for kind in (SurveyRow, BookingRow, RungRow, CautionNoteRow, NoteRow, PutOffRow):
         for row in work.rows(kind, job_id=work.job_id):
             work.remove(row)
 

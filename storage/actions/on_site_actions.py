@@ -2,11 +2,23 @@
 
 import math
 
+from domain.checks.rung import demand_booked, kept_words, move_days, moved_words
 from domain.checks.went_ahead import answer_day, answer_words
 from domain.errors import NotNow
 from domain.estimate.stock import StockLine, StockMove, newly_short, replay, settled
 from domain.estimate.usage import UsageRecord
-from domain.job import Booking, DayAnswer, Extra, Job, Laying, SignOff, Snag, Stripping
+from domain.job import (
+    Booking,
+    DayAnswer,
+    DaysMoved,
+    Extra,
+    Job,
+    Laying,
+    Rung,
+    SignOff,
+    Snag,
+    Stripping,
+)
 from storage.database import Database, JobTransaction
 from storage.errors import Changed
 from storage.mapping.codec import cells_of, value_of
@@ -15,6 +27,7 @@ from storage.rows import (
     BookingRow,
     ExtraRow,
     LayRow,
+    RungRow,
     SignoffRow,
     SnagRow,
     StockMoveRow,
@@ -43,6 +56,22 @@ class OnSiteActions(Database):
                 work.remove(work.get_one(BookingRow, booked.id))
             if after.stripping is not None and after.stripping != job.stripping:
                 work.put(StripRow(job_id=work.job_id, **cells_of(after.stripping)), work.job_id)
+            return read_job(work.tables, work.job_id)
+
+    def move_days(self, job: Job, moved: DaysMoved) -> Job:
+        """Move booked days on, all by as much: :func:`move_days` has the rule."""
+        with self._on_job(job, moved_words(moved)) as work:
+            for booked in set(move_days(job, moved).days) - set(job.days):
+                row = work.get_one(BookingRow, booked.id)
+                work.change(row, day=booked.day.isoformat())
+            return read_job(work.tables, work.job_id)
+
+    def keep_days(self, job: Job, kept: tuple[Rung, ...]) -> Job:
+        """Record that booked days stay: :func:`demand_booked` has the rule."""
+        with self._on_job(job, kept_words(kept)) as work:
+            demand_booked(job, kept)
+            for rung in kept:
+                work.add(RungRow(job_id=work.job_id, **cells_of(rung, "id")))
             return read_job(work.tables, work.job_id)
 
     def record_stripping(self, job: Job, stripping: Stripping) -> Job:

@@ -60,7 +60,15 @@ class StageActions(Database):
 
     def put_off(self, job: Job, wanted: PutOff) -> Job:
         """Show a kind of task of the job in Tonight no sooner than on a day."""
-        what = f"“{wanted.kind}” put off until {show_date(wanted.until)}"
+        return self._waiting(
+            job, f"“{wanted.kind}” put off until {show_date(wanted.until)}", wanted
+        )
+
+    def ring_again(self, job: Job, wanted: PutOff) -> Job:
+        """As :meth:`put_off`, after a call that nobody answered."""
+        return self._waiting(job, f"rung, no answer: again on {show_date(wanted.until)}", wanted)
+
+    def _waiting(self, job: Job, what: str, wanted: PutOff) -> Job:
         with self._on_job(job, what) as work:
             for before in work.rows(PutOffRow, job_id=work.job_id):
                 if before.kind == wanted.kind:

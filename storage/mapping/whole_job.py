@@ -21,6 +21,7 @@ from domain.job import (
     Option,
     Payment,
     Quote,
+    Rung,
     SignOff,
     Site,
     Snag,
@@ -48,6 +49,7 @@ class JobRows:
     lines: Sequence[Record]
     acceptances: Sequence[Record]
     bookings: Sequence[Record]
+    rung: Sequence[Record]
     strip: Record | None
     extras: Sequence[Record]
     lay: Record | None
@@ -72,6 +74,7 @@ def job_of(rows: JobRows) -> Job:
         survey=_maybe(Survey, rows.survey),
         quotes=tuple(_quote(rows, row) for row in sorted(rows.quotes, key=itemgetter("number"))),
         days=_values(BookedDay, sorted(rows.bookings, key=itemgetter("day"))),
+        rung=_values(Rung, rows.rung),
         stripping=_maybe(Stripping, rows.strip),
         extras=_values(Extra, rows.extras),
         laying=_maybe(Laying, rows.lay),

@@ -23,6 +23,16 @@ class BookingRow(TableRow, table=True):
     task: str
 
 
+class RungRow(TableRow, table=True):
+    """A booked day that stays: the customer was rung about its weather."""
+
+    id: int | None = key()
+    job_id: int = belongs_to("job")
+    day: Day
+    on: Day
+    forecast: str
+
+
 class StripRow(TableRow, table=True):
     """What stripping found."""
 

@@ -15,12 +15,14 @@ from domain.job import (
     Booking,
     Closing,
     DayAnswer,
+    DaysMoved,
     Ending,
     EnquiryRecord,
     Extra,
     ExtraState,
     Job,
     Reopening,
+    Rung,
     SignOff,
     Site,
     Snag,
@@ -54,6 +56,11 @@ def _accept(book: Book, job: Job, n: int) -> None:
 def _answered(book: Book, job: Job, n: int) -> None:
     day = job.days[n % len(job.days)].day if job.days else TODAY
     book.answer_day(job, DayAnswer(day, list(WentAhead)[1 + n % 2]))
+
+
+def _kept(book: Book, job: Job, _n: int) -> None:
+    days = [booked.day for booked in job.days] or [TODAY]
+    book.keep_days(job, tuple(Rung(day, TODAY, "r") for day in dict.fromkeys(days)))
 
 
 def _extra(book: Book, job: Job, n: int) -> None:
@@ -101,6 +108,8 @@ ACTIONS: Mapping[str, Callable[[Book, Job, int], object]] = {
         job, Booking((builders.booked_day(hours=Decimal(n)),) * (n % 3), bool(n % 2))
     ),
     "answered": _answered,
+    "moved": lambda book, job, n: book.move_days(job, DaysMoved(job.days, 1 + n)),
+    "kept": _kept,
     "stripped": lambda book, job, n: book.record_stripping(
         job, builders.stripping(found=f"{n} boards")
     ),

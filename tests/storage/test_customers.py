@@ -26,7 +26,7 @@ from tests.storage.books import (
     undo,
 )
 
-NOTHING_LEFT = ("job", "site", "customer", "survey", "quote", "option", "line", "booking")
+NOTHING_LEFT = ("job", "site", "customer", "survey", "quote", "option", "line", "booking", "rung")
 
 
 def _asks(book: Book, name: str, place: str = "The Green", phone: str = "") -> Job:

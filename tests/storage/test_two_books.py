@@ -17,6 +17,7 @@ from domain.job import (
     Booking,
     Closing,
     DayAnswer,
+    DaysMoved,
     Ending,
     EnquiryRecord,
     Extra,
@@ -24,6 +25,7 @@ from domain.job import (
     Note,
     Received,
     Reopening,
+    Rung,
     Sending,
     SignOff,
     Snag,
@@ -57,6 +59,9 @@ ON_A_JOB: Mapping[str, Callable[[Book, Job], object]] = {
     "answer_day": lambda book, job: book.answer_day(
         job, DayAnswer(builders.LAY_DAY, WentAhead.RAINED_OFF)
     ),
+    "move_days": lambda book, job: book.move_days(job, DaysMoved(job.days, 1)),
+    "keep_days": lambda book, job: book.keep_days(job, (Rung(builders.LAY_DAY, ON, "r"),)),
+    "ring_again": lambda book, job: book.ring_again(job, PutOff(TaskKind.RING, ON)),
     "move_stage": lambda book, job: book.move_stage(job, StageMove(Stage.SIGNED_OFF, ON, {})),
     "go_back": lambda book, job: book.go_back(job, StageBack(Stage.SURVEY, "why", ON)),
     "end_job": lambda book, job: book.end_job(job, Closing(Ending.CALLED_OFF, "why", ON)),

@@ -17,6 +17,8 @@ DEEDS: Mapping[str, Callable[[Doing], Deed]] = {
     "sent": offered.sent,
     "accepted": offered.accepted,
     "booked": worked.booked,
+    "moved": worked.moved,
+    "stays": worked.stays,
     "found": worked.found,
     "extra": worked.extra,
     "settled": worked.settled,

@@ -10,7 +10,7 @@ _OF_QUOTE = "(SELECT job_id FROM quote WHERE quote.id = quote_id)"
 OF_A_JOB = {
     "job": "id",
     **dict.fromkeys(
-        ("survey", "quote", "booking", "strip", "extra", "lay", "usage", "snag", "signoff",
+        ("survey", "quote", "booking", "rung", "strip", "extra", "lay", "usage", "snag", "signoff",
          "caution_note", "note", "document", "payment"),
         "job_id",
     ),

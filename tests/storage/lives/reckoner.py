@@ -41,6 +41,7 @@ class Life:
     offers: dict[int, Offer] = field(default_factory=dict)
     agreed: tuple[int, int, str] | None = None
     days: list[int] = field(default_factory=list)
+    staying: int = 0
     found: str | None = None
     degrees: int | None = None
     extras: dict[str, tuple[int, str]] = field(default_factory=dict)

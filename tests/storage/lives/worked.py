@@ -8,9 +8,11 @@ from functools import partial
 from domain.estimate.usage import UsageRecord, leftovers_to_stock
 from domain.job import (
     Booking,
+    DaysMoved,
     Extra,
     ExtraState,
     Means,
+    Rung,
     SignOff,
     Snag,
 )
@@ -37,6 +39,27 @@ def booked(at: Doing) -> Deed:
     )
     booking = Booking(days, materials_in_hand=bool(at.n % 2))
     return Deed(lambda: at.book.book_days(at.job, booking), sets(days=hours))
+
+
+def moved(at: Doing) -> Deed:
+    """All its days on, by as much: the hours go with them."""
+    wanted = DaysMoved(at.job.days, 1 + at.n % 9)
+    return Deed(lambda: at.book.move_days(at.job, wanted), sets(), _can_be_rung(at))
+
+
+def stays(at: Doing) -> Deed:
+    """The customer wants them to stay."""
+    kept = tuple(Rung(day, TODAY, "r") for day in sorted({d.day for d in at.job.days}))
+
+    def change(life: Life) -> None:
+        life.staying += len(kept)
+
+    call = partial(at.book.keep_days, at.job, kept)
+    return Deed(call, change, _can_be_rung(at))
+
+
+def _can_be_rung(at: Doing) -> bool:
+    return bool(at.life.days) and not at.life.ended and at.life.degrees is None
 
 
 def found(at: Doing) -> Deed:
