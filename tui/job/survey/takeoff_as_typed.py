@@ -30,10 +30,12 @@ from domain.takeoff.roof_takeoff import ShingleTakeOff, Strips, TakeOff, take_of
 from domain.tone import Tone
 from domain.trader import Van
 from domain.units import show_mm
-from tui.job.survey.survey_fields import LABELS
+from tui.job.survey.survey_fields import LABELS, LENGTHS
 from tui.job.survey.survey_reading import read_covering, read_length, read_measures, read_old
 
 _NO_LIMIT = Van()
+
+_NOT_YET = "Not measured yet. What it takes is counted as you type."
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,13 +89,16 @@ def work_out(
         own = counted.cautions[len(roof.cautions) :]  # the roof's are said above
         worked += (Figure("", caution, Tone.CAUTION) for caution in own)
     except Refused as error:
-        return TakeoffAsTyped((*worked, Figure("", _still_missing(error), Tone.QUIET)))
+        measured = slopes or any(values[key].strip() for key in (*LENGTHS, "pitch"))
+        words = _still_missing(error) if measured else _NOT_YET
+        return TakeoffAsTyped((*worked, Figure("", words, Tone.QUIET)))
     return TakeoffAsTyped(tuple(worked), draw_roof(counted))
 
 
 def _still_missing(error: Refused) -> str:
-    """What would do, after the label of the field."""
-    return f"{LABELS.get(error.field, error.words)}: {error.remedy}"
+    """What would do, after the label of the field: of an empty one that it is open, no more."""
+    label = LABELS.get(error.field, error.words)
+    return f"{label}: {error.remedy}" if error.value else f"Still open: {label}. {error.remedy}"
 
 
 def counting(so_far: tuple[int, int] | None) -> Figure:

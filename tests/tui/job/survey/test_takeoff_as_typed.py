@@ -17,7 +17,7 @@ from domain.tone import Tone
 from domain.trader import Van
 from tests import builders, priced
 from tests.tui.books.an_enquiry import NASTY
-from tui.job.survey.survey_fields import FIELDS
+from tui.job.survey.survey_fields import FIELDS, LENGTHS
 from tui.job.survey.survey_reading import survey_typed
 from tui.job.survey.takeoff_as_typed import length_note, suspected, work_out
 
@@ -100,8 +100,9 @@ def test_felt_is_told_in_rolls_and_a_load_too_heavy_in_trips() -> None:
 @pytest.mark.parametrize(
     ("typed", "begins"),
     [
-        ({"length": ""}, "Length: "),
-        ({"form": ""}, "Roof: "),
+        ({"length": ""}, "Still open: Length. Give the length, or"),
+        ({"form": ""}, "Still open: Roof. Choose"),
+        (dict.fromkeys((*LENGTHS, "pitch"), ""), "Not measured yet."),
         ({"span": "wide"}, "Span: "),
         ({"rise": "-1 m"}, "Rise: "),
         ({"rise": "1 mm"}, "Pitch: "),
