@@ -63,6 +63,7 @@ PLACES = {
     "signed_off": "Signing off",
     "money": "Invoices and payments",
     "issue": "Issuing an invoice",
+    "notice": "A form that cannot come yet",
     "reprice": "Re-pricing a sent quote",
     "prices": "Prices",
     "stock": "Stock (leftovers)",

@@ -214,6 +214,7 @@ PAGES: tuple[Command, ...] = (
     Command("deposit", "d", "deposit", "Issue the invoice for the deposit.", "money"),
     Command("money_in", "m", "payment", "Record a payment.", "money"),
     Command("open", "enter", "show", "Show the invoice or receipt.", "money"),
+    Command("leave", "enter,escape", "back", "Go back; nothing is changed.", "notice"),
     *question(
         "issue",
         "issue it",

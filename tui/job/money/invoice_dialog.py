@@ -1,6 +1,6 @@
 """What an invoice will ask for, shown once more before it is issued for good."""
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Iterator
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -14,16 +14,22 @@ from domain.days.calendar import show_date
 from domain.job import DocumentKind
 from domain.money import show_money
 from domain.papers.blocks import Paper, Totals
+from domain.papers.shared_parts import item_words
 from domain.quantity import show_amount
 from domain.tone import Tone
 from domain.typing_slips import before_last
 from tui.frame.commands import key_of
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
-from tui.frame.safe_text import plain
+from tui.frame.safe_text import plain, shortened
 from tui.papers.paper_part import PaperPart
 from tui.widgets.form import is_that_right
 from tui.widgets.question import Question
+
+_MOST = 4
+"""Lines that are shown: as many as leave the answers in sight where the window is low."""
+_WIDE = 52
+"""Cells of what a line is for."""
 
 
 class IssueDialog(Question):
@@ -77,11 +83,10 @@ class IssueDialog(Question):
 
 
 def in_short(invoice: Invoice) -> Paper:
-    """Who it is for, how many lines, and the sums; VAT only if there is any."""
+    """Who it is for, the lines, and the sums; VAT only if there is any."""
     totals, taken = invoice.totals, invoice.deduction
-    count = len(invoice.lines)
-    lines = show_amount(Decimal(count), "line")
-    rows = [(f"{lines}, before VAT" if totals.rated else lines, show_money(totals.net))]
+    rows = [*_lines(invoice)]
+    rows.append(("Total before VAT" if totals.rated else "Total", show_money(totals.net)))
     if totals.rated:
         rows.append(("VAT", show_money(totals.vat_whole)))
         rows.append(("Including VAT", show_money(totals.gross)))
@@ -89,3 +94,15 @@ def in_short(invoice: Invoice) -> Paper:
         rows.append((f"Less deposit invoice {taken.label}", show_money(-taken.totals.gross)))
     rows.append((f"Due by {show_date(invoice.due_on)}", show_money(invoice.due)))
     return Paper(f"{invoice.buyer.name}, {invoice.place}", (Totals(tuple(rows)),))
+
+
+def _lines(invoice: Invoice) -> Iterator[tuple[str, str]]:
+    """Each line on one line of the screen; of many the first, and what the rest comes to."""
+    fits = len(invoice.lines) <= _MOST
+    shown = invoice.lines if fits else invoice.lines[: _MOST - 1]
+    for line in shown:
+        yield shortened(item_words(line), _WIDE), show_money(line.net)
+    rest = invoice.lines[len(shown) :]
+    if rest:
+        count = show_amount(Decimal(len(rest)), "more line")
+        yield f"and {count}", show_money(sum(line.net for line in rest))

@@ -21,13 +21,14 @@ from domain.trader import Trader
 from storage.book import Book
 from tui.frame.safe_text import fitted
 from tui.frame.theme import PALETTES
-from tui.job.money.account_words import account_standing, method_of
+from tui.job.money.account_words import account_standing, method_of, nothing_owed
 from tui.job.money.invoice_dialog import IssueDialog
 from tui.job.money.payment_dialog import MoneyIn, PaymentDialog
 from tui.job.page import JobPage
 from tui.job.stage_moves import where_to_begin
 from tui.papers.as_issued import paper_as_issued
 from tui.widgets.line_list import LineList
+from tui.widgets.notice import Notice
 
 _Plan = Callable[[Job, Trader, int, date], Invoice]
 _Issue = Callable[[Book, Job, date], Job]
@@ -85,7 +86,7 @@ class MoneyPage(JobPage):
         """Record a payment: for the invoice under the cursor, else the first not paid."""
         owing = [document for document in self.job.documents if document.owed > 0]
         if not owing:
-            self.job_screen.say("Nothing is owed on this job.", Tone.QUIET)
+            self.app.push_screen(Notice("No payment to record", nothing_owed(self.job)))
             return
         here = self._under_cursor()
         document = here if here in owing and here is not None else owing[0]

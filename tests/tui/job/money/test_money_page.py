@@ -9,9 +9,11 @@ from pathlib import Path
 import pytest
 from textual.screen import ModalScreen
 
+from domain.accounts.invoice import invoice_for
 from domain.errors import Refused
 from domain.job import PAYMENT_METHODS, DocumentKind, Job, Payment, Stage
 from domain.page_names import PageName
+from domain.papers.blocks import Totals
 from domain.tone import Tone
 from tests import builders
 from tests.storage.books import DEPOSIT, booked, laid, open_book, settle
@@ -20,7 +22,7 @@ from tests.tui.books.an_enquiry import NASTY, read_again
 from tests.tui.hands import Clock, Hands, key, turn_to
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.job.money.account_words import account_standing
-from tui.job.money.invoice_dialog import IssueDialog
+from tui.job.money.invoice_dialog import IssueDialog, in_short
 from tui.job.money.payment_dialog import afterwards, read_money_in
 from tui.papers.paper_screen import PaperScreen
 from tui.shell.app import HeadlapApp, make_app
@@ -52,6 +54,7 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         await click_on(pilot, "i invoice")
         await hands.until(lambda: isinstance(app.screen, IssueDialog))
         assert await cut_off(pilot) == []
+        await sees(pilot, "Materials: square butt", "£190.95", "Work: strip", "£181.88")
         await sees(pilot, "Due by Wed 8 Jul 2026", "£372.83")
         await click_on(pilot, "y yes, issue it")
         await hands.hears("Issued: the invoice. Enter shows it.")
@@ -109,6 +112,16 @@ async def test_a_document_is_shown_as_it_was_given(tmp_path: Path) -> None:
         assert await cut_off(pilot) == []
 
 
+def test_of_many_lines_the_first_are_shown_and_what_the_others_come_to(tmp_path: Path) -> None:
+    job = carried_to(tmp_path / "book.headlap", Stage.LAID)
+    issued = invoice_for(job, builders.trader(), 42, TODAY)
+    many = replace(issued, lines=tuple(replace(issued.lines[0], net=n * 100) for n in range(1, 8)))
+    (sums,) = in_short(many).blocks
+    assert isinstance(sums, Totals)
+    assert [row[1] for row in sums.rows[:3]] == ["£1.00", "£2.00", "£3.00"]
+    assert sums.rows[3] == ("and 4 more lines", "£22.00")
+
+
 async def test_nothing_owed_takes_no_money(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.QUOTED)
@@ -118,7 +131,12 @@ async def test_nothing_owed_takes_no_money(tmp_path: Path) -> None:
         await turn_to(pilot, app, PageName.SIGN_OFF)
         await hands.turn_to(PageName.MONEY)
         await hands.press(key("money", "money_in"))
-        await hands.hears("Nothing is owed on this job.")
+        await sees(pilot, "Nothing is invoiced yet. The invoice can be issued once the roof is")
+        assert await cut_off(pilot) == []
+        await hands.press(*"n50i", key("job", "save"))  # typed for the form that did not come
+        await sees(pilot, "No payment to record")
+        await hands.press("escape")
+        await hands.until(lambda: not isinstance(app.screen, ModalScreen))
         for command in ("issue", "deposit"):
             await hands.press(key("money", command))
             await hands.hears("■ ")
