@@ -13,7 +13,7 @@ from domain.customer_record import CustomerRecord
 from domain.days.calendar import show_date, show_in_full
 from domain.days.clock import show_time
 from domain.estimate.quoting import option_total
-from domain.job import Acceptance, Customer, Document, DocumentKind, Extra, Job, Quote
+from domain.job import Acceptance, Customer, Document, DocumentKind, Extra, Job, MadeAt, Quote
 from domain.keeping import kept_of
 from domain.money import show_money
 from domain.papers.blocks import Block, Details, Paper, Words
@@ -32,6 +32,11 @@ _KEPT = (
     "Tax law asks us to keep papers and payments for five years after the 31 January that follows "
     "the tax year: yours until {until}. They cannot be deleted before."
 )
+_WHERE = {
+    MadeAt.AWAY: "at your home",
+    MadeAt.DISTANCE: "at a distance (telephone, e-mail, post)",
+    MadeAt.PREMISES: "at our own premises",
+}
 _NOT_KEPT = "Nothing of it has to be kept for the tax. Tell us if you want it deleted."
 _COPIES = "The book also keeps what was changed and when, and its backups hold copies."
 
@@ -118,7 +123,8 @@ def _agreement(quote: Quote, taken: Acceptance) -> Iterator[Details]:
         f"Agreement to quote {quote.number}",
         ("Agreed by", taken.who),
         ("On", show_date(taken.on)),
-        ("How", f"{taken.means}, {taken.made_at}"),
+        ("How", taken.means),
+        ("Where", _WHERE[taken.made_at]),
         ("Told of the right to cancel", day_of(taken.notice_on)),
         ("Asked us to begin before it ends", day_of(taken.early_request_on)),
         ("Said they know it ends with the work", "yes" if taken.knows_right_ends else ""),

@@ -3,7 +3,8 @@
 Every text goes through :mod:`tui.frame.safe_text`; nothing is cut, a long word is broken.
 """
 
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Iterator
 
 from rich.cells import cell_len, chop_cells
 from rich.text import Text
@@ -13,8 +14,16 @@ from tui.frame.theme import Palette
 
 GAP = 2
 """Cells between two columns."""
+_IN_A_MEASURE = re.compile(
+    r"(?<=[0-9½¼¾]) (?=(?:mm|cm|m|ft|kg|t|h|mph|mi|miles)(?![\w'’])|[%×]|°C|m²)|(?<=×) (?=[0-9])"
+)
 LEAST = 8
 """Cells under which a column of words is not worth setting."""
+
+
+def unbroken(text: str) -> str:
+    """The text with spaces that no line is broken at between a figure and its unit, and round ×."""
+    return _IN_A_MEASURE.sub("\N{NO-BREAK SPACE}", text)
 
 
 def wrapped(text: str, width: int) -> list[str]:
@@ -76,10 +85,18 @@ def share_width(naturals: Iterable[int], room: int) -> list[int] | None:
     return given
 
 
+def _words(line: str, width: int) -> Iterator[str]:
+    """What is not broken if it fits: a word, or a measure with its unit."""
+    for word in unbroken(line).split(" "):
+        parts = word.split()
+        whole = " ".join(parts)
+        yield from [whole] if whole and cell_len(whole) <= width else parts
+
+
 def _broken(line: str, width: int) -> list[str]:
     """One line broken between words, and within a word that is longer than a line."""
     out, current = [], ""
-    for word in line.split():
+    for word in _words(line, width):
         pieces = chop_cells(word, width) if cell_len(word) > width else [word]
         for piece in pieces:
             longer = f"{current} {piece}" if current else piece

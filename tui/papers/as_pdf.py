@@ -12,6 +12,7 @@ from domain.errors import Refused
 from domain.papers import blocks
 from domain.papers.blocks import Block, Paper
 from tui.frame.safe_text import lines
+from tui.frame.text_layout import unbroken
 from tui.roof.svg import drawing_svg
 
 _FOLDER = Path(__file__).parent
@@ -67,9 +68,9 @@ def _as_data(block: Block) -> dict[str, Any]:
 
 
 def _printable(value: Any) -> Any:
-    """A value with every text in it made printable; line breaks are kept."""
+    """A value with every text in it made printable; line breaks are kept, measures not broken."""
     if isinstance(value, str):
-        return lines(value)
+        return unbroken(lines(value))
     if isinstance(value, dict):
-        return {key: _printable(each) for key, each in value.items()}
+        return {key: lines(e) if key == "svg" else _printable(e) for key, e in value.items()}
     return [_printable(each) for each in value] if isinstance(value, list | tuple) else value

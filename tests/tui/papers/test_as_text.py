@@ -13,6 +13,7 @@ from domain.tone import Tone
 from tests.domain.papers.reading import words_of
 from tests.tui.papers.odd import MADE_UP, PAPERS
 from tui.frame.safe_text import one_line
+from tui.frame.text_layout import wrapped
 from tui.frame.theme import DAY
 from tui.papers.as_text import draw_paper, plain_text, print_paper
 
@@ -105,3 +106,15 @@ def test_a_pipe_takes_what_it_knows(monkeypatch: pytest.MonkeyPatch, encoding: s
     sys.stdout.flush()
     assert b"1,234.56" in pipe.getvalue()
     assert b"\x1b" not in pipe.getvalue()
+
+
+@pytest.mark.parametrize(
+    ("width", "broken"),
+    [
+        (26, ["Shed, apex roof,", "5.2 × 2.8 m at 15 %"]),
+        (17, ["Shed, apex roof,", "5.2 × 2.8 m at", "15 %"]),
+        (5, ["Shed,", "apex", "roof,", "5.2 ×", "2.8 m", "at", "15 %"]),
+    ],
+)
+def test_a_measure_is_not_broken_over_a_line_it_fits_on(width: int, broken: list[str]) -> None:
+    assert wrapped("Shed, apex roof, 5.2 × 2.8 m at 15 %", width) == broken
