@@ -110,13 +110,15 @@ def _shingle(chance: random.Random) -> Shingle:
 def _hipped(eaves: int, up: int, top: int) -> Slope:
     finish = Finish.RIDGE if top else Finish.POINT
     inset = Fraction(eaves - top, 2)
-    return Slope(Fraction(eaves), Fraction(up), Fraction(top), inset, finish, *[EdgeKind.HIP] * 2)
+    return Slope(
+        Fraction(eaves), Fraction(up), Fraction(top), inset, finish, EdgeKind.HIP, EdgeKind.HIP
+    )
 
 
 def _leaning(eaves: int, up: int, chance: random.Random) -> Slope:
     top, inset = chance.randint(eaves // 3, eaves), chance.randint(-300, 600)
     ends = (Fraction(eaves), Fraction(up), Fraction(top), Fraction(inset))
-    return Slope(*ends, Finish.RIDGE, *[EdgeKind.HIP] * 2)
+    return Slope(*ends, Finish.RIDGE, EdgeKind.HIP, EdgeKind.HIP)
 
 
 def _hip_run(up: int, across: Fraction) -> Fraction:

@@ -27,6 +27,10 @@ class Felt:
     """Within a row or a run of capping, where one piece follows another."""
     capping: Fraction = Fraction(300)
     """Width of the strips over ridges and hips."""
+    short_of_ridge: Fraction = Fraction(50)
+    """What the last row stops short of a ridge or a point: half the capping laps the rest."""
+    off_break: Fraction = Fraction(75)
+    """No side lap lies so near to where a barn roof changes its pitch."""
     capping_end: Fraction = Fraction(50)
     """What a run of capping goes on at each of its ends."""
     nail_centres: Fraction = Fraction(50)

@@ -9,6 +9,9 @@ from fractions import Fraction
 from math import ceil
 from typing import ClassVar
 
+MOST_PAST_EDGE = Fraction(30)
+"""Millimetres that a strip may reach past an edge; further out it bends. Common practice."""
+
 
 @dataclass(frozen=True, slots=True)
 class Shingle:
@@ -56,6 +59,8 @@ class Shingle:
     """Degrees; under it there is a caution."""
     least_pitch: Fraction = Fraction(19, 2)
     """Degrees; under it the covering is refused."""
+    past_edge: Fraction = Fraction(0)
+    """What strips reach past eaves and verges: 6 to 10 mm where there is a drip trim."""
     tab: Fraction = field(init=False, repr=False, compare=False)
     """Width of one tab, the cut-out counted with it."""
 

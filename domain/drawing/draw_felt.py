@@ -5,7 +5,7 @@ Every row is begun at its left end, with what is left of the roll the row before
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
@@ -17,15 +17,15 @@ from domain.drawing.marks import Mark, each_letter
 from domain.drawing.slopes import across, outline_of
 from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import Finish
-from domain.takeoff.felt_takeoff import FeltTakeOff, felt_roll_material
-from domain.takeoff.rolls import RollRow, roll_rows
+from domain.takeoff.felt_takeoff import FeltTakeOff
+from domain.takeoff.rolls import RollRow
 from domain.takeoff.runs import RunPiece
 
 _TOPS = {
     Finish.RIDGE: "capping over the ridge",
     Finish.TOP: "turned down over the top",
     Finish.ABUTMENT: "flashing",
-    Finish.BREAK: "under the upper slope",
+    Finish.BREAK: "on over the break",
     Finish.POINT: "",
 }
 
@@ -49,16 +49,21 @@ class FeltLength:
 
 def draw_felt(takeoff: FeltTakeOff) -> Drawing:
     """Draw every length of a roof in felt where it lies, marked with its roll and a letter."""
-    material = felt_roll_material(takeoff.covering, takeoff.packing.felt_roll)
     letters: defaultdict[int, Iterator[str]] = defaultdict(each_letter)
     marked = (
         (Mark(piece.stock, next(letters[piece.stock])), piece)
         for piece in takeoff.lay.lengths.pieces
     )
     by_row = (tuple(row) for _, row in groupby(marked, key=lambda each: each[1].run))
+    laid = [[(row, next(by_row)) for row in rows] for rows in takeoff.lay.sheets]
+    above = iter([(at, laid[n]) for n, _, at in takeoff.roof.surfaces if at is not None])
     slopes = []
     for index, slope in enumerate(takeoff.roof.slopes):
-        rows = [(row, next(by_row)) for row in roll_rows(slope, material)]
+        rows = laid[index]
+        if not rows:  # it begins at a break: its rows are those of the slope below
+            at, below = next(above)
+            rows = [(replace(row, low=row.low - at), cut) for row, cut in below]
+            rows = [each for each in rows if each[0].low + takeoff.covering.width > 0]
         slopes.append(_slope(index, slope, rows, takeoff.covering))
     return Drawing(takeoff, tuple(slopes))
 
@@ -81,7 +86,11 @@ def _slope(
             _row(index, slope, row, top, cut) for (row, cut), top in zip(rows, tops, strict=True)
         ),
         closed=(),
-        chalk_lines=tuple(ChalkLine(low, across(slope, outline, low)) for low in lows[1:]),
+        chalk_lines=tuple(
+            ChalkLine(low, across(slope, outline, low))
+            for low in lows[1:]
+            if 0 < low < slope.length
+        ),
         edges=drawn_edges(slope, outline, felt, from_right=index % 2 == 1),
         laid_in="row",
         top_words=_TOPS[slope.finish],

@@ -21,7 +21,7 @@ _TOPS = {
     Finish.RIDGE: "ridge",
     Finish.TOP: "edge strip over the top",
     Finish.ABUTMENT: "flashing",
-    Finish.BREAK: "under the upper slope",
+    Finish.BREAK: "bent on over the break",
     Finish.POINT: "",
 }
 

@@ -30,7 +30,8 @@ def drawn_edges(
         upward = kind is EdgeKind.HIP and line[0][1] == 0
         forward = upward or (kind is EdgeKind.RIDGE and from_right)
         closing = _closing(line, outline, covering, forward=forward) if kind in _CLOSED else ()
-        has_strip = kind in FREE and isinstance(covering, Shingle)
+        starts = kind is EdgeKind.BREAK and line[0][1] == line[1][1] == 0
+        has_strip = (kind in FREE or starts) and isinstance(covering, Shingle)
         drawn.append(DrawnEdge(kind, line, has_strip, tuple(closing)))
     return tuple(drawn)
 

@@ -192,7 +192,7 @@ def _rough_needs(roof: Roof, shingle: Shingle) -> tuple[Need, ...]:
     closing = ridge_pieces(roof.closed_runs, shingle)
     courses = ceil(roof.area / (shingle.width * shingle.gauge))
     laid = courses + ceil(Fraction(closing, shingle.tabs)) + edge_strips(roof, shingle)
-    fixings = fix(roof, (), closing, shingle, nails_in_box=1)
+    fixings = fix(roof, (), (), closing, shingle, nails_in_box=1)
     return shingle_needs(
         roof,
         Material(shingle.key),

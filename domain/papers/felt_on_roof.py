@@ -7,6 +7,7 @@ from domain.drawing.drawing_parts import Drawing
 from domain.papers.blocks import Block, Column, Measures, Picture, Table
 from domain.papers.felt_parts import felt_laying
 from domain.papers.shared_parts import numbered
+from domain.setting_out.kinds import EdgeKind
 from domain.takeoff.felt_takeoff import FeltTakeOff
 from domain.units import show_mm
 
@@ -24,7 +25,9 @@ def _chalk_lines(drawing: Drawing) -> Iterator[Measures]:
     """The lower edge of every row but the first, once for slopes that share them."""
     sharing: dict[tuple[tuple[str, str], ...], list[int]] = {}
     for slope in drawing.slopes:
-        lines = tuple((str(row.number), show_mm(row.set_to)) for row in slope.courses[1:])
+        lines = tuple(
+            (str(row.number), show_mm(row.set_to)) for row in slope.courses[1:] if row.set_to > 0
+        )
         sharing.setdefault(lines, []).append(slope.number)
     for lines, slopes in sharing.items():
         if lines:
@@ -47,6 +50,7 @@ def _sheets(drawing: Drawing) -> Table:
             )
             for slope in drawing.slopes
             for row in slope.courses
+            if row.set_to > 0 or slope.slope.lower_edge is not EdgeKind.BREAK
             for piece in row.pieces
         ),
         "Felt lengths in laying order (laps and turn-downs included). 1a = roll 1, first cut",

@@ -45,11 +45,6 @@ def felt_to_buy(takeoff: FeltTakeOff, supplies: Mapping[Material, Supply]) -> Ta
 
 def _rows(takeoff: FeltTakeOff) -> Table:
     """Every row with its length and where its lower edge lies: under 0 is turned down."""
-    felt = takeoff.covering
-    low = [
-        row * (felt.width - felt.side_lap) - felt.turned_down
-        for row in range(max(len(rows) for rows in takeoff.lay.rows))
-    ]
     return Table(
         (
             Column("Slope", True),
@@ -58,9 +53,9 @@ def _rows(takeoff: FeltTakeOff) -> Table:
             Column("Lower edge, up from the eaves", True),
         ),
         tuple(
-            (str(slope), str(row), show_mm(length), show_mm(low[row - 1]))
-            for slope, rows in enumerate(takeoff.lay.rows, start=1)
-            for row, length in enumerate(rows, start=1)
+            (str(slope), str(row.number), show_mm(row.length), show_mm(row.low))
+            for slope, rows in enumerate(takeoff.lay.sheets, start=1)
+            for row in rows
         ),
         "Lengths to cut (turn-downs included)",
     )
@@ -69,11 +64,13 @@ def _rows(takeoff: FeltTakeOff) -> Table:
 def _capping(takeoff: FeltTakeOff) -> Details:
     lay, felt = takeoff.lay, takeoff.covering
     strips = show_amount(Decimal(lay.capping.rolls), "strip")
-    rolls = show_amount(Decimal(lay.capping_rolls), "roll")
+    fresh = show_amount(Decimal(lay.capping_rolls), "roll") if lay.capping_rolls else ""
+    sheets = "what the last row leaves of its roll" if lay.from_sheets else ""
+    source = " and ".join(filter(None, (sheets, fresh)))
     return Details(
         (
             ("Over ridges and hips", ", ".join(show_mm(run) for run in lay.capping_runs)),
-            ("Cut along", f"{strips} {show_mm(felt.capping)} wide (keep {rolls} for it)"),
+            ("Cut along", f"{strips} {show_mm(felt.capping)} wide, from {source}"),
         ),
         "Capping",
     )

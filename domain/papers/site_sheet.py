@@ -162,7 +162,7 @@ def _underlay(takeoff: ShingleTakeOff, trader: Trader) -> Details:
     rolls = show_amount(Decimal(lay.rolls), "roll")
     over = f"{_mm(sheet.over_edge)} over every edge"
     if takeoff.ridge_pieces:
-        over += f", {_mm(sheet.carried_over)} over ridge and hips"
+        over += f", {_mm(sheet.over_ridge)} over ridge and hips"
     return Details(
         (
             ("Unroll", f"{trader.limits.underlay_rest_min} minutes before use"),

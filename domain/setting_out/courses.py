@@ -10,7 +10,7 @@ from math import ceil, floor
 from domain.coverings.shingle import Shingle
 from domain.errors import Refused
 from domain.setting_out.flat_slopes import Slope
-from domain.setting_out.kinds import Finish
+from domain.setting_out.kinds import EdgeKind, Finish
 from domain.units import show_mm
 
 
@@ -48,34 +48,42 @@ class Courses:
     """Of the last course laid."""
     chalk_lines: tuple[Fraction, ...]
     """Height of the top edge of every course laid; a line is struck at each."""
+    past_edge: Fraction = Fraction(0)
+    """How far below the slope's lower edge course 1 begins."""
 
     def butt(self, course: int) -> Fraction:
-        """Return the height of a course's lower edge; course 1 is at the eaves."""
-        return (course - 1) * self.exposure
+        """Return the height of a course's lower edge."""
+        return (course - 1) * self.exposure - self.past_edge
 
 
 def lay_courses(slope: Slope, shingle: Shingle) -> Courses:
     """Divide a slope into the fewest courses, eased so that none is a sliver.
 
-    Common practice: no exposure is above the gauge, and the final one not above its own gauge.
-    Raises :class:`Refused` if the slope is too short or narrow for the covering.
+    Common practice: no exposure is above the gauge, and the final one not above its own gauge. At a
+    break the last courses are bent over it. Raises :class:`Refused` if the slope is too short or
+    narrow for the covering.
     """
     covered = _covered_by_finish(slope.finish, shingle)
-    exposed = slope.length - covered
-    count = 1 + max(0, ceil((exposed - shingle.final_gauge) / shingle.gauge))
-    exposure, final = _eased(exposed, count, shingle)
+    past = shingle.past_edge
+    exposed = slope.length + past - covered
+    bent = slope.finish is Finish.BREAK
+    count, exposure, final = _bent(exposed, shingle) if bent else _divided(exposed, shingle)
     laid = (
         count if slope.finish is not Finish.POINT else _open_rows(slope, exposure, count, shingle)
     )
-    last_butt = (laid - 1) * exposure
-    if exposed <= 0 or last_butt + shingle.nailed_at >= slope.length:
+    last_butt = (laid - 1) * exposure - past
+    nailed_off = not bent and last_butt + shingle.nailed_at >= slope.length
+    if exposed <= 0 or nailed_off:
         raise _too_short(slope, covered, count, shingle)
+    top = slope.length + slope.beyond
+    heights = (k * exposure + shingle.height - past for k in range(laid))
     return Courses(
         covered=covered,
         count=laid,
         exposure=exposure,
         final_exposure=final if laid == count else exposure,
-        chalk_lines=tuple(min(k * exposure + shingle.height, slope.length) for k in range(laid)),
+        chalk_lines=tuple(min(height, top) for height in heights),
+        past_edge=past,
     )
 
 
@@ -92,8 +100,8 @@ def rows_of_slope(index: int, slope: Slope, courses: Courses, shingle: Shingle) 
             u0=u0,
             u1=u1,
             offset=shingle.half_tab if course % 2 else Fraction(0),
-            left_loss=slope.left(nailed) - u0,
-            right_loss=u1 - slope.right(nailed),
+            left_loss=slope.left(nailed) - _past(slope.left_edge, shingle) - u0,
+            right_loss=u1 - slope.right(nailed) - _past(slope.right_edge, shingle),
         )
         laid.append(row)
     return tuple(laid)
@@ -101,6 +109,8 @@ def rows_of_slope(index: int, slope: Slope, courses: Courses, shingle: Shingle) 
 
 def _covered_by_finish(finish: Finish, shingle: Shingle) -> Fraction:
     """Return how far down from the top the finish covers the slope; common practice."""
+    if finish is Finish.BREAK:
+        return Fraction(0)
     if finish is Finish.TOP:
         return shingle.height - shingle.cut_out - shingle.turned_down
     if finish is Finish.ABUTMENT:
@@ -108,24 +118,40 @@ def _covered_by_finish(finish: Finish, shingle: Shingle) -> Fraction:
     return shingle.half_tab
 
 
-def _eased(exposed: Fraction, count: int, shingle: Shingle) -> tuple[Fraction, Fraction]:
-    """Return the exposure of every course but the last, and of the last."""
+def _divided(exposed: Fraction, shingle: Shingle) -> tuple[int, Fraction, Fraction]:
+    """Return how many courses there are, the exposure of all but the last, and of the last."""
+    count = 1 + max(0, ceil((exposed - shingle.final_gauge) / shingle.gauge))
     even = exposed / count
     if even <= shingle.final_gauge:
-        return even, even
-    return (exposed - shingle.final_gauge) / (count - 1), shingle.final_gauge
+        return count, even, even
+    return count, (exposed - shingle.final_gauge) / (count - 1), shingle.final_gauge
+
+
+def _bent(exposed: Fraction, shingle: Shingle) -> tuple[int, Fraction, Fraction]:
+    """The same where the last courses are bent over a break: all are exposed alike."""
+    count = max(1, ceil(exposed / shingle.gauge))
+    return count, exposed / count, exposed / count
+
+
+def _past(edge: EdgeKind, shingle: Shingle) -> Fraction:
+    """What strips reach past the side of a slope."""
+    return shingle.past_edge if edge is EdgeKind.VERGE else Fraction(0)
 
 
 def _reach(slope: Slope, butt: Fraction, shingle: Shingle) -> tuple[Fraction, Fraction]:
-    """Return the ends of the row whose lower edge stands at a height."""
-    upper = min(butt + shingle.height, slope.length)
-    u0 = min(slope.left(butt), slope.left(upper))
-    return u0, max(slope.right(butt), slope.right(upper))
+    """Return the ends of the row whose lower edge stands at a height.
+
+    Over a break its sides go on upright.
+    """
+    heights = (butt, min(butt + shingle.height, slope.length))
+    left, right = (_past(edge, shingle) for edge in (slope.left_edge, slope.right_edge))
+    return min(map(slope.left, heights)) - left, max(map(slope.right, heights)) + right
 
 
 def _open_rows(slope: Slope, exposure: Fraction, count: int, shingle: Shingle) -> int:
     """Count the rows below the point that the hip pieces there do not close over."""
-    reaches = (_reach(slope, k * exposure, shingle) for k in range(count))
+    past = shingle.past_edge
+    reaches = (_reach(slope, k * exposure - past, shingle) for k in range(count))
     laid = sum(1 for u0, u1 in reaches if u1 - u0 > shingle.tab)
     if not laid:
         remedy = f"Give more than {show_mm(shingle.tab)}: narrower rows lie under the hip pieces."
@@ -140,6 +166,6 @@ def _too_short(slope: Slope, covered: Fraction, count: int, shingle: Shingle) ->
     over what the finish covers.
     """
     least_exposure = max(Fraction(0), shingle.nailed_at - covered)
-    least = Fraction(floor(covered + count * least_exposure) + 1)
+    least = Fraction(floor(covered + count * least_exposure - shingle.past_edge) + 1)
     remedy = f"Too short for {shingle.words}: needs at least {show_mm(least)}."
     return Refused("slope_length", show_mm(slope.length), remedy)

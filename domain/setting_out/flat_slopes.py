@@ -5,7 +5,7 @@ A slope lies in its own plane: the eaves edge runs from (0, 0) to (eaves, 0), th
 that widen beside a valley are all of that shape. Lengths are exact millimetres.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from domain.exact import half_up_root
@@ -40,6 +40,10 @@ class Slope:
     right_edge: EdgeKind = EdgeKind.VERGE
     lower_edge: EdgeKind = EdgeKind.EAVES
     """A break under the upper slope of a barn roof."""
+    beyond: Fraction = Fraction(0)
+    """Of a slope that ends at a break: length of the slope above it."""
+    pitch: Angle | None = None
+    """Its own, where the roof has several."""
 
     def left(self, v: Fraction) -> Fraction:
         """Return where the left edge stands at height v; above the top it is produced."""
@@ -80,6 +84,13 @@ class Slope:
         """Eaves, left verge, right verge and top edge, those of them it has, in that order."""
         return tuple(edge for edge in self.edges if edge.kind in FREE)
 
+    @property
+    def strip_edges(self) -> tuple[Edge, ...]:
+        """The edges that an edge strip lies along: the free ones, and a break that it begins at."""
+        lower, *others = self.edges
+        begins = lower.kind in FREE or lower.kind is EdgeKind.BREAK
+        return (*[lower] * begins, *(edge for edge in others if edge.kind in FREE))
+
     def _side(self, offset: Fraction) -> Fraction:
         """Length of a side that leans in by the offset; to a micrometre, a straight one exactly."""
         return slant(self.length, offset) if offset else self.length
@@ -101,6 +112,29 @@ class Roof:
     """Length of every hip."""
     valley_runs: tuple[Fraction, ...] = ()
     """Length of every valley."""
+
+    def is_steep(self, slope: Slope, degrees: int) -> bool:
+        """Whether a slope is known to be steeper than so many degrees."""
+        pitch = slope.pitch or self.pitch
+        return pitch is not None and pitch.degrees > degrees
+
+    @property
+    def surfaces(self) -> tuple[tuple[int, Slope, Fraction | None], ...]:
+        """What rolls are laid over as one: a slope, or two with a break between them.
+
+        Each is the index of its lowest slope, itself, and how far up the break lies.
+        """
+        above = iter([slope for slope in self.slopes if slope.lower_edge is EdgeKind.BREAK])
+        found: list[tuple[int, Slope, Fraction | None]] = []
+        for index, slope in enumerate(self.slopes):
+            if slope.finish is Finish.BREAK:
+                upper = next(above)
+                up = slope.length + upper.length
+                whole = replace(slope, length=up, finish=upper.finish, beyond=Fraction(0))
+                found.append((index, whole, slope.length))
+            elif slope.lower_edge is not EdgeKind.BREAK:
+                found.append((index, slope, None))
+        return tuple(found)
 
     @property
     def area(self) -> Fraction:

@@ -40,7 +40,7 @@ class EdgeKind(StrEnum):
     ABUTMENT = "abutment"
     """Against a wall, under a flashing."""
     BREAK = "break"
-    """Where a barn roof changes its pitch: the upper slope laps the lower."""
+    """Where a barn roof changes its pitch: the strips of the lower slope are bent over it."""
 
 
 FREE = frozenset({EdgeKind.EAVES, EdgeKind.VERGE, EdgeKind.TOP})
@@ -58,4 +58,4 @@ class Finish(StrEnum):
     POINT = "point"
     """A triangle, closed by the hip pieces."""
     BREAK = "break"
-    """Under the upper slope of a barn roof, which covers what a ridge would."""
+    """Under the upper slope of a barn roof, on which the last courses run on."""

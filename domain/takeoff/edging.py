@@ -10,13 +10,13 @@ from domain.takeoff.runs import cut_runs
 
 
 def edge_strips(roof: Roof, shingle: Shingle) -> int:
-    """Count the strips whose tabs are cut off for the free edges, remnants used along the way.
+    """Count the strips whose tabs are cut off for edges, remnants used along the way.
 
-    Common practice: slope by slope along eaves, left verge, right verge and top edge, each run on
-    at both corners.
+    Common practice: slope by slope along eaves or break, left verge, right verge and top edge, each
+    run on at both corners.
     """
     needs = (
-        edge.length + 2 * shingle.edge_corner for slope in roof.slopes for edge in slope.free_edges
+        edge.length + 2 * shingle.edge_corner for slope in roof.slopes for edge in slope.strip_edges
     )
     return cut_runs(
         needs,

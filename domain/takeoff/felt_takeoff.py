@@ -3,7 +3,7 @@
 Every figure is common practice.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -13,27 +13,38 @@ from domain.coverings.felt import Felt
 from domain.coverings.pitch import check_pitch
 from domain.setting_out.flat_slopes import Roof
 from domain.takeoff.packing import Packing
-from domain.takeoff.rolls import RollLay, RollMaterial, cut_from_rolls, roll_rows
+from domain.takeoff.rolls import RollLay, RollMaterial, RollRow, cut_from_rolls, roll_rows
 
 
 @dataclass(frozen=True, slots=True)
 class FeltLay:
     """How the felt of a whole roof is laid; lengths in millimetres."""
 
-    rows: tuple[tuple[Fraction, ...], ...]
-    """Length of every row with what is turned down, by slope, from the eaves up."""
+    sheets: tuple[tuple[RollRow, ...], ...]
+    """Every row by slope, from the eaves up.
+
+    Those that go over a break, and those above it, are of the lower slope.
+    """
     lengths: RollLay
     capping_runs: tuple[Fraction, ...]
-    """Over every ridge and hip, with what goes on at both ends."""
+    """Over every ridge, then every hip, with what goes on at both ends; the longest first."""
     capping: RollLay
-    """Its rolls are strips, each as long as a roll."""
+    """Its rolls are strips: those of the last sheet's roll, then each as long as a roll."""
+    from_sheets: int
+    """Strips that what is left of the last sheet's roll gives."""
     strips_a_roll: int
     """Strips of capping that a roll gives side by side."""
 
     @property
+    def rows(self) -> tuple[tuple[Fraction, ...], ...]:
+        """Length of every row with what is turned down, by slope, from the eaves up."""
+        return tuple(tuple(row.length for row in rows) for rows in self.sheets)
+
+    @property
     def capping_rolls(self) -> int:
         """Rolls set aside to be cut along into strips."""
-        return ceil(Fraction(self.capping.rolls, self.strips_a_roll))
+        fresh = max(0, self.capping.rolls - self.from_sheets)
+        return ceil(Fraction(fresh, self.strips_a_roll))
 
     @property
     def rolls(self) -> int:
@@ -105,15 +116,29 @@ def lay_felt(roof: Roof, felt: Felt, roll: Fraction) -> FeltLay:
     Raises :class:`domain.errors.Refused` for a roll too short to lay.
     """
     material = felt_roll_material(felt, roll)
-    rows = tuple(tuple(row.length for row in roll_rows(slope, material)) for slope in roof.slopes)
-    capping_runs = tuple(run + 2 * felt.capping_end for run in roof.closed_runs)
+    sheets = tuple(_rows_by_slope(roof, material))
+    lengths = cut_from_rolls((row.length for rows in sheets for row in rows), material)
+    runs = (*sorted(roof.ridge_runs, reverse=True), *sorted(roof.hip_runs, reverse=True))
+    capping_runs = tuple(run + 2 * felt.capping_end for run in runs)
+    left = roll - sum(p.length for p in lengths.pieces if p.stock == lengths.rolls)
+    from_sheets = [left] * felt.capping_strips if left >= material.remnant else []
     return FeltLay(
-        rows=rows,
-        lengths=cut_from_rolls((row for slope in rows for row in slope), material),
+        sheets=sheets,
+        lengths=lengths,
         capping_runs=capping_runs,
-        capping=cut_from_rolls(capping_runs, material),
+        capping=cut_from_rolls(capping_runs, material, from_sheets),
+        from_sheets=len(from_sheets),
         strips_a_roll=felt.capping_strips,
     )
+
+
+def _rows_by_slope(roof: Roof, material: RollMaterial) -> Iterator[tuple[RollRow, ...]]:
+    """The rows that begin on each slope, or on the surface it is the lowest of."""
+    laid = {
+        index: tuple(roll_rows(surface, material, break_at))
+        for index, surface, break_at in roof.surfaces
+    }
+    return (laid.get(index, ()) for index in range(len(roof.slopes)))
 
 
 def felt_roll_material(felt: Felt, roll: Fraction) -> RollMaterial:
@@ -123,9 +148,12 @@ def felt_roll_material(felt: Felt, roll: Fraction) -> RollMaterial:
         roll=roll,
         side_lap=felt.side_lap,
         end_lap=felt.end_lap,
-        carried_over=Fraction(0),
+        over_ridge=-felt.short_of_ridge,
+        over_point=-felt.short_of_ridge,
+        over_hip=Fraction(0),
         width=felt.width,
         over_edge=felt.turned_down,
+        off_break=felt.off_break,
     )
 
 

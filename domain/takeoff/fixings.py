@@ -1,6 +1,6 @@
 """Nails and mastic. Every figure is common practice unless a rule names its source."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
@@ -8,12 +8,16 @@ from math import ceil, floor
 from domain.coverings.shingle import Shingle
 from domain.cutting.plan import Piece
 from domain.exact import PI
+from domain.setting_out.courses import Row
 from domain.setting_out.flat_slopes import Edge, Roof
 from domain.setting_out.kinds import EdgeKind
 
 _EDGE_NAIL_CENTRES = 50  # mm
 _NAILS_A_CLOSING_PIECE = 2
+_SPOTS_A_TAB = 50  # mm of bead: two spots of 25
 _UNDERLAY_NAIL_CENTRES = 300  # mm
+STEEP = 60
+"""Degrees above which the tabs are held by spots of mastic as well."""
 _STEEL = Fraction(7850, 10**6)  # grams per cubic millimetre, from 7850 kg/m³
 _QUARTER_PI = Fraction(PI) / 4
 
@@ -70,19 +74,25 @@ class Fixings:
 
 
 def fix(
-    roof: Roof, pieces: Iterable[Piece], closing: int, shingle: Shingle, nails_in_box: int
+    roof: Roof,
+    rows: Iterable[Row],
+    pieces: Iterable[Piece],
+    closing: int,
+    shingle: Shingle,
+    nails_in_box: int,
 ) -> Fixings:
     """Count the nails and the mastic of a roof.
 
-    ``pieces`` are those of its rows, ``closing`` the number over its ridges and hips.
+    ``pieces`` are those of its ``rows``, ``closing`` the number over its ridges and hips.
     """
-    edges = [edge for slope in roof.slopes for edge in slope.free_edges]
+    free = [edge for slope in roof.slopes for edge in slope.free_edges]
+    with_strips = [edge for slope in roof.slopes for edge in slope.strip_edges]
     at_cut_outs_and_ends = sum(piece.cutouts_inside + 2 for piece in pieces)
     closing_nails = _NAILS_A_CLOSING_PIECE * closing
-    edge_nails = _nails_along(edges, _EDGE_NAIL_CENTRES)
-    underlay_nails = _nails_along(edges, _UNDERLAY_NAIL_CENTRES)
+    edge_nails = _nails_along(with_strips, _EDGE_NAIL_CENTRES)
+    underlay_nails = _nails_along(free, _UNDERLAY_NAIL_CENTRES)
     nails = at_cut_outs_and_ends + closing_nails + edge_nails + underlay_nails
-    bead = _bead(edges, closing + len(roof.closed_runs), shingle)
+    bead = _bead(roof, rows, closing + len(roof.closed_runs), shingle)
     return Fixings(
         shingle_nails=at_cut_outs_and_ends,
         ridge_nails=closing_nails,
@@ -110,12 +120,21 @@ def _nails_along(edges: Iterable[Edge], centres: int) -> int:
     return sum(floor(edge.length / centres) + 1 for edge in edges)
 
 
-def _bead(edges: Sequence[Edge], tabs: int, shingle: Shingle) -> Fraction:
+def _bead(roof: Roof, rows: Iterable[Row], tabs: int, shingle: Shingle) -> Fraction:
     """Return the length of the mastic bead, allowance included.
 
-    Once along every free edge, the eaves once more for the tabs of the first course, and the width
+    Once along every free edge, the eaves once more for the tabs of the first course, a break once
+    for the same, a valley on each side, two spots under each tab of a steep slope, and the width
     of a tab for every ridge and hip piece, twice for the closing piece of each run.
     """
-    once = sum((edge.length for edge in edges), Fraction(0))
-    eaves = sum((edge.length for edge in edges if edge.kind is EdgeKind.EAVES), Fraction(0))
-    return (once + eaves + tabs * shingle.tab) * (100 + MASTIC.allowance_percent) / 100
+    lines = [edge.length for slope in roof.slopes for edge in slope.free_edges]
+    lines += [
+        slope.eaves for slope in roof.slopes if slope.lower_edge in (EdgeKind.EAVES, EdgeKind.BREAK)
+    ]
+    spots = sum(
+        ceil((row.u1 - row.u0) / shingle.tab) * _SPOTS_A_TAB
+        for row in rows
+        if roof.is_steep(roof.slopes[row.slope], STEEP)
+    )
+    bead = sum(lines, Fraction(0)) + 2 * roof.valley + spots + tabs * shingle.tab
+    return bead * (100 + MASTIC.allowance_percent) / 100

@@ -6,7 +6,6 @@ Every figure is common practice.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil
 
 from domain.errors import Refused
 from domain.setting_out.flat_slopes import Roof, Slope
@@ -29,8 +28,12 @@ class RollMaterial:
     """Of one row over the row below."""
     end_lap: Fraction
     """Within a row, where one roll follows another."""
-    carried_over: Fraction
-    """Beyond a ridge, hip or break."""
+    over_ridge: Fraction
+    """Beyond a ridge; less than 0 stops short of it."""
+    over_point: Fraction
+    """Beyond the point of a slope between hips."""
+    over_hip: Fraction
+    """Beyond a hip."""
     width: Fraction = Fraction(1000)
     over_edge: Fraction = Fraction(50)
     """Beyond every free edge."""
@@ -38,6 +41,8 @@ class RollMaterial:
     """Beyond a valley."""
     remnant: Fraction = Fraction(500)
     """Least length of a roll's remainder that is worth beginning a row with."""
+    off_break: Fraction = Fraction(0)
+    """No lap lies so near to a break; a row that would begin there begins twice as far below."""
 
     def __post_init__(self) -> None:
         if self.roll < _SHORTEST_ROLL:
@@ -49,7 +54,9 @@ UNDERLAY = RollMaterial(
     roll=Fraction(15_000),
     side_lap=Fraction(100),
     end_lap=Fraction(100),
-    carried_over=Fraction(100),
+    over_ridge=Fraction(100),
+    over_point=Fraction(0),
+    over_hip=Fraction(100),
 )
 
 
@@ -86,47 +93,70 @@ class RollRow:
 
 
 def lay_rolls(roof: Roof, material: RollMaterial) -> RollLay:
-    """Cut the rows of every slope one after another from the rolls."""
-    rows = (row.length for slope in roof.slopes for row in roll_rows(slope, material))
+    """Cut the rows of every surface one after another from the rolls."""
+    rows = (
+        row.length
+        for _, surface, break_at in roof.surfaces
+        for row in roll_rows(surface, material, break_at)
+    )
     return cut_from_rolls(rows, material)
 
 
-def cut_from_rolls(rows: Iterable[Fraction], material: RollMaterial) -> RollLay:
-    """Cut rows of the lengths given one after another from the rolls."""
+def cut_from_rolls(
+    rows: Iterable[Fraction], material: RollMaterial, first: Iterable[Fraction] = ()
+) -> RollLay:
+    """Cut rows of the lengths given one after another from the rolls.
+
+    What is left of another cut, in the lengths given, may come ``first``.
+    """
     needs = tuple(rows)
     runs = cut_runs(
         needs,
         stock=material.roll,
         lap=material.end_lap,
         worth_laying=lambda remnant, need: remnant >= min(need, material.remnant),
+        first=first,
     )
     return RollLay(len(needs), runs.bought, runs.laid, runs.laps, runs.pieces)
 
 
-def roll_rows(slope: Slope, material: RollMaterial) -> Iterator[RollRow]:
-    """Give every row of a slope, from the eaves up."""
-    rise = material.width - material.side_lap
-    beyond = slope.length + material.over_edge + _over_top(slope.finish, material) - material.width
+def roll_rows(
+    slope: Slope, material: RollMaterial, break_at: Fraction | None = None
+) -> Iterator[RollRow]:
+    """Give every row of a slope, from the eaves up; of a surface with a break also that height."""
+    top = slope.length + _over_top(slope.finish, material)
     over_left, over_right = (_over_side(edge.kind, material) for edge in slope.sides)
-    for row in range(1 + max(0, ceil(beyond / rise))):
-        low = rise * row - material.over_edge
+    for number, low in enumerate(_lows(top, material, break_at), start=1):
         heights = (max(low, Fraction(0)), min(low + material.width, slope.length))
         yield RollRow(
-            number=row + 1,
+            number=number,
             low=low,
             left=min(map(slope.left, heights)) - over_left,
             right=max(map(slope.right, heights)) + over_right,
         )
 
 
-def _over_top(finish: Finish, material: RollMaterial) -> Fraction:
-    """Return how far the last row runs on above the top of the slope.
+def _lows(top: Fraction, material: RollMaterial, break_at: Fraction | None) -> Iterator[Fraction]:
+    """Give the lower edges of rows until one reaches the top.
 
-    At a break it is carried on under the upper slope as over a ridge.
+    Where a lap would lie near a break the row begins well below it, and goes over it.
     """
+    low = -material.over_edge
+    yield low
+    while low + material.width < top:
+        low += material.width - material.side_lap
+        if break_at is not None and material.off_break:
+            begin = break_at - 2 * material.off_break
+            if begin < low < break_at + material.off_break:
+                low = begin
+        yield low
+
+
+def _over_top(finish: Finish, material: RollMaterial) -> Fraction:
+    """Return how far the last row runs on above the top of the slope, or stops short of it."""
     allowances = {
-        Finish.RIDGE: material.carried_over,
-        Finish.BREAK: material.carried_over,
+        Finish.RIDGE: material.over_ridge,
+        Finish.POINT: material.over_point,
         Finish.TOP: material.over_edge,
     }
     return allowances.get(finish, Fraction(0))
@@ -135,7 +165,7 @@ def _over_top(finish: Finish, material: RollMaterial) -> Fraction:
 def _over_side(edge: EdgeKind, material: RollMaterial) -> Fraction:
     """Return how far a row runs on beyond a side of the slope; a wall ends it, as at the top."""
     allowances = {
-        EdgeKind.HIP: material.carried_over,
+        EdgeKind.HIP: material.over_hip,
         EdgeKind.VALLEY: material.through_valley,
         EdgeKind.ABUTMENT: Fraction(0),
     }

@@ -1,6 +1,6 @@
 """The take-off: everything that one roof takes in one covering, counted."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
@@ -18,7 +18,7 @@ from domain.setting_out.courses import Courses, Row, lay_courses, rows_of_slope
 from domain.setting_out.flat_slopes import Roof
 from domain.takeoff.edging import edge_strips, ridge_pieces
 from domain.takeoff.felt_takeoff import FeltTakeOff, take_off_felt
-from domain.takeoff.fixings import Fixings, fix
+from domain.takeoff.fixings import STEEP, Fixings, fix
 from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import RollLay, lay_rolls
 
@@ -109,7 +109,7 @@ def take_off_shingles(
     Raises :class:`Refused` if the shingles do not suit the pitch or a slope is too short for them.
     """
     packing = packing or usual_packing(shingle)
-    cautions = roof.cautions + check_pitch(shingle, roof.pitch)
+    cautions = roof.cautions + check_pitch(shingle, roof.pitch) + tuple(_steep(roof))
     courses = tuple(lay_courses(slope, shingle) for slope in roof.slopes)
     laid = _rows(roof, courses, shingle)
     closing = ridge_pieces(roof.closed_runs, shingle)
@@ -124,7 +124,7 @@ def take_off_shingles(
         ridge_pieces=closing,
         strips=_strips(plan, edge_strips(roof, shingle), shingle, packing),
         underlay=lay_rolls(roof, packing.underlay),
-        fixings=fix(roof, plan.pieces, closing, shingle, packing.nails_in_box),
+        fixings=fix(roof, laid, plan.pieces, closing, shingle, packing.nails_in_box),
         cautions=cautions + _doubts(plan),
     )
 
@@ -171,6 +171,14 @@ def _strips(plan: CutPlan, edge: int, shingle: Shingle, packing: Packing) -> Str
 def packs_for(needed: int, packing: Packing) -> int:
     """How many packs so many strips take; loose ones never make it less than none."""
     return ceil(Fraction(max(0, needed - packing.loose_strips), packing.strips_per_pack))
+
+
+def _steep(roof: Roof) -> Iterator[str]:
+    """Tell of slopes on which the strips would slide."""
+    steep = [n for n, slope in enumerate(roof.slopes, 1) if roof.is_steep(slope, STEEP)]
+    if steep:
+        named = f"Slope{'s' if len(steep) > 1 else ''} {' and '.join(map(str, steep))}"
+        yield f"{named}: over {STEEP}°. Two spots of mastic under each tab, or the tabs will lift."
 
 
 def _doubts(plan: CutPlan) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import chain, repeat
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,18 +53,21 @@ def cut_runs(
     stock: Fraction,
     lap: Fraction,
     worth_laying: Callable[[Fraction, Fraction], bool],
+    first: Iterable[Fraction] = (),
 ) -> Runs:
     """Cut runs of the needed lengths, in order, from stock of one length; all in millimetres.
+
+    Pieces of stock of other lengths may come ``first``.
 
     Each piece of a run after the first laps the one before. A remnant begins the next run if
     ``worth_laying(remnant, need)``, and is waste otherwise. ``stock`` must be longer than ``lap``.
     """
-    return Runs(tuple(_pieces(needs, stock, lap, worth_laying)))
+    return Runs(tuple(_pieces(needs, chain(first, repeat(stock)), lap, worth_laying)))
 
 
 def _pieces(
     needs: Iterable[Fraction],
-    stock: Fraction,
+    stock: Iterator[Fraction],
     lap: Fraction,
     worth_laying: Callable[[Fraction, Fraction], bool],
 ) -> Iterator[RunPiece]:
@@ -71,11 +75,11 @@ def _pieces(
     bought, remnant = 0, Fraction(0)
     for run, need in enumerate(needs):
         if not worth_laying(remnant, need):
-            bought, remnant = bought + 1, stock
+            bought, remnant = bought + 1, next(stock)
         start = Fraction(0)
         while remnant < need - start:
             yield RunPiece(run, bought, start, remnant)
             start += remnant - lap
-            bought, remnant = bought + 1, stock
+            bought, remnant = bought + 1, next(stock)
         yield RunPiece(run, bought, start, need - start)
         remnant -= need - start

@@ -4,18 +4,21 @@ import tomllib
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from difflib import get_close_matches
+from fractions import Fraction
 
 from domain.coverings.felt import Felt
 from domain.coverings.registry import COVERINGS, Covering
+from domain.coverings.shingle import MOST_PAST_EDGE
 from domain.errors import Refused
 from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import FINISHES, MEASURES_OF, SIDES, RoofMeasures, TapedSlope
 from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import UNDERLAY, RollMaterial
-from domain.units import Angle, Length, parse_angle, parse_length, parse_offset
+from domain.units import Angle, Length, parse_angle, parse_length, parse_offset, show_mm
 
 _LONGEST = 100_000  # characters; a survey has a few hundred
-_OF_SHINGLES, _OF_FELT = ("strips_per_pack", "underlay_roll"), ("felt_roll",)
+_OF_SHINGLES = ("strips_per_pack", "underlay_roll", "past_edge")
+_OF_FELT = ("felt_roll",)
 _TOP_KEYS = ("covering", *_OF_SHINGLES, *_OF_FELT, "roof")
 _SLOPES = "slope"
 """What the array of tables is called: each stands under [[roof.slope]]."""
@@ -48,7 +51,10 @@ def read_survey_file(text: str) -> SurveyFile:
         raise Refused("roof", _shown(roof), "Give a table [roof] with the form and the measures.")
     _refuse_unknown(roof, _ROOF_KEYS, _TOP_KEYS, "belongs above [roof]")
     covering = COVERINGS[_choice(survey, "covering", list(COVERINGS))]
-    return SurveyFile(_measures(roof), covering, _packing(survey, covering))
+    packing = _packing(survey, covering)
+    if not isinstance(covering, Felt):
+        covering = replace(covering, past_edge=_past_edge(survey))
+    return SurveyFile(_measures(roof), covering, packing)
 
 
 def _table(text: str) -> dict[str, object]:
@@ -156,6 +162,16 @@ def _packing(survey: Mapping[str, object], covering: Covering) -> Packing:
     return Packing(strips_per_pack=strips, underlay=_underlay(survey))
 
 
+def _past_edge(survey: Mapping[str, object]) -> Fraction:
+    """Return what the strips reach past eaves and verges, nothing where the file does not say."""
+    past = _length(survey, "past_edge")
+    if past is None:
+        return Fraction(0)
+    if past.mm > MOST_PAST_EDGE:
+        raise Refused("past_edge", past.typed, f"Give {show_mm(MOST_PAST_EDGE)} or less.")
+    return past.mm
+
+
 def _refuse_of_other(survey: Mapping[str, object], keys: Iterable[str], covering: str) -> None:
     """Refuse what is said of a covering that is not the one chosen."""
     for key in keys:
@@ -186,7 +202,7 @@ def _choice(table: Mapping[str, object], key: str, choices: Sequence[str], named
 def _length(table: Mapping[str, object], key: str, named: str = "") -> Length | None:
     """Return a length, None if the file does not give it; only some may be 0."""
     text = _text(table, key, "2.4 m", named)
-    zero = key == "top" or key.endswith("overhang")
+    zero = key in ("top", "past_edge") or key.endswith("overhang")
     return None if text is None else parse_length(named + key, text, zero=zero, bare=False)
 
 

@@ -40,7 +40,7 @@ def offset_apex(measures: RoofMeasures) -> Roof:
 
 
 def barn(measures: RoofMeasures) -> Roof:
-    """Build two lower slopes, and on each an upper one that laps it at the break."""
+    """Build two lower slopes, and on each an upper one that begins at the break."""
     eaves, span = eaves_length(measures), _span(measures)
     over = overhang("eaves_overhang", measures.eaves_overhang)
     half = span / 2 if span else None
@@ -49,8 +49,8 @@ def barn(measures: RoofMeasures) -> Roof:
         _rafter("lower", low, over, measures.lower_rise),
         _rafter("upper", high, Fraction(0), measures.upper_rise),
     )
-    lower = _rectangle(eaves, rafters[0], Finish.BREAK)
     upper = replace(_rectangle(eaves, rafters[1], Finish.RIDGE), lower_edge=EdgeKind.BREAK)
+    lower = replace(_rectangle(eaves, rafters[0], Finish.BREAK), beyond=upper.length)
     return Roof(
         measures.form,
         (lower, lower, upper, upper),
@@ -92,7 +92,14 @@ def _rafter(which: str, run: Fraction, over: Fraction, rise: Length | None) -> R
 
 def _rectangle(eaves: Fraction, rafter: Rafter, finish: Finish) -> Slope:
     """Return one slope between two verges."""
-    return Slope(eaves, rafter.length(), top=eaves, inset=Fraction(0), finish=finish)
+    return Slope(
+        eaves,
+        rafter.length(),
+        top=eaves,
+        inset=Fraction(0),
+        finish=finish,
+        pitch=rafter.angle(),
+    )
 
 
 def _least_pitch(rafters: Iterable[Rafter]) -> Angle | None:

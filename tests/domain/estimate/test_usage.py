@@ -56,7 +56,7 @@ def test_felt_is_recorded_in_metres_and_steps_by_the_roll() -> None:
     basis = quote(takeoffs=(in_felt(),)).counting.basis
     felt, adhesive, *hours = estimate(basis)
     used = Decimal("11.50")
-    assert felt == Usage("felt", "m", used, used=used, left=Decimal("18.50"))
+    assert felt == Usage("felt", "m", used, used=used, left=Decimal("8.50"))
     assert (adhesive.element, adhesive.left) == ("adhesive", Decimal("18.52"))
     assert pack_size(basis, "felt") == 10
     assert all(usage.unit == "hour" for usage in hours)

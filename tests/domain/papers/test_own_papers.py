@@ -178,16 +178,16 @@ def test_the_take_off_of_a_job_is_headed_by_its_reference_and_place() -> None:
 
 
 def test_the_take_off_paper_of_felt_has_rows_to_cut_capping_and_laps() -> None:
-    # The worked example in felt: four rows of 2620, one run of capping, 3 rolls, 402 nails.
+    # The worked example in felt: four rows of 2620, one run of capping, 2 rolls, 402 nails.
     shown = takeoff_paper(in_felt())
     materials, rows = tables(shown)
     assert materials.rows == (
-        ("Felt", "4 rows, 10.63 m; capping, 2.62 m", "3 rolls"),
+        ("Felt", "4 rows, 10.63 m; capping, 2.62 m", "2 rolls"),
         ("Clout nails", "402 nails", "1 box"),
         ("Lap adhesive", "11.48 m of lap", "1 tin"),
     )
     assert rows.rows[:2] == (("1", "1", "2,620 mm", "−50 mm"), ("1", "2", "2,620 mm", "875 mm"))
-    assert "1 strip 300 mm wide (keep 1 roll for it)" in words_of(shown)
+    assert "1 strip 300 mm wide, from what the last row leaves of its roll" in words_of(shown)
     assert all(reminder in words_of(shown) for reminder in REMINDERS[Stage.LAID])
 
 

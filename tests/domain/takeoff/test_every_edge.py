@@ -1,6 +1,7 @@
 """What is laid along breaks, valleys and walls, where no edge is free."""
 
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
@@ -16,6 +17,29 @@ from domain.takeoff.rolls import UNDERLAY, roll_rows
 from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off
 from domain.takeoff.surveyfile import read_survey_file
 
+APEX_PAST_EDGE = """
+covering = "square-butt"
+past_edge = "10 mm"
+[roof]
+form = "apex"
+length = "2.4 m"
+span = "1.8 m"
+rise = "450 mm"
+eaves_overhang = "50 mm"
+verge_overhang = "60 mm"
+"""
+STEEP_BARN = """
+covering = "square-butt"
+[roof]
+form = "barn"
+length = "3 m"
+lower_run = "400 mm"
+lower_rise = "700 mm"
+upper_run = "800 mm"
+upper_rise = "400 mm"
+eaves_overhang = "50 mm"
+verge_overhang = "50 mm"
+"""
 BARN = """
 covering = "square-butt"
 [roof]
@@ -80,13 +104,13 @@ def test_underlay_runs_on_as_the_side_asks(left: EdgeKind, right: EdgeKind, over
     ("finish", "length", "count"),
     # derived: a second row when 50 below and what goes over the top pass 1000
     [
-        (Finish.BREAK, 850, 1),
-        (Finish.BREAK, 851, 2),
+        (Finish.RIDGE, 850, 1),
+        (Finish.RIDGE, 851, 2),
         (Finish.ABUTMENT, 950, 1),
         (Finish.ABUTMENT, 951, 2),
     ],
 )
-def test_underlay_is_carried_over_a_break_and_ends_at_a_wall(
+def test_underlay_is_carried_over_a_ridge_and_ends_at_a_wall(
     finish: Finish, length: int, count: int
 ) -> None:
     slope = Slope(Fraction(2000), Fraction(length), Fraction(2000), Fraction(0), finish)
@@ -102,13 +126,46 @@ def test_no_edge_strip_lies_on_a_break_a_valley_or_against_a_wall() -> None:
 def test_a_barn_roof_is_taken_off_whole() -> None:
     takeoff = counted(BARN)
     figures = as_json(takeoff)
-    # derived: 3, 4, 5 on both slopes; a break covers half a tab, as a ridge
+    # derived: 3, 4, 5 on both slopes; nothing is covered at a break
     assert [slope.length for slope in takeoff.roof.slopes] == [1000] * 4
-    assert {courses.covered for courses in takeoff.courses} == {125}
-    # derived: verges of 1000 eight times and eaves of 3000 twice, every 50
-    assert figures["edge_nails"] == 8 * 21 + 2 * 61
+    assert [courses.covered for courses in takeoff.courses] == [0, 0, 125, 125]
+    # derived: verges of 1000 eight times, eaves and break of 3000 twice each, every 50
+    assert figures["edge_nails"] == 8 * 21 + 4 * 61
     assert takeoff.ridge_pieces == 22
     assert figures["flashing_m"] == figures["valley_m"] == 0
+
+
+def test_strips_are_bent_over_a_break_and_begin_again_at_it() -> None:
+    # worked example: agreed by two who set it out apart
+    figures = as_json(counted(STEEP_BARN))
+    slopes: Any = figures["slopes"]
+    lower, _, upper, _ = slopes
+    assert (lower["slope_mm"], lower["courses"], lower["exposure_mm"]) == (907, 7, 129.57)
+    assert lower["chalk_lines_mm"][-1] == 1117.43
+    assert (upper["slope_mm"], upper["courses"], upper["exposure_mm"]) == (894, 6, 128.17)
+    keys = ("cut_plan_strips", "edge_strips", "packs", "underlay_rows")
+    assert [figures[key] for key in keys] == [88, 22, 6, 6]
+    keys = ("shingle_nails", "edge_nails", "underlay_nails", "mastic_m")
+    assert [figures[key] for key in keys] == [442, 400, 50, 44.99]
+
+
+def test_a_steep_slope_has_spots_under_its_tabs_and_is_told_of() -> None:
+    takeoff = counted(STEEP_BARN)
+    assert "Slopes 1 and 2: over 60°. Two spots of mastic under each tab" in takeoff.cautions[0]
+    # derived: 13 tabs a row of 3100, seven rows twice, 50 each and 10 %
+    less = counted(STEEP_BARN.replace("700 mm", "690 mm"))  # 59.9°
+    assert takeoff.fixings.mastic - less.fixings.mastic > 2 * 7 * 13 * 50 * Fraction(11, 10) - 100
+    assert less.cautions == ()
+
+
+def test_strips_past_the_edge_lower_the_lines_and_widen_the_rows() -> None:
+    # By hand: 1062 + 10 − 125 = 947 in 7 courses of 135.29; 10 more at each verge.
+    takeoff = counted(APEX_PAST_EDGE)
+    (courses, _) = takeoff.courses
+    assert courses.exposure == Fraction(947, 7)
+    assert list(courses.chalk_lines[:2]) == [Fraction(330), 330 + Fraction(947, 7)]
+    assert {(int(row.u0), int(row.u1)) for row in takeoff.rows} == {(-10, 2530)}
+    assert courses.butt(1) == -10
 
 
 def test_flashing_and_valley_are_lines_of_the_take_off() -> None:

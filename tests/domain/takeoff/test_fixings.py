@@ -31,8 +31,8 @@ def piece(u0: int, u1: int, tabs: int) -> Piece:
 def test_a_three_tab_strip_takes_4_nails_and_a_square_320() -> None:
     # at least 4 nails a three-tab strip, 80 strips a square: read and derived, NAVEDTRA 14044
     strips = [piece(1000 * n, 1000 * (n + 1), tabs=3) for n in range(80)]
-    assert fix(pent(1000, 1000), strips[:1], 0, HEXAGONAL, 900).shingle_nails == 4
-    assert fix(pent(1000, 1000), strips, 0, HEXAGONAL, 900).shingle_nails == 320
+    assert fix(pent(1000, 1000), [], strips[:1], 0, HEXAGONAL, 900).shingle_nails == 4
+    assert fix(pent(1000, 1000), [], strips, 0, HEXAGONAL, 900).shingle_nails == 320
 
 
 @given(slope=strategies.slopes(), shingle=strategies.shingles())
@@ -43,7 +43,7 @@ def test_every_cut_out_inside_a_piece_is_nailed_and_both_its_ends(
     laid = rows_of_slope(0, slope, lay_courses(slope, shingle), shingle)[:2]
     pieces = plan_cuts(laid, shingle, 0).pieces
     expected = sum(_lattice_lines(piece, laid[piece.course - 1], shingle) + 2 for piece in pieces)
-    assert fix(pent(1000, 1000), pieces, 0, shingle, 900).shingle_nails == expected
+    assert fix(pent(1000, 1000), [], pieces, 0, shingle, 900).shingle_nails == expected
 
 
 def _lattice_lines(piece: Piece, row: Row, shingle: Shingle) -> int:
@@ -55,10 +55,10 @@ def _lattice_lines(piece: Piece, row: Row, shingle: Shingle) -> int:
 
 def test_edges_are_nailed_at_50_and_their_underlay_at_300() -> None:
     # common practice; derived for eaves and top of 1000, verges of 599
-    fixings = fix(pent(1000, 599), [], 0, SQUARE_BUTT, 900)
+    fixings = fix(pent(1000, 599), [], [], 0, SQUARE_BUTT, 900)
     assert fixings.edge_nails == 2 * 21 + 2 * 12
     assert fixings.underlay_nails == 2 * 4 + 2 * 2
-    longer = fix(pent(1000, 600), [], 0, SQUARE_BUTT, 900)
+    longer = fix(pent(1000, 600), [], [], 0, SQUARE_BUTT, 900)
     assert longer.edge_nails == fixings.edge_nails + 2
     assert longer.underlay_nails == fixings.underlay_nails + 2
 
@@ -68,16 +68,16 @@ def test_hips_and_ridges_have_no_edge_nails() -> None:
     sizes = (Fraction(1000), Fraction(900), Fraction(400), Fraction(300))
     side = Slope(*sizes, Finish.RIDGE, *hips)
     roof = Roof(RoofForm.APEX, (side,), ridge_runs=(), pitch=None)
-    assert fix(roof, [], 0, SQUARE_BUTT, 900).edge_nails == 21
+    assert fix(roof, [], [], 0, SQUARE_BUTT, 900).edge_nails == 21
 
 
 def test_ridge_pieces_take_two_nails_each() -> None:
     # common practice
-    assert fix(pent(1000, 600), [], 19, SQUARE_BUTT, 900).ridge_nails == 38
+    assert fix(pent(1000, 600), [], [], 19, SQUARE_BUTT, 900).ridge_nails == 38
 
 
 def test_boxes_hold_all_nails_of_the_roof() -> None:
-    fixings = fix(pent(1000, 600), [piece(0, 1000, tabs=4)], 3, SQUARE_BUTT, 20)
+    fixings = fix(pent(1000, 600), [], [piece(0, 1000, tabs=4)], 3, SQUARE_BUTT, 20)
     assert fixings.nails == 5 + 6 + fixings.edge_nails + fixings.underlay_nails == 93
     assert fixings.boxes == 5
 
@@ -110,6 +110,6 @@ def test_mastic_runs_along_the_edges_the_first_tabs_and_under_the_ridge() -> Non
     # 2520 × 2 and 1062 × 2, a tab of 250 for 19 pieces and once more for the closing one, and 10 %
     side = Slope(Fraction(2520), Fraction(1062), Fraction(2520), Fraction(0), Finish.RIDGE)
     roof = Roof(RoofForm.APEX, (side, side), ridge_runs=(Fraction(2520),), pitch=None)
-    fixings = fix(roof, [], 19, SQUARE_BUTT, 900)
+    fixings = fix(roof, [], [], 19, SQUARE_BUTT, 900)
     assert fixings.mastic == (4 * 2520 + 4 * 1062 + 20 * 250) * Fraction(11, 10)
     assert fixings.cartridges == 2

@@ -60,6 +60,7 @@ def test_a_survey_with_everything_it_may_say() -> None:
         covering = "hexagonal"
         strips_per_pack = 22
         underlay_roll = "10 m"
+        past_edge = "8 mm"
         [roof]
         form = "pent"
         pitch = "16 deg"
@@ -68,7 +69,7 @@ def test_a_survey_with_everything_it_may_say() -> None:
         top_overhang = "2 in"
         """
     )
-    assert survey.covering is HEXAGONAL
+    assert survey.covering == replace(HEXAGONAL, past_edge=Fraction(8))
     assert survey.packing == Packing(
         strips_per_pack=22, underlay=replace(UNDERLAY, roll=Fraction(10_000))
     )
