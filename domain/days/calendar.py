@@ -64,7 +64,17 @@ def show_near(day: date, today: date) -> str:
     ahead = (day - today).days
     if ahead in (0, 1):
         return ("today", "tomorrow")[ahead]
-    return WEEKDAYS[day.weekday()] if 1 < ahead < 7 else show_day(day)
+    return WEEKDAYS[day.weekday()] if 1 < ahead < 7 else show_day_from(day, today)
+
+
+def show_day_from(day: date, today: date) -> str:
+    """The day without its year, as ``25 Nov``; with it where another of that name is nearer."""
+    return show_day(day) if is_nearest(day, today) else f"{show_day(day)} {day.year}"
+
+
+def is_nearest(day: date, today: date) -> bool:
+    """Whether a day is meant if no year is said: it lies within half a year of today."""
+    return months_after(today, -6) < day < months_after(today, 6)
 
 
 def show_hours(hours: Decimal) -> str:

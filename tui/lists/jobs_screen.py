@@ -6,25 +6,21 @@ from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
-from textual.app import ComposeResult, RenderResult
+from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from domain.days.calendar import show_day
 from domain.errors import HeadlapError, Refused
 from domain.job.stage import Ending, Stage
-from domain.money import show_money
 from domain.tone import Tone
 from storage import week_and_jobs
-from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen
-from tui.frame.theme import PALETTES
+from tui.lists.job_line import JobHeadings, job_line
 from tui.lists.nothing_found import NothingFound
 from tui.lists.rough_line import RoughLine
 from tui.lists.stage_filter import StageFilter
-from tui.roof.roof_in_cells import stage_cells
 from tui.widgets.line_list import LineList
 
 if TYPE_CHECKING:
@@ -64,7 +60,7 @@ class JobsScreen(BaseScreen):
             _FindRow(id="find-row"),
             RoughLine(),
             StageFilter(tuple(_name(g) for g in GROUPS)),
-            _Headings(),
+            JobHeadings(),
             LineList(id="lines"),
             NothingFound(),
         ]
@@ -241,35 +237,7 @@ class JobsScreen(BaseScreen):
         except HeadlapError as error:
             self.say(str(error), Tone.STOP)
             return Text("", end="")
-        p = self.palette
-        name = _name_width(width)
-        line = Text(f"{job.ref}  ", style=p.quiet, end="")
-        line.append_text(stage_cells(job.stage, p))
-        line.append(f" {fitted(job.ended or job.stage, 11)}", style=p.quiet)
-        line.append(fitted(job.place, name), style=f"bold {p.ink}")
-        line.append(" " + fitted(job.customer, name), style=p.ink)
-        line.append(f" {show_day(job.day) if job.day else '':>7}", style=p.quiet)
-        money, style = (job.gross, p.ink) if not job.owed else (job.owed, p.caution)
-        line.append(f"{'' if money is None else show_money(money):>11}", style=style)
-        line.append(" owed" if job.owed else "     ", style=p.caution)
-        return line
-
-
-def _name_width(width: int) -> int:
-    """Cells for the place, and as many for the customer."""
-    return max(10, (width - 48) // 2)
-
-
-class _Headings(Widget):
-    """What the columns of the list are."""
-
-    DEFAULT_CSS = "_Headings { height: 1; margin: 0 2; }"
-
-    def render(self) -> RenderResult:
-        """Quiet, over their columns."""
-        name = _name_width(self.size.width - 1)  # the list keeps a cell for its scroll bar
-        line = f"{'job':<12}{'stage':<11}{'place':<{name}} {'customer':<{name}}{'day':>8}"
-        return Text(f"{line}{'price':>11}", style=PALETTES[self.app.theme].quiet)
+        return job_line(job, width, self.open_book.today, self.palette)
 
 
 class _FindRow(Horizontal):

@@ -5,8 +5,10 @@ from decimal import Decimal
 from enum import Enum
 from typing import TYPE_CHECKING, ClassVar, cast
 
+from rich.segment import Segment
 from textual import events
 from textual.binding import Binding, BindingType
+from textual.strip import Strip
 from textual.widgets import Input
 from textual.widgets.input import Selection
 
@@ -14,6 +16,7 @@ from domain.days.calendar import show_date
 from domain.days.dates import read_date
 from domain.errors import Refused
 from domain.quantity import read_number
+from tui.frame.safe_text import fitted
 from tui.widgets.field_values import number_typed
 
 if TYPE_CHECKING:
@@ -81,6 +84,22 @@ class LineInput(Input, inherit_bindings=False):
         )
         self._takes = takes
         self._before: list[str] = []
+
+    def render_line(self, y: int) -> Strip:
+        """Of a text that is too long its beginning; where it is typed on, that more stands before.
+
+        The framework shows the end alone, with the cursor or without it.
+        """
+        width = self.scrollable_content_region.width
+        if y or self.content_width <= width + 1 or width < 1:
+            return super().render_line(y)
+        if not self.has_focus:
+            begins = Strip([Segment(fitted(self.value, width))])
+            return begins.extend_cell_length(width + 1).apply_style(self.rich_style)
+        strip, (hidden, _) = super().render_line(y), self.scroll_offset
+        if not hidden or self.cursor_position <= hidden:
+            return strip
+        return Strip([Segment("…", self.rich_style), *strip.crop(1)])
 
     def fill(self, text: str) -> None:
         """Show what is on record: there is nothing to bring back, and a figure is typed anew."""

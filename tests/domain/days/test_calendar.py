@@ -13,6 +13,7 @@ from domain.days.calendar import (
     months_after,
     show_date,
     show_day,
+    show_day_from,
     show_hours,
     show_near,
     show_weekday,
@@ -131,3 +132,17 @@ def test_every_nation_keeps_new_year(nation: str) -> None:
 def test_another_nation_is_refused() -> None:
     with pytest.raises(Refused, match="England, Wales, Scotland, Northern Ireland"):
         bank_holidays("Ruritania", 2026)
+
+
+@pytest.mark.parametrize(
+    ("day", "shown"),
+    [
+        (date(2027, 5, 20), "20 May"),
+        (date(2027, 6, 5), "5 Jun 2027"),
+        (date(2028, 1, 5), "5 Jan 2028"),
+        (date(2026, 6, 5), "5 Jun"),
+        (date(2026, 5, 20), "20 May 2026"),
+    ],
+)
+def test_a_day_is_told_with_its_year_where_another_is_nearer(day: date, shown: str) -> None:
+    assert show_day_from(day, date(2026, 11, 28)) == shown

@@ -8,6 +8,9 @@ from textual import events
 from textual.app import App, ComposeResult
 
 from storage.book import Book
+from tests.tui.books.an_enquiry import app_on
+from tests.tui.hands import Hands, key
+from tests.tui.sight import sees, text
 from tui.frame.open_book import OpenBook
 from tui.frame.theme import textual_theme
 from tui.widgets.field_row import Field
@@ -139,3 +142,19 @@ def test_the_day_after_is_one_that_is_worked_on(tmp_path: Path) -> None:
     book = OpenBook(tmp_path / "book.headlap", lambda: THURSDAY_BEFORE_EASTER)
     Book.open(book.path, book.now).close()
     assert book.working_day(date(2026, 12, 24), 1) == date(2026, 12, 29)  # GOV.UK's list of 2026
+
+
+async def test_of_a_text_too_long_the_beginning_is_seen_and_where_it_is_typed_on_that_more_is(
+    tmp_path: Path,
+) -> None:
+    app = app_on(tmp_path / "book.headlap")
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "New book")
+        await hands.ask(key("anywhere", "new_enquiry"))
+        await hands.write({"Who": "Ann " + "o" * 300 + " End"})
+        await sees(pilot, "…" + "o" * 20)
+        await sees(pilot, "o End")
+        await hands.press("enter")
+        await sees(pilot, "Ann oooo", "oo…")
+        assert "End" not in text(app)

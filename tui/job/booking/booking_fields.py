@@ -13,7 +13,7 @@ from domain.checks.before_booked import BEFORE_BOOKED
 from domain.checks.check import Situation
 from domain.checks.same_day import others_on
 from domain.checks.weather import window_of
-from domain.days.calendar import WEEKDAYS, bank_holidays, show_date, show_day, show_hours
+from domain.days.calendar import WEEKDAYS, bank_holidays, show_date, show_day_from, show_hours
 from domain.days.cancellation import ASSUMPTION, right_ends
 from domain.days.dates import read_date
 from domain.days.weather import Verdict, room_for_work, too_short, window
@@ -123,7 +123,8 @@ def day_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
         ("gone by", day < situation.today),
     ]
     said = [words for words, so in odd if so]
-    words = " · ".join([f"{WEEKDAYS[day.weekday()][:3]} {show_day(day)}", *said])
+    named = f"{WEEKDAYS[day.weekday()][:3]} {show_day_from(day, situation.today)}"
+    words = " · ".join([named, *said])
     if stopped:
         return Note(f"■ {words}", Tone.STOP)
     return Note(f"▲ {words}", Tone.CAUTION) if said else Note(words, Tone.PLAIN)

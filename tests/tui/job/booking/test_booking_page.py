@@ -146,7 +146,7 @@ async def test_what_will_not_do_stays_typed_and_nothing_is_booked(tmp_path: Path
         ("23 Jun", "▲ Tue 23 Jun · does not suit them", Tone.CAUTION),
         ("28 Jun", "▲ Sun 28 Jun · Sunday", Tone.CAUTION),
         # source: Christmas Day is a bank holiday in England; memory.
-        ("25 Dec 2026", "▲ Fri 25 Dec · Christmas Day", Tone.CAUTION),
+        ("25 Dec 2026", "▲ Fri 25 Dec 2026 · Christmas Day", Tone.CAUTION),
         ("9 Jun", "■ Tue 9 Jun · may still cancel · does not suit them · gone by", Tone.STOP),
         ("", "", Tone.PLAIN),
         ("soon", "", Tone.PLAIN),
