@@ -57,8 +57,8 @@ async def test_it_is_opened_by_a_key_and_by_the_mouse_and_runs_a_command(tmp_pat
         await pilot.click(offset=(80 - 3, 24 - 1))
         await hands.until(lambda: isinstance(app.screen, CommandPalette))
         await hands.type_in("the week")
-        await _finds(pilot, "Go to the week.")
-        await click_on(pilot, "Go to the week.")
+        await _finds(pilot, "Go to this week.")
+        await click_on(pilot, "Go to this week.")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
 
 
