@@ -1,10 +1,12 @@
 """What was done, in words, and what may be undone: the rules that need no book."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
 from typing import TYPE_CHECKING, TypeAlias
 
+from domain.changes import Change, told, told_back
 from domain.days.calendar import MONTHS, WEEKDAYS
 from domain.page_names import PageName
 
@@ -18,6 +20,8 @@ _OF_A_THING = ("saved", "recorded", "deleted", "issued")
 """How a clause ends that tells what was done to a thing of a job."""
 _BEGINNING = "enquiry of "
 """How the clause of a new job begins: it names the customer itself."""
+_TOLD_ALREADY = (_BEGINNING, "payment of ", "stock of ", "new price of ", "note “")
+"""How clauses begin that tell all there is to tell in a line."""
 
 
 class ListName(StrEnum):
@@ -53,6 +57,8 @@ class LastSaved:
     """Whether the job is then no longer in the book."""
     brings_job: bool = False
     """Whether the job is then in the book again."""
+    changes: tuple[Change, ...] = ()
+    """What it changed, field by field."""
     short: tuple["StockLine", ...] = ()
     """By how much stock would be short afterwards: what had been put in has been taken since."""
 
@@ -68,9 +74,31 @@ class LastSaved:
         """What it is, with its job and when it was saved: ``survey of Mill Row saved 18:42``."""
         return f"{of_place(self.clause, self.place)} {show_when(self.at, now)}"
 
-    def told_here(self, now: datetime) -> str:
-        """As :meth:`told`, where the job is in front: ``survey saved 18:42``."""
-        return f"{self.clause} {show_when(self.at, now)}"
+    def told_back(self, now: datetime) -> str:
+        """As :meth:`told`, with what undoing it would change.
+
+        ``survey of Mill Row saved 18:42 (length 2.40 m back to 2.20 m, and 3 more)``.
+        """
+        back = "" if self.takes_job or self.brings_job else told_back(self.changes)
+        return f"{self.told(now)} ({back})" if back else self.told(now)
+
+
+def in_a_line(clause: str, changes: Sequence[Change]) -> str:
+    """What was done, with figures: ``Survey: length 2.20 → 2.40 m, covering square butt``."""
+    thing, _, done = clause.rpartition(" ")
+    line = starting(clause)
+    if done not in _OF_A_THING or not changes or clause.startswith(_TOLD_ALREADY):
+        return line
+    first = f"{changes[0].label} "
+    if f"{thing} ".startswith(first):  # it is named by the clause already
+        return line if thing != first.strip() else f"{line}: {told(changes).removeprefix(first)}"
+    head = starting(thing) if done in ("saved", "recorded") else line
+    return f"{head}: {told(changes)}"
+
+
+def starting(words: str) -> str:
+    """The words as a sentence starts."""
+    return f"{words[:1].upper()}{words[1:]}"
 
 
 def of_place(clause: str, place: str) -> str:
@@ -86,7 +114,8 @@ def clause_of(words: str, ref: str, place: str) -> str:
 
     If the place was named otherwise then, all of it.
     """
-    return words.removeprefix(f"{ref} {place}".rstrip() + ", ")
+    clause = words.removeprefix(f"{ref} {place}".rstrip() + ", ")
+    return "marked as surveyed" if clause == "marked as survey" else clause
 
 
 def show_when(at: datetime, now: datetime) -> str:

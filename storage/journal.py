@@ -7,6 +7,7 @@ from datetime import datetime
 
 from sqlmodel import Session, col, desc, select
 
+from domain.changes import Change
 from domain.errors import NotNow
 from domain.history import LastSaved, Scope, clause_of
 from storage.database import Database, is_of
@@ -14,6 +15,7 @@ from storage.mapping.codec import as_written
 from storage.pages_touched import pages_touched
 from storage.putting_back import Turn, make_turns, refuse_turns, short_after, turns_back, turns_on
 from storage.rows import ActionRow, JobRow, JournalRow, SiteRow
+from storage.what_changed import what_changed
 
 _FINAL = {
     "document": "an issued invoice or receipt is final. Put a mistake right with the customer",
@@ -31,6 +33,8 @@ class JournalEntry:
     at: datetime
     words: str
     undone: bool
+    changes: tuple[Change, ...] = ()
+    """What it changed, field by field; of the history alone."""
 
 
 class Journal(Database):
@@ -50,9 +54,12 @@ class Journal(Database):
         """Return all that was done of a job or a list, the latest first, each in a clause."""
         with self._reading() as session:
             ref, place = _named(session, of)
-            wanted = select(ActionRow).where(is_of(of)).order_by(desc(ActionRow.id))
+            actions = session.exec(
+                select(ActionRow).where(is_of(of)).order_by(desc(ActionRow.id))
+            ).all()
             return tuple(
-                _entry(row, clause_of(row.words, ref, place)) for row in session.exec(wanted)
+                _entry(row, clause_of(row.words, ref, place), _changes(_entries(session, row)))
+                for row in actions
             )
 
     def undoable(self, of: Scope) -> LastSaved:
@@ -103,6 +110,7 @@ class Journal(Database):
             at=datetime.fromisoformat(action.at),
             clause=clause_of(action.words, ref, place),
             place=place,
+            changes=_changes(entries),
             touched=pages_touched(turn.table.name for turn in turns),
             takes_job=any(turn.table.name == "job" and turn.becomes is None for turn in turns),
             brings_job=any(turn.table.name == "job" and turn.found is None for turn in turns),
@@ -144,13 +152,19 @@ class Journal(Database):
         return turns
 
 
-def _entry(row: ActionRow, words: str) -> JournalEntry:
+def _changes(entries: Iterable[JournalRow]) -> tuple[Change, ...]:
+    with as_written():
+        return what_changed(turns_on(entries))
+
+
+def _entry(row: ActionRow, words: str, changes: tuple[Change, ...] = ()) -> JournalEntry:
     with as_written():
         return JournalEntry(
             id=row.id or 0,
             at=datetime.fromisoformat(row.at),
             words=words,
             undone=row.undone_at is not None,
+            changes=changes,
         )
 
 

@@ -21,6 +21,11 @@ class Stage(StrEnum):
         """0 for an enquiry, 6 for signed off."""
         return _RANKS[self]
 
+    @property
+    def done(self) -> str:
+        """As it is said of a job: marked as surveyed."""
+        return "surveyed" if self is Stage.SURVEY else self.value
+
 
 _RANKS: Mapping[Stage, int] = MappingProxyType({stage: rank for rank, stage in enumerate(Stage)})
 

@@ -29,7 +29,7 @@ def _no_quote(line: WeekLine, _today: date) -> Task | None:
     if line.quote_gross is None:
         return task_of(TaskKind.QUOTE, line, "Price it and quote", since)
     if line.stage is Stage.ENQUIRY:
-        task = task_of(TaskKind.QUOTE, line, "Mark as survey", since, line.quote_gross)
+        task = task_of(TaskKind.QUOTE, line, "Mark as surveyed", since, line.quote_gross)
         return replace(task, page_there=PageName.ENQUIRY, about="then the quote can be sent")
     return task_of(TaskKind.QUOTE, line, SEND, since, line.quote_gross)
 

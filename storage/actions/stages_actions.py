@@ -39,7 +39,7 @@ class StageActions(Database):
 
     def move_stage(self, job: Job, step: StageMove) -> Job:
         """Mark the job as its next stage."""
-        what = f"marked as {step.to}"
+        what = f"marked as {step.to.done}"
         return self._turned(job, what, step.on, lambda now: move(now, step.to, step.notes))
 
     def go_back(self, job: Job, step: StageBack) -> Job:

@@ -1,13 +1,23 @@
 """What was done, in words, and when it is undone without a question."""
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 from decimal import Decimal
 
 import pytest
 
+from domain.changes import Change
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockLine
-from domain.history import LastSaved, ListName, clause_of, of_place, show_moment, show_when
+from domain.history import (
+    LastSaved,
+    ListName,
+    clause_of,
+    in_a_line,
+    of_place,
+    show_moment,
+    show_when,
+)
 from domain.page_names import PageName
 
 EVENING = datetime(2026, 6, 3, 18, 42)
@@ -19,7 +29,7 @@ def saved(*touched: PageName | ListName, short: tuple[StockLine, ...] = ()) -> L
 
 def test_it_is_told_with_its_job_and_its_time() -> None:
     assert saved().told(EVENING) == "survey of Mill Row saved 18:42"
-    assert saved().told_here(EVENING) == "survey saved 18:42"
+
     next_day = EVENING + timedelta(days=1)
     assert saved().told(next_day) == "survey of Mill Row saved Wed 3 June 18:42"
 
@@ -45,6 +55,48 @@ def test_a_clause_is_what_follows_the_job_as_it_is_named() -> None:
     assert clause_of("0041 Old Row, survey saved", "0041", "Mill Row") == (
         "0041 Old Row, survey saved"
     )
+
+
+LENGTH = Change("length", "2.20 m", "2.40 m")
+COLOUR = Change("colour", "", "black")
+FASCIA = Change("fascia", "sound", "")
+
+
+@pytest.mark.parametrize(
+    ("clause", "changes", "line"),
+    [
+        ("survey saved", (LENGTH, COLOUR), "Survey: length 2.20 → 2.40 m, colour black"),
+        (
+            "survey saved",
+            (FASCIA, COLOUR, LENGTH),
+            "Survey: fascia taken out, colour black, and 1 more",
+        ),
+        ("marked as surveyed", (Change("stage", "enquiry", "survey"),), "Marked as surveyed"),
+        ("snag “trim” saved", (Change("snag “trim”", "", "open"),), "Snag “trim” saved: open"),
+        ("enquiry of Mrs Adeyemi added", (COLOUR,), "Enquiry of Mrs Adeyemi added"),
+    ],
+)
+def test_a_line_tells_what_changed_with_figures(
+    clause: str, changes: tuple[Change, ...], line: str
+) -> None:
+    assert in_a_line(clause, changes) == line
+
+
+@pytest.mark.parametrize(
+    ("changes", "back"),
+    [
+        ((LENGTH,), " (length 2.40 m back to 2.20 m)"),
+        ((LENGTH, FASCIA, COLOUR), " (length 2.40 m back to 2.20 m, and 2 more)"),
+        ((FASCIA,), " (fascia back to sound)"),
+        ((COLOUR,), " (colour black taken out)"),
+        ((COLOUR, Change("roof", "", "apex")), " (nothing stood there before)"),
+        ((), ""),
+    ],
+)
+def test_an_undo_says_what_it_puts_back(changes: tuple[Change, ...], back: str) -> None:
+    told = replace(saved(), changes=changes).told_back(EVENING)
+    assert told == f"survey of Mill Row saved 18:42{back}"
+    assert replace(saved(), changes=changes, takes_job=True).told_back(EVENING).endswith("18:42")
 
 
 def test_only_what_is_recent_and_of_one_page_is_undone_unasked() -> None:

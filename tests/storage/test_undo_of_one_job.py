@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from sqlmodel import SQLModel
 
+from domain.changes import Change
 from domain.coverings.materials import Material
 from domain.errors import NotNow, Refused
 from domain.estimate.stock import StockMove
@@ -37,10 +38,13 @@ def test_another_job_and_the_lists_are_left_alone(book: Book) -> None:
 
 def test_what_will_go_is_told_and_nothing_is_written(book: Book, path: Path) -> None:
     job = book.save_survey(enquired(book, "Mill Row"), builders.survey())
+    longer = builders.survey(measures=builders.measures(length=builders.mm(9000)))
+    job = book.save_survey(job, longer)
     before = dump(path)
     told = book.undoable(job.id or 0)
+    changed = (Change("length", "2400 mm", "9000 mm"),)
     assert told == LastSaved(
-        told.id, job.id or 0, NOW, "survey saved", "Mill Row", (PageName.SURVEY,)
+        told.id, job.id or 0, NOW, "survey saved", "Mill Row", (PageName.SURVEY,), changes=changed
     )
     assert dump(path) == before
 

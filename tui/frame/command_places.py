@@ -52,6 +52,7 @@ PLACES = {
     "undo": "Undoing what was saved",
     "notes": "The notes of a job",
     "history": "What was done of a job",
+    "entry": "One thing that was done, in full",
     "unsaved": "Typing that was not saved",
     "used": "Materials and hours",
     "survey": "The survey",

@@ -124,7 +124,9 @@ JOB: tuple[Command, ...] = (
     Command("open", "enter", "open", "Open the job, or show the paper.", "customer"),
     Command("held", "f10", "what we hold", "Show all you hold on them, to print.", "customer"),
     Command("back", "escape", "back", "Go back.", "customer"),
+    Command("open", "enter", "in full", "Show all that changed, before and after.", "history"),
     Command("back", "escape", "back", "Go back.", "history"),
+    Command("back", "escape", "back", "Go back.", "entry"),
     Command("delete_note", "delete", "delete", "Delete the note under the cursor.", "notes"),
 )
 """On every page of a job."""

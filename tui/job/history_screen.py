@@ -5,9 +5,10 @@ from typing import TYPE_CHECKING, ClassVar
 from rich.text import Text
 from textual.widget import Widget
 
-from domain.history import show_moment
+from domain.history import in_a_line, show_moment
 from tui.frame.safe_text import shortened
 from tui.frame.screen import BaseScreen
+from tui.job.entry_screen import EntryScreen
 from tui.widgets.line_list import LineList
 
 if TYPE_CHECKING:
@@ -17,7 +18,7 @@ _UNDONE = "  undone"
 
 
 class HistoryScreen(BaseScreen):
-    """Read only, the latest first; what was undone stays in it and says so."""
+    """The latest first, Enter shows one in full; what was undone stays in it and says so."""
 
     place: ClassVar[str] = "history"
     title_words: ClassVar[str] = "history"
@@ -45,6 +46,15 @@ class HistoryScreen(BaseScreen):
         """Put the cursor on the latest line."""
         self.query_one(LineList).focus()
 
+    def action_open(self) -> None:
+        """Show the line under the cursor in full."""
+        self.query_one(LineList).action_choose()
+
+    def on_line_list_chosen(self, event: LineList.Chosen) -> None:
+        """Show every field that changed, before and after."""
+        event.stop()
+        self.app.push_screen(EntryScreen(self._job_id, self._called, self._entries[event.row]))
+
     async def reload(self) -> None:
         """Read what was done of the job."""
         self._entries = await self.open_book.ask(lambda book: book.history(self._job_id))
@@ -56,6 +66,7 @@ class HistoryScreen(BaseScreen):
         entry, p, when = self._entries[row], self.palette, self._when
         text = Text(f"{when[row]:<{max(map(len, when)) + 2}}", style=p.quiet, end="")
         undone = _UNDONE if entry.undone else ""
-        words = shortened(entry.words, width - text.cell_len - len(undone))
+        told = in_a_line(entry.words, entry.changes)
+        words = shortened(told, width - text.cell_len - len(undone))
         text.append(words, style=p.quiet if undone else p.ink)
         return text.append(undone, style=p.quiet)

@@ -19,7 +19,7 @@ def notes_dialog(
     """Ask for a note on each caution that is passed; the notes stay on the job."""
     fields = note_fields(cautions)
     return FormDialog(
-        f"Mark as {to} anyway?",
+        f"Mark as {to.done} anyway?",
         fields,
         lambda values: read_notes(fields, values),
         save,

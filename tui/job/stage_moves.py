@@ -67,7 +67,7 @@ def what_is_missing(situation: Situation) -> tuple[str, Tone, tuple[Check, ...]]
         return "Signed off: nothing missing.", Tone.GOOD, ()
     if not checks:
         return (
-            f"Nothing missing. Press {key_of('job', 'next_stage')} to mark it {to}.",
+            f"Nothing missing. Press {key_of('job', 'next_stage')} to mark it {to.done}.",
             Tone.GOOD,
             (),
         )
@@ -90,7 +90,7 @@ async def move_to_next_stage(screen: PageHost, situation: Situation) -> None:
         return
     checks = open_checks(situation)
     if checks and checks[0].severity is Severity.STOP:
-        screen.say(f"Not {to} yet. {checks[0].words} {checks[0].remedy}", Tone.STOP)
+        screen.say(f"Not {to.done} yet. {checks[0].words} {checks[0].remedy}", Tone.STOP)
         return
 
     async def move(notes: dict[str, str]) -> None:
@@ -103,7 +103,7 @@ async def move_to_next_stage(screen: PageHost, situation: Situation) -> None:
             await screen.turn_to(PageName.MONEY)  # it was opened to be invoiced: now it can be
         elif screen.situation is not None:
             await screen.turn_to(where_to_begin(screen.situation))
-        await screen.say_saved(f"The job is {to}.")
+        await screen.say_saved(f"The job is {to.done}.")
 
     if checks:
         screen.app.push_screen(notes_dialog(to, checks, move))
@@ -126,7 +126,7 @@ def go_back_a_stage(screen: PageHost, job: Job) -> None:
         await screen.open_book.ask(lambda book: book.go_back(now, StageBack(to, why, today)))
         await screen.reload_job()
         await screen.say_saved(
-            f"The job is {to} again. Nothing you recorded has been lost.", Tone.QUIET
+            f"The job is {to.done} again. Nothing you recorded has been lost.", Tone.QUIET
         )
 
     if job.ended is not None:

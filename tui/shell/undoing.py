@@ -17,6 +17,8 @@ from tui.job.page_tabs import TABS
 from tui.widgets.question import Question
 
 _NOWHERE = "Open the job, or the list, whose last save you want to undo or redo."
+_MOST = 6
+"""So many changes are named in the question."""
 _TABS = {page.value: words for page, (words, _) in TABS.items()}
 
 
@@ -60,7 +62,7 @@ class Undoing:
             await save()
             await self._turned(screen, last, redone=False)
         elif last.is_undone_unasked(now):
-            words = f"{key_of('anywhere', 'undo')} again to undo: {last.told(now)}."
+            words = f"{key_of('anywhere', 'undo')} again to undo: {last.told_back(now)}."
             screen.say(words, Tone.QUIET, undoes=last.id)
         else:
             title = f"Undo: {last.told(now)}"
@@ -151,8 +153,12 @@ def _of(of: Scope | None) -> Scope:
 def _changes(last: LastSaved) -> str:
     """What it changes, and where stock would be short."""
     touched = ", ".join(map(_words, last.touched))
-    changes = f"It changes: {touched}." if touched else ""
-    return f"{changes} {short_words(last.short)}".strip()
+    lines = [f"It changes: {touched}." if touched else "", short_words(last.short)]
+    if not last.takes_job:
+        lines += [f"{change.told_back()}" for change in last.changes[:_MOST]]
+        more = len(last.changes) - _MOST
+        lines.append(f"and {more} more" if more > 0 else "")
+    return "\n".join(filter(None, lines))
 
 
 def _words(touched: Touched) -> str:

@@ -56,7 +56,7 @@ def test_a_job_with_everything_recorded_moves_on(stage: Stage) -> None:
 def test_no_note_passes_a_stop(check_id: str, change: Change) -> None:
     stage = STOPS[check_id].stage
     notes = {check.id: "never mind" for check in CHECKS}
-    with pytest.raises(NotNow, match=f"marked as {stage} yet"):
+    with pytest.raises(NotNow, match=f"marked as {stage.done} yet"):
         move(change(before(stage)), stage, notes)
 
 

@@ -38,7 +38,7 @@ def test_a_quote_is_to_be_sent_only_once_it_can_be() -> None:
     draft = replace(SURVEYED, quote_gross=486_00)
     assert words(replace(draft, survey_answered=False), today=VISIT) == ["Finish the survey"]
     (task,) = tonight(replace(draft, stage=Stage.ENQUIRY), today=VISIT)
-    assert (task.words, task.page) == ("Mark as survey", PageName.ENQUIRY)
+    assert (task.words, task.page) == ("Mark as surveyed", PageName.ENQUIRY)
     for lacking in ({"name": " "}, {"address": ""}):
         (task,) = tonight(draft, today=VISIT, by=trader(**lacking))
         assert (task.words, task.page) == ("Fill in your details", PageName.TRADER)

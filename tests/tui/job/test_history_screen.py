@@ -28,11 +28,16 @@ async def test_the_history_is_read_by_key_and_by_mouse(
         await hands.hears("Undone: enquiry saved.")
         await hands.press(key("job", "history"))
         await hands.until(lambda: isinstance(app.screen, HistoryScreen))
-        await sees(pilot, "history", "0001 Birch Lane", "quote marked as sent", "survey saved")
+        await sees(pilot, "history", "0001 Birch Lane", "Quote marked as sent", "Survey: roof")
         told = [line.strip() for line in lines(app) if ":" in line]
-        assert told[0].endswith("enquiry saved  undone")
-        assert "enquiry of" in told[-1]
+        assert told[0].endswith("Enquiry: telephone 01632 960117 → 01632 960999  undone")
+        assert "Enquiry of" in told[-1]
         assert await cut_off(pilot) == []
+        await hands.press(key("history", "open"))
+        await sees(pilot, "Enquiry saved", "undone since", "before", "01632 960117", "01632 960999")
+        assert await cut_off(pilot) == []
+        await hands.press("escape")
+        await hands.until(lambda: isinstance(app.screen, HistoryScreen))
         await hands.press("escape")
         await hands.shows(PageName.ENQUIRY)
         await click_on(pilot, "Birch Lane")

@@ -236,7 +236,7 @@ async def test_going_back_and_ending_ask_why_and_the_reasons_stay(tmp_path: Path
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, PageName.ENQUIRY)
         for key, why, then in (
-            ("ctrl+b", "measured wrong", "The job is survey again"),
+            ("ctrl+b", "measured wrong", "The job is surveyed again"),
             ("ctrl+k", NASTY, "The job is declined"),
             ("ctrl+b", "rang back", "Job reopened"),
         ):

@@ -163,7 +163,7 @@ async def test_haste_passes_no_stop(tmp_path: Path) -> None:
         hands.app.open_job(job_id, PageName.MONEY)
         await hands.shows_a_job(job_id)
         hands.hold(key("job", "next_stage"), times=9)
-        await hands.hears("The job is survey.")
+        await hands.hears("The job is surveyed.")
         hands.hold(key("job", "next_stage"), times=9)
         await hands.hears("Not quoted yet. Covering chosen?")
     assert _stages(path) == {job_id: Stage.SURVEY}

@@ -159,6 +159,6 @@ def test_the_book_itself_passes_no_stop(tmp_path: Path, to: Stage) -> None:
             job, StageMove(to, TODAY, {check.id: "all the same" for check in checks})
         )
 
-    with pytest.raises(HeadlapError, match=f"Cannot be marked as {to} yet"):
+    with pytest.raises(HeadlapError, match=f"Cannot be marked as {to.done} yet"):
         by_another_hand(path, forced)
     assert read_again(path).stage.rank == to.rank - 1

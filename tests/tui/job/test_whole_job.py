@@ -105,7 +105,7 @@ async def _taken_down(hands: Hands) -> None:
     await hands.until(lambda: isinstance(hands.app.screen, JobScreen))
     await hands.shows(PageName.ENQUIRY)
     await hands.press(NEXT)
-    await hands.hears("The job is survey.")
+    await hands.hears("The job is surveyed.")
 
 
 async def _surveyed(hands: Hands) -> None:

@@ -50,7 +50,9 @@ async def test_what_was_just_saved_goes_at_one_key_and_comes_back(
         await sees(pilot, "F8 undo ")
         assert await cut_off(pilot) == []
         await hands.press(UNDO)
-        await hands.hears("F8 again to undo: survey of Birch Lane saved 19:00.")
+        await hands.hears(
+            "F8 again to undo: survey of Birch Lane saved 19:00 (nothing stood there before)."
+        )
         assert read_again(path).survey is not None
         await hands.press(UNDO)
         await hands.hears("Undone: survey saved. ctrl+y to redo.")
@@ -181,7 +183,7 @@ async def test_a_save_says_with_which_key_it_is_undone(tmp_path: Path) -> None:
         await hands.press(key("job", "save"))
         await hands.hears("F8 to undo.")
         await hands.press(UNDO)
-        await hands.hears("F8 again to undo: enquiry of Birch Lane saved")
+        await hands.hears("(telephone 01632 960222 back to 01632 960117).")
         assert read_again(path).customer.phone == "01632 960222"
         await hands.press(UNDO)
         await hands.hears("Undone: enquiry saved.")

@@ -1,0 +1,292 @@
+"""What the columns of the book are called, and how what stands in one is read: for the history."""
+
+import json
+import re
+from collections.abc import Callable, Mapping
+from contextlib import suppress
+from datetime import date, time
+from decimal import Decimal
+from types import MappingProxyType
+from typing import Any
+
+from domain.coverings.registry import name_of
+from domain.days.calendar import WEEKDAYS, show_date
+from domain.days.clock import show_time
+from domain.estimate.usage import ELEMENTS
+from domain.money import show_money
+from domain.quantity import show_amount, show_quantity
+
+Row = Mapping[str, Any]
+
+HIDDEN = frozenset(
+    {
+        *("id", "version", "job_id", "site_id", "customer_id", "quote_id", "option_id", "ref"),
+        *("basis", "sent_as", "snapshot", "check_id", "logo", "number"),
+    }
+)
+"""Numbers of rows, and what is kept beside what a person typed."""
+OF_NO_LINE = frozenset({"line", "allocation", "picture"})
+"""Tables whose rows are told by those they belong to."""
+
+LABELS: Mapping[str, str] = MappingProxyType(
+    {
+        "customer.name": "who",
+        "customer.phone": "telephone",
+        "customer.kind": "customer is",
+        "customer.email": "e-mail",
+        "customer.address": "their address",
+        "site.address": "its address",
+        "site.ruled_out": "days that don't suit",
+        "job.ended": "ended as",
+        "job.ended_why": "why",
+        "job.said": "what they say",
+        "job.nominal": "rough size",
+        "job.rough": "rough price given",
+        "survey.roof.form": "roof",
+        "survey.covering.key": "covering",
+        "survey.covering.colour": "colour",
+        "survey.deck.kind": "deck",
+        "survey.deck.state": "state of the deck",
+        "survey.deck.seen_above": "looked at from above",
+        "survey.deck.seen_below": "looked at from below",
+        "survey.deck.nails_inside": "nails show inside",
+        "survey.deck.replace_m": "boards to replace",
+        "survey.deck.works_off": "safe to stand on",
+        "survey.old_covering.kind": "old covering",
+        "survey.old_covering.suspicion": "how old",
+        "survey.old_covering.cleared_by": "tested clear by",
+        "survey.edges.lined": "lined inside",
+        "survey.access.means": "worked from",
+        "survey.access.two_people": "two people needed",
+        "survey.access.photos": "photographs",
+        "quote.holds_until": "valid until",
+        "quote.sent_on": "sent on",
+        "quote.deck_rate": "boards found rotten, a metre",
+        "acceptance.who": "accepted by",
+        "acceptance.on": "accepted on",
+        "acceptance.means": "agreed how",
+        "acceptance.made_at": "agreed where",
+        "acceptance.notice_on": "notice given on",
+        "acceptance.early_request_on": "early start asked for on",
+        "acceptance.knows_right_ends": "knows that the right ends",
+        "strip.on": "stripped on",
+        "strip.cover": "deck left",
+        "strip.waste_kg": "old covering",
+        "strip.waste_to": "taken to",
+        "lay.on": "laid on",
+        "lay.ticks": "checked",
+        "lay.temperature_c": "temperature",
+        "lay.wind_mph": "wind",
+        "signoff.who": "signed off by",
+        "signoff.on": "signed off on",
+        "signoff.guarantee_words": "it covers",
+        "trader.phone": "telephone",
+        "trader.email": "e-mail",
+        "trader.bank_name": "name on the account",
+        "trader.account": "account number",
+        "trader.vat_standing": "VAT",
+        "trader.vat_number": "VAT number",
+        "trader.utr": "UTR",
+        "trader.waste_carrier": "waste carrier registration",
+        "trader.waste_expires": "registered until",
+        "trader.liability_expires": "insured until",
+        "trader.rates.hour": "labour",
+        "trader.rates.mile": "travel",
+        "trader.rates.disposal_kg": "old covering",
+        "trader.rates.deck_metre": "boards found rotten",
+        "trader.rates.least_charge": "minimum charge",
+        "trader.rates.labour.set_up": "setting up",
+        "trader.rates.labour.strip": "stripping",
+        "trader.rates.labour.deck": "deck repair",
+        "trader.rates.labour.clearing": "clearing up",
+        "trader.limits.least_c": "air temperature above",
+        "trader.limits.lay_mph": "lay only if wind under",
+        "trader.limits.never_mph": "off the roof over",
+        "trader.limits.gust_factor": "gusts up to",
+        "trader.limits.underlay_rest_min": "let underlay relax for",
+        "trader.limits.drying_min": "let a wet deck dry for",
+        "trader.van.sack_kg": "a rubble sack",
+        "trader.backup_folder": "second folder",
+        "trader.work_from": "on a roof from",
+        "trader.work_until": "on a roof until",
+        "trader.quote_days": "quote valid for",
+        "trader.nation": "bank holidays for",
+        "trader.look.logo_name": "logo",
+    }
+)
+"""As the forms call them; any other column by its own name."""
+_GROUPS = frozenset(
+    {
+        *("survey.roof", "survey.covering", "survey.deck", "survey.old_covering"),
+        *("survey.edges", "survey.access", "lay.ticks"),
+        *("trader.working_days", "trader.rates", "trader.limits", "trader.van", "trader.look"),
+    }
+)
+"""Columns that hold JSON."""
+_ISO_DAY = re.compile(r"\d{4}-\d\d-\d\d")
+_ISO_TIME = re.compile(r"\d\d:\d\d(:\d\d)?")
+
+
+def _yes(cell: Any) -> str:
+    return "yes" if cell else "no"
+
+
+def _plain(text: str) -> str:
+    """A text as it is; a day or a time as they are written here."""
+    with suppress(ValueError):  # what a person typed may look like a day that never was
+        if _ISO_DAY.fullmatch(text):
+            return _day(text)
+        if _ISO_TIME.fullmatch(text):
+            return show_time(time.fromisoformat(text))
+    return text
+
+
+def _weekdays(cell: Any) -> str:
+    return ", ".join(WEEKDAYS[day][:3] for day in cell)
+
+
+def _in(unit: str) -> Callable[[Any], str]:
+    return lambda cell: f"{show_quantity(Decimal(str(cell)))} {unit}"
+
+
+def _day(cell: Any) -> str:
+    return show_date(date.fromisoformat(cell)) if cell else ""
+
+
+def _snag(row: Row) -> tuple[str, str]:
+    took = [
+        f"fixed {_day(row['done_on'])}" if row["done_on"] else "open",
+        f"{row['hours']} h" if Decimal(row.get("hours") or 0) else "",
+        row.get("materials") or "",
+        show_money(row["cost"]) if row.get("cost") else "",
+    ]
+    return f"snag “{row['words']}”", ", ".join(filter(None, took))
+
+
+def _amount(row: Row) -> str:
+    return show_amount(Decimal(row["quantity"]), row.get("unit", "")).strip()
+
+
+def _used(row: Row) -> tuple[str, str]:
+    element = ELEMENTS.get(row["element"])
+    parts = [(name, Decimal(row[name])) for name in ("used", "wasted", "left", "returned")]
+    told = [f"{show_quantity(n)} {name}" for name, n in parts if n or name == "used"]
+    return element.words if element else row["element"], ", ".join(told)
+
+
+def _forecast(row: Row) -> tuple[str, str]:
+    told = [
+        str(row.get("sky") or ""),
+        f"lowest {row['low_c']} °C" if row.get("low_c") else "",
+        f"wind {row['wind_mph']} mph" if row.get("wind_mph") else "",
+        f"gusts {row['gust_mph']} mph" if row.get("gust_mph") else "",
+    ]
+    return _day(row["day"]), ", ".join(filter(None, told)) or "not known"
+
+
+def _extra(row: Row) -> tuple[str, str]:
+    return (
+        f"extra “{row['words']}”",
+        f"{_amount(row)}, {show_money(row['price'])}, {row['state']}",
+    )
+
+
+def _document(row: Row) -> tuple[str, str]:
+    return f"{row['kind']} {row['number']}", show_money(row["gross"])
+
+
+def _price(row: Row) -> tuple[str, str]:
+    colour = f", {row['colour']}" if row["colour"] else ""
+    asked = f"{show_money(row['net'])} for {row['per_pack']}, from {_day(row['since'])}"
+    return f"{row['material']}{colour} at {row['merchant']}", asked
+
+
+_MONEY = (
+    *("job.rough", "quote.deposit", "quote.deck_rate"),
+    *("trader.rates.hour", "trader.rates.mile", "trader.rates.disposal_kg"),
+    *("trader.rates.deck_metre", "trader.rates.least_charge"),
+)
+_YES = ("job.materials_in_hand", "acceptance.knows_right_ends", "lay.deck_dry")
+_UNITS = {
+    "strip.waste_kg": "kg",
+    "lay.temperature_c": "°C",
+    "lay.wind_mph": "mph",
+    "trader.days_to_pay": "days",
+    "trader.quote_days": "days",
+    "trader.hours_a_day": "hours",
+    "trader.van.payload_kg": "kg",
+    "trader.van.sack_kg": "kg",
+    "trader.limits.least_c": "°C",
+    "trader.limits.lay_mph": "mph",
+    "trader.limits.never_mph": "mph",
+    "trader.limits.underlay_rest_min": "minutes",
+    "trader.limits.drying_min": "minutes",
+}
+_SHOWN: Mapping[str, Callable[[Any], str]] = MappingProxyType(
+    {
+        **dict.fromkeys(_MONEY, show_money),
+        **dict.fromkeys(_YES, _yes),
+        **{path: _in(unit) for path, unit in _UNITS.items()},
+        "survey.covering.key": name_of,
+        "trader.working_days": _weekdays,
+    }
+)
+"""How what stands in a column is read, where its type does not say."""
+
+ROWS: Mapping[str, Callable[[Row], tuple[str, str]]] = MappingProxyType(
+    {
+        "booking": lambda row: (_day(row["day"]), f"{row['hours']} h, {row['task']}"),
+        "extra": _extra,
+        "usage": _used,
+        "snag": _snag,
+        "note": lambda row: ("note", f"“{row['words']}”"),
+        "caution_note": lambda row: ("caution passed", f"“{row['words']}”"),
+        "put_off": lambda row: (f"“{row['kind']}”", f"back on {_day(row['until'])}"),
+        "option": lambda row: (
+            ", ".join(filter(None, (name_of(row["covering"]), row["colour"]))),
+            show_money(row["gross"]) if row.get("gross") is not None else "offered",
+        ),
+        "document": _document,
+        "payment": lambda row: ("payment", f"{show_money(row['pence'])} by {row['method']}"),
+        "price": _price,
+        "stock_move": lambda row: (
+            "stock of " + ", ".join(filter(None, (row["material"], row["colour"]))),
+            f"{row['quantity']}, {row['words']}",
+        ),
+        "outlook": _forecast,
+    }
+)
+"""Tables of which one action may write several rows: what a row is called, and what it says."""
+
+
+def label_of(path: str) -> str:
+    """What a column is called: ``survey.roof.eaves_overhang`` is the eaves overhang."""
+    parts = path.split(".")
+    of_one = f"slope {parts[-2]} " if parts[-2].isdigit() else ""
+    return LABELS.get(path) or of_one + parts[-1].replace("_", " ")
+
+
+def shown(path: str, cell: Any) -> str:
+    """What stands in a column, in words; nothing for an empty one."""
+    if cell is None or cell in ("", []):
+        return ""
+    if path in _SHOWN:
+        return _SHOWN[path](cell)
+    if isinstance(cell, bool):
+        return _yes(cell)
+    if isinstance(cell, list):
+        return ", ".join(map(str, cell))
+    return _plain(str(cell))
+
+
+def cells_within(path: str, cell: Any) -> list[tuple[str, Any]]:
+    """The fields of a group that one cell holds as JSON, each with its path; else the cell."""
+    if path in _GROUPS and cell:
+        cell = json.loads(cell)
+    if isinstance(cell, dict) and "typed" in cell:
+        return [(path, cell["typed"])]
+    if isinstance(cell, list) and any(isinstance(part, dict) for part in cell):
+        cell = {str(number): part for number, part in enumerate(cell, 1)}
+    if not isinstance(cell, dict):
+        return [(path, cell)]
+    return [found for name, part in cell.items() for found in cells_within(f"{path}.{name}", part)]
