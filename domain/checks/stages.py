@@ -84,7 +84,7 @@ def move(situation: Situation, to: Stage, notes: Mapping[str, str]) -> Job:
     job = situation.job
     if next_stage(job) is not to:
         raise _not_next(job, to)
-    passed = _passed(missing(situation, to), notes, situation.today, str(to))
+    passed = _passed(missing(situation, to), notes, situation.today, to.done)
     return replace(job, stage=to, notes=job.notes + passed)
 
 
