@@ -9,8 +9,8 @@ Whether it is that or a sales contract is a legal question that no program settl
 
 from datetime import date
 
-from domain.days.calendar import right_to_cancel_ends
-from domain.job import Acceptance, Customer, MadeAt, Quote
+from domain.days.calendar import right_to_cancel_ends, show_date
+from domain.job import Acceptance, Customer, Job, MadeAt, Quote, Stage
 
 ASSUMPTION = "We treat this as a service contract; take advice if unsure."
 """For the trader alone, once, where days are booked."""
@@ -34,3 +34,26 @@ def right_ends(customer: Customer, acceptance: Acceptance) -> date | None:
     if not right_applies(customer, acceptance):
         return None
     return right_to_cancel_ends(acceptance.on, acceptance.notice_on)
+
+
+def right_ended_on(job: Job, acceptance: Acceptance, today: date) -> date | None:
+    """The day on which the right to cancel ended; None while it lasts, and if there is none.
+
+    It ends with the work where they asked for an early start and know that it does (reg. 36).
+    """
+    ends = right_ends(job.customer, acceptance)
+    if ends is None:
+        return None
+    early = acceptance.early_request_on is not None and acceptance.knows_right_ends
+    laid = job.laying.on if job.laying is not None and job.stage.rank >= Stage.LAID.rank else ends
+    last = min(laid, ends) if early else ends
+    return last if last < today or (early and laid < ends) else None
+
+
+def right_in_words(job: Job, acceptance: Acceptance, today: date) -> str:
+    """Until when the customer may cancel, or when that ended; empty if there is no such right."""
+    ended = right_ended_on(job, acceptance, today)
+    if ended is not None:
+        return f"Their right to cancel ended on {show_date(ended)}."
+    ends = right_ends(job.customer, acceptance)
+    return f"They can cancel until the end of {show_date(ends)}." if ends else ""

@@ -129,7 +129,7 @@ async def _booked(hands: Hands) -> None:
     await hands.ask(key("quote", "accepted"))
     await hands.write(YES)
     await hands.press(SAVE)
-    await hands.hears("They can cancel until Mon 22 Jun 2026.")
+    await hands.hears("They can cancel until the end of Mon 22 Jun 2026.")
     await hands.turn_to(PageName.BOOKING)
     await hands.write({"Materials in hand": "yes", "Day 1": "24 Jun"})
     await hands.save("booked for Wed 24 Jun 2026")
@@ -164,7 +164,7 @@ async def _laid(hands: Hands) -> None:
 async def _signed_off(hands: Hands) -> None:
     await hands.turn_to(PageName.MONEY)
     await hands.ask(key("money", "issue"))
-    await hands.press(SAVE)
+    await hands.press(key("issue", "save"))
     await hands.hears("Issued: the invoice.")
     await hands.turn_to(PageName.SIGN_OFF)
     await hands.write({"Signed off by": "Mrs Adeyemi"})

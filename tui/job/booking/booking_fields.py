@@ -14,7 +14,7 @@ from domain.checks.check import Situation
 from domain.checks.same_day import others_on
 from domain.checks.weather import window_of
 from domain.days.calendar import WEEKDAYS, bank_holidays, show_date, show_day_from, show_hours
-from domain.days.cancellation import ASSUMPTION, right_ends
+from domain.days.cancellation import ASSUMPTION, right_ended_on, right_ends, right_in_words
 from domain.days.dates import read_date
 from domain.days.weather import Verdict, room_for_work, too_short, window
 from domain.errors import Refused
@@ -148,18 +148,20 @@ def hours_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
     return Note(words, Tone.QUIET)
 
 
-def right_words(job: Job) -> Note:
-    """Whether and until when the customer may cancel."""
+def right_words(job: Job, today: date) -> Note:
+    """Whether and until when the customer may cancel, or when that ended."""
     acceptance = job.quote.acceptance if job.quote else None
     if acceptance is None:
         return Note("▲ Not accepted yet: pencil it in only.", Tone.CAUTION)
-    ends = right_ends_on(job)
-    if ends is None:
+    if right_ends_on(job) is None:
         return Note("No right to cancel: a business, or agreed at your premises.", Tone.QUIET)
+    words = right_in_words(job, acceptance, today)
+    if right_ended_on(job, acceptance, today):
+        return Note(words, Tone.QUIET)
     told = "" if acceptance.notice_on else " They have not been told of the right."
     asked = acceptance.early_request_on
     early = f" Asked on {show_date(asked)} to start early." if asked else ""
-    words = f"They can cancel until the end of {show_date(ends)}.{told}{early} {ASSUMPTION}"
+    words += f"{told}{early} {ASSUMPTION}"
     return Note(f"▲ {words}", Tone.CAUTION) if told else Note(words, Tone.PLAIN)
 
 

@@ -67,7 +67,7 @@ class BookingPage(JobPage):
 
     def follow(self, situation: Situation) -> None:
         """The right to cancel, and what is said of the days."""
-        said = right_words(situation.job)
+        said = right_words(situation.job, situation.today)
         line = self.query_one("#right", Static)
         line.set_classes(f"-{said.tone.value}")
         line.update(Content(said.words))

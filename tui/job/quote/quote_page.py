@@ -1,7 +1,7 @@
 """The quote: what the customer sees, what is the trader's alone, and its way to a yes."""
 
 from collections.abc import Iterable
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.containers import Container, VerticalScroll
@@ -12,7 +12,7 @@ from textual.widgets import Static
 from domain.checks.check import Severity, Situation
 from domain.checks.stages import before_sending
 from domain.days.calendar import show_date
-from domain.days.cancellation import right_ends
+from domain.days.cancellation import right_in_words
 from domain.errors import Refused
 from domain.estimate.quoting import price_job
 from domain.estimate.supplies import PricesAndStock
@@ -127,10 +127,11 @@ class QuotePage(JobPage):
         async def save(acceptance: Acceptance) -> None:
             now = self.situation.job
             await self.act(
-                lambda book: book.accept_quote(now, acceptance), _agreed(now, acceptance)
+                lambda book: book.accept_quote(now, acceptance), _agreed(now, acceptance, today)
             )
 
-        self.app.push_screen(accept_dialog(job, quote, self.open_book.today, save))
+        today = self.open_book.today
+        self.app.push_screen(accept_dialog(job, quote, today, save))
 
     def action_side_by_side(self) -> None:
         """Show the roof in each covering."""
@@ -216,8 +217,7 @@ def _newest(job: Job) -> Quote | None:
     return job.quotes[-1] if job.quotes else None
 
 
-def _agreed(job: Job, acceptance: Acceptance) -> str:
+def _agreed(job: Job, acceptance: Acceptance, today: date) -> str:
     """What to say of a yes: how long it can be taken back."""
-    ends = right_ends(job.customer, acceptance)
-    until = f" They can cancel until {show_date(ends)}." if ends else ""
-    return f"Accepted by {acceptance.who}.{until}"
+    said = f"Accepted by {acceptance.who}. {right_in_words(job, acceptance, today)}"
+    return said.rstrip()

@@ -10,7 +10,7 @@ from textual.widgets import Static
 
 from domain.checks.check import OtherWork, Situation
 from domain.errors import Refused
-from domain.job import BookedDay, CustomerKind, MadeAt, Stage
+from domain.job import BookedDay, CustomerKind, Laying, MadeAt, Stage
 from domain.page_names import PageName
 from domain.tone import Tone
 from domain.trader import Van
@@ -195,21 +195,32 @@ def test_a_winter_day_is_too_short_for_the_hours() -> None:
 
 
 def test_the_right_to_cancel_is_told_with_its_end_and_its_assumption() -> None:
-    told = right_words(_situation().job)
+    told = right_words(_situation().job, TODAY)
     assert "until the end of Mon 22 Jun 2026." in told.words
     assert "take advice if unsure" in told.words
-    untold = right_words(_situation(notice_on=None).job)
+    untold = right_words(_situation(notice_on=None).job, TODAY)
     # source: reg. 31, 12 months more for a customer who was not told; read.
     assert "22 Jun 2027" in untold.words
     assert untold.tone is Tone.CAUTION
 
 
+def test_a_right_to_cancel_that_is_over_is_told_with_its_end() -> None:
+    over = right_words(_situation().job, date(2026, 6, 23))
+    assert over.words == "Their right to cancel ended on Mon 22 Jun 2026."
+    done = _situation(early_request_on=date(2026, 6, 8), knows_right_ends=True).job
+    laid = replace(done, stage=Stage.LAID, laying=Laying(date(2026, 6, 12)))
+    assert right_words(laid, date(2026, 6, 12)).words.endswith("ended on Fri 12 Jun 2026.")
+    # source: reg. 36, only at their request and with their word that they know; read.
+    unasked = replace(_situation().job, stage=Stage.LAID, laying=laid.laying)
+    assert "They can cancel until" in right_words(unasked, date(2026, 6, 12)).words
+
+
 def test_no_right_and_no_yes_are_told_apart() -> None:
     job = _situation(made_at=MadeAt.PREMISES).job
-    assert right_words(job).words.startswith("No right to cancel")
+    assert right_words(job, TODAY).words.startswith("No right to cancel")
     business = replace(_situation().job, customer=builders.customer(kind=CustomerKind.BUSINESS))
-    assert right_words(business).words.startswith("No right to cancel")
-    assert "Not accepted" in right_words(builders.ready_for(Stage.QUOTED)).words
+    assert right_words(business, TODAY).words.startswith("No right to cancel")
+    assert "Not accepted" in right_words(builders.ready_for(Stage.QUOTED), TODAY).words
 
 
 @pytest.mark.parametrize(
