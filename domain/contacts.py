@@ -111,6 +111,20 @@ def telephone_digits(text: str) -> str:
     return re.sub(r"^(?:\+|00)440?", "0", bare)
 
 
+def international_digits(text: str) -> str:
+    """A number as it is dialled from anywhere: ``+447700900123``; empty for what is none.
+
+    Of an extension, or words behind the number, nothing is kept.
+    """
+    typed = text.strip()
+    extended = _EXTENSION.fullmatch(typed)
+    begins = _BEGINS_AS_ONE.match(extended[1] if extended else typed)
+    digits = telephone_digits(begins[0]) if begins else ""
+    if digits.startswith("00"):
+        return f"+{digits[2:]}"
+    return f"+44{digits[1:]}" if digits.startswith("0") else digits
+
+
 def postcode_in(address: str) -> str:
     """The postcode at the end of an address, in capitals with one space; empty if it has none."""
     match = _POSTCODE.fullmatch(address.strip().split("\n")[-1])

@@ -23,6 +23,7 @@ HEAVY = {
     "alembic",
     "holidays",
     "shapely",
+    "segno",
     "stdnum",
     "typst",
 }

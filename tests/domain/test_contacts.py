@@ -6,7 +6,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from domain.contacts import read_email, read_telephone, set_postcode, set_telephone
+from domain.contacts import (
+    international_digits,
+    read_email,
+    read_telephone,
+    set_postcode,
+    set_telephone,
+)
 from domain.errors import Refused
 
 
@@ -146,3 +152,21 @@ def test_any_text_is_set_or_refused(text: str) -> None:
     with suppress(Refused):
         shown = set_postcode("address", text)
         assert set_postcode("address", shown) == shown
+
+
+@pytest.mark.parametrize(
+    ("typed", "dialled"),
+    [
+        ("07700 900123", "+447700900123"),
+        ("+44 (0)7700 900123", "+447700900123"),
+        ("0044 7700 900123", "+447700900123"),
+        ("01632 960117 ext. 4", "+441632960117"),
+        ("01632 960117, after 6", "+441632960117"),
+        ("+353 1 496 0000", "+35314960000"),
+        ("00353 1 496 0000", "+35314960000"),
+        ("", ""),
+        ("the yard", ""),
+    ],
+)
+def test_a_number_is_dialled_from_anywhere(typed: str, dialled: str) -> None:
+    assert international_digits(typed) == dialled

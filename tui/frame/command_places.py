@@ -53,6 +53,8 @@ PLACES = {
     "notes": "The notes of a job",
     "history": "What was done of a job",
     "entry": "One thing that was done, in full",
+    "ring": "Ringing about the weather",
+    "code": "A text message as a square code",
     "unsaved": "Typing that was not saved",
     "used": "Materials and hours",
     "survey": "The survey",

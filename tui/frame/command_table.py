@@ -5,6 +5,7 @@ A letter does nothing while a field is being typed in, so what is needed there h
 """
 
 from tui.frame.command_places import Command
+from tui.frame.evening_commands import EVENING
 from tui.frame.job_commands import JOB, PAGES
 from tui.frame.main_commands import ANYWHERE, DIALOG, LISTS_AND_DETAILS, WEEK_AND_JOBS
 from tui.frame.paper_commands import PAPERS_AND_DRAWING
@@ -13,6 +14,7 @@ COMMANDS: tuple[Command, ...] = (
     *ANYWHERE,
     *WEEK_AND_JOBS,
     *DIALOG,
+    *EVENING,
     *JOB,
     *PAPERS_AND_DRAWING,
     *PAGES,

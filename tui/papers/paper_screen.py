@@ -10,13 +10,13 @@ from textual.widget import Widget
 from domain.papers.blocks import Paper
 from domain.tone import Tone
 from storage.saved_papers import keep_paper, papers_folder, prints_folder
-from tui.frame.clipboard import copied
 from tui.frame.opener import opened
 from tui.frame.safe_text import one_line, shortened
 from tui.frame.screen import BaseScreen
 from tui.papers.as_email import draft_of
 from tui.papers.as_pdf import pdf_of
 from tui.papers.as_text import plain_text
+from tui.papers.copying import copy_or_save
 from tui.papers.paper_view import PaperView
 
 _SHOWN = 60
@@ -127,12 +127,11 @@ class PaperScreen(BaseScreen):
             what, text = title, plain_text(self.paper)
         else:
             what, text = f"{title} message", " ".join(one_line(letter.short).split())
-        if await copied(text):
+        unsure = await copy_or_save(self.app, self.open_book.path, what, text)
+        if unsure:
+            self.say(unsure, Tone.QUIET)
+        else:
             self.say(f"Copied: {shortened(text, _SHOWN)}")
-            return
-        where = self._keep(what, text)
-        self.app.copy_to_clipboard(text)
-        self.say(f"Your terminal may have copied it. Also saved as {where}", Tone.QUIET)
 
     def _keep(self, title: str, text: str) -> Path:
         return keep_paper(papers_folder(self.open_book.path), title, text.encode(), ".txt")

@@ -1,6 +1,6 @@
 """The list Tonight: a line a task, several of a kind behind one, what can wait behind the last."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from rich.cells import cell_len
 from rich.text import Text
@@ -54,8 +54,10 @@ class TonightList(Vertical):
 
     def show(self, tasks: Iterable[Task]) -> None:
         """Show these tasks; the cursor stays on its line, or goes to the next if that is done."""
+        before, at = self._rows, self.query_one(LineList).cursor
         self._tasks = tuple(tasks)
         self._lay_out()
+        self.query_one(LineList).cursor = self._row_of(before[at:])
 
     @property
     def row_in_front(self) -> Row | None:
@@ -87,6 +89,17 @@ class TonightList(Vertical):
         """Tell that another line is in front."""
         event.stop()
         self.post_message(self.Moved())
+
+    def _row_of(self, before: Sequence[Row]) -> int:
+        """The row of the first of these lines that is still to be done.
+
+        The first of all if there were none before; the last if all of them are done.
+        """
+        if not before:
+            return 0
+        rows = {_same(row): number for number, row in reversed(list(enumerate(self._rows)))}
+        last = max(0, len(self._rows) - 1)
+        return next((rows[_same(row)] for row in before if _same(row) in rows), last)
 
     def _lay_out(self) -> None:
         self._rows = evening_rows(self._tasks, self._opened)
@@ -123,6 +136,14 @@ def _fold_line(fold: Fold, width: int, p: Palette) -> Text:
 
 def _task_of(row: Row | None) -> Task | None:
     return row.task if isinstance(row, Inside) else row if isinstance(row, Task) else None
+
+
+def _same(row: Row) -> tuple[object, ...]:
+    """What a line is known by when the list is made again."""
+    task = _task_of(row)
+    if task is None:
+        return (row.kind,) if isinstance(row, Fold) else ()
+    return task.kind, task.job_id, task.since, task.about
 
 
 def _amount(pence: Pence | None) -> str:

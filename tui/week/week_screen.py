@@ -19,7 +19,6 @@ from domain.tone import Tone
 from domain.week import (
     DayView,
     Forecast,
-    Task,
     Week,
     WeekData,
     first_shown,
@@ -220,9 +219,13 @@ class WeekScreen(BaseScreen):
             self.app.push_screen(PaperScreen(week_paper(self._week)))
 
     def on_tonight_list_chosen(self, event: TonightList.Chosen) -> None:
-        """A line of Tonight leads to the thing itself."""
+        """A line of Tonight is settled from where it stands, or leads to the thing itself."""
+        from tui.week.settling import settle
+
         event.stop()
-        self._open_task(event.task)
+        data = self._data
+        if data is not None:
+            self.attempt(lambda: settle(self, event.task, data))
 
     def on_tonight_list_moved(self, event: TonightList.Moved) -> None:
         """Tell the line that is in front whole."""
@@ -248,16 +251,6 @@ class WeekScreen(BaseScreen):
             self.say("Pick a job in the Tonight list first.", Tone.QUIET)
             return
         self.program.open_job(task.job_id, page)
-
-    def _open_task(self, task: Task) -> None:
-        if task.job_id is None or task.page is PageName.TRADER:
-            self.app.call_later(self.program.run_action, f"go('{task.page.value}')")
-        elif task.asks:
-            from tui.week.went_ahead_dialog import ask_whether_it_went_ahead
-
-            ask_whether_it_went_ahead(self, task, task.job_id)
-        else:
-            self.program.open_job(task.job_id, task.page)
 
     def _first(self) -> date:
         """The first of the seven days that are shown."""

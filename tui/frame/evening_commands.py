@@ -1,0 +1,34 @@
+"""The commands of what a line of Tonight opens, to be done from where it stands."""
+
+from tui.frame.command_places import Command
+
+EVENING: tuple[Command, ...] = (
+    Command(
+        "open",
+        "enter",
+        "move",
+        "Move the job to the highlighted day; the digit before a day does the same.",
+        "ring",
+    ),
+    Command("stays", "s", "stays", "Record that the customer was rung and the day stays.", "ring"),
+    Command("no_answer", "a", "no answer", "Record that nobody answered: back tomorrow.", "ring"),
+    Command("copy", "c", "copy", "Copy a text message that asks for the highlighted day.", "ring"),
+    Command(
+        "code",
+        "t",
+        "code",
+        "Show that message as a square code, which a telephone's camera opens.",
+        "ring",
+    ),
+    Command(
+        "booking",
+        "b",
+        "booking page",
+        "Go to the booking page, for any other day.",
+        "ring",
+        footer=False,
+    ),
+    Command("leave", "escape", "back", "Go back; nothing is recorded.", "ring"),
+    Command("leave", "escape,enter", "back", "Go back to the call.", "code"),
+)
+"""In the calls that are made of an evening."""

@@ -1,0 +1,21 @@
+"""What a line of Tonight opens: the dialog that settles it, or the place where it is done."""
+
+from domain.page_names import PageName
+from domain.week import Task, TaskKind, WeekData
+from tui.frame.screen import BaseScreen
+
+
+def settle(screen: BaseScreen, task: Task, data: WeekData) -> None:
+    """Open what settles a task. Raises :class:`NotNow` for one that is settled meanwhile."""
+    if task.job_id is None or task.page is PageName.TRADER:
+        screen.app.call_later(screen.program.run_action, f"go('{task.page.value}')")
+    elif task.asks:
+        from tui.week.went_ahead_dialog import ask_whether_it_went_ahead
+
+        ask_whether_it_went_ahead(screen, task, task.job_id)
+    elif task.kind is TaskKind.RING:
+        from tui.week.ring_dialog import ring_about
+
+        ring_about(screen, task, data, task.job_id)
+    else:
+        screen.program.open_job(task.job_id, task.page)
