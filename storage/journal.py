@@ -72,6 +72,19 @@ class Journal(Database):
         with self._reading() as session, as_written():
             return self._looked_at(session, _standing(session, of), of, "undo")
 
+    def undoable_here(self, scopes: Iterable[Scope]) -> LastSaved:
+        """Return as :meth:`undoable` what this window saved last of several jobs and lists.
+
+        Raises as that does, and :class:`NotNow` if it saved nothing of them.
+        """
+        with self._reading() as session, as_written():
+            standing = [(_standing(session, of), of) for of in scopes]
+            ours = [(each, of) for each, of in standing if each and each.made_in == self._window]
+            if not ours:
+                raise NotNow("Nothing to undo: nothing was saved from here since Headlap opened.")
+            last, of = max(ours, key=lambda each: each[0].id or 0)
+            return self._looked_at(session, last, of, "undo")
+
     def undo(self, last: LastSaved) -> str:
         """Undo what :meth:`undoable` gave, and return what it was.
 

@@ -1,6 +1,6 @@
 """What every screen has: a heading, the line in which the program speaks, and the line of keys."""
 
-from collections.abc import Callable, Coroutine, Mapping
+from collections.abc import Callable, Coroutine, Mapping, Sequence
 from contextlib import suppress
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
@@ -38,6 +38,8 @@ class BaseScreen(Screen[None]):
     title_words: ClassVar[str]
     undo_of: "Scope | None" = None
     """What undo and redo are of while it is in front; None where nothing is saved."""
+    worked_on: "Sequence[Scope]" = ()
+    """Where a screen leads to many jobs: all that was worked on from it, the last at the end."""
 
     def __init__(self) -> None:
         super().__init__()

@@ -4,10 +4,11 @@ from contextlib import suppress
 from typing import Any
 
 from textual.app import App
+from textual.screen import Screen
 
 from domain.errors import HeadlapError, NotNow
 from domain.estimate.stock import short_words
-from domain.history import LastSaved, ListName, Scope, Touched
+from domain.history import LastSaved, Scope, Touched, of_place
 from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.held_keys import KEYS_WAIT
@@ -33,15 +34,16 @@ class Undoing:
 
     def __init__(self, app: App[Any]) -> None:
         self._app = app
-        self._deleted: list[int] = []
+        self._deleted: list[Scope] = []
         """The jobs that were deleted, the last at the end: undo brings them back."""
-        self._undone: list[int] = []
-        """The jobs whose enquiry was undone, the last at the end: redo brings them back."""
+        self._undone: list[Scope] = []
+        """What was undone from the week, and the jobs that went by it, the last at the end."""
 
     async def undo(self, screen: BaseScreen) -> None:
         """Undo what was saved last of what is in front, once it was said or asked.
 
-        Where nothing is saved, that is the job that was deleted last. The first press says what
+        Where nothing is saved, that is the job that was deleted last; in the week, what this
+        window saved last of all that was worked on from there. The first press says what
         will go, and the next does it; what is old or large is asked about instead.
 
         Raises :class:`NotNow` with the reason if it cannot be undone.
@@ -74,7 +76,8 @@ class Undoing:
         Where nothing is saved, that is the job whose enquiry was undone last. Raises
         :class:`NotNow` with the reason if it cannot be done again.
         """
-        of = _of(self._undone[-1] if self._undone and _has_none(screen) else screen.undo_of)
+        is_of_none = screen.undo_of is None or bool(screen.worked_on)
+        of = _of(self._undone[-1] if self._undone and is_of_none else screen.undo_of)
         last = await screen.open_book.ask(lambda book: book.redoable(of))
         if last.takes_job and not screen.may_leave():
             return
@@ -86,41 +89,39 @@ class Undoing:
         self._close(job_id, self._deleted, f"{words} {key_of('anywhere', 'undo')} to undo.")
 
     async def _last_saved(self, screen: BaseScreen) -> LastSaved:
-        """What was saved last of what is in front; in the week the later of that and a deletion."""
-
-        async def last(of: Scope) -> LastSaved:
-            return await screen.open_book.ask(lambda book: book.undoable(of))
-
-        if not self._deleted or not _has_none(screen):
-            return await last(_of(screen.undo_of))
-        found = [await last(self._deleted[-1])]
-        if screen.undo_of is not None:
-            with suppress(NotNow):  # no forecast was saved yet
-                found.append(await last(screen.undo_of))
-        return max(found, key=lambda each: each.id)
+        """What was saved last of what is in front; in the week, of all that was done from there."""
+        if screen.worked_on:
+            scopes = {*screen.worked_on, *self._deleted}
+            return await screen.open_book.ask(lambda book: book.undoable_here(scopes))
+        deleted = self._deleted[-1] if self._deleted and screen.undo_of is None else None
+        of = _of(deleted or screen.undo_of)
+        return await screen.open_book.ask(lambda book: book.undoable(of))
 
     async def _turned(self, screen: BaseScreen, last: LastSaved, *, redone: bool) -> None:
         """Show what there is now, and say what was undone or done again."""
         done, other = ("Done again", "undo") if redone else ("Undone", "redo")
         back = f"{key_of('anywhere', other)} to {other}."
-        told = f"{done}: {last.clause}." if redone else f"{done}: {last.clause}. {back}"
+        what = of_place(last.clause, last.place) if screen.worked_on else last.clause
+        told = f"{done}: {what}." if redone else f"{done}: {what}. {back}"
+        if redone:
+            self._undone = [each for each in self._undone if each != last.of]
+        elif screen.worked_on and not last.takes_job:
+            self._undone.append(last.of)
         if last.takes_job:
             told = f"{done}: {last.clause}. Its page is closed; {back}"
             self._close(last.of, self._deleted if redone else self._undone, told)
             return
         if last.brings_job and isinstance(last.of, int):
-            jobs = self._undone if redone else self._deleted
-            jobs[:] = [each for each in jobs if each != last.of]
+            self._deleted = [each for each in self._deleted if each != last.of]
             self._app.push_screen(JobScreen(last.of, told=told))
         else:
             await screen.reload()
             self._say(f"{told} {short_words(last.short)}".rstrip())
 
-    def _close(self, of: Scope, gone: list[int], sentence: str) -> None:
+    def _close(self, of: Scope, gone: list[Scope], sentence: str) -> None:
         """Leave the pages of a job that is gone, keep its number, and say so on what lies below."""
-        if isinstance(of, int):
-            gone.append(of)
-        while getattr(self._app.screen, "undo_of", None) == of:
+        gone.append(of)
+        while _is_of(self._app.screen, of):
             self._app.pop_screen()
         self._app.run_worker(self._told_below(sentence), group=KEYS_WAIT, exit_on_error=False)
 
@@ -139,9 +140,9 @@ class Undoing:
             screen.say(sentence, Tone.QUIET)
 
 
-def _has_none(screen: BaseScreen) -> bool:
-    """Whether no job is in front and no list: the week has the forecasts beside all else."""
-    return screen.undo_of in (None, ListName.FORECASTS)
+def _is_of(screen: Screen[Any], of: Scope) -> bool:
+    """Whether a screen is of a job alone: the week stays, whatever was worked on from there."""
+    return isinstance(screen, BaseScreen) and screen.undo_of == of and not screen.worked_on
 
 
 def _of(of: Scope | None) -> Scope:

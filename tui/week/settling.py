@@ -9,7 +9,9 @@ def settle(screen: BaseScreen, task: Task, data: WeekData) -> None:
     """Open what settles a task. Raises :class:`NotNow` for one that is settled meanwhile."""
     if task.job_id is None or task.page is PageName.TRADER:
         screen.app.call_later(screen.program.run_action, f"go('{task.page.value}')")
-    elif task.asks:
+        return
+    screen.undo_of = task.job_id
+    if task.asks:
         from tui.week.went_ahead_dialog import ask_whether_it_went_ahead
 
         ask_whether_it_went_ahead(screen, task, task.job_id)

@@ -50,8 +50,6 @@ class WeekScreen(BaseScreen):
 
     place: ClassVar[str] = "week"
     title_words: ClassVar[str] = "the week"
-    undo_of: Scope | None = ListName.FORECASTS
-    """Of the forecasts, or of the job whose line was last put off from here."""
     DEFAULT_CSS = """
     WeekScreen #below { margin: 1 2 0 2; height: 1fr; layout: vertical; }
     WeekScreen #tonight { height: 1fr; }
@@ -71,6 +69,17 @@ class WeekScreen(BaseScreen):
         self._forecasts: dict[date, Forecast] = {}
         self._weeks_on = 0
         self._just_read = False
+        self.worked_on: list[Scope] = [ListName.FORECASTS]
+
+    @property
+    def undo_of(self) -> Scope | None:
+        """What was worked on last from here: a job that was opened or put off, or the forecasts."""
+        return self.worked_on[-1]
+
+    @undo_of.setter
+    def undo_of(self, of: Scope | None) -> None:
+        if of is not None:
+            self.worked_on = [*(each for each in self.worked_on if each != of), of]
 
     def body(self) -> list[Widget]:
         """Days above; tonight and the figures below."""
@@ -95,6 +104,7 @@ class WeekScreen(BaseScreen):
     def begin_restored(self, told: str) -> None:
         """Show the book that was put in the place of the one shown so far, and say ``told``."""
         self._weeks_on = 0
+        self.worked_on = [ListName.FORECASTS]
         self._just_read = True  # here, once it is brought up to date
         self.in_worker(self._open_restored(told))
 
@@ -242,6 +252,7 @@ class WeekScreen(BaseScreen):
     def on_day_strip_chosen(self, event: DayStrip.Chosen) -> None:
         """Open the job that was chosen in the days."""
         event.stop()
+        self.undo_of = event.job_id
         self.program.open_job(event.job_id)
 
     def _go(self, page: PageName) -> None:
@@ -250,6 +261,7 @@ class WeekScreen(BaseScreen):
         if task is None or task.job_id is None:
             self.say("Pick a job in the Tonight list first.", Tone.QUIET)
             return
+        self.undo_of = task.job_id
         self.program.open_job(task.job_id, page)
 
     def _first(self) -> date:

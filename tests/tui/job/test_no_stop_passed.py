@@ -108,7 +108,7 @@ async def test_no_stop_is_passed_by_the_next_stage(tmp_path: Path) -> None:
         for job_id, (check, stage) in zip(jobs, cases, strict=True):
             hands.app.open_job(job_id, PageName.MONEY)
             await hands.shows_a_job(job_id)
-            said = f"Not {stage} yet. {check.words}"
+            said = f"Not {stage.done} yet. {check.words}"
             await _refused(hands, ("job", "next_stage"), "Next stage", said)
             assert _nothing_moved(path, before, hands), check.id
             await hands.press("escape")

@@ -60,7 +60,7 @@ async def test_a_stop_is_passed_from_no_page(tmp_path: Path, to: Stage) -> None:
             await comes_to(pilot, app, page)
             app.screen.query_one(MessageLine).hush()
             await pilot.press("ctrl+g")
-            await hears(pilot, app, f"Not {to} yet")
+            await hears(pilot, app, f"Not {to.done} yet")
             assert not isinstance(app.screen, ModalScreen)
             await pilot.press("ctrl+pagedown")
     assert read_again(path).stage is before
@@ -82,7 +82,7 @@ async def test_with_nothing_missing_one_key_calls_it_the_next_stage_and_turns_to
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, PageName.ENQUIRY)
         await pilot.press("ctrl+g")
-        await hears(pilot, app, f"The job is {to}.")
+        await hears(pilot, app, f"The job is {to.done}.")
         assert front(app) == WORK_AFTER[to].value
         assert app.screen.query(f"#{front(app)} *:focus")
     assert read_again(path).stage is to

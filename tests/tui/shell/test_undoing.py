@@ -146,6 +146,45 @@ async def test_a_list_has_an_undo_of_its_own(tmp_path: Path) -> None:
         assert book.job(1).survey is not None
 
 
+async def test_the_week_undoes_what_was_done_from_it_the_last_first(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    _surveyed(path)
+    with closing(Book.open(path, lambda: NOW)) as book:
+        other = _another_job(book)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await hands.press(UNDO)
+        await hands.hears("Nothing to undo: nothing was saved from here since Headlap opened.")
+        await hands.ask(key("week", "forecast"))
+        await hands.press("d", key("dialog", "save"))
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+        await hands.press(key("week", "open"))
+        await hands.until(lambda: _is_job(app))
+        assert isinstance(app.screen, JobScreen)
+        opened = app.screen.job_id
+        await app.open_book.ask(lambda book: book.save_snag(book.job(opened), Snag("from Tonight")))
+        not_from_here = other if opened == 1 else 1
+        await app.open_book.ask(
+            lambda book: book.save_snag(book.job(not_from_here), Snag("from elsewhere"))
+        )
+        await hands.press(key("job", "back"))
+        await hands.until(lambda: isinstance(app.screen, WeekScreen))
+        for what in ("snag “from Tonight”", "forecast for"):
+            await hands.press(UNDO)
+            await hands.hears(f"F8 again to undo: {what}")
+            await hands.press(UNDO)
+            await hands.hears(f"Undone: {what}")
+        await hands.press(UNDO)
+        await hands.hears("Nothing to undo")
+        await hands.press(REDO)
+        await hands.hears("Done again: forecast for")
+        await hands.press(REDO)
+        await hands.hears("Done again: snag “from Tonight”")
+    assert [snag.words for snag in read_again(path, not_from_here).snags][-1] == "from elsewhere"
+
+
 async def test_where_nothing_is_saved_it_says_where_to_go(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     _surveyed(path)

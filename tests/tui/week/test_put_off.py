@@ -34,7 +34,7 @@ async def test_a_line_is_put_off_until_tomorrow_and_comes_back(
         await sees(pilot, "Nothing left tonight.")
         assert hands.pressed == 2
         await hands.press("f8", "f8")
-        await hands.hears("Undone: “issue the invoice” put off until Thu 25 Jun 2026.")
+        await hands.hears("Undone: Birch Lane “issue the invoice” put off until Thu 25 Jun 2026.")
         await sees(pilot, "Send the invoice")
         await click_on(pilot, "l later")
         await sees(pilot, "Back on")

@@ -55,7 +55,7 @@ async def test_a_job_is_moved_by_two_keys_and_back_by_undo(
         assert [each.day for each in read_again(path).days] == [date(2026, 6, 26)]
         assert "Ring:" not in text(hands.app)
         await hands.press(UNDO, UNDO)
-        await hands.hears("Undone: moved to Fri 26 Jun")
+        await hands.hears("Undone: Birch Lane moved to Fri 26 Jun")
         await _rings(hands)
         await hands.press("2")
         await hands.hears("moved to Mon 29 Jun")
