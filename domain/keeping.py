@@ -56,6 +56,15 @@ def demand_deletable(job: Job, today: date) -> None:
         )
 
 
+def is_deletable(job: Job, today: date) -> bool:
+    """Whether nothing came of an enquiry: :func:`demand_deletable` says why not."""
+    try:
+        demand_deletable(job, today)
+    except NotNow:
+        return False
+    return True
+
+
 def _papers_and_payments(job: Job) -> Iterator[tuple[str, date]]:
     for document in job.documents:
         kind = "Receipt" if document.kind is DocumentKind.RECEIPT else "Invoice"

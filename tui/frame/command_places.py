@@ -57,6 +57,7 @@ PLACES = {
     "code": "A text message as a square code",
     "unsaved": "Typing that was not saved",
     "used": "Materials and hours",
+    "enquired": "The enquiry page",
     "survey": "The survey",
     "quote": "The quote page",
     "booking": "The booking page",
