@@ -28,7 +28,7 @@ FROM counted
 """  # noqa: S608  our own words
 
 _JOBS = (
-    "INSERT INTO customer SELECT id, customer, 'householder', '', '', '', 1 FROM past",
+    "INSERT INTO customer SELECT id, customer, 'householder', '', '', '', 1, 1 FROM past",
     "INSERT INTO site SELECT id, id, place, place, '', '', 1 FROM past",
     """INSERT INTO job
        SELECT id, printf('%04d', id), id, 'signed off', NULL, '', 1, day, '', 'shed', '8 x 6 ft',

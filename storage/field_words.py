@@ -33,6 +33,7 @@ LABELS: Mapping[str, str] = MappingProxyType(
         "customer.name": "who",
         "customer.phone": "telephone",
         "customer.kind": "customer is",
+        "customer.kind_asked": "asked which of the two",
         "customer.email": "e-mail",
         "customer.address": "their address",
         "site.address": "its address",
@@ -206,7 +207,12 @@ _MONEY = (
     *("trader.rates.hour", "trader.rates.mile", "trader.rates.disposal_kg"),
     *("trader.rates.deck_metre", "trader.rates.least_charge"),
 )
-_YES = ("job.materials_in_hand", "acceptance.knows_right_ends", "lay.deck_dry")
+_YES = (
+    "customer.kind_asked",
+    "job.materials_in_hand",
+    "acceptance.knows_right_ends",
+    "lay.deck_dry",
+)
 _UNITS = {
     "strip.waste_kg": "kg",
     "lay.temperature_c": "°C",

@@ -198,6 +198,13 @@ _WAYS = (
         remedy="Decide how to reach and work on the roof: ladder, hop-ups, tower, boards.",
     ),
     _stop(
+        id="customer-kind",
+        holds=lambda s: s.job.customer.kind_asked,
+        words="Householder or business?",
+        remedy="Ask, and choose it on the enquiry page: prices and the right to cancel hang on it.",
+        page=PageName.ENQUIRY,
+    ),
+    _stop(
         id="own-name",
         holds=lambda s: bool(s.trader.name.strip() and s.trader.address.strip()),
         words="Are your own name and address filled in?",

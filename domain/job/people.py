@@ -24,6 +24,9 @@ class Customer:
     id: int | None = None
     """None until it is recorded."""
     version: int = 0
+    kind_asked: bool = True
+    """Whether they were asked which kind they are. Until then they count as a householder, who may
+    cancel; it has to be known before a quote."""
 
     @property
     def called(self) -> str:

@@ -63,7 +63,7 @@ def _you(customer: Customer) -> Iterator[Details]:
     return known_details(
         "You",
         ("Name", customer.name),
-        ("You are a", customer.kind),
+        ("You are a", customer.kind if customer.kind_asked else ""),
         ("Telephone", customer.phone),
         ("E-mail", customer.email),
         ("Address", on_one_line(customer.address)),

@@ -2,7 +2,7 @@
 
 from sqlmodel import Field
 
-from storage.rows.base import Day, Json, Number, TableRow, Time, belongs_to, key
+from storage.rows.base import Day, Json, Number, TableRow, Time, Yes, belongs_to, key
 
 
 class TraderRow(TableRow, table=True):
@@ -57,6 +57,7 @@ class CustomerRow(TableRow, table=True):
     phone: str
     email: str
     version: int = 0
+    kind_asked: Yes = 1
 
 
 class SiteRow(TableRow, table=True):

@@ -17,7 +17,7 @@ ANEW = "SELECT * FROM to_list ORDER BY job_id"
 KEPT = "SELECT * FROM listed ORDER BY job_id"
 CHANGES = (
     "UPDATE customer SET name = 'Zë'",
-    "INSERT OR REPLACE INTO customer SELECT id, 'Mrs Ek', kind, '', '', '', 1 FROM customer",
+    "INSERT OR REPLACE INTO customer SELECT id, 'Mrs Ek', kind, '', '', '', 1, 1 FROM customer",
     "UPDATE site SET place = place || ' 2'",
     "UPDATE site SET customer_id = (SELECT max(id) FROM customer)",
     "INSERT OR REPLACE INTO site SELECT id, customer_id, 'Row', '', '', '', 1 FROM site",

@@ -7,6 +7,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from domain.customer_record import CustomerRecord
+from domain.job import Customer
 from domain.money import show_money
 from domain.papers.shared_parts import on_one_line
 from tui.frame.safe_text import one_line, shortened
@@ -53,7 +54,7 @@ def _who(record: CustomerRecord, room: int, p: Palette) -> list[Text]:
     lines.append(said(reach or "no telephone yet", p.ink))
     address = on_one_line(customer.address) or "no address of their own yet"
     lines.append(said(address, p.quiet))
-    lines.append(said(customer.kind.capitalize(), p.quiet))
+    lines.append(said(_kind(customer), p.quiet))
     for site in record.sites:
         if site.address.strip() and on_one_line(site.address) != on_one_line(customer.address):
             roof = f"Roof at {site.place}: {on_one_line(site.address)}"
@@ -71,3 +72,8 @@ def _money(record: CustomerRecord, p: Palette) -> list[Text]:
         line = Text(end="").append(f"{label:<10}", style=p.quiet)
         lines.append(line.append(f"{show_money(pence):>{_MONEY - line.cell_len}}", style=style))
     return lines
+
+
+def _kind(customer: Customer) -> str:
+    asked = customer.kind_asked
+    return customer.kind.capitalize() if asked else "Householder or business: not asked yet"

@@ -94,6 +94,7 @@ FAILS: list[tuple[str, Change]] = [
     ("asbestos", surveyed("old", kind=OldKind.CEMENT_SHEET)),
     ("asbestos", surveyed("old", suspicion=Suspicion.CLEARED)),  # by nobody
     ("access", surveyed("access", means=" ")),
+    ("customer-kind", part("customer", kind_asked=False)),
     ("own-name", own(name=" ")),
     ("own-name", own(address="")),
     ("quote-sent", job(quotes=())),

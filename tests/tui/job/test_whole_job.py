@@ -27,8 +27,9 @@ STARTED = datetime(2026, 6, 1, 19, 0)
 
 ENQUIRY = {
     "Who": "Mrs Adeyemi",
-    "Telephone": "01632 960117",
     "Place": "Birch Lane",
+    "Telephone": "01632 960117",
+    "Customer is": "householder",
     "Rough size": "8 x 6 ft",
     "What they say": "felt torn at the ridge",
     "Visit on": "wed",

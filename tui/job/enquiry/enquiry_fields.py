@@ -72,8 +72,10 @@ WHOLE = (
 
 
 def new_enquiry(today: date) -> EnquiryRecord:
-    """What an enquiry is before anything was typed: today's, by a householder, about a shed."""
-    return EnquiryRecord(Customer(name=""), Site(place=""), Enquiry(received_on=today))
+    """What an enquiry is before anything was typed: today's, about a shed."""
+    return EnquiryRecord(
+        Customer(name="", kind_asked=False), Site(place=""), Enquiry(received_on=today)
+    )
 
 
 def enquiry_of(job: Job) -> EnquiryRecord:
@@ -86,7 +88,7 @@ def enquiry_typed(asked: EnquiryRecord) -> dict[str, str]:
     customer, site, enquiry = asked.customer, asked.site, asked.enquiry
     return {
         "name": customer.name,
-        "kind": customer.kind.value,
+        "kind": customer.kind.value if customer.kind_asked else "",
         "phone": customer.phone,
         "email": customer.email,
         "address": address_typed(customer.address),
@@ -139,7 +141,8 @@ def _customer(typed: Mapping[str, str], before: Customer) -> Customer:
     return replace(
         before,
         name=kept(typed["name"], before.name),
-        kind=CustomerKind(typed["kind"] or before.kind),
+        kind=CustomerKind(typed["kind"] or CustomerKind.HOUSEHOLDER),
+        kind_asked=bool(typed["kind"]),
         phone=kept(typed["phone"], before.phone, partial(read_telephone, "phone")),
         email=kept(typed["email"], before.email, partial(read_email, "email")),
         address=kept_address("address", typed["address"], before.address),

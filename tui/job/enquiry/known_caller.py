@@ -84,7 +84,7 @@ def filled_in(typed: Mapping[str, str], known: KnownCustomer, chosen: bool) -> d
         "name": customer.name,
         "phone": typed["phone"] if is_new_number else customer.phone,
         "email": typed["email"] if typed["email"].strip() else customer.email,
-        "kind": typed["kind"] if chosen else customer.kind.value,
+        "kind": typed["kind"] if chosen or not customer.kind_asked else customer.kind.value,
         "place": typed["place"] if site is None else site.place,
     }
     return {**typed, **theirs}

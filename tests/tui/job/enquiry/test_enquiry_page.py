@@ -10,7 +10,7 @@ from textual.widgets import Static
 from domain.errors import Refused
 from domain.estimate.rough_price import read_rough_roof, rough_price
 from domain.estimate.supplies import PricesAndStock, Unpriced
-from domain.job import EnquiryRecord, Stage
+from domain.job import CustomerKind, EnquiryRecord, Stage
 from domain.page_names import PageName
 from domain.tone import Tone
 from storage.book import Book
@@ -177,6 +177,9 @@ def test_a_new_enquiry_is_of_today_and_of_a_name_or_a_number(who: dict[str, str]
     asked = read_enquiry({**who, "place": "Lane", "kind": ""}, new_enquiry(TODAY), TODAY)
     assert asked.enquiry.received_on == TODAY
     assert asked.customer.called in ("Mr Hale", "07700 900123")
+    assert not asked.customer.kind_asked  # that is asked before a quote
+    chosen = read_enquiry(enquiry_typed(asked) | {"kind": "business"}, asked, TODAY).customer
+    assert (chosen.kind, chosen.kind_asked) == (CustomerKind.BUSINESS, True)
 
 
 @pytest.mark.parametrize(
