@@ -3,19 +3,9 @@
 import re
 
 from domain.errors import Refused
+from domain.postcode import OUTWARD, POSTCODE
 
-_OUTWARD = (
-    r"(?:[A-PR-UWYZ][0-9][0-9]?|[A-PR-UWYZ][A-HK-Y][0-9][0-9]?"
-    r"|[A-PR-UWYZ][0-9][A-HJKPSTUW]|[A-PR-UWYZ][A-HK-Y][0-9][ABEHMNPRVWXY])"
-)
-_POSTCODE = re.compile(
-    rf"(?P<before>.*[ ,]|)(?P<out>{_OUTWARD}|GIR) *(?P<inward>[0-9][ABD-HJLNP-UW-Z]{{2}})",
-    re.IGNORECASE | re.ASCII,
-)
-"""BS 7666 2.0: the pattern beside the type PostCodeType of the schema that the Cabinet Office
-published, kept by the National Archives on 26 November 2010: read. P as a third letter, as in
-N1P, came later: from memory. GIR 0AA is the one that follows no rule."""
-_NEARLY = re.compile(rf"{_OUTWARD} +[0-9][A-Z0-9]{{1,3}}", re.IGNORECASE | re.ASCII)
+_NEARLY = re.compile(rf"{OUTWARD} +[0-9][A-Z0-9]{{1,3}}", re.IGNORECASE | re.ASCII)
 """A postcode but for its end: a letter short, too long, or a letter that none ends in."""
 
 _GROUPS = tuple(
@@ -55,7 +45,7 @@ def set_postcode(field: str, address: str) -> str:
     postcode but for its end.
     """
     *lines, last = address.split("\n")
-    match = _POSTCODE.fullmatch(last)
+    match = POSTCODE.fullmatch(last)
     if match:
         postcode = f"{match['out']} {match['inward']}".upper()
         return "\n".join((*lines, f"{match['before']}{postcode}"))
@@ -63,13 +53,6 @@ def set_postcode(field: str, address: str) -> str:
         remedy = "A postcode ends in a digit and two letters, none of them C, I, K, M, O or V"
         raise Refused(field, last, f"{remedy}: give one such as SY8 1AA.")
     return address
-
-
-def postcode_area(address: str) -> str:
-    """The letters that the postcode of an address begins with, such as SY; empty without one."""
-    found = (_POSTCODE.fullmatch(line.strip()) for line in reversed(address.split("\n")))
-    outward = next((match["out"] for match in found if match), "")
-    return re.split("[0-9]", outward.upper())[0]
 
 
 def set_telephone(text: str) -> str:
@@ -127,7 +110,7 @@ def international_digits(text: str) -> str:
 
 def postcode_in(address: str) -> str:
     """The postcode at the end of an address, in capitals with one space; empty if it has none."""
-    match = _POSTCODE.fullmatch(address.strip().split("\n")[-1])
+    match = POSTCODE.fullmatch(address.strip().split("\n")[-1])
     return f"{match['out']} {match['inward']}".upper() if match else ""
 
 

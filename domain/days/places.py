@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from domain.contacts import postcode_area
+from domain.postcode import postcode_area
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,6 @@ first backups, so that it is known while the stick is out.
 
 from contextlib import suppress
 from datetime import date, datetime
-from filecmp import cmp
 from pathlib import Path
 
 from storage.backups.copying import copy_plain
@@ -61,6 +60,8 @@ def _copied(backup: Path, folder: Path) -> bool:
     try:
         if not target.exists():
             copy_plain(backup, target)
+        from filecmp import cmp  # not needed at the first paint
+
         return cmp(backup, target, shallow=False)
     except OSError:
         return False

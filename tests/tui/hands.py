@@ -14,7 +14,7 @@ from textual.widget import Widget
 from textual.widgets import ContentSwitcher
 
 from domain.page_names import PageName
-from tui.frame.command_table import COMMANDS
+from tui.frame.command_table import every_command
 from tui.frame.message_line import MessageLine
 from tui.job.job_screen import JobScreen
 from tui.job.page_tabs import TABS
@@ -44,7 +44,7 @@ def key(where: str, command: str) -> str:
 
     That one works wherever the cursor is.
     """
-    found = next(c for c in COMMANDS if (c.where, c.id) == (where, command))
+    found = next(c for c in every_command() if (c.where, c.id) == (where, command))
     keys = found.key.split(",")
     return next((k for k in keys if k.startswith("ctrl+")), keys[0])
 

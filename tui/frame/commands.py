@@ -3,7 +3,7 @@
 from textual.binding import Binding
 
 from tui.frame.command_places import Command
-from tui.frame.command_table import COMMANDS
+from tui.frame.command_table import commands_near
 
 _SHOWN = {
     "escape": "esc",
@@ -22,7 +22,7 @@ _SHOWN = {
 
 def commands(*where: str) -> list[Command]:
     """The commands of these places, in the order of the table."""
-    return [c for c in COMMANDS if c.where in where]
+    return [c for c in commands_near(where) if c.where in where]
 
 
 def bindings(*where: str) -> list[Binding]:

@@ -43,7 +43,7 @@ class JobPage(Vertical):
     page: ClassVar[PageName]
     """Which page it is; also its widget id."""
     place: ClassVar[str] = ""
-    """The place of its own commands in :data:`tui.frame.commands.COMMANDS`, if it has any."""
+    """The place of its own commands in :mod:`tui.frame.command_table`, if it has any."""
     reminds_of: ClassVar[Stage | None] = None
     """The stage whose reminders stand on it: the work of that stage is done from this page."""
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -20,7 +20,6 @@ from textual.screen import Screen
 from domain.page_names import PageName
 from storage.chosen_colours import keep_colours, kept_colours
 from storage.fault_log import fault_log, log_fault
-from storage.kept_typing import KeptTyping, take_over_typing
 from tui.frame.commands import bindings, commands, key_words
 from tui.frame.held_keys import KEYS_WAIT, HeldKeys
 from tui.frame.open_book import OpenBook
@@ -28,10 +27,11 @@ from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES, textual_theme
 from tui.frame.wall_clock import wall_clock
 from tui.shell.leaving import leave_when_told
-from tui.shell.typing_kept import TypingKept
 from tui.week.week_screen import WeekScreen
 
 if TYPE_CHECKING:
+    from storage.kept_typing import KeptTyping
+    from tui.shell.typing_kept import TypingKept
     from tui.shell.undoing import Undoing
 
 SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
@@ -63,11 +63,26 @@ class HeadlapApp(App[None]):
         super().__init__()
         self.open_book = open_book
         self.held_keys = HeldKeys(self)
-        self._typing = TypingKept(self, open_book)
         for name in PALETTES:
             self.register_theme(textual_theme(name))
         kept = kept_colours(open_book.path)
-        self.theme = kept if kept in PALETTES else "evening"
+        self._begin_with(kept if kept in PALETTES else "evening")
+
+    def _begin_with(self, theme: str) -> None:
+        """Take on colours before anything is drawn: changing them later reads all styles again."""
+        self.set_reactive(App.theme, theme)
+        dark = self.current_theme.dark
+        self.set_class(dark, "-dark-mode")
+        self.set_class(not dark, "-light-mode")
+        self.add_class(f"-theme-{theme}")
+        self.stylesheet.set_variables(self.get_css_variables())
+
+    @cached_property
+    def _typing(self) -> "TypingKept":
+        """What is typed and not saved, kept in case the window goes."""
+        from tui.shell.typing_kept import TypingKept  # not needed at the first paint
+
+        return TypingKept(self, self.open_book)
 
     def get_driver_class(self) -> type[Driver]:
         """What reads the terminal: ours where Textual would take its own for a Unix terminal."""
@@ -86,7 +101,7 @@ class HeadlapApp(App[None]):
         """Leave in order when told to, and keep the one file whole while nothing is done."""
         self.call_after_refresh(gc.enable)  # off since the start, see ``run_app``
         leave_when_told(self._leave_when_told)
-        self.set_interval(_KEEP_TYPING_S, self._typing.keep)
+        self.set_interval(_KEEP_TYPING_S, lambda: self._typing.keep())  # noqa: PLW0108  made when first needed
         self.call_after_refresh(self._offer_typing)
         self.set_interval(_FOLD_IN_S, self.open_book.fold_in)
 
@@ -121,7 +136,7 @@ class HeadlapApp(App[None]):
         """Close the pages of a job that was just deleted, and say so with the key to undo it."""
         self._undoing.deleted(job_id, words)
 
-    def go_on_with(self, typing: KeptTyping) -> None:
+    def go_on_with(self, typing: "KeptTyping") -> None:
         """Open the form that was typed into, with what was typed in it.
 
         A question cannot be asked by itself: the page it was asked from opens, and says it.
@@ -262,6 +277,8 @@ class HeadlapApp(App[None]):
 
     def _offer_typing(self) -> None:
         """Show what a window that went left unsaved, if there is any."""
+        from storage.kept_typing import take_over_typing
+
         self._typing.left = take_over_typing(self.open_book.path)
         if self._typing.left:
             from tui.shell.unsaved_screen import UnsavedScreen

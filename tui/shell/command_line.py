@@ -12,12 +12,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from domain.errors import HeadlapError, Refused
-from domain.setting_out.kinds import RoofForm
 from tui.frame.wall_clock import wall_clock
 from tui.shell.book_option import add_book, book_of, must_exist
-from tui.shell.examples import add_examples, survey_example
-from tui.shell.keeping import add_keeping
-from tui.shell.questions import is_answered, says_yes
 
 if TYPE_CHECKING:
     from domain.papers.blocks import Paper
@@ -40,7 +36,8 @@ def main(arguments: list[str] | None = None) -> int:
 
     Raises :class:`SystemExit` as the reader of the command line does, and after a fault: 1.
     """
-    options = _parser().parse_args(arguments)
+    given = sys.argv[1:] if arguments is None else arguments
+    options = (_opening() if _only_opens(given) else _parser()).parse_args(given)
     if sys.stdout is None:  # type: ignore[unreachable, unused-ignore]
         return _not_all_printed("there is nowhere to print to")
     try:
@@ -66,12 +63,27 @@ def _not_all_printed(why: str) -> int:
     return 2
 
 
-def _parser() -> argparse.ArgumentParser:
+def _only_opens(given: list[str]) -> bool:
+    """Whether nothing is asked for but to open a book: no command is read, so none is made."""
+    return not given or (len(given) == 2 and given[0] == "--book")
+
+
+def _opening() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="headlap",
         description="Job book for re-roofing sheds, summerhouses, workshops and garages.",
     )
     add_book(parser, Path)
+    parser.set_defaults(run=_open_screen)
+    return parser
+
+
+def _parser() -> argparse.ArgumentParser:
+    from domain.setting_out.kinds import RoofForm
+    from tui.shell.examples import add_examples
+    from tui.shell.keeping import add_keeping
+
+    parser = _opening()
     parser.add_argument(
         "--version",
         action="store_const",
@@ -79,7 +91,6 @@ def _parser() -> argparse.ArgumentParser:
         const=_print_version,
         help="print the version",
     )
-    parser.set_defaults(run=_open_screen)
     parts = parser.add_subparsers(metavar="COMMAND")
 
     week = parts.add_parser("week", help="print the week and what needs doing tonight")
@@ -143,6 +154,7 @@ def _ask_to_begin_again(book: Path) -> None:
     """Raise :class:`NoBook` unless the person says that a new book is to be begun."""
     from storage.errors import NoBook
     from tui.frame.safe_text import one_line
+    from tui.shell.questions import is_answered, says_yes
 
     missing = NoBook(book)
     if not is_answered():
@@ -184,10 +196,12 @@ def _takeoff(options: argparse.Namespace) -> None:
     from domain.drawing.draw_roof import draw_roof
     from domain.papers.takeoff_paper import takeoff_paper
     from domain.setting_out.forms.roof import build_roof
+    from domain.setting_out.kinds import RoofForm
     from domain.takeoff.figures_for_programs import as_json
     from domain.takeoff.roof_takeoff import take_off
     from domain.takeoff.surveyfile import read_survey_file
     from tui.roof.svg import drawing_svg
+    from tui.shell.examples import survey_example
 
     if options.example is not None:
         print(survey_example(RoofForm(options.example)), end="")

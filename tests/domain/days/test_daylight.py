@@ -9,10 +9,10 @@ from astral.geocoder import all_locations, database
 from hypothesis import given
 from hypothesis import strategies as st
 
-from domain.contacts import postcode_area
 from domain.days.calendar import NATIONS
 from domain.days.daylight import daylight
 from domain.days.places import PLACES, Place, place_of
+from domain.postcode import postcode_area
 
 DATES = st.dates(date(2000, 1, 1), date(2099, 12, 31))
 CLOCK = ZoneInfo("Europe/London")

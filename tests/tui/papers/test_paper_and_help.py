@@ -16,7 +16,7 @@ from tests.tui.hands import Hands, key, said, turn_to
 from tests.tui.papers.pdf import pages_of
 from tests.tui.sight import SIZES, click_on, cut_off, lines, sees, text
 from tui.frame.command_places import PLACES
-from tui.frame.command_table import COMMANDS
+from tui.frame.command_table import every_command
 from tui.frame.commands import commands, key_words
 from tui.frame.safe_text import one_line
 from tui.job.job_screen import JobScreen
@@ -181,7 +181,7 @@ def test_the_help_of_a_place_names_all_its_keys(place: str, width: int) -> None:
 
 def test_no_command_is_left_out_of_help() -> None:
     pages = " ".join(" ".join(plain_text(help_paper((place,))).split()) for place in PLACES)
-    assert all(command.help in pages for command in COMMANDS)
+    assert all(command.help in pages for command in every_command())
     assert one_line(pages) == pages
 
 
