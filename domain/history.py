@@ -3,12 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from enum import StrEnum
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING
 
 from domain.changes import Change, told, told_back
 from domain.days.calendar import MONTHS, WEEKDAYS
-from domain.page_names import PageName
+from domain.scope import Scope, Touched
 
 if TYPE_CHECKING:
     from domain.estimate.stock import StockLine  # not needed at the first paint
@@ -22,21 +21,6 @@ _BEGINNING = "enquiry of "
 """How the clause of a new job begins: it names the customer itself."""
 _TOLD_ALREADY = (_BEGINNING, "payment of ", "stock of ", "new price of ", "note “")
 """How clauses begin that tell all there is to tell in a line."""
-
-
-class ListName(StrEnum):
-    """What is saved that is of no job."""
-
-    PRICES = "prices"
-    STOCK = "stock"
-    DETAILS = "your details"
-    FORECASTS = "forecasts"
-
-
-Scope: TypeAlias = int | ListName
-"""What an action is of: the job of a number, or a list."""
-
-Touched: TypeAlias = PageName | ListName
 
 
 @dataclass(frozen=True, slots=True)

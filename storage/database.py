@@ -14,8 +14,8 @@ from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 from sqlalchemy.pool import StaticPool
 from sqlmodel import Session, col
 
-from domain.history import ListName, Scope
 from domain.job import Job
+from domain.scope import ListName, Scope
 from storage import bookfile
 from storage.backups.names import has_backups
 from storage.bookfile import State, connect, look_at, make_private

@@ -9,7 +9,8 @@ from sqlmodel import Session, col, desc, select
 
 from domain.changes import Change
 from domain.errors import NotNow
-from domain.history import LastSaved, Scope, clause_of
+from domain.history import LastSaved, clause_of
+from domain.scope import Scope
 from storage.database import Database, is_of
 from storage.mapping.codec import as_written
 from storage.pages_touched import pages_touched

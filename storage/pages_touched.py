@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 
-from domain.history import ListName, Touched
 from domain.page_names import PageName
+from domain.scope import ListName, Touched
 
 PAGES: Mapping[str, Touched] = MappingProxyType(
     {

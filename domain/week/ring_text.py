@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from domain.days.calendar import WEEKDAYS, show_day
-from domain.week.ringing import DayOffered, Trouble
+from domain.week.ringing import DayOffered
+from domain.week.trouble import Trouble
 from domain.week.week_data import WeekLine
 
 _BAD = {"wind": "strong wind"}

@@ -12,9 +12,9 @@ from domain.trader import Trader
 from domain.week.days import Bookings, lies_ahead
 from domain.week.money_tasks import MONEY_RULES, overdue
 from domain.week.quote_tasks import QUOTE_RULES, SEND
-from domain.week.ringing import is_answered, troubles
 from domain.week.tasks import Task, task_of
 from domain.week.tonight_order import TaskKind, TaskSign
+from domain.week.trouble import is_answered, troubles
 from domain.week.week_data import WeekData, WeekLine
 from domain.week.work_tasks import SOON, WORK_RULES, deck_open
 

@@ -5,8 +5,8 @@ from decimal import Decimal
 
 from domain.days.calendar import show_date
 from domain.estimate.stock import Price, StockMove, check_held
-from domain.history import ListName
 from domain.look import Picture
+from domain.scope import ListName
 from domain.trader import Trader
 from domain.week import Forecast
 from storage.database import Database

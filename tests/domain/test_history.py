@@ -9,16 +9,9 @@ import pytest
 from domain.changes import Change
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockLine
-from domain.history import (
-    LastSaved,
-    ListName,
-    clause_of,
-    in_a_line,
-    of_place,
-    show_moment,
-    show_when,
-)
+from domain.history import LastSaved, clause_of, in_a_line, of_place, show_moment, show_when
 from domain.page_names import PageName
+from domain.scope import ListName
 
 EVENING = datetime(2026, 6, 3, 18, 42)
 

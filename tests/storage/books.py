@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Any, TypeAlias
 
 from domain.estimate.usage import UsageRecord, estimate, leftovers_to_stock
-from domain.history import ListName, Scope
 from domain.job import Booking, EnquiryRecord, Job, Quote, Received, Sending, Stage, StageMove
+from domain.scope import ListName, Scope
 from storage.book import Book
 from tests import builders, priced
 

@@ -13,8 +13,8 @@ from sqlmodel import col
 from domain.accounts.receipt import allocations_for
 from domain.errors import HeadlapError
 from domain.estimate.stock import StockMove, settled
-from domain.history import Scope
 from domain.job import Allocation
+from domain.scope import Scope
 from storage.actions.accounts_actions import _next_number
 from storage.putting_back import Turn, turns_back
 from storage.rows import ActionRow

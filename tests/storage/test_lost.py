@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from domain.history import ListName
 from domain.job import Sending, Snag
+from domain.scope import ListName
 from storage.backups.daily import back_up
 from storage.backups.everywhere import Backup, all_backups, holding_of
 from storage.backups.lost import Lost, lost_by_restoring

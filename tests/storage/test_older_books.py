@@ -10,7 +10,7 @@ from alembic.config import Config
 from sqlalchemy import create_engine
 from sqlmodel import SQLModel
 
-from domain.history import ListName
+from domain.scope import ListName
 from storage import bookfile, migrations
 from storage.bookfile import SCHEMA
 from storage.errors import DamagedNotBackedUp, Locked, NotBackedUp, NotCurrent, NotKept

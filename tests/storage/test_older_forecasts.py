@@ -9,7 +9,7 @@ import pytest
 
 from domain.days.forecast_line import show_token
 from domain.days.weather import Verdict, window
-from domain.history import ListName
+from domain.scope import ListName
 from domain.trader import Trader
 from storage.book import Book
 from tests.storage.books import opened, query, undo

@@ -11,8 +11,8 @@ from domain.coverings.materials import Material
 from domain.days.forecast import Forecast
 from domain.errors import NotNow, Refused
 from domain.estimate.stock import StockLine, StockMove
-from domain.history import ListName
 from domain.job import Job
+from domain.scope import ListName
 from domain.trader import LabourRates, Rates, Trader, VatStanding, WeatherLimits
 from storage.book import Book
 from storage.errors import Changed, NotKept

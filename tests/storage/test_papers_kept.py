@@ -7,10 +7,10 @@ import pytest
 
 from domain.accounts.as_sent import as_sent
 from domain.errors import Refused
-from domain.history import ListName
 from domain.job import Job, Sending
 from domain.look import Look, Picture
 from domain.papers.quote_paper import quote_paper
+from domain.scope import ListName
 from storage.book import Book
 from storage.errors import Damaged
 from storage.pictures import MOST_BYTES, read_picture

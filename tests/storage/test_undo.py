@@ -12,8 +12,8 @@ import pytest
 from hypothesis import given, settings
 
 from domain.errors import HeadlapError, NotNow
-from domain.history import ListName
 from domain.job import Extra, Job, Received, Sending, Snag
+from domain.scope import ListName
 from storage.book import Book
 from storage.errors import Changed
 from tests import builders

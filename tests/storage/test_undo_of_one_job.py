@@ -12,9 +12,10 @@ from domain.coverings.materials import Material
 from domain.errors import NotNow, Refused
 from domain.estimate.stock import StockMove
 from domain.estimate.usage import UsageRecord
-from domain.history import LastSaved, ListName
+from domain.history import LastSaved
 from domain.job import EnquiryRecord, Site, Snag
 from domain.page_names import PageName
+from domain.scope import ListName
 from storage.book import Book
 from storage.pages_touched import IN_THE_HEADING, PAGES, pages_touched
 from tests import builders

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from domain.changes import Change
-from domain.history import ListName
+from domain.scope import ListName
 from storage.field_words import LABELS
 from tests.storage.books import opened, query
 from tui.job.enquiry.enquiry_fields import WHOLE

@@ -12,7 +12,6 @@ from pathlib import Path
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockMove
 from domain.estimate.usage import UsageRecord, estimate, leftovers_to_stock
-from domain.history import ListName
 from domain.job import (
     Booking,
     Closing,
@@ -28,6 +27,7 @@ from domain.job import (
     Stage,
     StageMove,
 )
+from domain.scope import ListName
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.all_sorts import NOTES

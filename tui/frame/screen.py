@@ -22,7 +22,7 @@ from tui.frame.message_line import MessageLine
 from tui.frame.theme import PALETTES, Palette
 
 if TYPE_CHECKING:
-    from domain.history import Scope
+    from domain.scope import Scope
     from tui.frame.open_book import OpenBook
     from tui.frame.program import Program
 

@@ -11,9 +11,9 @@ from domain.coverings.materials import MATERIALS
 from domain.days.calendar import show_date
 from domain.estimate.price_list import Force, PriceLine, gross, price_lines
 from domain.estimate.stock import Price
-from domain.history import ListName
 from domain.money import Pence, show_money
 from domain.quantity import show_amount, show_quantity
+from domain.scope import ListName
 from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES, Palette

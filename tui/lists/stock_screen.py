@@ -9,8 +9,8 @@ from textual.widgets import Static
 
 from domain.estimate.reserved import Reservation
 from domain.estimate.stock import StockLine, StockMove, named_material
-from domain.history import ListName
 from domain.quantity import plural
+from domain.scope import ListName
 from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted, shortened

@@ -8,7 +8,8 @@ from textual.screen import Screen
 
 from domain.errors import HeadlapError, NotNow
 from domain.estimate.stock import short_words
-from domain.history import LastSaved, Scope, Touched, of_place
+from domain.history import LastSaved, of_place
+from domain.scope import Scope, Touched
 from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.held_keys import KEYS_WAIT

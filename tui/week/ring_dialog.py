@@ -21,7 +21,8 @@ from domain.tone import Tone
 from domain.week import Task, TaskKind, WeekData, WeekLine
 from domain.week.put_off import PutOff
 from domain.week.ring_text import Message, ring_text, spoken
-from domain.week.ringing import DayOffered, Trouble, days_to_move, next_days, troubles_of
+from domain.week.ringing import DayOffered, days_to_move, next_days
+from domain.week.trouble import Trouble, troubles_of
 from storage.book import Book
 from tui.frame.held_keys import KEYS_WAIT
 from tui.frame.program import Program

@@ -13,8 +13,8 @@ from textual.widget import Widget
 
 from domain.days.calendar import show_date, show_week, show_weekday
 from domain.errors import HeadlapError
-from domain.history import ListName, Scope
 from domain.page_names import PageName
+from domain.scope import ListName, Scope
 from domain.tone import Tone
 from domain.week import (
     DayView,

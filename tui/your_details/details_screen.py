@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.widget import Widget
 
 from domain.errors import Refused
-from domain.history import ListName
+from domain.scope import ListName
 from domain.tone import Tone
 from storage.backups.second import can_be_reached
 from storage.pictures import read_picture

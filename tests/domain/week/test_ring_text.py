@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from domain.week.ring_text import ring_text
-from domain.week.ringing import troubles_of
+from domain.week.trouble import troubles_of
 from tests.builders import LAY_DAY, booked_day
 from tests.domain.week.lines import BOOKED
 from tests.domain.week.test_ringing import TODAY, data, offered

@@ -14,7 +14,8 @@ from domain.days.forecast_line import read_line
 from domain.days.weather import Verdict, window
 from domain.job import BookedDay, Rung
 from domain.week import WeekData, WeekLine
-from domain.week.ringing import DayOffered, days_to_move, next_days, troubles_of
+from domain.week.ringing import DayOffered, days_to_move, next_days
+from domain.week.trouble import troubles_of
 from tests.builders import LAY_DAY, booked_day, forecast, trader
 from tests.domain.week.lines import BOOKED, words
 

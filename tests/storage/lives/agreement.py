@@ -3,8 +3,8 @@
 import sqlite3
 from typing import Any
 
-from domain.history import ListName
 from domain.job import Job
+from domain.scope import ListName
 from storage.book import Book
 from tests.storage.lives.reckoner import STAGES, Kind, Reckoner
 

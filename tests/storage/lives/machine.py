@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, rule
 
 from domain.errors import NotNow
-from domain.history import ListName
+from domain.scope import ListName
 from storage.book import Book
 from storage.errors import Changed
 from tests.storage.books import open_book
