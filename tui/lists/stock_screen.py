@@ -11,7 +11,6 @@ from domain.estimate.reserved import Reservation
 from domain.estimate.stock import StockLine, StockMove, named_material
 from domain.quantity import plural
 from domain.scope import ListName
-from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted, shortened
 from tui.frame.screen import BaseScreen
@@ -19,6 +18,7 @@ from tui.lists.stock_dialogs import count_dialog, put_in_dialog, take_out_dialog
 from tui.lists.stock_reserved import reserved_words
 from tui.widgets.field_values import number_typed
 from tui.widgets.line_list import LineList
+from tui.widgets.notice import Notice
 
 _NONE = f"No leftovers yet. Press {key_of('stock', 'put_in')} to add some."
 
@@ -65,7 +65,7 @@ class StockScreen(BaseScreen):
         """Take something out."""
         line = self._under_cursor()
         if line is None:
-            self.say("No leftovers yet.", Tone.QUIET)
+            self.app.push_screen(Notice("Nothing to take out", _NONE))
         else:
             self.app.push_screen(take_out_dialog(line, self.open_book.today, self._save))
 
