@@ -32,6 +32,9 @@ STRINGS = {
     ("domain/accounts/invoice.py", _STANDING): {
         "Your VAT standing has changed since the quote: agree a new version first.",
     },
+    ("domain/tax.py", _MERCHANT): {"{} or {} per cent, the rates of VAT on that day"},
+    ("storage/field_words.py", _STANDING): {"VAT"},
+    ("storage/field_words.py", _REGISTERED): {"VAT number"},
     ("domain/papers/invoice_paper.py", _REGISTERED): {
         "VAT number {}",
         "VAT",
@@ -49,7 +52,8 @@ STRINGS = {
         "Total before VAT",
         "Total including VAT",
     },
-    ("tui/job/money/invoice_dialog.py", _REGISTERED): {"{}, before VAT", "VAT", "Including VAT"},
+    ("domain/papers/letters.py", _REGISTERED): {"{} including VAT", "{} before VAT"},
+    ("tui/job/money/invoice_dialog.py", _REGISTERED): {"Total before VAT", "VAT", "Including VAT"},
     ("tui/job/quote/quote_shown.py", _REGISTERED): {
         "Price before VAT",
         "VAT is included",
