@@ -248,6 +248,11 @@ ROWS: Mapping[str, Callable[[Row], tuple[str, str]]] = MappingProxyType(
         "note": lambda row: ("note", f"“{row['words']}”"),
         "caution_note": lambda row: ("caution passed", f"“{row['words']}”"),
         "put_off": lambda row: (f"“{row['kind']}”", f"back on {_day(row['until'])}"),
+        "rung": lambda row: (_day(row["day"]), "rung, stays"),
+        "chase": lambda row: (
+            "said they would pay" if row["promised"] else "reminder",
+            f"{'on' if row['promised'] else 'again on'} {_day(row['until'])}",
+        ),
         "option": lambda row: (
             ", ".join(filter(None, (name_of(row["covering"]), row["colour"]))),
             show_money(row["gross"]) if row.get("gross") is not None else "offered",

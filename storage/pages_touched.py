@@ -26,6 +26,7 @@ PAGES: Mapping[str, Touched] = MappingProxyType(
         "document": PageName.MONEY,
         "payment": PageName.MONEY,
         "allocation": PageName.MONEY,
+        "chase": PageName.MONEY,
         "price": ListName.PRICES,
         "stock_move": ListName.STOCK,
         "trader": ListName.DETAILS,

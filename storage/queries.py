@@ -20,6 +20,7 @@ from storage.rows import (
     AllocationRow,
     BookingRow,
     CautionNoteRow,
+    ChaseRow,
     CustomerRow,
     DocumentRow,
     ExtraRow,
@@ -156,6 +157,7 @@ def _rows_of(tables: Tables, job: Record) -> JobRows:
         documents=of_job(DocumentRow),
         payments=payments,
         allocations=tables.read_children(AllocationRow, "payment_id", _keys(payments)),
+        chased=of_job(ChaseRow),
         notes=of_job(CautionNoteRow),
         own_notes=of_job(NoteRow),
     )

@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import Any, overload
 
 from domain.job.booked_day import BookedDay
+from domain.job.chase import Chase
 from domain.job.invoice_label import invoice_label
 from domain.job.on_the_roof import Cover
 from domain.job.rung import Rung
@@ -258,6 +259,7 @@ def _week_line(row: sqlite3.Row) -> WeekLine:
         rung=tuple(_rung(*each) for each in json.loads(cells["rung"])),
         open_snags=tuple(json.loads(cells["open_snags"])),
         bills=tuple(_bill(*each) for each in json.loads(cells["bills"])),
+        chased=tuple(_chase(*each) for each in json.loads(cells["chased"])),
         paid=tuple((date.fromisoformat(on), pence) for on, pence in json.loads(cells["paid"])),
         cover=None if cells["cover"] is None else Cover(cells["cover"]),
     )
@@ -266,6 +268,11 @@ def _week_line(row: sqlite3.Row) -> WeekLine:
 def _rung(day: str, on: str, forecast: str, key: int) -> Rung:
     days = date.fromisoformat(day), date.fromisoformat(on)
     return Rung(*days, forecast, key)
+
+
+def _chase(document_id: int, on: str, until: str, promised: int, key: int) -> Chase:
+    days = date.fromisoformat(on), date.fromisoformat(until)
+    return Chase(document_id, *days, bool(promised), key)
 
 
 def _bill(*cells: Any) -> Bill:

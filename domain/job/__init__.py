@@ -3,8 +3,8 @@
 ``people`` who and where · ``survey`` what was measured and seen · ``on_the_roof`` what lies there ·
 ``quote`` what was offered and accepted · ``booked_day`` · ``rung`` days that stay in any weather ·
 ``on_site`` what stripping found, laying, what was used, signing off · ``account`` documents and
-payments · ``stage`` how far it has come · ``moves`` what is asked of the book · ``job`` all of it
-as one value.
+payments · ``chase`` who was asked to pay · ``stage`` how far it has come · ``moves`` what is asked
+of the book · ``job`` all of it as one value.
 
 Each is loaded when something of it is first asked for: the week stands with three of them, and
 making the classes of the others took a sixth of the time until it did.
@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from domain.job.account import PAYMENT_METHODS, Allocation, Document, DocumentKind, Payment
     from domain.job.booked_day import TASKS, BookedDay
+    from domain.job.chase import Chase
     from domain.job.job import CautionNote, Enquiry, Job, Note
     from domain.job.moves import (
         Booking,
@@ -72,6 +73,7 @@ __all__ = [
     "BookedDay",
     "Booking",
     "CautionNote",
+    "Chase",
     "Closing",
     "Cover",
     "CoveringChoice",
@@ -124,6 +126,7 @@ _MODULES = (
     "on_the_roof",
     "booked_day",
     "rung",
+    "chase",
     "people",
     "account",
     "quote",

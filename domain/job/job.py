@@ -5,6 +5,7 @@ from datetime import date, time
 
 from domain.job.account import Document, DocumentKind, Payment
 from domain.job.booked_day import BookedDay
+from domain.job.chase import Chase
 from domain.job.on_site import Extra, Laying, SignOff, Snag, Stripping, Usage
 from domain.job.people import Customer, Site
 from domain.job.quote import Quote
@@ -77,6 +78,8 @@ class Job:
     snags: tuple[Snag, ...] = ()
     documents: tuple[Document, ...] = ()
     payments: tuple[Payment, ...] = ()
+    chased: tuple[Chase, ...] = ()
+    """How often an invoice was chased, the last one last."""
     notes: tuple[CautionNote, ...] = ()
     own_notes: tuple[Note, ...] = ()
     """In the order in which they were written."""

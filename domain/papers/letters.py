@@ -1,12 +1,14 @@
 """What is said to a customer beside a paper: in an e-mail, and short in a text message."""
 
+from datetime import date
+
 from domain.accounts.as_sent import AsSent
 from domain.accounts.invoice import Invoice
 from domain.accounts.receipt import Receipt
 from domain.days.calendar import show_date
 from domain.estimate.quoting import option_total
 from domain.job import DocumentKind, Option, Quote
-from domain.money import show_money
+from domain.money import Pence, show_money
 from domain.papers.blocks import Letter
 
 _ASK = "If you have a question, please ring or reply: we are glad to help."
@@ -43,6 +45,23 @@ def invoice_letter(invoice: Invoice) -> Letter:
         f"How to pay is on it.\n\n{_ASK}\n\nKind regards\n{seller.heading}\n{seller.phone}",
         f"Hello {invoice.buyer.name}, our {kind} {label} for your roof at {invoice.place} is "
         f"{due}. To pay: {account}, reference {label}. {thanks} {seller.heading}",
+    )
+
+
+def reminder_text(invoice: Invoice, owed: Pence, today: date) -> str:
+    """What is said of an invoice past its day: sum, since when, how to pay. It blames nobody."""
+    seller, label = invoice.seller, invoice.document().label
+    late = (today - invoice.due_on).days
+    days = f"{late} day{'' if late == 1 else 's'} ago"
+    left = f"{show_money(owed)} was due on {show_date(invoice.due_on)}, {days}"
+    if owed < invoice.due:
+        came = show_money(invoice.due - owed)
+        left = f"thank you for {came}; the other {left}"
+    account = f"{seller.bank_name}, sort code {seller.sort_code}, account {seller.account}"
+    return (
+        f"Hello {invoice.buyer.name}, a reminder of our invoice {label} for your roof at "
+        f"{invoice.place}: {left}. To pay: {account}, reference {label}. If it is on its way, "
+        f"thank you, and please take no notice of this. {seller.heading}"
     )
 
 

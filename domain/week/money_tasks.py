@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date
 
 from domain.days.calendar import show_day
+from domain.job.chase import Chase
 from domain.job.stage import Stage
 from domain.week.tasks import Task, task_of
 from domain.week.tonight_order import TaskKind
@@ -36,14 +37,29 @@ def _no_deposit(line: WeekLine, _today: date) -> Task | None:
 
 
 def overdue(line: WeekLine, today: date) -> Iterator[Task]:
-    """Make a task of every invoice past its day; a job that has ended owes it all the same."""
+    """Make a task of every invoice past its day; a job that has ended owes it all the same.
+
+    One that was chased waits for its day: that the customer named, or a week after a reminder.
+    """
     for bill in line.bills:
+        chased = [chase for chase in line.chased if chase.document_id == bill.id]
+        if chased and chased[-1].until > today:
+            continue
         late = (today - bill.due_on).days
         if bill.owed > 0 and late > 0:
             words = f"Overdue {late} day{'' if late == 1 else 's'}"
             about = f"invoice {bill.label}, due {show_day(bill.due_on)}"
+            if chased:
+                about += f"; {_said_of(chased[-1])}"
             task = task_of(TaskKind.OVERDUE, line, words, bill.due_on, bill.owed)
-            yield replace(task, about=about)
+            yield replace(task, about=about, document_id=bill.id)
+
+
+def _said_of(chase: Chase) -> str:
+    """What came of chasing it last."""
+    if chase.promised:
+        return f"said they would pay on {show_day(chase.until)}"
+    return f"reminded on {show_day(chase.on)}"
 
 
 MONEY_RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (

@@ -25,6 +25,8 @@ class Task:
     """None: the trader's details."""
     about: str = ""
     """What is wrong, in a few words, where the verb does not say it: "sheeted since 12 Jun"."""
+    document_id: int | None = None
+    """The invoice it is about."""
     page_there: PageName | None = None
     """Where it is done if that is another page than others of its kind are done on."""
 

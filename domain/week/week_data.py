@@ -7,6 +7,7 @@ from decimal import Decimal
 from domain.days.calendar import bank_holidays, right_to_cancel_ends
 from domain.days.forecast import Forecast
 from domain.job.booked_day import BookedDay
+from domain.job.chase import Chase
 from domain.job.on_the_roof import Cover, OldCovering
 from domain.job.rung import Rung
 from domain.job.stage import Ending, Stage
@@ -83,6 +84,8 @@ class WeekLine:
     open_snags: tuple[str, ...]
     """What is still to put right, in the trader's words."""
     bills: tuple[Bill, ...]
+    chased: tuple[Chase, ...]
+    """How often one of them was chased, the last one last."""
     paid: tuple[tuple[date, Pence], ...]
     """Payments received: day and pence."""
 

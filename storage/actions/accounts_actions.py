@@ -3,15 +3,16 @@
 from collections.abc import Callable
 from datetime import date
 
+from domain.accounts.chasing import chase_words, demand_owed
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.accounts.receipt import allocations_for, receipt_for
-from domain.job import Document, Job, Payment, Received
+from domain.job import Chase, Document, Job, Payment, Received
 from domain.money import show_money
 from domain.trader import Trader
 from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
 from storage.queries import read_job, read_trader
-from storage.rows import AllocationRow, DocumentRow, PaymentRow
+from storage.rows import AllocationRow, ChaseRow, DocumentRow, PaymentRow
 
 INVOICES, RECEIPTS = "invoice", "receipt"
 """The two series of numbers; deposit invoices are invoices."""
@@ -50,6 +51,13 @@ class AccountActions(Database):
             trader, number = read_trader(work.tables), _next_number(work, RECEIPTS)
             receipt = receipt_for(job, payment, trader, number, received.on)
             _keep(work, RECEIPTS, receipt.document())
+            return read_job(work.tables, work.job_id)
+
+    def chase(self, job: Job, chase: Chase) -> Job:
+        """Record a reminder, or a promise to pay: :func:`demand_owed` has the rule."""
+        with self._on_job(job, chase_words(job, chase)) as work:
+            demand_owed(read_job(work.tables, work.job_id), chase)
+            work.add(ChaseRow(job_id=work.job_id, **cells_of(chase, "id")))
             return read_job(work.tables, work.job_id)
 
     def _issued(self, job: Job, issued_on: date, what: str, draw: _Draw) -> Job:

@@ -10,6 +10,7 @@ from domain.job import (
     Allocation,
     BookedDay,
     CautionNote,
+    Chase,
     Customer,
     Document,
     Enquiry,
@@ -59,6 +60,7 @@ class JobRows:
     documents: Sequence[Record]
     payments: Sequence[Record]
     allocations: Sequence[Record]
+    chased: Sequence[Record]
     notes: Sequence[Record]
     own_notes: Sequence[Record]
 
@@ -83,6 +85,7 @@ def job_of(rows: JobRows) -> Job:
         snags=_values(Snag, rows.snags),
         documents=tuple(_document(rows, row) for row in rows.documents),
         payments=tuple(_payment(rows, row) for row in rows.payments),
+        chased=_values(Chase, rows.chased),
         notes=_values(CautionNote, rows.notes),
         own_notes=_values(Note, rows.own_notes),
     )

@@ -12,6 +12,7 @@ from storage.rows.job_rows import AcceptanceRow, JobRow, LineRow, OptionRow, Quo
 from storage.rows.journal_rows import ActionRow, JournalRow
 from storage.rows.money_rows import (
     AllocationRow,
+    ChaseRow,
     DocumentRow,
     ForecastRow,
     PaymentRow,
@@ -38,6 +39,7 @@ __all__ = [
     "AllocationRow",
     "BookingRow",
     "CautionNoteRow",
+    "ChaseRow",
     "CustomerRow",
     "DocumentRow",
     "ExtraRow",

@@ -1,6 +1,6 @@
 """Documents, payments, prices, stock and the forecast."""
 
-from storage.rows.base import Day, Json, Number, Pence, TableRow, belongs_to, key
+from storage.rows.base import Day, Json, Number, Pence, TableRow, Yes, belongs_to, key
 
 
 class DocumentRow(TableRow, table=True):
@@ -35,6 +35,17 @@ class AllocationRow(TableRow, table=True):
     payment_id: int = belongs_to("payment")
     document_id: int = belongs_to("document")
     pence: Pence
+
+
+class ChaseRow(TableRow, table=True):
+    """An invoice that is not chased again before a day."""
+
+    id: int | None = key()
+    job_id: int = belongs_to("job")
+    document_id: int = belongs_to("document")
+    on: Day
+    until: Day
+    promised: Yes
 
 
 class PriceRow(TableRow, table=True):

@@ -64,6 +64,7 @@ def week_line(job: Job, **changes: Any) -> WeekLine:
         hours_used=sum((u.used for u in job.usages if u.unit == "hour"), Decimal(0)),
         open_snags=tuple(snag.words for snag in job.snags if snag.done_on is None),
         bills=_bills(job.documents),
+        chased=job.chased,
         paid=tuple((p.received_on, p.pence) for p in job.payments),
     )
     return replace(plain, **changes)

@@ -15,6 +15,7 @@ from domain.errors import NotNow
 from domain.estimate.usage import UsageRecord
 from domain.job import (
     Booking,
+    Chase,
     Closing,
     DayAnswer,
     DaysMoved,
@@ -76,6 +77,7 @@ ON_A_JOB: Mapping[str, Callable[[Book, Job], object]] = {
     "write_note": lambda book, job: book.write_note(job, Note("gate code 4417", ON)),
     "delete_note": lambda book, job: book.delete_note(job, 1),
     "save_snag": lambda book, job: book.save_snag(job, Snag("trim")),
+    "chase": lambda book, job: book.chase(job, Chase(1, ON, ON, promised=True)),
     "issue_invoice": lambda book, job: book.issue_invoice(job, ON),
     "issue_deposit_invoice": lambda book, job: book.issue_deposit_invoice(job, ON),
     "record_payment": lambda book, job: book.record_payment(job, Received(1, 100, ON, "cash")),

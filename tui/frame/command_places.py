@@ -54,6 +54,7 @@ PLACES = {
     "history": "What was done of a job",
     "entry": "One thing that was done, in full",
     "ring": "Ringing about the weather",
+    "chase": "An overdue invoice",
     "code": "A text message as a square code",
     "unsaved": "Typing that was not saved",
     "used": "Materials and hours",

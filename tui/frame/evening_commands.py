@@ -30,5 +30,21 @@ EVENING: tuple[Command, ...] = (
     ),
     Command("leave", "escape", "back", "Go back; nothing is recorded.", "ring"),
     Command("leave", "escape,enter", "back", "Go back to the call.", "code"),
+    Command(
+        "copy",
+        "c",
+        "copy reminder",
+        "Copy the reminder; the line is back in a week if it is still owed.",
+        "chase",
+    ),
+    Command(
+        "will_pay",
+        "p",
+        "will pay on …",
+        "Record the day they say they will pay: the line is back on it.",
+        "chase",
+    ),
+    Command("money", "m", "the invoice", "Go to invoices and payments of the job.", "chase"),
+    Command("leave", "escape", "back", "Go back; nothing is recorded.", "chase"),
 )
-"""In the calls that are made of an evening."""
+"""In the calls that are made, and the reminders that are sent, of an evening."""

@@ -1,5 +1,6 @@
 """What a line of Tonight opens: the dialog that settles it, or the place where it is done."""
 
+from domain.accounts.chasing import is_chased
 from domain.page_names import PageName
 from domain.week import Task, TaskKind, WeekData
 from tui.frame.screen import BaseScreen
@@ -19,5 +20,9 @@ def settle(screen: BaseScreen, task: Task, data: WeekData) -> None:
         from tui.week.ring_dialog import ring_about
 
         ring_about(screen, task, data, task.job_id)
+    elif task.kind is TaskKind.OVERDUE and is_chased(task.since, screen.open_book.today):
+        from tui.week.chase_dialog import chase
+
+        screen.in_worker(chase(screen, task, task.job_id))
     else:
         screen.program.open_job(task.job_id, task.page)

@@ -1,14 +1,17 @@
 """What is said to a customer beside a paper."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
+from domain.days.calendar import show_date
 from domain.job import CustomerKind, Stage
 from domain.money import show_money
 from domain.papers.blocks import Letter, Paper
 from domain.papers.invoice_paper import invoice_paper
+from domain.papers.letters import reminder_text
 from domain.papers.quote_paper import quote_paper
 from domain.trader import Trader
 from tests import builders
@@ -29,6 +32,20 @@ def test_that_of_an_invoice_says_what_to_pay_by_when_and_where() -> None:
         assert wanted in letter.short
     assert "Our invoice INV-42 is attached" in letter.text
     assert "attached" not in letter.short
+
+
+def test_a_reminder_says_the_sum_the_days_and_how_to_pay_and_blames_nobody() -> None:
+    trader = builders.trader()
+    made = invoice_for(laid_job(quote(trader)), trader, 42, builders.SIGNED)
+    today = made.due_on + timedelta(days=8)
+    whole = reminder_text(made, made.due, today)
+    assert f"{show_money(made.due)} was due on {show_date(made.due_on)}, 8 days ago." in whole
+    for wanted in (trader.sort_code, trader.account, "reference INV-42"):
+        assert wanted in whole
+    part = reminder_text(made, 100_00, today)
+    assert f"thank you for {show_money(made.due - 100_00)}; the other £100.00 was due" in part
+    for never in ("interest", "charge", "failed", "must"):
+        assert never not in whole.lower()
 
 
 def test_that_of_a_deposit_says_so() -> None:

@@ -3,7 +3,8 @@
 from dataclasses import replace
 from decimal import Decimal
 
-from domain.job import BookedDay, Cover, Ending
+from domain.days.calendar import show_day
+from domain.job import BookedDay, Chase, Cover, Ending
 from domain.page_names import PageName
 from tests.builders import (
     AGREED,
@@ -64,3 +65,16 @@ def test_extras_still_to_agree_are_spoken_of() -> None:
     (task,) = tonight(open_one, today=LAY_DAY)
     assert (task.words, task.page) == ("Agree the extra", PageName.STRIP)
     assert words(replace(open_one, extras_open=2), today=LAY_DAY) == ["Agree 2 extras"]
+
+
+def test_what_was_chased_waits_for_its_day_and_says_what_came_of_it() -> None:
+    bill = BILLED.bills[0]
+    on, day = days_on(DUE, 8), days_on(DUE, 15)
+    for promised, told in ((True, "said they would pay on"), (False, "reminded on")):
+        line = replace(BILLED, chased=(Chase(bill.id, on, day, promised=promised),))
+        assert words(line, today=days_on(DUE, 14)) == []
+        (task,) = tonight(line, today=day)
+        assert task.words == "Overdue 15 days"
+        assert f"{told} {show_day(day if promised else on)}" in task.about
+        another = replace(line, bills=(replace(bill, id=bill.id + 1),))
+        assert words(another, today=on) == ["Overdue 8 days"]

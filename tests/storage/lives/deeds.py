@@ -31,6 +31,7 @@ DEEDS: Mapping[str, Callable[[Doing], Deed]] = {
     "ended": turned.ended,
     "reopened": turned.reopened,
     "invoiced": turned.invoiced,
+    "chased": turned.chased,
     "deposit": turned.deposit,
     "paid": turned.paid,
 }
@@ -56,6 +57,7 @@ IN_TURN: tuple[tuple[str, Due], ...] = (
     ("used", lambda life, _: not life.used),
     ("on", lambda life, _: life.stage < LAID),
     ("invoiced", lambda _, bills: not any(bill.kind == "invoice" for bill in bills)),
+    ("chased", lambda life, bills: turned.owes(bills) and not life.chased),
     ("paid", lambda _, bills: turned.owes(bills)),
     ("signed", lambda life, _: life.signed is None),
     ("on", lambda life, _: life.stage < SIGNED_OFF),

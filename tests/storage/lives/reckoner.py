@@ -42,6 +42,7 @@ class Life:
     agreed: tuple[int, int, str] | None = None
     days: list[int] = field(default_factory=list)
     staying: int = 0
+    chased: list[int] = field(default_factory=list)
     found: str | None = None
     degrees: int | None = None
     extras: dict[str, tuple[int, str]] = field(default_factory=dict)

@@ -1,6 +1,7 @@
 """The turns a job takes, what it is asked for and what comes in."""
 
 from domain.job import (
+    Chase,
     Closing,
     Ending,
     Received,
@@ -21,6 +22,7 @@ from tests.storage.lives.reckoner import (
     LAID,
     SIGNED_OFF,
     STAGES,
+    Life,
     Paper,
 )
 
@@ -65,6 +67,18 @@ def invoiced(at: Doing) -> Deed:
         final=True,
         noted=lambda job: reckoner.issue("invoice", job, "invoice", reckoner.whole(job)),
     )
+
+
+def chased(at: Doing) -> Deed:
+    """The first invoice on which something is owed; a reminder, or a promise."""
+    owed = [bill.id or 0 for bill in at.job.documents if bill.owed > 0] or [0]
+    day = TODAY.replace(day=1 + at.n % 28)
+    chase = Chase(owed[0], TODAY, day, promised=bool(at.n % 2))
+
+    def change(life: Life) -> None:
+        life.chased.append(day.day)
+
+    return Deed(lambda: at.book.chase(at.job, chase), change, bool(owed[0]))
 
 
 def deposit(at: Doing) -> Deed:

@@ -1,0 +1,128 @@
+"""An overdue invoice, chased from its line of Tonight: a reminder to copy, or a day to wait for."""
+
+from collections.abc import Awaitable, Callable
+from typing import Any, ClassVar
+
+from textual.binding import BindingType
+
+from domain.accounts.chasing import back_on
+from domain.accounts.invoice import Invoice
+from domain.days.calendar import show_date
+from domain.days.dates import read_date
+from domain.errors import NotNow
+from domain.job import Chase
+from domain.money import show_money
+from domain.page_names import PageName
+from domain.papers.letters import reminder_text
+from domain.snapshot import from_json
+from domain.week import Task
+from domain.week.put_off import demand_later
+from tui.frame.safe_text import one_line
+from tui.frame.screen import BaseScreen
+from tui.papers.copying import copy_or_save
+from tui.widgets.field_row import Field
+from tui.widgets.form_dialog import FormDialog, dialog_bindings
+from tui.widgets.line_input import Takes
+
+_DAY = Field("will_pay", "Will pay on", example="fri, or 3 Dec", takes=Takes.COMING)
+
+
+async def chase(screen: BaseScreen, task: Task, job_id: int) -> None:
+    """Show the reminder of an invoice, and record what is done.
+
+    Raises :class:`NotNow` if nothing is owed on it any more.
+    """
+    job = await screen.open_book.ask(lambda book: book.job(job_id))
+    found = (each for each in job.documents if each.id == task.document_id and each.owed > 0)
+    bill = next(found, None)
+    if bill is None or bill.id is None:
+        raise NotNow("It has been paid meanwhile.")
+    document_id, today = bill.id, screen.open_book.today
+    invoice = from_json(Invoice, bill.snapshot)
+    text = one_line(reminder_text(invoice, bill.owed, today))
+
+    async def record(wanted: Chase, told: str) -> None:
+        await screen.open_book.ask(lambda book: book.chase(book.job(job_id), wanted))
+        screen.undo_of = job_id
+        await screen.say_saved(told)
+
+    async def remind() -> None:
+        unsure = await copy_or_save(
+            screen.app, screen.open_book.path, f"Reminder {bill.label}", text
+        )
+        until = back_on(today)
+        told = f"Reminder made. {unsure}." if unsure else f"Reminder of {bill.label} copied."
+        wanted = Chase(document_id, today, until, promised=False)
+        await record(wanted, f"{told} Back on {show_date(until)} if it is not paid.")
+
+    dialog = ChaseDialog(
+        f"{show_money(bill.owed)} from {task.who}: {task.words.lower()}",
+        f"{task.about}\n\n{text}",
+        remind,
+        will_pay=lambda: screen.app.push_screen(_asks_for_a_day(screen, task, document_id, record)),
+        money=lambda: screen.program.open_job(job_id, PageName.MONEY),
+    )
+    screen.app.push_screen(dialog, lambda _: dialog.go_on())
+
+
+def _asks_for_a_day(
+    screen: BaseScreen,
+    task: Task,
+    document_id: int,
+    record: Callable[[Chase, str], Awaitable[None]],
+) -> FormDialog[Chase]:
+    """The question when they will pay."""
+    today = screen.open_book.today
+
+    def read(values: dict[str, str]) -> Chase:
+        until = read_date(_DAY.id, values[_DAY.id], today)
+        demand_later(_DAY.id, until, today)
+        return Chase(document_id, today, until, promised=True)
+
+    async def save(wanted: Chase) -> None:
+        day = show_date(wanted.until)
+        await record(wanted, f"They said they would pay on {day}: back on that day if not paid.")
+
+    return FormDialog(f"{task.who}: they will pay", (_DAY,), read, save)
+
+
+class ChaseDialog(FormDialog[None], inherit_bindings=False):
+    """Nothing is typed: a key copies the reminder and records that it was made."""
+
+    place: ClassVar[str] = "chase"
+    places: ClassVar[tuple[str, ...]] = ("chase",)
+    BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("chase")
+
+    def __init__(
+        self,
+        title: str,
+        words: str,
+        remind: Callable[[], Awaitable[Any]],
+        *,
+        will_pay: Callable[[], Any],
+        money: Callable[[], Any],
+    ) -> None:
+        """``will_pay`` asks for the day they name, ``money`` opens the page of the invoice."""
+        super().__init__(title, (), lambda _: None, lambda _: remind(), words=words)
+        self._will_pay, self._money = will_pay, money
+        self.go_on: Callable[[], Any] = lambda: None
+        """What comes once it is closed."""
+
+    def on_mount(self) -> None:
+        """Hide the form: nothing is typed here."""
+        super().on_mount()
+        self._form.display = False
+
+    def action_copy(self) -> None:
+        """Copy the reminder, and record it."""
+        self.action_save()
+
+    def action_will_pay(self) -> None:
+        """Ask for the day they will pay on."""
+        self.go_on = self._will_pay
+        self.dismiss(False)
+
+    def action_money(self) -> None:
+        """Go to the page of the invoice."""
+        self.go_on = self._money
+        self.dismiss(False)
