@@ -90,7 +90,7 @@ class KeyLine(Widget):
             letter = len(binding.key) == 1 or binding.key in ("slash", "question_mark")
             if binding.action == "undo" and getattr(self.screen, "undo_of", None) is None:
                 continue
-            if binding.action in getattr(self.screen, "of_other_lines", ()):
+            if binding.action in getattr(self.screen, "keys_left_out", ()):
                 continue
             if binding.show and active.enabled and not (typing and letter):
                 shown.setdefault(binding.action, binding)

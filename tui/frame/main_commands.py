@@ -15,7 +15,7 @@ ANYWHERE: tuple[Command, ...] = (
         "undo",
         "f8",
         "undo",
-        "Undo the last save of the job or list in front; it says first what will go.",
+        "Say what was saved last of the job or list in front; again, undo it.",
         "anywhere",
     ),
     Command(

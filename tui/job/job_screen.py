@@ -121,6 +121,13 @@ class JobScreen(BaseScreen):
         return f"{job.ref} {job.site.place}".rstrip() if job is not None else ""
 
     @property
+    def keys_left_out(self) -> frozenset[str]:
+        """Commands that have nothing to show yet, and no place in the line of keys."""
+        surveyed = self.situation is not None and self.situation.job.survey is not None
+        typing_it = self._is_ready() and self.front.page is PageName.SURVEY
+        return frozenset() if surveyed or typing_it else frozenset({"drawing", "site_sheet"})
+
+    @property
     def typed_on(self) -> list[tuple[JobPage, str]]:
         """The pages with something typed that is not recorded, each with its name."""
         return [(page, TABS[page.page][0]) for page in self.query(JobPage) if page.dirty]

@@ -17,11 +17,12 @@ _MOVING = Words(
         "count by one; ctrl+z brings back what was there, ctrl+u clears. In a choice the "
         "arrows left and right choose, and a first letter jumps. In a list the arrows move "
         "and Enter opens. A letter is a command only while nothing is being typed. Escape "
-        "goes back to the screen before, from whichever page of a job; from a question it "
-        "goes back without saving. In the list of jobs it first clears what you typed to find "
-        "one; in the week it does nothing. What is not saved is lost only if you press it a "
-        "second time. The mouse does all of it too; … at the end of the keys, or ctrl+p, "
-        "brings up every command."
+        "goes back to the screen before, from whichever page of a job; from a form that is "
+        "asked for it goes back without saving. In the list of jobs it first clears what you "
+        "typed to find one; in the week it does nothing. What is not saved is lost only if you "
+        "press it a second time. A question in which nothing is typed has two answers: y is yes, "
+        "Enter and Escape are no. The mouse does all of it too; … at the end of the keys, or "
+        "ctrl+p, brings up every command."
     ),
     "Getting around",
 )
@@ -33,6 +34,15 @@ _THROUGH = (
     "cannot be passed. A caution (▲) can, with a note that stays with the job. You "
     "can put a job back a stage if you say why; nothing is lost. You can invoice "
     "once the roof is marked laid."
+)
+_UNDOING = (
+    "F8 never undoes at the first press. It says what was saved last of the job or the list in "
+    "front, and what would stand there again; F8 once more undoes it. If that was more than 10 "
+    "minutes ago, or touches more than one page, it asks instead: y is yes. In the week it goes "
+    "back through what was done from there since Headlap opened. It never reaches another job, "
+    "or what another window saved, and never what was sent, issued or paid: it then says why. "
+    "ctrl+y does it again, until something else is saved. A save that changes nothing is none. "
+    "The history of a job, ctrl+o, tells each save in a line; Enter shows it in full."
 )
 _TYPING = (
     "Dates: 25 Nov, 25/11/2026, tomorrow, Thursday, next tue, tue week, +3. Times: 9.30, "
@@ -56,6 +66,7 @@ def help_paper(places: tuple[str, ...]) -> Paper:
             *blocks,
             _MOVING,
             Words(_THROUGH, "How a job runs"),
+            Words(_UNDOING, "Undo"),
             Words(_TYPING, "What you can type"),
             *_cautions(),
             Words(_MIND, tone=Tone.CAUTION),

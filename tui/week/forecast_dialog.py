@@ -1,6 +1,7 @@
 """The forecast of the coming days, typed in one line; the days stand below as it is typed."""
 
-from collections.abc import Awaitable, Callable, Iterable, Mapping, Sequence
+from collections.abc import Awaitable, Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
@@ -13,9 +14,12 @@ from domain.days.calendar import show_date, show_hours, show_weekday
 from domain.days.forecast_line import LineRead, look_at_line, read_line, show_line, show_token
 from domain.days.places import place_of
 from domain.days.weather import Verdict
+from domain.history import ListName
+from domain.tone import Tone
 from domain.trader import Trader
-from domain.week import DayView, Forecast
+from domain.week import DayView, Forecast, WeekData, plan_days
 from tui.frame.safe_text import fitted
+from tui.frame.screen import NOTHING_CHANGED, BaseScreen
 from tui.frame.theme import PALETTES, Palette
 from tui.widgets.field_row import Field
 from tui.widgets.form import Form
@@ -110,6 +114,35 @@ class ForecastDialog(FormDialog[Sequence[Forecast]]):
         day = self._today + timedelta(days=len(read.forecasts))
         value = read.refused.value if read.refused else ""
         return Text(f"{show_weekday(day):<8}■ {value} cannot be read", style=p.stop, end="")
+
+
+def type_forecast(screen: BaseScreen, data: WeekData) -> None:
+    """Ask for the forecast of the coming days; those days are saved that say something else."""
+    known, today = {each.day: each for each in data.forecasts}, screen.open_book.today
+
+    def plan(forecasts: Mapping[date, Forecast], count: int) -> Sequence[DayView]:
+        told = replace(data, forecasts=tuple(forecasts.values()))
+        return plan_days(told, today, count, today)
+
+    async def save(forecasts: Sequence[Forecast]) -> None:
+        changed = tuple(_changed(forecasts, known))
+        if changed:
+            await screen.open_book.ask(lambda book: book.save_forecasts(changed))
+            screen.undo_of = ListName.FORECASTS
+            await screen.say_saved("Saved: the forecast.")
+        else:
+            screen.say(NOTHING_CHANGED, Tone.QUIET)
+
+    screen.app.push_screen(ForecastDialog(known, today, plan, data.trader, save))
+
+
+def _changed(forecasts: Iterable[Forecast], known: Mapping[date, Forecast]) -> Iterator[Forecast]:
+    """Those that say something else than what is recorded, to be saved in its place."""
+    for forecast in forecasts:
+        before = known.get(forecast.day)
+        now = replace(forecast, version=before.version if before else 0)
+        if now != before:
+            yield now
 
 
 def _daylight_of(trader: Trader) -> str:

@@ -1,7 +1,5 @@
 """The week: the landing screen. Seven days, what needs doing tonight, and the week's money."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 from typing import ClassVar
 
@@ -17,12 +15,9 @@ from domain.page_names import PageName
 from domain.scope import ListName, Scope
 from domain.tone import Tone
 from domain.week import (
-    DayView,
-    Forecast,
     Week,
     WeekData,
     first_shown,
-    plan_days,
     plan_week,
     with_holidays,
 )
@@ -62,11 +57,10 @@ class WeekScreen(BaseScreen):
 
     def __init__(self) -> None:
         super().__init__()
-        self.of_other_lines = of_other_lines(None)
+        self.keys_left_out = of_other_lines(None)
         """Commands that work on any line, and do not settle the one in front."""
         self._week: Week | None = None
         self._data: WeekData | None = None
-        self._forecasts: dict[date, Forecast] = {}
         self._weeks_on = 0
         self._just_read = False
         self.worked_on: list[Scope] = [ListName.FORECASTS]
@@ -194,31 +188,10 @@ class WeekScreen(BaseScreen):
 
     def action_forecast(self) -> None:
         """Type the forecast of the coming days."""
-        from tui.week.forecast_dialog import ForecastDialog
+        from tui.week.forecast_dialog import type_forecast
 
-        data, today = self._data, self.open_book.today
-        if data is None:
-            return
-
-        def plan(known: Mapping[date, Forecast], count: int) -> Sequence[DayView]:
-            told = replace(data, forecasts=tuple(known.values()))
-            return plan_days(told, today, count, today)
-
-        async def save(forecasts: Sequence[Forecast]) -> None:
-            changed = tuple(self._changed(forecasts))
-            if changed:
-                self.undo_of = ListName.FORECASTS
-                await self.open_book.ask(lambda book: book.save_forecasts(changed))
-
-        self.app.push_screen(ForecastDialog(self._forecasts, today, plan, data.trader, save))
-
-    def _changed(self, forecasts: Sequence[Forecast]) -> Iterator[Forecast]:
-        """Those that say something else than what is recorded, to be saved in its place."""
-        for forecast in forecasts:
-            before = self._forecasts.get(forecast.day)
-            now = replace(forecast, version=before.version if before else 0)
-            if now != before:
-                yield now
+        if self._data is not None:
+            type_forecast(self, self._data)
 
     def action_print_week(self) -> None:
         """Show the week sheet."""
@@ -245,7 +218,7 @@ class WeekScreen(BaseScreen):
         strip.of_task, strip.of_fold = task, row if isinstance(row, Fold) else None
         job_id = task.job_id if task is not None else None
         lines = self._data.lines if self._data is not None else ()
-        self.of_other_lines = of_other_lines(task)
+        self.keys_left_out = of_other_lines(task)
         self.refresh_bindings()
         strip.of_job = next((line for line in lines if line.job_id == job_id), None)
 
@@ -274,7 +247,6 @@ class WeekScreen(BaseScreen):
         if self.open_book.knows_holidays:
             data = with_holidays(data, self._first())
         self._data = data
-        self._forecasts = {f.day: f for f in data.forecasts}
         self._week = plan_week(data, today, self._weeks_on)
         self.query_one(DayStrip).days = self._week.days
         figures = self.query_one(WeekFigures)
