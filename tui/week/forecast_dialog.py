@@ -14,7 +14,7 @@ from domain.days.calendar import show_date, show_hours, show_weekday
 from domain.days.forecast_line import LineRead, look_at_line, read_line, show_line, show_token
 from domain.days.places import place_of
 from domain.days.weather import Verdict
-from domain.history import ListName
+from domain.scope import ListName
 from domain.tone import Tone
 from domain.trader import Trader
 from domain.week import DayView, Forecast, WeekData, plan_days
