@@ -15,7 +15,14 @@ def near(word: str, among: Iterable[str]) -> list[str]:
     compared as they stand: in small letters, if case is to make no difference.
     """
     most = 0 if len(word) < _SHORTEST else 1 if len(word) < _LONG else 2
-    alike = (other for other in among if abs(len(other) - len(word)) <= most)
+    letters = set(word)
+    alike = (
+        other
+        for other in among
+        if abs(len(other) - len(word)) <= most
+        # A letter changed takes one out and brings one in: cheap, and leaves few to be compared.
+        and len(letters.symmetric_difference(other)) <= 2 * most
+    )
     away = [(_letters_away(word, other, most), other) for other in alike]
     return [other for letters, other in sorted(away) if 0 < letters <= most]
 

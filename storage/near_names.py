@@ -1,6 +1,6 @@
 """What somebody may have meant to find whose words no job has: names and places a letter away."""
 
-from itertools import islice, product
+from itertools import chain, islice, product
 from pathlib import Path
 
 from domain.near_words import near
@@ -35,9 +35,15 @@ def near_names(path: Path, words: str) -> tuple[str, ...]:
 
 
 def _known(path: Path) -> dict[str, str]:
-    """Every word of a name or a place in small letters, with the word as it is written."""
+    """Every word of a name or a place in small letters, with the word as it is written.
+
+    Figures are left out: a number a digit away is another's.
+    """
     with reading(path) as connection:
-        texts = connection.execute("SELECT name FROM customer UNION SELECT place FROM site")
-        words = {word for (text,) in texts for word in text.split()}
+        texts = chain(
+            connection.execute("SELECT name FROM customer"),
+            connection.execute("SELECT place FROM site"),
+        )
+        words = {word for (text,) in texts for word in text.split() if not word.isdigit()}
     written = (word.strip(".,;:()[]\"'“”‘’") for word in sorted(words))
     return {fold(word): word for word in written if word}
