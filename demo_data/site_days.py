@@ -14,6 +14,7 @@ from domain.job import (
     Job,
     Laying,
     Means,
+    Outgoing,
     Received,
     SignOff,
     Snag,
@@ -72,6 +73,8 @@ def bill(on: _On, told: Mapping[str, Any], job: Job, today: date) -> None:
     issued = min(job.days[-1].day + timedelta(days=told["lag"]), today)
     book = on(issued)
     job = book.issue_invoice(job, issued)
+    number = job.documents[-1].number
+    job = book.mark_sent(job, Outgoing.INVOICE, number, issued)
     job = book.sign_off(job, SignOff(job.customer.name, issued))
     job = book.move_stage(job, StageMove(Stage.SIGNED_OFF, issued, {}))
     invoice = job.invoice

@@ -257,6 +257,10 @@ ROWS: Mapping[str, Callable[[Row], tuple[str, str]]] = MappingProxyType(
             ", ".join(filter(None, (name_of(row["covering"]), row["colour"]))),
             show_money(row["gross"]) if row.get("gross") is not None else "offered",
         ),
+        "to_send": lambda row: (
+            f"{row['paper']} {row['number']}",
+            f"sent on {_day(row['sent_on'])}" if row["sent_on"] else "not sent yet",
+        ),
         "document": _document,
         "payment": lambda row: ("payment", f"{show_money(row['pence'])} by {row['method']}"),
         "price": _price,

@@ -34,7 +34,7 @@ PAGES: Mapping[str, Touched] = MappingProxyType(
     }
 )
 
-IN_THE_HEADING = frozenset({"job", "caution_note", "put_off", "note"})
+IN_THE_HEADING = frozenset({"job", "caution_note", "put_off", "note", "to_send"})
 """Every action on a job writes its row, and a stage with its notes stands above all pages."""
 
 

@@ -42,6 +42,7 @@ from storage.rows import (
     StripRow,
     SurveyRow,
     TableRow,
+    ToSendRow,
     TraderRow,
     UsageRow,
 )
@@ -158,6 +159,7 @@ def _rows_of(tables: Tables, job: Record) -> JobRows:
         payments=payments,
         allocations=tables.read_children(AllocationRow, "payment_id", _keys(payments)),
         chased=of_job(ChaseRow),
+        to_send=of_job(ToSendRow),
         notes=of_job(CautionNoteRow),
         own_notes=of_job(NoteRow),
     )

@@ -248,6 +248,7 @@ def fold(text: str) -> str:
 
 def _week_line(row: sqlite3.Row) -> WeekLine:
     cells = dict(row)
+    unsent = set(json.loads(cells["unsent_invoices"]))
     hours = sum((Decimal(each) for each in json.loads(cells["hours_used"])), Decimal(0))
     return value_of(
         WeekLine,
@@ -258,8 +259,8 @@ def _week_line(row: sqlite3.Row) -> WeekLine:
         ),
         rung=tuple(_rung(*each) for each in json.loads(cells["rung"])),
         open_snags=tuple(json.loads(cells["open_snags"])),
-        bills=tuple(_bill(*each) for each in json.loads(cells["bills"])),
         chased=tuple(_chase(*each) for each in json.loads(cells["chased"])),
+        bills=tuple(_bill(*each, unsent) for each in json.loads(cells["bills"])),
         paid=tuple((date.fromisoformat(on), pence) for on, pence in json.loads(cells["paid"])),
         cover=None if cells["cover"] is None else Cover(cells["cover"]),
     )
@@ -276,9 +277,11 @@ def _chase(document_id: int, on: str, until: str, promised: int, key: int) -> Ch
 
 
 def _bill(*cells: Any) -> Bill:
-    key, number, issued_on, due_on, gross, owed, deposit = cells
+    key, number, issued_on, due_on, gross, owed, deposit, unsent = cells
     days = date.fromisoformat(issued_on), date.fromisoformat(due_on)
-    return Bill(key, invoice_label(number), *days, gross, owed, bool(deposit))
+    return Bill(
+        key, invoice_label(number), *days, gross, owed, bool(deposit), number, number in unsent
+    )
 
 
 def _job_line(row: sqlite3.Row) -> JobLine:

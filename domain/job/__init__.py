@@ -3,8 +3,8 @@
 ``people`` who and where · ``survey`` what was measured and seen · ``on_the_roof`` what lies there ·
 ``quote`` what was offered and accepted · ``booked_day`` · ``rung`` days that stay in any weather ·
 ``on_site`` what stripping found, laying, what was used, signing off · ``account`` documents and
-payments · ``chase`` who was asked to pay · ``stage`` how far it has come · ``moves`` what is asked
-of the book · ``job`` all of it as one value.
+payments · ``chase`` who was asked to pay · ``to_send`` when papers went out · ``stage`` how far it
+has come · ``moves`` what is asked of the book · ``job`` all of it as one value.
 
 Each is loaded when something of it is first asked for: the week stands with three of them, and
 making the classes of the others took a sixth of the time until it did.
@@ -62,6 +62,7 @@ if TYPE_CHECKING:
         Edges,
         Survey,
     )
+    from domain.job.to_send import Outgoing, ToSend
 
 __all__ = [
     "MOST_OPTIONS",
@@ -102,6 +103,7 @@ __all__ = [
     "OldCovering",
     "OldKind",
     "Option",
+    "Outgoing",
     "Payment",
     "Quote",
     "Received",
@@ -117,6 +119,7 @@ __all__ = [
     "Stripping",
     "Survey",
     "Suspicion",
+    "ToSend",
     "Usage",
     "WentAhead",
 ]
@@ -132,6 +135,7 @@ _MODULES = (
     "quote",
     "on_site",
     "survey",
+    "to_send",
     "job",
     "moves",
 )

@@ -12,6 +12,7 @@ from domain.job.quote import Quote
 from domain.job.rung import Rung
 from domain.job.stage import Ending, Stage
 from domain.job.survey import Survey
+from domain.job.to_send import ToSend
 from domain.money import Pence
 
 
@@ -81,6 +82,8 @@ class Job:
     chased: tuple[Chase, ...] = ()
     """How often an invoice was chased, the last one last."""
     notes: tuple[CautionNote, ...] = ()
+    to_send: tuple[ToSend, ...] = ()
+    """Papers that were made final before they went out."""
     own_notes: tuple[Note, ...] = ()
     """In the order in which they were written."""
     id: int | None = None

@@ -205,5 +205,7 @@ class Paper:
     """Its colour and its logo."""
     letter: Letter | None = None
     """What goes with it to the customer; None for a paper that is the trader's own."""
+    not_yet: str = ""
+    """Why it cannot go to the customer yet, and what would do; empty if it can."""
     on_the_roof: bool = False
     """Whether it is read at the work, with wet hands at arm's length: set large and heavy."""

@@ -30,6 +30,9 @@ from domain.quantity import show_amount
 from domain.tone import Tone
 from domain.trader import Trader
 
+_DRAFT = (
+    "This quote is a draft: make it final from Tonight, or mark it as sent. Then it can go out."
+)
 _THANKS = (
     "Thank you for asking us to look at your roof. Here is what we would do, and our price for it."
 )
@@ -79,6 +82,7 @@ def quote_paper(job: Job, quote: Quote, trader: Trader) -> Paper:
             quote_letter(quote, says, job.ref, show_date(_last_day(quote, trader))),
             to=job.customer.email,
         ),
+        not_yet=_DRAFT if quote.sent_on is None else "",
     )
 
 

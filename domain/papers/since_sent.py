@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from domain.accounts.as_sent import AsSent
 from domain.accounts.invoice import buyer_of
+from domain.checks.sending import went_out_on
 from domain.days.calendar import show_date
 from domain.days.cancellation import right_ends
 from domain.estimate.work_in_words import work_in_words
@@ -18,7 +19,8 @@ def since_sent(job: Job, quote: Quote) -> Details | None:
     """What was agreed and asked since, and what of the paper is no longer so; None for nothing."""
     if quote.sent_on is None:
         return None
-    rows = [("Sent", show_date(quote.sent_on))]
+    sent_on = went_out_on(job, quote)
+    rows = [("Sent", show_date(sent_on) if sent_on else "not marked as sent")]
     if quote.acceptance is not None:
         rows += _agreed(job, quote, quote.acceptance)
     rows += _changed(job, quote)

@@ -7,16 +7,18 @@ from datetime import date
 from domain.days.calendar import show_day
 from domain.job.chase import Chase
 from domain.job.stage import Stage
-from domain.week.tasks import Task, task_of
+from domain.job.to_send import Outgoing
+from domain.week.tasks import Going, Task, task_of
 from domain.week.tonight_order import TaskKind
-from domain.week.week_data import WeekLine
+from domain.week.week_data import Bill, WeekLine
 
 
 def _no_invoice(line: WeekLine, _today: date) -> Task | None:
     if line.stage.rank < Stage.LAID.rank or any(not bill.deposit for bill in line.bills):
         return None
     since = line.laid_on or date.min
-    return task_of(TaskKind.INVOICE, line, "Send the invoice", since, line.quote_gross)
+    task = task_of(TaskKind.INVOICE, line, "Send the invoice", since, line.quote_gross)
+    return replace(task, to_send=Going(Outgoing.INVOICE))
 
 
 def _open_extra(line: WeekLine, _today: date) -> Task | None:
@@ -33,7 +35,23 @@ def _no_deposit(line: WeekLine, _today: date) -> Task | None:
     if not line.deposit or line.accepted_on is None or line.bills or begun:
         return None
     words = "Send the deposit invoice"
-    return task_of(TaskKind.DEPOSIT, line, words, line.accepted_on, line.deposit)
+    task = task_of(TaskKind.DEPOSIT, line, words, line.accepted_on, line.deposit)
+    return replace(task, to_send=Going(Outgoing.INVOICE))
+
+
+def unsent(line: WeekLine) -> Iterator[Task]:
+    """Make a task of every invoice that is issued and waits to be sent.
+
+    Money that came for one shows that it got there.
+    """
+    for bill in line.bills:
+        if _waits(bill):
+            kind = TaskKind.DEPOSIT if bill.deposit else TaskKind.INVOICE
+            since = line.accepted_on if bill.deposit else line.laid_on
+            words = f"Mark as sent: {bill.label}"
+            task = task_of(kind, line, words, since or date.min, bill.owed)
+            going = Going(Outgoing.INVOICE, bill.number)
+            yield replace(task, to_send=going, about=f"issued, dated {show_day(bill.issued_on)}")
 
 
 def overdue(line: WeekLine, today: date) -> Iterator[Task]:
@@ -46,7 +64,7 @@ def overdue(line: WeekLine, today: date) -> Iterator[Task]:
         if chased and chased[-1].until > today:
             continue
         late = (today - bill.due_on).days
-        if bill.owed > 0 and late > 0:
+        if bill.owed > 0 and late > 0 and not _waits(bill):
             words = f"Overdue {late} day{'' if late == 1 else 's'}"
             about = f"invoice {bill.label}, due {show_day(bill.due_on)}"
             if chased:
@@ -60,6 +78,10 @@ def _said_of(chase: Chase) -> str:
     if chase.promised:
         return f"said they would pay on {show_day(chase.until)}"
     return f"reminded on {show_day(chase.on)}"
+
+
+def _waits(bill: Bill) -> bool:
+    return bill.unsent and 0 < bill.owed == bill.gross
 
 
 MONEY_RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (

@@ -4,10 +4,11 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, timedelta
 
-from domain.days.calendar import show_near
+from domain.days.calendar import show_day, show_near
 from domain.job.stage import Stage
+from domain.job.to_send import Outgoing
 from domain.page_names import PageName
-from domain.week.tasks import Task, task_of
+from domain.week.tasks import Going, Task, task_of
 from domain.week.tonight_order import TaskKind
 from domain.week.week_data import WeekLine
 
@@ -31,12 +32,25 @@ def _no_quote(line: WeekLine, _today: date) -> Task | None:
     if line.stage is Stage.ENQUIRY:
         task = task_of(TaskKind.QUOTE, line, "Mark as surveyed", since, line.quote_gross)
         return replace(task, page_there=PageName.ENQUIRY, about="then the quote can be sent")
-    return task_of(TaskKind.QUOTE, line, SEND, since, line.quote_gross)
+    task = task_of(TaskKind.QUOTE, line, SEND, since, line.quote_gross)
+    return replace(task, to_send=Going(Outgoing.QUOTE))
+
+
+def _unsent_quote(line: WeekLine, today: date) -> Task | None:
+    """Speak of a quote that is final and waits to be sent: one that ran out meanwhile is no use."""
+    if not line.quote_unsent or line.accepted_on is not None or line.quote_sent_on is None:
+        return None
+    since, gross = line.visit_on or date.min, line.quote_gross
+    if line.valid_until is not None and line.valid_until < today:
+        return task_of(TaskKind.QUOTE, line, "Price it again: ran out", since, gross)
+    task = task_of(TaskKind.QUOTE, line, "Mark as sent: quote", since, gross)
+    going = Going(Outgoing.QUOTE, line.quote_number)
+    return replace(task, to_send=going, about=f"final, dated {show_day(line.quote_sent_on)}")
 
 
 def _running_out(line: WeekLine, today: date) -> Task | None:
     """Speak of a quote shortly before it runs out, and from then on until it is answered."""
-    if line.accepted_on is not None or line.quote_sent_on is None:
+    if line.accepted_on is not None or line.quote_sent_on is None or line.quote_unsent:
         return None
     until = line.valid_until or line.quote_sent_on
     left = (until - today).days
@@ -75,6 +89,7 @@ def _visit_tomorrow(line: WeekLine, today: date) -> Task | None:
 
 QUOTE_RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (
     _no_quote,
+    _unsent_quote,
     _running_out,
     _no_survey,
     _no_visit,

@@ -3,10 +3,20 @@
 from dataclasses import dataclass
 from datetime import date
 
+from domain.job.to_send import Outgoing
 from domain.money import Pence
 from domain.page_names import PageName
 from domain.week.tonight_order import RANKS, TaskKind, TaskSign, kind_of
 from domain.week.week_data import WeekLine
+
+
+@dataclass(frozen=True, slots=True)
+class Going:
+    """What goes out to a customer by a task: it is made final first, then marked as sent."""
+
+    paper: Outgoing
+    number: int | None = None
+    """None until it is final."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +39,9 @@ class Task:
     """The invoice it is about."""
     page_there: PageName | None = None
     """Where it is done if that is another page than others of its kind are done on."""
+
+    to_send: Going | None = None
+    """The quote or invoice that it sends; None if it sends none, or none yet."""
 
     @property
     def rank(self) -> tuple[int, Pence, date]:

@@ -10,7 +10,7 @@ from domain.job.on_the_roof import Cover
 from domain.page_names import PageName
 from domain.trader import Trader
 from domain.week.days import Bookings, lies_ahead
-from domain.week.money_tasks import MONEY_RULES, overdue
+from domain.week.money_tasks import MONEY_RULES, overdue, unsent
 from domain.week.quote_tasks import QUOTE_RULES, SEND
 from domain.week.tasks import Task, task_of
 from domain.week.tonight_order import TaskKind, TaskSign
@@ -35,7 +35,7 @@ def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]
         *_second_backup(data, today),
     ]
     for line in data.lines:
-        tasks += overdue(line, today)
+        tasks += [*unsent(line), *overdue(line, today)]
         rules = RULES if line.ended is None else (deck_open,)
         tasks += (task for rule in rules if (task := rule(line, today)) is not None)
         if line.ended is None:
@@ -70,6 +70,7 @@ def _with_own_name(tasks: Iterable[Task], trader: Trader) -> Iterator[Task]:
             words="Fill in your details",
             about="the quote goes out in your name",
             page_there=PageName.TRADER,
+            to_send=None,
         )
         yield task if known or task.words != SEND else first
 

@@ -28,6 +28,9 @@ class Bill:
     owed: Pence
     deposit: bool
     """Whether it is the deposit's, not the work's."""
+    number: int = 0
+    unsent: bool = False
+    """Whether it waits to be sent."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +56,10 @@ class WeekLine:
     old_covering: OldCovering | None
     """What lies on the roof; None until the survey is recorded."""
     quote_sent_on: date | None
+    """The day that it bears."""
+    quote_number: int | None
+    quote_unsent: bool
+    """Whether it is final and waits to be sent."""
     valid_until: date | None = field(metadata=kept_as("holds_until"))
     accepted_on: date | None
     may_cancel: bool

@@ -6,13 +6,13 @@ from datetime import date
 from domain.accounts.chasing import chase_words, demand_owed
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.accounts.receipt import allocations_for, receipt_for
-from domain.job import Chase, Document, Job, Payment, Received
+from domain.job import Chase, Document, Job, Outgoing, Payment, Received, ToSend
 from domain.money import show_money
 from domain.trader import Trader
 from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
 from storage.queries import read_job, read_trader
-from storage.rows import AllocationRow, ChaseRow, DocumentRow, PaymentRow
+from storage.rows import AllocationRow, ChaseRow, DocumentRow, PaymentRow, ToSendRow
 
 INVOICES, RECEIPTS = "invoice", "receipt"
 """The two series of numbers; deposit invoices are invoices."""
@@ -24,7 +24,10 @@ class AccountActions(Database):
     """What is asked for and what came in."""
 
     def issue_invoice(self, job: Job, issued_on: date) -> Job:
-        """Issue the invoice for the work. Raises :class:`NotNow` while it cannot be."""
+        """Issue the invoice for the work; it waits to be sent.
+
+        Raises :class:`NotNow` while it cannot be.
+        """
         return self._issued(job, issued_on, "invoice issued", invoice_for)
 
     def issue_deposit_invoice(self, job: Job, issued_on: date) -> Job:
@@ -66,6 +69,8 @@ class AccountActions(Database):
             now = read_job(work.tables, work.job_id)
             invoice = draw(now, read_trader(work.tables), number, issued_on)
             _keep(work, INVOICES, invoice.document())
+            waits = ToSend(Outgoing.INVOICE, number)
+            work.add(ToSendRow(job_id=work.job_id, **cells_of(waits, "id")))
             return read_job(work.tables, work.job_id)
 
 

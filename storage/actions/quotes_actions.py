@@ -1,18 +1,20 @@
 """Quotes: drafted, sent, accepted."""
 
 from dataclasses import replace
+from datetime import date
 
 from domain.accounts.as_sent import as_it_stands
+from domain.checks.sending import mark_sent
 from domain.checks.stages import send
 from domain.estimate.accepting import accept
-from domain.job import Acceptance, Job, Quote, Sending
+from domain.job import Acceptance, Job, Outgoing, Quote, Sending, ToSend
 from domain.snapshot import to_json
 from storage.actions.stages_actions import save_stage, situation_of
 from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
 from storage.mapping.whole_job import option_row
 from storage.queries import read_job
-from storage.rows import AcceptanceRow, LineRow, OptionRow, QuoteRow, SurveyRow
+from storage.rows import AcceptanceRow, LineRow, OptionRow, QuoteRow, SurveyRow, ToSendRow
 
 
 class QuoteActions(Database):
@@ -44,14 +46,39 @@ class QuoteActions(Database):
         Raises :class:`NotNow` when there is no draft, or a stop stands in the way.
         """
         with self._on_job(job, "quote marked as sent") as work:
-            situation = situation_of(work.tables, work.job_id, sending.on, self._path)
-            after = send(situation, sending.valid_until, sending.notes)
-            row = work.get_one(QuoteRow, after.quotes[-1].id)
-            until = sending.valid_until.isoformat()
-            says = to_json(as_it_stands(situation.job, situation.trader))
-            work.change(row, sent_on=sending.on.isoformat(), holds_until=until, sent_as=says)
-            save_stage(work, situation.job, after)
+            self._freeze(work, sending)
             return read_job(work.tables, work.job_id)
+
+    def make_final(self, job: Job, sending: Sending) -> Job:
+        """As :meth:`send_quote`, but it waits to be sent: :meth:`mark_sent` records that it was."""
+        with self._on_job(job, "quote made final") as work:
+            number = self._freeze(work, sending)
+            waits = ToSend(Outgoing.QUOTE, number)
+            work.add(ToSendRow(job_id=work.job_id, **cells_of(waits, "id")))
+            return read_job(work.tables, work.job_id)
+
+    def mark_sent(self, job: Job, paper: Outgoing, number: int, today: date) -> Job:
+        """Record that a final quote, or an issued invoice, was sent, at the earliest on its day.
+
+        Raises :class:`NotNow` for one that does not wait.
+        """
+        with self._on_job(job, f"{paper} {number} marked as sent") as work:
+            sent = mark_sent(job, paper, number, today)
+            row = work.get_one(ToSendRow, sent.id)
+            work.change(row, **cells_of(sent, "id"))
+            return read_job(work.tables, work.job_id)
+
+    def _freeze(self, work: JobTransaction, sending: Sending) -> int:
+        """Freeze the newest quote; return its number."""
+        situation = situation_of(work.tables, work.job_id, sending.on, self._path)
+        after = send(situation, sending.valid_until, sending.notes)
+        newest = after.quotes[-1]
+        row = work.get_one(QuoteRow, newest.id)
+        until = sending.valid_until.isoformat()
+        says = to_json(as_it_stands(situation.job, situation.trader))
+        work.change(row, sent_on=sending.on.isoformat(), holds_until=until, sent_as=says)
+        save_stage(work, situation.job, after)
+        return newest.number
 
     def accept_quote(self, job: Job, acceptance: Acceptance) -> Job:
         """Record the customer's yes, or correct it: the rules are :func:`accept`'s."""

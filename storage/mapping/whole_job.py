@@ -28,6 +28,7 @@ from domain.job import (
     Snag,
     Stripping,
     Survey,
+    ToSend,
     Usage,
 )
 from domain.tax import totals_of
@@ -61,6 +62,7 @@ class JobRows:
     payments: Sequence[Record]
     allocations: Sequence[Record]
     chased: Sequence[Record]
+    to_send: Sequence[Record]
     notes: Sequence[Record]
     own_notes: Sequence[Record]
 
@@ -86,6 +88,7 @@ def job_of(rows: JobRows) -> Job:
         documents=tuple(_document(rows, row) for row in rows.documents),
         payments=tuple(_payment(rows, row) for row in rows.payments),
         chased=_values(Chase, rows.chased),
+        to_send=_values(ToSend, rows.to_send),
         notes=_values(CautionNote, rows.notes),
         own_notes=_values(Note, rows.own_notes),
     )

@@ -18,6 +18,7 @@ from storage.rows.money_rows import (
     PaymentRow,
     PriceRow,
     StockMoveRow,
+    ToSendRow,
 )
 from storage.rows.on_site_rows import (
     BookingRow,
@@ -63,6 +64,7 @@ __all__ = [
     "StripRow",
     "SurveyRow",
     "TableRow",
+    "ToSendRow",
     "TraderRow",
     "UsageRow",
 ]

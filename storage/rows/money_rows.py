@@ -18,6 +18,16 @@ class DocumentRow(TableRow, table=True):
     snapshot: Json
 
 
+class ToSendRow(TableRow, table=True):
+    """A paper that was made final before it went out."""
+
+    id: int | None = key()
+    job_id: int = belongs_to("job")
+    paper: str
+    number: int
+    sent_on: Day | None
+
+
 class PaymentRow(TableRow, table=True):
     """Money in; it never changes."""
 

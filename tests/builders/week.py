@@ -1,6 +1,5 @@
 """Jobs and days as the week reads them."""
 
-from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
@@ -8,10 +7,11 @@ from typing import Any
 
 from domain.checks.before_quoted import BEFORE_QUOTED
 from domain.checks.check import Severity, Situation
+from domain.checks.sending import waiting
 from domain.days.cancellation import right_applies
 from domain.days.forecast import Forecast
 from domain.days.forecast_line import read_line
-from domain.job import Document, DocumentKind, ExtraState, Job
+from domain.job import DocumentKind, ExtraState, Job, Outgoing
 from domain.page_names import PageName
 from domain.trader import Trader
 from domain.week import Bill, WeekLine
@@ -44,6 +44,8 @@ def week_line(job: Job, **changes: Any) -> WeekLine:
         survey_answered=_is_answered(job),
         old_covering=job.survey.old if job.survey else None,
         quote_sent_on=quote.sent_on if quote else None,
+        quote_number=quote.number if quote else None,
+        quote_unsent=bool(quote and waiting(job, Outgoing.QUOTE, quote.number)),
         valid_until=quote.valid_until if quote else None,
         accepted_on=accepted.on if accepted else None,
         may_cancel=accepted is not None and right_applies(job.customer, accepted),
@@ -63,8 +65,8 @@ def week_line(job: Job, **changes: Any) -> WeekLine:
         usage_recorded=bool(job.usages),
         hours_used=sum((u.used for u in job.usages if u.unit == "hour"), Decimal(0)),
         open_snags=tuple(snag.words for snag in job.snags if snag.done_on is None),
-        bills=_bills(job.documents),
         chased=job.chased,
+        bills=_bills(job),
         paid=tuple((p.received_on, p.pence) for p in job.payments),
     )
     return replace(plain, **changes)
@@ -85,7 +87,7 @@ ANSWERS = {c.id for c in BEFORE_QUOTED if c.page is PageName.SURVEY} - {
 """What the survey is asked by its stops that a draft does not take for granted."""
 
 
-def _bills(documents: Iterable[Document]) -> tuple[Bill, ...]:
+def _bills(job: Job) -> tuple[Bill, ...]:
     return tuple(
         Bill(
             id=d.id or 0,
@@ -95,7 +97,9 @@ def _bills(documents: Iterable[Document]) -> tuple[Bill, ...]:
             gross=d.gross,
             owed=d.owed,
             deposit=d.kind is DocumentKind.DEPOSIT,
+            number=d.number,
+            unsent=waiting(job, Outgoing.INVOICE, d.number) is not None,
         )
-        for d in documents
+        for d in job.documents
         if d.kind is not DocumentKind.RECEIPT
     )

@@ -24,6 +24,7 @@ from domain.job import (
     Extra,
     Job,
     Note,
+    Outgoing,
     Received,
     Reopening,
     Rung,
@@ -55,6 +56,8 @@ ON_A_JOB: Mapping[str, Callable[[Book, Job], object]] = {
     "save_survey": lambda book, job: book.save_survey(job, builders.survey()),
     "save_quote": lambda book, job: book.save_quote(job, replace(one_option(job), number=2)),
     "send_quote": lambda book, job: book.send_quote(job, Sending(ON, ON, {})),
+    "make_final": lambda book, job: book.make_final(job, Sending(ON, ON, {})),
+    "mark_sent": lambda book, job: book.mark_sent(job, Outgoing.INVOICE, 1, ON),
     "accept_quote": lambda book, job: book.accept_quote(job, builders.acceptance()),
     "book_days": lambda book, job: book.book_days(job, Booking((), materials_in_hand=True)),
     "answer_day": lambda book, job: book.answer_day(

@@ -41,7 +41,31 @@ ANYWHERE: tuple[Command, ...] = (
 WEEK_AND_JOBS: tuple[Command, ...] = (
     Command("open", "enter", "open", "Open the highlighted line.", "week"),
     Command("used", "u", "materials", "Record materials and hours used.", "week"),
-    Command("invoice", "i", "invoice", "Issue the invoice of the job.", "week"),
+    Command("invoice", "i", "invoice", "Issue the invoice of the job.", "week", footer=False),
+    Command(
+        "send",
+        "s",
+        "send",
+        "Make the quote final or issue the invoice, and save it as PDF; then mark it as sent.",
+        "week",
+    ),
+    Command(
+        "draft",
+        "m",
+        "e-mail",
+        "Draft an e-mail with the quote or invoice attached, and open it.",
+        "week",
+        footer=False,
+    ),
+    Command(
+        "copy",
+        "c",
+        "copy",
+        "Copy a short message to the customer about the quote or invoice.",
+        "week",
+        footer=False,
+    ),
+    Command("open_pdf", "o", "pdf", "Open the quote or invoice.", "week", footer=False),
     Command("forecast", "f", "forecast", "Type the forecast of the coming days.", "week"),
     Command(
         "page_week(-1)",

@@ -1,7 +1,5 @@
 """A paper as it will be seen: read on screen, set on A4, opened, drafted as an e-mail, copied."""
 
-import asyncio
-from pathlib import Path
 from typing import ClassVar
 
 from textual.containers import VerticalScroll
@@ -9,18 +7,11 @@ from textual.widget import Widget
 
 from domain.papers.blocks import Paper
 from domain.tone import Tone
-from storage.saved_papers import keep_paper, papers_folder, prints_folder
-from tui.frame.opener import opened
-from tui.frame.safe_text import one_line, shortened
+from tui.frame.safe_text import one_line
 from tui.frame.screen import BaseScreen
-from tui.papers.as_email import draft_of
-from tui.papers.as_pdf import pdf_of
 from tui.papers.as_text import plain_text
-from tui.papers.copying import copy_or_save
+from tui.papers.handing_on import copy_message, draft_email, keep_pdf, keep_text, open_pdf
 from tui.papers.paper_view import PaperView
-
-_SHOWN = 60
-"""Cells of what was copied that are said back."""
 
 
 class PaperScreen(BaseScreen):
@@ -79,66 +70,22 @@ class PaperScreen(BaseScreen):
 
     def action_open_pdf(self) -> None:
         """Save the paper as an A4 PDF and open it with the system's own program."""
-        self.in_worker(self._opened())
+        self.in_worker(open_pdf(self, self.paper))
 
     def action_draft(self) -> None:
         """Save an e-mail to the customer with the PDF attached, and open it. Nothing is sent."""
-        self.in_worker(self._drafted())
+        self.in_worker(draft_email(self, self.paper))
 
     def action_copy(self) -> None:
         """Copy a message to the customer, or a paper of one's own.
 
         A terminal may refuse without a word: what only it was asked to copy is saved too.
         """
-        self.in_worker(self._copied())
+        self.in_worker(copy_message(self, self.paper))
 
     async def _printed(self) -> None:
-        self.say(f"Saved as {await self._keep_pdf(self.paper)}")
+        self.say(f"Saved as {await keep_pdf(self.open_book, self.paper)}")
 
     async def _saved(self) -> None:
-        self.say(f"Saved as {self._keep(self.paper.title, plain_text(self.paper))}")
-
-    async def _opened(self) -> None:
-        self.in_background(self._show(await self._keep_pdf(self.paper)))
-
-    async def _drafted(self) -> None:
-        paper, today = self.paper, self.open_book.today
-        letter = paper.letter
-        if letter is None:
-            return
-        pdf = await self._keep_pdf(paper)
-
-        def keep() -> Path:
-            draft = draft_of(letter, pdf.read_bytes(), pdf.name, today)
-            return keep_paper(pdf.parent, paper.title, draft, ".eml")
-
-        self.in_background(self._show(await asyncio.to_thread(keep)))
-
-    async def _show(self, where: Path) -> None:
-        """Open a file, and say where it is."""
-        if await opened(where):
-            self.say(f"Opened {where}")
-        else:
-            self.say(f"Saved as {where} – open it from there.")
-
-    async def _copied(self) -> None:
-        title, letter = self.paper.title, self.paper.letter
-        if letter is None:
-            what, text = title, plain_text(self.paper)
-        else:
-            what, text = f"{title} message", " ".join(one_line(letter.short).split())
-        unsure = await copy_or_save(self.app, self.open_book.path, what, text)
-        if unsure:
-            self.say(unsure, Tone.QUIET)
-        else:
-            self.say(f"Copied: {shortened(text, _SHOWN)}")
-
-    def _keep(self, title: str, text: str) -> Path:
-        return keep_paper(papers_folder(self.open_book.path), title, text.encode(), ".txt")
-
-    async def _keep_pdf(self, paper: Paper) -> Path:
-        logo = await self.open_book.ask(lambda book: book.picture(paper.look.logo))
-        folder = prints_folder(self.open_book.path)
-        return await asyncio.to_thread(
-            lambda: keep_paper(folder, paper.title, pdf_of(paper, logo), ".pdf")
-        )
+        where = keep_text(self.open_book, self.paper.title, plain_text(self.paper))
+        self.say(f"Saved as {where}")

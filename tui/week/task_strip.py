@@ -9,6 +9,7 @@ from domain.week import Task, WeekLine
 from domain.week.evening import Fold
 from tui.frame.safe_text import one_line, shortened
 from tui.frame.theme import PALETTES
+from tui.week.line_keys import how_it_goes_out
 
 _APART = " · "
 
@@ -36,6 +37,7 @@ class TaskStrip(Widget):
         if task is None:
             return Text("")
         what = task.about or (task.kind.value if job is not None else task.who)
+        what = _APART.join(filter(None, (what, how_it_goes_out(task))))
         reach = [] if job is None else [job.phone, *job.address.splitlines()]
         reach = [one_line(part) for part in reach if part.strip()]
         width = self.size.width

@@ -143,7 +143,8 @@ def _same(row: Row) -> tuple[object, ...]:
     task = _task_of(row)
     if task is None:
         return (row.kind,) if isinstance(row, Fold) else ()
-    return task.kind, task.job_id, task.since, task.about
+    about = task.about if task.to_send is None else ""  # it goes on from there
+    return task.kind, task.job_id, task.since, about
 
 
 def _amount(pence: Pence | None) -> str:

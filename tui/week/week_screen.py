@@ -26,9 +26,9 @@ from storage.errors import NotCurrent
 from storage.week_and_jobs import read_week
 from tui.frame.commands import key_of
 from tui.frame.message_line import MessageLine
-from tui.frame.screen import BaseScreen
 from tui.week.day_strip import ENTRY_LINES, OTHER_LINES, DayStrip
 from tui.week.line_keys import of_other_lines
+from tui.week.sending_keys import SendingKeys
 from tui.week.task_strip import TaskStrip
 from tui.week.tonight_list import TonightList
 from tui.week.week_figures import WeekFigures
@@ -40,7 +40,7 @@ _LOOK_S = 60
 """How often it is looked whether midnight is past."""
 
 
-class WeekScreen(BaseScreen):
+class WeekScreen(SendingKeys):
     """Read with the standard library alone, so that it stands before anything heavy is loaded."""
 
     place: ClassVar[str] = "week"
@@ -161,10 +161,8 @@ class WeekScreen(BaseScreen):
         """Put the line in front off until a day."""
         from tui.week.put_off_dialog import put_task_off
 
-        task = self.query_one(TonightList).task_in_front
-        if task is None:
-            self.say("Pick one line in the Tonight list first.", Tone.QUIET)
-        else:
+        task = self.one_in_front()
+        if task is not None:
             self.attempt(lambda: put_task_off(self, task))
 
     def action_find(self) -> None:

@@ -37,7 +37,19 @@ def lines(draw: st.DrawFn) -> WeekLine:
     stripped = so(Stage.STRIPPED, after=accepted)
     laid = so(Stage.LAID, after=stripped)
     paid = draw(st.sampled_from((0, 100_00)))
-    bills = [Bill(1, "0001", TODAY, draw(near), 100_00, paid, deposit=draw(st.booleans()))]
+    bills = [
+        Bill(
+            1,
+            "0001",
+            TODAY,
+            draw(near),
+            100_00,
+            paid,
+            deposit=draw(st.booleans()),
+            number=1,
+            unsent=draw(st.booleans()),
+        )
+    ]
     return replace(
         PLAIN,
         stage=stage,
@@ -50,6 +62,7 @@ def lines(draw: st.DrawFn) -> WeekLine:
         deposit=draw(st.sampled_from((0, 50_00))),
         extras_open=draw(st.sampled_from((0, 1))),
         quote_sent_on=draw(gone) if sent else None,
+        quote_unsent=sent and draw(st.booleans()),
         valid_until=draw(st.none() | near) if sent else None,
         accepted_on=draw(gone) if accepted else None,
         may_cancel=accepted and draw(st.booleans()),

@@ -65,6 +65,7 @@ def see_job(job: Job, reckoner: Reckoner) -> None:
     assert [day.hours for day in job.days] == life.days
     assert len(job.rung) == life.staying
     assert [each.until.day for each in job.chased] == life.chased
+    assert {each.number for each in job.to_send if each.sent_on} == life.went
     assert (job.stripping and job.stripping.found) == life.found
     assert (job.laying and job.laying.temperature_c) == life.degrees
     assert {e.words: (e.price, e.state) for e in job.extras} == life.extras

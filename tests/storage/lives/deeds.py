@@ -19,6 +19,7 @@ DEEDS: Mapping[str, Callable[[Doing], Deed]] = {
     "booked": worked.booked,
     "moved": worked.moved,
     "stays": worked.stays,
+    "went": turned.went,
     "found": worked.found,
     "extra": worked.extra,
     "settled": worked.settled,

@@ -11,7 +11,7 @@ OF_A_JOB = {
     "job": "id",
     **dict.fromkeys(
         ("survey", "quote", "booking", "rung", "strip", "extra", "lay", "usage", "snag", "signoff",
-         "caution_note", "note", "document", "payment", "chase"),
+         "caution_note", "note", "to_send", "document", "payment", "chase"),
         "job_id",
     ),
     "option": _OF_QUOTE,

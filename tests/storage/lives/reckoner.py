@@ -43,6 +43,7 @@ class Life:
     days: list[int] = field(default_factory=list)
     staying: int = 0
     chased: list[int] = field(default_factory=list)
+    went: set[int] = field(default_factory=set)
     found: str | None = None
     degrees: int | None = None
     extras: dict[str, tuple[int, str]] = field(default_factory=dict)

@@ -4,6 +4,7 @@ from domain.job import (
     Chase,
     Closing,
     Ending,
+    Outgoing,
     Received,
     Reopening,
     Stage,
@@ -93,6 +94,17 @@ def deposit(at: Doing) -> Deed:
         allowed,
         final=True,
         noted=lambda job: reckoner.issue("invoice", job, "deposit invoice", asked),
+    )
+
+
+def went(at: Doing) -> Deed:
+    """An invoice goes out, once."""
+    bills = at.reckoner.bills(at.key)
+    number = bills[at.n % len(bills)].number if bills else 0
+    return Deed(
+        lambda: at.book.mark_sent(at.job, Outgoing.INVOICE, number, TODAY),
+        lambda life: life.went.add(number),
+        bool(bills) and number not in at.life.went,
     )
 
 

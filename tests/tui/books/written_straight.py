@@ -75,6 +75,7 @@ def _put_work(connection: sqlite3.Connection, job_id: int, job: Job) -> None:
         ("snag", job.snags),
         ("caution_note", job.notes),
         ("note", job.own_notes),
+        ("to_send", job.to_send),
     ):
         for each in values:
             _put(connection, table, cells_of(each, "id", "version") | {"job_id": job_id})

@@ -1,5 +1,6 @@
 """A paper on its way to the customer: opened, drafted as an e-mail, told in a message."""
 
+from dataclasses import replace
 from email import message_from_bytes
 from email.policy import default
 from pathlib import Path
@@ -24,7 +25,7 @@ OPEN, DRAFT, COPY = (key("paper", command) for command in ("open_pdf", "draft", 
 
 def _for_customer(name: str = "Mrs Adeyemi") -> Paper:
     customer = builders.customer(name=name, email="ann@example.com")
-    made = priced.quote()
+    made = replace(priced.quote(), sent_on=builders.SENT)
     job = builders.ready_for(Stage.QUOTED, quotes=(made,), customer=customer)
     return quote_paper(job, made, builders.trader())
 

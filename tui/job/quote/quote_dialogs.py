@@ -37,6 +37,35 @@ def send_dialog(
     )
 
 
+def final_dialog(
+    quote: Quote,
+    cautions: Sequence[Check],
+    days: int,
+    today: date,
+    save: Callable[[Sending], Awaitable[Any]],
+    who: str,
+) -> FormDialog[Sending]:
+    """Ask for how many days a quote is valid that is to be sent, and for the notes.
+
+    It is dated today. ``who`` is it for.
+    """
+    notes = note_fields(cautions)
+    valid = next(field for field in SENDING if field.id == "valid_days")
+
+    def read(values: dict[str, str]) -> Sending:
+        dated = {**values, "sent_on": date_typed(today)}
+        return read_sending(dated, read_notes(notes, values), quote.drafted_on, today)
+
+    return FormDialog(
+        f"Make quote {quote.number} final",
+        (valid, *notes),
+        read,
+        save,
+        words=f"{who}\nA final quote cannot be changed. {PASSED_WITH if notes else ''}".rstrip(),
+        values={valid.id: number_typed(days)},
+    )
+
+
 def accept_dialog(
     job: Job, quote: Quote, today: date, save: Callable[[Acceptance], Awaitable[Any]]
 ) -> FormDialog[Acceptance]:

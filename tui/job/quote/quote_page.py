@@ -10,13 +10,14 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.checks.check import Severity, Situation
+from domain.checks.sending import waiting
 from domain.checks.stages import before_sending
 from domain.days.calendar import show_date
 from domain.days.cancellation import right_in_words
 from domain.errors import Refused
 from domain.estimate.quoting import price_job
 from domain.estimate.supplies import PricesAndStock
-from domain.job import Acceptance, Job, Quote, Sending
+from domain.job import Acceptance, Job, Outgoing, Quote, Sending
 from domain.page_names import PageName
 from domain.papers.quote_paper import quote_paper
 from domain.tone import Tone
@@ -103,9 +104,11 @@ class QuotePage(JobPage):
             self._begin_pricing()
 
     def action_send(self) -> None:
-        """Record that the draft was sent, if nothing stops it."""
-        draft = _newest(self.situation.job)
-        if draft is None or draft.sent_on is not None:
+        """Record that the draft was sent, if nothing stops it; or a quote that was final before."""
+        job, draft = self.situation.job, _newest(self.situation.job)
+        if draft is not None and waiting(job, Outgoing.QUOTE, draft.number):
+            self.job_screen.save_in_worker(self._mark_sent(draft))
+        elif draft is None or draft.sent_on is not None:
             words = (
                 f"No draft. Press {key_of('quote', 'price')} to price it (a new version if one "
                 "has gone out)."
@@ -197,6 +200,12 @@ class QuotePage(JobPage):
             )
 
         self.app.push_screen(send_dialog(draft, checks, days, self.open_book.today, save))
+
+    async def _mark_sent(self, quote: Quote) -> None:
+        job, today = self.situation.job, self.open_book.today
+        await self.act(
+            lambda book: book.mark_sent(job, Outgoing.QUOTE, quote.number, today), "Marked as sent."
+        )
 
     def _all_saved(self) -> bool:
         """Tell whether nothing is only typed; what is sent is what is recorded."""

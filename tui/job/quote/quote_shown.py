@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from domain.checks.sending import waiting, went_out_on
 from domain.days.calendar import show_date
 from domain.estimate.basis import PricingBasis
 from domain.estimate.quoting import (
@@ -12,7 +13,7 @@ from domain.estimate.quoting import (
     parts_of_margin,
     to_pay,
 )
-from domain.job import Job, LineKind, Option, Quote
+from domain.job import Job, LineKind, Option, Outgoing, Quote
 from domain.money import show_money
 from domain.papers.blocks import Block, Column, Details, Offers, Paper, Steps, Table, Words
 from domain.papers.quote_paper import covering_words, quote_paper
@@ -28,7 +29,7 @@ _MADE_OF = "What makes up the cost"
 
 def quote_standing(job: Job, quote: Quote) -> tuple[str, Tone]:
     """The version, what the customer pays, and what has become of it; and if another one counts."""
-    words, tone = _become_of(quote)
+    words, tone = _become_of(job, quote)
     *others, least = sorted((to_pay(job, each) for each in _open(quote)), reverse=True)
     total = f"{'from ' if others else ''}{show_money(least)}"
     counts = job.quote
@@ -124,20 +125,24 @@ def _put_on(option: Option, basis: PricingBasis) -> list[tuple[str, str]]:
     return [*rows, least] if parts.least else rows
 
 
-def _become_of(quote: Quote) -> tuple[str, Tone]:
+def _become_of(job: Job, quote: Quote) -> tuple[str, Tone]:
     if quote.sent_on is None:
         return f"Draft, {show_date(quote.drafted_on)}, not sent.", Tone.CAUTION
     if quote.acceptance is not None:
         who, on = quote.acceptance.who, show_date(quote.acceptance.on)
         return f"Accepted by {who} on {on}, {quote.acceptance.means}.", Tone.GOOD
     until = f", valid until {show_date(quote.valid_until)}" if quote.valid_until else ""
-    return f"Sent on {show_date(quote.sent_on)}{until}.", Tone.PLAIN
+    if waiting(job, Outgoing.QUOTE, quote.number):
+        words = f"Final, dated {show_date(quote.sent_on)}{until}: not marked as sent yet."
+        return words, Tone.CAUTION
+    sent_on = went_out_on(job, quote) or quote.sent_on
+    return f"Sent on {show_date(sent_on)}{until}.", Tone.PLAIN
 
 
 def _older(job: Job, newest: Quote) -> list[Block]:
     """A line for each earlier version: the old one stays."""
     return [
-        Words(f"Version {quote.number}: {_become_of(quote)[0]}", tone=Tone.QUIET)
+        Words(f"Version {quote.number}: {_become_of(job, quote)[0]}", tone=Tone.QUIET)
         for quote in job.quotes
         if quote.number < newest.number
     ]
