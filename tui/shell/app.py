@@ -222,7 +222,14 @@ class HeadlapApp(App[None]):
         """Record an enquiry; the new job opens when it is saved."""
         from tui.job.enquiry.enquiry_dialog import enquiry_dialog
 
-        dialog = enquiry_dialog(self.open_book, self.open_job)
+        week = self.screen if isinstance(self.screen, WeekScreen) else None
+
+        def opened(job_id: int) -> None:
+            if week is not None:
+                week.undo_of = job_id
+            self.open_job(job_id)
+
+        dialog = enquiry_dialog(self.open_book, opened)
         dialog.put_back = put_back
         self.push_screen(dialog)
 
