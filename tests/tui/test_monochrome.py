@@ -97,7 +97,7 @@ async def test_every_status_has_a_word_and_a_sign(book: Path) -> None:
         await hands.press(key("prices", "back"))
         app.open_job(last, PageName.STRIP)
         await hands.shows(PageName.STRIP)
-        await sees(pilot, "▲ to agree", "✓ agreed", "– not charged", "■ stop", "▲ reminder")
+        await sees(pilot, "▲ to agree", "✓ agreed", "– not charged", "■ 12 stops", "▲ reminder")
         assert _is_grey(app)
         app.open_job(last, PageName.SIGN_OFF)
         await sees(pilot, "▲ open", "✓ fixed Wed 24 Jun 2026", "▸signed off")

@@ -85,7 +85,8 @@ class JobScreen(BaseScreen):
         first, self.situation = self.situation is None, situation
         self.query_one(JobHeading).show(situation)
         self.query_one(PageTabs).stage = situation.job.stage
-        self.query_one(StillNeeded).show(*stage_moves.what_is_missing(situation))
+        self.query_one(StillNeeded).show(stage_moves.what_is_missing(situation))
+        self._fold_what_is_missing()
         for page in self.query(JobPage):
             if page.is_mounted:  # one just turned to is shown the record once its parts are there
                 page.show(situation, anew=page is saved)
@@ -105,6 +106,7 @@ class JobScreen(BaseScreen):
             self.query_one(MessageLine).hush_unless_lasting()
         switcher.current = name.value
         self.query_one(PageTabs).shown = name
+        self._fold_what_is_missing()
         if enter:
             self.front.begin()
 
@@ -282,6 +284,12 @@ class JobScreen(BaseScreen):
         """Read the job again once midnight has passed: pages fill in the day, checks go by it."""
         if self.situation is not None and self.situation.today != self.open_book.today:
             await self.reload_job()
+
+    def _fold_what_is_missing(self) -> None:
+        """Show all that is missing on the pages it is settled on, elsewhere a line that opens."""
+        if self.situation is not None and self._is_ready():
+            in_full = stage_moves.has_the_list(self.situation, self.front.page)
+            self.query_one(StillNeeded).unfold(in_full)
 
     def _is_ready(self) -> bool:
         return self.query_one(ContentSwitcher).current is not None

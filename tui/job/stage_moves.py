@@ -13,6 +13,7 @@ from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.job.page_host import PageHost
 from tui.job.stage_dialogs import back_dialog, end_dialog, notes_dialog, reopen_dialog
+from tui.job.still_needed import Missing
 
 _OWN_PAGE = {
     Stage.ENQUIRY: PageName.ENQUIRY,
@@ -24,6 +25,15 @@ _OWN_PAGE = {
     Stage.SIGNED_OFF: PageName.MONEY,
 }
 """Where a job is looked at when nothing is missing for its next stage."""
+_WORKED_AT = {
+    Stage.SURVEY: {PageName.ENQUIRY},
+    Stage.QUOTED: {PageName.SURVEY, PageName.QUOTE},
+    Stage.BOOKED: {PageName.QUOTE, PageName.BOOKING},
+    Stage.STRIPPED: {PageName.STRIP},
+    Stage.LAID: {PageName.LAYING},
+    Stage.SIGNED_OFF: {PageName.SIGN_OFF},
+}
+"""The pages on which what is missing for a stage is settled."""
 _FACTS = {PageName.SURVEY, PageName.BOOKING, PageName.STRIP, PageName.LAYING}
 """The pages that record what is over once a job is signed off, or ended."""
 
@@ -57,21 +67,24 @@ def waits_for_its_day(job: Job, today: date) -> bool:
     return bool(days) and min(days) > today
 
 
-def what_is_missing(situation: Situation) -> tuple[str, Tone, tuple[Check, ...]]:
+def what_is_missing(situation: Situation) -> Missing:
     """The title of the list of what is missing, how it speaks, and the list."""
     job, checks = situation.job, open_checks(situation)
     to = next_stage(job)
     if job.ended is not None:
-        return f"{job.ended}: {job.ended_why}", Tone.CAUTION, ()
+        return Missing(f"{job.ended}: {job.ended_why}", Tone.CAUTION)
     if to is None:
-        return "Signed off: nothing missing.", Tone.GOOD, ()
+        return Missing("Signed off: nothing missing.", Tone.GOOD)
     if not checks:
-        return (
-            f"Nothing missing. Press {key_of('job', 'next_stage')} to mark it {to.done}.",
-            Tone.GOOD,
-            (),
-        )
-    return f"Still needed before “{to}”", Tone.QUIET, checks
+        key = key_of("job", "next_stage")
+        return Missing(f"Nothing missing. Press {key} to mark it {to.done}.", Tone.GOOD)
+    return Missing(f"Still needed before “{to}”", Tone.QUIET, checks, to)
+
+
+def has_the_list(situation: Situation, page: PageName) -> bool:
+    """Whether all that is missing stands on a page: that on which the next stage is worked at."""
+    to = next_stage(situation.job)
+    return to is None or page in _WORKED_AT[to]
 
 
 def is_over(job: Job, page: PageName) -> str:

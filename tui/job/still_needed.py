@@ -1,5 +1,7 @@
 """What is still missing before a job can be marked as its next stage."""
 
+from collections import Counter
+from dataclasses import dataclass
 from typing import ClassVar
 
 from rich.text import Text
@@ -21,8 +23,21 @@ from tui.widgets.line_list import LineList
 
 _SIGNS = {Severity.STOP: "■ stop    ", Severity.CAUTION: "▲ caution "}
 _TITLE_SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
+_OPENS = "  Enter: all"
 _LOW, _TALL = 3, 8
 """Rows in a window of 24 lines, and in a tall one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """What is missing before a job's next stage."""
+
+    words: str
+    """What stands over the list, or instead of one."""
+    tone: Tone
+    checks: tuple[Check, ...] = ()
+    before: str = ""
+    """The next stage; empty where nothing is missing."""
 
 
 class StillNeededTitle(Widget):
@@ -46,7 +61,11 @@ class StillNeededTitle(Widget):
 
 
 class StillNeeded(Vertical):
-    """The open stops and cautions, stops first; below them what settles the one at the cursor."""
+    """The open stops and cautions, stops first; below them what settles the one at the cursor.
+
+    On a page that is not theirs they are one line, with how many there are and the first of them;
+    Enter or a click opens it.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "app.focus_previous", "up", show=False),
@@ -67,6 +86,8 @@ class StillNeeded(Vertical):
     def __init__(self) -> None:
         super().__init__()
         self._checks: tuple[Check, ...] = ()
+        self._is_open = True
+        self._before = ""
 
     def compose(self) -> ComposeResult:
         """Yield the title, the list of checks, and the remedy of one."""
@@ -74,21 +95,37 @@ class StillNeeded(Vertical):
         yield LineList(id="missing-list")
         yield Static("", id="remedy")
 
-    def show(self, words: str, tone: Tone, checks: tuple[Check, ...]) -> None:
-        """Show these checks under a title."""
-        self._checks = checks
-        title, lines = self.query_one(StillNeededTitle), self.query_one(LineList)
-        title.words, title.tone, title.count = words, tone, len(checks)
-        lines.display = self.query_one("#remedy").display = bool(checks)
-        lines.show(len(checks), self._draw)
-        self.fit()
-        self._say_remedy()
+    def show(self, missing: Missing) -> None:
+        """Show the checks under a title."""
+        self._checks, self._before = missing.checks, missing.before
+        title = self.query_one(StillNeededTitle)
+        title.words, title.tone, title.count = missing.words, missing.tone, len(self._checks)
+        self._list()
+
+    def unfold(self, is_open: bool) -> None:
+        """Show all of them, or one line that opens."""
+        if is_open != self._is_open:
+            self._is_open = is_open
+            self._list()
 
     def fit(self) -> None:
         """Take as many lines as the window can spare."""
         most = _TALL if self.app.size.height >= 32 else _LOW
+        shown = len(self._checks) if self._is_open else 1
         for lines in self.query(LineList):  # none yet while the screen is being put together
-            lines.styles.height = min(most, max(1, len(self._checks)))
+            lines.styles.height = min(most, max(1, shown))
+
+    def _list(self) -> None:
+        lines, remedy = self.query_one(LineList), self.query_one("#remedy")
+        lines.display = bool(self._checks)
+        remedy.display = bool(self._checks) and self._is_open
+        self.query_one(StillNeededTitle).display = self._is_open or not self._checks
+        if self._is_open:
+            lines.show(len(self._checks), self._draw)
+        else:
+            lines.show(min(1, len(self._checks)), self._draw_all)
+        self.fit()
+        self._say_remedy()
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
         """Show the remedy of the check the cursor moved to."""
@@ -96,14 +133,34 @@ class StillNeeded(Vertical):
         self._say_remedy()
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
-        """Go to where it is settled."""
+        """Open the one line, or go to where a check is settled."""
         event.stop()
+        if not self._is_open:
+            self.unfold(True)
+            return
         self.post_message(self.Asked(self._checks[event.row].page))
 
     def _say_remedy(self) -> None:
         row = self.query_one(LineList).cursor
         words = self._checks[row].remedy if row < len(self._checks) else ""
         self.query_one("#remedy", Static).update(Content(f"→ {words}"))
+
+    def _draw_all(self, _row: int, width: int) -> Text:
+        """All in one line: how many of each, and the first."""
+        p, first = PALETTES[self.app.theme], self._checks[0]
+        counts = Counter(check.severity for check in self._checks)
+        told = ", ".join(
+            f"{count} {kind.value}{'s' if count > 1 else ''}"
+            for kind in Severity
+            if (count := counts[kind])
+        )
+        tone = p.stop if first.severity is Severity.STOP else p.caution
+        line = Text(f"{_SIGNS[first.severity][:2]}{told}", style=tone, end="")
+        line.append(f" before “{self._before}”: ", style=p.quiet)
+        room = width - line.cell_len - len(_OPENS)
+        line.append(shortened(first.words, room), style=p.ink)
+        line.append(" " * (width - line.cell_len - len(_OPENS)))
+        return line.append(_OPENS, style=p.quiet)
 
     def _draw(self, row: int, width: int) -> Text:
         check, p = self._checks[row], PALETTES[self.app.theme]

@@ -24,7 +24,7 @@ from tests.tui.books.a_job_at_a_stage import (
 )
 from tests.tui.books.an_enquiry import NASTY, read_again
 from tests.tui.hands import Hands, comes_to, front, hears, key, said, turn_to, until
-from tests.tui.sight import sees
+from tests.tui.sight import sees, text
 from tui.frame.safe_text import one_line
 from tui.job.job_heading import WhoAndWhere
 from tui.job.job_screen import JobScreen
@@ -220,11 +220,17 @@ async def test_what_is_missing_leads_to_the_page_that_settles_it(tmp_path: Path,
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         await turn_to(pilot, app, PageName.ENQUIRY)
+        await sees(pilot, "before “booked”: ", "Enter: all")
+        assert "■ stop" not in text(app)
         rows = app.screen.query_one("#missing-list")
         if by == "keys":
             rows.focus()
+            await pilot.press("enter")
+            await sees(pilot, "Still needed before “booked”")
             await pilot.press("down", "enter")
         else:
+            await pilot.click(rows, offset=(5, 0))
+            await sees(pilot, "Still needed before “booked”")
             await pilot.click(rows, offset=(5, 1))
         await comes_to(pilot, app, PageName.BOOKING)  # the second: “Is a day booked?”
 
