@@ -187,6 +187,15 @@ PAGES: tuple[Command, ...] = (
     ),
     Command("back", "escape", "back", "Go back.", "coverings"),
     Command("takeoff", "f10", "take-off", "Show the take-off of the roof.", "booking"),
+    Command("another_day", "ctrl+n", "another day", "Book the job for one more day.", "booking"),
+    Command(
+        "past_days",
+        "ctrl+t",
+        "past days",
+        "Show the days that have gone by, or put them away.",
+        "booking",
+        footer=False,
+    ),
     Command("materials", "ctrl+l", "shopping list", "Show what to buy, and where.", "booking"),
     Command(
         "add_extra", "ctrl+n", "add extra", "Record work that was not in the quote.", "stripped"

@@ -10,26 +10,19 @@ from domain.checks.reminders import FIRST, REMINDERS
 from domain.job import Stage
 from tui.frame.theme import PALETTES
 
-_TALL = 32
-"""Lines of a window in which they stand in full from the beginning."""
-
 
 class Reminders(Widget):
-    """The reminders of a stage: in a low window what each is about, in full when it is unfolded."""
+    """The reminders of a stage: what each is about, and in full when they are unfolded."""
 
     ALLOW_SELECT = False
     DEFAULT_CSS = "Reminders { height: auto; margin-bottom: 1; } Reminders.-folded { margin: 0; }"
 
-    folded = reactive(False, layout=True)
+    folded = reactive(True, layout=True)
     """Whether each is named by its first words only."""
 
     def __init__(self, stage: Stage) -> None:
         super().__init__()
         self.stage = stage
-
-    def on_mount(self) -> None:
-        """In a low window the page needs the lines."""
-        self.folded = self.app.size.height < _TALL
 
     def watch_folded(self) -> None:
         """Take no line while folded."""

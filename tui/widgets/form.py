@@ -1,6 +1,6 @@
 """A form that reads like a page: label, what was typed, unit, and beside it what is worked out."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from datetime import date
 from typing import TYPE_CHECKING, ClassVar, cast
@@ -80,6 +80,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._given: dict[str, str] = {}
         self._asked: set[Slip] = set()
         self._told: dict[str, Static] = {}
+        self._folded: frozenset[str] = frozenset()
         self._slips = {field.id: Static("", classes="slip") for field in self.fields}
 
     def compose(self) -> ComposeResult:
@@ -118,9 +119,10 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     @property
     def values(self) -> dict[str, str]:
-        """Return what stands in the fields now, as typed; fields not shown are empty."""
+        """What stands in the fields now, as typed; fields that do not belong there are empty."""
         return {
-            field_id: row.entry.value if row.display else "" for field_id, row in self._rows.items()
+            field_id: row.entry.value if row.display or field_id in self._folded else ""
+            for field_id, row in self._rows.items()
         }
 
     @property
@@ -175,6 +177,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         row = self._row_of(error)
         if row is None:
             return str(error)
+        self.fold(self._folded - {row.field.id})
         row.entry.focus()
         return error.sentence(row.field.label)
 
@@ -227,6 +230,13 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
                     slip = past_day(field.id, day, today)
                 if slip is not None:
                     yield slip
+
+    def fold(self, field_ids: Collection[str]) -> None:
+        """Put these fields out of sight, and no others; what stands in them stays."""
+        self._folded = frozenset(field_ids)
+        for field_id, row in self._rows.items():
+            row.display = field_id not in self._folded
+        self._show_and_hide()
 
     def focus_first(self, field_id: str | None = None) -> None:
         """Put the cursor into the named field, or the first."""
@@ -301,4 +311,5 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         for field in self.fields:
             if field.only_for is not None:
                 other, *values = field.only_for
-                self._rows[field.id].display = self._rows[other].entry.value in values
+                fits = self._rows[other].entry.value in values
+                self._rows[field.id].display = fits and field.id not in self._folded

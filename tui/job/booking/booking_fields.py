@@ -77,6 +77,16 @@ def days_typed(job: Job) -> dict[str, str]:
     return typed
 
 
+def days_gone_by(job: Job, values: Mapping[str, str], today: date) -> tuple[int, ...]:
+    """The numbers of the booked days before today that nothing was typed over."""
+    recorded = days_typed(job)
+    return tuple(
+        n
+        for n, booked in zip(DAYS, job.days, strict=False)
+        if booked.day < today and values[f"day{n}"] == recorded[f"day{n}"]
+    )
+
+
 def read_days(
     values: Mapping[str, str], job: Job, trader: Trader, today: date
 ) -> tuple[BookedDay, ...]:

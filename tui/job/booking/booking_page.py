@@ -1,23 +1,29 @@
 """The booking: up to four days, with what speaks for and against each as it is typed."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from datetime import date
 from typing import ClassVar
 
+from textual import events
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.checks.check import Situation
-from domain.days.calendar import show_date
+from domain.days.calendar import show_date, show_day
 from domain.job import BookedDay, Booking, Job, Stage
 from domain.page_names import PageName
 from domain.papers.materials_paper import materials_paper
+from domain.tone import Tone
+from tui.frame.commands import key_of
 from tui.job.booking.booking_fields import (
     DAYS,
     FIELDS,
     IN_HAND,
     day_note,
+    days_gone_by,
     days_typed,
     hours_note,
     load_note,
@@ -29,6 +35,28 @@ from tui.job.page import JobPage
 from tui.job.reminders_shown import Reminders
 from tui.job.roof_views import show_takeoff
 from tui.widgets.form import YES_NO, Form
+
+
+class PastDays(Static):
+    """How many days have gone by; a click shows them."""
+
+    DEFAULT_CSS = "PastDays { color: $quiet; }"
+
+    class Asked(Message):
+        """It was clicked."""
+
+    def show(self, days: Sequence[date], *, shown: bool) -> None:
+        """Name them, if there are any."""
+        self.display = bool(days)
+        count = f"{len(days)} past day{'s' if len(days) > 1 else ''}"
+        named = ", ".join(show_day(day) for day in days)
+        does = "puts them away" if shown else "shows them"
+        self.update(Content(f"{count}: {named} – {key_of('booking', 'past_days')} {does}"))
+
+    def on_click(self, event: events.Click) -> None:
+        """Show them, or put them away, as the key does."""
+        event.stop()
+        self.post_message(self.Asked())
 
 
 class BookingPage(JobPage):
@@ -51,12 +79,17 @@ class BookingPage(JobPage):
     BookingPage FieldRow > .unit { padding: 0; }
     """
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._blank_days, self._past_shown = 0, False
+
     def body(self) -> Iterable[Widget]:
         """What to mind, what stands over all days, then the days: they scroll together."""
         yield VerticalScroll(
             Reminders(Stage.BOOKED),
             Static("", id="right"),
             Static("", id="figures"),
+            PastDays(),
             Form(FIELDS),
             can_focus=False,
         )
@@ -64,6 +97,8 @@ class BookingPage(JobPage):
     def fill(self, situation: Situation) -> None:
         """Put what is recorded into the fields."""
         self._form.fill(days_typed(situation.job))
+        self._blank_days, self._past_shown = 0, False
+        self._fold_days()
 
     def follow(self, situation: Situation) -> None:
         """The right to cancel, and what is said of the days."""
@@ -81,6 +116,45 @@ class BookingPage(JobPage):
         """What is said of a day follows what is typed; the screen hears of the change too."""
         if self._situation is not None:  # the choices tell of themselves before they are filled
             self._note_days()
+            self._fold_days()
+
+    def action_another_day(self) -> None:
+        """Show one more day to book, and go there."""
+        blank = [n for n in DAYS if not self._form.values[f"day{n}"].strip()]
+        if len(blank) < max(1, self._blank_days + 1):
+            self.job_screen.say(f"{len(DAYS)} days at most.", Tone.QUIET)
+            return
+        self._blank_days = max(self._blank_days, self._least_blank) + 1
+        self._fold_days()
+        shown = blank[min(self._blank_days, len(blank)) - 1]
+        self._form.focus_first(f"day{shown}")
+
+    def action_past_days(self) -> None:
+        """Show the days that have gone by, or put them away."""
+        self._past_shown = not self._past_shown
+        self._fold_days()
+
+    def on_past_days_asked(self, event: PastDays.Asked) -> None:
+        """The same by a click."""
+        event.stop()
+        self.action_past_days()
+
+    @property
+    def _least_blank(self) -> int:
+        """How many days are shown to be typed in, if none more was asked for."""
+        values = self._form.values
+        return 0 if any(values[f"day{n}"].strip() for n in DAYS) else 1
+
+    def _fold_days(self) -> None:
+        """Put the days that have gone by out of the way, and those that are blank."""
+        values = self._form.values
+        past = days_gone_by(self.situation.job, values, self.situation.today)
+        blank = [n for n in DAYS if not values[f"day{n}"].strip()]
+        unseen = blank[max(self._blank_days, self._least_blank) :]
+        away = [*unseen, *([] if self._past_shown else past)]
+        self._form.fold([f"{name}{n}" for n in away for name in ("day", "hours", "task")])
+        gone = [self.situation.job.days[n - 1].day for n in past]
+        self.query_one(PastDays).show(gone, shown=self._past_shown)
 
     async def save(self) -> None:
         """Book what was typed. Raises :class:`domain.errors.HeadlapError`."""
