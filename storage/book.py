@@ -19,12 +19,14 @@ from storage.actions.accounts_actions import AccountActions
 from storage.actions.enquiries_actions import EnquiryActions
 from storage.actions.notes_actions import NoteActions
 from storage.actions.on_site_actions import OnSiteActions
+from storage.actions.orders_actions import OrderActions
 from storage.actions.quotes_actions import QuoteActions
 from storage.actions.settings_actions import SettingActions
 from storage.actions.stages_actions import StageActions, situation_of
 from storage.journal import Journal, JournalEntry
 from storage.known_customers import find_customers, known_customers, read_record
 from storage.queries import (
+    goes_through_stock,
     read_forecasts,
     read_job,
     read_picture,
@@ -46,6 +48,7 @@ class Book(
     NoteActions,
     AccountActions,
     SettingActions,
+    OrderActions,
     Journal,
 ):
     """An open book; the actions are in ``storage/actions``, by area."""
@@ -110,6 +113,11 @@ class Book(
         """Return what agreed jobs will take out of stock."""
         with self._reading() as session:
             return read_reservations(Tables(session))
+
+    def goes_through_stock(self, job_id: int | None) -> bool:
+        """Tell whether all that a job takes comes out of stock, since its order went into it."""
+        with self._reading() as session:
+            return goes_through_stock(Tables(session), job_id)
 
     def free_stock(self, job_id: int | None) -> tuple[StockLine, ...]:
         """Return what stock holds less what other jobs than this one have reserved."""

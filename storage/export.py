@@ -2,7 +2,7 @@
 
 import csv
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import closing
 from io import StringIO
 from pathlib import Path
@@ -43,6 +43,15 @@ def export_tables(book: Path) -> Iterator[tuple[str, bytes]]:
                 yield str(kind.__tablename__), _csv(marks, rows)
     except OF_SQLITE as error:
         raise in_words(error) from error
+
+
+def rows_as_csv(titles: Iterable[str], rows: Iterable[Iterable[str]]) -> bytes:
+    """Give rows of texts and exact numbers as a CSV file that no spreadsheet runs anything of."""
+    written = StringIO(newline="")
+    lines = csv.writer(written)
+    lines.writerow(titles)
+    lines.writerows([_cell(cell, EXACT) for cell in row] for row in rows)
+    return written.getvalue().encode(ENCODING)
 
 
 def _csv(marks: dict[str, str], rows: Any) -> bytes:

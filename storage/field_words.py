@@ -25,7 +25,7 @@ HIDDEN = frozenset(
     }
 )
 """Numbers of rows, and what is kept beside what a person typed."""
-OF_NO_LINE = frozenset({"line", "allocation", "picture"})
+OF_NO_LINE = frozenset({"line", "allocation", "picture", "ordered_for"})
 """Tables whose rows are told by those they belong to."""
 
 LABELS: Mapping[str, str] = MappingProxyType(
@@ -192,10 +192,6 @@ def _extra(row: Row) -> tuple[str, str]:
     )
 
 
-def _document(row: Row) -> tuple[str, str]:
-    return f"{row['kind']} {row['number']}", show_money(row["gross"])
-
-
 def _price(row: Row) -> tuple[str, str]:
     colour = f", {row['colour']}" if row["colour"] else ""
     asked = f"{show_money(row['net'])} for {row['per_pack']}, from {_day(row['since'])}"
@@ -261,12 +257,16 @@ ROWS: Mapping[str, Callable[[Row], tuple[str, str]]] = MappingProxyType(
             f"{row['paper']} {row['number']}",
             f"sent on {_day(row['sent_on'])}" if row["sent_on"] else "not sent yet",
         ),
-        "document": _document,
+        "document": lambda row: (f"{row['kind']} {row['number']}", show_money(row["gross"])),
         "payment": lambda row: ("payment", f"{show_money(row['pence'])} by {row['method']}"),
         "price": _price,
         "stock_move": lambda row: (
             "stock of " + ", ".join(filter(None, (row["material"], row["colour"]))),
             f"{row['quantity']}, {row['words']}",
+        ),
+        "ordered": lambda row: (
+            f"order of {name_of(row['material'])} {row['colour']}".rstrip(),
+            f"{row['packs']}, here {row['came']}",
         ),
         "outlook": _forecast,
     }

@@ -29,6 +29,8 @@ PAGES: Mapping[str, Touched] = MappingProxyType(
         "chase": PageName.MONEY,
         "price": ListName.PRICES,
         "stock_move": ListName.STOCK,
+        "ordered": ListName.STOCK,
+        "ordered_for": ListName.STOCK,
         "trader": ListName.DETAILS,
         "outlook": ListName.FORECASTS,
     }

@@ -2,9 +2,11 @@
 
 from base64 import b64decode, b64encode
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date
 from operator import itemgetter
 
+from domain.errors import NotNow
 from domain.estimate.quoting import kept_basis
 from domain.estimate.reserved import Reservation, reservations_of
 from domain.estimate.stock import Price, StockLine, StockMove, replay
@@ -61,12 +63,41 @@ _AGREED = """
 """What was agreed of jobs that go on and whose use is not recorded; the newest of a job last."""
 
 
+_ALL_HERE = """
+    SELECT max(settled) = 1 AND min(came = packs) = 1 FROM ordered_for
+    JOIN ordered ON ordered.id = ordered_id WHERE job_id = ?
+"""
+_TO_COME = """
+    SELECT merchant FROM ordered_for
+    JOIN ordered ON ordered.id = ordered_id WHERE job_id = ? AND came < packs
+"""
+
+
 def read_job(tables: Tables, job_id: int | None) -> Job:
     """Return a job. Raises :class:`Refused` if there is none of that number."""
     row = tables.read_one(JobRow, job_id)
     if row is None:
         raise no_such_job(job_id)
-    return job_of(_rows_of(tables, row))
+    job = job_of(_rows_of(tables, row))
+    return replace(job, materials_in_hand=job.materials_in_hand or is_in_hand(tables, job.id))
+
+
+def is_in_hand(tables: Tables, job_id: int | None) -> bool:
+    """Tell whether all that was ordered for a job is here, and nothing was left to order."""
+    return bool(tables.first(_ALL_HERE, job_id))
+
+
+def goes_through_stock(tables: Tables, job_id: int | None) -> bool:
+    """Tell whether all that a job takes comes out of stock, since its order went into it."""
+    return bool(tables.first("SELECT max(settled) FROM ordered_for WHERE job_id = ?", job_id))
+
+
+def demand_come(tables: Tables, job_id: int | None) -> None:
+    """Raise :class:`NotNow` while something is on its way that was ordered for a job."""
+    merchant = tables.first(_TO_COME, job_id)
+    if merchant is not None:
+        at = f" at {merchant}" if merchant else ""
+        raise NotNow(f"Materials for this job are on order{at}. Mark them as here in Orders first.")
 
 
 def read_trader(tables: Tables) -> Trader:
@@ -113,7 +144,9 @@ def read_reservations(tables: Tables) -> tuple[Reservation, ...]:
         reservation
         for job, (ref, place, text) in newest.items()
         if (basis := kept_basis(text)) is not None
-        for reservation in reservations_of(job, ref, place, basis)
+        for reservation in reservations_of(
+            job, ref, place, basis, whole=goes_through_stock(tables, job)
+        )
     )
 
 

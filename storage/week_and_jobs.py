@@ -31,6 +31,7 @@ from storage.backups.second import second_backup_on
 from storage.bookfile import State, connect, look_at
 from storage.errors import OF_SQLITE, NotCurrent, in_words, no_such_job
 from storage.mapping.codec import as_written, value_of
+from storage.orders_due import deliveries_due, ordered_jobs
 from storage.texts import without_control
 
 _FORECAST_DAYS = timedelta(days=21)
@@ -107,6 +108,8 @@ def read_week(path: Path, today: date, first: date | None = None) -> WeekData:
             forecasts=tuple(value_of(Forecast, dict(row)) for row in forecasts),
             trader=trader,
             put_off=frozenset(map(tuple, connection.execute(_WAITING, (today.isoformat(),)))),
+            ordered=ordered_jobs(connection, today),
+            deliveries=deliveries_due(connection, today),
             second_backup_on=second_backup_on(path, trader.backup_folder),
         )
 

@@ -23,13 +23,17 @@ class Reservation:
 
 
 def reservations_of(
-    job_id: int, ref: str, place: str, basis: PricingBasis
+    job_id: int, ref: str, place: str, basis: PricingBasis, *, whole: bool = False
 ) -> tuple[Reservation, ...]:
-    """What stock gives to the quote that a job is done by."""
+    """What stock gives to the quote that a job is done by.
+
+    All that it needs if its order goes into stock: the ``whole`` of it comes from there.
+    """
+    given = ((each, each.needed if whole else each.from_stock) for each in basis.supplies)
     return tuple(
-        Reservation(job_id, ref, place, each.material, each.colour, each.from_stock)
-        for each in basis.supplies
-        if each.from_stock
+        Reservation(job_id, ref, place, each.material, each.colour, quantity)
+        for each, quantity in given
+        if quantity
     )
 
 

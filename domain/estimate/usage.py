@@ -7,7 +7,7 @@ together in three rows that a person can tell apart at the end of a day: ``strip
 and clearing away.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -166,14 +166,20 @@ def strips_in_hand(basis: str) -> Decimal | None:
     return next((supply.taken for supply in supplies if supply.material in strips), None)
 
 
-def leftovers_to_stock(job: Job, usages: Sequence[Usage], on: date) -> tuple[StockMove, ...]:
+def leftovers_to_stock(
+    job: Job, usages: Sequence[Usage], on: date, *, ordered: bool = False
+) -> tuple[StockMove, ...]:
     """What a job moves out of stock and into it: what the quote counted on, and the leftovers.
 
-    Recorded again, they stand in place of those before. Raises :class:`NotNow` without a quote.
+    If what it takes was ``ordered`` it went into stock when it came: then all that did not stay
+    over goes out, and of nails, which nobody counts, what was reckoned. Recorded again, they
+    stand in place of those before. Raises :class:`NotNow` without a quote.
     """
     if job.quote is None:
         raise NotNow("No quote yet, so nothing to compare with.")
     basis = from_json(PricingBasis, job.quote.counting.basis)
+    if ordered:
+        return tuple(_out_of_stock(job, usages, on, basis))
     moves = []
     for usage in usages:
         element = ELEMENTS[usage.element]
@@ -185,6 +191,20 @@ def leftovers_to_stock(job: Job, usages: Sequence[Usage], on: date) -> tuple[Sto
             _move(job, supply, on, usage.left, "left over at"),
         ]
     return tuple(move for move in moves if move.quantity)
+
+
+def _out_of_stock(
+    job: Job, usages: Sequence[Usage], on: date, basis: PricingBasis
+) -> Iterator[StockMove]:
+    """What goes out of stock for a job whose materials were ordered."""
+    counted = {
+        material: usage for usage in usages for material in ELEMENTS[usage.element].materials
+    }
+    for supply in basis.supplies:
+        usage = counted.get(supply.material)
+        gone = supply.needed if usage is None else usage.taken - usage.left
+        if gone:
+            yield _move(job, supply, on, -gone, "taken to")
 
 
 def _hours_row(element: Element, hours: Hours) -> Usage:

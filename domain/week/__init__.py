@@ -12,12 +12,13 @@ from domain.days.weather import Verdict
 from domain.week.days import DayView, Entry, PictureState, picture_of, plan_days
 from domain.week.tasks import Task
 from domain.week.tonight_order import TaskKind, TaskSign
-from domain.week.week_data import Bill, WeekData, WeekLine, with_holidays
+from domain.week.week_data import Bill, Delivery, WeekData, WeekLine, with_holidays
 from domain.week.week_plan import Figures, Week, first_shown, monday_of, plan_week
 
 __all__ = [
     "Bill",
     "DayView",
+    "Delivery",
     "Entry",
     "Figures",
     "Forecast",

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 
-from domain.days.calendar import months_after, show_hours, show_near
+from domain.days.calendar import months_after, show_day, show_hours, show_near
 from domain.days.weather import window, windy
 from domain.job.on_the_roof import Cover
 from domain.page_names import PageName
@@ -31,6 +31,7 @@ def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]
     tasks = [
         *_rings(data, bookings, today),
         *_tarpaulins(data, today),
+        *_deliveries(data),
         *_papers(data, bookings, today),
         *_second_backup(data, today),
     ]
@@ -41,7 +42,7 @@ def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]
         if line.ended is None:
             tasks += _snags(line)
     said = _with_own_name(_with_rain(tasks, data, today), data.trader)
-    shown = (task for task in said if not _waits(task, data))
+    shown = (task for task in said if not _waits(task, data) and not _is_ordered(task, data))
     return tuple(sorted(shown, key=lambda task: task.rank))
 
 
@@ -50,6 +51,21 @@ def _waits(task: Task, data: WeekData) -> bool:
     if task.job_id is None or task.sign is TaskSign.STOP:
         return False
     return (task.job_id, task.kind.value) in data.put_off
+
+
+def _is_ordered(task: Task, data: WeekData) -> bool:
+    """Whether what it asks to be ordered is ordered: it is asked for again if it does not come."""
+    return task.kind is TaskKind.ORDER and task.job_id in data.ordered
+
+
+def _deliveries(data: WeekData) -> Iterator[Task]:
+    """Make a task of every order that should be here by now."""
+    places = {line.job_id: line.place for line in data.lines}
+    for each in data.deliveries:
+        who = ", ".join(filter(None, (each.merchant, f"for {places.get(each.job_id, '')}")))
+        words = "Has the rest come?" if each.part else "Has it come?"
+        about = f"ordered for {show_day(each.expected_on)}"
+        yield Task(TaskKind.DELIVERY, words, who, each.expected_on, job_id=each.job_id, about=about)
 
 
 def _with_rain(tasks: Iterable[Task], data: WeekData, today: date) -> Iterator[Task]:

@@ -23,6 +23,7 @@ class TaskKind(StrEnum):
     TEST = "get the old covering tested"
     RING = "ring about the weather"
     ORDER = "order the materials"
+    DELIVERY = "has it come?"
     REQUEST = "get the request to start early"
     EXPIRED = "renew what has run out"
     LAID = "mark as laid"
@@ -69,6 +70,7 @@ TONIGHT: tuple[KindOfTask, ...] = (
     KindOfTask(TaskKind.TEST, TaskSign.STOP, PageName.SURVEY),
     KindOfTask(TaskKind.RING, TaskSign.NONE, PageName.BOOKING, "Ring {} about the weather"),
     KindOfTask(TaskKind.ORDER, TaskSign.NONE, PageName.BOOKING, "Order for {} jobs"),
+    KindOfTask(TaskKind.DELIVERY, TaskSign.NONE, PageName.BOOKING, "{} orders: have they come?"),
     KindOfTask(TaskKind.REQUEST, TaskSign.NONE, PageName.QUOTE, "Get {} requests in writing"),
     KindOfTask(TaskKind.EXPIRED, TaskSign.NONE, PageName.TRADER, "Renew {} registrations"),
     KindOfTask(TaskKind.LAID, TaskSign.NONE, PageName.LAYING, "Mark {} as laid"),

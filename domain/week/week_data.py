@@ -116,6 +116,18 @@ class WeekLine:
 
 
 @dataclass(frozen=True, slots=True)
+class Delivery:
+    """Something ordered at a merchant that should be here by now."""
+
+    merchant: str
+    expected_on: date
+    job_id: int
+    """The first of the jobs it is for."""
+    part: bool
+    """Whether some of it is here."""
+
+
+@dataclass(frozen=True, slots=True)
 class WeekData:
     """All that the first screen needs."""
 
@@ -124,6 +136,10 @@ class WeekData:
     trader: Trader
     put_off: frozenset[tuple[int, str]] = frozenset()
     """Jobs and kinds of task that were put off to a day that has not come."""
+    ordered: frozenset[int] = frozenset()
+    """Jobs for which nothing is left to order."""
+    deliveries: tuple[Delivery, ...] = ()
+    """What should have come by today and is not here, or not all of it."""
     second_backup_on: date | None = None
     """The last day a backup reached the second folder, or the first that it was tried; None
     before that."""

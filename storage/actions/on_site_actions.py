@@ -22,7 +22,7 @@ from domain.job import (
 from storage.database import Database, JobTransaction
 from storage.errors import Changed
 from storage.mapping.codec import cells_of, value_of
-from storage.queries import read_job, read_moves
+from storage.queries import demand_come, read_job, read_moves
 from storage.rows import (
     BookingRow,
     ExtraRow,
@@ -110,9 +110,11 @@ class OnSiteActions(Database):
         """Record what was used, and what of it went into stock or came out.
 
         Recorded again, it takes the place of what was recorded before, in stock too. Whatever it
-        does to stock is allowed, since it is what happened: :meth:`would_be_short` tells.
+        does to stock is allowed, since it is what happened: :meth:`would_be_short` tells. Raises
+        :class:`NotNow` while an order for the job is on its way.
         """
         with self._on_job(job, "materials and hours saved") as work:
+            demand_come(work.tables, work.job_id)
             new = (UsageRow(job_id=work.job_id, **cells_of(each, "id")) for each in record.usages)
             work.replace(UsageRow, new, job_id=work.job_id)
             _settle_moves(work, record.moves)

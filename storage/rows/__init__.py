@@ -33,6 +33,7 @@ from storage.rows.on_site_rows import (
     StripRow,
     UsageRow,
 )
+from storage.rows.order_rows import OrderedForRow, OrderedRow
 
 __all__ = [
     "AcceptanceRow",
@@ -51,6 +52,8 @@ __all__ = [
     "LineRow",
     "NoteRow",
     "OptionRow",
+    "OrderedForRow",
+    "OrderedRow",
     "PaymentRow",
     "PictureRow",
     "PriceRow",

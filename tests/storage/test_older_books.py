@@ -19,7 +19,8 @@ from tests.storage.books import Cells, dump, enquired, open_book, opened, query
 
 COPY = Path("backups") / "book 2026-06-25 19.00.00.headlap"
 HELD = (
-    "INSERT INTO customer VALUES (1, 'Mrs Vane', 'householder', '', '01632 960100', '', 1)",
+    "INSERT INTO customer (id, name, kind, address, phone, email, version)"
+    " VALUES (1, 'Mrs Vane', 'householder', '', '01632 960100', '', 1)",
     "INSERT INTO site VALUES (1, 1, 'Priory Gardens', '', '', '', 1)",
     "INSERT INTO job VALUES (1, '0001', 1, 'enquiry', NULL, '', 0, '2026-06-01', 'leaks', 'shed',"
     " '8 x 6 ft', NULL, NULL, NULL, 1)",

@@ -72,6 +72,7 @@ PLACES = {
     "reprice": "Re-pricing a sent quote",
     "prices": "Prices",
     "stock": "Stock (leftovers)",
+    "orders": "Orders at the merchants",
     "trader": "Your details",
     "backups": "Backups",
     "restore": "Restoring a backup",

@@ -8,6 +8,9 @@ ANYWHERE: tuple[Command, ...] = (
     Command("go('jobs')", "f3,j", "jobs", "Go to the list of all jobs.", "anywhere", footer=False),
     Command("go('prices')", "f4", "prices", "Go to material prices.", "anywhere", footer=False),
     Command("go('stock')", "f5", "stock", "Go to your leftover stock.", "anywhere", footer=False),
+    Command(
+        "go('orders')", "ctrl+l", "orders", "Go to what is to be ordered.", "anywhere", footer=False
+    ),
     Command("go('trader')", "f6", "your details", "Go to your details.", "anywhere", footer=False),
     Command("go('backups')", "f11,r", "backups", "Go to the backups.", "anywhere", footer=False),
     Command("new_enquiry", "f7,n", "new enquiry", "Add a new enquiry.", "anywhere", footer=False),
@@ -148,6 +151,23 @@ LISTS_AND_DETAILS: tuple[Command, ...] = (
     Command("put_in", "plus", "add", "Add leftovers to stock.", "stock"),
     Command("take_out", "minus", "take out", "Take stock out.", "stock"),
     Command("back", "escape", "back", "Go back.", "stock"),
+    Command("open", "enter", "mark", "Mark the list as ordered, or what has come.", "orders"),
+    Command("all_ordered", "a", "all", "Mark the lists of every merchant as ordered.", "orders"),
+    Command("here", "h", "here", "All of the order is here: put it into stock.", "orders"),
+    Command("part", "d", "part", "Part of the order is here: say how much.", "orders"),
+    Command("copy", "c", "copy", "Copy the list as a text for the merchant.", "orders"),
+    Command("paper", "p", "paper", "Show the list as a paper.", "orders", footer=False),
+    Command(
+        "spreadsheet",
+        "x",
+        "spreadsheet",
+        "Save the list with prices as a CSV file for a spreadsheet.",
+        "orders",
+        footer=False,
+    ),
+    Command("next_list(1)", "right", "next", "Show the next list.", "orders", footer=False),
+    Command("next_list(-1)", "left", "previous", "Show the list before.", "orders", footer=False),
+    Command("back", "escape", "back", "Go back.", "orders"),
     Command("save", "ctrl+s", "save", "Save your details.", "trader"),
     Command(
         "section(1)", "pagedown", "next section", "Go to the next section of the form.", "trader"

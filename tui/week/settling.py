@@ -2,6 +2,7 @@
 
 from domain.accounts.chasing import is_chased
 from domain.page_names import PageName
+from domain.scope import ListName
 from domain.week import Task, TaskKind, WeekData
 from tui.frame.screen import BaseScreen
 
@@ -12,7 +13,12 @@ def settle(screen: BaseScreen, task: Task, data: WeekData) -> None:
         screen.app.call_later(screen.program.run_action, f"go('{task.page.value}')")
         return
     screen.undo_of = task.job_id
-    if task.asks:
+    if task.kind in (TaskKind.ORDER, TaskKind.DELIVERY):
+        from tui.lists.orders_screen import OrdersScreen
+
+        screen.undo_of = ListName.STOCK
+        screen.app.push_screen(OrdersScreen(task))
+    elif task.asks:
         from tui.week.went_ahead_dialog import ask_whether_it_went_ahead
 
         ask_whether_it_went_ahead(screen, task, task.job_id)

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from domain.job import OldCovering, OldKind, Stage, Suspicion
 from domain.trader import Trader
 from domain.week import (
+    Delivery,
     Forecast,
     Task,
     WeekData,
@@ -38,8 +39,10 @@ def tonight(
     today: date,
     forecasts: tuple[Forecast, ...] = (),
     by: Trader | None = None,
+    deliveries: tuple[Delivery, ...] = (),
 ) -> tuple[Task, ...]:
-    return plan_week(WeekData(lines, forecasts, by or trader()), today).tonight
+    data = WeekData(lines, forecasts, by or trader(), deliveries=deliveries)
+    return plan_week(data, today).tonight
 
 
 def words(*lines: WeekLine, today: date, forecasts: tuple[Forecast, ...] = ()) -> list[str]:

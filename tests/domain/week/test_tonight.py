@@ -10,6 +10,7 @@ from domain.job import BookedDay, Cover, Ending, Stage
 from domain.page_names import PageName
 from domain.trader import Trader
 from domain.week import (
+    Delivery,
     TaskKind,
     WeekData,
     plan_week,
@@ -194,7 +195,8 @@ def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_larger_sum() -> None
     foul = (forecast(days_on(today, 1), "w"),)
     run_out = days_on(today, -1)
     by = trader(liability_expires=run_out, waste_expires=days_on(today, 9), backup_folder="")
-    tasks = tonight(*lines, today=today, forecasts=foul, by=by)
+    late = (Delivery("Sarn Bridge Timber", today, 1, part=True),)
+    tasks = tonight(*lines, today=today, forecasts=foul, by=by, deliveries=late)
     kinds = [task.kind for task in tasks]
     assert list(dict.fromkeys(kinds)) == [row.kind for row in TONIGHT]
     overdue = [(t.words, t.amount) for t in tasks if t.kind is TaskKind.OVERDUE]
@@ -207,8 +209,8 @@ def test_every_kind_has_one_row_in_the_order_of_tonight() -> None:
 
 def test_the_order_of_tonight_is_what_costs_most_to_leave() -> None:
     assert [row.kind.name for row in TONIGHT] == [
-        "SHEET", "TARPAULIN", "CLOSED", "TEST", "RING", "ORDER", "REQUEST", "EXPIRED", "LAID",
-        "INVOICE", "EXTRA", "DEPOSIT", "OVERDUE", "WENT_AHEAD", "USED", "BOOKED", "BOOK", "LAYING",
-        "SIGN_OFF", "SNAG", "QUOTE", "RUNS_OUT", "RAN_OUT", "SURVEY", "ARRANGE", "VISIT", "RENEW",
-        "BACKUP",
+        "SHEET", "TARPAULIN", "CLOSED", "TEST", "RING", "ORDER", "DELIVERY", "REQUEST", "EXPIRED",
+        "LAID", "INVOICE", "EXTRA", "DEPOSIT", "OVERDUE", "WENT_AHEAD", "USED", "BOOKED", "BOOK",
+        "LAYING", "SIGN_OFF", "SNAG", "QUOTE", "RUNS_OUT", "RAN_OUT", "SURVEY", "ARRANGE", "VISIT",
+        "RENEW", "BACKUP",
     ]  # fmt: skip

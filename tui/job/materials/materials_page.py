@@ -209,7 +209,8 @@ class MaterialsPage(JobPage):
                 "Price the job first: there is nothing to compare with.", Tone.QUIET
             )
             return
-        moves = leftovers_to_stock(job, usages, self.open_book.today)
+        ordered = await self.open_book.ask(lambda book: book.goes_through_stock(job.id))
+        moves = leftovers_to_stock(job, usages, self.open_book.today, ordered=ordered)
         short = await self.open_book.ask(lambda book: book.would_be_short(job.id, moves))
         words = "Saved: materials and hours used." + (" Leftovers are in stock." if moves else "")
         await self.record(lambda book: book.record_usage(job, UsageRecord(usages, moves)), words)

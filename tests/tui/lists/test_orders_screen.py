@@ -1,0 +1,100 @@
+"""The order list: from the line of Tonight to ordered, to here, and back by undo."""
+
+from datetime import datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from domain.job import Booking, Job, Stage
+from storage.book import Book
+from tests import builders
+from tests.tui.books.a_job_at_a_stage import by_another_hand, carried_to
+from tests.tui.hands import Hands, key
+from tests.tui.sight import SIZES, cut_off, sees
+from tui.shell.app import HeadlapApp, make_app
+
+EVENING = datetime(2026, 6, 22, 19, 0)
+"""Two days before the day on which the roof is laid."""
+SAVE = key("dialog", "save")
+
+
+def _nothing_in_hand(book: Book, job: Job) -> Job:
+    return book.book_days(job, Booking(job.days, materials_in_hand=False))
+
+
+def to_supply(folder: Path) -> Path:
+    """A book with one job that is booked, whose materials are still to be ordered."""
+    path = folder / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    by_another_hand(path, _nothing_in_hand)
+    return path
+
+
+def app_at(path: Path, days_on: int = 0) -> HeadlapApp:
+    """The app on that evening, or so many days later."""
+    return make_app(path, lambda: EVENING + timedelta(days=days_on))
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_ordered_from_the_line_in_four_keys_then_here_and_in_hand(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = to_supply(tmp_path)
+    async with app_at(path).run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Order for Wednesday")
+        await hands.press("enter")
+        await sees(pilot, "To order, needed on Wed 24 Jun 2026.", "packs")
+        assert await cut_off(pilot) == []
+        await hands.ask(key("orders", "all_ordered"))
+        await sees(pilot, "Comes on", "Tue 23 Jun 2026")
+        assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await hands.hears("Ordered, to come on Tue 23 Jun 2026. F8 to undo.")
+        await sees(pilot, "Nothing left tonight.")
+        assert hands.pressed == 3
+    async with app_at(path, 1).run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Has it come?")
+        await hands.press("enter")
+        await sees(pilot, "Ordered, to come today.")
+        await hands.ask(key("orders", "part"))
+        await sees(pilot, "What is here?")
+        await hands.type_in("1")
+        await hands.press(SAVE)
+        await hands.hears("Here: it is in stock. F8 to undo.")
+        await sees(pilot, "Part delivered", "1 here")
+        await hands.press(key("orders", "here"))
+        await sees(pilot, "Nothing left tonight.")
+    assert by_another_hand(path, lambda _, job: job).materials_in_hand
+
+
+async def test_undo_in_the_list_puts_the_order_back(tmp_path: Path) -> None:
+    path = to_supply(tmp_path)
+    async with app_at(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.press("ctrl+l")
+        await sees(pilot, "To order")
+        await hands.press("enter", SAVE)
+        await hands.hears("Ordered, to come on Tue 23 Jun 2026. F8 to undo.")
+        await hands.press("f8", "f8")
+        await hands.hears("Undone: order")
+
+
+async def test_the_list_is_a_paper_without_prices_a_text_and_a_spreadsheet(tmp_path: Path) -> None:
+    path = to_supply(tmp_path)
+    async with app_at(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.press("ctrl+l")
+        await sees(pilot, "To order")
+        await hands.press(key("orders", "spreadsheet"))
+        await hands.hears("Saved as")
+        await hands.press(key("orders", "copy"))
+        await hands.hears("Also saved as")
+        await hands.press(key("orders", "paper"))
+        await sees(pilot, "Deliver to")
+    (table,) = (tmp_path / "papers").glob("*.csv")
+    assert "packs,of,item" in table.read_text("utf-8-sig")
+    (text,) = (tmp_path / "papers").glob("*.txt")
+    assert "£" not in text.read_text()
+    assert builders.site().place in table.read_text("utf-8-sig")

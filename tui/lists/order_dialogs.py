@@ -1,0 +1,102 @@
+"""Ordered on … for …; and what of it is here."""
+
+from collections.abc import Awaitable, Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from domain.days.calendar import show_date, working_day
+from domain.days.dates import read_date
+from domain.errors import Refused
+from domain.estimate.ordered import Ordered
+from domain.estimate.ordering import MerchantList
+from domain.estimate.stock import named_material
+from domain.quantity import plural, read_count
+from domain.trader import Trader
+from tui.frame.safe_text import one_line
+from tui.widgets.field_row import Field
+from tui.widgets.form_dialog import FormDialog
+from tui.widgets.line_input import Takes
+
+_EXPECTED = Field("expected", "Comes on", example="mon, or 3 Dec", takes=Takes.COMING)
+_OWN = "my own address"
+_SITE = "the job"
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """How lists were ordered."""
+
+    expected_on: date
+    deliver_to: str
+
+
+def ordered_dialog(
+    lists: Sequence[MerchantList],
+    trader: Trader,
+    today: date,
+    save: Callable[[Placed], Awaitable[Any]],
+) -> FormDialog[Placed]:
+    """Ask for the day of delivery, and whether it goes to the first job or to the trader."""
+    first = min((job for each in lists for job in each.jobs), key=lambda job: job.day)
+    at_site = f"{_SITE}: {one_line(first.place)}"
+    places = {at_site: first.address or first.place, _OWN: trader.address}
+    where = Field("place", "Delivered to", choices=tuple(places))
+
+    def read(values: dict[str, str]) -> Placed:
+        expected = read_date(_EXPECTED.id, values[_EXPECTED.id], today)
+        if expected < today:
+            raise Refused(_EXPECTED.id, expected, "Give the day it comes: today or later.")
+        if values[where.id] not in places:
+            raise Refused(where.id, values[where.id], "Choose one with the arrow keys.")
+        return Placed(expected, places[values[where.id]])
+
+    before = working_day(first.day, -1, trader.working_days, trader.nation)
+    names = " and ".join(one_line(each.merchant) or "the merchant" for each in lists)
+    return FormDialog(
+        f"Ordered at {names}",
+        (_EXPECTED, where),
+        read,
+        save,
+        words=f"First needed at {one_line(first.place)} on {show_date(first.day)}.",
+        values={_EXPECTED.id: show_date(max(before, today)), where.id: at_site},
+    )
+
+
+def part_dialog(
+    lines: Sequence[Ordered], save: Callable[[Mapping[int, int]], Awaitable[Any]]
+) -> FormDialog[Mapping[int, int]]:
+    """Ask how many packs of each item are here."""
+
+    def unit(line: Ordered) -> str:
+        return f"of {line.to_come} {plural(line.material.pack_word)}"
+
+    fields = tuple(
+        Field(
+            f"came-{line.id}",
+            named_material(line.material, line.colour),
+            unit(line),
+            takes=Takes.COUNT,
+        )
+        for line in lines
+    )
+
+    def read(values: dict[str, str]) -> Mapping[int, int]:
+        came = {
+            line.id or 0: read_count(
+                field.id, values[field.id] or "0", "how many are here, such as 2", most=line.to_come
+            )
+            for line, field in zip(lines, fields, strict=True)
+        }
+        if not any(came.values()):
+            raise Refused(fields[0].id, "0", "Give how many are here, or press Escape.")
+        return {number: packs for number, packs in came.items() if packs}
+
+    return FormDialog(
+        "What is here?",
+        fields,
+        read,
+        save,
+        words="What is here goes into stock; the rest is still to come.",
+        values={field.id: str(each.to_come) for field, each in zip(fields, lines, strict=True)},
+    )

@@ -1,0 +1,110 @@
+"""What the order screen turns over: a page a merchant's list, and a page a delivery on its way."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from itertools import groupby
+
+from rich.text import Text
+
+from domain.days.calendar import show_date, show_near
+from domain.estimate.ordered import Ordered, State
+from domain.estimate.ordering import MerchantList
+from domain.estimate.stock import named_material
+from domain.money import show_money
+from domain.quantity import show_amount
+from domain.week import Task, TaskKind
+from storage.orders_read import Orders
+from tui.frame.safe_text import fitted, one_line, shortened
+from tui.frame.theme import Palette
+
+_PACKS, _SUM = 14, 12
+"""Cells of how many packs, and of what they cost."""
+
+
+@dataclass(frozen=True, slots=True)
+class Delivery:
+    """What comes from one merchant on one day."""
+
+    merchant: str
+    expected_on: date
+    deliver_to: str
+    lines: tuple[Ordered, ...]
+
+    @property
+    def state(self) -> State:
+        """Ordered, or part delivered."""
+        begun = any(line.came for line in self.lines)
+        return State.PART if begun else State.ORDERED
+
+
+Page = MerchantList | Delivery
+
+
+def pages_of(orders: Orders) -> tuple[Page, ...]:
+    """What is to be ordered first, then what is on its way."""
+    return (*orders.lists, *_deliveries(orders))
+
+
+def page_for(pages: tuple[Page, ...], task: Task | None) -> int | None:
+    """The page that settles a line of Tonight; None if none does."""
+    if task is None:
+        return 0
+    for at, page in enumerate(pages):
+        if settles(page, task):
+            return at
+    return None
+
+
+def settles(page: Page, task: Task) -> bool:
+    """Whether a page is what a line of Tonight asks for."""
+    if isinstance(page, Delivery):
+        return task.kind is TaskKind.DELIVERY and page.expected_on == task.since
+    return task.kind is TaskKind.ORDER and any(job.job_id == task.job_id for job in page.jobs)
+
+
+def _deliveries(orders: Orders) -> Iterator[Delivery]:
+    def of(line: Ordered) -> tuple[date, str, str]:
+        return line.expected_on, line.merchant, line.deliver_to
+
+    for (day, merchant, place), lines in groupby(sorted(orders.coming, key=of), of):
+        yield Delivery(merchant, day, place, tuple(lines))
+
+
+def told(page: Page, today: date) -> str:
+    """What stands over a page."""
+    if isinstance(page, MerchantList):
+        gross = page.net + page.vat
+        return (
+            f"To order, needed {_near(page.by, today)}.  "
+            f"{show_money(page.net)} net, {show_money(gross)} with VAT."
+        )
+    state = page.state.value.capitalize()
+    return f"{state}, to come {_near(page.expected_on, today)}.  To {one_line(page.deliver_to)}"
+
+
+def title_of(page: Page) -> str:
+    """The merchant of a page."""
+    return one_line(page.merchant) or "no merchant"
+
+
+def drawn(page: Page, row: int, width: int, p: Palette) -> Text:
+    """A line of a page: how many, what, for whom or how much is here, and what it costs."""
+    line = page.lines[row]
+    amount = show_amount(Decimal(line.packs), line.material.pack_word)
+    what = named_material(line.material, line.colour)
+    text = Text(f"{amount:>{_PACKS}}  ", style=f"bold {p.ink}", end="")
+    room = max(12, min(40, (width - _PACKS - _SUM - 4) // 2))
+    text.append(f"{fitted(what, room)}  ", style=p.ink)
+    if isinstance(line, Ordered):
+        here = f"{line.came} here, {line.to_come} to come" if line.came else line.state.value
+        return text.append(shortened(here, width - text.cell_len), style=p.slate)
+    jobs = ", ".join(one_line(job.place) for job in line.jobs)
+    text.append(fitted(f"for {jobs}", max(0, width - text.cell_len - _SUM)), style=p.quiet)
+    return text.append(f"{show_money(line.net):>{_SUM}}", style=p.ink)
+
+
+def _near(day: date, today: date) -> str:
+    near = show_near(day, today)
+    return near if near in ("today", "tomorrow") else f"on {show_date(day)}"
