@@ -8,9 +8,6 @@ ANYWHERE: tuple[Command, ...] = (
     Command("go('jobs')", "f3,j", "jobs", "Go to the list of all jobs.", "anywhere", footer=False),
     Command("go('prices')", "f4", "prices", "Go to material prices.", "anywhere", footer=False),
     Command("go('stock')", "f5", "stock", "Go to your leftover stock.", "anywhere", footer=False),
-    Command(
-        "go('orders')", "ctrl+l", "orders", "Go to what is to be ordered.", "anywhere", footer=False
-    ),
     Command("go('trader')", "f6", "your details", "Go to your details.", "anywhere", footer=False),
     Command("go('backups')", "f11,r", "backups", "Go to the backups.", "anywhere", footer=False),
     Command("new_enquiry", "f7,n", "new enquiry", "Add a new enquiry.", "anywhere", footer=False),
@@ -88,6 +85,14 @@ WEEK_AND_JOBS: tuple[Command, ...] = (
     ),
     Command(
         "print_week", "p", "week sheet", "Show the week as a paper to print.", "week", footer=False
+    ),
+    Command(
+        "orders",
+        "g",
+        "orders",
+        "Go to what is to be ordered for the coming jobs, and what is on its way.",
+        "week",
+        footer=False,
     ),
     Command("find", "slash,ctrl+f", "find", "Find a job by customer, place or reference.", "week"),
     Command("put_off", "l", "later", "Not tonight: put the line off until another day.", "week"),

@@ -192,8 +192,12 @@ class OrdersScreen(BaseScreen):
         await self.reload()
         asked = self._asked_by
         if asked is not None and not any(settles(page, asked) for page in self._pages):
+            below = self.app.screen_stack[-2]
             self.leave()
-        await self.say_saved(self._said)
+            if isinstance(below, BaseScreen):
+                below.in_worker(below.say_saved(self._said))
+        else:
+            await self.say_saved(self._said)
 
     async def _copied(self, page: MerchantList) -> None:
         from domain.papers.order_paper import order_text

@@ -165,6 +165,11 @@ class WeekScreen(SendingKeys):
         if task is not None:
             self.attempt(lambda: put_task_off(self, task))
 
+    def action_orders(self) -> None:
+        """Go to what is to be ordered."""
+        self.undo_of = ListName.STOCK
+        self.program.action_go("orders")
+
     def action_find(self) -> None:
         """Go to the list of all jobs, with the cursor in the search field."""
         self.program.list_jobs(finding=True)

@@ -4,8 +4,8 @@ from alembic import op
 
 from storage.migrations.columns import ID, day, decimal, flag, of, whole, words
 
-revision = "0019"
-down_revision = "0018"
+revision = "0020"
+down_revision = "0019"
 
 _MOST = 100_000
 

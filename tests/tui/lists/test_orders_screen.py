@@ -73,7 +73,7 @@ async def test_undo_in_the_list_puts_the_order_back(tmp_path: Path) -> None:
     path = to_supply(tmp_path)
     async with app_at(path).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await hands.press("ctrl+l")
+        await hands.press(key("week", "orders"))
         await sees(pilot, "To order")
         await hands.press("enter", SAVE)
         await hands.hears("Ordered, to come on Tue 23 Jun 2026. F8 to undo.")
@@ -85,7 +85,7 @@ async def test_the_list_is_a_paper_without_prices_a_text_and_a_spreadsheet(tmp_p
     path = to_supply(tmp_path)
     async with app_at(path).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await hands.press("ctrl+l")
+        await hands.press(key("week", "orders"))
         await sees(pilot, "To order")
         await hands.press(key("orders", "spreadsheet"))
         await hands.hears("Saved as")
