@@ -12,12 +12,13 @@ from domain.days.weather import TOO_SHORT, Verdict, against, too_short, window
 from domain.job.booked_day import BookedDay
 from domain.job.on_the_roof import Cover
 from domain.job.stage import Stage
+from domain.signs import Sign
 from domain.week.week_data import WeekData, WeekLine
 
 Bookings: TypeAlias = Mapping[date, Sequence[tuple[WeekLine, BookedDay]]]
 """What was done and what is booked, by day."""
 
-_AT_RISK = "▲"
+_AT_RISK = Sign.CAUTION.value
 _NO_HOURS = Decimal(0)
 
 

@@ -4,13 +4,14 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from domain.page_names import PageName
+from domain.signs import Sign
 
 
 class TaskSign(StrEnum):
     """What stands before a task: only signs that can be read without learning them."""
 
-    STOP = "■"
-    MONEY = "£"
+    STOP = Sign.STOP.value
+    MONEY = Sign.MONEY.value
     NONE = " "
 
 

@@ -3,10 +3,9 @@
 from textual.content import Content
 from textual.widgets import Static
 
+from domain.signs import BEFORE_WORDS
 from domain.tone import Tone
 from tui.frame.safe_text import one_line
-
-_SIGNS = {Tone.STOP: "■ ", Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
 
 
 class MessageLine(Static):
@@ -34,7 +33,7 @@ class MessageLine(Static):
         """Show the sentence until :meth:`hush` or the next one."""
         self._lasting, self.undoes = lasting, undoes
         self.set_classes(f"-{tone.value}")
-        self.update(Content(_SIGNS.get(tone, "") + one_line(sentence)))
+        self.update(Content(BEFORE_WORDS.get(tone, "") + one_line(sentence)))
         self.display = True
 
     def hush(self) -> None:

@@ -16,13 +16,13 @@ from textual.widgets import Static
 
 from domain.checks.check import Check, Severity
 from domain.page_names import PageName
+from domain.signs import BEFORE_WORDS, Sign
 from domain.tone import Tone
 from tui.frame.safe_text import fitted, shortened
 from tui.frame.theme import PALETTES
 from tui.widgets.line_list import LineList
 
-_SIGNS = {Severity.STOP: "■ stop    ", Severity.CAUTION: "▲ caution "}
-_TITLE_SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
+_SIGNS = {Severity.STOP: f"{Sign.STOP} stop    ", Severity.CAUTION: f"{Sign.CAUTION} caution "}
 _OPENS = "  Enter: all"
 _LOW, _TALL = 3, 8
 """Rows in a window of 24 lines, and in a tall one."""
@@ -53,7 +53,7 @@ class StillNeededTitle(Widget):
         """One line as wide as the page."""
         p = PALETTES[self.app.theme]
         count = f" {self.count}" if self.count else ""
-        words = _TITLE_SIGNS.get(self.tone, "") + self.words
+        words = BEFORE_WORDS.get(self.tone, "") + self.words
         words = shortened(words, self.size.width - len(count) - 2)
         line = Text(end="").append(f"{words} ", style=p.tone(self.tone))
         line.append("─" * max(0, self.size.width - line.cell_len - len(count)), style=p.line)

@@ -14,6 +14,7 @@ from domain.estimate.stock import Price
 from domain.money import Pence, show_money
 from domain.quantity import show_amount, show_quantity
 from domain.scope import ListName
+from domain.signs import Sign
 from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES, Palette
@@ -22,7 +23,12 @@ from tui.widgets.line_list import LineList
 
 _PACK, _MONEY, _SINCE = 12, 10, 12
 _LONGEST = max(len(material.words) for material in MATERIALS)
-_SIGNS = {Force.QUOTED: "▸", Force.IN_FORCE: "·", Force.COMING: "+", Force.BEFORE: "–"}
+_SIGNS = {
+    Force.QUOTED: Sign.HERE,
+    Force.IN_FORCE: Sign.IN_FORCE,
+    Force.COMING: Sign.COMING,
+    Force.BEFORE: Sign.BEFORE,
+}
 
 
 class PricesScreen(BaseScreen):

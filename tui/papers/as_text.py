@@ -31,7 +31,7 @@ from domain.papers.blocks import (
     Totals,
     Words,
 )
-from domain.tone import Tone
+from domain.signs import BEFORE_WORDS
 from tui.frame import safe_text
 from tui.frame.text_layout import GAP, natural_width, pairs, set_beside, wrapped
 from tui.frame.theme import EVENING, Palette
@@ -51,8 +51,6 @@ TERMINAL = Palette(
     moss="green", slate="default", heather="default", caution="yellow", stop="red",
 )  # fmt: skip
 """For printing into a terminal whose ground is not known: its own colours only."""
-
-_SIGNS = {Tone.STOP: "■ ", Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
 
 
 def draw_paper(paper: Paper, width: int, palette: Palette) -> Text:
@@ -125,7 +123,7 @@ def _heading(text: str, width: int, p: Palette) -> list[Text]:
 
 
 def _words(block: Words, width: int, p: Palette) -> list[Text]:
-    sign = _SIGNS.get(block.tone, "")
+    sign = BEFORE_WORDS.get(block.tone, "")
     style = p.tone(block.tone)
     return [
         Text((sign if not number else " " * len(sign)) + line, style=style, end="")

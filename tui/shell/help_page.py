@@ -2,9 +2,10 @@
 
 from domain.checks.stages import REMINDERS
 from domain.papers.blocks import Block, Column, Paper, Table, Words
+from domain.signs import MEANINGS
 from domain.tone import Tone
 from tui.frame.command_places import PLACES, Command
-from tui.frame.commands import commands, key_words
+from tui.frame.commands import commands, key_of, key_words
 
 _KEYS = Column("key")
 _DOES = Column("what it does")
@@ -26,10 +27,33 @@ _MOVING = Words(
     ),
     "Getting around",
 )
+_JOB = (
+    (
+        "enquiry",
+        "Somebody asks. Put down who and where, and the size if they know it: that gives a "
+        "rough price while they are on the telephone.",
+    ),
+    (
+        "survey",
+        "Measure the roof and look at the deck and the old covering. What it takes is worked "
+        "out as you type.",
+    ),
+    ("quoted", "Look through the price, make the quote final, and send it."),
+    ("booked", "They accept. Book the days by the weather, and order what stock does not hold."),
+    ("stripped", "The old covering is off. Boards found rotten are an extra to agree."),
+    ("laid", "The roof is on. Record what was used, and issue the invoice."),
+    ("signed off", "The customer is content and the snags are put right. The money comes in."),
+)
+"""What is done at each stage, in the order of a job."""
+_SETTING_UP = (
+    "Do these once, in this order. A quote needs the first two and a price for all that the "
+    "roof takes; the others can wait until they are asked for. To see what a full book looks "
+    "like first, leave Headlap and run headlap demo: it opens an example book of its own, and "
+    "what you do there never reaches yours."
+)
 _THROUGH = (
-    "A job begins as an enquiry. The stage says how far the job has got: survey, "
-    "quoted, booked, stripped, laid, signed off; it can also end as declined or "
-    "called off. Each page of the job takes what that part of the work needs, and "
+    "A job begins as an enquiry. The stage says how far the job has got; it can also end as "
+    "declined or called off. Each page of the job takes what that part of the work needs, and "
     "below it is a list of what is still needed for the next stage. A stop (■) "
     "cannot be passed. A caution (▲) can, with a note that stays with the job. You "
     "can put a job back a stage if you say why; nothing is lost. You can invoice "
@@ -61,17 +85,48 @@ def help_paper(places: tuple[str, ...]) -> Paper:
     """The keys of these places, those of anywhere, and the page on how a job goes through."""
     blocks = [_keys(place) for place in (*places, "anywhere") if commands(place)]
     return Paper(
-        title="Help: keys and how a job runs",
+        title="Help: keys, how a job runs, setting up",
         blocks=(
             *blocks,
             _MOVING,
             Words(_THROUGH, "How a job runs"),
+            _job(),
+            Words(_SETTING_UP, "Setting up"),
+            _setting_up(),
+            _signs(),
             Words(_UNDOING, "Undo"),
             Words(_TYPING, "What you can type"),
             *_cautions(),
             Words(_MIND, tone=Tone.CAUTION),
         ),
     )
+
+
+def _job() -> Table:
+    """What is done at each stage."""
+    return Table((Column("stage"), Column("what you do")), _JOB)
+
+
+def _setting_up() -> Table:
+    """Where each thing is put down that is put down once."""
+    details, prices, stock, enquiry = (
+        key_words(key_of("anywhere", command))
+        for command in ("go('trader')", "go('prices')", "go('stock')", "new_enquiry")
+    )
+    rows = (
+        (details, "Who you are: name, address and telephone, as your papers are to show them."),
+        (details, "What you charge: go through the figures that stand there, and change them."),
+        (prices, "What your coverings cost: Enter on a line gives that material a price."),
+        (stock, "What is left over from before, if you keep any."),
+        (enquiry, "Your first enquiry."),
+    )
+    return Table((_KEYS, Column("what to put down")), rows)
+
+
+def _signs() -> Table:
+    """What each sign means."""
+    rows = tuple((sign.value, meaning) for sign, meaning in MEANINGS.items())
+    return Table((Column("sign"), Column("what it means")), rows, "What the signs mean")
 
 
 def _keys(place: str) -> Table:
@@ -89,4 +144,5 @@ def _cautions() -> list[Block]:
     return [
         Words("\n".join(words), f"Safety before it is marked {stage}")
         for stage, words in REMINDERS.items()
+        if words
     ]

@@ -35,7 +35,7 @@ async def test_every_page_says_the_way_back_and_where_help_is(tmp_path: Path) ->
             await hands.until(lambda: _both(hands))
             assert len(_keys(hands)) <= 80
         await click_on(pilot, "F1 help")
-        await sees(pilot, "Help: keys and how a job runs")
+        await sees(pilot, "Help: keys, how a job runs")
         assert "esc back" in _keys(hands)
 
 

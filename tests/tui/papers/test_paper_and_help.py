@@ -7,8 +7,9 @@ import pytest
 from domain.checks.reminders import REMINDERS
 from domain.job import Stage
 from domain.page_names import PageName
-from domain.papers.blocks import Paper, Words
+from domain.papers.blocks import Paper, Table, Words
 from domain.papers.takeoff_paper import takeoff_paper
+from domain.signs import Sign
 from tests import priced
 from tests.tui.books.a_job_at_a_stage import app_on, carried_to
 from tests.tui.books.an_enquiry import NASTY
@@ -183,6 +184,21 @@ def test_no_command_is_left_out_of_help() -> None:
     pages = " ".join(" ".join(plain_text(help_paper((place,))).split()) for place in PLACES)
     assert all(command.help in pages for command in every_command())
     assert one_line(pages) == pages
+
+
+def test_help_says_how_a_job_runs_how_to_set_up_and_what_each_sign_means() -> None:
+    tables = {
+        tuple(column.title for column in block.columns): block.rows
+        for block in help_paper(("week",)).blocks
+        if isinstance(block, Table)
+    }
+    stages = [row[0] for row in tables["stage", "what you do"]]
+    assert stages == [stage.value for stage in Stage]
+    keys = [row[0] for row in tables["key", "what to put down"]]
+    assert keys == ["F6", "F6", "F4", "F5", "F7"]
+    told = {row[0]: row[1] for row in tables["sign", "what it means"]}
+    assert set(told) == {sign.value for sign in Sign}
+    assert all(told.values())
 
 
 async def test_the_light_is_changed_everywhere(tmp_path: Path) -> None:

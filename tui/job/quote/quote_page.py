@@ -20,6 +20,7 @@ from domain.estimate.supplies import PricesAndStock
 from domain.job import Acceptance, Job, Outgoing, Quote, Sending
 from domain.page_names import PageName
 from domain.papers.quote_paper import quote_paper
+from domain.signs import BEFORE_WORDS
 from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.safe_text import one_line
@@ -40,7 +41,6 @@ if TYPE_CHECKING:
     from storage.book import Book
 
 _NOT_PRICED = f"Not priced yet. Type the miles, then press {key_of('quote', 'price')}."
-_SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
 
 
 class QuotePage(JobPage):
@@ -83,7 +83,7 @@ class QuotePage(JobPage):
         words, tone = quote_standing(job, quote) if quote else (_NOT_PRICED, Tone.QUIET)
         line = self.query_one("#standing", Static)
         line.set_classes(f"-{tone.value}")
-        line.update(Content(_SIGNS.get(tone, "") + one_line(words)))
+        line.update(Content(BEFORE_WORDS.get(tone, "") + one_line(words)))
 
     def part(self, job: Job) -> object:
         """Return what this page keeps of the job: the quotes."""

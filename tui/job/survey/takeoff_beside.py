@@ -6,6 +6,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from domain.drawing.drawing_parts import Drawing
+from domain.signs import BEFORE_WORDS
 from domain.tone import Tone
 from tui.frame.safe_text import one_line
 from tui.frame.theme import PALETTES, Palette
@@ -14,7 +15,6 @@ from tui.roof.small_drawing import small_roof_lines
 
 _LABEL = 11
 _GAP = "   "
-_SIGNS = {Tone.CAUTION: "▲ ", Tone.GOOD: "✓ "}
 
 
 class TakeoffBeside(Widget):
@@ -82,7 +82,7 @@ class TakeoffBeside(Widget):
         return told
 
     def _told(self, figure: Figure, label: str, p: Palette) -> Text:
-        words = _SIGNS.get(figure.tone, "") + one_line(figure.words)
+        words = BEFORE_WORDS.get(figure.tone, "") + one_line(figure.words)
         return Text.assemble(
             (label if figure.label else "", p.quiet), (words, self._style(figure.tone, p))
         )
