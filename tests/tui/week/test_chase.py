@@ -6,8 +6,9 @@ from pathlib import Path
 import pytest
 
 from domain.days.calendar import show_day
-from domain.job import Received, Stage
+from domain.job import Job, Outgoing, Received, Stage
 from domain.page_names import PageName
+from storage.book import Book
 from tests import builders
 from tests.tui.books.a_job_at_a_stage import by_another_hand, carried_to
 from tests.tui.books.an_enquiry import read_again
@@ -18,10 +19,15 @@ from tui.shell.app import make_app
 OPEN, SAVE = key("week", "open"), key("dialog", "save")
 
 
+def _invoiced(book: Book, job: Job) -> Job:
+    job = book.issue_invoice(job, builders.SIGNED)
+    return book.mark_sent(job, Outgoing.INVOICE, 1, builders.SIGNED)
+
+
 def _overdue(path: Path, days: int) -> Clock:
     """A book with one invoice, on the evening so many days after it was due."""
     carried_to(path, Stage.LAID)
-    job = by_another_hand(path, lambda book, job: book.issue_invoice(job, builders.SIGNED))
+    job = by_another_hand(path, _invoiced)
     due = job.documents[0].due_on
     return Clock(datetime.combine(due + timedelta(days=days), time(19)))
 
