@@ -8,7 +8,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from domain.estimate.usage import UsageRecord
-from domain.job import Booking, EnquiryRecord, Job, Sending, SignOff, Stage, StageMove
+from domain.job import Booking, EnquiryRecord, Job, Outgoing, Sending, SignOff, Stage, StageMove
 from storage.book import Book
 from tests import builders, priced
 from tui.shell.app import HeadlapApp, make_app
@@ -96,6 +96,7 @@ def _laid(book: Book, job: Job) -> Job:
 
 def _signed_off(book: Book, job: Job) -> Job:
     job = book.issue_invoice(job, TODAY)
+    job = book.mark_sent(job, Outgoing.INVOICE, 1, TODAY)
     return book.sign_off(job, SignOff("Mrs Adeyemi", TODAY))
 
 
