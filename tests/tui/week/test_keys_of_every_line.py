@@ -78,7 +78,7 @@ LINES = (
 async def test_a_line_is_settled_from_the_list_in_so_many_keys(
     demo: Path, tmp_path: Path, line: Line
 ) -> None:
-    path = shutil.copy(demo, tmp_path / "demo.headlap")
+    path = Path(shutil.copy(demo, tmp_path / "demo.headlap"))
     app = make_app(path, lambda: NOW)
     async with app.run_test(size=(80, 24)) as pilot:
         hands, told = Hands(pilot), list[str]()
@@ -100,7 +100,7 @@ async def test_a_line_is_settled_from_the_list_in_so_many_keys(
 async def test_a_line_that_is_filled_in_opens_at_its_page_with_one_key(
     demo: Path, tmp_path: Path, kind: TaskKind, page: PageName
 ) -> None:
-    path = shutil.copy(demo, tmp_path / "demo.headlap")
+    path = Path(shutil.copy(demo, tmp_path / "demo.headlap"))
     app = make_app(path, lambda: NOW)
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
@@ -111,7 +111,7 @@ async def test_a_line_that_is_filled_in_opens_at_its_page_with_one_key(
 
 
 async def test_not_tonight_leaves_the_line_and_settles_nothing(demo: Path, tmp_path: Path) -> None:
-    path = shutil.copy(demo, tmp_path / "demo.headlap")
+    path = Path(shutil.copy(demo, tmp_path / "demo.headlap"))
     app = make_app(path, lambda: NOW)
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
