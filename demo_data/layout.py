@@ -64,8 +64,16 @@ def lay_out_book(path: Path, story: Story, now: datetime) -> None:
     try:
         _settings(book, story, now.date())
         tell_jobs(book, story, evenings, now.date())
+        _order(book, now.date())
     finally:
         book.close()
+
+
+def _order(book: Book, today: date) -> None:
+    """Order the first list but one that is to be ordered: the other is left for this evening."""
+    given = book.orders(today).lists[1:2]
+    trader = book.trader()
+    book.mark_ordered(given, today, working_day(today, 1), trader.address)
 
 
 def tell_jobs(book: Book, story: Story, evenings: Evenings, today: date) -> None:

@@ -10,8 +10,7 @@ from domain.days.dates import read_date
 from domain.errors import Refused
 from domain.estimate.ordered import Ordered
 from domain.estimate.ordering import MerchantList
-from domain.estimate.stock import named_material
-from domain.quantity import plural, read_count
+from domain.quantity import read_count
 from domain.trader import Trader
 from tui.frame.safe_text import one_line
 from tui.widgets.field_row import Field
@@ -69,12 +68,13 @@ def part_dialog(
     """Ask how many packs of each item are here."""
 
     def unit(line: Ordered) -> str:
-        return f"of {line.to_come} {plural(line.material.pack_word)}"
+        colour = f", {one_line(line.colour)}" if line.colour else ""
+        return f"of {line.to_come}{colour}"
 
     fields = tuple(
         Field(
             f"came-{line.id}",
-            named_material(line.material, line.colour),
+            line.material.words,
             unit(line),
             takes=Takes.COUNT,
         )

@@ -19,8 +19,8 @@ from storage.orders_read import Orders
 from tui.frame.safe_text import fitted, one_line, shortened
 from tui.frame.theme import Palette
 
-_PACKS, _SUM = 14, 12
-"""Cells of how many packs, and of what they cost."""
+_PACKS, _SUM, _HERE, _FOR = 14, 12, 8, 14
+"""Cells of how many packs, what they cost, and the least of how many are here and for whom."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +95,8 @@ def drawn(page: Page, row: int, width: int, p: Palette) -> Text:
     amount = show_amount(Decimal(line.packs), line.material.pack_word)
     what = named_material(line.material, line.colour)
     text = Text(f"{amount:>{_PACKS}}  ", style=f"bold {p.ink}", end="")
-    room = max(12, min(40, (width - _PACKS - _SUM - 4) // 2))
+    beside = _SUM + (_HERE if isinstance(line, Ordered) else _FOR)
+    room = max(12, min(40, width - _PACKS - beside - 4))
     text.append(f"{fitted(what, room)}  ", style=p.ink)
     if isinstance(line, Ordered):
         here = f"{line.came} here, {line.to_come} to come" if line.came else line.state.value
