@@ -13,7 +13,7 @@ from textual.widgets import Static
 from domain.money import Pence, show_money
 from domain.week import Task, TaskKind, TaskSign
 from domain.week.evening import Fold, Inside, Row, evening_rows
-from tui.frame.safe_text import fitted
+from tui.frame.safe_text import fitted, one_line, plain
 from tui.frame.theme import PALETTES, Palette
 from tui.widgets.line_list import LineList
 
@@ -27,7 +27,7 @@ class TonightList(Vertical):
 
     DEFAULT_CSS = """
     TonightList > Static { height: 1; text-style: bold; }
-    TonightList > #nothing { text-style: none; color: $quiet; display: none; }
+    TonightList > #nothing { text-style: none; color: $quiet; display: none; height: auto; }
     """
 
     class Chosen(Message):
@@ -49,11 +49,16 @@ class TonightList(Vertical):
     def compose(self) -> ComposeResult:
         """Yield the title, what is said when nothing is left, and the lines."""
         yield Static(Content("Tonight"))
-        yield Static(Content("Nothing left tonight."), id="nothing")
+        yield Static("", id="nothing")
         yield LineList()
 
-    def show(self, tasks: Iterable[Task]) -> None:
-        """Show these tasks; the cursor stays on its line, or goes to the next if that is done."""
+    def show(self, tasks: Iterable[Task], last: Iterable[str]) -> None:
+        """Show these tasks; the cursor stays on its line, or goes to the next if that is done.
+
+        What is said ``last`` stands there once nothing is left.
+        """
+        words = plain("\n".join(map(one_line, ("Nothing left tonight.", *last))))
+        self.query_one("#nothing", Static).update(words)
         before, at = self._rows, self.query_one(LineList).cursor
         self._tasks = tuple(tasks)
         self._lay_out()

@@ -22,6 +22,7 @@ from domain.week import (
     with_holidays,
 )
 from domain.week.evening import Fold
+from domain.week.tomorrow import tomorrow
 from storage.errors import NotCurrent
 from storage.week_and_jobs import read_week
 from tui.frame.commands import key_of
@@ -255,7 +256,7 @@ class WeekScreen(SendingKeys):
         figures = self.query_one(WeekFigures)
         figures.figures = self._week.figures
         figures.title = show_week(self._first()) if self._weeks_on else "This week"
-        self.query_one(TonightList).show(self._week.tonight)
+        self.query_one(TonightList).show(self._week.tonight, tomorrow(data, today))
         self.refresh_heading()
 
     async def _make_ready(self) -> None:
