@@ -60,7 +60,8 @@ def page_for(pages: tuple[Page, ...], task: Task | None) -> int | None:
 def settles(page: Page, task: Task) -> bool:
     """Whether a page is what a line of Tonight asks for."""
     if isinstance(page, Delivery):
-        return task.kind is TaskKind.DELIVERY and page.expected_on == task.since
+        same = page.expected_on == task.since and task.who.startswith(page.merchant)
+        return task.kind is TaskKind.DELIVERY and same
     return task.kind is TaskKind.ORDER and any(job.job_id == task.job_id for job in page.jobs)
 
 
@@ -94,15 +95,17 @@ def drawn(page: Page, row: int, width: int, p: Palette) -> Text:
     line = page.lines[row]
     amount = show_amount(Decimal(line.packs), line.material.pack_word)
     what = named_material(line.material, line.colour)
-    text = Text(f"{amount:>{_PACKS}}  ", style=f"bold {p.ink}", end="")
+    text = Text(end="")
+    text.append(f"{amount:>{_PACKS}}  ", style=f"bold {p.ink}")
     beside = _SUM + (_HERE if isinstance(line, Ordered) else _FOR)
     room = max(12, min(40, width - _PACKS - beside - 4))
     text.append(f"{fitted(what, room)}  ", style=p.ink)
     if isinstance(line, Ordered):
         here = f"{line.came} here, {line.to_come} to come" if line.came else line.state.value
         return text.append(shortened(here, width - text.cell_len), style=p.slate)
+    room_for = max(0, width - text.cell_len - _SUM)
     jobs = ", ".join(one_line(job.place) for job in line.jobs)
-    text.append(fitted(f"for {jobs}", max(0, width - text.cell_len - _SUM)), style=p.quiet)
+    text.append(fitted(f"for {jobs}", room_for), style=p.quiet)
     return text.append(f"{show_money(line.net):>{_SUM}}", style=p.ink)
 
 
