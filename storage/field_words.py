@@ -195,7 +195,8 @@ def _extra(row: Row) -> tuple[str, str]:
 def _price(row: Row) -> tuple[str, str]:
     colour = f", {row['colour']}" if row["colour"] else ""
     asked = f"{show_money(row['net'])} for {row['per_pack']}, from {_day(row['since'])}"
-    return f"{row['material']}{colour} at {row['merchant']}", asked
+    unsure = ", a starting figure" if row.get("starting") else ""
+    return f"{row['material']}{colour} at {row['merchant']}", f"{asked}{unsure}"
 
 
 _MONEY = (

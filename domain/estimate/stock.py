@@ -34,6 +34,8 @@ class Price:
     kg: Decimal | None = None
     """Weight of a pack; None: as usual."""
     id: int | None = None
+    starting: bool = False
+    """A figure to begin with that the trader has not confirmed yet."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -179,10 +179,10 @@ def _all_priced(
 
 def _as_usual(material: Material, today: date) -> Price:
     """Stand in for a price that is not recorded: how the material is usually packed."""
-    return Price(material, "", _usual_pack(material), net=0, vat_rate=Decimal(0), since=today)
+    return Price(material, "", usual_pack(material), net=0, vat_rate=Decimal(0), since=today)
 
 
-def _usual_pack(material: Material) -> Decimal:
+def usual_pack(material: Material) -> Decimal:
     """Units in a pack of a material as it is usually sold."""
     if material.is_covering:
         return to_decimal(Fraction(COVERINGS[material].per_pack))

@@ -27,6 +27,12 @@ class SettingActions(Database):
             row = work.add(PriceRow(**cells_of(price, "id")))
             return value_of(Price, row.model_dump())
 
+    def set_prices(self, prices: Sequence[Price], what: str) -> None:
+        """Record several prices at once; those before them stay. ``what`` names the action."""
+        with self._acting(what, ListName.PRICES) as work:
+            for price in prices:
+                work.add(PriceRow(**cells_of(price, "id")))
+
     def move_stock(self, move: StockMove) -> None:
         """Put something into stock or take it out.
 

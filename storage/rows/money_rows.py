@@ -70,6 +70,7 @@ class PriceRow(TableRow, table=True):
     since: Day
     colour: str
     kg: Number | None
+    starting: Yes = 0
 
 
 class StockMoveRow(TableRow, table=True):

@@ -151,6 +151,14 @@ LISTS_AND_DETAILS: tuple[Command, ...] = (
     Command(
         "add", "a", "add", "Add a price from another merchant or for another colour.", "prices"
     ),
+    Command(
+        "fill",
+        "s",
+        "fill the list",
+        "Fill what has no price with starting figures, from one merchant and one price of yours.",
+        "prices",
+    ),
+    Command("confirm", "y", "these are right", "Take the starting figures as your own.", "prices"),
     Command("back", "escape", "back", "Go back.", "prices"),
     Command("open", "enter", "stocktake", "Correct the stock to your count.", "stock"),
     Command("put_in", "plus", "add", "Add leftovers to stock.", "stock"),

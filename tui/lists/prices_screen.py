@@ -10,14 +10,17 @@ from textual.widget import Widget
 from domain.coverings.materials import MATERIALS
 from domain.days.calendar import show_date
 from domain.estimate.price_list import Force, PriceLine, gross, price_lines
+from domain.estimate.starting_prices import STARTING_WORDS, confirmed
 from domain.estimate.stock import Price
 from domain.money import Pence, show_money
 from domain.quantity import show_amount, show_quantity
 from domain.scope import ListName
 from domain.signs import Sign
+from domain.tone import Tone
 from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES, Palette
+from tui.lists.fill_dialog import fill_dialog
 from tui.lists.price_dialog import another_price_dialog, price_dialog
 from tui.widgets.line_list import LineList
 
@@ -57,9 +60,12 @@ class PricesScreen(BaseScreen):
         self._reclaims_vat = trader.vat_registered
         self.query_one(_PriceTitles).reclaims_vat = trader.vat_registered
         self.query_one(LineList).show(len(self._lines), self._draw)
+        self.refresh_heading()
 
     def heading_words(self) -> str:
-        """Return what the signs of the list mean."""
+        """Return what the signs of the list mean, and what a starting figure wants."""
+        if any(line.price is not None and line.price.starting for line in self._lines):
+            return f"{Sign.CAUTION} {STARTING_WORDS}"
         return "▸ used for next quote   · current   + future   – old"
 
     def action_open(self) -> None:
@@ -69,6 +75,30 @@ class PricesScreen(BaseScreen):
     def action_add(self) -> None:
         """Ask for a price of any material."""
         self.app.push_screen(another_price_dialog(self._prices, self.open_book.today, self._save))
+
+    def action_fill(self) -> None:
+        """Fill what has no price, from one merchant and one price."""
+        if all(line.price is not None for line in self._lines):
+            self.say("Every material has a price already.", Tone.QUIET)
+            return
+        self.app.push_screen(fill_dialog(self._prices, self.open_book.today, self._save_all))
+
+    def action_confirm(self) -> None:
+        """Take the starting figures as the trader's own."""
+        mine = confirmed(self._prices, self.open_book.today)
+        if mine:
+            self.in_worker(self._confirm(mine))
+        else:
+            self.say("There is no starting figure left.", Tone.QUIET)
+
+    async def _confirm(self, prices: tuple[Price, ...]) -> None:
+        await self.open_book.ask(lambda book: book.set_prices(prices, "starting prices confirmed"))
+        await self.reload()
+        await self.say_saved("Saved: the starting figures are now your prices.")
+
+    async def _save_all(self, prices: tuple[Price, ...]) -> None:
+        await self.open_book.ask(lambda book: book.set_prices(prices, "list of prices filled"))
+        await self.say_saved(f"Saved: your price, and starting figures: {len(prices) - 1}.")
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """Ask for a new price of the material in the row."""
@@ -127,6 +157,8 @@ def _figures(price: Price, asked: tuple[Pence, ...], p: Palette, *, quiet: bool)
     for at, pence in enumerate(asked):
         style = p.quiet if quiet else f"bold {p.ink}" if at == 0 else p.ink
         text.append(f"{show_money(pence):>{_MONEY}}", style=style)
+    if price.starting and not quiet:
+        return text.append(f"{f'{Sign.CAUTION} starting':>{_SINCE}}", style=p.caution)
     since = show_date(price.since).split(" ", 1)[1]
     return text.append(f"{since:>{_SINCE}}", style=p.quiet)
 

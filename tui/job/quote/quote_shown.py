@@ -13,6 +13,7 @@ from domain.estimate.quoting import (
     parts_of_margin,
     to_pay,
 )
+from domain.estimate.starting_prices import STARTING_WORDS
 from domain.job import Job, LineKind, Option, Outgoing, Quote
 from domain.money import show_money
 from domain.papers.blocks import Block, Column, Details, Offers, Paper, Steps, Table, Words
@@ -20,6 +21,7 @@ from domain.papers.quote_paper import covering_words, quote_paper
 from domain.papers.shared_parts import sentence, show_percent
 from domain.papers.since_sent import since_sent
 from domain.quantity import show_amount
+from domain.signs import Sign
 from domain.tone import Tone
 from domain.trader import Trader
 from tui.frame.commands import key_of
@@ -81,6 +83,9 @@ def _own_figures(option: Option, heading: str) -> Details:
     rows = [("Cost", show_money(margin.cost))]
     if basis is not None:
         rows += _put_on(option, basis)
+        unsure = [each.material.words for each in basis.supplies if each.price.starting]
+        if unsure:
+            rows.append((f"{Sign.CAUTION} {STARTING_WORDS.capitalize()}", ", ".join(unsure)))
     price = "Price before VAT" if any(line.vat_rate for line in option.lines) else "Price"
     rows += [
         (price, show_money(margin.price)),

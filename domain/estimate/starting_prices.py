@@ -1,0 +1,62 @@
+"""Prices to begin with, so that a quote can be priced from an empty book.
+
+Every figure here is a round one of our own, invented and of no merchant: it only marks where the
+trader's own belongs, and is said to be a starting figure until the trader confirms it.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from datetime import date
+from types import MappingProxyType
+
+from domain.coverings.felt import Felt
+from domain.coverings.materials import Material
+from domain.coverings.registry import ALL
+from domain.estimate.stock import Price
+from domain.estimate.supplies import usual_pack
+from domain.money import Pence
+from domain.tax import VatBand, rate_on
+
+STARTING_WORDS = "starting figure – change to yours"
+_FIGURES: Mapping[Material, Pence] = MappingProxyType(
+    {
+        **{Material(each.key): 50_00 if isinstance(each, Felt) else 40_00 for each in ALL},
+        Material.UNDERLAY: 30_00,
+        Material.NAILS: 10_00,
+        Material.MASTIC: 5_00,
+        Material.ADHESIVE: 20_00,
+    }
+)
+"""Before VAT, for a pack as it is usually sold."""
+
+
+def filled(
+    known: Iterable[Price], merchant: str, material: Material, net: Pence, today: date
+) -> tuple[Price, ...]:
+    """Return the trader's own price of ``material``, and a starting one of each without any.
+
+    All are of one merchant, before VAT, for a usual pack, from today.
+    """
+    priced = {price.material for price in known} | {material}
+    vat = rate_on(VatBand.STANDARD, today)
+    return (
+        Price(material, merchant, usual_pack(material), net, vat, today),
+        *(
+            Price(each, merchant, usual_pack(each), figure, vat, today, starting=True)
+            for each, figure in _FIGURES.items()
+            if each not in priced
+        ),
+    )
+
+
+def confirmed(known: Iterable[Price], today: date) -> tuple[Price, ...]:
+    """Return the starting figures that are in force as the trader's own, from today."""
+    newest = {
+        (price.material, price.merchant.casefold(), price.colour.casefold()): price
+        for price in sorted(known, key=lambda p: (p.since, p.id or 0))
+    }
+    return tuple(
+        replace(price, starting=False, since=max(today, price.since), id=None)
+        for price in newest.values()
+        if price.starting
+    )
