@@ -116,7 +116,11 @@ def _setting_up() -> Table:
     rows = (
         (details, "Who you are: name, address and telephone, as your papers are to show them."),
         (details, "What you charge: go through the figures that stand there, and change them."),
-        (prices, "What your coverings cost: Enter on a line gives that material a price."),
+        (
+            prices,
+            "What your coverings cost: Enter on a line gives that material a price; "
+            f"{key_of('prices', 'fill')} fills the list from one merchant and one price.",
+        ),
         (stock, "What is left over from before, if you keep any."),
         (enquiry, "Your first enquiry."),
     )
