@@ -48,7 +48,7 @@ class TonightList(Vertical):
 
     def compose(self) -> ComposeResult:
         """Yield the title, what is said when nothing is left, and the lines."""
-        yield Static(Content("Tonight"))
+        yield Static(Content("Tonight"), id="title")
         yield Static("", id="nothing")
         yield LineList()
 
@@ -93,7 +93,12 @@ class TonightList(Vertical):
     def on_line_list_moved(self, event: LineList.Moved) -> None:
         """Tell that another line is in front."""
         event.stop()
+        self._count_below()
         self.post_message(self.Moved())
+
+    def on_resize(self) -> None:
+        """There may be room for more of the lines, or for fewer."""
+        self.call_after_refresh(self._count_below)
 
     def _row_of(self, before: Sequence[Row]) -> int:
         """The row of the first of these lines that is still to be done.
@@ -112,7 +117,15 @@ class TonightList(Vertical):
         lines.show(len(self._rows), self._draw)
         lines.display = bool(self._rows)
         self.query_one("#nothing").display = not self._rows
+        self.call_after_refresh(self._count_below)
         self.post_message(self.Moved())
+
+    def _count_below(self) -> None:
+        """Say beside the title how many lines lie below those in sight."""
+        lines = self.query_one(LineList)
+        below = len(self._rows) - lines.scroll_offset.y - lines.size.height
+        words = f"Tonight  ({below} more below)" if lines.display and below > 0 else "Tonight"
+        self.query_one("#title", Static).update(Content(words))
 
     def _draw(self, number: int, width: int) -> Text:
         """The sign, the verb, who, and the amount on its point at the right."""
