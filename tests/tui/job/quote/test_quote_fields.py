@@ -6,13 +6,14 @@ from decimal import Decimal
 
 import pytest
 
+from domain.coverings.materials import Material
 from domain.errors import NotNow, Refused
 from domain.estimate.quoting import basis_of, cost_and_margin, option_total, price_job
 from domain.estimate.supplies import PricesAndStock
 from domain.job import CustomerKind, MadeAt, Means, Option, Quote, Stage
 from domain.money import read_money, show_money
 from domain.papers.blocks import Details, Offers, Paper, Steps, Table, Words
-from domain.papers.quote_paper import covering_words
+from domain.papers.quote_paper import covering_words, quote_paper
 from domain.papers.since_sent import since_sent
 from domain.tone import Tone
 from tests import builders, priced
@@ -56,6 +57,17 @@ def test_the_customers_part_holds_nothing_of_ones_own() -> None:
     assert "Total, including VAT" in shown
     for own in ("Cost", "argin", "arkup", "ontingency"):
         assert own not in shown
+
+
+def test_a_starting_price_is_named_to_the_trader_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    unsure = tuple(replace(p, starting=p.material == Material.NAILS) for p in priced.PRICES)
+    monkeypatch.setattr(priced, "PRICES", unsure)
+    quote, trader = priced.quote(), builders.trader()
+    job = replace(JOB, quotes=(quote,))
+    own = plain_text(own_part(job, quote))
+    assert "▲ Starting figure – change to yours  clout nails" in own
+    for shown in (customer_part(job, quote, trader), quote_paper(job, quote, trader)):
+        assert "tarting figure" not in plain_text(shown)
 
 
 def test_what_is_put_on_the_cost_adds_up_to_the_price() -> None:
