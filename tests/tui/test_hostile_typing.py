@@ -181,7 +181,7 @@ async def _in_the_week(attack: Attack) -> None:
         await attack.form(name, {"Back on": "tomorrow"})
     for name in OF_WORDS:
         await hands.ask(key("anywhere", "new_enquiry"))
-        await attack.form(name, {"Who": "Mrs Adeyemi"})
+        await attack.form(name, {"Who": "Mrs Adeyemi", "Place": "The Green"})
         await hands.until(lambda: isinstance(hands.app.screen, JobScreen))
         await attack.back()
 
