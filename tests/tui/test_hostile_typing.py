@@ -22,14 +22,18 @@ from domain.week import TaskSign
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import laid, settle
+from tests.tui.books.an_overdue_invoice import overdue
+from tests.tui.books.materials_to_order import app_at, to_supply
 from tests.tui.books.written_straight import put_down
 from tests.tui.hands import Clock, Hands, key
 from tests.tui.hostile import TEXTS, type_everywhere
+from tests.tui.sight import sees
 from tui.job.job_screen import JobScreen
 from tui.shell.app import make_app
 from tui.week.tonight_list import TonightList
 from tui.week.week_screen import WeekScreen
 from tui.widgets.field_row import Field
+from tui.widgets.form_dialog import FormDialog
 
 EVENING = Clock(datetime.combine(builders.LAY_DAY, time(19, 0)))
 OF_WORDS = ("empty", "hostile")
@@ -155,7 +159,34 @@ async def test_every_form_takes_nonsense_in_peace(tmp_path: Path) -> None:
         await _about_quotes(attack, to_send)
         await _about_stages(attack, to_book)
     _sound(path)
-    assert {field.label for field in _declared()} <= {field.label for field in attack.seen}
+    seen = attack.seen | await _of_tonight(tmp_path)
+    assert {field.label for field in _declared()} <= {field.label for field in seen}
+
+
+async def _of_tonight(folder: Path) -> set[Field]:
+    """The questions that only some lines of Tonight ask, each in a book that has such a line."""
+    owing, supplied = folder / "owing.headlap", folder / "supplied"
+    supplied.mkdir()
+    seen: set[Field] = set()
+    clock = overdue(owing, 8)
+    async with make_app(owing, clock).run_test(size=(80, 24)) as pilot:
+        attack = Attack(Hands(pilot))
+        await sees(pilot, "Overdue")
+        await attack.hands.ask(key("week", "open"))
+        await attack.hands.press(key("chase", "will_pay"))
+        await attack.hands.until(lambda: isinstance(pilot.app.screen, FormDialog))
+        await attack.form("hostile", {"Will pay on": "+3"})
+        seen |= attack.seen
+    to_order = to_supply(supplied)
+    async with app_at(to_order).run_test(size=(80, 24)) as pilot:
+        attack = Attack(Hands(pilot))
+        await sees(pilot, "Order for")
+        await attack.hands.press(key("week", "open"))
+        await attack.dialog(key("orders", "all_ordered"), {"Comes on": "tomorrow"}, ("hostile",))
+        seen |= attack.seen
+    for path in (owing, to_order):
+        _sound(path)
+    return seen
 
 
 async def _about_slopes(attack: Attack, job_id: int) -> None:

@@ -3,6 +3,7 @@
 import shutil
 import sqlite3
 from collections.abc import Callable
+from itertools import count
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any, ClassVar
@@ -46,6 +47,7 @@ class Lives(RuleBasedStateMachine):
         self.opened = 0
         self.names, self.since = ["", ""], [0, 0]
         self.books: list[Book] = []
+        self._unlike = count(10_000)
         for window in (0, 1):
             self.books.append(self._open(window))
         self.rows = rows_of(self.plain)
@@ -119,8 +121,9 @@ class Lives(RuleBasedStateMachine):
         job = self._one_of(which)
         if job:
             old = self.books[window].job(job)
-            self._do(job, "found", 1 - window, which)
-            stale = DEEDS["found"](Doing(self.books[window], self.reckoner, old, which))
+            first, second = next(self._unlike), next(self._unlike)  # a save of the same is none
+            self._do(job, "found", 1 - window, first)
+            stale = DEEDS["found"](Doing(self.books[window], self.reckoner, old, second))
             try:
                 stale.call()
             except Changed:

@@ -1,38 +1,16 @@
 """The order list: from the line of Tonight to ordered, to here, and back by undo."""
 
-from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
 
-from domain.job import Booking, Job, Stage
-from storage.book import Book
 from tests import builders
-from tests.tui.books.a_job_at_a_stage import by_another_hand, carried_to
+from tests.tui.books.a_job_at_a_stage import by_another_hand
+from tests.tui.books.materials_to_order import app_at, to_supply
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, cut_off, sees
-from tui.shell.app import HeadlapApp, make_app
 
-EVENING = datetime(2026, 6, 22, 19, 0)
-"""Two days before the day on which the roof is laid."""
 SAVE = key("dialog", "save")
-
-
-def _nothing_in_hand(book: Book, job: Job) -> Job:
-    return book.book_days(job, Booking(job.days, materials_in_hand=False))
-
-
-def to_supply(folder: Path) -> Path:
-    """A book with one job that is booked, whose materials are still to be ordered."""
-    path = folder / "book.headlap"
-    carried_to(path, Stage.BOOKED)
-    by_another_hand(path, _nothing_in_hand)
-    return path
-
-
-def app_at(path: Path, days_on: int = 0) -> HeadlapApp:
-    """The app on that evening, or so many days later."""
-    return make_app(path, lambda: EVENING + timedelta(days=days_on))
 
 
 @pytest.mark.parametrize("size", SIZES)

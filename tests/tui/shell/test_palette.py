@@ -46,7 +46,7 @@ async def test_it_is_opened_by_a_key_and_by_the_mouse_and_runs_a_command(tmp_pat
         await sees(pilot, "Tonight")
         await hands.press("ctrl+p")
         await hands.until(lambda: isinstance(app.screen, CommandPalette))
-        await sees(pilot, "›  Type what you want to do", "Jobs  F3")
+        await sees(pilot, "›  Type what you want to do", "Backups  F11", "Find  /")
         assert all(ord(sign) < 0x1F000 for sign in text(app))  # no picture sign: those begin there
         await hands.type_in("prices")
         await _finds(pilot, "Go to material prices.")

@@ -1,35 +1,21 @@
 """An overdue invoice is chased from its line of Tonight."""
 
-from datetime import datetime, time, timedelta
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 
 from domain.days.calendar import show_day
-from domain.job import Job, Outgoing, Received, Stage
+from domain.job import Received
 from domain.page_names import PageName
-from storage.book import Book
-from tests import builders
-from tests.tui.books.a_job_at_a_stage import by_another_hand, carried_to
+from tests.tui.books.a_job_at_a_stage import by_another_hand
 from tests.tui.books.an_enquiry import read_again
-from tests.tui.hands import Clock, Hands, key
+from tests.tui.books.an_overdue_invoice import overdue
+from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, cut_off, sees, text
 from tui.shell.app import make_app
 
 OPEN, SAVE = key("week", "open"), key("dialog", "save")
-
-
-def _invoiced(book: Book, job: Job) -> Job:
-    job = book.issue_invoice(job, builders.SIGNED)
-    return book.mark_sent(job, Outgoing.INVOICE, 1, builders.SIGNED)
-
-
-def _overdue(path: Path, days: int) -> Clock:
-    """A book with one invoice, on the evening so many days after it was due."""
-    carried_to(path, Stage.LAID)
-    job = by_another_hand(path, _invoiced)
-    due = job.documents[0].due_on
-    return Clock(datetime.combine(due + timedelta(days=days), time(19)))
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -37,7 +23,7 @@ async def test_a_reminder_takes_two_keys_and_the_line_is_back_in_a_week(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     path = tmp_path / "book.headlap"
-    clock = _overdue(path, 8)
+    clock = overdue(path, 8)
     async with make_app(path, clock).run_test(size=size) as pilot:
         hands = Hands(pilot)
         await sees(pilot, "Overdue 8 days")
@@ -58,7 +44,7 @@ async def test_a_promise_keeps_the_rest_of_a_part_paid_invoice_quiet_until_its_d
     tmp_path: Path,
 ) -> None:
     path = tmp_path / "book.headlap"
-    clock = _overdue(path, 9)
+    clock = overdue(path, 9)
     today = clock.now.date()
     part = Received(1, 100_00, today, "cash")
     by_another_hand(path, lambda book, job: book.record_payment(job, part))
@@ -82,7 +68,7 @@ async def test_a_promise_keeps_the_rest_of_a_part_paid_invoice_quiet_until_its_d
 
 async def test_in_the_first_week_the_line_leads_to_the_invoice(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
-    async with make_app(path, _overdue(path, 6)).run_test(size=(80, 24)) as pilot:
+    async with make_app(path, overdue(path, 6)).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await sees(pilot, "Overdue 6 days")
         await hands.press(OPEN)
