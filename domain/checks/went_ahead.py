@@ -6,16 +6,26 @@ from domain.days.calendar import WEEKDAYS, show_day
 from domain.errors import NotNow
 from domain.job import Cover, DayAnswer, Job, Stripping, WentAhead
 
+_OTHER_REASONS = frozenset(WentAhead) - {
+    WentAhead.DONE,
+    WentAhead.RAINED_OFF,
+    WentAhead.PART_DONE,
+}
+
 
 def answer_words(answer: DayAnswer) -> str:
-    """The answer in a clause: ``Tue 23 Jun rained off``."""
-    return f"{WEEKDAYS[answer.day.weekday()][:3]} {show_day(answer.day)} {answer.went}"
+    """The answer in a clause: ``Tue 23 Jun rained off``, or why else it did not go ahead."""
+    day = f"{WEEKDAYS[answer.day.weekday()][:3]} {show_day(answer.day)}"
+    if answer.went in _OTHER_REASONS:
+        return f"{day} did not go ahead: {answer.went}"
+    return f"{day} {answer.went}"
 
 
 def answer_day(job: Job, answer: DayAnswer) -> Job:
     """Return a job as the answer leaves it.
 
-    A day that was rained off is no longer booked. One that was part done is the day of the
+    A day that was rained off, or did not go ahead for another reason, is no longer booked, and
+    materials that did not come are no longer in hand. One that was part done is the day of the
     stripping, sheeted; where that is recorded already the day is no longer booked, and the roof is
     sheeted again. Raises :class:`NotNow` for work that was done, which its page records, for a job
     that has ended or is laid, and for a day that is not booked.
@@ -29,8 +39,9 @@ def answer_day(job: Job, answer: DayAnswer) -> Job:
     left = tuple(booked for booked in job.days if booked.day != answer.day)
     if left == job.days:
         raise NotNow("The day is no longer booked: look at the booking.")
-    if answer.went is WentAhead.RAINED_OFF:
-        return replace(job, days=left)
+    if answer.went is not WentAhead.PART_DONE:
+        in_hand = job.materials_in_hand and answer.went is not WentAhead.NO_MATERIALS
+        return replace(job, days=left, materials_in_hand=in_hand)
     if job.stripping is not None:
         return replace(job, days=left, stripping=replace(job.stripping, cover=Cover.SHEETED))
     return replace(job, stripping=Stripping(on=answer.day, found="", cover=Cover.SHEETED))

@@ -16,10 +16,19 @@ class PutOff:
     """The day on which it is back."""
 
 
+_WHY = {
+    TaskKind.SHEET: "rain gets into an open roof tonight",
+    TaskKind.CLOSED: "rain gets into an open roof tonight",
+    TaskKind.TARPAULIN: "the wind can take the tarpaulin tonight",
+    TaskKind.TEST: "nobody may work on what may hold asbestos",
+}
+"""What each stop guards against."""
+
+
 def demand_can_wait(kind: TaskKind) -> None:
-    """Raise :class:`NotNow` for a stop: what can hurt somebody stays in sight."""
+    """Raise :class:`NotNow` for a stop, saying why: what can hurt somebody stays in sight."""
     if kind_of(kind).sign is TaskSign.STOP:
-        raise NotNow("A stop cannot wait: it stays until it is settled.")
+        raise NotNow(f"This cannot be put off: {_WHY[kind]}. It stays here until it is settled.")
 
 
 def demand_later(field: str, until: date, today: date) -> None:

@@ -49,11 +49,12 @@ class OnSiteActions(Database):
             return read_job(work.tables, work.job_id)
 
     def answer_day(self, job: Job, answer: DayAnswer) -> Job:
-        """Record that a booked day was rained off or part done: :func:`answer_day` has the rule."""
+        """Record how a booked day went: :func:`answer_day` has the rule."""
         with self._on_job(job, answer_words(answer)) as work:
             after = answer_day(job, answer)
             for booked in set(job.days) - set(after.days):
                 work.remove(work.get_one(BookingRow, booked.id))
+            work.change(work.row, materials_in_hand=int(after.materials_in_hand))
             if after.stripping is not None and after.stripping != job.stripping:
                 work.put(StripRow(job_id=work.job_id, **cells_of(after.stripping)), work.job_id)
             return read_job(work.tables, work.job_id)

@@ -53,7 +53,8 @@ async def paint():
     app = make_app(Path({book!r}), lambda: datetime.fromisoformat({now!r}))
     async with app.run_test() as pilot:
         await pilot.pause()
-        assert app.screen.query_one("#tonight LineList").virtual_size.height == 1
+        rows = app.screen.query_one("#tonight LineList").virtual_size.height
+        assert rows == 3  # two that can wait, and the line they stand behind
 
 OpenBook.warm_up = stay_cold
 asyncio.run(paint())

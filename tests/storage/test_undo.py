@@ -37,7 +37,7 @@ ON_RECORD = ("action", "journal")
 CLAUSE = re.compile(
     r"(?!the )(?:.+, )?(?:.+ (?:saved|added|recorded|issued|deleted|changed)|reopened"
     r"|.*marked as \w+(?: off)?|put back to \w+(?: off)?|closed as \w+(?: off)?"
-    r"|\w+ \d+ \w+ (?:rained off|part done)"
+    r"|\w+ \d+ \w+ (?:rained off|part done|did not go ahead: .+)"
     r"|moved to \w+ \d+ \w+|rung about \w+ \d+ \w+: it stays|rung, no answer: .+)"
 )
 """What was done to what: it reads after “Undone:”."""

@@ -1,7 +1,5 @@
 """Not tonight: a line of Tonight is put off until a day."""
 
-from datetime import timedelta
-
 from domain.days.calendar import show_date
 from domain.days.dates import read_date
 from domain.errors import NotNow
@@ -16,7 +14,10 @@ _UNTIL = Field("until", "Back on", example="mon, or 3 Dec", takes=Takes.COMING)
 
 
 def put_task_off(screen: BaseScreen, task: Task) -> None:
-    """Ask until when, tomorrow if nothing else is typed. Raises :class:`NotNow` for a stop."""
+    """Ask until when: the next working day if nothing else is typed.
+
+    Raises :class:`NotNow` for a stop.
+    """
     demand_can_wait(task.kind)
     job_id, today = task.job_id, screen.open_book.today
     if job_id is None:
@@ -32,13 +33,12 @@ def put_task_off(screen: BaseScreen, task: Task) -> None:
         screen.undo_of = job_id
         await screen.say_saved(f"Back on {show_date(wanted.until)}.")
 
-    tomorrow = today + timedelta(days=1)
     dialog = FormDialog(
         f"Not tonight: {task.words}",
         (_UNTIL,),
         read,
         save,
         words=task.who,
-        values={_UNTIL.id: show_date(tomorrow)},
+        values={_UNTIL.id: show_date(screen.open_book.working_day(today, 1))},
     )
     screen.app.push_screen(dialog)

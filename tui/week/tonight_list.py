@@ -4,9 +4,11 @@ from collections.abc import Iterable, Sequence
 
 from rich.cells import cell_len
 from rich.text import Text
+from textual import events
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
+from textual.geometry import Size
 from textual.message import Message
 from textual.widgets import Static
 
@@ -20,6 +22,8 @@ from tui.widgets.line_list import LineList
 _WORDS = 27
 """Cells of the verb and what it is about, with the space after it."""
 _LEAST_WHO = 12
+_TITLE = 1
+"""Lines above the list, beside what sets them apart."""
 
 
 class TonightList(Vertical):
@@ -45,6 +49,10 @@ class TonightList(Vertical):
         self._tasks: tuple[Task, ...] = ()
         self._rows: list[Row] = []
         self._opened: set[TaskKind | None] = set()
+        self._is_shut = False
+        """Whether what can wait was folded by hand, though there is room for it."""
+        self._room: dict[Size, int] = {}
+        """Lines for the list by the size of the window, while nothing is said below it."""
 
     def compose(self) -> ComposeResult:
         """Yield the title, what is said when nothing is left, and the lines."""
@@ -59,8 +67,11 @@ class TonightList(Vertical):
         """
         words = plain("\n".join(map(one_line, ("Nothing left tonight.", *last))))
         self.query_one("#nothing", Static).update(words)
+        self._show_again(tuple(tasks))
+
+    def _show_again(self, tasks: tuple[Task, ...]) -> None:
         before, at = self._rows, self.query_one(LineList).cursor
-        self._tasks = tuple(tasks)
+        self._tasks = tasks
         self._lay_out()
         self.query_one(LineList).cursor = self._row_of(before[at:])
 
@@ -87,7 +98,7 @@ class TonightList(Vertical):
         if task is not None:
             self.post_message(self.Chosen(task))
         elif isinstance(row, Fold):
-            self._opened ^= {row.kind}
+            self._open_or_shut(row)
             self._lay_out()
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
@@ -96,8 +107,13 @@ class TonightList(Vertical):
         self._count_below()
         self.post_message(self.Moved())
 
-    def on_resize(self) -> None:
+    def on_resize(self, event: events.Resize) -> None:
         """There may be room for more of the lines, or for fewer."""
+        title = _TITLE + self.query_one("#title").styles.margin.height
+        room = max(self._room.get(self.app.size, 0), event.size.height - title)
+        if room != self._room.get(self.app.size):
+            self._room[self.app.size] = room
+            self._show_again(self._tasks)
         self.call_after_refresh(self._count_below)
 
     def _row_of(self, before: Sequence[Row]) -> int:
@@ -111,11 +127,19 @@ class TonightList(Vertical):
         last = max(0, len(self._rows) - 1)
         return next((rows[_same(row)] for row in before if _same(row) in rows), last)
 
+    def _open_or_shut(self, fold: Fold) -> None:
+        """Show all that is folded; hide it if all of it is shown."""
+        shown = fold.kind in self._opened or fold.here == len(fold.tasks)
+        self._opened = self._opened - {fold.kind} if shown else self._opened | {fold.kind}
+        if fold.kind is None:
+            self._is_shut = shown
+
     def _lay_out(self) -> None:
-        self._rows = evening_rows(self._tasks, self._opened)
-        lines = self.query_one(LineList)
-        lines.show(len(self._rows), self._draw)
-        lines.display = bool(self._rows)
+        lines = 0 if self._is_shut else self._room.get(self.app.size, 0)
+        self._rows = evening_rows(self._tasks, self._opened, lines)
+        shown = self.query_one(LineList)
+        shown.show(len(self._rows), self._draw)
+        shown.display = bool(self._rows)
         self.query_one("#nothing").display = not self._rows
         self.call_after_refresh(self._count_below)
         self.post_message(self.Moved())

@@ -13,13 +13,11 @@ from tui.widgets.form_dialog import FormDialog
 
 _FIELD = Field("went", "The work was", choices=tuple(went.value for went in WentAhead))
 _WORDS = (
-    "Done: record it next. Rained off: the day is taken out and another is to be booked. "
-    "Part done: the roof is sheeted, and the laying is to be booked."
+    "Done: record it next. Part done: the roof is sheeted, and the laying is to be booked. "
+    "Anything else: the day is taken out, the reason is kept, and another is to be booked. "
+    "Left and right choose, or a first letter: d done, p part done, r rained off, "
+    "c customer out, i I was ill, v van broken down, m materials did not come."
 )
-_THEN = {
-    WentAhead.RAINED_OFF: "Rained off: book another day.",
-    WentAhead.PART_DONE: "Part done, and sheeted: book the laying.",
-}
 
 
 def ask_whether_it_went_ahead(screen: BaseScreen, task: Task, job_id: int) -> None:
@@ -35,10 +33,13 @@ def ask_whether_it_went_ahead(screen: BaseScreen, task: Task, job_id: int) -> No
     def go_on(saved: bool | None) -> None:
         if not saved:
             return
-        told = _THEN.get(answers[-1])
-        if told is None:
+        went = answers[-1]
+        if went is WentAhead.DONE:
             screen.program.open_job(job_id, task.page)
         else:
+            told = f"{went[0].upper()}{went[1:]}: book another day."
+            if went is WentAhead.PART_DONE:
+                told = "Part done, and sheeted: book the laying."
             undo = f"{key_of('anywhere', 'undo')} to undo."
             screen.app.push_screen(JobScreen(job_id, PageName.BOOKING, told=f"{told} {undo}"))
 

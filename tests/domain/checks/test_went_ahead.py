@@ -50,3 +50,12 @@ def test_what_is_not_to_be_answered_says_why(job: Job, answer: DayAnswer, said: 
 
 def test_the_answer_is_told_with_its_day() -> None:
     assert answer_words(RAINED_OFF) == "Wed 24 Jun rained off"
+
+
+def test_any_other_reason_frees_the_day_and_materials_that_did_not_come_are_not_in_hand() -> None:
+    for went in (WentAhead.CUSTOMER_OUT, WentAhead.ILL, WentAhead.VAN, WentAhead.NO_MATERIALS):
+        answer = DayAnswer(LAY_DAY, went)
+        job = replace(BOOKED, materials_in_hand=True)
+        in_hand = went is not WentAhead.NO_MATERIALS
+        assert answer_day(job, answer) == replace(job, days=(), materials_in_hand=in_hand)
+        assert answer_words(answer) == f"Wed 24 Jun did not go ahead: {went}"

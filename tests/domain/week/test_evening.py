@@ -86,3 +86,35 @@ def test_every_kind_that_can_fold_has_words_for_several() -> None:
         assert ("{}" in row.many) is folds
     assert kind_of(TaskKind.SHEET).many == ""
     assert replace(kind_of(TaskKind.RING), many="").tonight
+
+
+def test_whether_a_day_went_ahead_is_asked_in_sight() -> None:
+    kinds = [row.kind for row in TONIGHT if row.tonight and row.sign is not TaskSign.STOP]
+    rows = evening_rows([_task(kind) for kind in kinds])
+    assert TaskKind.WENT_AHEAD in [row.kind for row in rows if isinstance(row, Task)]
+    assert rows[:-1] == sorted((row for row in rows if isinstance(row, Task)), key=lambda t: t.rank)
+
+
+@given(st.lists(st.sampled_from(TaskKind), max_size=40), st.integers(0, 40))
+def test_no_line_stands_empty_while_something_is_folded_away(
+    kinds: list[TaskKind], lines: int
+) -> None:
+    tasks = _in_order(kinds)
+    plain, rows = evening_rows(tasks), evening_rows(tasks, lines=lines)
+    assert _all(rows) == _all(plain)
+    assert len(rows) <= max(lines, len(plain))
+    rest = plain[-1] if plain and isinstance(plain[-1], Fold) and plain[-1].kind is None else None
+    if rest is not None:
+        assert len(rows) == max(len(plain), min(lines, len(plain) + len(rest.tasks)))
+
+
+def test_part_of_what_can_wait_says_how_much_of_it_stands_here() -> None:
+    later = [_task(TaskKind.SNAG), _task(TaskKind.SURVEY), _task(TaskKind.VISIT)]
+    fold, *inside = evening_rows(later, lines=3)
+    assert isinstance(fold, Fold)
+    assert (fold.words, inside) == (
+        "When there is time: 3, 2 of them here",
+        [*map(Inside, later[:2])],
+    )
+    assert isinstance(whole := evening_rows(later, lines=9)[0], Fold)
+    assert whole.words == "When there is time: 3"

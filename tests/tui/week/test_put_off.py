@@ -69,7 +69,7 @@ async def test_a_stop_does_not_wait(tmp_path: Path) -> None:
         hands = Hands(pilot)
         await sees(pilot, "Sheet it: roof left open")
         await hands.press(LATER)
-        await hands.hears("A stop cannot wait: it stays until it is settled.")
+        await hands.hears("This cannot be put off: rain gets into an open roof tonight.")
         assert "Sheet it" in text(hands.app)
     with closing(Book.open(path, lambda: NOW)) as book:
         assert "put off" not in " ".join(entry.words for entry in book.history(1))

@@ -222,17 +222,18 @@ async def test_what_can_wait_stands_behind_one_line_that_opens(
     app = app_on(path)
     async with app.run_test(size=size) as pilot:
         hands = Hands(pilot)
-        await sees(pilot, "£  Send the invoice", "+  When there is time: 11")
-        assert "Visit tomorrow" not in text(app)
+        await sees(pilot, "£  Send the invoice", "+  When there is time: 11", "Arrange the visit")
+        assert ("of them here" in text(app)) is (size == SIZES[0])  # as many as have room
         await hands.press("down")
         await sees(pilot, "Enter shows or hides them.")
-        await hands.press("enter", "down")
-        await sees(pilot, "Arrange the visit", "Mr 1, Lane 1")
+        if size == SIZES[0]:
+            await hands.press("enter")
+            await hands.until(lambda: "of them here" not in text(app))
         assert await cut_off(pilot) == []
-        await hands.press("up", "enter")
+        await hands.press("enter")
         await hands.until(lambda: "Arrange the visit" not in text(app))
         await click_on(pilot, "When there is time")
-        await sees(pilot, "Arrange the visit")
+        await sees(pilot, "Arrange the visit", "Mr 1, Lane 1")
         await hands.press("down", "enter")
         await hands.shows(PageName.ENQUIRY)
 
