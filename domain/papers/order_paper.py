@@ -6,7 +6,7 @@ from decimal import Decimal
 from domain.days.calendar import show_date
 from domain.estimate.ordering import MerchantList, OrderLine
 from domain.estimate.stock import named_material
-from domain.money import show_money
+from domain.money import Pence, share, show_money
 from domain.papers.blocks import Column, Details, Paper, Table, Totals
 from domain.papers.shared_parts import lines_of, on_one_line, sentence
 from domain.quantity import show_amount
@@ -32,15 +32,16 @@ def order_paper(given: MerchantList, trader: Trader, place: str, *, priced: bool
     if not priced:
         rows = tuple((_packs(line), _item(line)) for line in given.lines)
         return Paper(f"Order for {name}", (Details(details), Table(tuple(titles), rows)), head)
-    titles += [Column("For"), Column("Net", True)]
+    titles += [Column("For"), Column("Net" if trader.vat_registered else "Price", True)]
     own = tuple(
-        (_packs(line), _item(line), _jobs(line), show_money(line.net)) for line in given.lines
+        (_packs(line), _item(line), _jobs(line), show_money(_price(line, trader)))
+        for line in given.lines
     )
-    sums = (
-        ("Net", show_money(given.net)),
-        ("VAT", show_money(given.vat)),
-        ("With VAT", show_money(given.net + given.vat)),
-    )
+    total = show_money(given.net + given.vat)
+    sums: tuple[tuple[str, str], ...] = (("To pay", total),)
+    if trader.vat_registered:
+        net, vat = show_money(given.net), show_money(given.vat)
+        sums = (("Net", net), ("VAT", vat), ("With VAT", total))
     blocks = (Details(details), Table(tuple(titles), own), Totals(sums))
     return Paper(f"Order for {name}, with prices", blocks, head)
 
@@ -73,6 +74,13 @@ def order_rows(given: MerchantList) -> Iterable[tuple[str, ...]]:
             _pounds(price.net),
             _pounds(line.net),
         )
+
+
+def _price(line: OrderLine, trader: Trader) -> Pence:
+    """What a line costs the trader: who is not registered pays the VAT and gets none of it back."""
+    if trader.vat_registered:
+        return line.net
+    return line.net + share(line.net, line.price.vat_rate)
 
 
 def _packs(line: OrderLine) -> str:

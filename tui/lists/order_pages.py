@@ -76,11 +76,8 @@ def _deliveries(orders: Orders) -> Iterator[Delivery]:
 def told(page: Page, today: date) -> str:
     """What stands over a page."""
     if isinstance(page, MerchantList):
-        gross = page.net + page.vat
-        return (
-            f"To order, needed {_near(page.by, today)}.  "
-            f"{show_money(page.net)} net, {show_money(gross)} with VAT."
-        )
+        to_pay = show_money(page.net + page.vat)
+        return f"To order, needed {_near(page.by, today)}.  {to_pay} to pay."
     state = page.state.value.capitalize()
     return f"{state}, to come {_near(page.expected_on, today)}.  To {one_line(page.deliver_to)}"
 

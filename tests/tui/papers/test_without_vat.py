@@ -17,12 +17,14 @@ import domain.papers
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import receipt_for
 from domain.customer_record import CustomerRecord
+from domain.estimate.ordering import JobToSupply, MerchantList, OrderLine
 from domain.estimate.usage import estimate
 from domain.job import CustomerKind, Extra, ExtraState, Payment, Stage
 from domain.papers.blocks import Paper
 from domain.papers.held_paper import held_paper
 from domain.papers.invoice_paper import invoice_paper
 from domain.papers.materials_paper import materials_paper
+from domain.papers.order_paper import order_paper
 from domain.papers.quote_paper import quote_paper
 from domain.papers.receipt_paper import receipt_paper
 from domain.papers.site_sheet import site_sheet
@@ -31,7 +33,7 @@ from domain.papers.week_paper import week_paper
 from domain.trader import VatStanding
 from domain.week import WeekData, plan_week
 from tests import builders
-from tests.priced import accepted, in_felt, laid_job, quote, three_options, worked_example
+from tests.priced import PRICES, accepted, in_felt, laid_job, quote, three_options, worked_example
 from tests.tui.papers.pdf import pages_of
 from tui.papers.as_pdf import pdf_of
 from tui.papers.as_text import plain_text
@@ -98,11 +100,21 @@ def _held() -> Iterator[Paper]:
         yield held_paper(CustomerRecord(job.customer, jobs), TRADER, builders.SIGNED)
 
 
+def _orders() -> Iterator[Paper]:
+    job = JobToSupply(1, "0001", "Mill Row", "Mill Row\nOsmerton", builders.LAY_DAY, ())
+    priced = next(each for each in PRICES if each.material.coloured)
+    line = OrderLine(priced.material, "slate grey", 3, priced, (job,))
+    for with_prices in (True, False):
+        given = MerchantList("Osmerton Roofing", (line,))
+        yield order_paper(given, TRADER, job.address, priced=with_prices)
+
+
 PAPERS: dict[str, Callable[[], Iterator[Paper]]] = {
     "quote_paper": _quotes,
     "invoice_paper": _invoices,
     "receipt_paper": _receipts,
     "materials_paper": _materials,
+    "order_paper": _orders,
     "takeoff_paper": _takeoffs,
     "site_sheet": _site_sheets,
     "week_paper": _weeks,
