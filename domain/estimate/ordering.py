@@ -53,6 +53,10 @@ class OrderLine:
         """What it costs, net of VAT."""
         return self.packs * self.price.net
 
+    def cost(self, *, registered: bool) -> Pence:
+        """What it costs the trader: who is not registered gets none of the VAT back."""
+        return self.net if registered else self.net + share(self.net, self.price.vat_rate)
+
 
 @dataclass(frozen=True, slots=True)
 class MerchantList:

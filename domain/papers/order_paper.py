@@ -6,7 +6,7 @@ from decimal import Decimal
 from domain.days.calendar import show_date
 from domain.estimate.ordering import MerchantList, OrderLine
 from domain.estimate.stock import named_material
-from domain.money import Pence, share, show_money
+from domain.money import show_money
 from domain.papers.blocks import Column, Details, Paper, Table, Totals
 from domain.papers.shared_parts import lines_of, on_one_line, sentence
 from domain.quantity import show_amount
@@ -34,7 +34,12 @@ def order_paper(given: MerchantList, trader: Trader, place: str, *, priced: bool
         return Paper(f"Order for {name}", (Details(details), Table(tuple(titles), rows)), head)
     titles += [Column("For"), Column("Net" if trader.vat_registered else "Price", True)]
     own = tuple(
-        (_packs(line), _item(line), _jobs(line), show_money(_price(line, trader)))
+        (
+            _packs(line),
+            _item(line),
+            _jobs(line),
+            show_money(line.cost(registered=trader.vat_registered)),
+        )
         for line in given.lines
     )
     total = show_money(given.net + given.vat)
@@ -74,13 +79,6 @@ def order_rows(given: MerchantList) -> Iterable[tuple[str, ...]]:
             _pounds(price.net),
             _pounds(line.net),
         )
-
-
-def _price(line: OrderLine, trader: Trader) -> Pence:
-    """What a line costs the trader: who is not registered pays the VAT and gets none of it back."""
-    if trader.vat_registered:
-        return line.net
-    return line.net + share(line.net, line.price.vat_rate)
 
 
 def _packs(line: OrderLine) -> str:

@@ -54,6 +54,7 @@ STRINGS = {
     },
     ("domain/papers/order_paper.py", _REGISTERED): {"Net", "VAT", "With VAT"},
     ("domain/papers/order_paper.py", _MERCHANT): {"net each"},
+    ("tui/lists/order_pages.py", _REGISTERED): {" before VAT"},
     ("tui/lists/fill_dialog.py", _MERCHANT): {"£ a pack or roll, before VAT"},
     ("domain/papers/letters.py", _REGISTERED): {"{} including VAT", "{} before VAT"},
     ("tui/job/money/invoice_dialog.py", _REGISTERED): {"Total before VAT", "VAT", "Including VAT"},

@@ -73,11 +73,12 @@ def _deliveries(orders: Orders) -> Iterator[Delivery]:
         yield Delivery(merchant, day, place, tuple(lines))
 
 
-def told(page: Page, today: date) -> str:
-    """What stands over a page."""
+def told(page: Page, today: date, *, registered: bool) -> str:
+    """What stands over a page; to a trader who is not ``registered`` VAT is a part of the price."""
     if isinstance(page, MerchantList):
-        to_pay = show_money(page.net + page.vat)
-        return f"To order, needed {_near(page.by, today)}.  {to_pay} to pay."
+        comes_to = page.net if registered else page.net + page.vat
+        words = f"{show_money(comes_to)}{' before VAT' if registered else ''}"
+        return f"To order, needed {_near(page.by, today)}.  {words}."
     state = page.state.value.capitalize()
     return f"{state}, to come {_near(page.expected_on, today)}.  To {one_line(page.deliver_to)}"
 
@@ -87,7 +88,7 @@ def title_of(page: Page) -> str:
     return one_line(page.merchant) or "no merchant"
 
 
-def drawn(page: Page, row: int, width: int, p: Palette) -> Text:
+def drawn(page: Page, row: int, width: int, p: Palette, *, registered: bool) -> Text:
     """A line of a page: how many, what, for whom or how much is here, and what it costs."""
     line = page.lines[row]
     amount = show_amount(Decimal(line.packs), line.material.pack_word)
@@ -102,8 +103,8 @@ def drawn(page: Page, row: int, width: int, p: Palette) -> Text:
         return text.append(shortened(here, width - text.cell_len), style=p.slate)
     room_for = max(0, width - text.cell_len - _SUM)
     jobs = ", ".join(one_line(job.place) for job in line.jobs)
-    text.append(fitted(f"for {jobs}", room_for), style=p.quiet)
-    return text.append(f"{show_money(line.net):>{_SUM}}", style=p.ink)
+    text.append(fitted(f"for {jobs}", room_for - 1), style=p.quiet).append(" ")
+    return text.append(f"{show_money(line.cost(registered=registered)):>{_SUM}}", style=p.ink)
 
 
 def _near(day: date, today: date) -> str:

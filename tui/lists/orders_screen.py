@@ -218,11 +218,15 @@ class OrdersScreen(BaseScreen):
 
     def _show(self) -> None:
         page, today = self._page, self.open_book.today
-        words = _NONE if page is None else told(page, today)
+        registered = self._trader.vat_registered
+        words = _NONE if page is None else told(page, today, registered=registered)
         self.query_one("#told", Static).update(plain(words))
         self.query_one(LineList).show(0 if page is None else len(page.lines), self._draw)
         self.refresh_heading()
 
     def _draw(self, row: int, width: int) -> Text:
         page = self._page
-        return Text("") if page is None else drawn(page, row, width, self.palette)
+        if page is None:
+            return Text("")
+        registered = self._trader.vat_registered
+        return drawn(page, row, width, self.palette, registered=registered)
