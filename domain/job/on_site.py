@@ -98,7 +98,7 @@ class Snag:
     done_on: date | None = None
     """None: still to do."""
     hours: Decimal = Decimal(0)
-    """What the callback took; they count against what the job earned."""
+    """What the callback took."""
     materials: str = ""
     """What it took of materials, in the trader's words."""
     cost: Pence = 0

@@ -35,7 +35,7 @@ def callback_dialog(
         FIELDS,
         lambda values: read_callback(values, snag, today),
         save,
-        words="The hours and what the materials cost count against what the job earned.",
+        words="What putting it right took is kept with the job.",
         values=callback_typed(snag, today),
     )
 
