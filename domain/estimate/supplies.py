@@ -78,7 +78,8 @@ class PricesAndStock:
     def price(self, material: Material, colour: str) -> Price | None:
         """The newest price in force, one of the very colour before one of any colour.
 
-        Where the colour does not matter or is not chosen, the newest of all. None if there is none.
+        Where the colour does not matter or is not chosen, the newest of all; of one day the one
+        that was saved last. None if there is none.
         """
         wanted = colour if material.coloured else ""
         fitting = [
@@ -88,8 +89,11 @@ class PricesAndStock:
             and price.since <= self.today
             and (not wanted or not price.colour or is_same_colour(price.colour, wanted))
         ]
-        newest = sorted(fitting, key=lambda p: (p.since, p.id or 0))
-        return max(newest, key=lambda p: (bool(wanted and p.colour), p.since), default=None)
+        return max(
+            fitting,
+            key=lambda p: (bool(wanted and p.colour), p.since, p.id or 0),
+            default=None,
+        )
 
     def held(self, material: Material, colour: str) -> Decimal:
         """What stock holds, of the very colour where that matters."""

@@ -64,7 +64,8 @@ class PricesScreen(BaseScreen):
 
     def heading_words(self) -> str:
         """Return what the signs of the list mean, and what a starting figure wants."""
-        if any(line.price is not None and line.price.starting for line in self._lines):
+        current = [line.price for line in self._lines if line.force is not Force.BEFORE]
+        if any(price is not None and price.starting for price in current):
             return f"{Sign.CAUTION} {STARTING_WORDS}"
         return "▸ used for next quote   · current   + future   – old"
 

@@ -85,6 +85,13 @@ def test_the_newest_price_in_force_counts_and_one_of_the_colour_first() -> None:
     assert sources.price(Material.NAILS, "red") == PRICES[3]
 
 
+def test_of_two_prices_of_one_day_the_one_saved_last_counts() -> None:
+    mistyped = price(Material("square-butt"), 315_00, "21", id=1)
+    put_right = replace(mistyped, net=31_50, id=2)
+    for known in ((mistyped, put_right), (put_right, mistyped)):
+        assert PricesAndStock(known, (), builders.VISIT).price(mistyped.material, "") is put_right
+
+
 def test_materials_without_a_price_are_named() -> None:
     sources = PricesAndStock(PRICES[:2], (), builders.VISIT)
     with pytest.raises(NotNow, match="for underlay, clout nails and bitumen mastic yet: add them"):

@@ -8,7 +8,7 @@ from domain.coverings.materials import MATERIALS
 from tests.storage.books import query
 from tests.tui.books.a_job_at_a_stage import app_on
 from tests.tui.hands import Hands, key
-from tests.tui.sight import SIZES, cut_off, sees
+from tests.tui.sight import SIZES, cut_off, sees, text
 
 NEWEST = "SELECT material, merchant, net, starting FROM price ORDER BY id"
 
@@ -46,3 +46,5 @@ async def test_one_merchant_and_one_price_fill_the_list(
         assert {starting for *_, starting in again} == {0}
         await hands.press(key("prices", "confirm"))
         await hands.hears("There is no starting figure left.")
+        await hands.until(lambda: "▲ starting" not in text(app))  # mine is what is quoted from
+        assert "change to yours" not in text(app)
