@@ -18,8 +18,8 @@ class Program(Protocol):
     def list_jobs(self, *, finding: bool = False) -> None:
         """List all jobs, with the cursor where words are typed if ``finding``."""
 
-    def open_job(self, job_id: int, page: PageName | None = None) -> None:
-        """Open a job, at the page of its stage or at the one named."""
+    def open_job(self, job_id: int, page: PageName | None = None, field: str = "") -> None:
+        """Open a job, at the page of its stage or at the one named, there at a field."""
 
     def close_deleted(self, job_id: int, words: str) -> None:
         """Close the pages of a job that was just deleted, and say so with the key to undo it."""

@@ -45,13 +45,14 @@ class JobScreen(BaseScreen):
         page: PageName | None = None,
         put_back: Mapping[str, str] | None = None,
         told: str = "",
+        field: str = "",
     ) -> None:
         """``put_back`` is what was typed into ``page`` once before and kept: it is typed again.
 
-        ``told`` is said once the page stands.
+        ``told`` is said once the page stands; the cursor goes to ``field``, if it has such a one.
         """
         super().__init__()
-        self._put_back, self._first_words = put_back, told
+        self._put_back, self._first_words, self._first_field = put_back, told, field
         self.undo_of = self.job_id = job_id
         self.situation: Situation | None = None
         self.opened_at, self._asked_to_leave = page, False
@@ -264,6 +265,9 @@ class JobScreen(BaseScreen):
             if self._put_back is not None:
                 self.front.put_back(self._put_back)
         self.front.begin()
+        for form in self.front.query(Form):
+            if self._first_field in form.labels:
+                form.focus_first(self._first_field)
         if self._first_words:
             self.say(self._first_words, Tone.QUIET, lasting=True)
 

@@ -6,6 +6,9 @@ from domain.scope import ListName
 from domain.week import Task, TaskKind, WeekData
 from tui.frame.screen import BaseScreen
 
+_FIELDS = {TaskKind.TEST: "suspicion"}
+"""The field that settles a kind, where it is not the first of its page."""
+
 
 def settle(screen: BaseScreen, task: Task, data: WeekData) -> None:
     """Open what settles a task. Raises :class:`NotNow` for one that is settled meanwhile."""
@@ -31,4 +34,4 @@ def settle(screen: BaseScreen, task: Task, data: WeekData) -> None:
 
         screen.in_worker(chase(screen, task, task.job_id))
     else:
-        screen.program.open_job(task.job_id, task.page)
+        screen.program.open_job(task.job_id, task.page, _FIELDS.get(task.kind, ""))

@@ -17,7 +17,7 @@ from domain.week import TaskKind
 from domain.week.evening import Fold
 from tests.laid_out_once import NOW
 from tests.storage.books import query
-from tests.tui.hands import Hands, front, key, said, until
+from tests.tui.hands import Hands, key, said, until
 from tui.shell.app import make_app
 from tui.week.tonight_list import TonightList
 from tui.widgets.line_list import LineList
@@ -95,10 +95,10 @@ async def test_a_line_is_settled_from_the_list_in_so_many_keys(
 
 
 @pytest.mark.parametrize(
-    ("kind", "page"), [(TaskKind.SURVEY, PageName.SURVEY), (TaskKind.TEST, PageName.SURVEY)]
+    ("kind", "field"), [(TaskKind.SURVEY, "field-form"), (TaskKind.TEST, "field-suspicion")]
 )
-async def test_a_line_that_is_filled_in_opens_at_its_page_with_one_key(
-    demo: Path, tmp_path: Path, kind: TaskKind, page: PageName
+async def test_a_line_that_is_filled_in_opens_at_its_field_with_one_key(
+    demo: Path, tmp_path: Path, kind: TaskKind, field: str
 ) -> None:
     path = Path(shutil.copy(demo, tmp_path / "demo.headlap"))
     app = make_app(path, lambda: NOW)
@@ -106,8 +106,9 @@ async def test_a_line_that_is_filled_in_opens_at_its_page_with_one_key(
         hands = Hands(pilot)
         await _stand_on(hands, kind)
         await hands.press(OPEN)
-        await hands.shows(page)
-        assert (hands.pressed, front(app)) == (1, page.value)
+        await hands.shows(PageName.SURVEY)
+        await hands.until(lambda: app.focused is not None and app.focused.id == field)
+        assert hands.pressed == 1
 
 
 async def test_not_tonight_leaves_the_line_and_settles_nothing(demo: Path, tmp_path: Path) -> None:
