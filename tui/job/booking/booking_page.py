@@ -120,7 +120,7 @@ class BookingPage(JobPage):
 
     def action_another_day(self) -> None:
         """Show one more day to book, and go there."""
-        blank = [n for n in DAYS if not self._form.values[f"day{n}"].strip()]
+        blank = self._blank
         if len(blank) < max(1, self._blank_days + 1):
             self.job_screen.say(f"{len(DAYS)} days at most.", Tone.QUIET)
             return
@@ -140,6 +140,12 @@ class BookingPage(JobPage):
         self.action_past_days()
 
     @property
+    def _blank(self) -> list[int]:
+        """The days that nothing is booked for or typed; one just cleared stays where it is."""
+        values, booked = self._form.values, len(self.situation.job.days)
+        return [n for n in DAYS if n > booked and not values[f"day{n}"].strip()]
+
+    @property
     def _least_blank(self) -> int:
         """How many days are shown to be typed in, if none more was asked for."""
         values = self._form.values
@@ -149,8 +155,7 @@ class BookingPage(JobPage):
         """Put the days that have gone by out of the way, and those that are blank."""
         values = self._form.values
         past = days_gone_by(self.situation.job, values, self.situation.today)
-        blank = [n for n in DAYS if not values[f"day{n}"].strip()]
-        unseen = blank[max(self._blank_days, self._least_blank) :]
+        unseen = self._blank[max(self._blank_days, self._least_blank) :]
         away = [*unseen, *([] if self._past_shown else past)]
         self._form.fold([f"{name}{n}" for n in away for name in ("day", "hours", "task")])
         gone = [self.situation.job.days[n - 1].day for n in past]
