@@ -1,7 +1,7 @@
 """The take-off: everything that one roof takes in one covering, counted."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 from typing import TypeAlias
@@ -10,6 +10,7 @@ from domain.coverings.felt import Felt
 from domain.coverings.pitch import check_pitch
 from domain.coverings.registry import Covering
 from domain.coverings.shingle import Shingle
+from domain.cutting.laid import laid_pieces
 from domain.cutting.plan import CutPlan, plan_cuts
 from domain.cutting.shortest_sheet import ToCover, plan_work
 from domain.cutting.working import WorkingPlan
@@ -31,7 +32,7 @@ class Strips:
     """Strips of the covering, from the roof to the merchant's counter."""
 
     cut_plan: int
-    """In courses, ridges and hips."""
+    """In courses, ridges and hips, by the plan that is counted."""
     edge: int
     """Along the free edges, their tabs cut off."""
     breakage: int
@@ -67,6 +68,7 @@ class ShingleTakeOff:
     rows: tuple[Row, ...]
     """Of every slope, from the eaves up."""
     plan: CutPlan
+    """Of the fewest strips."""
     ridge_pieces: int
     """Over ridges and hips."""
     strips: Strips
@@ -74,6 +76,14 @@ class ShingleTakeOff:
     fixings: Fixings
     cautions: tuple[str, ...]
     """What is in doubt, each a sentence."""
+    working: WorkingPlan | None = None
+    """The plan to work by: strips and fixings count it. None before it is worked out; they count
+    the fewest then."""
+
+    @property
+    def over_fewest(self) -> int:
+        """How many strips the plan to work by takes over the fewest."""
+        return self.strips.cut_plan - self.plan.strips
 
 
 TakeOff: TypeAlias = ShingleTakeOff | FeltTakeOff
@@ -122,10 +132,33 @@ def take_off_shingles(
         rows=laid,
         plan=plan,
         ridge_pieces=closing,
-        strips=_strips(plan, edge_strips(roof, shingle), shingle, packing),
+        strips=_strips(plan, plan.strips, edge_strips(roof, shingle), shingle, packing),
         underlay=lay_rolls(roof, packing.underlay),
         fixings=fix(roof, laid, plan.pieces, closing, shingle, packing.nails_in_box),
         cautions=cautions + _doubts(plan),
+    )
+
+
+def worked_out(takeoff: TakeOff) -> TakeOff:
+    """The take-off by the plan to work by: what is shown, printed, nailed and cut by.
+
+    It takes up to three seconds. One in felt, or worked out already, stays as it is.
+    """
+    if isinstance(takeoff, FeltTakeOff) or takeoff.working is not None:
+        return takeoff
+    return by_plan(takeoff, plan_to_work_by(takeoff))
+
+
+def by_plan(takeoff: ShingleTakeOff, working: WorkingPlan) -> ShingleTakeOff:
+    """The take-off with its strips and fixings counted by a plan to work by."""
+    shingle, packing = takeoff.covering, takeoff.packing
+    pieces = (laid.piece for laid in laid_pieces(working, takeoff.rows))
+    closing = takeoff.ridge_pieces
+    return replace(
+        takeoff,
+        working=working,
+        strips=_strips(takeoff.plan, working.strips, takeoff.strips.edge, shingle, packing),
+        fixings=fix(takeoff.roof, takeoff.rows, pieces, closing, shingle, packing.nails_in_box),
     )
 
 
@@ -151,19 +184,21 @@ def _rows(roof: Roof, courses: Sequence[Courses], shingle: Shingle) -> tuple[Row
     )
 
 
-def _strips(plan: CutPlan, edge: int, shingle: Shingle, packing: Packing) -> Strips:
+def _strips(
+    plan: CutPlan, in_courses: int, edge: int, shingle: Shingle, packing: Packing
+) -> Strips:
     """Count what is bought, and what row by row would have been bought more."""
-    laid = plan.strips + edge
+    laid = in_courses + edge
     needed = shingle.with_breakage(laid)
     packs = packs_for(needed, packing)
     by_rows = shingle.with_breakage(plan.row_by_row + edge)
     return Strips(
-        cut_plan=plan.strips,
+        cut_plan=in_courses,
         edge=edge,
         breakage=needed - laid,
         from_stock=min(packing.loose_strips, needed),
         packs=packs,
-        saved=plan.saved,
+        saved=max(0, plan.row_by_row - in_courses),
         packs_saved=packs_for(by_rows, packing) - packs,
     )
 
