@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from math import acos, atan2, degrees
+from math import acos, asin, atan2, degrees
 
 from domain.errors import Refused
 from domain.exact import cosine, half_up, half_up_root, settled
@@ -56,7 +56,9 @@ class Rafter:
     def angle(self) -> Angle | None:
         """Return the pitch as given, from the rise, or from the taped slope length, if they tell.
 
-        An angle that is worked out is only shown and held against limits, so a float serves.
+        Where the run was not measured, the rise is held against the taped slope, overhangs left
+        out: they make the slope longer, so the pitch is never told steeper than it is. An angle
+        that is worked out is only shown and held against limits, so a float serves.
         Raises :class:`Refused` for what makes no pitch.
         """
         rise, taped, plan = self.rise, self.taped, self.plan
@@ -69,6 +71,9 @@ class Rafter:
         if taped and plan and taped.mm > plan:
             found = _worked_out(acos(plan / taped.mm), "the slope length")
             return within_limits("slope_length", taped.typed, found)
+        if taped and rise and self.run is None and rise.mm < taped.mm:
+            found = _worked_out(asin(rise.mm / taped.mm), "rise and slope length")
+            return within_limits("slope_length", taped.typed, found)
         return None
 
     def cautions(self) -> Iterator[str]:
@@ -77,6 +82,11 @@ class Rafter:
             yield (
                 f"Slope length {show_mm(self.length())} is no more than the {show_mm(self.plan)} "
                 "that span and overhangs cover on plan: tape it again."
+            )
+        if self.taped and self.rise and self.taped.mm <= self.rise.mm:
+            yield (
+                f"Slope length {show_mm(self.taped.mm)} is no more than the rise of "
+                f"{show_mm(self.rise.mm)}: tape both again."
             )
         if self.pitch and self.rise and self.run:
             by_rise = self._from_rise(self.rise, self.run)

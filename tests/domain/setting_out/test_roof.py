@@ -8,6 +8,8 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
+from domain.coverings.pitch import check_pitch
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.exact import cosine
 from domain.setting_out.flat_slopes import Edge, Roof, Slope
@@ -212,6 +214,22 @@ def test_a_taped_slope_alone_needs_no_span() -> None:
     )
     assert roof.slopes[0].length == Fraction("1200.5")
     assert roof.pitch is None
+
+
+def test_a_pent_taped_up_its_slope_with_its_rise_is_held_to_the_least_pitch() -> None:
+    # derived: asin(142 / 1200.5) is 6.8°, under what shingles keep water out at
+    taped = RoofMeasures(RoofForm.PENT, length("2 m"), slope_length=length("1200.5 mm"))
+    roof = build_roof(replace(taped, rise=length("142 mm"), eaves_overhang=length("90 mm")))
+    assert roof.pitch is not None
+    assert roof.pitch.typed == "6.8° (from rise and slope length)"
+    assert roof.slopes[0].length == Fraction("1200.5")  # for the limits alone
+    with pytest.raises(Refused):
+        check_pitch(SQUARE_BUTT, roof.pitch)
+    risen = build_roof(replace(taped, rise=length("1201 mm")))
+    assert risen.pitch is None
+    assert risen.cautions == (
+        "Slope length 1,201 mm is no more than the rise of 1,201 mm: tape both again.",
+    )
 
 
 def test_a_taped_slope_over_a_known_span_gives_the_pitch() -> None:
