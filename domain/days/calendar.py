@@ -47,8 +47,10 @@ def show_date(day: date) -> str:
 
 
 def show_week(first: date) -> str:
-    """Seven days by the first and the last of them: ``29 Jun to 5 Jul``."""
-    return f"{show_day(first)} to {show_day(first + timedelta(days=6))}"
+    """Seven days by the first and the last of them: ``29 Jun to 5 Jul``, ``15 to 21 Jun``."""
+    last = first + timedelta(days=6)
+    begins = f"{first.day}" if first.month == last.month else show_day(first)
+    return f"{begins} to {show_day(last)}"
 
 
 def show_in_full(day: date) -> str:

@@ -101,14 +101,25 @@ def read_line(field: str, text: str, today: date) -> tuple[Forecast, ...]:
 
 def show_line(forecasts: Mapping[date, Forecast], today: date) -> str:
     """Return the line that :func:`read_line` reads as these forecasts of today and later."""
+    return "".join(_pieces(forecasts, today))
+
+
+def span_of(forecasts: Mapping[date, Forecast], today: date, day: date) -> tuple[int, int]:
+    """Return where in :func:`show_line` a day's token begins and ends; its end for no token."""
+    pieces = list(_pieces(forecasts, today))
+    before, own = "".join(pieces[: (day - today).days]), "".join(pieces[: (day - today).days + 1])
+    begins = len(before) + len(own[len(before) :]) - len(own[len(before) :].lstrip())
+    return begins, len(own)
+
+
+def _pieces(forecasts: Mapping[date, Forecast], today: date) -> Iterator[str]:
+    """The tokens from today on, each with the space that parts it from the one before."""
     days = (today + timedelta(days=n) for n in range(MOST_DAYS))
     tokens = [show_token(forecasts[day]) if day in forecasts else _AS_IT_WAS for day in days]
     while tokens and tokens[-1] == _AS_IT_WAS:
         tokens.pop()
-    line = ""
     for token, before in zip(tokens, ["", *tokens], strict=False):
-        line += token if len(token) == len(before) == 1 or not before else f" {token}"
-    return line
+        yield token if len(token) == len(before) == 1 or not before else f" {token}"
 
 
 def show_token(forecast: Forecast) -> str:

@@ -19,10 +19,10 @@ _NO_HOURS = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """What a week came to or is to bring, and what is owed altogether. Money with VAT."""
+    """What seven days came to or are to bring, and what is owed altogether. Money with VAT."""
 
     lie_ahead: bool
-    """Whether all of the week is still to come: then what is booked tells of it."""
+    """Whether none of the days has gone by: then what is booked tells of them."""
     quoted: Pence
     """In quotes sent."""
     accepted: Pence
@@ -78,8 +78,8 @@ def first_shown(today: date, weeks_on: int = 0) -> date:
 def plan_week(data: WeekData, today: date, weeks_on: int = 0) -> Week:
     """Plan the seven days that are shown today, or those so many weeks on.
 
-    Tonight's list and what is owed are those of today, whichever week is shown. The figures of the
-    days that hold today are those of its week, from Monday on.
+    Tonight's list and what is owed are those of today, whichever week is shown. The other figures
+    are those of the days that are shown.
     """
     first = first_shown(today, weeks_on)
     bookings = by_day(data.lines, today)
@@ -88,18 +88,20 @@ def plan_week(data: WeekData, today: date, weeks_on: int = 0) -> Week:
         first=first,
         days=days,
         tonight=tonight(data, bookings, today),
-        figures=_figures(data, days, first if weeks_on else monday_of(today), today),
+        figures=_figures(data, days, today),
     )
 
 
-def _figures(data: WeekData, days: Sequence[DayView], first: date, today: date) -> Figures:
+def _figures(data: WeekData, days: Sequence[DayView], today: date) -> Figures:
+    first, last = days[0].day, days[-1].day
+
     def of_week(day: date | None) -> bool:
-        return day is not None and first <= day < first + timedelta(days=DAYS)
+        return day is not None and first <= day <= last
 
     lines = data.lines
     bills = [bill for line in lines for bill in line.bills]
     return Figures(
-        lie_ahead=first > today,
+        lie_ahead=first >= today,
         quoted=sum(line.quote_gross or 0 for line in lines if of_week(line.quote_sent_on)),
         accepted=sum(line.quote_gross or 0 for line in lines if of_week(line.accepted_on)),
         invoiced=sum(bill.gross for bill in bills if of_week(bill.issued_on)),

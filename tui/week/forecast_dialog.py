@@ -9,9 +9,17 @@ from rich.text import Text
 from textual.containers import Vertical
 from textual.widget import Widget
 from textual.widgets import Static
+from textual.widgets.input import Selection
 
 from domain.days.calendar import show_date, show_hours, show_weekday
-from domain.days.forecast_line import LineRead, look_at_line, read_line, show_line, show_token
+from domain.days.forecast_line import (
+    LineRead,
+    look_at_line,
+    read_line,
+    show_line,
+    show_token,
+    span_of,
+)
 from domain.days.places import place_of
 from domain.days.weather import Verdict
 from domain.scope import ListName
@@ -24,17 +32,15 @@ from tui.frame.theme import PALETTES, Palette
 from tui.widgets.field_row import Field
 from tui.widgets.form import Form
 from tui.widgets.form_dialog import FormDialog
-from tui.widgets.line_input import Takes
+from tui.widgets.line_input import LineInput, Takes
 
 LINE = "forecast"
 FIELDS = (Field(LINE, "Forecast", example="ddr d9-12 r11", takes=Takes.FIGURE),)
 _WORDS = (
-    "d dry, r rain, c cold, w wind, or the word; ? not known, - as it was, 3d three days, "
-    "mon goes on to Monday. "
+    "A word a day from today on: dry, rain, cold or wind; its first letter will do. "
+    "3d three dry days, ? not known, - as it was, mon goes on to Monday. If more is known: "
     "d9-12,14-17 dry hours, r11 rain from 11, /3 lowest, @14 wind, g25 gusts."
 )
-EXAMPLE = "dry rain 2d mon r11 d9-12,14-17/3 wind"
-"""A line as one may type it, shown whatever stands in the field."""
 _FEWEST = 7
 """Days that stand below the line, whatever is typed."""
 
@@ -54,23 +60,37 @@ class ForecastDialog(FormDialog[Sequence[Forecast]]):
         plan: Callable[[Mapping[date, Forecast], int], Sequence[DayView]],
         trader: Trader,
         save: Callable[[Sequence[Forecast]], Awaitable[Any]],
+        about: date | None = None,
     ) -> None:
-        """``known`` is what was typed before; ``plan`` lays out so many days from today by it."""
+        """``known`` is what was typed before; ``plan`` lays out so many days from today by it.
+
+        What is typed of the day ``about`` is marked, to be typed over.
+        """
         super().__init__(
             f"Forecast from today, {show_date(today)}",
             FIELDS,
             lambda values: read_line(LINE, values[LINE], today),
             save,
-            words=f"{_WORDS} {_daylight_of(trader)}\nFor example: {EXAMPLE}",
+            words=f"{_WORDS} {_daylight_of(trader)}\n{example(today)}",
             values={LINE: show_line(known, today)},
         )
-        self._known, self._today, self._plan = known, today, plan
+        self._known, self._today, self._plan, self._about = known, today, plan, about
         self._days = Static(id="days")
         self._lines: list[Text] = []
 
     def below(self) -> Iterable[Widget]:
         """The days."""
         return (self._days,)
+
+    def on_mount(self) -> None:
+        """Mark the day that it is about; all of the line if it is about none."""
+        super().on_mount()
+        if self._about is not None:
+            span = span_of(self._known, self._today, self._about)
+            self.call_after_refresh(self._mark, *span)
+
+    def _mark(self, begins: int, ends: int) -> None:
+        self.query_one(LineInput).selection = Selection(begins, ends)
 
     def worked_out(self, form: Form) -> None:
         """Show the days as the line now has them, up to what cannot be read."""
@@ -116,8 +136,17 @@ class ForecastDialog(FormDialog[Sequence[Forecast]]):
         return Text(f"{show_weekday(day):<8}■ {value} cannot be read", style=p.stop, end="")
 
 
-def type_forecast(screen: BaseScreen, data: WeekData) -> None:
-    """Ask for the forecast of the coming days; those days are saved that say something else."""
+def example(today: date) -> str:
+    """Two days in words, and how they are typed."""
+    first, second = (show_weekday(today + timedelta(days=n))[:3] for n in range(2))
+    return f"For example, {first} dry, {second} rain: dry rain, or dr."
+
+
+def type_forecast(screen: BaseScreen, data: WeekData, about: date | None = None) -> None:
+    """Ask for the forecast of the coming days; those days are saved that say something else.
+
+    The cursor stands on the day ``about``.
+    """
     known, today = {each.day: each for each in data.forecasts}, screen.open_book.today
 
     def plan(forecasts: Mapping[date, Forecast], count: int) -> Sequence[DayView]:
@@ -133,7 +162,7 @@ def type_forecast(screen: BaseScreen, data: WeekData) -> None:
         else:
             screen.say(NOTHING_CHANGED, Tone.QUIET)
 
-    screen.app.push_screen(ForecastDialog(known, today, plan, data.trader, save))
+    screen.app.push_screen(ForecastDialog(known, today, plan, data.trader, save, about))
 
 
 def _changed(forecasts: Iterable[Forecast], known: Mapping[date, Forecast]) -> Iterator[Forecast]:

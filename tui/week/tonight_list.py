@@ -49,8 +49,6 @@ class TonightList(Vertical):
         self._tasks: tuple[Task, ...] = ()
         self._rows: list[Row] = []
         self._opened: set[TaskKind | None] = set()
-        self._is_shut = False
-        """Whether what can wait was folded by hand, though there is room for it."""
         self._room: dict[Size, int] = {}
         """Lines for the list by the size of the window, while nothing is said below it."""
 
@@ -99,7 +97,6 @@ class TonightList(Vertical):
             self.post_message(self.Chosen(task))
         elif isinstance(row, Fold):
             self._open_or_shut(row)
-            self._lay_out()
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
         """Tell that another line is in front."""
@@ -128,15 +125,15 @@ class TonightList(Vertical):
         return next((rows[_same(row)] for row in before if _same(row) in rows), last)
 
     def _open_or_shut(self, fold: Fold) -> None:
-        """Show all that is folded; hide it if all of it is shown."""
-        shown = fold.kind in self._opened or fold.here == len(fold.tasks)
-        self._opened = self._opened - {fold.kind} if shown else self._opened | {fold.kind}
-        if fold.kind is None:
-            self._is_shut = shown
+        """Show all that is folded, or hide it again; where there is room it stays in sight."""
+        if fold.here == len(fold.tasks):
+            self.query_one(LineList).action_move(1)
+        else:
+            self._opened ^= {fold.kind}
+            self._lay_out()
 
     def _lay_out(self) -> None:
-        lines = 0 if self._is_shut else self._room.get(self.app.size, 0)
-        self._rows = evening_rows(self._tasks, self._opened, lines)
+        self._rows = evening_rows(self._tasks, self._opened, self._room.get(self.app.size, 0))
         shown = self.query_one(LineList)
         shown.show(len(self._rows), self._draw)
         shown.display = bool(self._rows)

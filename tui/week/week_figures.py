@@ -1,5 +1,6 @@
-"""Label and amount, one under the other: the week's money."""
+"""Label and amount, one under the other: the money of the days that are shown."""
 
+from collections.abc import Sequence
 from typing import TypeAlias
 
 from rich.text import Text
@@ -23,10 +24,10 @@ class WeekFigures(Widget):
     DEFAULT_CSS = "WeekFigures { height: auto; }"
 
     figures: reactive[Figures | None] = reactive(None, layout=True)
-    title = reactive("This week", layout=True)
-    """Which days they are of."""
+    title = reactive("", layout=True)
+    """Which days they are of: ``23 to 29 Nov``."""
     in_a_line = reactive(False, layout=True)
-    """Whether there is room for one line alone: what is owed, and what came of the week."""
+    """Whether there is room for one line alone: what is owed, and what came of the days."""
 
     def render(self) -> RenderResult:
         """Amounts brighter than their labels, one under the other or in a line."""
@@ -40,8 +41,9 @@ class WeekFigures(Widget):
         ]
         if self.in_a_line:
             booked, _, to_come = _to_come(f, p)
-            rows = [booked, to_come, owing[0]] if f.lie_ahead else [*_done(f, p)[2:4], *owing]
-            return _line(rows, self.size.width, p)
+            figures = [booked, to_come] if f.lie_ahead else _done(f, p)[2:4]
+            shown = owing if f.late else owing[:1]
+            return _line(shown, self.title, figures, self.size.width, p)
         week = _to_come(f, p) if f.lie_ahead else _done(f, p)
         return _column(self.title, [*week, ("", "", p.ink), *owing], p)
 
@@ -75,13 +77,28 @@ def _column(title: str, rows: list[_Figure], p: Palette) -> Text:
     return text
 
 
-def _line(rows: list[_Figure], width: int, p: Palette) -> Text:
-    """As many as there is room for, those that matter least left out first."""
-    while len(rows) > 1 and sum(len(f"{label} {amount}   ") for label, amount, _ in rows) > width:
-        rows = rows[1:]
+def _line(
+    owing: Sequence[_Figure], days: str, of_days: Sequence[_Figure], width: int, p: Palette
+) -> Text:
+    """What is owed, then the figures of the days; those that matter least are left out first."""
+    lines = (
+        _in_a_row(first, f"{days}: " if rest else "", rest, p)
+        for first, rest in (
+            (owing, of_days),
+            (owing, of_days[1:]),
+            (owing[:1], of_days[1:]),
+            (owing[:1], ()),
+        )
+    )
+    return next((line for line in lines if line.cell_len <= width), Text(""))
+
+
+def _in_a_row(owing: Sequence[_Figure], days: str, of_days: Sequence[_Figure], p: Palette) -> Text:
     text = Text(end="")
-    for label, amount, style in rows:
-        text.append(f"{label} ", style=p.quiet)
-        text.append(amount, style=style)
-        text.append("   ")
+    for figures, title in ((owing, ""), (of_days, days)):
+        text.append("   " if title else "")
+        text.append(title, style=p.quiet)
+        for number, (label, amount, style) in enumerate(figures):
+            text.append(f"{'   ' if number else ''}{label} ", style=p.quiet)
+            text.append(amount, style=style)
     return text

@@ -15,6 +15,7 @@ from domain.page_names import PageName
 from domain.scope import ListName, Scope
 from domain.tone import Tone
 from domain.week import (
+    TaskKind,
     Week,
     WeekData,
     first_shown,
@@ -37,6 +38,8 @@ from tui.widgets.line_list import LineList
 
 _WIDE = 110
 """Cells from which the strip and the figures stand beside the list."""
+_NARROW = 72
+"""Cells below which the heading is said in fewer words."""
 _LOOK_S = 60
 """How often it is looked whether midnight is past."""
 
@@ -47,10 +50,12 @@ class WeekScreen(SendingKeys):
     place: ClassVar[str] = "week"
     title_words: ClassVar[str] = "the week"
     DEFAULT_CSS = """
+    WeekScreen { layers: rest said; }
+    WeekScreen MessageLine { layer: said; background: $background; }
     WeekScreen #below { margin: 1 2 0 2; height: 1fr; layout: vertical; }
     WeekScreen #tonight { height: 1fr; }
     WeekScreen #beside { height: auto; }
-    WeekScreen.-wide #below { layout: horizontal; }
+    WeekScreen.-wide #below { layout: horizontal; margin: 1 2; }
     WeekScreen.-wide #tonight { width: 1fr; }
     WeekScreen.-wide #tonight > Static { margin-bottom: 1; }
     WeekScreen.-wide #beside { width: 34; height: 1fr; padding-left: 4; }
@@ -124,14 +129,21 @@ class WeekScreen(SendingKeys):
         """The date, or the week that is shown when it is another."""
         today = self.open_book.today
         if self._weeks_on:
-            return f"{show_week(self._first())} · today {show_weekday(today)}"
+            also = f" · today {show_weekday(today)}" if self._has_room else ""
+            return f"{show_week(self._first())}{also}"
         return show_date(today)
 
     def heading(self) -> Content:
         """The heading, with a place to click for the week before and for the next."""
-        before = _clicked("‹ last week", "screen.page_week(-1)")
-        after = _clicked("next week ›", "screen.page_week(1)")
+        week = " week" if self._has_room else ""
+        before = _clicked(f"‹ last{week}", "screen.page_week(-1)")
+        after = _clicked(f"next{week} ›", "screen.page_week(1)")
         return Content("  ").join((super().heading(), before, after))
+
+    @property
+    def _has_room(self) -> bool:
+        """Whether all that the heading says fits into its line."""
+        return self.app.size.width >= _NARROW
 
     def on_resize(self, event: events.Resize) -> None:
         """Show two jobs a day where the window is tall enough; figures beside where it is wide."""
@@ -139,6 +151,7 @@ class WeekScreen(SendingKeys):
         self.set_class(wide, "-wide")
         self.query_one(TaskStrip).set_class(wide, "-beside")
         self.query_one(WeekFigures).in_a_line = not wide
+        self.refresh_heading()
         entries = 2 if event.size.height >= 32 else 1
         self.query_one(DayStrip).styles.height = OTHER_LINES + ENTRY_LINES * entries
 
@@ -191,11 +204,13 @@ class WeekScreen(SendingKeys):
         self.attempt(self._read)
 
     def action_forecast(self) -> None:
-        """Type the forecast of the coming days."""
+        """Type the forecast of the coming days, from the day that the line in front is about."""
         from tui.week.forecast_dialog import type_forecast
 
         if self._data is not None:
-            type_forecast(self, self._data)
+            task = self.query_one(TonightList).task_in_front
+            about = task.since if task is not None and task.kind is TaskKind.RING else None
+            type_forecast(self, self._data, about)
 
     def action_print_week(self) -> None:
         """Show the week sheet."""
@@ -255,7 +270,7 @@ class WeekScreen(SendingKeys):
         self.query_one(DayStrip).days = self._week.days
         figures = self.query_one(WeekFigures)
         figures.figures = self._week.figures
-        figures.title = show_week(self._first()) if self._weeks_on else "This week"
+        figures.title = show_week(self._first())
         self.query_one(TonightList).show(self._week.tonight, tomorrow(data, today))
         self.refresh_heading()
 

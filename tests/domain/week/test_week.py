@@ -19,6 +19,7 @@ from domain.week import (
     WeekData,
     WeekLine,
     picture_of,
+    monday_of,
     plan_week,
     with_holidays,
 )
@@ -265,13 +266,13 @@ def test_the_picture_is_the_roof_as_it_stands(
     assert picture_of(stage, cover) is picture
 
 
-def test_figures_are_those_of_the_shown_week() -> None:
+def test_figures_are_those_of_the_days_shown() -> None:
     line = week_line(job_at(Stage.SIGNED_OFF, payments=(payment(pence=200_00),)))
     bill = replace(line.bills[0], owed=286_00)
     line = replace(line, bills=(bill,))
 
     def of(day: date) -> tuple[int | Decimal, ...]:
-        f = plan(line, today=day).figures
+        f = plan(line, today=monday_of(day)).figures
         return f.quoted, f.accepted, f.invoiced, f.paid, f.hours
 
     assert of(SENT) == (486_00, 0, 0, 0, 0)
@@ -288,16 +289,19 @@ def test_a_week_to_come_has_figures_of_its_own() -> None:
         plan(ahead, owing, called_off, today=AGREED + timedelta(days=3), weeks_on=n).figures
         for n in range(-1, 5)
     ]
-    assert [f.lie_ahead for f in weeks] == [False, False, True, True, True, True]
+    assert [f.lie_ahead for f in weeks] == [False, *[True] * 5]  # today is a Saturday
     # Two days are one job: it counts where its last day is. The invoice is due on Thursday 9 July.
     assert [f.booked for f in weeks] == [0, 0, 0, 486_00, 0, 0]
     assert [f.hours_booked for f in weeks] == [0, 0, 8, 5, 0, 0]
     assert [f.to_come_in for f in weeks] == [0, 0, 0, 0, 0, 486_00]
 
 
-def test_from_thursday_on_the_figures_are_still_those_of_the_week_from_monday() -> None:
-    figures = plan(week_line(job_at(Stage.BOOKED)), today=AGREED + timedelta(days=6)).figures
-    assert figures.accepted == 486_00
+def test_from_thursday_on_the_figures_leave_out_the_days_that_are_not_shown() -> None:
+    line = week_line(job_at(Stage.BOOKED))
+    until_wednesday = plan(line, today=monday_of(AGREED) + timedelta(days=2)).figures
+    assert (until_wednesday.accepted, until_wednesday.lie_ahead) == (486_00, False)
+    on_thursday = plan(line, today=monday_of(AGREED) + timedelta(days=3)).figures
+    assert (on_thursday.accepted, on_thursday.lie_ahead) == (0, True)
 
 
 def test_what_is_owed_is_that_of_today_whatever_week_is_shown() -> None:

@@ -1,6 +1,6 @@
 """The forecast of the coming days, typed in one line from the week."""
 
-from datetime import timedelta
+from datetime import datetime, time, timedelta
 from decimal import Decimal
 from pathlib import Path
 
@@ -16,17 +16,36 @@ from storage.book import Book
 from storage.week_and_jobs import read_week
 from tests.domain.papers.reading import tables
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
-from tests.tui.hands import Hands, key
+from tests.tui.hands import Clock, Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, lines, sees, text
-from tui.week.forecast_dialog import EXAMPLE
+from tui.shell.app import make_app
+from tui.week.forecast_dialog import example
 from tui.week.week_screen import WeekScreen
 
 SAVE = key("dialog", "save")
+TWO_DAYS_BEFORE = datetime.combine(TODAY - timedelta(days=2), time(19))
 
 
 def line_of(path: Path) -> str:
     """What is recorded, as it is typed."""
     return show_line({f.day: f for f in read_week(path, TODAY).forecasts}, TODAY)
+
+
+async def test_a_line_about_rain_opens_the_forecast_at_its_day(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    told = read_line("forecast", "d9-15 - r11/6", TODAY - timedelta(days=2))
+    by_another_hand(path, lambda book, _: book.save_forecasts(told))
+    async with make_app(path, Clock(TWO_DAYS_BEFORE)).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Ring: rain on Wednesday")
+        await hands.ask("f")
+        await hands.comes_to_rest()
+        await hands.press("d", SAVE)
+        await hands.hears("Saved: the forecast.")
+        await hands.until(lambda: "Ring:" not in text(hands.app))
+    recorded = read_week(path, TODAY - timedelta(days=2)).forecasts
+    assert show_line({f.day: f for f in recorded}, TODAY - timedelta(days=2)) == "d9-15 -d"
 
 
 async def test_seven_days_are_saved_in_ten_keys_and_undone_in_one(tmp_path: Path) -> None:
@@ -58,8 +77,7 @@ async def test_the_days_stand_below_as_they_are_typed(
         hands = Hands(pilot)
         await sees(pilot, "Tonight")
         await hands.ask(key("week", "forecast"))
-        await sees(pilot, "Wed 24", "Tue 30", "no forecast", "8 h booked", EXAMPLE)
-        assert len(read_line("f", EXAMPLE, TODAY)) == 7
+        await sees(pilot, "Wed 24", "Tue 30", "no forecast", "8 h booked", example(TODAY))
         assert await cut_off(pilot) == []
         await hands.type_in("r11 d9-12,14-17/3@14g25 3r x9")
         await sees(pilot, "▲ dry 7½–11", "d9-12,14-17/3@14g25", "dry 9–12", "■ “x9” cannot be read")

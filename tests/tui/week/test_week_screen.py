@@ -19,11 +19,13 @@ from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, car
 from tests.tui.books.an_enquiry import NASTY
 from tests.tui.hands import Hands, key, said
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees, text
+from tui.frame.message_line import MessageLine
 from tui.lists.jobs_screen import JobsScreen
 from tui.papers.paper_screen import PaperScreen
 from tui.shell.app import make_app
 from tui.week.week_figures import WeekFigures
 from tui.week.week_screen import WeekScreen
+from tui.widgets.line_list import LineList
 from tui.your_details.details_screen import DetailsScreen
 
 
@@ -91,7 +93,7 @@ async def test_the_strip_is_walked_by_keys_and_other_weeks_are_shown(tmp_path: P
         assert "Birch Lane" not in "\n".join(lines(app)[:8])
         assert await cut_off(pilot) == []
         await hands.press(*[key("week", "page_week(-1)")] * 2)
-        await sees(pilot, "15 Jun to 21 Jun · today Wed 24  ‹ last week  next week ›")
+        await sees(pilot, "15 to 21 Jun · today Wed 24  ‹ last week  next week ›")
         await hands.press(key("week", "page_week(1)"), "shift+tab", *["left"] * 9, *["right"] * 2)
         await hands.press("enter")
         await hands.shows_a_job(1)
@@ -189,12 +191,32 @@ async def test_a_file_that_is_no_book_is_said_at_once(tmp_path: Path) -> None:
     assert path.read_text(encoding="utf-8") == "a shopping list"
 
 
+@pytest.mark.parametrize("size", [*SIZES, (60, 20)])
+async def test_what_is_said_moves_no_line_of_the_list(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    by_another_hand(path, _with_much_to_do)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        await sees(pilot, "When there is time")
+        listed = app.screen.query_one(LineList)
+        await Hands(pilot).press("end")
+        before = listed.region, listed.scroll_offset, lines(app)[place_of(app, "Mr ").y]
+        app.screen.query_one(MessageLine).say("Saved as /home/a/long/folder " * (size[0] // 20))
+        await sees(pilot, "Saved as")
+        shown = lines(app)[place_of(app, "Mr ").y]
+        assert (listed.region, listed.scroll_offset, shown) == before
+        assert await cut_off(pilot) == []
+
+
 async def test_the_hours_of_the_week_are_said_in_quarters(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.LAID)
     app = app_on(path)
     async with app.run_test(size=(120, 40)) as pilot:
-        await sees(pilot, "This week")
+        await sees(pilot, "22 to 28 Jun")
         shown = app.screen.query_one(WeekFigures)
         assert shown.figures is not None
         shown.figures = replace(shown.figures, hours=Decimal("11.25"))
@@ -227,14 +249,14 @@ async def test_what_can_wait_stands_behind_one_line_that_opens(
         await hands.press("down")
         await sees(pilot, "Enter shows or hides them.")
         if size == SIZES[0]:
-            await hands.press("enter")
+            await click_on(pilot, "When there is time")
             await hands.until(lambda: "of them here" not in text(app))
+            await hands.press("down")
+        else:  # all of them are in sight: it leads to the first
+            await hands.press("enter")
         assert await cut_off(pilot) == []
-        await hands.press("enter")
-        await hands.until(lambda: "Arrange the visit" not in text(app))
-        await click_on(pilot, "When there is time")
         await sees(pilot, "Arrange the visit", "Mr 1, Lane 1")
-        await hands.press("down", "enter")
+        await hands.press("enter")
         await hands.shows(PageName.ENQUIRY)
 
 
