@@ -18,8 +18,8 @@ from domain.week import (
     Week,
     WeekData,
     WeekLine,
-    picture_of,
     monday_of,
+    picture_of,
     plan_week,
     with_holidays,
 )
