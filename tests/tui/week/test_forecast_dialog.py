@@ -35,7 +35,12 @@ async def test_a_line_about_rain_opens_the_forecast_at_its_day(tmp_path: Path) -
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.BOOKED)
     told = read_line("forecast", "d9-15 - r11/6", TODAY - timedelta(days=2))
-    by_another_hand(path, lambda book, _: book.save_forecasts(told))
+
+    def tell(book: Book, job: Job) -> Job:
+        book.save_forecasts(told)
+        return job
+
+    by_another_hand(path, tell)
     async with make_app(path, Clock(TWO_DAYS_BEFORE)).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await sees(pilot, "Ring: rain on Wednesday")
