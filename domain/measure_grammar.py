@@ -34,7 +34,7 @@ NUMBER_WORDS = {
 """The words for the hours and the years that people write out, and the figures of each."""
 
 _NUMBER = r"(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,9})(?:\.[0-9]{1,6})?|\.[0-9]{1,6}"
-_PART = re.compile(
+_PART = (
     rf"(?:(?P<fraction_only>[0-9]{{1,3}}/[1-9][0-9]{{0,2}})"
     rf"|(?P<whole>{_NUMBER})(?: (?P<fraction>[0-9]{{1,3}}/[1-9][0-9]{{0,2}}))?)"
     r" ?(?P<unit>[a-z]+(?:/[a-z]+)?|°[a-z]?|['\"]|$) ?"
@@ -54,7 +54,7 @@ def split_measure(text: str) -> list[tuple[Fraction, str]]:
     rest = plain.removeprefix("-").lstrip(" ")
     parts: list[tuple[Fraction, str]] = []
     while rest:
-        match = _PART.match(rest)
+        match = re.match(_PART, rest)
         if match is None:
             return []
         rest = rest[match.end() :]

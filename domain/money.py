@@ -15,16 +15,15 @@ Pence: TypeAlias = int
 
 _MOST_PENCE = 100_000_000_00  # a sole trader's sum of a hundred million pounds is a slip
 _LONGEST = 24  # characters; no sum needs more
-_FORM = re.compile(
+_FORM = (
     r"(?P<minus>-?)£?(?P<pounds>[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+)?(?:\.(?P<part>[0-9]{1,5}))?"
     r"(?P<unit>k|p|quid|pounds?)?"
 )
 _PENCE_IN = {"k": 1000_00, "p": 1}
 """By what is typed after the number; a pound's without it."""
-_ROUGH = re.compile(
-    r"(?:(?:about|around|roughly|approximately|approx\.?|circa|c\.?|say)|[~≈])?"
-    r"(?P<sum>.*?)(?:[ -]?ish)?",
-    re.IGNORECASE | re.DOTALL,
+_ROUGH = (
+    r"(?is)(?:(?:about|around|roughly|approximately|approx\.?|circa|c\.?|say)|[~≈])?"
+    r"(?P<sum>.*?)(?:[ -]?ish)?"
 )
 
 
@@ -69,7 +68,7 @@ def read_money(field: str, text: str, *, least: Pence = 0) -> Pence:
     absurdly great.
     """
     squeezed = text.strip().replace(" ", "").replace("−", "-").lower()
-    match = _FORM.fullmatch(squeezed) if len(squeezed) <= _LONGEST else None
+    match = re.fullmatch(_FORM, squeezed) if len(squeezed) <= _LONGEST else None
     pence = _pence(match) if match else None
     if pence is None:
         raise Refused(field, text, "Give pounds and pence, such as 486.00.")
@@ -85,7 +84,7 @@ def read_rough_money(field: str, text: str) -> Pence:
 
     Raises :class:`Refused` as :func:`read_money`.
     """
-    match = _ROUGH.fullmatch(text.strip())
+    match = re.fullmatch(_ROUGH, text.strip())
     try:
         return read_money(field, match["sum"] if match else text)
     except Refused as refused:  # told with all that was typed

@@ -27,7 +27,7 @@ _WORDS: Mapping[str, Mapping[str, int]] = {
     "%": dict.fromkeys(("%", "per cent", "percent"), 1),
 }
 """What may be typed after a number of a unit, and how many of the unit each is."""
-_NUMBER = re.compile(
+_NUMBER = (
     r"(?:(?P<whole>(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,7})(?:\.[0-9]{1,3})?|\.[0-9]{1,3})"
     r"(?: (?P<fraction>[0-9]{1,2}/[1-9][0-9]?))?|(?P<only>[0-9]{1,2}/[1-9][0-9]?))"
     r" ?(?P<word>%|°c?|[a-z]+(?: [a-z]+)?|)"
@@ -66,7 +66,7 @@ def read_number(
     ``unit`` is what it is counted in, singular; ``4 weeks`` is 28 days. ``example`` ends "Give …".
     Raises :class:`Refused` for anything else and for what is under ``least`` or over ``most``.
     """
-    match = _NUMBER.fullmatch(spelt_plainly(text.strip()))
+    match = re.fullmatch(_NUMBER, spelt_plainly(text.strip()))
     times = _words_of(unit).get(match["word"]) if match else None
     if match is None or times is None:
         raise Refused(field, text, f"Give {example}.")

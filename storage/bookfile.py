@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from storage.backups.names import has_backups
-from storage.errors import OF_SQLITE, CannotWrite, NewerBook, NotABook, in_words
+from storage.errors import OF_SQLITE, CannotWrite, NewerBook, NotABook, NotCurrent, in_words
 
 APPLICATION_ID: Final = 0x48_4C_41_50
 """Marks a database as a book of ours, in the file's header (the letters HLAP)."""
@@ -42,10 +42,38 @@ def look_at(path: Path) -> State:
     Raises :class:`NotABook` for a file that is anything else, :class:`NewerBook` for a book of a
     later version, :class:`CannotWrite` if it cannot be read.
     """
+    if not _is_begun(path):
+        return State.NEW
+    try:
+        with closing(connect(path, read_only=True)) as connection:
+            return _state(path, connection)
+    except OF_SQLITE as error:
+        raise in_words(error) from error
+
+
+def open_current(path: Path) -> sqlite3.Connection:
+    """Look at a file as :func:`look_at` does, and open it to be read alone.
+
+    Raises :class:`NotCurrent` for a file that is to be made a book, or brought up to date.
+    """
+    if not _is_begun(path):
+        raise NotCurrent(path)
+    connection = connect(path, read_only=True)
+    try:
+        if _state(path, connection) is not State.CURRENT:
+            raise NotCurrent(path)
+    except BaseException:
+        connection.close()
+        raise
+    return connection
+
+
+def _is_begun(path: Path) -> bool:
+    """Whether there is a book of ours, by its header; False if it is not there or empty."""
     try:
         found = path.stat()
     except FileNotFoundError:
-        return State.NEW
+        return False
     except OSError as error:
         raise CannotWrite from error
     if not stat.S_ISREG(found.st_mode):  # opening a pipe would wait for its other end
@@ -54,14 +82,13 @@ def look_at(path: Path) -> State:
         _roll_back(path)
         found = path.stat()
     if not found.st_size:
-        return State.NEW
+        return False
     mark, stated = _header(path)
     if mark != APPLICATION_ID:
         raise NotABook(path, has_backups=has_backups(path))
-    version = stated if stated > SCHEMA else _version(path)  # it only ever grows
-    if version > SCHEMA:
+    if stated > SCHEMA:  # it only ever grows
         raise NewerBook(path)
-    return State.CURRENT if version == SCHEMA else State.OLDER
+    return True
 
 
 def connect(path: Path, *, read_only: bool = False) -> sqlite3.Connection:
@@ -76,8 +103,9 @@ def connect(path: Path, *, read_only: bool = False) -> sqlite3.Connection:
         isolation_level=None,
         check_same_thread=False,
     )
-    connection.execute("PRAGMA foreign_keys = ON")
-    connection.execute("PRAGMA synchronous = FULL")
+    if not read_only:
+        connection.execute("PRAGMA foreign_keys = ON")
+        connection.execute("PRAGMA synchronous = FULL")  # this alone reads the whole schema
     return connection
 
 
@@ -154,14 +182,9 @@ def _header(path: Path) -> tuple[int, int]:
     return mark, stated
 
 
-def _version(path: Path) -> int:
-    """Read the schema's number through SQLite: the newest may still stand in the -wal file."""
-    try:
-        connection = connect(path, read_only=True)
-        try:
-            found: int = connection.execute("PRAGMA user_version").fetchone()[0]
-        finally:
-            connection.close()
-    except OF_SQLITE as error:
-        raise in_words(error) from error
-    return found
+def _state(path: Path, connection: sqlite3.Connection) -> State:
+    """Tell how a book stands, read through SQLite: the newest may still stand in the -wal file."""
+    (version,) = connection.execute("PRAGMA user_version").fetchone()
+    if version > SCHEMA:
+        raise NewerBook(path)
+    return State.CURRENT if version == SCHEMA else State.OLDER

@@ -29,8 +29,8 @@ _NOTES: Final = frozenset(
 _OUR_OWN: Final = frozenset({"basis", "sent_as", "snapshot"})
 """Fields that hold what the program wrote itself, as JSON."""
 
-_SPACES = re.compile(r"\r\n?|[\t\v\f\x85\u2028\u2029]")
-_CONTROL = re.compile(r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
+_SPACES = r"\r\n?|[\t\v\f\x85\u2028\u2029]"
+_CONTROL = r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]"
 """What a terminal obeys, and what turns the direction in which the rest is written."""
 
 
@@ -52,7 +52,7 @@ class TooLong(Refused):
 
 def without_control(text: str) -> str:
     """The text without control characters; breaks of lines stay, tabs become spaces."""
-    return _CONTROL.sub("", _SPACES.sub(_as_plain, text))
+    return re.sub(_CONTROL, "", re.sub(_SPACES, _as_plain, text))
 
 
 def is_of(typed: str, text: str) -> bool:

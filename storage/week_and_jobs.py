@@ -6,11 +6,9 @@ asked of the table ``listed``, a short row a job, which the database itself keep
 """
 
 import json
-import re
 import sqlite3
-import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
@@ -28,10 +26,11 @@ from domain.money import Pence
 from domain.trader import Trader
 from domain.week import Bill, Forecast, WeekData, WeekLine, monday_of
 from storage.backups.second import second_backup_on
-from storage.bookfile import State, connect, look_at
-from storage.errors import OF_SQLITE, NotCurrent, in_words, no_such_job
+from storage.bookfile import open_current
+from storage.errors import OF_SQLITE, in_words, no_such_job
 from storage.mapping.codec import as_written, value_of
 from storage.orders_due import deliveries_due, ordered_jobs
+from storage.search_words import fold, pattern_of, that_holds
 from storage.texts import without_control
 
 _FORECAST_DAYS = timedelta(days=21)
@@ -55,14 +54,6 @@ that came in has its receipt of the same day."""
 
 _WAITING = "SELECT job_id, kind FROM put_off WHERE until > ?"
 
-_FEW = 20
-"""Words that each have their own condition: SQLite takes hundreds at most, a paste holds more."""
-_HOLDS = "{} GLOB json_extract(:patterns, '$[{}]')"
-_HOLDS_ALL = "NOT EXISTS (SELECT 1 FROM json_each(:patterns) WHERE NOT {} GLOB value)"
-"""A pattern is found in half the time that instr() takes; each is put together by us."""
-_NOT_OF_A_PATTERN = re.compile(r"[*?\[]")
-_LONGEST = 2000
-"""Letters of a word that are looked for: no line of the book holds as many without a space."""
 _STANDING = "SELECT job_id FROM listed {} ORDER BY job_id DESC LIMIT :most OFFSET :first"
 _LINES = """
     SELECT job_id, ref, place, customer, stage, ended, last_day, quote_gross, owed FROM glance
@@ -163,11 +154,19 @@ class FoundJobs(Sequence[JobLine]):
 
     def _read(self, first: int) -> Sequence[JobLine | None]:
         with reading(self._path) as connection:
-            keys = self._standing(connection, first) if self._keys is None else self._keys[first:]
-            keys = keys[:_PAGE]
-            read = connection.execute(_LINES, (json.dumps(keys),))
-            lines = {line.id: line for line in map(_job_line, read)}
+            return self._read_by(connection, first)
+
+    def _read_by(self, connection: sqlite3.Connection, first: int) -> Sequence[JobLine | None]:
+        keys = self._standing(connection, first) if self._keys is None else self._keys[first:]
+        keys = keys[:_PAGE]
+        read = connection.execute(_LINES, (json.dumps(keys),))
+        lines = {line.id: line for line in map(_job_line, read)}
         return [lines.get(key) for key in keys]
+
+    def with_first_page(self, connection: sqlite3.Connection) -> "FoundJobs":
+        """Read at once what is shown first: to open the book again takes longer."""
+        self._pages[0] = self._read_by(connection, 0)
+        return self
 
     def _standing(self, connection: sqlite3.Connection, first: int) -> Sequence[int]:
         """The ids from a row on, unless jobs came or went since: every row would be another."""
@@ -189,32 +188,18 @@ def find_jobs(path: Path, words: str, group: Stage | Ending | None = None) -> Fo
     with reading(path) as connection:
         if not wanted:
             counted = connection.execute("SELECT state, count(*) FROM listed GROUP BY state")
-            return FoundJobs(path, dict(map(tuple, counted)), group)
-        found = connection.execute(
+            found = FoundJobs(path, dict(map(tuple, counted)), group)
+            return found.with_first_page(connection)
+        of_each = connection.execute(
             f"""SELECT +state, json_group_array(job_id) FROM listed NOT INDEXED
-                WHERE {_hold(len(wanted))} GROUP BY +state""",  # noqa: S608 -- ours
-            {"patterns": json.dumps([_pattern(word) for word in wanted])},
+                WHERE {that_holds(len(wanted))} GROUP BY +state""",  # noqa: S608 -- ours
+            {"patterns": json.dumps([pattern_of(word) for word in wanted])},
         )
-        keys: dict[str, list[int]] = {state: json.loads(ids) for state, ids in found}
-    counts = {state: len(ids) for state, ids in keys.items()}
-    listed = chain.from_iterable(keys.values()) if group is None else keys.get(group, ())
-    return FoundJobs(path, counts, group, sorted(listed, reverse=True))
-
-
-def _hold(words: int) -> str:
-    """The condition that a job holds so many words, put so that most jobs cost no call of ours."""
-
-    def within(text: str) -> str:
-        each = [_HOLDS.format(text, n) for n in range(min(words, _FEW))]
-        return " AND ".join([*each, _HOLDS_ALL.format(text)] if words > _FEW else each)
-
-    return f"((plain AND {within('words')}) OR (NOT plain AND {within('fold(words)')}))"
-
-
-def _pattern(word: str) -> str:
-    """What SQLite's GLOB finds a word by, wherever it stands."""
-    literal = _NOT_OF_A_PATTERN.sub(r"[\g<0>]", word[:_LONGEST])
-    return f"*{literal}*"
+        keys: dict[str, list[int]] = {state: json.loads(ids) for state, ids in of_each}
+        counts = {state: len(ids) for state, ids in keys.items()}
+        listed = chain.from_iterable(keys.values()) if group is None else keys.get(group, ())
+        newest_first = sorted(listed, reverse=True)
+        return FoundJobs(path, counts, group, newest_first).with_first_page(connection)
 
 
 def _trader(connection: sqlite3.Connection) -> Trader:
@@ -225,28 +210,15 @@ def _trader(connection: sqlite3.Connection) -> Trader:
 @contextmanager
 def reading(path: Path) -> Iterator[sqlite3.Connection]:
     """The book as it stands at one moment, to be read alone; its faults in words."""
-    if look_at(path) is not State.CURRENT:
-        raise NotCurrent(path)
     try:
-        connection = connect(path, read_only=True)
-        try:
+        with closing(open_current(path)) as connection:
             connection.row_factory = sqlite3.Row
             connection.create_function("fold", 1, fold, deterministic=True)
             connection.execute("BEGIN")  # all of it as it stood at one moment
             with as_written():
                 yield connection
-        finally:
-            connection.close()
     except OF_SQLITE as error:
         raise in_words(error) from error
-
-
-def fold(text: str) -> str:
-    """The text in small letters without accents: "zoe" finds Zoë, in either way of writing ë."""
-    if text.isascii():
-        return text.lower()
-    parts = unicodedata.normalize("NFKD", text)
-    return "".join(part for part in parts if not unicodedata.combining(part)).casefold()
 
 
 def _week_line(row: sqlite3.Row) -> WeekLine:

@@ -8,7 +8,7 @@ import pytest
 
 from bench.books import make_book
 from storage import week_and_jobs
-from storage.bookfile import connect
+from storage.bookfile import open_current
 from storage.week_and_jobs import find_jobs, read_week
 from tests.laid_out_once import NOW
 from tests.storage.books import Cells, bill, query
@@ -81,8 +81,8 @@ def test_the_week_reads_no_more_of_a_long_history_than_of_a_short_one(
     """What SQLite does is counted, in hundreds of its own steps."""
     done = [0]
 
-    def counting(path: Path, *, read_only: bool) -> sqlite3.Connection:
-        connection = connect(path, read_only=read_only)
+    def counting(path: Path) -> sqlite3.Connection:
+        connection = open_current(path)
         connection.set_progress_handler(lambda: done.append(done.pop() + 1), 100)
         return connection
 
@@ -93,7 +93,7 @@ def test_the_week_reads_no_more_of_a_long_history_than_of_a_short_one(
         read_week(path, NOW.date())
         return done[0]
 
-    monkeypatch.setattr(week_and_jobs, "connect", counting)
+    monkeypatch.setattr(week_and_jobs, "open_current", counting)
     short = steps_of(10)
     assert short > 0
     assert steps_of(2000) <= short + 1

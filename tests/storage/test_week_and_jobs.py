@@ -20,6 +20,7 @@ from domain.job import Ending, Job, Stage
 from domain.money import Pence
 from domain.trader import Trader
 from domain.week import WeekLine
+from storage import week_and_jobs
 from storage.book import Book
 from storage.week_and_jobs import JobLine, find_jobs, read_week
 from tests import builders
@@ -256,14 +257,17 @@ def test_a_place_is_found_by_signs_that_other_searches_give_a_meaning(
 
 
 def test_a_line_that_jobs_came_or_went_before_is_not_taken_for_another(
-    book: Book, path: Path
+    book: Book, path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.setattr(week_and_jobs, "_PAGE", 1)
+    enquired(book, "Mill Row")
     enquired(book, "Green Lane")
     found = find_jobs(path, "")
     enquired(book, "Quarry Row")
+    assert found[0].place == "Green Lane"  # read with those that were found
     with pytest.raises(Refused, match="no longer in the book"):
-        found[0]
-    assert [line.place for line in find_jobs(path, "")] == ["Quarry Row", "Green Lane"]
+        found[1]
+    assert [line.place for line in find_jobs(path, "")] == ["Quarry Row", "Green Lane", "Mill Row"]
 
 
 def test_an_accent_may_be_kept_as_a_sign_of_its_own(book: Book, path: Path) -> None:

@@ -1,12 +1,15 @@
 """The option ``--book``: the book that a command works on."""
 
-import argparse
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from domain.errors import Refused
 
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
 
-def add_book(parser: argparse.ArgumentParser, default: object) -> None:
+
+def add_book(parser: "ArgumentParser", default: object) -> None:
     """Give a command the option; ``default`` is :class:`Path` for the program itself."""
     parser.add_argument(
         "--book",
@@ -17,14 +20,22 @@ def add_book(parser: argparse.ArgumentParser, default: object) -> None:
     )
 
 
-def book_of(options: argparse.Namespace) -> Path:
-    """Return the file of the book. Raises :class:`Refused` for a home that is not there."""
+def book_of(options: "Namespace") -> Path:
+    """Return the file of the book that a command names, as :func:`book_at` does."""
+    return book_at(options.book)
+
+
+def book_at(given: Path | None) -> Path:
+    """Return the file of the book: the one given, or the trader's own.
+
+    Raises :class:`Refused` for a home that is not there.
+    """
     from storage.folders import book_path
 
     try:
-        path = book_path(options.book)
+        path = book_path(given)
     except RuntimeError as error:
-        raise Refused("book", options.book, "There is no home folder of that name.") from error
+        raise Refused("book", given, "There is no home folder of that name.") from error
     return path if path.name else path.absolute()
 
 

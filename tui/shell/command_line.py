@@ -1,6 +1,5 @@
 """The command line: ``headlap``, and the papers and the take-off without a screen."""
 
-import argparse
 import errno
 import gc
 import os
@@ -8,14 +7,17 @@ import stat
 import sys
 from collections.abc import Callable
 from datetime import datetime
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from domain.errors import HeadlapError, Refused
 from tui.frame.wall_clock import wall_clock
-from tui.shell.book_option import add_book, book_of, must_exist
+from tui.shell.book_option import add_book, book_at, book_of, must_exist
 
 if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace, _ActionsContainer
+
     from domain.papers.blocks import Paper
 
 _OF_OUTPUT = (errno.EPIPE, errno.ENOSPC, errno.EIO, errno.EBADF)
@@ -37,11 +39,11 @@ def main(arguments: list[str] | None = None) -> int:
     Raises :class:`SystemExit` as the reader of the command line does, and after a fault: 1.
     """
     given = sys.argv[1:] if arguments is None else arguments
-    options = (_opening() if _only_opens(given) else _parser()).parse_args(given)
+    run = _asked_for(given)
     if sys.stdout is None:  # type: ignore[unreachable, unused-ignore]
         return _not_all_printed("there is nowhere to print to")
     try:
-        status: int = options.run(options) or 0
+        status = run() or 0
         sys.stdout.flush()
     except HeadlapError as error:
         from tui.frame.safe_text import one_line  # a file's name may hold what a terminal obeys
@@ -63,27 +65,30 @@ def _not_all_printed(why: str) -> int:
     return 2
 
 
-def _only_opens(given: list[str]) -> bool:
-    """Whether nothing is asked for but to open a book: no command is read, so none is made."""
-    return not given or (len(given) == 2 and given[0] == "--book")
+def _asked_for(given: list[str]) -> "Callable[[], int | None]":
+    """What is to be run; to open a book and no more, no reader of commands is loaded."""
+    match given:
+        case []:
+            return partial(_open_screen, None)
+        case ["--book", path] if not path.startswith("-"):
+            return partial(_open_screen, Path(path))
+    options = _parser().parse_args(given)
+    return partial(options.run, options)
 
 
-def _opening() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
-        prog="headlap",
-        description="Job book for re-roofing sheds, summerhouses, workshops and garages.",
-    )
-    add_book(parser, Path)
-    parser.set_defaults(run=_open_screen)
-    return parser
+def _parser() -> "ArgumentParser":
+    from argparse import SUPPRESS, ArgumentParser
 
-
-def _parser() -> argparse.ArgumentParser:
     from domain.setting_out.kinds import RoofForm
     from tui.shell.examples import add_examples
     from tui.shell.keeping import add_keeping
 
-    parser = _opening()
+    parser = ArgumentParser(
+        prog="headlap",
+        description="Job book for re-roofing sheds, summerhouses, workshops and garages.",
+    )
+    add_book(parser, Path)
+    parser.set_defaults(run=lambda options: _open_screen(options.book))
     parser.add_argument(
         "--version",
         action="store_const",
@@ -121,27 +126,27 @@ def _parser() -> argparse.ArgumentParser:
     demo = parts.add_parser("demo", help="look round an example book")
     demo.set_defaults(run=_demo)
     for part in (week, paper, *add_keeping(parts)):
-        add_book(part, argparse.SUPPRESS)
+        add_book(part, SUPPRESS)
     add_examples(parser, parts)
     return parser
 
 
-def _add_pdf(parser: argparse._ActionsContainer) -> None:
+def _add_pdf(parser: "_ActionsContainer") -> None:
     words = "save it as an A4 PDF instead of printing it"
     parser.add_argument("--pdf", type=Path, metavar="FILE", help=words)
 
 
-def _print_version(_options: argparse.Namespace) -> None:
+def _print_version(_options: "Namespace") -> None:
     from importlib.metadata import version
 
     print(f"headlap {version('headlap')}")
 
 
-def _open_screen(options: argparse.Namespace) -> None:
+def _open_screen(given: Path | None) -> None:
     from storage.backups.names import has_backups
     from storage.bookfile import State, look_at
 
-    book = book_of(options)
+    book = book_at(given)
     state = look_at(book)  # what is no book of ours is said before the terminal is taken over
     if state is State.NEW and has_backups(book):
         _ask_to_begin_again(book)
@@ -178,7 +183,7 @@ def run_app(
         sys.exit(app.return_code)
 
 
-def _print_week(options: argparse.Namespace) -> None:
+def _print_week(options: "Namespace") -> None:
     from domain.papers.week_paper import week_paper
     from domain.week import first_shown, plan_week, with_holidays
     from storage.week_and_jobs import read_week
@@ -190,7 +195,7 @@ def _print_week(options: argparse.Namespace) -> None:
     _give(week_paper(plan_week(data, today)), options.pdf)
 
 
-def _takeoff(options: argparse.Namespace) -> None:
+def _takeoff(options: "Namespace") -> None:
     import json
 
     from domain.drawing.draw_roof import draw_roof
@@ -216,7 +221,7 @@ def _takeoff(options: argparse.Namespace) -> None:
         _give(takeoff_paper(takeoff), options.pdf)
 
 
-def _print_paper(options: argparse.Namespace) -> None:
+def _print_paper(options: "Namespace") -> None:
     from domain.estimate.supplies import PricesAndStock
     from domain.papers.held_paper import held_paper
     from storage.book import Book
@@ -237,7 +242,7 @@ def _print_paper(options: argparse.Namespace) -> None:
         book.close()
 
 
-def _demo(_options: argparse.Namespace) -> None:
+def _demo(_options: "Namespace") -> None:
     from tui.shell.demo import run_demo
 
     run_demo(run_app, show)
