@@ -8,8 +8,10 @@ from domain.measure_grammar import NUMBER_WORDS
 
 _EXAMPLES = "Give a time such as 9.30, half 9, 14:00 or 5 pm."
 _HALF = r"(?: ?(?P<half>am|pm))?"
-_FIGURES = rf"(?P<hour>[0-9]{{1,2}})(?:[.:]?(?P<minute>[0-9]{{2}}))?(?: o'clock)?{_HALF}"
-_SPOKEN = (
+_FIGURES = re.compile(
+    rf"(?P<hour>[0-9]{{1,2}})(?:[.:]?(?P<minute>[0-9]{{2}}))?(?: o'clock)?{_HALF}"
+)
+_SPOKEN = re.compile(
     r"(?:(?P<half_past>half) ?(?:past )?|(?P<by>quarter|[0-9]{1,2})(?: minutes)? (?P<way>past|to) )"
     rf"(?P<hour>[0-9]{{1,2}}){_HALF}"
 )
@@ -28,8 +30,8 @@ def read_time(field: str, text: str) -> time:
     with neither am, pm nor a nought before it: nobody knows which is meant.
     """
     plain = _plain(text)
-    match = re.fullmatch(_FIGURES, plain)
-    spoken = re.fullmatch(_SPOKEN, plain)
+    match = _FIGURES.fullmatch(plain)
+    spoken = _SPOKEN.fullmatch(plain)
     hour, minute = (
         _hour_and_minute(match) if match else _hours_spoken(spoken) if spoken else (24, 0)
     )
