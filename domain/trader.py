@@ -82,6 +82,18 @@ class WeatherLimits:
 
 
 @dataclass(frozen=True, slots=True)
+class Nailing:
+    """What the trader nails with; whole millimetres. Common practice."""
+
+    shingle_nail: int = 20
+    """Length."""
+    felt_nail: int = 13
+    """Length."""
+    edge_centres: int = 50
+    """Between the nails of an edge strip."""
+
+
+@dataclass(frozen=True, slots=True)
 class Van:
     """What can be carried at a time."""
 
@@ -133,6 +145,7 @@ class Trader:
     rates: Rates = field(default_factory=Rates)
     limits: WeatherLimits = field(default_factory=WeatherLimits)
     van: Van = field(default_factory=Van)
+    nailing: Nailing = field(default_factory=Nailing)
     backup_folder: str = ""
     """Where backups are copied besides: a stick, a synced folder. Empty for none."""
     look: Look = field(default_factory=Look)

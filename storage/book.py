@@ -11,6 +11,7 @@ from domain.customer_record import CustomerRecord
 from domain.errors import Refused
 from domain.estimate.reserved import Reservation, not_reserved
 from domain.estimate.stock import Price, StockLine
+from domain.estimate.supplies import PricesAndStock
 from domain.job import Job
 from domain.known_customer import Asking, KnownCustomer
 from domain.trader import Trader
@@ -122,11 +123,25 @@ class Book(
     def free_stock(self, job_id: int | None) -> tuple[StockLine, ...]:
         """Return what stock holds less what other jobs than this one have reserved."""
         with self._reading() as session:
+            return _free_stock(Tables(session), job_id)
+
+    def sources(self, job_id: int | None, today: date) -> PricesAndStock:
+        """Return the prices, what stock holds, and how the trader nails.
+
+        Stock is less what other jobs than this one have reserved.
+        """
+        with self._reading() as session:
             tables = Tables(session)
-            reserved = [each for each in read_reservations(tables) if each.job_id != job_id]
-            return not_reserved(read_stock(tables), reserved)
+            stock, nailing = _free_stock(tables, job_id), read_trader(tables).nailing
+            return PricesAndStock(read_prices(tables), stock, today, nailing)
 
     def forecasts(self, first: date, last: date) -> tuple[Forecast, ...]:
         """Return the recorded forecasts from a day to another, both included."""
         with self._reading() as session:
             return read_forecasts(Tables(session), first, last)
+
+
+def _free_stock(tables: Tables, job_id: int | None) -> tuple[StockLine, ...]:
+    """What stock holds less what other jobs than this one have reserved."""
+    reserved = [each for each in read_reservations(tables) if each.job_id != job_id]
+    return not_reserved(read_stock(tables), reserved)

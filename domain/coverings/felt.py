@@ -33,6 +33,8 @@ class Felt:
     """No side lap lies so near to where a barn roof changes its pitch."""
     capping_end: Fraction = Fraction(50)
     """What a run of capping goes on at each of its ends."""
+    nailed_through: Fraction = Fraction(3)
+    """What a nail goes through above the deck."""
     nail_centres: Fraction = Fraction(50)
     """Along free edges, side laps and both edges of the capping."""
     advised_pitch: Fraction = Fraction(5)

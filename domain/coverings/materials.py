@@ -9,7 +9,8 @@ from domain.coverings.registry import COVERINGS
 _OTHERS: Mapping[str, tuple[str, str, str]] = MappingProxyType(
     {
         "underlay": ("underlay", "m", "roll"),
-        "nails": ("clout nails", "nail", "box"),
+        "nails": ("shingle nails", "nail", "box"),
+        "felt-nails": ("felt nails", "nail", "box"),
         "mastic": ("bitumen mastic", "cartridge", "cartridge"),
         "adhesive": ("lap adhesive", "m", "tin"),
     }
@@ -26,7 +27,8 @@ class Material(str):
     __slots__ = ()
 
     UNDERLAY: ClassVar["Material"]
-    NAILS: ClassVar["Material"]
+    SHINGLE_NAILS: ClassVar["Material"]
+    FELT_NAILS: ClassVar["Material"]
     MASTIC: ClassVar["Material"]
     ADHESIVE: ClassVar["Material"]
 
@@ -57,13 +59,19 @@ class Material(str):
         return self in COVERINGS
 
     @property
+    def is_nails(self) -> bool:
+        """Whether it is counted in nails, and may be typed by weight."""
+        return self.unit == "nail"
+
+    @property
     def coloured(self) -> bool:
         """Whether the colour matters, so that leftovers serve only a job of the same colour."""
         return self.is_covering
 
 
 Material.UNDERLAY = Material("underlay")
-Material.NAILS = Material("nails")
+Material.SHINGLE_NAILS = Material("nails")  # the key of all nails, when there was one kind
+Material.FELT_NAILS = Material("felt-nails")
 Material.MASTIC = Material("mastic")
 Material.ADHESIVE = Material("adhesive")
 

@@ -49,10 +49,14 @@ class Shingle:
     """Of ridge and hip pieces, along the run."""
     edge_corner: Fraction = Fraction(50)
     """What an edge strip runs on at each end of its edge, for the corner."""
+    edge_nail_centres: Fraction = Fraction(50)
+    """Between the nails of an edge strip."""
     edge_lap: Fraction = Fraction(50)
     """What one edge strip laps the one before."""
     edge_remnant: Fraction = Fraction(200)
     """Least length of an edge strip's remainder that is worth laying."""
+    nailed_through: Fraction = Fraction(6)
+    """What a nail goes through above the deck: two strips of 3."""
     breakage_percent: int = 3
     """Strips bought over what is laid, rounded up."""
     advised_pitch: Fraction = Fraction(15)

@@ -1,6 +1,6 @@
 """What a quote was made from: quantities, prices and rates of its day, kept with it for good."""
 
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -11,7 +11,7 @@ from domain.cutting.plan import Offcut
 from domain.estimate.stock import Price
 from domain.quantity import to_decimal, to_quarter
 from domain.setting_out.flat_slopes import Slope
-from domain.snapshot import kept_as
+from domain.snapshot import from_json, kept_as
 from domain.trader import LabourRates, Rates
 
 
@@ -102,6 +102,26 @@ class PricingBasis:
     miles: Decimal
     """There and back, a day."""
     days: int
+
+
+def read_basis(text: str) -> PricingBasis:
+    """Read the basis that is kept with an option as JSON text.
+
+    Older ones know one kind of nails, whose key is that of shingle nails now: on a roof in felt
+    they are felt nails. Raises ``KeyError`` or ``ValueError`` for a text that is none.
+    """
+    basis = from_json(PricingBasis, text)
+    if not isinstance(COVERINGS.get(basis.covering), Felt):
+        return basis
+    return replace(basis, supplies=tuple(map(_in_felt, basis.supplies)))
+
+
+def _in_felt(supply: Supply) -> Supply:
+    """Take nails for felt nails, and their price with them."""
+    if supply.material != Material.SHINGLE_NAILS:
+        return supply
+    price = replace(supply.price, material=Material.FELT_NAILS)
+    return replace(supply, material=Material.FELT_NAILS, price=price)
 
 
 def hours_for(quantities: Quantities, rates: LabourRates, covering: Material) -> Hours:

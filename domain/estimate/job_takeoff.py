@@ -6,16 +6,20 @@ from fractions import Fraction
 
 from domain.coverings.felt import Felt
 from domain.coverings.materials import Material
-from domain.coverings.registry import COVERINGS
+from domain.coverings.registry import COVERINGS, Covering
 from domain.cutting.plan import plan_cuts
 from domain.errors import NotNow
 from domain.estimate.basis import Supply
 from domain.estimate.supplies import PricesAndStock, known_supplies
 from domain.job import CoveringChoice, Job, Survey
 from domain.setting_out.forms.roof import build_roof
+from domain.takeoff.fixings import NailBoxes
+from domain.takeoff.nail_length import nail_cautions
 from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import UNDERLAY
 from domain.takeoff.roof_takeoff import PlanCuts, TakeOff, take_off
+from domain.trader import Nailing
+from domain.units import Length
 
 
 def takeoff_of(job: Job, sources: PricesAndStock) -> TakeOff:
@@ -48,7 +52,25 @@ def takeoff_in(
     Raises :class:`Refused` for a measure that is not valid.
     """
     roof = build_roof(survey.measures)
-    return take_off(roof, COVERINGS[covering.key], packing_for(covering, sources), plan_cuts)
+    own = as_nailed(covering, sources.nailing)
+    counted = take_off(roof, own, packing_for(covering, sources), plan_cuts)
+    return with_nails_checked(counted, survey.deck.thickness, sources.nailing)
+
+
+def as_nailed(covering: CoveringChoice, nailing: Nailing) -> Covering:
+    """Return the covering as this trader nails it."""
+    chosen = COVERINGS[covering.key]
+    if isinstance(chosen, Felt):
+        return chosen
+    return replace(chosen, edge_nail_centres=Fraction(nailing.edge_centres))
+
+
+def with_nails_checked(takeoff: TakeOff, deck: Length | None, nailing: Nailing) -> TakeOff:
+    """Return the take-off with what is to be said of its nails in a deck of that thickness."""
+    if deck is None or deck.mm <= 0:
+        return takeoff
+    said = nail_cautions(takeoff.covering, deck.mm, nailing.shingle_nail, nailing.felt_nail)
+    return replace(takeoff, cautions=takeoff.cautions + said)
 
 
 def supplied(job: Job, takeoff: TakeOff, sources: PricesAndStock) -> Mapping[Material, Supply]:
@@ -72,7 +94,7 @@ def packing_for(covering: CoveringChoice, sources: PricesAndStock) -> Packing:
     roll = sources.price(Material.UNDERLAY, "")
     return replace(
         usual,
-        nails_in_box=_nails_in_box(sources),
+        nail_boxes=_nail_boxes(sources),
         strips_per_pack=max(1, int(strips.per_pack)) if strips else usual.strips_per_pack,
         underlay=replace(UNDERLAY, roll=Fraction(roll.per_pack) * 1000) if roll else usual.underlay,
         loose_strips=int(sources.held(material, covering.colour)),
@@ -85,13 +107,17 @@ def _packing_of_felt(covering: CoveringChoice, usual: Packing, sources: PricesAn
     tin = sources.price(Material.ADHESIVE, "")
     return replace(
         usual,
-        nails_in_box=_nails_in_box(sources),
+        nail_boxes=_nail_boxes(sources),
         felt_roll=Fraction(roll.per_pack) * 1000 if roll else usual.felt_roll,
         adhesive_tin=Fraction(tin.per_pack) * 1000 if tin else usual.adhesive_tin,
     )
 
 
-def _nails_in_box(sources: PricesAndStock) -> int:
-    """Return how many nails a box holds by its price, or as usual where there is none."""
-    box = sources.price(Material.NAILS, "")
-    return max(1, int(box.per_pack)) if box else Packing().nails_in_box
+def _nail_boxes(sources: PricesAndStock) -> NailBoxes:
+    """Return how many nails a box of each kind holds by its price, or as usual without one."""
+    usual = NailBoxes()
+    shingle, felt = (sources.price(m, "") for m in (Material.SHINGLE_NAILS, Material.FELT_NAILS))
+    return NailBoxes(
+        shingle=max(1, int(shingle.per_pack)) if shingle else usual.shingle,
+        felt=max(1, int(felt.per_pack)) if felt else usual.felt,
+    )

@@ -9,7 +9,7 @@ from functools import partial
 
 from domain.cutting.plan import TIME_LIMIT_S, plan_cuts
 from domain.errors import NotNow, Refused
-from domain.estimate.basis import PricingBasis
+from domain.estimate.basis import PricingBasis, read_basis
 from domain.estimate.job_takeoff import takeoff_in
 from domain.estimate.pricing import basis_for, option_of, quantities_of
 from domain.estimate.stock import Price, StockLine
@@ -18,7 +18,6 @@ from domain.job import MOST_OPTIONS, CoveringChoice, Job, LineKind, Option, Quot
 from domain.money import Pence, share, show_money
 from domain.quantity import to_decimal
 from domain.setting_out.forms.roof import build_roof
-from domain.snapshot import from_json
 from domain.takeoff.roof_takeoff import TakeOff
 from domain.tax import VatTotals, totals_of
 from domain.trader import Trader
@@ -134,7 +133,7 @@ def basis_of(quote: Quote) -> PricingBasis | None:
 def kept_basis(text: str) -> PricingBasis | None:
     """The basis that was kept with an option as JSON text; None if it cannot be read."""
     try:
-        return from_json(PricingBasis, text)
+        return read_basis(text)
     except (KeyError, ValueError):
         return None
 

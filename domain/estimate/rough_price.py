@@ -20,7 +20,7 @@ from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF, RoofMeasures
 from domain.takeoff.edging import edge_strips, ridge_pieces
-from domain.takeoff.fixings import fix
+from domain.takeoff.fixings import NailBoxes, fix
 from domain.tax import totals_of
 from domain.trader import Trader
 from domain.units import Length, parse_angle, parse_length
@@ -192,11 +192,12 @@ def _rough_needs(roof: Roof, shingle: Shingle) -> tuple[Need, ...]:
     closing = ridge_pieces(roof.closed_runs, shingle)
     courses = ceil(roof.area / (shingle.width * shingle.gauge))
     laid = courses + ceil(Fraction(closing, shingle.tabs)) + edge_strips(roof, shingle)
-    fixings = fix(roof, (), (), closing, shingle, nails_in_box=1)
+    fixings = fix(roof, (), (), closing, shingle, NailBoxes())
     return shingle_needs(
         roof,
         Material(shingle.key),
         strips=shingle.with_breakage(laid),
-        nails=fixings.nails + courses * (shingle.tabs + 1),
+        shingle_nails=fixings.through_strips + courses * (shingle.tabs + 1),
+        felt_nails=fixings.underlay_nails,
         cartridges=fixings.cartridges,
     )

@@ -18,7 +18,20 @@ JOB = "job"
 DEPOSIT = "deposit"
 """The unit of what is asked for before the work."""
 _SUMS = (JOB, DEPOSIT)
-_FIXINGS = frozenset(each.words for each in (Material.NAILS, Material.MASTIC, Material.ADHESIVE))
+_FIXINGS = frozenset(
+    (
+        "clout nails",  # what both kinds were called in older quotes
+        *(
+            each.words
+            for each in (
+                Material.SHINGLE_NAILS,
+                Material.FELT_NAILS,
+                Material.MASTIC,
+                Material.ADHESIVE,
+            )
+        ),
+    )
+)
 """What is bought to hold the rest: a customer reads one word for all of it."""
 _WORK = (LineKind.LABOUR, LineKind.DISPOSAL, LineKind.TRAVEL, LineKind.MINIMUM_CHARGE)
 

@@ -22,7 +22,8 @@ _FIGURES: Mapping[Material, Pence] = MappingProxyType(
     {
         **{Material(each.key): 50_00 if isinstance(each, Felt) else 40_00 for each in ALL},
         Material.UNDERLAY: 30_00,
-        Material.NAILS: 10_00,
+        Material.SHINGLE_NAILS: 10_00,
+        Material.FELT_NAILS: 8_00,
         Material.MASTIC: 5_00,
         Material.ADHESIVE: 20_00,
     }

@@ -1,7 +1,7 @@
 """Where the materials come from: stock first, then whole packs at the trader's prices."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -20,6 +20,7 @@ from domain.takeoff.felt_takeoff import FeltTakeOff, lay_felt
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY, lay_rolls
 from domain.takeoff.roof_takeoff import TakeOff
+from domain.trader import Nailing
 
 
 class CutFromRolls(Protocol):
@@ -74,6 +75,8 @@ class PricesAndStock:
     prices: Sequence[Price]
     stock: Sequence[StockLine]
     today: date
+    nailing: Nailing = field(default_factory=Nailing)
+    """How the trader nails, and with what."""
 
     def price(self, material: Material, colour: str) -> Price | None:
         """The newest price in force, one of the very colour before one of any colour.
@@ -107,7 +110,7 @@ def needs_of(takeoff: TakeOff) -> tuple[Need, ...]:
     if isinstance(takeoff, FeltTakeOff):
         return (
             Rolls(Material(covering.key), lambda roll: lay_felt(roof, takeoff.covering, roll)),
-            Pieces(Material.NAILS, Decimal(takeoff.fixings.nails)),
+            Pieces(Material.FELT_NAILS, Decimal(takeoff.fixings.nails)),
             Pieces(Material.ADHESIVE, to_decimal(takeoff.fixings.adhesive / 1000)),
         )
     strips = takeoff.covering.with_breakage(takeoff.strips.laid)
@@ -116,7 +119,8 @@ def needs_of(takeoff: TakeOff) -> tuple[Need, ...]:
         roof,
         Material(covering.key),
         strips,
-        fixings.nails,
+        fixings.through_strips,
+        fixings.underlay_nails,
         fixings.cartridges,
         takeoff.plan.offcuts,
     )
@@ -126,7 +130,8 @@ def shingle_needs(
     roof: Roof,
     shingles: Material,
     strips: int,
-    nails: int,
+    shingle_nails: int,
+    felt_nails: int,
     cartridges: int,
     offcuts: tuple[Offcut, ...] = (),
 ) -> tuple[Need, ...]:
@@ -134,7 +139,8 @@ def shingle_needs(
     return (
         Pieces(shingles, Decimal(strips), offcuts),
         Rolls(Material.UNDERLAY, lambda roll: lay_rolls(roof, replace(UNDERLAY, roll=roll))),
-        Pieces(Material.NAILS, Decimal(nails)),
+        Pieces(Material.SHINGLE_NAILS, Decimal(shingle_nails)),
+        Pieces(Material.FELT_NAILS, Decimal(felt_nails)),
         Pieces(Material.MASTIC, Decimal(cartridges)),
     )
 
@@ -193,7 +199,8 @@ def usual_pack(material: Material) -> Decimal:
     usual = Packing()
     return {
         Material.UNDERLAY: to_decimal(usual.underlay.roll / 1000),
-        Material.NAILS: Decimal(usual.nails_in_box),
+        Material.SHINGLE_NAILS: Decimal(usual.nail_boxes.shingle),
+        Material.FELT_NAILS: Decimal(usual.nail_boxes.felt),
         Material.MASTIC: Decimal(1),
         Material.ADHESIVE: to_decimal(usual.adhesive_tin / 1000),
     }[material]

@@ -18,12 +18,11 @@ from domain.coverings.felt import FELT
 from domain.coverings.materials import Material
 from domain.coverings.registry import SHINGLES
 from domain.errors import NotNow
-from domain.estimate.basis import Hours, PricingBasis, Supply
+from domain.estimate.basis import Hours, PricingBasis, Supply, read_basis
 from domain.estimate.stock import StockMove
 from domain.job import Job, Usage
 from domain.money import apportion
 from domain.quantity import read_quantity
-from domain.snapshot import from_json
 
 __all__ = [
     "ELEMENTS",
@@ -104,7 +103,7 @@ def estimate(basis: str) -> tuple[Usage, ...]:
 
     What goes on the van in whole packs beyond the estimate starts as left over.
     """
-    made_from = from_json(PricingBasis, basis)
+    made_from = read_basis(basis)
     supplied = {supply.material for supply in made_from.supplies}
     return tuple(
         _hours_row(element, made_from.hours)
@@ -154,15 +153,13 @@ def is_far_over(usage: Usage) -> bool:
 def pack_size(basis: str, element: str) -> Decimal:
     """Units of an element in a pack as it was priced; an hour's row has steps of one."""
     row = ELEMENTS[element]
-    return (
-        _supply(row, from_json(PricingBasis, basis)).price.per_pack if row.materials else Decimal(1)
-    )
+    return _supply(row, read_basis(basis)).price.per_pack if row.materials else Decimal(1)
 
 
 def strips_in_hand(basis: str) -> Decimal | None:
     """How many strips the packs bought and the stock set aside hold; None without shingles."""
     strips = ELEMENTS["strips"].materials
-    supplies = from_json(PricingBasis, basis).supplies
+    supplies = read_basis(basis).supplies
     return next((supply.taken for supply in supplies if supply.material in strips), None)
 
 
@@ -177,7 +174,7 @@ def leftovers_to_stock(
     """
     if job.quote is None:
         raise NotNow("No quote yet, so nothing to compare with.")
-    basis = from_json(PricingBasis, job.quote.counting.basis)
+    basis = read_basis(job.quote.counting.basis)
     if ordered:
         return tuple(_out_of_stock(job, usages, on, basis))
     moves = []

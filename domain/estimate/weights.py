@@ -20,7 +20,7 @@ from domain.exact import half_up
 from domain.job import Job, OldCovering
 from domain.quantity import show_amount, to_decimal
 from domain.takeoff.felt_takeoff import FeltTakeOff
-from domain.takeoff.fixings import Nail
+from domain.takeoff.fixings import FELT_NAIL, SHINGLE_NAIL
 from domain.takeoff.loads import Load
 from domain.takeoff.roof_takeoff import TakeOff
 from domain.trader import Van
@@ -29,7 +29,8 @@ USUAL_KG: Mapping[Material, Fraction] = MappingProxyType(
     {
         **{Material(key): covering.unit_kg for key, covering in COVERINGS.items()},
         Material.UNDERLAY: Fraction(1),
-        Material.NAILS: Nail().grams / 1000,
+        Material.SHINGLE_NAILS: SHINGLE_NAIL.grams / 1000,
+        Material.FELT_NAILS: FELT_NAIL.grams / 1000,
         Material.MASTIC: Fraction("0.5"),
         Material.ADHESIVE: Fraction("0.1"),
     }
@@ -111,34 +112,34 @@ def _kg(units: Mapping[Material, Fraction], sources: PricesAndStock) -> Fraction
 
 def _bought(takeoff: TakeOff) -> Mapping[Material, Fraction]:
     """Units in the whole packs that are bought."""
-    packing, fixings = takeoff.packing, takeoff.fixings
-    nails = Fraction(fixings.boxes * packing.nails_in_box)
+    packing, boxes = takeoff.packing, takeoff.packing.nail_boxes
     if isinstance(takeoff, FeltTakeOff):
         return {
             Material(takeoff.covering.key): takeoff.lay.rolls * packing.felt_roll / 1000,
-            Material.NAILS: nails,
+            Material.FELT_NAILS: Fraction(takeoff.fixings.boxes * boxes.felt),
             Material.ADHESIVE: takeoff.fixings.tins * packing.adhesive_tin / 1000,
         }
     return {
         Material(takeoff.covering.key): Fraction(takeoff.strips.packs * packing.strips_per_pack),
         Material.UNDERLAY: takeoff.underlay.rolls * packing.underlay.roll / 1000,
-        Material.NAILS: nails,
+        Material.SHINGLE_NAILS: Fraction(takeoff.fixings.shingle_boxes * boxes.shingle),
+        Material.FELT_NAILS: Fraction(takeoff.fixings.felt_boxes * boxes.felt),
         Material.MASTIC: Fraction(takeoff.fixings.cartridges),
     }
 
 
 def _laid(takeoff: TakeOff) -> Mapping[Material, Fraction]:
     """Units that stay on the roof."""
-    nails = Fraction(takeoff.fixings.nails)
     if isinstance(takeoff, FeltTakeOff):
         return {
             Material(takeoff.covering.key): takeoff.lay.laid / 1000,
-            Material.NAILS: nails,
+            Material.FELT_NAILS: Fraction(takeoff.fixings.nails),
             Material.ADHESIVE: takeoff.fixings.adhesive / 1000,
         }
     return {
         Material(takeoff.covering.key): Fraction(takeoff.strips.laid),
         Material.UNDERLAY: takeoff.underlay.laid / 1000,
-        Material.NAILS: nails,
+        Material.SHINGLE_NAILS: Fraction(takeoff.fixings.through_strips),
+        Material.FELT_NAILS: Fraction(takeoff.fixings.underlay_nails),
         Material.MASTIC: Fraction(takeoff.fixings.cartridges),
     }

@@ -37,7 +37,7 @@ def felt_to_buy(takeoff: FeltTakeOff, supplies: Mapping[Material, Supply]) -> Ta
         supplies,
         (
             (Material(takeoff.covering.key), lay.rolls, f"{lengths}{capping}", 0),
-            (Material.NAILS, fixings.boxes, f"{fixings.nails:,} nails", 0),
+            (Material.FELT_NAILS, fixings.boxes, f"{fixings.nails:,} nails", 0),
             (Material.ADHESIVE, fixings.tins, f"{metres(fixings.adhesive)} of lap", 0),
         ),
     )

@@ -5,13 +5,12 @@ from dataclasses import replace
 from decimal import Decimal
 
 from domain.errors import NotNow
-from domain.estimate.basis import PricingBasis, Supply
+from domain.estimate.basis import Supply, read_basis
 from domain.estimate.usage import ELEMENTS, difference
 from domain.job import Job, Usage
 from domain.papers.blocks import Column, Paper, Table, Words
 from domain.papers.shared_parts import left_over, sentence
 from domain.quantity import plural, show_amount, show_quantity, to_quarter
-from domain.snapshot import from_json
 from domain.tone import Tone
 
 
@@ -26,7 +25,7 @@ def materials_paper(job: Job) -> Paper:
         blocks: Iterable[Table | Words] = (_against_used(job.usages), *_usable(job))
     elif job.quote is not None:
         recorded = Words("What was used is not recorded yet.", tone=Tone.QUIET)
-        blocks = (*_to_buy(from_json(PricingBasis, job.quote.counting.basis).supplies), recorded)
+        blocks = (*_to_buy(read_basis(job.quote.counting.basis).supplies), recorded)
     else:
         raise NotNow("There is no quote yet to take the materials from.")
     return Paper(f"Materials {job.ref}", tuple(blocks), (job.site.place, job.customer.name))
@@ -50,7 +49,7 @@ def _against_used(usages: tuple[Usage, ...]) -> Table:
 
 def _usable(job: Job) -> Iterator[Words]:
     """The parts of cut strips that stock does not count, since it counts whole ones."""
-    supplies = from_json(PricingBasis, job.quote.counting.basis).supplies if job.quote else ()
+    supplies = read_basis(job.quote.counting.basis).supplies if job.quote else ()
     for supply in supplies:
         if supply.offcuts:
             yield Words(left_over(supply.offcuts))

@@ -69,7 +69,7 @@ def _in_shingles(takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply]) -
 def _to_buy(takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply]) -> Table:
     """What to take from the merchant's counter."""
     strips, lay, fixings = takeoff.strips, takeoff.underlay, takeoff.fixings
-    nails, mastic = f"{fixings.nails:,} nails", f"{metres(fixings.mastic)} of bead"
+    nails, mastic = f"{fixings.through_strips:,} nails", f"{metres(fixings.mastic)} of bead"
     shingles = f"{show_amount(Decimal(strips.laid), 'strip')} laid, {strips.breakage} for breakage"
     return materials_to_buy(
         takeoff.roof,
@@ -77,7 +77,8 @@ def _to_buy(takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply]) -> Tab
         (
             (Material(takeoff.covering.key), strips.packs, shingles, strips.from_stock),
             (Material.UNDERLAY, lay.rolls, f"{lay.rows} rows, {metres(lay.laid)}", 0),
-            (Material.NAILS, fixings.boxes, nails, 0),
+            (Material.SHINGLE_NAILS, fixings.shingle_boxes, nails, 0),
+            (Material.FELT_NAILS, fixings.felt_boxes, f"{fixings.underlay_nails:,} nails", 0),
             (Material.MASTIC, fixings.cartridges, mastic, 0),
         ),
     )
@@ -195,11 +196,15 @@ def _mm(length: Fraction) -> str:
 
 def _fixings(takeoff: ShingleTakeOff) -> Details:
     fixings = takeoff.fixings
+    every = f"every {show_mm(takeoff.covering.edge_nail_centres)}"
     return Details(
         (
             ("Shingle nails", f"{fixings.shingle_nails:,}"),
             ("Ridge nails, 2 a piece", f"{fixings.ridge_nails:,}"),
-            ("Edge strip nails, every 50 mm", f"{fixings.edge_nails:,}"),
+            (
+                f"Edge strip nails, {every}",
+                f"{fixings.edge_nails:,}",
+            ),
             ("Underlay nails, every 300 mm", f"{fixings.underlay_nails:,}"),
             ("Where", _NAILING),
             ("Mastic", f"{metres(fixings.mastic)}, 25 mm back from the edges and under the tabs"),

@@ -170,7 +170,7 @@ def _fix(roof: Roof, felt: Felt, lay: FeltLay, packing: Packing) -> FeltFixings:
         edge_nails=at_edges,
         lap_nails=at_laps,
         capping_nails=at_capping,
-        boxes=ceil(Fraction(at_edges + at_laps + at_capping, packing.nails_in_box)),
+        boxes=ceil(Fraction(at_edges + at_laps + at_capping, packing.nail_boxes.felt)),
         adhesive=adhesive,
         tins=ceil(adhesive / packing.adhesive_tin),
     )

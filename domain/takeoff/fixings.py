@@ -7,12 +7,12 @@ from math import ceil, floor
 
 from domain.coverings.shingle import Shingle
 from domain.cutting.plan import Piece
+from domain.errors import Refused
 from domain.exact import PI
 from domain.setting_out.courses import Row
 from domain.setting_out.flat_slopes import Edge, Roof
 from domain.setting_out.kinds import EdgeKind
 
-_EDGE_NAIL_CENTRES = 50  # mm
 _NAILS_A_CLOSING_PIECE = 2
 _SPOTS_A_TAB = 50  # mm of bead: two spots of 25
 _UNDERLAY_NAIL_CENTRES = 300  # mm
@@ -38,6 +38,30 @@ class Nail:
         return _QUARTER_PI * (wire + self.head_diameter**2 * self.head_thickness) * _STEEL
 
 
+SHINGLE_NAIL = Nail()
+"""Holds strips and ridge pieces: as long as two strips and a thin deck ask. Common practice."""
+FELT_NAIL = Nail(length=Fraction(13))
+"""Holds felt and underlay: short, so that its point stays in a shed's boards. Common practice."""
+
+
+def nails_in_box(nail: Nail, box_kg: Fraction) -> int:
+    """Count the nails in a box of so many kilograms, from the weight of one."""
+    return floor(box_kg * 1000 / nail.grams)
+
+
+@dataclass(frozen=True, slots=True)
+class NailBoxes:
+    """How many nails of each kind a box holds; a kilogram is usual. Common practice."""
+
+    shingle: int = nails_in_box(SHINGLE_NAIL, box_kg=Fraction(1))
+    felt: int = nails_in_box(FELT_NAIL, box_kg=Fraction(1))
+
+    def __post_init__(self) -> None:
+        for field, number in (("shingle_nails", self.shingle), ("felt_nails", self.felt)):
+            if number < 1:
+                raise Refused(field, number, "Give 1 or more.")
+
+
 @dataclass(frozen=True, slots=True)
 class Mastic:
     """Bitumen mastic in cartridges."""
@@ -61,16 +85,16 @@ class Fixings:
     ridge_nails: int
     edge_nails: int
     underlay_nails: int
-    boxes: int
-    """Of nails, all of them together."""
+    shingle_boxes: int
+    felt_boxes: int
     mastic: Fraction
     """Length of the bead, mm."""
     cartridges: int
 
     @property
-    def nails(self) -> int:
-        """All nails of the roof."""
-        return self.shingle_nails + self.ridge_nails + self.edge_nails + self.underlay_nails
+    def through_strips(self) -> int:
+        """Shingle nails of the roof; felt nails hold the underlay alone."""
+        return self.shingle_nails + self.ridge_nails + self.edge_nails
 
 
 def fix(
@@ -79,7 +103,7 @@ def fix(
     pieces: Iterable[Piece],
     closing: int,
     shingle: Shingle,
-    nails_in_box: int,
+    boxes: NailBoxes,
 ) -> Fixings:
     """Count the nails and the mastic of a roof.
 
@@ -89,24 +113,20 @@ def fix(
     with_strips = [edge for slope in roof.slopes for edge in slope.strip_edges]
     at_cut_outs_and_ends = sum(piece.cutouts_inside + 2 for piece in pieces)
     closing_nails = _NAILS_A_CLOSING_PIECE * closing
-    edge_nails = _nails_along(with_strips, _EDGE_NAIL_CENTRES)
+    edge_nails = _nails_along(with_strips, shingle.edge_nail_centres)
     underlay_nails = _nails_along(free, _UNDERLAY_NAIL_CENTRES)
-    nails = at_cut_outs_and_ends + closing_nails + edge_nails + underlay_nails
+    through_strips = at_cut_outs_and_ends + closing_nails + edge_nails
     bead = _bead(roof, rows, closing + len(roof.closed_runs), shingle)
     return Fixings(
         shingle_nails=at_cut_outs_and_ends,
         ridge_nails=closing_nails,
         edge_nails=edge_nails,
         underlay_nails=underlay_nails,
-        boxes=ceil(Fraction(nails, nails_in_box)),
+        shingle_boxes=ceil(Fraction(through_strips, boxes.shingle)),
+        felt_boxes=ceil(Fraction(underlay_nails, boxes.felt)),
         mastic=bead,
         cartridges=cartridges(bead, MASTIC),
     )
-
-
-def nails_in_box(nail: Nail, box_kg: Fraction) -> int:
-    """Count the nails in a box of so many kilograms, from the weight of one."""
-    return floor(box_kg * 1000 / nail.grams)
 
 
 def cartridges(bead: Fraction, mastic: Mastic) -> int:
@@ -115,7 +135,7 @@ def cartridges(bead: Fraction, mastic: Mastic) -> int:
     return ceil(millilitres / mastic.cartridge)
 
 
-def _nails_along(edges: Iterable[Edge], centres: int) -> int:
+def _nails_along(edges: Iterable[Edge], centres: Fraction | int) -> int:
     """Count the nails along edges, both ends of each included."""
     return sum(floor(edge.length / centres) + 1 for edge in edges)
 

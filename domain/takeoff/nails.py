@@ -7,7 +7,7 @@ from fractions import Fraction
 from domain.errors import Refused
 from domain.measure_grammar import spelt_plainly
 from domain.quantity import read_number, show_quantity
-from domain.takeoff.fixings import Nail, nails_in_box
+from domain.takeoff.fixings import SHINGLE_NAIL, Nail, nails_in_box
 from domain.units import parse_weight
 
 _EXAMPLE = "how many nails, or their weight such as 1 kg or 1 kg 30 x 2.65"
@@ -20,8 +20,10 @@ _COUNTED = re.compile(r"[0-9.,]+(?: nails?)?")
 _LENGTHS, _SHANKS = (10, 200), (1, 8)  # mm; what a roof is nailed with
 
 
-def read_nails(field: str, text: str, *, least: Decimal = Decimal(0)) -> Decimal:
-    """How many nails: ``900``, ``1 kg`` of the usual ones, or ``1 kg 30 x 2.65`` of others.
+def read_nails(
+    field: str, text: str, *, usual: Nail = SHINGLE_NAIL, least: Decimal = Decimal(0)
+) -> Decimal:
+    """How many nails: ``900``, ``1 kg`` of ``usual`` ones, or ``1 kg 30 x 2.65`` of others.
 
     A size is length by thickness in mm. The count is of whole nails, from the mass of one: a round
     shank of steel, and a head three times as wide as the shank and two fifths as thick, as the
@@ -32,7 +34,7 @@ def read_nails(field: str, text: str, *, least: Decimal = Decimal(0)) -> Decimal
     if not plain or _COUNTED.fullmatch(plain):
         return read_number(field, text, _EXAMPLE, unit="nail", least=least)
     sized = _SIZED.fullmatch(plain)
-    nail = _nail(field, text, sized) if sized else Nail()
+    nail = _nail(field, text, sized) if sized else usual
     try:
         kg = parse_weight(field, sized["weight"] if sized else plain).kg
     except Refused:
@@ -41,7 +43,7 @@ def read_nails(field: str, text: str, *, least: Decimal = Decimal(0)) -> Decimal
     return read_number(field, show_quantity(count), _EXAMPLE, least=least)
 
 
-def nails_by_weight(text: str) -> str:
+def nails_by_weight(text: str, usual: Nail = SHINGLE_NAIL) -> str:
     """What is typed as a weight, with its count: ``1 kg, about 585 nails``; else nothing.
 
     A size is left out: it stands beside.
@@ -50,7 +52,7 @@ def nails_by_weight(text: str) -> str:
     if not typed or _COUNTED.fullmatch(spelt_plainly(typed)):
         return ""
     try:
-        count = read_nails("nails", typed)
+        count = read_nails("nails", typed, usual=usual)
     except Refused:
         return ""
     sized = _SIZED.fullmatch(spelt_plainly(typed))

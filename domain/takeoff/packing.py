@@ -1,13 +1,13 @@
 """How the materials of a roof are bought."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from domain.coverings.felt import FELT, Felt
 from domain.coverings.registry import Covering
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
-from domain.takeoff.fixings import Nail, nails_in_box
+from domain.takeoff.fixings import NailBoxes
 from domain.takeoff.rolls import UNDERLAY, RollMaterial
 
 
@@ -21,17 +21,13 @@ class Packing:
     """Length of a roll, mm."""
     adhesive_tin: Fraction = Fraction(30_000)
     """Millimetres of lap that a tin of adhesive sticks."""
-    nails_in_box: int = nails_in_box(Nail(), box_kg=Fraction(1))
+    nail_boxes: NailBoxes = field(default_factory=NailBoxes)
     loose_strips: int = 0
     """Of the covering, in stock."""
 
     def __post_init__(self) -> None:
-        for field, number in (
-            ("strips_per_pack", self.strips_per_pack),
-            ("nails_in_box", self.nails_in_box),
-        ):
-            if number < 1:
-                raise Refused(field, number, "Give 1 or more.")
+        if self.strips_per_pack < 1:
+            raise Refused("strips_per_pack", self.strips_per_pack, "Give 1 or more.")
         if self.adhesive_tin <= 0:
             raise Refused("lap_adhesive", self.adhesive_tin, "Give the metres of lap a tin does.")
 

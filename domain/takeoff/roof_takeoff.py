@@ -134,7 +134,7 @@ def take_off_shingles(
         ridge_pieces=closing,
         strips=_strips(plan, plan.strips, edge_strips(roof, shingle), shingle, packing),
         underlay=lay_rolls(roof, packing.underlay),
-        fixings=fix(roof, laid, plan.pieces, closing, shingle, packing.nails_in_box),
+        fixings=fix(roof, laid, plan.pieces, closing, shingle, packing.nail_boxes),
         cautions=cautions + _doubts(plan),
     )
 

@@ -37,6 +37,7 @@ class TraderRow(TableRow, table=True):
     work_from: Time = "07:30:00"
     work_until: Time = "18:00:00"
     look: Json = "{}"
+    nailing: Json = "{}"
 
 
 class PictureRow(TableRow, table=True):

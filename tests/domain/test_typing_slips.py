@@ -56,7 +56,7 @@ def test_a_payment_over_what_is_owed(pence: int, words: str | None) -> None:
     ],
 )
 def test_a_price_ten_times_the_last(pence: int, last: int, asked: bool) -> None:
-    known = priced.price(Material.NAILS, last, "9")
+    known = priced.price(Material.SHINGLE_NAILS, last, "9")
     assert (far_price("net", replace(known, net=pence), [known]) is not None) == asked
 
 
@@ -71,15 +71,15 @@ def test_a_price_ten_times_the_last(pence: int, last: int, asked: bool) -> None:
 def test_a_price_ten_times_that_of_another_merchant_by_the_unit(
     pence: int, per_pack: str, words: str | None
 ) -> None:
-    known = priced.price(Material.NAILS, 24_00, "9")
-    typed = priced.price(Material.NAILS, pence, per_pack, merchant="Quayside")
+    known = priced.price(Material.SHINGLE_NAILS, 24_00, "9")
+    typed = priced.price(Material.SHINGLE_NAILS, pence, per_pack, merchant="Quayside")
     slip = far_price("net", typed, [known, priced.price(Material.MASTIC, 3_00, "1")])
     assert (slip.words if slip else None) == words
 
 
 def test_the_merchant_s_own_last_price_is_the_one_that_counts() -> None:
-    dear = priced.price(Material.NAILS, 240_00, "9", merchant="Quayside")
-    cheap = priced.price(Material.NAILS, 24_00, "9", since=TODAY)
+    dear = priced.price(Material.SHINGLE_NAILS, 240_00, "9", merchant="Quayside")
+    cheap = priced.price(Material.SHINGLE_NAILS, 24_00, "9", since=TODAY)
     assert far_price("net", replace(dear, net=239_00), [dear, cheap]) is None
 
 

@@ -122,8 +122,10 @@ ACTIONS: Mapping[str, Callable[[Book, Job, int], object]] = {
     "back": lambda book, job, n: book.go_back(job, StageBack(list(Stage)[n % 7], "why", TODAY)),
     "ended": lambda book, job, n: book.end_job(job, Closing(list(Ending)[n % 2], "why", TODAY)),
     "reopened": lambda book, job, n: book.reopen(job, Reopening(f"why {n}", TODAY)),
-    "price": lambda book, job, n: book.set_price(priced.price(Material.NAILS, n, "9")),
-    "stock": lambda book, job, n: book.move_stock(StockMove(Material.NAILS, "", Decimal(n), TODAY)),
+    "price": lambda book, job, n: book.set_price(priced.price(Material.SHINGLE_NAILS, n, "9")),
+    "stock": lambda book, job, n: book.move_stock(
+        StockMove(Material.SHINGLE_NAILS, "", Decimal(n), TODAY)
+    ),
     "trader": lambda book, job, n: book.save_trader(replace(book.trader(), phone=f"0{n}")),
     "forecast": lambda book, job, n: book.save_forecasts(
         [

@@ -139,4 +139,4 @@ def test_what_a_roof_took_goes_out_of_stock_and_what_is_left_over_stays_there(bo
     book.record_usage(book.job(job.id or 0), UsageRecord(rows, moves))
     stays = {m: n - needed[m] for m, n in here.items() if n != needed[m]}
     assert {line.material: line.quantity for line in book.stock()} == stays
-    assert Material.NAILS in stays
+    assert Material.SHINGLE_NAILS in stays

@@ -57,7 +57,7 @@ def test_own_details_are_kept_whole_in_one_row(book: Book, path: Path) -> None:
 
 
 def test_a_new_price_leaves_the_old_one(book: Book, path: Path) -> None:
-    new = priced.price(Material.NAILS, 7_05, "900", since=DAY, colour="any")
+    new = priced.price(Material.SHINGLE_NAILS, 7_05, "900", since=DAY, colour="any")
     saved = book.set_price(new)
     assert replace(saved, id=None) == new
     prices = book.prices()
@@ -68,14 +68,14 @@ def test_a_new_price_leaves_the_old_one(book: Book, path: Path) -> None:
 
 
 def test_of_two_prices_of_one_day_the_later_written_comes_first(book: Book) -> None:
-    first = book.set_price(priced.price(Material.NAILS, 7_05, "900", since=DAY))
-    second = book.set_price(priced.price(Material.NAILS, 7_15, "900", since=DAY))
-    book.set_price(priced.price(Material.NAILS, 5_00, "900", since=DAY - timedelta(days=1)))
+    first = book.set_price(priced.price(Material.SHINGLE_NAILS, 7_05, "900", since=DAY))
+    second = book.set_price(priced.price(Material.SHINGLE_NAILS, 7_15, "900", since=DAY))
+    book.set_price(priced.price(Material.SHINGLE_NAILS, 5_00, "900", since=DAY - timedelta(days=1)))
     assert book.prices()[:2] == (second, first)
 
 
 def test_a_decimal_is_kept_digit_by_digit(book: Book, path: Path) -> None:
-    book.set_price(priced.price(Material.NAILS, 1, "0.10", vat_rate=Decimal("2E+1")))
+    book.set_price(priced.price(Material.SHINGLE_NAILS, 1, "0.10", vat_rate=Decimal("2E+1")))
     kept = "SELECT per_pack, vat_rate FROM price ORDER BY id DESC LIMIT 1"
     assert query(path, kept) == [("0.10", "20")]
 

@@ -53,7 +53,7 @@ def _settle(path: Path) -> list[int]:
         settle(book)
         for days, net in ((-1, 7_05), (9, 7_20)):
             since = TODAY + timedelta(days=days)
-            book.set_price(replace(priced.price(Material.NAILS, net, "900"), since=since))
+            book.set_price(replace(priced.price(Material.SHINGLE_NAILS, net, "900"), since=since))
         other = replace(priced.PRICES[2], merchant="Ek & Sons", since=TODAY)
         book.set_price(replace(other, since=priced.PRICED - timedelta(days=1)))
     return put_down(path, list(_jobs()))

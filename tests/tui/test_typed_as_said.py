@@ -27,7 +27,7 @@ from tui.job.survey.boards_field import boards_note
 from tui.lists.price_dialog import read_price
 from tui.lists.stock_dialogs import read_count_of, read_put_in
 
-NAILS = StockLine(Material.NAILS, "", Decimal(100))
+NAILS = StockLine(Material.SHINGLE_NAILS, "", Decimal(100))
 
 
 @pytest.mark.parametrize(
@@ -104,7 +104,7 @@ def test_nails_are_put_in_counted_and_priced_by_weight() -> None:
     assert read_put_in(put_in, TODAY).quantity == 585
     assert read_count_of({"counted": "500 g"}, NAILS, TODAY).quantity == 292 - 100
     price = {"merchant": "M", "per_pack": "1 kg", "net": "9", "vat": "20%", "kg": "1kg"}
-    assert read_price(price | {"since": "today"}, Material.NAILS, TODAY).per_pack == 585
+    assert read_price(price | {"since": "today"}, Material.SHINGLE_NAILS, TODAY).per_pack == 585
 
 
 def test_boards_are_told_the_other_way_whatever_their_unit() -> None:

@@ -59,7 +59,7 @@ async def _counted(page: JobPage) -> tuple[TakeOff, PricesAndStock]:
     job, today = page.situation.job, page.open_book.today
 
     def count(book: "Book") -> tuple[TakeOff, PricesAndStock]:
-        sources = PricesAndStock(book.prices(), book.free_stock(job.id), today)
+        sources = book.sources(job.id, today)
         return takeoff_of(job, sources), sources
 
     return await page.open_book.ask(count)

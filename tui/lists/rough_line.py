@@ -55,10 +55,9 @@ class RoughLine(Static):
 
         def price(book: "Book") -> str:
             from domain.estimate.rough_price import rough_price
-            from domain.estimate.supplies import PricesAndStock
             from domain.quantity import show_amount
 
-            sources = PricesAndStock(book.prices(), book.free_stock(None), today)
+            sources = book.sources(None, today)
             rough = rough_price(told, book.trader(), sources)
             packs = show_amount(Decimal(rough.packs), "pack")
             of = rough.covering.words

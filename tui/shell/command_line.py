@@ -222,7 +222,6 @@ def _takeoff(options: "Namespace") -> None:
 
 
 def _print_paper(options: "Namespace") -> None:
-    from domain.estimate.supplies import PricesAndStock
     from domain.papers.held_paper import held_paper
     from storage.book import Book
     from tui.papers.job_papers import paper_of
@@ -232,7 +231,7 @@ def _print_paper(options: "Namespace") -> None:
     book = Book.open(path, wall_clock)
     try:
         job, today = book.job_by_ref(options.ref), wall_clock().date()
-        sources = PricesAndStock(book.prices(), book.free_stock(job.id), today)
+        sources = book.sources(job.id, today)
         if options.kind == HELD:
             paper = held_paper(book.customer(job.customer.id or 0), book.trader(), today)
         else:

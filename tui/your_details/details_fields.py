@@ -63,6 +63,11 @@ LABOUR = (
     Field("ridges", "Ridges", "hours per metre", takes=Takes.FIGURE),
     Field("clearing", "Clearing up", "hours per m²", takes=Takes.FIGURE),
 )
+NAILING = (
+    Field("shingle_nail", "Shingle nails", "mm long", section="Your nails", takes=Takes.COUNT),
+    Field("felt_nail", "Felt nails", "mm long", takes=Takes.COUNT),
+    Field("edge_centres", "Nails in edge strips, every", "mm", takes=Takes.COUNT),
+)
 LIMITS = (
     Field("least_c", "Air temperature above", "°C", section="Weather limits", takes=Takes.FIGURE),
     Field("lay_mph", "Lay only if wind under", "mph (average)", takes=Takes.COUNT),
@@ -109,4 +114,4 @@ BACKUPS = (
         section="Backups",
     ),
 )
-FIELDS = (*WHO, *MONEY, *LOOK, *PAPERS, *RATES, *LABOUR, *LIMITS, *VAN, *BACKUPS, *DAYS)
+FIELDS = (*WHO, *MONEY, *LOOK, *PAPERS, *RATES, *LABOUR, *NAILING, *LIMITS, *VAN, *BACKUPS, *DAYS)

@@ -15,7 +15,7 @@ from domain.errors import Refused
 from domain.look import Picture, colour_words, read_colour
 from domain.money import read_money
 from domain.quantity import read_count, read_kg, read_number
-from domain.trader import LabourRates, Rates, Trader, Van, VatStanding, WeatherLimits
+from domain.trader import LabourRates, Nailing, Rates, Trader, Van, VatStanding, WeatherLimits
 from tui.widgets.field_values import (
     address_typed,
     date_typed,
@@ -24,7 +24,16 @@ from tui.widgets.field_values import (
     read_address,
     read_optional_until,
 )
-from tui.your_details.details_fields import BACKUPS, LABOUR, LIMITS, MONEY, PAPERS, VAN, WHO
+from tui.your_details.details_fields import (
+    BACKUPS,
+    LABOUR,
+    LIMITS,
+    MONEY,
+    NAILING,
+    PAPERS,
+    VAN,
+    WHO,
+)
 
 _MONEY_RATES = ("hour", "mile", "disposal_kg", "deck_metre", "minimum_charge")
 _PERCENTS = ("contingency", "markup")
@@ -40,6 +49,7 @@ def trader_typed(trader: Trader) -> dict[str, str]:
     typed |= {f.id: number_typed(getattr(rates.labour, f.id)) for f in LABOUR}
     typed |= {f.id: number_typed(getattr(limits, f.id)) for f in LIMITS}
     typed |= {f.id: number_typed(getattr(trader.van, f.id)) for f in VAN}
+    typed |= {f.id: number_typed(getattr(trader.nailing, f.id)) for f in NAILING}
     days = [WEEKDAYS[day][:3] for day in sorted(trader.working_days)]
     return typed | {
         "address": address_typed(trader.address),
@@ -94,6 +104,7 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
         rates=_rates(values),
         limits=_limits(values),
         van=_van(values),
+        nailing=_nailing(values),
         backup_folder=_folder(values["backup_folder"]),
         look=replace(trader.look, colour=read_colour("colour", values["colour"])),
     )
@@ -155,6 +166,15 @@ def _van(values: Mapping[str, str]) -> Van:
         else None,
         sack_kg=_kg(values, "sack_kg", "kilograms such as 25", most="1000"),
     )
+
+
+def _nailing(values: Mapping[str, str]) -> Nailing:
+    shingle, felt = (
+        _count(values, field, "millimetres such as 20", "mm", least=10, most=100)
+        for field in ("shingle_nail", "felt_nail")
+    )
+    centres = _count(values, "edge_centres", "millimetres such as 50", "mm", least=20, most=300)
+    return Nailing(shingle, felt, centres)
 
 
 def _working_day(values: Mapping[str, str]) -> tuple[time, time]:

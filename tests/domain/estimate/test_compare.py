@@ -64,7 +64,8 @@ def test_without_any_price_everything_is_packed_as_the_take_off_has_it() -> None
     assert {s.material: s.packs for s in square.supplies} == {
         Material("square-butt"): takeoff.strips.packs,
         Material.UNDERLAY: takeoff.underlay.rolls,
-        Material.NAILS: takeoff.fixings.boxes,
+        Material.SHINGLE_NAILS: takeoff.fixings.shingle_boxes,
+        Material.FELT_NAILS: takeoff.fixings.felt_boxes,
         Material.MASTIC: takeoff.fixings.cartridges,
     }
 

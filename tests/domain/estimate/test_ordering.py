@@ -28,11 +28,11 @@ PRICES = {
     Material.UNDERLAY: Price(
         Material.UNDERLAY, "Sarn Bridge Timber", Decimal(15), 2290, Decimal(20), TODAY
     ),
-    Material.NAILS: Price(
-        Material.NAILS, "Pellow & Daughter", Decimal(650), 895, Decimal(20), TODAY
+    Material.SHINGLE_NAILS: Price(
+        Material.SHINGLE_NAILS, "Pellow & Daughter", Decimal(650), 895, Decimal(20), TODAY
     ),
 }
-MOST = {SHINGLES: 120, Material.UNDERLAY: 60, Material.NAILS: 2000}
+MOST = {SHINGLES: 120, Material.UNDERLAY: 60, Material.SHINGLE_NAILS: 2000}
 
 
 def supply(material: Material, needed: int | Decimal, colour: str = "green") -> Supply:
@@ -156,8 +156,8 @@ def test_what_is_ordered_is_not_ordered_again() -> None:
 
 
 def test_a_merchant_has_a_list_of_its_own_and_a_job_is_settled_with_the_last() -> None:
-    both = job(1, 2, supply(SHINGLES, 30), supply(Material.NAILS, 400))
-    nails, none = job(2, 1, supply(Material.NAILS, 100)), job(3, 3)
+    both = job(1, 2, supply(SHINGLES, 30), supply(Material.SHINGLE_NAILS, 400))
+    nails, none = job(2, 1, supply(Material.SHINGLE_NAILS, 100)), job(3, 3)
     lists = listed([both, nails, none])
     assert [each.merchant for each in lists] == ["Pellow & Daughter", "Sarn Bridge Timber"]
     assert settled_by(lists[0], lists, [both, nails, none]) == {2, 3}

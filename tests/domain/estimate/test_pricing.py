@@ -44,7 +44,7 @@ def packs(*held: StockLine, prices: tuple[Price, ...] = PRICES) -> dict[str, int
 
 def test_materials_are_bought_in_whole_packs() -> None:
     # The worked example: 55 strips with breakage, 21 to a pack; one roll; 463 nails; 2 cartridges.
-    assert packs() == {"square-butt": 3, "underlay": 1, "nails": 1, "mastic": 2}
+    assert packs() == {"square-butt": 3, "underlay": 1, "nails": 1, "felt-nails": 1, "mastic": 2}
 
 
 def test_what_the_stock_holds_is_not_bought() -> None:
@@ -82,7 +82,7 @@ def test_the_newest_price_in_force_counts_and_one_of_the_colour_first() -> None:
     assert sources.price(Material("square-butt"), "slate grey") == newer
     assert sources.price(Material("square-butt"), "red") == red
     assert sources.price(Material("square-butt"), "") == newer
-    assert sources.price(Material.NAILS, "red") == PRICES[3]
+    assert sources.price(Material.SHINGLE_NAILS, "red") == PRICES[3]
 
 
 def test_of_two_prices_of_one_day_the_one_saved_last_counts() -> None:
@@ -94,7 +94,9 @@ def test_of_two_prices_of_one_day_the_one_saved_last_counts() -> None:
 
 def test_materials_without_a_price_are_named() -> None:
     sources = PricesAndStock(PRICES[:2], (), builders.VISIT)
-    with pytest.raises(NotNow, match="for underlay, clout nails and bitumen mastic yet: add them"):
+    with pytest.raises(
+        NotNow, match="for underlay, shingle nails, felt nails and bitumen mastic yet: add them"
+    ):
         basis_for(worked_example(), builders.survey(), builders.trader(), sources, NO_MILES)
 
 
@@ -278,13 +280,13 @@ def test_felt_is_bought_in_rolls_with_nails_and_lap_adhesive_and_no_underlay() -
     made = felt_basis()
     assert {s.material: (s.needed, s.packs) for s in made.supplies} == {
         Material("felt"): (Decimal("11.50"), 2),
-        Material.NAILS: (402, 1),
+        Material.FELT_NAILS: (402, 1),
         Material.ADHESIVE: (Decimal("11.48"), 1),
     }
     assert (made.covering, made.colour, made.supplies[0].colour) == ("felt", "green", "green")
     assert [(line.words, line.unit) for line in quote_lines(made)][:3] == [
         ("felt, green", "roll"),
-        ("clout nails", "box"),
+        ("felt nails", "box"),
         ("lap adhesive", "tin"),
     ]
 

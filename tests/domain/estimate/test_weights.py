@@ -21,7 +21,7 @@ OLD = OldCovering(OldKind.FELT, 2)
 
 def test_a_nail_weighs_what_its_steel_does() -> None:
     # derived: π/4 × (3² × 20 + 9² × 1.2) mm³ × 7850 kg/m³
-    assert float(USUAL_KG[Material.NAILS]) == pytest.approx(0.0017091, abs=1e-7)
+    assert float(USUAL_KG[Material.SHINGLE_NAILS]) == pytest.approx(0.0017091, abs=1e-7)
 
 
 @pytest.mark.parametrize(

@@ -55,7 +55,7 @@ def test_before_the_work_the_materials_are_what_to_take_and_what_to_buy() -> Non
 
 
 def test_what_to_buy_is_a_list_for_each_merchant_and_what_the_stock_holds_is_apart() -> None:
-    made = quote(stock=(StockLine(Material.NAILS, "", Decimal(500)),))
+    made = quote(stock=(StockLine(Material.SHINGLE_NAILS, "", Decimal(500)),))
     basis = from_json(PricingBasis, made.counting.basis)
     shingles, *others = basis.supplies
     elsewhere = replace(shingles, price=replace(shingles.price, merchant="Sarn Bridge Timber"))

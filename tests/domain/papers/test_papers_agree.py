@@ -42,7 +42,7 @@ def told(demo: Path) -> list[Read]:
         return [
             Read(
                 job,
-                PricesAndStock(book.prices(), book.free_stock(job.id), NOW.date()),
+                book.sources(job.id, NOW.date()),
                 book.trader(),
             )
             for job in each_roof_once(jobs_of(demo))
@@ -91,7 +91,7 @@ def agreed(read: Read) -> dict[str, str]:
 @pytest.mark.parametrize("covering", ["square-butt", "hexagonal", "felt"])
 def test_what_the_stock_gives_and_odd_packs_are_on_all_of_them(covering: str) -> None:
     odd = (
-        price(Material.NAILS, 3_00, "200"),
+        price(Material.SHINGLE_NAILS, 3_00, "200"),
         price(Material.MASTIC, 30_00, "12"),
         price(Material.ADHESIVE, 5_00, "5"),
     )

@@ -1,7 +1,7 @@
 """The take-off of whole roofs."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -17,6 +17,7 @@ from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.takeoff.figures_for_programs import as_json
+from domain.takeoff.fixings import NailBoxes
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY
 from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off, take_off_shingles
@@ -182,22 +183,29 @@ def test_breakage_is_rounded_up_to_whole_strips(percent: int, to_buy: int) -> No
 
 
 def test_rolls_and_boxes_are_counted_at_the_size_they_are_sold_in() -> None:
-    packing = Packing(underlay=replace(UNDERLAY, roll=Fraction(10_000)), nails_in_box=100)
+    packing = Packing(
+        underlay=replace(UNDERLAY, roll=Fraction(10_000)),
+        nail_boxes=NailBoxes(shingle=100, felt=20),
+    )
     takeoff = take_off_shingles(build_roof(APEX), SQUARE_BUTT, packing)
     assert takeoff.underlay.rolls == 2
-    assert takeoff.fixings.nails == 201 + 38 + 190 + 34
-    assert takeoff.fixings.boxes == 5
+    assert takeoff.fixings.through_strips == 201 + 38 + 190
+    assert takeoff.fixings.shingle_boxes == 5
+    assert (takeoff.fixings.underlay_nails, takeoff.fixings.felt_boxes) == (34, 2)
 
 
 @pytest.mark.parametrize(
-    ("strips_per_pack", "nails_in_box", "field"),
-    [(0, 900, "strips_per_pack"), (-1, 900, "strips_per_pack"), (21, 0, "nails_in_box")],
+    ("pack", "field"),
+    [
+        (lambda: Packing(strips_per_pack=0), "strips_per_pack"),
+        (lambda: Packing(strips_per_pack=-1), "strips_per_pack"),
+        (lambda: NailBoxes(shingle=0), "shingle_nails"),
+        (lambda: NailBoxes(felt=0), "felt_nails"),
+    ],
 )
-def test_a_pack_that_holds_nothing_is_refused(
-    strips_per_pack: int, nails_in_box: int, field: str
-) -> None:
+def test_a_pack_that_holds_nothing_is_refused(pack: Callable[[], object], field: str) -> None:
     with pytest.raises(Refused) as refusal:
-        Packing(strips_per_pack=strips_per_pack, nails_in_box=nails_in_box)
+        pack()
     assert refusal.value.field == field
 
 

@@ -24,7 +24,7 @@ from tests.storage.lives.reckoner import (
 
 def price(book: Book, _: Reckoner, n: int) -> Deed:
     """The price of a box of nails, at a merchant that no quote is priced by."""
-    new = priced.price(Material.NAILS, n + 1, "9", merchant="Quayside", since=TODAY)
+    new = priced.price(Material.SHINGLE_NAILS, n + 1, "9", merchant="Quayside", since=TODAY)
 
     def change(life: Life) -> None:
         life.prices.append(n + 1)

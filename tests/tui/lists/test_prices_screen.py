@@ -81,7 +81,7 @@ async def test_a_new_price_is_given_and_the_old_one_stays(
     given = [price for price in _prices(path) if price.since != priced.PRICED]
     assert [(p.material, p.per_pack, p.net, p.since) for p in given] == [
         (Material("square-butt"), Decimal(21), 33_10, date(2026, 7, 1)),
-        (Material.NAILS, Decimal(1000), 7_05, TODAY),
+        (Material.SHINGLE_NAILS, Decimal(1000), 7_05, TODAY),
     ]
     assert len(_prices(path)) == len(priced.PRICES) + 2
 
@@ -171,7 +171,7 @@ def test_a_price_is_read_back_as_the_next_one(material: Material) -> None:
 
 
 def test_what_has_no_colour_keeps_none() -> None:
-    nails = read_price(TYPED, Material.NAILS, TODAY)
+    nails = read_price(TYPED, Material.SHINGLE_NAILS, TODAY)
     assert nails.colour == ""
     first = price_typed(None, Material.MASTIC, TODAY)
     assert first["per_pack"] == "1"  # a cartridge is a cartridge

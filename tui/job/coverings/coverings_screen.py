@@ -20,7 +20,6 @@ from domain.estimate.compare import (
     keys_beside,
     miles_of,
 )
-from domain.estimate.supplies import PricesAndStock
 from domain.job import MOST_OPTIONS, Job
 from domain.tone import Tone
 from domain.trader import Trader
@@ -67,7 +66,7 @@ class CoveringsScreen(BaseScreen):
         trader, sources = await self.open_book.ask(
             lambda book: (
                 book.trader(),
-                PricesAndStock(book.prices(), book.free_stock(situation.job.id), today),
+                book.sources(situation.job.id, today),
             )
         )
         self._trader = trader

@@ -9,7 +9,7 @@ from textual.binding import BindingType
 from textual.widgets import Input
 
 from domain.errors import HeadlapError
-from domain.estimate.supplies import PricesAndStock, Unpriced
+from domain.estimate.supplies import Unpriced
 from domain.job import EnquiryRecord
 from domain.tone import Tone
 from storage.errors import Changed
@@ -197,9 +197,7 @@ async def note_rough(form: Form, open_book: "OpenBook", remedy: str) -> None:
     today = open_book.today
 
     def words(book: "Book") -> tuple[str, Tone]:
-        return rough_words(
-            typed, book.trader(), PricesAndStock(book.prices(), book.free_stock(None), today)
-        )
+        return rough_words(typed, book.trader(), book.sources(None, today))
 
     lacking = ""
     try:

@@ -16,7 +16,6 @@ from domain.days.calendar import show_date
 from domain.days.cancellation import right_in_words
 from domain.errors import Refused
 from domain.estimate.quoting import price_job
-from domain.estimate.supplies import PricesAndStock
 from domain.job import Acceptance, Job, Outgoing, Quote, Sending
 from domain.page_names import PageName
 from domain.papers.quote_paper import quote_paper
@@ -178,7 +177,7 @@ class QuotePage(JobPage):
         job, today, pricing = self.job, self.open_book.today, read_pricing(self._form.values)
 
         def drafted(book: "Book") -> Job:
-            sources = PricesAndStock(book.prices(), book.free_stock(job.id), today)
+            sources = book.sources(job.id, today)
             quote = price_job(job, book.trader(), sources, pricing.miles, pricing.deposit)
             return book.save_quote(job, quote)
 

@@ -11,7 +11,6 @@ from textual.widget import Widget
 from domain.checks.check import Situation
 from domain.cutting.plan import Watch
 from domain.drawing.drawing_parts import Drawing
-from domain.estimate.supplies import PricesAndStock
 from domain.job import Job
 from domain.page_names import PageName
 from domain.setting_out.kinds import RoofForm
@@ -223,9 +222,7 @@ class SurveyPage(JobPage):
     async def _count(self, values: dict[str, str]) -> None:
         today = self.open_book.today
         job_id, van = self.job.id, self.situation.trader.van
-        sources = await self.open_book.ask(
-            lambda book: PricesAndStock(book.prices(), book.free_stock(job_id), today)
-        )
+        sources = await self.open_book.ask(lambda book: book.sources(job_id, today))
         self._so_far = None
         told = (values, sources, self._goes_on(values), self._slopes.slopes, van)
         count = asyncio.ensure_future(asyncio.to_thread(work_out, *told))

@@ -10,12 +10,11 @@ from fractions import Fraction
 from functools import partial
 
 from domain.checks.before_quoted import asbestos_stop
-from domain.coverings.registry import COVERINGS
 from domain.cutting.plan import Watch, plan_cuts
 from domain.drawing.draw_roof import draw_roof
 from domain.drawing.drawing_parts import Drawing
 from domain.errors import Refused
-from domain.estimate.job_takeoff import packing_for
+from domain.estimate.job_takeoff import as_nailed, packing_for, with_nails_checked
 from domain.estimate.supplies import PricesAndStock
 from domain.estimate.weights import Weights, show_kg, weigh
 from domain.exact import half_up
@@ -80,9 +79,12 @@ def work_out(
             )
         counted = take_off(
             roof,
-            COVERINGS[covering.key],
+            as_nailed(covering, sources.nailing),
             packing_for(covering, sources),
             partial(plan_cuts, watch=watch),
+        )
+        counted = with_nails_checked(
+            counted, read_length("thickness", values["thickness"]), sources.nailing
         )
         worked += _of_covering(counted)
         worked += _of_weights(weigh(counted, sources, read_old(values), van))

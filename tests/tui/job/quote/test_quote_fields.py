@@ -60,7 +60,7 @@ def test_the_customers_part_holds_nothing_of_ones_own() -> None:
 
 
 def test_a_starting_price_is_named_to_the_trader_alone(monkeypatch: pytest.MonkeyPatch) -> None:
-    unsure = tuple(replace(p, starting=p.material == Material.NAILS) for p in priced.PRICES)
+    unsure = tuple(replace(p, starting=p.material == Material.SHINGLE_NAILS) for p in priced.PRICES)
     monkeypatch.setattr(priced, "PRICES", unsure)
     quote, trader = priced.quote(), builders.trader()
     job = replace(JOB, quotes=(quote,))
