@@ -158,7 +158,7 @@ def by_plan(takeoff: ShingleTakeOff, working: WorkingPlan) -> ShingleTakeOff:
         takeoff,
         working=working,
         strips=_strips(takeoff.plan, working.strips, takeoff.strips.edge, shingle, packing),
-        fixings=fix(takeoff.roof, takeoff.rows, pieces, closing, shingle, packing.nails_in_box),
+        fixings=fix(takeoff.roof, takeoff.rows, pieces, closing, shingle, packing.nail_boxes),
     )
 
 

@@ -102,8 +102,8 @@ def test_materials_without_a_price_are_named() -> None:
 
 def test_an_unregistered_trader_pays_the_vat_on_materials() -> None:
     costs = [line.cost for line in quote().options[0].lines if line.kind is LineKind.MATERIALS]
-    # 3 × 31.50, 24.99, 6.45, 2 × 3.33, each with 20 %, half up (derived).
-    assert costs == [113_40, 29_99, 7_74, 7_99]
+    # 3 × 31.50, 24.99, twice 6.45, 2 × 3.33, each with 20 %, half up (derived).
+    assert costs == [113_40, 29_99, 7_74, 7_74, 7_99]
     assert {line.vat_rate for line in quote().options[0].lines} == {Decimal(0)}
 
 
@@ -112,6 +112,7 @@ def test_a_registered_trader_costs_materials_net_and_charges_vat() -> None:
     assert [line.cost for line in lines if line.kind is LineKind.MATERIALS] == [
         94_50,
         24_99,
+        6_45,
         6_45,
         6_66,
     ]

@@ -48,10 +48,13 @@ def test_a_receipt_says_what_came_in_and_what_is_left() -> None:
 def test_before_the_work_the_materials_are_what_to_take_and_what_to_buy() -> None:
     store = (StockLine(Material("square-butt"), "slate grey", Decimal(13)),)
     (bought,) = tables(materials_paper(laid_job(quote(stock=store))))
-    # The worked example's 55 strips, 13 of them in stock, and 463 nails.
+    # The worked example's 55 strips, 13 of them in stock, 429 nails and 34 in the underlay.
     assert bought.heading == "To buy at Osmerton Roofing"
     assert bought.rows[0] == ("Square butt shingles, slate grey", "2 packs", "55 strips", "13")
-    assert bought.rows[2] == ("Clout nails", "1 box", "463 nails", "0")
+    assert bought.rows[2:4] == (
+        ("Shingle nails", "1 box", "429 nails", "0"),
+        ("Felt nails", "1 box", "34 nails", "0"),
+    )
 
 
 def test_what_to_buy_is_a_list_for_each_merchant_and_what_the_stock_holds_is_apart() -> None:
@@ -65,9 +68,9 @@ def test_what_to_buy_is_a_list_for_each_merchant_and_what_the_stock_holds_is_apa
         ("To buy at Sarn Bridge Timber", [("Square butt shingles, slate grey", "3 packs")]),
         (
             "To buy at Osmerton Roofing",
-            [("Underlay", "1 roll"), ("Bitumen mastic", "2 cartridges")],
+            [("Underlay", "1 roll"), ("Felt nails", "1 box"), ("Bitumen mastic", "2 cartridges")],
         ),
-        ("Nothing to buy: it is all in stock", [("Clout nails", "none")]),
+        ("Nothing to buy: it is all in stock", [("Shingle nails", "none")]),
     ]
 
 
@@ -183,7 +186,7 @@ def test_the_take_off_paper_of_felt_has_rows_to_cut_capping_and_laps() -> None:
     materials, rows = tables(shown)
     assert materials.rows == (
         ("Felt", "4 rows, 10.63 m; capping, 2.62 m", "2 rolls"),
-        ("Clout nails", "402 nails", "1 box"),
+        ("Felt nails", "402 nails", "1 box"),
         ("Lap adhesive", "11.48 m of lap", "1 tin"),
     )
     assert rows.rows[:2] == (("1", "1", "2,620 mm", "−50 mm"), ("1", "2", "2,620 mm", "875 mm"))

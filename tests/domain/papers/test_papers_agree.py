@@ -92,6 +92,7 @@ def agreed(read: Read) -> dict[str, str]:
 def test_what_the_stock_gives_and_odd_packs_are_on_all_of_them(covering: str) -> None:
     odd = (
         price(Material.SHINGLE_NAILS, 3_00, "200"),
+        price(Material.FELT_NAILS, 2_00, "150"),
         price(Material.MASTIC, 30_00, "12"),
         price(Material.ADHESIVE, 5_00, "5"),
     )
@@ -104,7 +105,9 @@ def test_what_the_stock_gives_and_odd_packs_are_on_all_of_them(covering: str) ->
     newer = tuple(replace(each, since=builders.VISIT) for each in odd)
     sources = PricesAndStock((*PRICES, *newer), store, builders.VISIT)
     to_buy = agreed(Read(job, sources, builders.trader()))
-    assert to_buy["Clout nails"] == ("2 boxes" if covering == "felt" else "3 boxes")
+    assert to_buy["Felt nails"] == ("3 boxes" if covering == "felt" else "1 box")
+    boxes = {"square-butt": "3 boxes", "hexagonal": "2 boxes"}
+    assert to_buy.get("Shingle nails") == boxes.get(covering)
 
 
 def test_the_take_off_says_how_the_strips_come_to_what_is_bought() -> None:

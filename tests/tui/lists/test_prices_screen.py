@@ -67,11 +67,11 @@ async def test_a_new_price_is_given_and_the_old_one_stays(
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears(f"Saved: {SHINGLES} from Wed 1 Jul 2026.")
-        await click_on(pilot, "clout nails")
+        await click_on(pilot, "shingle nails")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.write({"Pack size": "1,000", "Price": "7.05"})
         await click_on(pilot, "ctrl+s save")
-        await hands.hears("Saved: clout nails from Wed 3 Jun 2026.")
+        await hands.hears("Saved: shingle nails from Wed 3 Jun 2026.")
         signs = [line[2] for line in lines(app)[3:12]]
         assert signs == ["▸", "+", "▸", "▸", "▸", "▸", "–", "▸", "▸"]
         years = [line.rstrip()[-4:] for line in lines(app)[3:12]]

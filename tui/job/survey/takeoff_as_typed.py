@@ -202,7 +202,7 @@ def _of_felt(takeoff: FeltTakeOff) -> Iterator[Figure]:
         yield Figure("Capping", metres(lay.capping.laid))
     roll = metres(packing.felt_roll)
     yield Figure("Felt", f"{show_amount(Decimal(lay.rolls), 'roll')} of {roll}", Tone.STRONG)
-    yield Figure("Nails", f"{fixings.nails:,}")
+    yield Figure("Felt nails", f"{fixings.nails:,}")
     yield Figure("Adhesive", f"for {metres(fixings.adhesive)} of lap")
 
 

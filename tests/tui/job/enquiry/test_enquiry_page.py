@@ -114,7 +114,7 @@ def test_a_size_that_cannot_be_read_is_no_price_and_no_fault(text: str) -> None:
 
 
 def test_a_rough_price_needs_prices() -> None:
-    with pytest.raises(Unpriced, match="for square butt shingles, underlay, clout nails and"):
+    with pytest.raises(Unpriced, match="for square butt shingles, underlay, shingle nails"):
         rough_words("8 x 6", builders.trader(), PricesAndStock((), (), TODAY))
 
 
@@ -129,7 +129,7 @@ async def test_prices_that_are_missing_are_named_with_a_way_that_works_there(
         hands = Hands(pilot)
         await hands.ask(key("anywhere", "new_enquiry"))
         await hands.write({"Place": "The Green", NOMINAL.label: "8 x 6"})
-        await sees(pilot, "No price for underlay, clout nails and bitumen mastic yet.")
+        await sees(pilot, "No price for underlay, shingle nails, felt nails and bitumen mastic")
         await sees(pilot, "enquiry first, then go to Prices (")
         assert await cut_off(pilot) == []
         await hands.press(key("dialog", "save"))

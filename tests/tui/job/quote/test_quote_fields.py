@@ -65,7 +65,7 @@ def test_a_starting_price_is_named_to_the_trader_alone(monkeypatch: pytest.Monke
     quote, trader = priced.quote(), builders.trader()
     job = replace(JOB, quotes=(quote,))
     own = plain_text(own_part(job, quote))
-    assert "▲ Starting figure – change to yours  clout nails" in own
+    assert "▲ Starting figure – change to yours  shingle nails" in own
     for shown in (customer_part(job, quote, trader), quote_paper(job, quote, trader)):
         assert "tarting figure" not in plain_text(shown)
 
