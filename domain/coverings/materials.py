@@ -13,6 +13,10 @@ _OTHERS: Mapping[str, tuple[str, str, str]] = MappingProxyType(
         "felt-nails": ("felt nails", "nail", "box"),
         "mastic": ("bitumen mastic", "cartridge", "cartridge"),
         "adhesive": ("lap adhesive", "m", "tin"),
+        "drip-trim": ("drip trim", "m", "length"),
+        "fascia": ("fascia", "m", "length"),
+        "barge-boards": ("barge boards", "m", "length"),
+        "gutter": ("gutter", "m", "length"),
     }
 )
 """Of what is no covering, by its key: what people call it, its unit, and what it is bought in."""
@@ -31,6 +35,10 @@ class Material(str):
     FELT_NAILS: ClassVar["Material"]
     MASTIC: ClassVar["Material"]
     ADHESIVE: ClassVar["Material"]
+    DRIP_TRIM: ClassVar["Material"]
+    FASCIA: ClassVar["Material"]
+    BARGE_BOARDS: ClassVar["Material"]
+    GUTTER: ClassVar["Material"]
 
     def __new__(cls, key: str) -> Self:
         """Take a key, and refuse one that is not known."""
@@ -74,6 +82,10 @@ Material.SHINGLE_NAILS = Material("nails")  # the key of all nails, when there w
 Material.FELT_NAILS = Material("felt-nails")
 Material.MASTIC = Material("mastic")
 Material.ADHESIVE = Material("adhesive")
+Material.DRIP_TRIM = Material("drip-trim")
+Material.FASCIA = Material("fascia")
+Material.BARGE_BOARDS = Material("barge-boards")
+Material.GUTTER = Material("gutter")
 
 MATERIALS: tuple[Material, ...] = tuple(map(Material, (*COVERINGS, *_OTHERS)))
 """Every material: the coverings first, in their order."""

@@ -33,6 +33,8 @@ class Quantities:
     """Metres of ridge."""
     slopes: tuple[Slope, ...]
     """As they are set out: roofs of one area can take different strips."""
+    renewed: tuple[tuple[Material, Decimal], ...] = ()
+    """What is renewed along the edges, in metres of each."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,11 +139,16 @@ def hours_for(quantities: Quantities, rates: LabourRates, covering: Material) ->
         strip=_hours(rates.strip, area * quantities.layers),
         deck=_hours(rates.deck, quantities.deck),
         underlay=_hours(underlay, area),
-        edges=_hours(rates.edges, quantities.edges),
+        edges=_hours(rates.edges, quantities.edges + _renewed(quantities)),
         courses=_hours(courses, area),
         ridges=_hours(rates.ridges, quantities.ridges),
         clearing=_hours(rates.clearing, area),
     )
+
+
+def _renewed(quantities: Quantities) -> Decimal:
+    """Metres that are fitted anew: each takes as long as a metre of edge; common practice."""
+    return sum((metres for _, metres in quantities.renewed), Decimal(0))
 
 
 def _hours(rate: Decimal, quantity: Decimal) -> Decimal:

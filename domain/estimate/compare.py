@@ -12,9 +12,9 @@ from domain.cutting.plan import TIME_LIMIT_S, Watch, plan_cuts
 from domain.errors import HeadlapError, NotNow
 from domain.estimate.basis import Hours, PricingBasis, Supply, hours_for
 from domain.estimate.job_takeoff import takeoff_in
-from domain.estimate.pricing import basis_for, option_of, quantities_of
+from domain.estimate.pricing import basis_for, needs_on, option_of, surveyed_quantities
 from domain.estimate.quoting import basis_of, offer, offered
-from domain.estimate.supplies import PricesAndStock, Unpriced, needs_of, supplies_as_packed
+from domain.estimate.supplies import PricesAndStock, Unpriced, supplies_as_packed
 from domain.job import CoveringChoice, Job, Option, Quote, Survey
 from domain.takeoff.roof_takeoff import TakeOff
 from domain.trader import Trader
@@ -157,7 +157,7 @@ def _counted(
 
     Raises :class:`NotNow` while the old covering is not described.
     """
-    supplies = supplies_as_packed(needs_of(taken), choice.colour, sources)
-    quantities = quantities_of(taken.roof, survey.old, survey.deck.replace_m)
+    supplies = supplies_as_packed(needs_on(taken, survey), choice.colour, sources)
+    quantities = surveyed_quantities(taken.roof, survey)
     hours = hours_for(quantities, trader.rates.labour, supplies[0].material)
     return Counted(choice, taken, supplies, hours, why)

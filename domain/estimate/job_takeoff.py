@@ -10,7 +10,8 @@ from domain.coverings.registry import COVERINGS, Covering
 from domain.cutting.plan import plan_cuts
 from domain.errors import NotNow
 from domain.estimate.basis import Supply
-from domain.estimate.supplies import PricesAndStock, known_supplies
+from domain.estimate.pricing import needs_on
+from domain.estimate.supplies import PricesAndStock, known_supplies, needs_of
 from domain.job import CoveringChoice, Job, Survey
 from domain.setting_out.forms.roof import build_roof
 from domain.takeoff.fixings import NailBoxes
@@ -75,8 +76,11 @@ def with_nails_checked(takeoff: TakeOff, deck: Length | None, nailing: Nailing) 
 
 def supplied(job: Job, takeoff: TakeOff, sources: PricesAndStock) -> Mapping[Material, Supply]:
     """What stock gives and what is bought for a job's roof, of what has a price."""
-    chosen = job.survey.covering if job.survey else None
-    return known_supplies(takeoff, chosen.colour if chosen else "", sources)
+    if job.survey is None:
+        return known_supplies(needs_of(takeoff), "", sources)
+    chosen = job.survey.covering
+    needs = needs_on(takeoff, job.survey)
+    return known_supplies(needs, chosen.colour if chosen else "", sources)
 
 
 def packing_for(covering: CoveringChoice, sources: PricesAndStock) -> Packing:

@@ -1,14 +1,15 @@
 """From take-off to price: the basis of an option, and the lines that follow from it alone."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil
 
 from domain.errors import NotNow, Refused
 from domain.estimate.basis import PricingBasis, Quantities, Supply, hours_for
-from domain.estimate.supplies import PricesAndStock, needs_of, supplies_for
+from domain.estimate.edge_parts import to_renew
+from domain.estimate.supplies import Need, Pieces, PricesAndStock, needs_of, supplies_for
 from domain.job import Line, LineKind, OldCovering, OldKind, Option, Survey
 from domain.money import Pence, apportion, share, times
 from domain.quantity import to_decimal
@@ -57,9 +58,25 @@ def basis_for(
     a price, and while the old covering is not recorded.
     """
     colour = survey.covering.colour if survey.covering else ""
-    supplies = supplies_for(needs_of(take_off), colour, sources)
-    quantities = quantities_of(take_off.roof, survey.old, survey.deck.replace_m)
+    supplies = supplies_for(needs_on(take_off, survey), colour, sources)
+    quantities = surveyed_quantities(take_off.roof, survey)
     return reckon(quantities, supplies, trader, sources, miles)
+
+
+def needs_on(take_off: TakeOff, survey: Survey) -> tuple[Need, ...]:
+    """What a surveyed roof needs of each material, with what is renewed along its edges."""
+    parts = to_renew(take_off.roof, survey.edges)
+    return (*needs_of(take_off), *(Pieces(part.material, part.metres) for part in parts))
+
+
+def surveyed_quantities(roof: Roof, survey: Survey) -> Quantities:
+    """What the work on a surveyed roof is reckoned by.
+
+    Raises :class:`NotNow` while the old covering is not recorded.
+    """
+    found = quantities_of(roof, survey.old, survey.deck.replace_m)
+    parts = to_renew(roof, survey.edges)
+    return replace(found, renewed=tuple((part.material, part.metres) for part in parts))
 
 
 def quantities_of(roof: Roof, old: OldCovering, deck: Decimal | None) -> Quantities:

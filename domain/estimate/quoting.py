@@ -11,7 +11,7 @@ from domain.cutting.plan import TIME_LIMIT_S, plan_cuts
 from domain.errors import NotNow, Refused
 from domain.estimate.basis import PricingBasis, read_basis
 from domain.estimate.job_takeoff import takeoff_in
-from domain.estimate.pricing import basis_for, option_of, quantities_of
+from domain.estimate.pricing import basis_for, option_of, surveyed_quantities
 from domain.estimate.stock import Price, StockLine
 from domain.estimate.supplies import PricesAndStock
 from domain.job import MOST_OPTIONS, CoveringChoice, Job, LineKind, Option, Quote, Survey
@@ -144,7 +144,7 @@ def is_priced_from(quote: Quote, survey: Survey) -> bool:
     Raises :class:`Refused` for a roof that cannot be drawn and :class:`NotNow` while the old
     covering is not recorded: there is nothing then to hold the quote against.
     """
-    now = quantities_of(build_roof(survey.measures), survey.old, survey.deck.replace_m)
+    now = surveyed_quantities(build_roof(survey.measures), survey)
     first = CoveringChoice(quote.options[0].covering, quote.options[0].colour)
     bases = [kept_basis(option.basis) for option in quote.options]
     return first == survey.covering and all(basis and basis.quantities == now for basis in bases)

@@ -26,6 +26,10 @@ _FIGURES: Mapping[Material, Pence] = MappingProxyType(
         Material.FELT_NAILS: 8_00,
         Material.MASTIC: 5_00,
         Material.ADHESIVE: 20_00,
+        Material.DRIP_TRIM: 10_00,
+        Material.FASCIA: 10_00,
+        Material.BARGE_BOARDS: 10_00,
+        Material.GUTTER: 15_00,
     }
 )
 """Before VAT, for a pack as it is usually sold."""

@@ -55,6 +55,9 @@ class Rolls:
     """Lays it from rolls of so many millimetres."""
 
 
+_LENGTH = Decimal(3)
+"""Metres of a length of trim, board or gutter as usually sold; common practice."""
+
 Need: TypeAlias = Pieces | Rolls
 
 
@@ -169,10 +172,10 @@ def supplies_as_packed(
 
 
 def known_supplies(
-    takeoff: TakeOff, colour: str, sources: PricesAndStock
+    needs: Sequence[Need], colour: str, sources: PricesAndStock
 ) -> Mapping[Material, Supply]:
     """Return what to take from the stock and what to buy, of the materials that have a price."""
-    priced = ((need, sources.price(need.material, colour)) for need in needs_of(takeoff))
+    priced = ((need, sources.price(need.material, colour)) for need in needs)
     return {need.material: _supply(need, price, colour, sources) for need, price in priced if price}
 
 
@@ -203,6 +206,10 @@ def usual_pack(material: Material) -> Decimal:
         Material.FELT_NAILS: Decimal(usual.nail_boxes.felt),
         Material.MASTIC: Decimal(1),
         Material.ADHESIVE: to_decimal(usual.adhesive_tin / 1000),
+        Material.DRIP_TRIM: _LENGTH,
+        Material.FASCIA: _LENGTH,
+        Material.BARGE_BOARDS: _LENGTH,
+        Material.GUTTER: _LENGTH,
     }[material]
 
 

@@ -29,6 +29,10 @@ USUAL_KG: Mapping[Material, Fraction] = MappingProxyType(
     {
         **{Material(key): covering.unit_kg for key, covering in COVERINGS.items()},
         Material.UNDERLAY: Fraction(1),
+        Material.DRIP_TRIM: Fraction("0.3"),
+        Material.FASCIA: Fraction(1),
+        Material.BARGE_BOARDS: Fraction(1),
+        Material.GUTTER: Fraction("0.8"),
         Material.SHINGLE_NAILS: SHINGLE_NAIL.grams / 1000,
         Material.FELT_NAILS: FELT_NAIL.grams / 1000,
         Material.MASTIC: Fraction("0.5"),

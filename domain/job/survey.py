@@ -58,13 +58,18 @@ class Deck:
 
 @dataclass(frozen=True, slots=True)
 class Edges:
-    """What stands at the edges, in the trader's words; empty means not noted."""
+    """What stands at the edges, in the trader's words; empty means not noted.
+
+    What begins with "renew" is bought and fitted anew (:mod:`domain.estimate.edge_parts`).
+    """
 
     barge_boards: str = ""
     fascia: str = ""
     finials: str = ""
     drip_trim: str = ""
     gutter: str = ""
+    wind_from: str = ""
+    """Where the wind mostly comes from at the roof; empty for south-west."""
     ventilation: str = ""
     """Only asked when the building is lined."""
     lined: bool | None = None

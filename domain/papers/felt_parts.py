@@ -1,12 +1,12 @@
 """The take-off of a roof in felt: what to buy, rows to cut, capping, fixings."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from decimal import Decimal
 
 from domain.coverings.materials import Material
 from domain.estimate.basis import Supply
 from domain.papers.blocks import Block, Column, Details, Table
-from domain.papers.roof_parts import edge_tables, materials_to_buy
+from domain.papers.roof_parts import Needed, edge_tables, materials_to_buy
 from domain.papers.shared_parts import metres
 from domain.quantity import show_amount
 from domain.takeoff.felt_takeoff import FeltTakeOff
@@ -27,8 +27,10 @@ def felt_laying(takeoff: FeltTakeOff) -> Iterator[Block]:
     yield _fixings(takeoff)
 
 
-def felt_to_buy(takeoff: FeltTakeOff, supplies: Mapping[Material, Supply]) -> Table:
-    """What to take from the merchant's counter."""
+def felt_to_buy(
+    takeoff: FeltTakeOff, supplies: Mapping[Material, Supply], renewed: Iterable[Needed] = ()
+) -> Table:
+    """What to take from the merchant's counter, with what is ``renewed`` along the edges."""
     lay, fixings = takeoff.lay, takeoff.fixings
     lengths = f"{lay.lengths.rows} rows, {metres(lay.lengths.laid)}"
     capping = f"; capping, {metres(lay.capping.laid)}" if lay.capping.rows else ""
@@ -39,6 +41,7 @@ def felt_to_buy(takeoff: FeltTakeOff, supplies: Mapping[Material, Supply]) -> Ta
             (Material(takeoff.covering.key), lay.rolls, f"{lengths}{capping}", 0),
             (Material.FELT_NAILS, fixings.boxes, f"{fixings.nails:,} nails", 0),
             (Material.ADHESIVE, fixings.tins, f"{metres(fixings.adhesive)} of lap", 0),
+            *renewed,
         ),
     )
 

@@ -1,8 +1,9 @@
 """The take-off on paper: slopes, chalk lines, cut list, fixings, cautions."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from fractions import Fraction
+from math import ceil
 from types import MappingProxyType
 
 from domain.checks.reminders import REMINDERS
@@ -10,12 +11,14 @@ from domain.coverings.materials import Material
 from domain.cutting.plan import CutPlan, CutStrip, Part, PieceKind
 from domain.drawing.marks import lettered
 from domain.estimate.basis import Supply
+from domain.estimate.edge_parts import to_renew
+from domain.estimate.supplies import usual_pack
 from domain.estimate.weights import Weights
 from domain.exact import half_up
-from domain.job import Job, Stage
+from domain.job import Edges, Job, Stage
 from domain.papers.blocks import Block, Column, Details, Paper, Table, Words
 from domain.papers.felt_parts import felt_blocks, felt_to_buy
-from domain.papers.roof_parts import edge_tables, materials_to_buy, weights_of
+from domain.papers.roof_parts import Needed, edge_tables, materials_to_buy, weights_of
 from domain.papers.shared_parts import left_over, metres, sentence
 from domain.quantity import show_amount, to_decimal
 from domain.setting_out.courses import Courses
@@ -42,10 +45,11 @@ def takeoff_paper(
     price: what stock gives, and the packs.
     """
     blocks: list[Block] = [Words(caution, tone=Tone.CAUTION) for caution in takeoff.cautions]
+    renewed = tuple(_renewed(takeoff, job.survey.edges)) if job and job.survey else ()
     if isinstance(takeoff, FeltTakeOff):
-        blocks += (felt_to_buy(takeoff, supplies), *felt_blocks(takeoff))
+        blocks += (felt_to_buy(takeoff, supplies, renewed), *felt_blocks(takeoff))
     else:
-        blocks += _in_shingles(takeoff, supplies)
+        blocks += _in_shingles(takeoff, supplies, renewed)
     blocks += [weights_of(weights)] if weights else []
     blocks += (Words(reminder, tone=Tone.CAUTION) for reminder in REMINDERS[Stage.LAID])
     area = to_decimal(takeoff.roof.area / 10**6)
@@ -56,9 +60,18 @@ def takeoff_paper(
     return Paper(f"Take-off {job.ref}", tuple(blocks), head)
 
 
-def _in_shingles(takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply]) -> Iterator[Block]:
+def _renewed(takeoff: TakeOff, edges: Edges) -> Iterator[Needed]:
+    """What is bought anew for the edges."""
+    for part in to_renew(takeoff.roof, edges):
+        lengths = ceil(Fraction(part.metres) / Fraction(usual_pack(part.material)))
+        yield part.material, lengths, f"{show_amount(part.metres, 'm')} along the edges", 0
+
+
+def _in_shingles(
+    takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply], renewed: Iterable[Needed]
+) -> Iterator[Block]:
     """All that is told of a roof in shingles."""
-    yield _to_buy(takeoff, supplies)
+    yield _to_buy(takeoff, supplies, renewed)
     yield _slopes(takeoff)
     yield from edge_tables(takeoff.roof)
     yield from _chalk_lines(takeoff)
@@ -66,7 +79,9 @@ def _in_shingles(takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply]) -
     yield _fixings(takeoff)
 
 
-def _to_buy(takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply]) -> Table:
+def _to_buy(
+    takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply], renewed: Iterable[Needed]
+) -> Table:
     """What to take from the merchant's counter."""
     strips, lay, fixings = takeoff.strips, takeoff.underlay, takeoff.fixings
     nails, mastic = f"{fixings.through_strips:,} nails", f"{metres(fixings.mastic)} of bead"
@@ -80,6 +95,7 @@ def _to_buy(takeoff: ShingleTakeOff, supplies: Mapping[Material, Supply]) -> Tab
             (Material.SHINGLE_NAILS, fixings.shingle_boxes, nails, 0),
             (Material.FELT_NAILS, fixings.felt_boxes, f"{fixings.underlay_nails:,} nails", 0),
             (Material.MASTIC, fixings.cartridges, mastic, 0),
+            *renewed,
         ),
     )
 

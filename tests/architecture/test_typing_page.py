@@ -14,6 +14,7 @@ from domain.days.forecast_line import look_at_line, read_line
 from domain.estimate.rough_price import read_rough_roof
 from domain.money import read_money, read_rough_money
 from domain.quantity import read_kg, read_number
+from domain.setting_out.wind import read_wind
 from domain.takeoff.nails import read_nails
 from domain.units import parse_angle, parse_length
 from tests.architecture.sources import ROOT
@@ -26,6 +27,7 @@ READERS: dict[str, Callable[[str], object]] = {
     "pitch": lambda text: parse_angle("f", text),
     "weight": lambda text: read_kg("f", text, "x", most=Decimal(5000)),
     "nails": lambda text: read_nails("f", text),
+    "wind": lambda text: read_wind("f", text),
     "distance": lambda text: read_number("f", text, "x", unit="mile"),
     "hours": lambda text: read_number("f", text, "x", unit="hour"),
     "days": lambda text: read_number("f", text, "x", unit="day"),

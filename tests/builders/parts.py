@@ -10,7 +10,7 @@ from typing import Any
 from domain.checks.stages import LAYING_TICKS
 from domain.coverings.materials import Material
 from domain.estimate.basis import PricingBasis, hours_for
-from domain.estimate.pricing import quantities_of
+from domain.estimate.pricing import surveyed_quantities
 from domain.job import (
     Acceptance,
     AccessPlan,
@@ -180,7 +180,7 @@ def option(**changes: Any) -> Option:
 def basis(of: Survey | None = None) -> str:
     """What a survey was priced from, at no prices: as kept with a quote."""
     seen, rates = of or survey(), Rates()
-    quantities = quantities_of(build_roof(seen.measures), seen.old, seen.deck.replace_m)
+    quantities = surveyed_quantities(build_roof(seen.measures), seen)
     return to_json(
         PricingBasis(
             covering="square-butt",

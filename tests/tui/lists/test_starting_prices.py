@@ -29,7 +29,7 @@ async def test_one_merchant_and_one_price_fill_the_list(
         await hands.ask(key("prices", "fill"))
         await hands.write({"Merchant": "Fenwell", "Price": "43.20"})
         await hands.press(key("dialog", "save"))
-        await hands.hears("Saved: your price, and starting figures: 6.")
+        await hands.hears("Saved: your price, and starting figures: 11.")
         await sees(pilot, "▲ starting", "starting figure – change to yours")
         assert await cut_off(pilot) == []
         first, *others = query(path, NEWEST)

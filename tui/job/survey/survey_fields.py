@@ -94,11 +94,12 @@ OLD = (
     ),
 )
 EDGES = (
-    Field("barge_boards", "Barge boards", section="The edges (write “none” if none)"),
+    Field("barge_boards", "Barge boards", section="The edges (renew, stays or none)"),
     Field("fascia", "Fascia"),
     Field("finials", "Finials"),
     Field("drip_trim", "Drip trim"),
     Field("gutter", "Gutter"),
+    Field("wind_from", "Wind mostly from", hint="south-west unless you say"),
     Field("lined", "Lined inside", choices=YES_NO),
     Field("ventilation", "Ventilation", only_for=("lined", "yes")),
 )

@@ -23,6 +23,7 @@ from domain.job import (
 from domain.quantity import read_count
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures, TapedSlope
+from domain.setting_out.wind import read_wind
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.job.survey.boards_field import boards_note, read_boards
 from tui.job.survey.survey_fields import EDGES, FORMS, KEYS, LENGTHS
@@ -152,6 +153,7 @@ def read_old(values: Mapping[str, str], was: OldCovering = _NOTHING) -> OldCover
 
 def _edges(values: Mapping[str, str], was: Edges) -> Edges:
     words = {f.id: kept(values[f.id], getattr(was, f.id)) for f in EDGES if f.id != "lined"}
+    words["wind_from"] = read_wind("wind_from", values["wind_from"])
     return Edges(**words, lined=_answer(values["lined"]))
 
 
