@@ -46,8 +46,8 @@ _JOBS = (
     "INSERT INTO usage SELECT id, id, 'laying', 'hour', '7', '7', '0', '0', '0' FROM past",
     "INSERT INTO signoff SELECT id, customer, day, NULL, '' FROM past",
     """INSERT INTO document
-       SELECT id, id, 'invoice', invoice, 'invoice', day, day, date(day, '14 days'), pence, '{}'
-       FROM past ORDER BY id""",
+       SELECT id, id, 'invoice', invoice, 'invoice', day, day, date(day, '14 days'), pence, '{}',
+              NULL FROM past ORDER BY id""",
     "INSERT INTO payment SELECT id, id, day, pence, 'bank transfer' FROM past",
     "INSERT INTO allocation SELECT id, id, id, pence FROM past",
 )

@@ -43,15 +43,13 @@ class CustomerRecord:
     def asked(self) -> Pence:
         """What the invoices ask for, VAT included."""
         return sum(
-            document.gross
-            for _, document in self.papers
-            if document.kind is not DocumentKind.RECEIPT
+            document.gross - document.credited for _, document in self.papers if document.kind.asks
         )
 
     @property
     def received(self) -> Pence:
-        """What was paid."""
-        return sum(payment.pence for job in self.jobs for payment in job.payments)
+        """What was paid and is still with the trader."""
+        return sum(payment.held for job in self.jobs for payment in job.payments)
 
     @property
     def owed(self) -> Pence:
@@ -61,7 +59,7 @@ class CustomerRecord:
     @property
     def credit(self) -> Pence:
         """What they paid over."""
-        return sum(payment.unallocated for job in self.jobs for payment in job.payments)
+        return sum(job.credit for job in self.jobs)
 
     @property
     def happened(self) -> tuple[Happened, ...]:
@@ -88,9 +86,16 @@ def _in_order(job: Job) -> Iterator[tuple[date | None, str]]:
     yield job.laying.on if job.laying else None, "laid"
     for document in job.documents:
         if document.kind is not DocumentKind.RECEIPT:
-            yield document.issued_on, f"{document.label} issued, {show_money(document.gross)}"
+            yield document.issued_on, _issued(document)
     for payment in job.payments:
         yield payment.received_on, f"{show_money(payment.pence)} received, {payment.method}"
     yield job.sign_off.on if job.sign_off else None, "signed off"
     for snag in job.snags:
         yield snag.done_on, f"put right: {snag.words}"
+
+
+def _issued(document: Document) -> str:
+    sum_of_it = show_money(document.gross)
+    if document.kind.asks:
+        return f"{document.label} issued, {sum_of_it}"
+    return f"{document.label}, {document.kind}, {sum_of_it}"

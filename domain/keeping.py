@@ -6,7 +6,7 @@ from datetime import date
 
 from domain.days.calendar import show_in_full
 from domain.errors import NotNow
-from domain.job import DocumentKind, Job, Stage
+from domain.job import Job, Stage
 
 _YEARS = 5
 _TAX_YEAR_BEGINS = (4, 6)  # 6 April
@@ -67,8 +67,8 @@ def is_deletable(job: Job, today: date) -> bool:
 
 def _papers_and_payments(job: Job) -> Iterator[tuple[str, date]]:
     for document in job.documents:
-        kind = "Receipt" if document.kind is DocumentKind.RECEIPT else "Invoice"
-        yield f"{kind} {document.label}", document.issued_on
+        kind = "invoice" if document.kind.asks else document.kind
+        yield f"{kind.capitalize()} {document.label}", document.issued_on
     for payment in job.payments:
         yield f"The payment of {show_in_full(payment.received_on)}", payment.received_on
     for quote in job.quotes:

@@ -123,6 +123,17 @@ def part_of(whole: VatTotals, gross: Pence) -> VatTotals:
     return _added_up(tuple(sums))
 
 
+def less(whole: VatTotals, part: VatTotals) -> VatTotals:
+    """A whole without a part of it, rate by rate."""
+    taken = {each.rate: each for each in part.vat}
+    nothing = VatSum(Decimal(0), 0, 0)
+    rest = []
+    for each in whole.vat:
+        gone = taken.get(each.rate, nothing)
+        rest.append(VatSum(each.rate, each.net - gone.net, each.vat - gone.vat))
+    return _added_up(tuple(rest))
+
+
 def vat_in(gross: Pence, rate: Decimal) -> Pence:
     """The VAT that a VAT-inclusive sum holds at a rate: the VAT fraction, half up."""
     return whole_pence(gross * rate / (100 + rate))

@@ -25,7 +25,7 @@ HIDDEN = frozenset(
     }
 )
 """Numbers of rows, and what is kept beside what a person typed."""
-OF_NO_LINE = frozenset({"line", "allocation", "picture", "ordered_for"})
+OF_NO_LINE = frozenset({"line", "allocation", "freed", "picture", "ordered_for"})
 """Tables whose rows are told by those they belong to."""
 
 LABELS: Mapping[str, str] = MappingProxyType(
@@ -263,6 +263,7 @@ ROWS: Mapping[str, Callable[[Row], tuple[str, str]]] = MappingProxyType(
         ),
         "document": lambda row: (f"{row['kind']} {row['number']}", show_money(row["gross"])),
         "payment": lambda row: ("payment", f"{show_money(row['pence'])} by {row['method']}"),
+        "counter_entry": lambda row: (row["kind"], f"{show_money(row['pence'])}, {row['reason']}"),
         "price": _price,
         "stock_move": lambda row: (
             "stock of " + ", ".join(filter(None, (row["material"], row["colour"]))),

@@ -26,6 +26,8 @@ PAGES: Mapping[str, Touched] = MappingProxyType(
         "document": PageName.MONEY,
         "payment": PageName.MONEY,
         "allocation": PageName.MONEY,
+        "freed": PageName.MONEY,
+        "counter_entry": PageName.MONEY,
         "chase": PageName.MONEY,
         "price": ListName.PRICES,
         "stock_move": ListName.STOCK,

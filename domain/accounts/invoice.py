@@ -7,7 +7,7 @@ supplied is the work on a roof as a whole, so most lines are one job each.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -85,10 +85,18 @@ class Invoice:
     roof: str = ""
     """Which roof it is: the building, its form and size; empty on an older invoice."""
 
+    credit: Pence = 0
+    """What stood to the customer's credit, and settles this much of it from the first."""
+
     @property
     def due(self) -> Pence:
         """What it asks for: the whole, less what the deposit invoice asked for already."""
         return self.totals.gross - (self.deduction.totals.gross if self.deduction else 0)
+
+    @property
+    def to_pay(self) -> Pence:
+        """What is left to pay on the day it is issued."""
+        return self.due - self.credit
 
     def document(self) -> Document:
         """The numbered document to record."""
@@ -116,12 +124,12 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
         raise NotNow(f"This job has been invoiced: {job.invoice.label}.")
     option = _accepted(job, trader)
     lines = (*items_of(option), *_extras(job, trader))
-    deposit = _deposit(job)
-    return Invoice(
+    deposit = job.deposit_invoice
+    invoice = Invoice(
         kind=DocumentKind.INVOICE,
         number=number,
         issued_on=issued_on,
-        tax_point=_tax_point(job.laying.on, issued_on),
+        tax_point=_tax_point(job, job.laying.on, issued_on),
         due_on=issued_on + timedelta(days=trader.days_to_pay),
         seller=seller_of(trader),
         buyer=buyer_of(job),
@@ -133,6 +141,7 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
         done_on=job.laying.on,
         roof=work_in_words(job).roof,
     )
+    return _less_credit(invoice, job)
 
 
 def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoice:
@@ -142,14 +151,14 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
     work is invoiced already.
     """
     option = _accepted(job, trader)
-    if job.invoice is not None or _deposit(job) is not None:
+    if job.invoice is not None or job.deposit_invoice is not None:
         raise NotNow("Already invoiced (deposit or full).")
     asked = job.quote.deposit if job.quote else 0
     if not asked:
         raise NotNow("The accepted quote asks for no deposit.")
     part = part_of(option_total(option), asked)
     words = f"Deposit for the roof at {job.site.place}"
-    return Invoice(
+    invoice = Invoice(
         kind=DocumentKind.DEPOSIT,
         number=number,
         issued_on=issued_on,
@@ -163,6 +172,7 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
         totals=part,
         roof=work_in_words(job).roof,
     )
+    return _less_credit(invoice, job)
 
 
 def seller_of(trader: Trader) -> Seller:
@@ -220,9 +230,9 @@ def _extras(job: Job, trader: Trader) -> Iterable[Item]:
     return extra_items(job.extras, rate, trader.vat_registered)
 
 
-def _deposit(job: Job) -> Document | None:
-    """The deposit's invoice, if it was issued."""
-    return next((d for d in job.documents if d.kind is DocumentKind.DEPOSIT), None)
+def _less_credit(invoice: Invoice, job: Job) -> Invoice:
+    """The invoice with what stands to the customer's credit, as far as it asks for so much."""
+    return replace(invoice, credit=min(job.credit, invoice.due))
 
 
 def _deduction(deposit: Document) -> Deduction:
@@ -231,9 +241,15 @@ def _deduction(deposit: Document) -> Deduction:
     return Deduction(deposit.label, deposit.issued_on, issued.totals)
 
 
-def _tax_point(done_on: date, issued_on: date) -> date:
-    """The day of an invoice issued within 14 days of the work, otherwise the day of the work.
+def _tax_point(job: Job, done_on: date, issued_on: date) -> date:
+    """The day that brings what the invoice asks for to tax.
 
-    VAT Act 1994 s. 6(5), read in HMRC's manual VATTOS2230.
+    Where the agreement asks for a deposit and then for the rest, each part is supplied when it is
+    paid or invoiced, never on the day of the work (VAT Regulations 1995 reg. 93(1), and HMRC's
+    VATTOS9110: read). With one payment for the whole it is the day of an invoice issued within 14
+    days of the work, otherwise the day of the work (VAT Act 1994 s. 6(5), read in HMRC's manual
+    VATTOS2230).
     """
+    if job.quote is not None and job.quote.deposit:
+        return issued_on
     return issued_on if issued_on <= done_on + _INVOICED_IN_TIME else done_on

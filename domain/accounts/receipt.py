@@ -79,6 +79,20 @@ def allocations_for(job: Job, document_id: int, pence: Pence) -> tuple[Allocatio
     return tuple(part for part in parts if part.pence)
 
 
+def credit_used(job: Job, asked: Pence) -> tuple[tuple[int, Pence], ...]:
+    """What of the customer's credit settles a new invoice: (payment's id, pence) each.
+
+    The oldest money goes first, until nothing is asked or nothing is left.
+    """
+    parts = []
+    for payment in sorted(job.payments, key=lambda each: (each.received_on, each.id or 0)):
+        part = min(payment.unallocated, asked)
+        if part > 0:
+            parts.append((payment.id or 0, part))
+            asked -= part
+    return tuple(parts)
+
+
 @dataclass(frozen=True, slots=True)
 class Effect:
     """What a payment would do to what is owed."""

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date
 
 from domain.errors import NotNow
-from domain.job import DocumentKind, Job, Outgoing, Quote, ToSend
+from domain.job import Job, Outgoing, Quote, ToSend
 
 
 def waiting(job: Job, paper: Outgoing, number: int) -> ToSend | None:
@@ -42,5 +42,5 @@ def _dated(job: Job, paper: Outgoing, number: int) -> date | None:
     """The day that a paper bears."""
     if paper is Outgoing.QUOTE:
         return next((q.sent_on for q in job.quotes if q.number == number), None)
-    asking = (d for d in job.documents if d.kind is not DocumentKind.RECEIPT)
+    asking = (d for d in job.documents if d.kind.asks)
     return next((d.issued_on for d in asking if d.number == number), None)

@@ -14,7 +14,14 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from domain.job.account import PAYMENT_METHODS, Allocation, Document, DocumentKind, Payment
+    from domain.job.account import (
+        PAYMENT_METHODS,
+        Allocation,
+        CounterEntry,
+        Document,
+        DocumentKind,
+        Payment,
+    )
     from domain.job.booked_day import TASKS, BookedDay
     from domain.job.chase import Chase
     from domain.job.job import CautionNote, Enquiry, Job, Note
@@ -76,6 +83,7 @@ __all__ = [
     "CautionNote",
     "Chase",
     "Closing",
+    "CounterEntry",
     "Cover",
     "CoveringChoice",
     "Customer",

@@ -1,19 +1,53 @@
-"""Documents and payments. A document, once issued, never changes."""
+"""Documents and payments. A document, once issued, never changes, nor does a payment on record.
 
+What was wrong is put right by an entry that names it: a credit note takes off what an invoice asks
+for, a counter-entry cancels a payment as a mistake or pays part of it back.
+"""
+
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+from types import MappingProxyType
 
-from domain.job.invoice_label import invoice_label, receipt_label
+from domain.job.invoice_label import (
+    credit_note_label,
+    invoice_label,
+    mistake_label,
+    receipt_label,
+    refund_label,
+)
 from domain.money import Pence
 
 
 class DocumentKind(StrEnum):
-    """What a numbered document is. Invoices share one series, receipts another."""
+    """What a numbered document is. Invoices share one series, every other kind has its own."""
 
     DEPOSIT = "deposit invoice"
     INVOICE = "invoice"
     RECEIPT = "receipt"
+    CREDIT_NOTE = "credit note"
+    MISTAKE = "mistake"
+    """Cancels a payment that never came, and its receipt."""
+    REFUND = "refund"
+
+    @property
+    def asks(self) -> bool:
+        """Whether it asks for money: only invoices do."""
+        return self in (DocumentKind.DEPOSIT, DocumentKind.INVOICE)
+
+
+LABELS: Mapping[DocumentKind, Callable[[int], str]] = MappingProxyType(
+    {
+        DocumentKind.DEPOSIT: invoice_label,
+        DocumentKind.INVOICE: invoice_label,
+        DocumentKind.RECEIPT: receipt_label,
+        DocumentKind.CREDIT_NOTE: credit_note_label,
+        DocumentKind.MISTAKE: mistake_label,
+        DocumentKind.REFUND: refund_label,
+    }
+)
+"""The number of each kind of document as people write it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,24 +61,31 @@ class Document:
     tax_point: date
     due_on: date
     gross: Pence
-    """What the document asks for (or, a receipt, what it acknowledges), VAT included."""
+    """What it asks for, VAT included; of any other kind what it acknowledges or gives back."""
     snapshot: str
-    """The :class:`domain.accounts.invoice.Invoice` (or receipt) it was drawn from, as JSON text."""
+    """The value of :mod:`domain.accounts` it was drawn from, as JSON text."""
+    refers_to: int | None = None
+    """The id of the invoice that a credit note takes off from."""
     paid: Pence = 0
-    """The sum of the payments allocated to it."""
+    """The sum of the payments that stand allocated to it."""
+    credited: Pence = 0
+    """The sum of its credit notes."""
     id: int | None = None
 
     @property
     def label(self) -> str:
-        """The number as people write it: ``INV-42``, receipts ``REC-42``."""
-        if self.kind is DocumentKind.RECEIPT:
-            return receipt_label(self.number)
-        return invoice_label(self.number)
+        """The number as people write it, such as ``INV-42``."""
+        return LABELS[self.kind](self.number)
 
     @property
     def owed(self) -> Pence:
-        """What is still to be paid on it; nothing on a receipt."""
-        return 0 if self.kind is DocumentKind.RECEIPT else self.gross - self.paid
+        """What is still to be paid on it; nothing on what asks for none."""
+        return self.gross - self.credited - self.paid if self.kind.asks else 0
+
+    @property
+    def is_withdrawn(self) -> bool:
+        """Whether credit notes took off all that it asks for, so that it stands no longer."""
+        return bool(self.credited) and self.credited >= self.gross
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +101,20 @@ PAYMENT_METHODS = ("bank transfer", "cash", "cheque", "card")
 
 
 @dataclass(frozen=True, slots=True)
+class CounterEntry:
+    """What takes a payment, or part of it, back: a positive sum beside the payment it names."""
+
+    kind: DocumentKind
+    """A mistake or a refund."""
+    on: date
+    pence: Pence
+    reason: str
+    document_id: int
+    """The numbered note that says so."""
+    id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Payment:
     """Money in."""
 
@@ -68,9 +123,30 @@ class Payment:
     method: str
     """One of :data:`PAYMENT_METHODS`."""
     allocations: tuple[Allocation, ...] = ()
+    freed: tuple[Allocation, ...] = ()
+    """What was taken off the documents again that it had been allocated to."""
+    counter_entries: tuple[CounterEntry, ...] = ()
     id: int | None = None
+
+    @property
+    def held(self) -> Pence:
+        """What of it is still with the trader."""
+        return self.pence - sum(entry.pence for entry in self.counter_entries)
+
+    @property
+    def is_mistake(self) -> bool:
+        """Whether it was cancelled: it never came."""
+        return any(entry.kind is DocumentKind.MISTAKE for entry in self.counter_entries)
+
+    @property
+    def standing(self) -> tuple[Allocation, ...]:
+        """What of it settles which document now."""
+        sums = {part.document_id: part.pence for part in self.allocations}
+        for part in self.freed:
+            sums[part.document_id] -= part.pence
+        return tuple(Allocation(key, pence) for key, pence in sums.items() if pence)
 
     @property
     def unallocated(self) -> Pence:
         """What was paid over: it stands to the customer's credit."""
-        return self.pence - sum(a.pence for a in self.allocations)
+        return self.held - sum(part.pence for part in self.standing)

@@ -103,10 +103,25 @@ class Job:
 
     @property
     def invoice(self) -> Document | None:
-        """The invoice for the work, if it has been issued (not the one for the deposit)."""
-        return next((d for d in self.documents if d.kind is DocumentKind.INVOICE), None)
+        """The invoice for the work, if it has been issued and stands (not that for the deposit)."""
+        return self._standing(DocumentKind.INVOICE)
+
+    @property
+    def deposit_invoice(self) -> Document | None:
+        """The invoice for the deposit, if it has been issued and stands."""
+        return self._standing(DocumentKind.DEPOSIT)
+
+    @property
+    def credit(self) -> Pence:
+        """What stands to the customer's credit: paid, and set against nothing."""
+        return sum(payment.unallocated for payment in self.payments)
 
     @property
     def owed(self) -> Pence:
         """What the customer still owes on the documents of this job."""
         return sum(d.owed for d in self.documents)
+
+    def _standing(self, kind: DocumentKind) -> Document | None:
+        """The newest of a kind that no credit note has withdrawn."""
+        of_kind = (d for d in reversed(self.documents) if d.kind is kind)
+        return next((d for d in of_kind if not d.is_withdrawn), None)

@@ -13,7 +13,7 @@ from domain.customer_record import CustomerRecord
 from domain.days.calendar import show_date, show_in_full
 from domain.days.clock import show_time
 from domain.estimate.quoting import option_total
-from domain.job import Acceptance, Customer, Document, DocumentKind, Extra, Job, MadeAt, Quote
+from domain.job import Acceptance, Customer, Document, Extra, Job, MadeAt, Quote
 from domain.keeping import kept_of
 from domain.money import show_money
 from domain.papers.blocks import Block, Details, Paper, Words
@@ -139,7 +139,7 @@ def _extra(extra: Extra) -> tuple[str, ...]:
 
 
 def _document(document: Document) -> tuple[str, ...]:
-    paid = "" if document.kind is DocumentKind.RECEIPT else show_money(document.paid)
+    paid = show_money(document.paid) if document.kind.asks else ""
     kind = f"{sentence(document.kind)} {document.label}"
     return kind, show_date(document.issued_on), show_money(document.gross), paid
 

@@ -75,19 +75,28 @@ def _row(line: Item) -> tuple[str, ...]:
 def _sums(invoice: Invoice) -> Iterator[Block]:
     """From the lines to what is to pay; that stands alone where a deposit's VAT is taken off."""
     taken, with_vat = invoice.deduction, bool(invoice.seller.vat_number)
-    due = ("Total due", show_money(invoice.due))
+    due = tuple(_due(invoice))
     if taken is None:
-        yield Totals((*(_by_rate(invoice.totals) if with_vat else ()), due))
+        yield Totals((*(by_rate(invoice.totals) if with_vat else ()), *due))
     elif not with_vat:
         whole = ("Total", show_money(invoice.totals.gross))
         less = (_less(taken), show_money(-taken.totals.gross))
-        yield Totals((whole, less, due))
+        yield Totals((whole, less, *due))
     else:
         yield _vat_of(invoice, taken)
-        yield Totals((due,))
+        yield Totals(due)
 
 
-def _by_rate(totals: VatTotals) -> Iterator[tuple[str, str]]:
+def _due(invoice: Invoice) -> Iterator[tuple[str, str]]:
+    """What is due; where the customer had paid over, less that."""
+    if invoice.credit:
+        yield "Total", show_money(invoice.due)
+        yield "Less what you paid over", show_money(-invoice.credit)
+    yield "Total due", show_money(invoice.to_pay)
+
+
+def by_rate(totals: VatTotals) -> Iterator[tuple[str, str]]:
+    """The sum before VAT, and the VAT of each rate with what it is on."""
     yield "Total before VAT", show_money(totals.net)
     for each in totals.vat:
         yield f"VAT at {show_percent(each.rate)} on {show_money(each.net)}", show_money(each.vat)
@@ -125,5 +134,5 @@ def _how_to_pay(invoice: Invoice, label: str) -> Iterator[tuple[str, str]]:
     yield "Sort code", seller.sort_code
     yield "Account number", seller.account
     yield "Reference", label
-    yield "Amount", show_money(invoice.due)
+    yield "Amount", show_money(invoice.to_pay)
     yield "Pay by", show_date(invoice.due_on)

@@ -3,6 +3,8 @@
 from datetime import date
 
 from domain.accounts.as_sent import AsSent
+from domain.accounts.counter_entries import CounterNote
+from domain.accounts.credit_note import CreditNote
 from domain.accounts.invoice import Invoice
 from domain.accounts.receipt import Receipt
 from domain.days.calendar import show_date
@@ -35,7 +37,7 @@ def invoice_letter(invoice: Invoice) -> Letter:
     """What goes with an invoice: the sum, the day it is due, where to pay it."""
     seller, label = invoice.seller, invoice.document().label
     kind = "deposit invoice" if invoice.kind is DocumentKind.DEPOSIT else "invoice"
-    due = f"{show_money(invoice.due)}, due by {show_date(invoice.due_on)}"
+    due = f"{show_money(invoice.to_pay)}, due by {show_date(invoice.due_on)}"
     thanks = "Thank you for having us." if invoice.done_on else "Thank you for going ahead."
     account = f"{seller.bank_name}, sort code {seller.sort_code}, account {seller.account}"
     return Letter(
@@ -54,8 +56,8 @@ def reminder_text(invoice: Invoice, owed: Pence, today: date) -> str:
     late = (today - invoice.due_on).days
     days = f"{late} day{'' if late == 1 else 's'} ago"
     left = f"{show_money(owed)} was due on {show_date(invoice.due_on)}, {days}"
-    if owed < invoice.due:
-        came = show_money(invoice.due - owed)
+    if owed < invoice.to_pay:
+        came = show_money(invoice.to_pay - owed)
         left = f"thank you for {came}; the other {left}"
     account = f"{seller.bank_name}, sort code {seller.sort_code}, account {seller.account}"
     return (
@@ -76,6 +78,42 @@ def receipt_letter(receipt: Receipt) -> Letter:
         f"Dear {receipt.buyer.name},\n\n{came}{left} Our receipt {label} is attached.\n\n{_ASK}\n\n"
         f"Kind regards\n{seller.heading}\n{seller.phone}",
         f"Hello {receipt.buyer.name}. {came}{left} The receipt is {label}. "
+        f"Kind regards, {seller.heading}",
+    )
+
+
+def credit_letter(note: CreditNote) -> Letter:
+    """What goes with a credit note: how much off which invoice, and what that comes to now."""
+    seller, label = note.seller, note.document().label
+    off = (
+        f"We have taken {show_money(note.totals.gross)} off our invoice {note.invoice}; it now "
+        f"comes to {show_money(note.left)}."
+    )
+    return Letter(
+        seller.email,
+        f"Credit note {label} for your roof at {note.place}",
+        f"Dear {note.buyer.name},\n\n{off} Our credit note {label} is attached.\n\n{_ASK}\n\n"
+        f"Kind regards\n{seller.heading}\n{seller.phone}",
+        f"Hello {note.buyer.name}. {off} The credit note is {label}. "
+        f"Kind regards, {seller.heading}",
+    )
+
+
+def counter_letter(note: CounterNote) -> Letter:
+    """What goes with a note about money given back, or a payment that is cancelled."""
+    seller, label = note.seller, note.document().label
+    sum_of_it = show_money(note.pence)
+    if note.kind is DocumentKind.MISTAKE:
+        what = f"Receipt {note.receipt} for {sum_of_it} was a mistake and no longer counts."
+    else:
+        what = f"We are paying {sum_of_it} back to you."
+    left = f" {show_money(note.left)} is left to pay." if note.left > 0 else ""
+    return Letter(
+        seller.email,
+        f"{label} for your roof at {note.place}",
+        f"Dear {note.buyer.name},\n\n{what}{left} Our note {label} is attached.\n\n{_ASK}\n\n"
+        f"Kind regards\n{seller.heading}\n{seller.phone}",
+        f"Hello {note.buyer.name}. {what}{left} The number of our note is {label}. "
         f"Kind regards, {seller.heading}",
     )
 

@@ -1,21 +1,39 @@
-"""Invoices, deposits and payments: numbered in the transaction that issues them."""
+"""Invoices, payments and what puts them right: numbered in the transaction that issues them."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import date
 
 from domain.accounts.chasing import chase_words, demand_owed
+from domain.accounts.counter_entries import GivenBack, counter_note, payment_of
+from domain.accounts.credit_note import Credited, credit_note, freed_by, invoice_of
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
-from domain.accounts.receipt import allocations_for, receipt_for
-from domain.job import Chase, Document, Job, Outgoing, Payment, Received, ToSend
+from domain.accounts.receipt import allocations_for, credit_used, receipt_for
+from domain.job import (
+    Allocation,
+    Chase,
+    CounterEntry,
+    Document,
+    DocumentKind,
+    Job,
+    Outgoing,
+    Payment,
+    Received,
+    ToSend,
+)
 from domain.money import show_money
 from domain.trader import Trader
 from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
 from storage.queries import read_job, read_trader
-from storage.rows import AllocationRow, ChaseRow, DocumentRow, PaymentRow, ToSendRow
-
-INVOICES, RECEIPTS = "invoice", "receipt"
-"""The two series of numbers; deposit invoices are invoices."""
+from storage.rows import (
+    AllocationRow,
+    ChaseRow,
+    CounterEntryRow,
+    DocumentRow,
+    FreedRow,
+    PaymentRow,
+    ToSendRow,
+)
 
 _Draw = Callable[[Job, Trader, int, date], Invoice]
 
@@ -47,13 +65,44 @@ class AccountActions(Database):
                 method=received.method,
                 allocations=allocations_for(job, received.document_id, received.pence),
             )
-            cells = cells_of(payment, "id", "allocations")
+            cells = cells_of(payment, "id", "allocations", "freed", "counter_entries")
             kept = work.key_of(PaymentRow(job_id=work.job_id, **cells))
             for part in payment.allocations:
                 work.add(AllocationRow(payment_id=kept, **cells_of(part)))
-            trader, number = read_trader(work.tables), _next_number(work, RECEIPTS)
-            receipt = receipt_for(job, payment, trader, number, received.on)
-            _keep(work, RECEIPTS, receipt.document())
+            trader, number = read_trader(work.tables), _next_number(work, DocumentKind.RECEIPT)
+            _keep(work, receipt_for(job, payment, trader, number, received.on).document())
+            return read_job(work.tables, work.job_id)
+
+    def give_back(self, job: Job, back: GivenBack, today: date) -> Job:
+        """Cancel a payment as a mistake, or pay part of it back; a note of today says so.
+
+        :func:`domain.accounts.counter_entries.counter_note` says what is refused.
+        """
+        with self._on_job(job, _given_back(back)) as work:
+            now = read_job(work.tables, work.job_id)
+            trader, number = read_trader(work.tables), _next_number(work, back.kind)
+            note = counter_note(now, back, trader, number, today)
+            if back.kind is DocumentKind.MISTAKE:
+                standing = payment_of(now, back.payment_id).standing
+                _free(work, ((back.payment_id, part) for part in standing))
+            key = _keep(work, note.document())
+            entry = CounterEntry(back.kind, back.on, back.pence, back.reason, key)
+            cells = cells_of(entry, "id")
+            work.add(CounterEntryRow(job_id=work.job_id, payment_id=back.payment_id, **cells))
+            return read_job(work.tables, work.job_id)
+
+    def credit(self, job: Job, credited: Credited, today: date) -> Job:
+        """Issue a credit note of today; what was paid of it stands to the customer's credit.
+
+        :func:`domain.accounts.credit_note.credit_note` says what is refused.
+        """
+        with self._on_job(job, f"{show_money(credited.pence)} credited") as work:
+            now = read_job(work.tables, work.job_id)
+            trader = read_trader(work.tables)
+            number = _next_number(work, DocumentKind.CREDIT_NOTE)
+            note = credit_note(now, credited, trader, number, today)
+            _free(work, freed_by(now, invoice_of(now, credited.document_id), credited.pence))
+            _keep(work, note.document())
             return read_job(work.tables, work.job_id)
 
     def chase(self, job: Job, chase: Chase) -> Job:
@@ -65,21 +114,44 @@ class AccountActions(Database):
 
     def _issued(self, job: Job, issued_on: date, what: str, draw: _Draw) -> Job:
         with self._on_job(job, what) as work:
-            number = _next_number(work, INVOICES)
+            number = _next_number(work, DocumentKind.INVOICE)
             now = read_job(work.tables, work.job_id)
             invoice = draw(now, read_trader(work.tables), number, issued_on)
-            _keep(work, INVOICES, invoice.document())
+            key = _keep(work, invoice.document())
+            for payment_id, pence in credit_used(now, invoice.due):
+                part = cells_of(Allocation(key, pence))
+                work.add(AllocationRow(payment_id=payment_id, **part))
             waits = ToSend(Outgoing.INVOICE, number)
             work.add(ToSendRow(job_id=work.job_id, **cells_of(waits, "id")))
             return read_job(work.tables, work.job_id)
 
 
-def _next_number(work: JobTransaction, series: str) -> int:
+def _given_back(back: GivenBack) -> str:
+    """What the history calls it."""
+    if back.kind is DocumentKind.MISTAKE:
+        return f"payment of {show_money(back.pence)} cancelled"
+    return f"{show_money(back.pence)} paid back"
+
+
+def _series(kind: DocumentKind) -> DocumentKind:
+    """The series that a kind is numbered in: deposit invoices are invoices."""
+    return DocumentKind.INVOICE if kind.asks else kind
+
+
+def _next_number(work: JobTransaction, kind: DocumentKind) -> int:
     """Return the number after the highest of a series; the transaction holds it for us alone."""
     wanted = "SELECT max(number) FROM document WHERE series = ?"
-    return int(work.tables.first(wanted, series) or 0) + 1
+    return int(work.tables.first(wanted, _series(kind).value) or 0) + 1
 
 
-def _keep(work: JobTransaction, series: str, document: Document) -> None:
-    cells = cells_of(document, "id", "paid")
-    work.add(DocumentRow(job_id=work.job_id, series=series, **cells))
+def _keep(work: JobTransaction, document: Document) -> int:
+    """Write a document, and return its number in the table."""
+    cells = cells_of(document, "id", "paid", "credited")
+    row = DocumentRow(job_id=work.job_id, series=_series(document.kind).value, **cells)
+    return work.key_of(row)
+
+
+def _free(work: JobTransaction, parts: Iterable[tuple[int, Allocation]]) -> None:
+    """Take parts of payments off what they had settled."""
+    for payment_id, part in parts:
+        work.add(FreedRow(payment_id=payment_id, **cells_of(part)))

@@ -11,6 +11,7 @@ from domain.job import (
     BookedDay,
     CautionNote,
     Chase,
+    CounterEntry,
     Customer,
     Document,
     Enquiry,
@@ -32,7 +33,7 @@ from domain.job import (
     Usage,
 )
 from domain.tax import totals_of
-from storage.mapping.codec import Record, cells_of, value_of
+from storage.mapping.codec import Cell, Record, cells_of, value_of
 from storage.rows import OptionRow
 
 V = TypeVar("V")
@@ -61,6 +62,8 @@ class JobRows:
     documents: Sequence[Record]
     payments: Sequence[Record]
     allocations: Sequence[Record]
+    freed: Sequence[Record]
+    counter_entries: Sequence[Record]
     chased: Sequence[Record]
     to_send: Sequence[Record]
     notes: Sequence[Record]
@@ -117,14 +120,29 @@ def _option(rows: JobRows, row: Record) -> Option:
 
 
 def _document(rows: JobRows, row: Record) -> Document:
-    parts = (each for each in rows.allocations if each["document_id"] == row["id"])
-    paid = sum(int(part["pence"] or 0) for part in parts)
-    return value_of(Document, row, paid=paid)
+    paid = _sum_of(rows.allocations, "pence", document_id=row["id"])
+    freed = _sum_of(rows.freed, "pence", document_id=row["id"])
+    credited = _sum_of(rows.documents, "gross", refers_to=row["id"])
+    return value_of(Document, row, paid=paid - freed, credited=credited)
 
 
 def _payment(rows: JobRows, row: Record) -> Payment:
-    parts = [each for each in rows.allocations if each["payment_id"] == row["id"]]
-    return value_of(Payment, row, allocations=_values(Allocation, parts))
+    def of_it(several: Sequence[Record]) -> list[Record]:
+        return [each for each in several if each["payment_id"] == row["id"]]
+
+    return value_of(
+        Payment,
+        row,
+        allocations=_values(Allocation, of_it(rows.allocations)),
+        freed=_values(Allocation, of_it(rows.freed)),
+        counter_entries=_values(CounterEntry, of_it(rows.counter_entries)),
+    )
+
+
+def _sum_of(several: Sequence[Record], column: str, **which: Cell) -> int:
+    """Add up a column of the rows that hold a cell."""
+    ((name, cell),) = which.items()
+    return sum(int(each[column] or 0) for each in several if each[name] == cell)
 
 
 def _value(kind: type[V], row: Record) -> V:

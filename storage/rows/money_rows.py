@@ -16,6 +16,7 @@ class DocumentRow(TableRow, table=True):
     due_on: Day
     gross: Pence
     snapshot: Json
+    refers_to: int | None
 
 
 class ToSendRow(TableRow, table=True):
@@ -45,6 +46,28 @@ class AllocationRow(TableRow, table=True):
     payment_id: int = belongs_to("payment")
     document_id: int = belongs_to("document")
     pence: Pence
+
+
+class FreedRow(TableRow, table=True):
+    """What was taken off a document again that a payment had settled."""
+
+    id: int | None = key()
+    payment_id: int = belongs_to("payment")
+    document_id: int = belongs_to("document")
+    pence: Pence
+
+
+class CounterEntryRow(TableRow, table=True):
+    """What cancels a payment, or pays part of it back; it never changes."""
+
+    id: int | None = key()
+    job_id: int = belongs_to("job")
+    payment_id: int = belongs_to("payment")
+    kind: str
+    on: Day
+    pence: Pence
+    reason: str
+    document_id: int = belongs_to("document")
 
 
 class ChaseRow(TableRow, table=True):

@@ -52,12 +52,12 @@ FROZEN = (
     (
         NUMBERED,
         "REPLACE INTO document SELECT id, job_id, series, number + 1, kind, issued_on, tax_point,"
-        " due_on, 1, '{}' FROM document WHERE kind = 'invoice'",
+        " due_on, 1, '{}', NULL FROM document WHERE kind = 'invoice'",
     ),
     (
         NUMBERED,
         "INSERT INTO document SELECT NULL, job_id, series, number + 2, kind, issued_on, tax_point,"
-        " due_on, 1, '{}' FROM document WHERE kind = 'invoice'",
+        " due_on, 1, '{}', NULL FROM document WHERE kind = 'invoice'",
     ),
     (PAID, "UPDATE payment SET pence = 1"),
     (PAID, "DELETE FROM payment"),

@@ -14,8 +14,8 @@ from tests import builders
 from tests.storage.books import dump, laid, opened, query, quoted, redo, settle, undo
 
 COPIED = (
-    "SELECT NULL, job_id, '{0}', {1}, '{0}', issued_on, tax_point, due_on, 1, '{{}}' FROM document"
-    " WHERE id = 1"
+    "SELECT NULL, job_id, '{0}', {1}, '{0}', issued_on, tax_point, due_on, 1, '{{}}', NULL"
+    " FROM document WHERE id = 1"
 )
 
 REFUSED = (

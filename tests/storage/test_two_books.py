@@ -11,6 +11,8 @@ from threading import Barrier
 
 import pytest
 
+from domain.accounts.counter_entries import GivenBack
+from domain.accounts.credit_note import Credited
 from domain.errors import NotNow
 from domain.estimate.usage import UsageRecord
 from domain.job import (
@@ -19,6 +21,7 @@ from domain.job import (
     Closing,
     DayAnswer,
     DaysMoved,
+    DocumentKind,
     Ending,
     EnquiryRecord,
     Extra,
@@ -84,6 +87,10 @@ ON_A_JOB: Mapping[str, Callable[[Book, Job], object]] = {
     "issue_invoice": lambda book, job: book.issue_invoice(job, ON),
     "issue_deposit_invoice": lambda book, job: book.issue_deposit_invoice(job, ON),
     "record_payment": lambda book, job: book.record_payment(job, Received(1, 100, ON, "cash")),
+    "give_back": lambda book, job: book.give_back(
+        job, GivenBack(DocumentKind.MISTAKE, 1, 100, ON, "typed by mistake"), ON
+    ),
+    "credit": lambda book, job: book.credit(job, Credited(1, 100, "wrong address"), ON),
 }
 """Everything that is written of one job."""
 

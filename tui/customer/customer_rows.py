@@ -9,7 +9,7 @@ from textual.widget import Widget
 from domain.customer_record import Happened
 from domain.days.calendar import show_day
 from domain.estimate.quoting import option_total
-from domain.job import Document, DocumentKind, Job
+from domain.job import Document, Job
 from domain.money import show_money
 from tui.frame.safe_text import fitted
 from tui.frame.theme import PALETTES, Palette
@@ -46,7 +46,7 @@ def paper_line(job: Job, document: Document, width: int, today: date, p: Palette
     line.append(fitted(f"{job.ref}  {job.site.place}", _job_width(width)), style=p.quiet)
     line.append(f"{_date(document.issued_on):>{_DATE}}", style=p.quiet)
     line.append(f"{show_money(document.gross):>{_SUM}}", style=p.ink)
-    if document.kind is DocumentKind.RECEIPT:
+    if not document.kind.asks:
         return line
     if not document.owed:
         return line.append(f"{'✓ paid':>{_OWED}}", style=p.moss)

@@ -231,7 +231,14 @@ PAGES: tuple[Command, ...] = (
     Command("issue", "i", "invoice", "Issue the invoice for the work.", "money"),
     Command("deposit", "d", "deposit", "Issue the invoice for the deposit.", "money"),
     Command("money_in", "m", "payment", "Record a payment.", "money"),
-    Command("open", "enter", "show", "Show the invoice or receipt.", "money"),
+    Command(
+        "put_right",
+        "p",
+        "put right",
+        "Put a mistake right: credit an invoice, cancel a payment or pay it back.",
+        "money",
+    ),
+    Command("open", "enter", "show", "Show the invoice, receipt or note.", "money"),
     Command("leave", "enter,escape", "back", "Go back; nothing is changed.", "notice"),
     *question(
         "issue",

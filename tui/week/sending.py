@@ -9,7 +9,7 @@ from domain.checks.check import Severity, Situation
 from domain.checks.stages import before_sending
 from domain.days.calendar import show_date
 from domain.errors import NotNow
-from domain.job import Document, DocumentKind, Job, Outgoing, Sending
+from domain.job import Document, Job, Outgoing, Sending
 from domain.papers.blocks import Paper
 from domain.papers.quote_paper import quote_paper
 from domain.trader import Trader
@@ -143,4 +143,4 @@ def _paper(job: Job, trader: Trader, going: Going) -> Paper:
 
 
 def _invoices(job: Job) -> list[Document]:
-    return [each for each in job.documents if each.kind is not DocumentKind.RECEIPT]
+    return [each for each in job.documents if each.kind.asks]

@@ -14,13 +14,17 @@ from importlib import import_module
 import pytest
 
 import domain.papers
+from domain.accounts.counter_entries import GivenBack, counter_note
+from domain.accounts.credit_note import Credited, credit_note
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import receipt_for
 from domain.customer_record import CustomerRecord
 from domain.estimate.ordering import JobToSupply, MerchantList, OrderLine
 from domain.estimate.usage import estimate
-from domain.job import CustomerKind, Extra, ExtraState, Payment, Stage
+from domain.job import CustomerKind, DocumentKind, Extra, ExtraState, Payment, Stage
 from domain.papers.blocks import Paper
+from domain.papers.counter_paper import counter_paper
+from domain.papers.credit_note_paper import credit_note_paper
 from domain.papers.held_paper import held_paper
 from domain.papers.invoice_paper import invoice_paper
 from domain.papers.materials_paper import materials_paper
@@ -100,6 +104,24 @@ def _held() -> Iterator[Paper]:
         yield held_paper(CustomerRecord(job.customer, jobs), TRADER, builders.SIGNED)
 
 
+def _credit_notes() -> Iterator[Paper]:
+    job = laid_job(accepted(quote(TRADER)))
+    invoice = replace(invoice_for(job, TRADER, 42, builders.SIGNED).document(), id=1)
+    asked = Credited(1, 60_00, "two metres of boards too many")
+    note = credit_note(replace(job, documents=(invoice,)), asked, TRADER, 1, builders.DUE)
+    yield credit_note_paper(note)
+
+
+def _counter_notes() -> Iterator[Paper]:
+    job = laid_job(accepted(quote(TRADER)))
+    came = Payment(builders.SIGNED, 50_00, "cash", id=1)
+    receipt = receipt_for(job, came, TRADER, 1, builders.SIGNED).document()
+    job = replace(job, payments=(came,), documents=(replace(receipt, id=1),))
+    for kind in (DocumentKind.MISTAKE, DocumentKind.REFUND):
+        back = GivenBack(kind, 1, 50_00, builders.DUE, "cheque returned")
+        yield counter_paper(counter_note(job, back, TRADER, 1, builders.DUE))
+
+
 def _orders() -> Iterator[Paper]:
     job = JobToSupply(1, "0001", "Mill Row", "Mill Row\nOsmerton", builders.LAY_DAY, ())
     priced = next(each for each in PRICES if each.material.coloured)
@@ -113,6 +135,8 @@ PAPERS: dict[str, Callable[[], Iterator[Paper]]] = {
     "quote_paper": _quotes,
     "invoice_paper": _invoices,
     "receipt_paper": _receipts,
+    "credit_note_paper": _credit_notes,
+    "counter_paper": _counter_notes,
     "materials_paper": _materials,
     "order_paper": _orders,
     "takeoff_paper": _takeoffs,

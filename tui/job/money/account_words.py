@@ -1,10 +1,12 @@
-"""How the account of a job stands, and how the money of a receipt came in, in words."""
+"""How the account of a job stands, and what its papers are about, in words."""
 
 from datetime import date
 
+from domain.accounts.counter_entries import CounterNote, payment_behind
+from domain.accounts.credit_note import CreditNote
 from domain.accounts.receipt import Receipt
 from domain.days.calendar import show_date
-from domain.job import Document, Job, Stage
+from domain.job import Document, DocumentKind, Job, Stage
 from domain.money import show_money
 from domain.snapshot import from_json
 from domain.tone import Tone
@@ -13,8 +15,7 @@ from tui.frame.commands import key_of
 
 def account_standing(job: Job, today: date) -> tuple[str, Tone]:
     """What is owed and since when, or what stands to the customer's credit."""
-    credit = sum(payment.unallocated for payment in job.payments)
-    over = f" {show_money(credit)} overpaid (credit)." if credit else ""
+    over = f" {show_money(job.credit)} overpaid (credit)." if job.credit else ""
     if not job.documents:
         return "Nothing is invoiced yet.", Tone.QUIET
     if not job.owed:
@@ -41,6 +42,11 @@ def nothing_owed(job: Job) -> str:
     return f"{why} The invoice can be issued once the roof is marked laid."
 
 
-def method_of(receipt: Document) -> str:
-    """Return how the money of a receipt came in."""
-    return from_json(Receipt, receipt.snapshot).method
+def about(document: Document, job: Job) -> str:
+    """What stands beside a document that asks for nothing: how it came, or what it puts right."""
+    if document.kind is DocumentKind.RECEIPT:
+        method = from_json(Receipt, document.snapshot).method
+        return f"{method}, cancelled" if payment_behind(job, document).is_mistake else method
+    if document.kind is DocumentKind.CREDIT_NOTE:
+        return f"off {from_json(CreditNote, document.snapshot).invoice}"
+    return f"of {from_json(CounterNote, document.snapshot).receipt}"

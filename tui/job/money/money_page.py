@@ -9,6 +9,8 @@ from textual.app import RenderResult
 from textual.widget import Widget
 from textual.widgets import Static
 
+from domain.accounts.counter_entries import GivenBack, payment_behind
+from domain.accounts.credit_note import Credited
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.checks.check import Situation
 from domain.days.calendar import show_date, show_day
@@ -21,9 +23,10 @@ from domain.trader import Trader
 from storage.book import Book
 from tui.frame.safe_text import fitted
 from tui.frame.theme import PALETTES
-from tui.job.money.account_words import account_standing, method_of, nothing_owed
+from tui.job.money.account_words import about, account_standing, nothing_owed
 from tui.job.money.invoice_dialog import IssueDialog
 from tui.job.money.payment_dialog import MoneyIn, PaymentDialog
+from tui.job.money.put_right_dialogs import CreditDialog, GiveBackDialog
 from tui.job.page import JobPage
 from tui.job.stage_moves import where_to_begin
 from tui.papers.as_issued import paper_as_issued
@@ -104,6 +107,56 @@ class MoneyPage(JobPage):
         last = self.situation.last_receipt_on
         self.app.push_screen(PaymentDialog(document, others, last, self.open_book.today, save))
 
+    def action_put_right(self) -> None:
+        """Put right what is under the cursor: an invoice or a payment."""
+        document = self._under_cursor()
+        if document is None:
+            words = "Nothing is invoiced yet, so there is nothing to put right."
+            self.app.push_screen(Notice("Nothing to put right", words))
+        elif document.kind.asks:
+            self._ask_what_to_credit(document)
+        elif document.kind is DocumentKind.RECEIPT:
+            self._ask_what_happened(document)
+        else:
+            words = "This puts another right already. Go to an invoice or a receipt."
+            self.app.push_screen(Notice(f"{document.label} stays", words))
+
+    def _ask_what_to_credit(self, invoice: Document) -> None:
+        left = invoice.gross - invoice.credited
+        if not left:
+            words = f"All of {invoice.label} is credited already."
+            self.app.push_screen(Notice("Nothing to credit", words))
+            return
+
+        async def save(credited: Credited) -> None:
+            today = self.open_book.today
+            await self.record(
+                lambda book: book.credit(self.job, credited, today),
+                f"Issued: a credit note for {show_money(credited.pence)}. Enter shows it.",
+            )
+            self.query_one(LineList).cursor = len(self.job.documents) - 1
+
+        self.app.push_screen(CreditDialog(invoice, left, save))
+
+    def _ask_what_happened(self, receipt: Document) -> None:
+        payment = payment_behind(self.job, receipt)
+        if payment.is_mistake:
+            words = f"{receipt.label} was cancelled already."
+            self.app.push_screen(Notice("Nothing to put right", words))
+            return
+
+        async def save(back: GivenBack) -> None:
+            today = self.open_book.today
+            done = "cancelled" if back.kind is DocumentKind.MISTAKE else "paid back"
+            await self.record(
+                lambda book: book.give_back(self.job, back, today),
+                f"Saved: {show_money(back.pence)} {done}. Enter shows the note.",
+            )
+            self.query_one(LineList).cursor = len(self.job.documents) - 1
+
+        dialog = GiveBackDialog(payment, receipt.label, self.open_book.today, save)
+        self.app.push_screen(dialog)
+
     def action_open(self) -> None:
         """Show the document under the cursor."""
         self.query_one(LineList).action_choose()
@@ -152,12 +205,14 @@ class MoneyPage(JobPage):
         line = Text(f"{document.label:<8}", style=f"bold {p.ink}", end="")
         line.append(fitted(document.kind, 16), style=p.ink)
         line.append(f"{shown(document.issued_on):>{dates}}", style=p.quiet)
-        if document.kind is DocumentKind.RECEIPT:
+        if not document.kind.asks:
             line.append(" " * dates + f"{show_money(document.gross):>11}", style=f"bold {p.ink}")
-            return line.append(f"  {fitted(method_of(document), 20)}", style=p.quiet)
+            return line.append(f"  {fitted(about(document, self.job), 25)}", style=p.quiet)
         line.append(f"{shown(document.due_on):>{dates}}", style=p.quiet)
         line.append(f"{show_money(document.gross):>11}", style=f"bold {p.ink}")
         line.append(f"{show_money(document.paid):>12}", style=p.ink)
+        if document.is_withdrawn:
+            return line.append(f"{'credited':>13}", style=p.quiet)
         if not document.owed:
             return line.append(f"{'✓ paid':>13}", style=p.moss)
         late = document.due_on < self.open_book.today

@@ -275,3 +275,51 @@ def test_a_paid_account_and_an_empty_one_are_told_apart() -> None:
     assert account_standing(replace(job, documents=()), TODAY)[1] is Tone.QUIET
     words, _ = account_standing(replace(job, documents=paid, payments=(over,)), TODAY)
     assert words == "✓ Paid. £500.00 overpaid (credit)."
+
+
+async def test_a_slip_in_a_payment_and_a_wrong_invoice_are_put_right_in_a_few_keys(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MONEY)
+        await hands.ask(key("money", "money_in"))
+        await hands.write({"Amount": "3728.30"})
+        await hands.press(SAVE)
+        await hands.hears("again to save")
+        await hands.press(SAVE)
+        await hands.hears("£3,728.30 received.")
+        # Three keys: put right, that it was typed by mistake, saved.
+        await hands.press("down")
+        await hands.ask(key("money", "put_right"))
+        await sees(pilot, "Payment of £3,728.30, receipt REC-1", "owed again.")
+        assert await cut_off(pilot) == []
+        await hands.press("right", SAVE)
+        await hands.hears("Saved: £3,728.30 cancelled. Enter shows the note.")
+        await sees(pilot, "Owed £372.83", "cancelled", "MIS-1")
+        assert await cut_off(pilot) == []
+        await hands.press(key("money", "open"))
+        await sees(pilot, "Receipt REC-1 no longer counts.", "Owed again")
+        await hands.press(key("paper", "back"))
+        await hands.shows(PageName.MONEY)
+        await click_on(pilot, "INV-1")
+        await hands.until(lambda: isinstance(app.screen, PaperScreen))
+        await hands.press(key("paper", "back"))
+        await hands.shows(PageName.MONEY)
+        await click_on(pilot, "p put right")
+        await hands.until(lambda: isinstance(app.screen, ModalScreen))
+        await sees(pilot, "Credit note for invoice INV-1", "all of it")
+        await hands.press(SAVE)
+        await hands.hears("Because is empty. Say what was wrong.")
+        await hands.type_in("wrong address")
+        assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await hands.hears("Issued: a credit note for £372.83. Enter shows it.")
+        await sees(pilot, "CRN-1", "off INV-1", "credited")
+        await hands.press(key("money", "open"))
+        await sees(pilot, "Credit note CRN-1", "Invoice INV-1 now comes to")
+    job = read_again(path)
+    assert (job.owed, job.credit, job.invoice) == (0, 0, None)

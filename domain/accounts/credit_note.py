@@ -1,0 +1,164 @@
+"""The credit note: what an invoice asked for too much, taken off under a number of its own.
+
+VAT Regulations 1995 reg. 15C(3) asks of such a note its number and date, both names and addresses,
+the supplier's VAT number, number and date of the invoice, what it is for, and the sums with their
+VAT (read for the debit note; that the credit note's list is the same, from memory).
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from domain.accounts.invoice import Buyer, Invoice, Seller, buyer_of, seller_of
+from domain.errors import NotNow, Refused
+from domain.job import Allocation, Document, DocumentKind, Job
+from domain.money import Pence, apportion, show_money
+from domain.snapshot import from_json, to_json
+from domain.tax import VatSum, VatTotals, less, vat_in
+from domain.trader import Trader
+
+
+@dataclass(frozen=True, slots=True)
+class Credited:
+    """What is asked of the book: off which invoice, how much with its VAT, and why."""
+
+    document_id: int
+    pence: Pence
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class CreditNote:
+    """A credit note as it is issued."""
+
+    number: int
+    issued_on: date
+    seller: Seller
+    buyer: Buyer
+    ref: str
+    """The job's reference."""
+    place: str
+    """Where the roof is: its address in a line, or what the place is called."""
+    invoice: str
+    """The number of the invoice, as people write it."""
+    invoice_id: int
+    invoiced_on: date
+    reason: str
+    totals: VatTotals
+    """What is taken off."""
+    left: Pence
+    """What the invoice asks for afterwards, whatever was paid on it."""
+
+    def document(self) -> Document:
+        """The numbered document to record; it asks for nothing."""
+        return Document(
+            kind=DocumentKind.CREDIT_NOTE,
+            number=self.number,
+            issued_on=self.issued_on,
+            tax_point=self.issued_on,
+            due_on=self.issued_on,
+            gross=self.totals.gross,
+            snapshot=to_json(self),
+            refers_to=self.invoice_id,
+        )
+
+
+def credit_note(
+    job: Job, credited: Credited, trader: Trader, number: int, issued_on: date
+) -> CreditNote:
+    """The credit note for a sum off an invoice of the job.
+
+    The sum is VAT-inclusive. Raises :class:`NotNow` if it is no invoice, nothing of it is left to
+    credit, or a last invoice builds on the deposit's; :class:`Refused` for no sum, for more than
+    is left, and without a reason.
+    """
+    invoice = invoice_of(job, credited.document_id)
+    if not credited.reason.strip():
+        raise Refused("reason", "", "Say what was wrong, such as 2 m of boards too many.")
+    rest = left_of(job, invoice)
+    if not rest.gross:
+        raise NotNow(f"{invoice.label} is credited in full already.")
+    if invoice.kind is DocumentKind.DEPOSIT and job.invoice is not None:
+        raise NotNow(f"{job.invoice.label} takes the deposit off: credit that one instead.")
+    if not 0 < credited.pence <= rest.gross:
+        most = show_money(rest.gross)
+        raise Refused(
+            "amount", show_money(credited.pence), f"Give {most} or less: so much is left."
+        )
+    if invoice.kind is DocumentKind.DEPOSIT and credited.pence < rest.gross:
+        whole = show_money(rest.gross)
+        raise Refused(
+            "amount", show_money(credited.pence), f"A deposit is credited whole: {whole}."
+        )
+    return CreditNote(
+        number=number,
+        issued_on=issued_on,
+        seller=seller_of(trader),
+        buyer=buyer_of(job),
+        ref=job.ref,
+        place=job.site.on_a_line,
+        invoice=invoice.label,
+        invoice_id=invoice.id or 0,
+        invoiced_on=invoice.issued_on,
+        reason=credited.reason,
+        totals=part_credited(rest, credited.pence),
+        left=rest.gross - credited.pence,
+    )
+
+
+def invoice_of(job: Job, document_id: int) -> Document:
+    """Return an invoice of a job. Raises :class:`NotNow` if it has none of that number."""
+    found = next((d for d in job.documents if d.id == document_id and d.kind.asks), None)
+    if found is None:
+        raise NotNow("Choose an invoice of this job.")
+    return found
+
+
+def left_of(job: Job, invoice: Document) -> VatTotals:
+    """What an invoice asks for by rate, less what its credit notes took off."""
+    asked = from_json(Invoice, invoice.snapshot)
+    own = asked.totals if asked.deduction is None else less(asked.totals, asked.deduction.totals)
+    for note in job.documents:
+        if note.kind is DocumentKind.CREDIT_NOTE and note.refers_to == invoice.id:
+            own = less(own, from_json(CreditNote, note.snapshot).totals)
+    return own
+
+
+def part_credited(rest: VatTotals, gross: Pence) -> VatTotals:
+    """Net and VAT of a sum credited out of what is left of an invoice.
+
+    It bears the VAT fraction, never more VAT or net than is left at a rate, and the credit that
+    takes the last penny takes the last VAT.
+    """
+    exact = [Decimal(gross) * (s.net + s.vat) / rest.gross for s in rest.vat]
+    sums = []
+    for each, part in zip(rest.vat, apportion(exact), strict=True):
+        # No more net than is left means at least so much VAT.
+        vat = min(max(vat_in(part, each.rate), part - each.net), each.vat)
+        sums.append(VatSum(each.rate, part - vat, vat))
+    return VatTotals(sum(s.net for s in sums), tuple(sums), gross)
+
+
+def freed_by(job: Job, invoice: Document, pence: Pence) -> tuple[tuple[int, Allocation], ...]:
+    """What a credit frees of the money allocated to an invoice: (payment's id, part) each.
+
+    It is what is then paid over, the last payment first; it stands to the customer's credit.
+    """
+    over = pence - invoice.owed
+    parts = []
+    for payment_id, standing in _allocated(job, invoice):
+        part = min(over, standing)
+        if part > 0:
+            parts.append((payment_id, Allocation(invoice.id or 0, part)))
+            over -= part
+    return tuple(parts)
+
+
+def _allocated(job: Job, invoice: Document) -> list[tuple[int, Pence]]:
+    """The payments that stand allocated to an invoice, the last first."""
+    return [
+        (payment.id or 0, part.pence)
+        for payment in reversed(job.payments)
+        for part in payment.standing
+        if part.document_id == invoice.id
+    ]

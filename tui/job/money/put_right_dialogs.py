@@ -1,0 +1,134 @@
+"""What puts a mistake in the money right: a credit note, a payment cancelled, money paid back."""
+
+from collections.abc import Awaitable, Callable, Mapping
+from datetime import date
+from typing import Any
+
+from domain.accounts.counter_entries import GivenBack
+from domain.accounts.credit_note import Credited
+from domain.days.dates import read_past_date
+from domain.errors import Refused
+from domain.job import Document, DocumentKind, Payment
+from domain.money import Pence, read_money, show_money
+from domain.tone import Tone
+from tui.widgets.field_row import Field
+from tui.widgets.field_values import date_typed, money_typed, read_text
+from tui.widgets.form import Form
+from tui.widgets.form_dialog import FormDialog
+from tui.widgets.line_input import Takes
+
+MISTAKE, RETURNED, PAY_BACK = "typed by mistake", "cheque returned", "paid back to them"
+
+CREDIT_FIELDS = (
+    Field("amount", "Take off", unit="£", takes=Takes.FIGURE),
+    Field("reason", "Because", example="2 m of boards too many"),
+)
+BACK_FIELDS = (
+    Field("what", "What happened", choices=(MISTAKE, RETURNED, PAY_BACK)),
+    Field("amount", "Amount", unit="£", takes=Takes.FIGURE, only_for=("what", PAY_BACK)),
+    Field("on", "On", hint="today", takes=Takes.DONE),
+    Field("reason", "Note", hint="may stay empty"),
+)
+
+
+class CreditDialog(FormDialog[Credited]):
+    """Asks how much comes off an invoice, and why; filled with all that is left of it."""
+
+    SCOPED_CSS = False  # the styles of the base class name it by its own type
+    DEFAULT_CSS = """
+    CreditDialog FieldRow > Input { width: 13; }
+    CreditDialog FieldRow > Input.-wide { width: 1fr; }
+    """
+
+    def __init__(
+        self, invoice: Document, left: Pence, save: Callable[[Credited], Awaitable[Any]]
+    ) -> None:
+        """``left`` is what the invoice asks for, less what is credited on it already."""
+        self._invoice, self._left = invoice, left
+        super().__init__(
+            f"Credit note for invoice {invoice.label}",
+            CREDIT_FIELDS,
+            lambda typed: read_credited(typed, invoice),
+            save,
+            words=(
+                f"It asks for {show_money(left)}. A credit note with a number of its own takes off "
+                "what was wrong; the invoice stays as it is."
+            ),
+            values={"amount": money_typed(left)},
+            begin_at="reason",
+        )
+
+    def worked_out(self, form: Form) -> None:
+        """What the invoice comes to afterwards."""
+        form.note("amount", *afterwards(form.values["amount"], self._left, self._invoice.paid))
+
+
+def afterwards(typed: str, left: Pence, paid: Pence) -> tuple[str, Tone]:
+    """What is left of an invoice, and what was paid over then; nothing while it cannot be read."""
+    try:
+        rest = left - read_money("amount", typed)
+    except Refused:
+        return "", Tone.PLAIN
+    if rest < 0:
+        return f"only {show_money(left)} is left of it", Tone.CAUTION
+    over = f"; {show_money(paid - rest)} to their credit" if paid > rest else ""
+    return (f"leaves {show_money(rest)}{over}" if rest else f"all of it{over}"), Tone.PLAIN
+
+
+def read_credited(values: Mapping[str, str], invoice: Document) -> Credited:
+    """Return what was typed as a value. Raises :class:`domain.errors.Refused`."""
+    return Credited(
+        document_id=invoice.id or 0,
+        pence=read_money("amount", values["amount"], least=1),
+        reason=read_text("reason", values["reason"], "Say what was wrong."),
+    )
+
+
+class GiveBackDialog(FormDialog[GivenBack]):
+    """Asks what became of a payment. Nothing is chosen beforehand: it cannot be undone."""
+
+    SCOPED_CSS = False  # as above
+    DEFAULT_CSS = """
+    GiveBackDialog FieldRow > Input { width: 13; }
+    GiveBackDialog FieldRow > Input.-wide { width: 1fr; }
+    """
+
+    def __init__(
+        self,
+        payment: Payment,
+        receipt: str,
+        today: date,
+        save: Callable[[GivenBack], Awaitable[Any]],
+    ) -> None:
+        """``receipt`` is the number of the payment's receipt, as people write it."""
+        super().__init__(
+            f"Payment of {show_money(payment.pence)}, receipt {receipt}",
+            BACK_FIELDS,
+            lambda typed: read_given_back(typed, payment, today),
+            save,
+            words=_words(payment),
+            values={"amount": money_typed(payment.unallocated), "on": date_typed(today)},
+            begin_at="what",
+        )
+
+
+def read_given_back(values: Mapping[str, str], payment: Payment, today: date) -> GivenBack:
+    """Return what was typed as a value. Raises :class:`domain.errors.Refused`."""
+    what = read_text("what", values["what"], "Choose what happened with the arrow keys.")
+    back = what == PAY_BACK
+    return GivenBack(
+        kind=DocumentKind.REFUND if back else DocumentKind.MISTAKE,
+        payment_id=payment.id or 0,
+        pence=read_money("amount", values["amount"], least=1) if back else payment.pence,
+        on=read_past_date("on", values["on"], today),
+        reason=values["reason"].strip() or what,
+    )
+
+
+def _words(payment: Payment) -> str:
+    """What either does, before it is done."""
+    owed = sum(part.pence for part in payment.standing)
+    again = f" {show_money(owed)} is owed again." if owed else ""
+    over = payment.unallocated
+    credit = f" {show_money(over)} of it is to their credit and can be paid back." if over else ""
+    return f"A mistake cancels all of it, with a note for its receipt.{again}{credit}"
