@@ -27,10 +27,10 @@ async def test_a_payment_over_what_is_owed(tmp_path: Path) -> None:
         hands = Hands(pilot)
         await turn_to(pilot, app, PageName.MONEY)
         await hands.ask(key("money", "money_in"))
-        await hands.write({"Amount": "3728.30"})
+        await hands.write({"Amount": "3821.10"})
         await hands.press(SAVE)
         await hands.hears(AGAIN)
-        await sees(pilot, "▲ £3,728.30 is more than the £372.83 owed")
+        await sees(pilot, "▲ £3,821.10 is more than the £382.11 owed")
         assert await cut_off(pilot) == []
         assert read_again(path).payments == ()
         await hands.write({"Amount": "400"})

@@ -127,8 +127,9 @@ class JobScreen(BaseScreen):
     def keys_left_out(self) -> frozenset[str]:
         """Commands that have nothing to show yet, and no place in the line of keys."""
         surveyed = self.situation is not None and self.situation.job.survey is not None
+        of_page = self.front.keys_left_out() if self._is_ready() else frozenset[str]()
         typing_it = self._is_ready() and self.front.page is PageName.SURVEY
-        return frozenset() if surveyed or typing_it else frozenset({"drawing", "site_sheet"})
+        return of_page if surveyed or typing_it else of_page | {"drawing", "site_sheet"}
 
     @property
     def typed_on(self) -> list[tuple[JobPage, str]]:

@@ -135,6 +135,10 @@ class JobPage(Vertical):
         self.set_class(self.app.size.width < _WIDE, "-narrow")
         self.set_class(self.app.size.height < _HIGH, "-low")
 
+    def keys_left_out(self) -> frozenset[str]:
+        """Commands of the page that do nothing now, and have no place in the line of keys."""
+        return frozenset()
+
     def begin(self) -> None:
         """Put the cursor where work begins: asked when the page is turned to.
 

@@ -19,8 +19,8 @@ from storage.migrations.versions.guard_what_was_agreed import (
 )
 from storage.migrations.versions.keep_what_is_under_way import AGAIN, SETTLED
 
-revision = "0022"
-down_revision = "0021"
+revision = "0023"
+down_revision = "0022"
 
 KINDS = ("deposit invoice", "invoice", "receipt", "credit note", "mistake", "refund")
 

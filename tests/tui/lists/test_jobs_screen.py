@@ -75,12 +75,12 @@ async def test_every_row_is_seen_to_its_last_word(tmp_path: Path, size: tuple[in
         await _opened(hands, app)
         await _shown(hands, "0004", "0003", "0002", "0001")
         assert await cut_off(pilot) == []
-        assert _rows(lines(app))[-1].endswith("24 Jun    £372.83 owed")
+        assert _rows(lines(app))[-1].endswith("24 Jun    £382.11 owed")
         headings = next(line for line in lines(app) if line.split()[:2] == ["job", "stage"])
         last = _rows(lines(app))[-1]
         assert headings.index("stage") == last.index("signed off")
         assert headings.index("day") + 3 == last.index("24 Jun") + 6
-        assert headings.index("price") + 5 == last.index("£372.83") + 7
+        assert headings.index("price") + 5 == last.index("£382.11") + 7
         assert "declined" in _rows(lines(app))[0]
         assert "signed off" in _rows(lines(app))[-1]
         assert max(map(len, _rows(lines(app)))) <= size[0]

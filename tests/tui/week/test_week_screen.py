@@ -52,7 +52,7 @@ async def test_tonight_and_the_days_lead_to_the_job(tmp_path: Path, size: tuple[
         assert await cut_off(pilot) == []
         row = lines(app)[place_of(app, "Send the invoice").y]
         list_ends = size[0] - (34 if size[0] >= 110 else 0)
-        assert row[:list_ends].rstrip().endswith("£372.83")
+        assert row[:list_ends].rstrip().endswith("£382.11")
         assert max(map(len, lines(app))) <= size[0]
         await click_on(pilot, "Smith")  # on its day, above Tonight
         await hands.shows_a_job(1)
@@ -274,8 +274,8 @@ async def test_the_line_in_front_is_told_whole(tmp_path: Path, size: tuple[int, 
 @pytest.mark.parametrize(
     ("size", "done", "to_come"),
     [
-        ((80, 24), "invoiced £0.00", "booked £372.83"),
-        ((120, 40), "quoted               £0.00", "booked             £372.83"),
+        ((80, 24), "invoiced £0.00", "booked £382.11"),
+        ((120, 40), "quoted               £0.00", "booked             £382.11"),
     ],
 )
 async def test_a_click_goes_a_week_on_or_back_and_each_has_its_own_figures(

@@ -46,7 +46,7 @@ def about(document: Document, job: Job) -> str:
     """What stands beside a document that asks for nothing: how it came, or what it puts right."""
     if document.kind is DocumentKind.RECEIPT:
         method = from_json(Receipt, document.snapshot).method
-        return f"{method}, cancelled" if payment_behind(job, document).is_mistake else method
+        return f"cancelled, {method}" if payment_behind(job, document).is_mistake else method
     if document.kind is DocumentKind.CREDIT_NOTE:
         return f"off {from_json(CreditNote, document.snapshot).invoice}"
     return f"of {from_json(CounterNote, document.snapshot).receipt}"

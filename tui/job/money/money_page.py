@@ -64,6 +64,14 @@ class MoneyPage(JobPage):
         self.query_one(_DocumentTitles).display = bool(job.documents)
         self.query_one(LineList).show(len(job.documents), self._draw)
 
+    def keys_left_out(self) -> frozenset[str]:
+        """What is issued already, or nobody asked for, is not offered."""
+        job = self.job
+        asked = job.quote is not None and job.quote.acceptance is not None and job.quote.deposit
+        done = {"issue"} if job.invoice is not None else set()
+        gone = done or job.deposit_invoice is not None or not asked
+        return frozenset(done | ({"deposit"} if gone else set()))
+
     def begin(self) -> None:
         """Where the job was opened to invoice it, go straight to that: once it can be, and once."""
         super().begin()

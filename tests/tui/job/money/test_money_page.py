@@ -28,7 +28,7 @@ from tui.papers.paper_screen import PaperScreen
 from tui.shell.app import HeadlapApp, make_app
 
 SAVE = key("dialog", "save")
-GROSS = 372_83
+GROSS = 382_11
 """What the job of these books comes to."""
 
 
@@ -54,27 +54,27 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         await click_on(pilot, "i invoice")
         await hands.until(lambda: isinstance(app.screen, IssueDialog))
         assert await cut_off(pilot) == []
-        await sees(pilot, "Materials: square butt", "£190.95", "Work: strip", "£181.88")
-        await sees(pilot, "Due by Wed 8 Jul 2026", "£372.83")
+        await sees(pilot, "Materials: square butt", "£200.23", "Work: strip", "£181.88")
+        await sees(pilot, "Due by Wed 8 Jul 2026", "£382.11")
         await click_on(pilot, "y yes, issue it")
         await hands.hears("Issued: the invoice. Enter shows it.")
-        await sees(pilot, "Owed £372.83, due Wed 8 Jul 2026.")
+        await sees(pilot, "Owed £382.11, due Wed 8 Jul 2026.")
         await hands.ask(key("money", "money_in"))
         await hands.write({"Amount": "100"})
-        await sees(pilot, "leaves £272.83 owed")
+        await sees(pilot, "leaves £282.11 owed")
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears("Saved: £100.00 received. The receipt is in the list.")
         await click_on(pilot, "m payment")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.write({"Amount": "300"})
-        await sees(pilot, "£27.17 overpaid (credit)")
+        await sees(pilot, "£17.89 overpaid (credit)")
         await click_on(pilot, "cheque")
         await click_on(pilot, "ctrl+s save")
         await hands.hears("is that right? ctrl+s again to save.")
         await click_on(pilot, "ctrl+s save")
         await hands.hears("£300.00 received.")
-        await sees(pilot, "✓ Paid. £27.17 overpaid (credit).")
+        await sees(pilot, "✓ Paid. £17.89 overpaid (credit).")
         await sees(pilot, "✓ paid")
         assert await cut_off(pilot) == []
     job = read_again(path)
@@ -85,7 +85,7 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
     ]
     assert [(p.received_on, p.pence, p.method, p.unallocated) for p in job.payments] == [
         (TODAY, 100_00, "bank transfer", 0),
-        (TODAY, 300_00, "cheque", 27_17),
+        (TODAY, 300_00, "cheque", 17_89),
     ]
 
 
@@ -98,10 +98,10 @@ async def test_a_document_is_shown_as_it_was_given(tmp_path: Path) -> None:
         await turn_to(pilot, app, PageName.MONEY)
         await hands.ask(key("money", "money_in"))
         await hands.press(SAVE)
-        await hands.hears("£372.83 received.")
+        await hands.hears("£382.11 received.")
         await click_on(pilot, "REC-1")
         await hands.until(lambda: isinstance(app.screen, PaperScreen))
-        await sees(pilot, "Received £372.83 by bank transfer")
+        await sees(pilot, "Received £382.11 by bank transfer")
         await sees(pilot, "Receipt REC-1")
         assert await cut_off(pilot) == []
         await hands.press(key("paper", "back"))
@@ -208,10 +208,10 @@ async def test_opened_for_the_invoice_too_early_it_turns_to_what_comes_first(
 @pytest.mark.parametrize(
     ("amount", "words", "tone"),
     [
-        ("372.83", "pays it off", Tone.GOOD),
-        ("£100", "leaves £272.83 owed", Tone.PLAIN),
-        ("1,000", "£627.17 overpaid (credit)", Tone.CAUTION),
-        ("0", "leaves £372.83 owed", Tone.PLAIN),
+        ("382.11", "pays it off", Tone.GOOD),
+        ("£100", "leaves £282.11 owed", Tone.PLAIN),
+        ("1,000", "£617.89 overpaid (credit)", Tone.CAUTION),
+        ("0", "leaves £382.11 owed", Tone.PLAIN),
         ("-5", "", Tone.PLAIN),
         ("9" * 30, "", Tone.PLAIN),
         (NASTY, "", Tone.PLAIN),
@@ -224,9 +224,9 @@ def test_what_a_payment_leaves_is_told_as_it_is_typed(amount: str, words: str, t
 @pytest.mark.parametrize(
     ("amount", "words"),
     [
-        ("382.83", "pays it off, £10.00 to the other invoices"),
-        ("472.83", "pays it off, £100.00 to the other invoices"),
-        ("473.83", "£1.00 overpaid (credit)"),
+        ("392.11", "pays it off, £10.00 to the other invoices"),
+        ("482.11", "pays it off, £100.00 to the other invoices"),
+        ("483.11", "£1.00 overpaid (credit)"),
     ],
 )
 def test_what_exceeds_the_invoice_is_said_to_go_to_the_others(amount: str, words: str) -> None:
@@ -247,7 +247,7 @@ def test_what_exceeds_the_invoice_is_said_to_go_to_the_others(amount: str, words
     ],
 )
 def test_a_payment_refuses_by_name(typed: dict[str, str], label: str) -> None:
-    plain = {"amount": "372.83", "on": "today", "method": PAYMENT_METHODS[0]}
+    plain = {"amount": "382.11", "on": "today", "method": PAYMENT_METHODS[0]}
     with pytest.raises(Refused) as refused:
         read_money_in(plain | typed, TODAY)
     assert refused.value.field == label
@@ -287,19 +287,19 @@ async def test_a_slip_in_a_payment_and_a_wrong_invoice_are_put_right_in_a_few_ke
         hands = Hands(pilot)
         await turn_to(pilot, app, PageName.MONEY)
         await hands.ask(key("money", "money_in"))
-        await hands.write({"Amount": "3728.30"})
+        await hands.write({"Amount": "3821.10"})
         await hands.press(SAVE)
         await hands.hears("again to save")
         await hands.press(SAVE)
-        await hands.hears("£3,728.30 received.")
+        await hands.hears("£3,821.10 received.")
         # Three keys: put right, that it was typed by mistake, saved.
         await hands.press("down")
         await hands.ask(key("money", "put_right"))
-        await sees(pilot, "Payment of £3,728.30, receipt REC-1", "owed again.")
+        await sees(pilot, "Payment of £3,821.10, receipt REC-1", "owed again.")
         assert await cut_off(pilot) == []
         await hands.press("right", SAVE)
-        await hands.hears("Saved: £3,728.30 cancelled. Enter shows the note.")
-        await sees(pilot, "Owed £372.83", "cancelled", "MIS-1")
+        await hands.hears("Saved: £3,821.10 cancelled. Enter shows the note.")
+        await sees(pilot, "Owed £382.11", "cancelled", "MIS-1")
         assert await cut_off(pilot) == []
         await hands.press(key("money", "open"))
         await sees(pilot, "Receipt REC-1 no longer counts.", "Owed again")
@@ -317,7 +317,7 @@ async def test_a_slip_in_a_payment_and_a_wrong_invoice_are_put_right_in_a_few_ke
         await hands.type_in("wrong address")
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
-        await hands.hears("Issued: a credit note for £372.83. Enter shows it.")
+        await hands.hears("Issued: a credit note for £382.11. Enter shows it.")
         await sees(pilot, "CRN-1", "off INV-1", "credited")
         await hands.press(key("money", "open"))
         await sees(pilot, "Credit note CRN-1", "Invoice INV-1 now comes to")
