@@ -129,9 +129,9 @@ def test_with_a_deposit_asked_for_the_work_makes_no_tax_point() -> None:
     laid, issued = date(2026, 6, 24), date(2026, 7, 31)
     job = _invoiced()
     assert job.laying is not None
-    assert job.quote is not None
     job = replace(job, documents=(), laying=replace(job.laying, on=laid))
-    one_payment = replace(job, quotes=(replace(job.quote, deposit=0),))
-    several = replace(job, quotes=(replace(job.quote, deposit=50_00),))
+    (quote,) = job.quotes
+    one_payment = replace(job, quotes=(replace(quote, deposit=0),))
+    several = replace(job, quotes=(replace(quote, deposit=50_00),))
     assert invoice_for(one_payment, builders.trader(), 1, issued).tax_point == laid
     assert invoice_for(several, builders.trader(), 1, issued).tax_point == issued
