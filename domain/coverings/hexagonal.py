@@ -14,4 +14,5 @@ HEXAGONAL = Shingle(
     gauge=Fraction(135),
     final_gauge=Fraction(135),
     unit_kg=Fraction("1.2"),
+    foot=Fraction(1, 2),  # half of a regular hexagon; its height would be √3/4 of a tab, 144
 )

@@ -35,6 +35,8 @@ class Shingle:
     """The greatest exposure of the final course."""
     unit_kg: Fraction
     """Kilograms of a strip, where a price does not say what a pack weighs."""
+    foot: Fraction = Fraction(1)
+    """What a tab keeps of its width at the butt: all of it, or less where its sides slant."""
     per_pack: int = 21
     """Strips in a pack, where a price does not say."""
     nail_line: Fraction = Fraction(25)

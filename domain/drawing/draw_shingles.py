@@ -85,6 +85,11 @@ def _course(
 
     def shown(piece: Piece) -> DrawnPiece:
         exposed = rectangle(piece.u0, butt, piece.u1, top)
+        if shingle.foot < 1:
+            exposed = clip(exposed, outline)
+            notches = (clip(notch, exposed) for notch in _notches(piece, butt, shingle))
+            found = tuple(filter(None, notches)) if exposed else ()
+            return DrawnPiece(piece, exposed, (), marked.get(piece), found)
         cut_outs = tuple(_cut_outs(piece, butt, top, shingle))
         # Most pieces lie clear of both edges: clipping them would take most of the time.
         if piece.u0 < start or end < piece.u1:
@@ -110,6 +115,16 @@ def _cut_outs(piece: Piece, butt: Fraction, top: Fraction, shingle: Shingle) -> 
     for line in range(first, ceil((piece.u1 - offset) / shingle.tab)):
         u = offset + line * shingle.tab
         yield (u, butt), (u, above)
+
+
+def _notches(piece: Piece, butt: Fraction, shingle: Shingle) -> Iterator[Polygon]:
+    """Give what is cut away between the tabs of a piece and at its ends, wide at the butt."""
+    offset = shingle.half_tab if piece.course % 2 else Fraction(0)
+    half = shingle.tab * (1 - shingle.foot) / 2
+    first = floor((piece.u0 - half - offset) / shingle.tab) + 1
+    for line in range(first, ceil((piece.u1 + half - offset) / shingle.tab)):
+        u = offset + line * shingle.tab
+        yield (u - half, butt), (u + half, butt), (u, butt + shingle.cut_out)
 
 
 def _on_slope(lines: Iterable[Line], outline: Polygon) -> tuple[Line, ...]:

@@ -56,6 +56,8 @@ class DrawnPiece:
     """Each from its foot up."""
     mark: Mark | None
     """None for a strip that is laid as it comes."""
+    notches: tuple[Polygon, ...] = ()
+    """Of tabs whose sides slant, in place of cut-outs: where the course beneath shows through."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ octagon: at a course to a line a mark covers the very line it belongs to, joints
 alike, and nothing but the colour of a thin line tells a cut piece, or the one the cursor is on.
 
 What is laid over a hip is told by its edge alone: it would hide where courses are cut, and their
-marks. Tabs are told by their cut-outs: how they are shaped at the butt is the maker's.
+marks. Tabs are told by their cut-outs, or by their slanting sides.
 """
 
 from collections.abc import Iterable, Iterator
@@ -18,7 +18,7 @@ from rich.segment import Segment
 from rich.style import Style
 
 from domain.drawing.drawing_parts import DrawnCourse, DrawnEdge, DrawnPiece
-from domain.drawing.figures import Polygon
+from domain.drawing.figures import Line, Polygon, clip_line
 from domain.exact import half_up
 from domain.quantity import show_amount
 from domain.setting_out.kinds import EdgeKind
@@ -106,6 +106,7 @@ class Painter:
             spans = tuple(self._s.spans(self._s.height(y)))
             self._pieces(course, spans, at_butt=self._s.foot(course.butt) == y)
             self._cut_outs(course, self._s.height(y))
+            self._notches(course, self._s.height(y))
             filled = self._s.filled(y)
             for span in spans:
                 self._label(course, span, y, filled)
@@ -131,6 +132,20 @@ class Painter:
             for (u, low), (_, high) in drawn.cut_outs:
                 if low <= height <= high:
                     self._at(self._s.column(u)).glyph = _CUT_OUT
+
+    def _notches(self, course: DrawnCourse, height: Fraction) -> None:
+        """The slanting sides of tabs; between them the course beneath has no butt."""
+        for notch in (notch for drawn in course.pieces for notch in drawn.notches):
+            crossed = _across(notch, height)
+            if crossed is None:
+                continue
+            (u0, _), (u1, _) = crossed
+            start, end = self._s.column(u0), max(self._s.column(u1), self._s.column(u0) + 1)
+            for column in range(start, end):
+                self._at(column).under, self._at(column).glyph = False, " "
+            for column, corner, glyph in ((start, u0, "╱"), (end - 1, u1, "╲")):
+                if not _stands_upright(notch, corner):
+                    self._at(column).glyph = glyph
 
     def _label(self, course: DrawnCourse, span: Span, y: int, filled: tuple[int, int]) -> None:
         """The mark of a piece, at its butt; its number over its letter where it has no room."""
@@ -229,6 +244,17 @@ class Painter:
         )
         words = f" {edge.kind.value} {half_up(self._s.drawn.slope.eaves):,} "
         self._write(max(first, (first + last - len(words)) // 2), words, self._p.slate)
+
+
+def _across(notch: Polygon, height: Fraction) -> Line | None:
+    """Where a line at a height crosses a notch."""
+    reach = [u for u, _ in notch]
+    return clip_line(((min(reach), height), (max(reach), height)), notch)
+
+
+def _stands_upright(notch: Polygon, u: Fraction) -> bool:
+    """Whether a side of a notch is the end of its piece there, and no slanting side of a tab."""
+    return sum(corner == u for corner, _ in notch) > 1
 
 
 def _is_upright(edge: DrawnEdge) -> bool:

@@ -6,6 +6,7 @@ Its units are millimetres of roof. A hatch and a mark tell every cut piece; no c
 from collections.abc import Iterator
 
 from domain.drawing.drawing_parts import Drawing, DrawnPiece, DrawnSlope
+from domain.drawing.figures import Polygon, sides
 from domain.takeoff.felt_takeoff import FeltTakeOff
 from tui.roof.svg_elements import line, polygon
 from tui.roof.svg_page import (
@@ -35,6 +36,9 @@ def _slope(slope: DrawnSlope, pen: Pen) -> Iterator[str]:
             yield line(*ends(edge.line), **pen.broad())
     for piece in pieces:
         yield from _piece(piece, pen)
+    for piece in pieces:  # once all are drawn: a notch lies over the side of the piece beside it
+        for notch in piece.notches:
+            yield from _notch(notch, pen)
     if slope.closed:
         yield polygon(flipped(slope.closed), fill=COVERED)
     for edge in slope.edges:
@@ -44,6 +48,15 @@ def _slope(slope: DrawnSlope, pen: Pen) -> Iterator[str]:
     yield from (mark(piece, pen) for piece in pieces if piece.mark)
     yield from written_round(slope, pen)
     yield from chalk_measures(slope, pen)
+
+
+def _notch(notch: Polygon, pen: Pen) -> Iterator[str]:
+    """What is cut away between two tabs, and the slanting sides of both."""
+    yield polygon(flipped(notch), **pen.plain() | {"fill": "white", "stroke": "white"})
+    for side in sides(notch):
+        (u0, v0), (u1, v1) = side
+        if u0 != u1 and v0 != v1:
+            yield line(*ends(side), **pen.plain())
 
 
 def _piece(drawn: DrawnPiece, pen: Pen) -> Iterator[str]:

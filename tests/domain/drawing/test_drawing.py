@@ -2,10 +2,11 @@
 
 from collections import Counter
 from fractions import Fraction
-from math import hypot
+from math import hypot, sqrt
 
 import pytest
 from hypothesis import given
+from shapely import Polygon as Area
 from shapely import union_all
 
 from domain.cutting.plan import PieceKind
@@ -122,13 +123,33 @@ def _reach_along(edge: Line, piece: Polygon) -> float:
     return hypot(float(ub - ua), float(vb - va))
 
 
-@pytest.mark.parametrize("takeoff", [apex(), hip()])
-def test_cut_outs_are_as_many_as_are_nailed_where_the_whole_piece_shows(
-    takeoff: ShingleTakeOff,
-) -> None:
+def test_cut_outs_are_as_many_as_are_nailed_where_the_whole_piece_shows() -> None:
+    takeoff = apex()
     for drawn, piece in zip(draw_roof(takeoff).pieces, takeoff.plan.pieces, strict=True):
         if piece.kind is PieceKind.WHOLE:
             assert len(drawn.cut_outs) == piece.cutouts_inside == takeoff.covering.tabs - 1
+
+
+def test_hexagonal_tabs_taper_to_half_their_width_at_the_butt() -> None:
+    # derived: half of a regular hexagon 333⅓ wide is √3/4 of that high, 144; the cut-out is 140
+    takeoff = hip()
+    tab, deep = float(takeoff.covering.tab), float(takeoff.covering.cut_out)
+    assert abs(sqrt(3) / 4 * tab - deep) < 5
+    for slope in draw_roof(takeoff).slopes:
+        for course in slope.courses:
+            odd, butt = course.number % 2, float(course.butt)
+            lattice = [(n + odd / 2) * tab for n in range(-2, 20)]
+            away = union_all(
+                [
+                    Area([(u - tab / 4, butt), (u + tab / 4, butt), (u, butt + deep)])
+                    for u in lattice
+                ]
+            )
+            for drawn in course.pieces:
+                assert drawn.cut_outs == ()
+                shown = union_all(areas([drawn.exposed]))
+                cut = union_all(areas(drawn.notches))
+                assert cut.symmetric_difference(shown.intersection(away)).area < 1e-3
 
 
 def test_the_edges_of_an_apex_have_strips_at_eaves_and_verges() -> None:

@@ -45,6 +45,13 @@ def segments(shown: Plate, chosen: Chosen) -> list[Segment]:
     return [segment for y in range(slope.lines) for segment in painter.line(y)]
 
 
+def test_the_sides_of_hexagonal_tabs_slant_and_square_ones_stand_upright() -> None:
+    tabs = [line for line in painted(at(draw_roof(hip()), 4)) if "╱" in line and "╲" in line]
+    assert len(tabs) > 20
+    assert not any("╷" in line for line in tabs)
+    assert any("╷" in line for line in painted(at(draw_roof(apex()), 4)))
+
+
 @examples(20)
 @given(takeoffs())
 def test_a_piece_is_found_in_the_cells_it_is_drawn_in(takeoff: ShingleTakeOff) -> None:
