@@ -16,6 +16,7 @@ from domain.coverings.materials import Material
 from domain.coverings.registry import COVERINGS
 from domain.days.forecast_line import read_line
 from domain.estimate.quoting import draft_quote
+from domain.estimate.starting_rates import CHARGES, WORK_RATES, with_confirmed
 from domain.estimate.stock import Price, StockMove
 from domain.job import (
     Acceptance,
@@ -50,7 +51,7 @@ from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF, RoofMeasures
 from domain.takeoff.roof_takeoff import TakeOff, take_off
-from domain.trader import Trader, Van
+from domain.trader import Rates, Trader, Van
 from domain.units import parse_length
 from storage.book import Book
 
@@ -101,6 +102,7 @@ def _settings(book: Book, story: Story, today: date) -> None:
             **details,
             waste_expires=today + timedelta(days=waste),
             liability_expires=today + timedelta(days=liability),
+            rates=with_confirmed(Rates(), (*CHARGES, *WORK_RATES)),
             van=Van(payload_kg=payload),
             look=Look(colour=COLOURS["teal"]),
         )

@@ -61,6 +61,8 @@ class Rates:
     minimum_charge: Pence = field(default=180_00, metadata=kept_as("least_charge"))
     """Net; a job is never quoted below it."""
     labour: LabourRates = field(default_factory=LabourRates)
+    confirmed: tuple[str, ...] = ()
+    """Which of them the trader has said are right as they began, by name, those of labour too."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,22 +35,20 @@ _FIGURES: Mapping[Material, Pence] = MappingProxyType(
 """Before VAT, for a pack as it is usually sold."""
 
 
-def filled(
-    known: Iterable[Price], merchant: str, material: Material, net: Pence, today: date
-) -> tuple[Price, ...]:
-    """Return the trader's own price of ``material``, and a starting one of each without any.
+def starting_price(material: Material) -> Pence:
+    """Return what stands for a usual pack before VAT until the trader gives a price."""
+    return _FIGURES[material]
 
-    All are of one merchant, before VAT, for a usual pack, from today.
+
+def filled(merchant: str, nets: Mapping[Material, Pence], today: date) -> tuple[Price, ...]:
+    """Return a price of each of these materials at one merchant; one not changed is a starting one.
+
+    ``nets`` are before VAT, for a usual pack, from today.
     """
-    priced = {price.material for price in known} | {material}
     vat = rate_on(VatBand.STANDARD, today)
-    return (
-        Price(material, merchant, usual_pack(material), net, vat, today),
-        *(
-            Price(each, merchant, usual_pack(each), figure, vat, today, starting=True)
-            for each, figure in _FIGURES.items()
-            if each not in priced
-        ),
+    return tuple(
+        Price(each, merchant, usual_pack(each), net, vat, today, starting=net == _FIGURES[each])
+        for each, net in nets.items()
     )
 
 

@@ -100,11 +100,11 @@ def said(app: HeadlapApp) -> str:
 
 
 class Hands:
-    """Two hands at a running app; ``pressed`` counts the keys."""
+    """Two hands at a running app; ``pressed`` counts the keys, ``typed`` those of words."""
 
     def __init__(self, pilot: Pilot[None]) -> None:
         self.pilot = pilot
-        self.pressed = 0
+        self.pressed = self.typed = 0
 
     @property
     def app(self) -> HeadlapApp:
@@ -139,6 +139,7 @@ class Hands:
 
     async def type_in(self, text: str) -> None:
         """Type characters where the cursor is."""
+        self.typed += len(text)
         for character in text:
             self._send(character)
         await self._arrived()

@@ -70,6 +70,7 @@ PLACES = {
     "issue": "Issuing an invoice",
     "notice": "A form that cannot come yet",
     "reprice": "Re-pricing a sent quote",
+    "setup": "Setting up",
     "prices": "Prices",
     "stock": "Stock (leftovers)",
     "orders": "Orders at the merchants",

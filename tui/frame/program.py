@@ -30,6 +30,9 @@ class Program(Protocol):
     def note_unforeseen(self, error: Exception) -> str:
         """Log the details of a fault, and return the sentence to say about it."""
 
+    def look_round_example(self) -> None:
+        """Leave for the example; this book opens again after it."""
+
     def may_leave_all(self) -> bool:
         """Whether every screen may be left; one with typing comes to the front and says so."""
 

@@ -1,46 +1,72 @@
-"""One merchant and one price fill the list of prices; the rest are starting figures."""
+"""One merchant for all that has no price; a figure not changed stays a starting one."""
 
-from collections.abc import Awaitable, Callable, Sequence
+from collections.abc import Awaitable, Callable, Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from domain.coverings.materials import MATERIALS
-from domain.estimate.starting_prices import STARTING_WORDS, filled
+from domain.coverings.materials import MATERIALS, Material
+from domain.estimate.starting_prices import STARTING_WORDS, filled, starting_price
 from domain.estimate.stock import Price
+from domain.estimate.supplies import usual_pack
 from domain.money import read_money
-from tui.lists.amount_dialog import BY_WORDS
+from domain.quantity import show_amount
 from tui.widgets.field_row import Field
-from tui.widgets.field_values import read_text
+from tui.widgets.field_values import money_typed, read_text
 from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_input import Takes
 
-_COVERINGS = tuple(each.words for each in MATERIALS if each.is_covering)
-_FIELDS = (
-    Field("merchant", "Merchant", hint="merchant name"),
-    Field("covering", "Covering", choices=_COVERINGS),
-    Field("net", "Price", "£ a pack or roll, before VAT", takes=Takes.FIGURE),
-)
+_MERCHANT = Field("merchant", "Merchant", hint="merchant name", needed=True)
+
+
+def without_price(known: Sequence[Price]) -> tuple[Material, ...]:
+    """Return the materials that have no price yet, in their order."""
+    priced = {price.material for price in known}
+    return tuple(each for each in MATERIALS if each not in priced)
 
 
 def fill_dialog(
     known: Sequence[Price], today: date, save: Callable[[tuple[Price, ...]], Awaitable[Any]]
 ) -> FormDialog[tuple[Price, ...]]:
-    """Ask for one merchant and the price of one covering; what is ``known`` keeps its price."""
+    """Ask for one merchant and a price of each material without one; what is ``known`` stays."""
+    lacking = without_price(known)
 
-    def read(values: dict[str, str]) -> tuple[Price, ...]:
-        return filled(
-            known,
-            read_text("merchant", values["merchant"], "Give the merchant's name."),
-            BY_WORDS[values["covering"]],
-            read_money("net", values["net"], least=1),
-            today,
-        )
+    def read(values: Mapping[str, str]) -> tuple[Price, ...]:
+        merchant = read_text("merchant", values["merchant"], "Give the merchant's name.")
+        nets = {
+            each: read_money(_id(each), values[_id(each)], least=1)
+            for each in lacking
+            if values[_id(each)].strip()
+        }
+        return filled(merchant, nets, today)
 
     return FormDialog(
-        "Fill the list of prices",
-        _FIELDS,
+        "What your coverings cost",
+        (_MERCHANT, *map(_field, lacking)),
         read,
         save,
-        words=f"What has no price yet gets a {STARTING_WORDS}.",
-        values={"covering": _COVERINGS[0]},
+        words=(
+            f"Before VAT, for a usual pack. A price left as it is stays a {STARTING_WORDS}; empty "
+            "one you do not buy."
+        ),
+        values={_id(each): money_typed(starting_price(each)) for each in lacking},
     )
+
+
+def prices_saved(prices: Sequence[Price]) -> str:
+    """Say how many of the prices just saved are the trader's own."""
+    starting = sum(price.starting for price in prices)
+    return f"Saved: your prices: {len(prices) - starting}; starting figures: {starting}."
+
+
+def _field(material: Material) -> Field:
+    pack = usual_pack(material)
+    same = material.unit == material.pack_word
+    unit = f"£ a {material.pack_word}"
+    if not same:
+        unit += f" of {show_amount(pack, material.unit)}"
+    words = f"{material.words[:1].upper()}{material.words[1:]}"
+    return Field(_id(material), words, unit, takes=Takes.FIGURE)
+
+
+def _id(material: Material) -> str:
+    return f"net-{material}"

@@ -24,7 +24,7 @@ from tui.widgets.line_input import Takes
 if TYPE_CHECKING:
     from tui.frame.program import Program
 
-_MERCHANT = Field("merchant", "Merchant", hint="merchant name")
+_MERCHANT = Field("merchant", "Merchant", hint="merchant name", needed=True)
 _COLOUR = Field("colour", "Colour", hint="leave empty for every colour")
 
 
@@ -135,8 +135,8 @@ def _fields(material: Material | None) -> tuple[Field, ...]:
     return (
         _MERCHANT,
         *coloured,
-        Field("per_pack", "Pack size", unit, takes=Takes.COUNT),
-        Field("net", "Price", f"£ a {pack}, before VAT", takes=Takes.FIGURE),
+        Field("per_pack", "Pack size", unit, takes=Takes.COUNT, needed=True),
+        Field("net", "Price", f"£ a {pack}, before VAT", takes=Takes.FIGURE, needed=True),
         Field("vat", "VAT", "%", takes=Takes.FIGURE),
         Field(
             "kg",

@@ -20,7 +20,7 @@ from domain.tone import Tone
 from tui.frame.safe_text import fitted
 from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES, Palette
-from tui.lists.fill_dialog import fill_dialog
+from tui.lists.fill_dialog import fill_dialog, prices_saved
 from tui.lists.price_dialog import another_price_dialog, price_dialog
 from tui.widgets.line_list import LineList
 
@@ -99,7 +99,7 @@ class PricesScreen(BaseScreen):
 
     async def _save_all(self, prices: tuple[Price, ...]) -> None:
         await self.open_book.ask(lambda book: book.set_prices(prices, "list of prices filled"))
-        await self.say_saved(f"Saved: your price, and starting figures: {len(prices) - 1}.")
+        await self.say_saved(prices_saved(prices))
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """Ask for a new price of the material in the row."""

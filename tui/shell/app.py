@@ -41,6 +41,7 @@ SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "stock": ("lists.stock_screen", "StockScreen"),
         "orders": ("lists.orders_screen", "OrdersScreen"),
         "trader": ("your_details.details_screen", "DetailsScreen"),
+        "setup": ("your_details.setting_up_screen", "SettingUpScreen"),
     }
 )
 """Module and class of each main screen that is made anew whenever it is gone to."""
@@ -58,11 +59,13 @@ class HeadlapApp(App[None]):
     TITLE = "Headlap"
     CSS_PATH = "styles/headlap.tcss"
     BINDINGS: ClassVar[list[BindingType]] = cast("list[BindingType]", bindings("anywhere"))
+    HORIZONTAL_BREAKPOINTS = [(0, "-under-70"), (70, "-from-70")]  # noqa: RUF012  Textual's own type
 
     def __init__(self, open_book: OpenBook) -> None:
         """``open_book`` is the book to work on; closed when the app ends."""
         super().__init__()
         self.open_book = open_book
+        self.leads_to_example = False
         self.held_keys = HeldKeys(self)
         for name in PALETTES:
             self.register_theme(textual_theme(name))
@@ -206,6 +209,13 @@ class HeadlapApp(App[None]):
         """Leave, unless something typed would be lost unasked."""
         if self.may_leave_all():
             self._typing.forget()
+            self.exit()
+
+    def look_round_example(self) -> None:
+        """Leave for the example, unless something typed would be lost; the book opens after it."""
+        if self.may_leave_all():
+            self._typing.forget()
+            self.leads_to_example = True
             self.exit()
 
     def action_help(self) -> None:

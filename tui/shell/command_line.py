@@ -181,6 +181,15 @@ def run_app(
     app.run()
     if app.return_code:
         sys.exit(app.return_code)
+    if app.leads_to_example:
+        _look_round_example()
+        run_app(book, now)
+
+
+def _look_round_example() -> None:
+    from tui.shell.demo import run_demo
+
+    run_demo(run_app, show)
 
 
 def _print_week(options: "Namespace") -> None:
@@ -242,9 +251,7 @@ def _print_paper(options: "Namespace") -> None:
 
 
 def _demo(_options: "Namespace") -> None:
-    from tui.shell.demo import run_demo
-
-    run_demo(run_app, show)
+    _look_round_example()
 
 
 def _give(paper: "Paper", pdf: Path | None, logo: bytes = b"") -> None:

@@ -46,10 +46,10 @@ _JOB = (
 )
 """What is done at each stage, in the order of a job."""
 _SETTING_UP = (
-    "Do these once, in this order. A quote needs the first two and a price for all that the "
-    "roof takes; the others can wait until they are asked for. To see what a full book looks "
-    "like first, leave Headlap and run headlap demo: it opens an example book of its own, and "
-    "what you do there never reaches yours."
+    "Do these once, in this order; b in the week brings the first three together. A quote needs "
+    "them; the others can wait. What nobody has changed or confirmed is a starting figure, and "
+    "says so. To see what a full book looks like, look round the example from there: it is a "
+    "book of its own, what you do in it never reaches yours, and leaving it comes back to yours."
 )
 _THROUGH = (
     "A job begins as an enquiry. The stage says how far the job has got; it can also end as "
@@ -119,7 +119,7 @@ def _setting_up() -> Table:
         (
             prices,
             "What your coverings cost: Enter on a line gives that material a price; "
-            f"{key_of('prices', 'fill')} fills the list from one merchant and one price.",
+            f"{key_of('prices', 'fill')} fills the list from one merchant.",
         ),
         (stock, "What is left over from before, if you keep any."),
         (enquiry, "Your first enquiry."),

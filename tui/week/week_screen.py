@@ -99,6 +99,7 @@ class WeekScreen(SendingKeys):
             self.say(str(error), Tone.STOP)
         else:
             self._just_read = True
+            self._say_how_to_begin()
             self.call_after_refresh(lambda: self.in_background(self._make_ready()))
 
     def begin_restored(self, told: str) -> None:
@@ -124,6 +125,7 @@ class WeekScreen(SendingKeys):
             self._just_read = False
         elif self._week is not None:
             self._read()
+            self._say_how_to_begin()
 
     def heading_words(self) -> str:
         """The date, or the week that is shown when it is another."""
@@ -183,6 +185,10 @@ class WeekScreen(SendingKeys):
         """Go to what is to be ordered."""
         self.undo_of = ListName.STOCK
         self.program.action_go("orders")
+
+    def action_setup(self) -> None:
+        """Go to the steps of the first evening."""
+        self.program.action_go("setup")
 
     def action_find(self) -> None:
         """Go to the list of all jobs, with the cursor in the search field."""
@@ -291,12 +297,22 @@ class WeekScreen(SendingKeys):
         self.say("Opening your book…", Tone.QUIET)
         await self.open_book.warm_up()
         self._read()
-        details, enquiry = key_of("anywhere", "go('trader')"), key_of("anywhere", "new_enquiry")
-        self.say(
-            f"New book. Press {details} to fill in your details, {enquiry} to add your first "
-            "enquiry.",
-            Tone.QUIET,
-        )
+        if self._is_new:
+            self.action_setup()
+        else:
+            self.query_one(MessageLine).hush()
+
+    def _say_how_to_begin(self) -> None:
+        """Say in a book that nobody has begun yet what to do."""
+        if self._is_new:
+            setup, enquiry = key_of("week", "setup"), key_of("anywhere", "new_enquiry")
+            self.say(f"New book: {setup} sets it up, {enquiry} adds an enquiry.", Tone.QUIET)
+
+    @property
+    def _is_new(self) -> bool:
+        """Whether nothing is in the book yet that would stand here."""
+        data = self._data
+        return data is not None and not data.lines and not data.trader.heading
 
 
 def _clicked(words: str, action: str) -> Content:

@@ -10,6 +10,10 @@ from textual.widgets import Static
 from tui.widgets.choice import ChoiceField
 from tui.widgets.line_input import LineInput, Takes
 
+_FIGURES = (Takes.FIGURE, Takes.COUNT, Takes.QUARTERS)
+_SHORT = 15
+"""Cells that a hint has in the input of a figure."""
+
 
 @dataclass(frozen=True, slots=True)
 class Field:
@@ -32,6 +36,8 @@ class Field:
     """A heading above this line."""
     today_with: str = ""
     """Of a date: becomes today once something is typed into the field of this id."""
+    needed: bool = False
+    """Whether nothing can be saved while it is empty: all that is missing is said at once."""
     only_for: tuple[str, ...] | None = None
     """Shown only while the field whose id stands first has one of the values after it."""
 
@@ -46,6 +52,8 @@ class FieldRow(Horizontal):
     FieldRow > .note { width: 1fr; color: $slate; padding: 0 1; height: 1; }
     FieldRow > Input { width: 30; height: 1; border: none; padding: 0 1; background: $panel; }
     FieldRow > Input.-wide { width: 1fr; }
+    FieldRow > Input.-short { width: 17; }
+    FieldRow > Input > .input--placeholder { color: $quiet; text-style: italic; }
     FieldRow > Input:focus { border: none; background: $line; }
     FieldRow > Input > .input--selection { text-style: reverse; }
     FieldRow > Input.-refused { color: $stop; }
@@ -71,10 +79,18 @@ class FieldRow(Horizontal):
         """What is typed or chosen in."""
         if self.field.choices:
             return ChoiceField(self.field.choices, id=f"field-{self.field.id}")
-        example = self.field.example
+        placeholder = _placeholder(self.field)
+        short = self.field.takes in _FIGURES and len(placeholder) <= _SHORT
         return LineInput(
-            placeholder=f"e.g. {example}" if example else self.field.hint,
+            placeholder=placeholder,
             id=f"field-{self.field.id}",
-            classes="" if self.field.unit else "-wide",
+            classes="-short" if short else "" if self.field.unit else "-wide",
             takes=self.field.takes,
         )
+
+
+def _placeholder(field: Field) -> str:
+    """An example, or a hint in brackets: neither reads as typed, even without colour."""
+    if field.example:
+        return f"e.g. {field.example}"
+    return f"({field.hint})" if field.hint else ""

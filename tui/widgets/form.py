@@ -212,6 +212,16 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             self.call_after_refresh(self._slips[first].scroll_visible, animate=False)
         return is_that_right([slip.words for slip in new])
 
+    def lacking(self) -> str:
+        """Say which of the fields that are needed are empty, and go to the first; "" for none."""
+        empty = [f for f in self.fields if f.needed and not self.values[f.id].strip()]
+        if not empty:
+            return ""
+        self._rows[empty[0].id].entry.focus()
+        *others, last = (field.label.lower() for field in empty)
+        named = f"{', '.join(others)} and {last}" if others else last
+        return f"Still missing: {named}."
+
     def far_dates(self, today: date) -> Iterator[Slip]:
         """The dates typed that are over a year from today, or past where they should lie ahead.
 

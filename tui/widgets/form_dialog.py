@@ -179,6 +179,9 @@ class FormDialog(ModalScreen[bool], Generic[T]):
             self.dismiss(True)
 
     async def _saved(self) -> None:
+        if lacking := self._form.lacking():
+            self._refuse(lacking)
+            return
         try:
             value = self._read(self._form.values)
             today = cast("Program", self.app).open_book.today

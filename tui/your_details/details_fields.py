@@ -41,10 +41,10 @@ RATES = (
     Field("hour", "Labour", "£ an hour", section="What you charge", takes=Takes.FIGURE),
     Field("mile", "Travel", "£ a mile", takes=Takes.FIGURE),
     Field("disposal_kg", "Old covering", "£ a kg taken away", takes=Takes.FIGURE),
-    Field("deck_metre", "Boards found rotten", "£ a metre, board included", takes=Takes.FIGURE),
+    Field("deck_metre", "Boards found rotten", "£ a metre, fitted", takes=Takes.FIGURE),
     Field("minimum_charge", "Minimum charge", "£ a job", takes=Takes.FIGURE),
     Field("contingency", "Contingency", "% on cost", takes=Takes.COUNT),
-    Field("markup", "Markup", "% on the cost of materials", takes=Takes.COUNT),
+    Field("markup", "Markup", "% on materials", takes=Takes.COUNT),
 )
 LABOUR = (
     Field(
@@ -55,7 +55,7 @@ LABOUR = (
         takes=Takes.QUARTERS,
     ),
     Field("strip", "Stripping", "hours per m² per layer", takes=Takes.FIGURE),
-    Field("deck", "Deck repair", "hours per metre of board", takes=Takes.FIGURE),
+    Field("deck", "Deck repair", "hours per metre", takes=Takes.FIGURE),
     Field("underlay", "Underlay", "hours per m²", takes=Takes.FIGURE),
     Field("edges", "Edges", "hours per metre", takes=Takes.FIGURE),
     Field("courses", "Courses", "hours per m²", takes=Takes.FIGURE),

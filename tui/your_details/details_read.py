@@ -12,6 +12,7 @@ from domain.days.calendar import WEEKDAYS
 from domain.days.clock import read_time, show_time
 from domain.days.dates import read_ruled_out
 from domain.errors import Refused
+from domain.estimate.starting_rates import changed, with_confirmed
 from domain.look import Picture, colour_words, read_colour
 from domain.money import read_money
 from domain.quantity import read_count, read_kg, read_number
@@ -44,8 +45,7 @@ def trader_typed(trader: Trader) -> dict[str, str]:
     rates, limits = trader.rates, trader.limits
     texts = {f.id: getattr(trader, f.id, "") for f in (*WHO, *MONEY, *PAPERS, *BACKUPS)}
     typed = {key: value for key, value in texts.items() if isinstance(value, str)}
-    typed |= {field: money_typed(getattr(rates, field)) for field in _MONEY_RATES}
-    typed |= {field: number_typed(getattr(rates, field)) for field in _PERCENTS}
+    typed |= charges_typed(rates)
     typed |= {f.id: number_typed(getattr(rates.labour, f.id)) for f in LABOUR}
     typed |= {f.id: number_typed(getattr(limits, f.id)) for f in LIMITS}
     typed |= {f.id: number_typed(getattr(trader.van, f.id)) for f in VAN}
@@ -101,7 +101,7 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
         working_days=_working_days(values["working_days"]),
         quote_days=_count(values, "quote_days", "days such as 30", "day", most=365),
         nation=values["nation"] or trader.nation,
-        rates=_rates(values),
+        rates=_rates(values, trader.rates),
         limits=_limits(values),
         van=_van(values),
         nailing=_nailing(values),
@@ -125,9 +125,17 @@ def _folder(text: str) -> str:
     return folder
 
 
-def _rates(values: Mapping[str, str]) -> Rates:
+def charges_typed(rates: Rates) -> dict[str, str]:
+    """Return what stands in the fields for what is charged."""
+    typed = {field: money_typed(getattr(rates, field)) for field in _MONEY_RATES}
+    return typed | {field: number_typed(getattr(rates, field)) for field in _PERCENTS}
+
+
+def read_charges(values: Mapping[str, str], before: Rates) -> Rates:
+    """Return what is charged as typed; what was changed is confirmed by it. Raises Refused."""
     money = {field: read_money(field, values[field]) for field in _MONEY_RATES}
-    return Rates(
+    charges = replace(
+        before,
         hour=money["hour"],
         mile=money["mile"],
         disposal_kg=money["disposal_kg"],
@@ -135,10 +143,16 @@ def _rates(values: Mapping[str, str]) -> Rates:
         minimum_charge=money["minimum_charge"],
         contingency=_number(values, "contingency", "per cent such as 5", "%", most="1000"),
         markup=_number(values, "markup", "per cent such as 15", "%", most="1000"),
-        labour=LabourRates(
-            **{f.id: _number(values, f.id, "hours such as 0.25", "hour", most="24") for f in LABOUR}
-        ),
     )
+    return with_confirmed(charges, changed(before, charges))
+
+
+def _rates(values: Mapping[str, str], before: Rates) -> Rates:
+    labour = LabourRates(
+        **{f.id: _number(values, f.id, "hours such as 0.25", "hour", most="24") for f in LABOUR}
+    )
+    rates = replace(read_charges(values, before), labour=labour)
+    return with_confirmed(rates, changed(before, rates))
 
 
 def _limits(values: Mapping[str, str]) -> WeatherLimits:

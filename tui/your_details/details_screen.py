@@ -2,12 +2,15 @@
 
 import asyncio
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.widget import Widget
 
 from domain.errors import Refused
+from domain.estimate.starting_rates import CHARGES, WORK_RATES, starting_rates, with_confirmed
 from domain.scope import ListName
+from domain.signs import Sign
 from domain.tone import Tone
 from storage.backups.second import can_be_reached
 from storage.pictures import read_picture
@@ -31,7 +34,8 @@ class DetailsScreen(BaseScreen):
     CSS = """
     DetailsScreen Form { padding: 0 2; }
     DetailsScreen FieldRow > .unit { width: 1fr; }
-    DetailsScreen FieldRow > .note { display: none; }
+    DetailsScreen FieldRow > .note { display: none; width: 12; text-align: right; }
+    DetailsScreen FieldRow > .note.-caution { display: block; }
     """
 
     def __init__(self, put_back: Mapping[str, str] | None = None) -> None:
@@ -64,13 +68,31 @@ class DetailsScreen(BaseScreen):
             before = form.values
             self._trader = await self.open_book.ask(lambda book: book.trader())
             typed = {key: text for key, text in form.values.items() if text != before[key]}
-            form.fill(trader_typed(self._trader))
+            self._fill(form)
             for key, text in typed.items():  # while it was read
                 form.put(key, text)
             if not form.visible:
                 form.visible = True
                 form.focus_first()
                 form.put_back(self._put_back)
+
+    def heading_words(self) -> str:
+        """Return what a starting figure wants, while there is one."""
+        if self._trader is None or not starting_rates(self._trader.rates):
+            return ""
+        keys = key_of("trader", "confirm")
+        return f"{Sign.CAUTION} starting figures: change them, or {keys} keeps them"
+
+    def _fill(self, form: Form) -> None:
+        """Show what is recorded, and beside each rate whether it is a starting figure."""
+        if self._trader is None:
+            return
+        form.fill(trader_typed(self._trader))
+        starting = starting_rates(self._trader.rates)
+        for name in (*CHARGES, *WORK_RATES):
+            said, none = (f"{Sign.CAUTION} starting", Tone.CAUTION), ("", Tone.PLAIN)
+            form.note(name, *(said if name in starting else none))
+        self.refresh_heading()
 
     def on_form_changed(self, event: Form.Changed) -> None:
         """Forget that Escape was pressed once: something was typed again."""
@@ -80,6 +102,13 @@ class DetailsScreen(BaseScreen):
     def action_save(self) -> None:
         """Save what was typed."""
         self.save_in_worker(self._saved())
+
+    def action_confirm(self) -> None:
+        """Save what was typed, and take the starting figures as the trader's own."""
+        if self._trader is not None and not starting_rates(self._trader.rates):
+            self.say("There is no starting figure left.", Tone.QUIET)
+        else:
+            self.save_in_worker(self._saved((*CHARGES, *WORK_RATES)))
 
     def action_backups(self) -> None:
         """See the backups."""
@@ -105,12 +134,13 @@ class DetailsScreen(BaseScreen):
         if self.may_leave():
             super().action_back()
 
-    async def _saved(self) -> None:
+    async def _saved(self, confirmed: tuple[str, ...] = ()) -> None:
         form = self.query_one(Form)
         if self._trader is None:
             return
         try:
             details = trader_from_fields(form.values, self._trader, self.open_book.today)
+            details = replace(details, rates=with_confirmed(details.rates, confirmed))
             logo = await asyncio.to_thread(self._new_logo, form.values["logo"], details)
             if logo is not None or not form.values["logo"].strip():
                 details = with_logo(details, logo)
@@ -119,7 +149,7 @@ class DetailsScreen(BaseScreen):
         except Refused as error:
             self.say(form.refuse(error), Tone.STOP)
             return
-        form.fill(trader_typed(self._trader))
+        self._fill(form)
         folder = self._trader.backup_folder
         if self._trader.version == before:
             self.say(NOTHING_CHANGED, Tone.QUIET)

@@ -21,15 +21,15 @@ async def test_one_merchant_and_one_price_fill_the_list(
     app = app_on(path)
     async with app.run_test(size=size) as pilot:
         hands = Hands(pilot)
-        await sees(pilot, "New book")
+        await sees(pilot, "Who you are")
         await hands.press(key("anywhere", "go('prices')"))
         await sees(pilot, "no price yet")
         await hands.press(key("prices", "confirm"))
         await hands.hears("There is no starting figure left.")
         await hands.ask(key("prices", "fill"))
-        await hands.write({"Merchant": "Fenwell", "Price": "43.20"})
+        await hands.write({"Merchant": "Fenwell", "Square butt shingles": "43.20"})
         await hands.press(key("dialog", "save"))
-        await hands.hears("Saved: your price, and starting figures: 11.")
+        await hands.hears("Saved: your prices: 1; starting figures: 11.")
         await sees(pilot, "▲ starting", "starting figure – change to yours")
         assert await cut_off(pilot) == []
         first, *others = query(path, NEWEST)

@@ -127,7 +127,7 @@ async def test_help_is_there_in_a_dialog(tmp_path: Path) -> None:
     app = app_on(tmp_path / "book.headlap")
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await sees(pilot, "New book")
+        await sees(pilot, "Who you are")
         await hands.ask(key("anywhere", "new_enquiry"))
         await hands.write({"Who": "Mrs Adeyemi?"})
         await hands.press("f1")

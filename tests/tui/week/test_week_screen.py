@@ -119,12 +119,16 @@ async def test_a_new_book_says_how_to_begin(tmp_path: Path) -> None:
     app = app_on(tmp_path / "new" / "book.headlap")
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await hands.hears("New book. Press F6 to fill in your details")
+        await sees(pilot, "Look round the example")
+        await hands.press("escape")
+        await hands.hears("New book: b sets it up, F7 adds an enquiry.")
         assert await cut_off(pilot) == []
         await hands.press(key("week", "find"))
         await hands.until(lambda: isinstance(app.screen, JobsScreen))
         await sees(pilot, "No job here yet: F7 adds one.")
         assert await cut_off(pilot) == []
+        await hands.press("escape", "escape", key("week", "setup"))
+        await sees(pilot, "Look round the example")
 
 
 async def test_without_a_job_under_the_cursor_nothing_is_opened(tmp_path: Path) -> None:

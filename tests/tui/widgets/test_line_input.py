@@ -150,7 +150,7 @@ async def test_of_a_text_too_long_the_beginning_is_seen_and_where_it_is_typed_on
     app = app_on(tmp_path / "book.headlap")
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        await sees(pilot, "New book")
+        await sees(pilot, "Who you are")
         await hands.ask(key("anywhere", "new_enquiry"))
         await hands.write({"Who": "Ann " + "o" * 300 + " End"})
         await sees(pilot, "…" + "o" * 20)

@@ -14,6 +14,7 @@ from domain.estimate.quoting import (
     to_pay,
 )
 from domain.estimate.starting_prices import STARTING_WORDS
+from domain.estimate.starting_rates import WORK_RATES, starting_rates
 from domain.job import Job, LineKind, Option, Outgoing, Quote
 from domain.money import show_money
 from domain.papers.blocks import Block, Column, Details, Offers, Paper, Steps, Table, Words
@@ -25,6 +26,7 @@ from domain.signs import Sign
 from domain.tone import Tone
 from domain.trader import Trader
 from tui.frame.commands import key_of
+from tui.your_details.details_fields import RATES
 
 _MADE_OF = "What makes up the cost"
 
@@ -83,8 +85,7 @@ def _own_figures(option: Option, heading: str) -> Details:
     rows = [("Cost", show_money(margin.cost))]
     if basis is not None:
         rows += _put_on(option, basis)
-        unsure = [each.material.words for each in basis.supplies if each.price.starting]
-        if unsure:
+        if unsure := _starting(basis):
             rows.append((f"{Sign.CAUTION} {STARTING_WORDS.capitalize()}", ", ".join(unsure)))
     price = "Price before VAT" if any(line.vat_rate for line in option.lines) else "Price"
     rows += [
@@ -92,6 +93,14 @@ def _own_figures(option: Option, heading: str) -> Details:
         ("Margin", f"{show_money(margin.pence)}, {show_percent(margin.percent)}"),
     ]
     return Details(tuple(rows), heading)
+
+
+def _starting(basis: PricingBasis) -> list[str]:
+    """What of it is still a figure to begin with: prices, charges, work rates."""
+    begin = starting_rates(basis.rates)
+    prices = [each.material.words for each in basis.supplies if each.price.starting]
+    charges = [field.label.lower() for field in RATES if field.id in begin]
+    return [*prices, *charges, *(["work rates"] if begin.intersection(WORK_RATES) else [])]
 
 
 def _open(quote: Quote) -> tuple[Option, ...]:
