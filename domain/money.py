@@ -6,10 +6,12 @@ Half up as in the arithmetic of EN 16931: 25 % of 1460.50 is 365.13, never 365.1
 import re
 from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
 from math import floor
 from typing import TypeAlias
 
 from domain.errors import Refused
+from domain.exact import half_up
 
 Pence: TypeAlias = int
 
@@ -40,6 +42,11 @@ def times(pence: Pence, quantity: Decimal) -> Pence:
 def share(pence: Pence, percent: Decimal) -> Pence:
     """So many per cent of a sum, rounded once."""
     return whole_pence(pence * percent / 100)
+
+
+def part_of(pence: Pence, part: Fraction) -> Pence:
+    """So much of a sum as a fraction says, rounded once: 8 strips of a pack of 21."""
+    return half_up(pence * part)
 
 
 def apportion(exact: Sequence[Decimal]) -> tuple[Pence, ...]:

@@ -3,7 +3,7 @@
 The limits are our own: wide enough that a right figure is seldom asked about.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -83,15 +83,15 @@ def before_last(field: str, day: date, last: date | None, what: str) -> Slip | N
     return Slip(field, f"{show_date(day)} is before the last {what}, of {show_date(last)}")
 
 
-def used_slips(usages: Iterable[Usage], strips: Decimal | None) -> tuple[Slip, ...]:
-    """What was used far under or over the estimate, and more strips than there were.
+def used_slips(usages: Iterable[Usage], in_hand: Mapping[str, Decimal]) -> tuple[Slip, ...]:
+    """What was used far under or over the estimate, and more of a material than was taken.
 
-    ``strips`` is as :func:`domain.estimate.usage.strips_in_hand` gives it.
+    ``in_hand`` is as :func:`domain.estimate.usage.in_hand` gives it.
     """
     return tuple(
         Slip(usage.element, f"{ELEMENTS[usage.element].words}: {words}")
         for usage in usages
-        for words in [_used(usage, strips if usage.element == "strips" else None)]
+        for words in [_used(usage, in_hand.get(usage.element))]
         if words
     )
 
@@ -110,10 +110,10 @@ def _is_same_name(name: str, other: str) -> bool:
 
 def _used(usage: Usage, held: Decimal | None) -> str:
     """What is unlikely about a row; nothing if it is likely."""
-    gone = usage.used + usage.wasted + usage.returned
+    gone = usage.taken
     if held is not None and gone > held:
         rest = show_amount(held, usage.unit)
-        return f"{show_amount(gone, usage.unit)}, but the packs in hand hold {rest}"
+        return f"{show_amount(gone, usage.unit)} in all, but {rest} were taken"
     estimated = usage.estimated
     if not estimated or _LEAST <= usage.used / estimated <= _MOST:
         return ""

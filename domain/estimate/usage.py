@@ -30,11 +30,11 @@ __all__ = [
     "Outcome",
     "difference",
     "estimate",
+    "in_hand",
     "is_far_over",
     "leftovers_to_stock",
     "pack_size",
     "read_quantity",
-    "strips_in_hand",
     "with_outcome",
     "with_used",
 ]
@@ -82,7 +82,7 @@ ELEMENTS: Mapping[str, Element] = MappingProxyType(
             Element("adhesive", "lap adhesive", "m", frozenset({Material.ADHESIVE})),
             Element("hours-strip", "hours stripping", "hour"),
             Element("hours-lay", "hours laying", "hour"),
-            Element("hours-other", "hours setting up, boards, clearing", "hour"),
+            Element("hours-other", "hours set-up, boards, clearing", "hour"),
         )
     }
 )
@@ -156,11 +156,15 @@ def pack_size(basis: str, element: str) -> Decimal:
     return _supply(row, read_basis(basis)).price.per_pack if row.materials else Decimal(1)
 
 
-def strips_in_hand(basis: str) -> Decimal | None:
-    """How many strips the packs bought and the stock set aside hold; None without shingles."""
-    strips = ELEMENTS["strips"].materials
+def in_hand(basis: str) -> Mapping[str, Decimal]:
+    """Return what the packs bought and the stock set aside hold, by the key of the row."""
     supplies = read_basis(basis).supplies
-    return next((supply.taken for supply in supplies if supply.material in strips), None)
+    return {
+        element.key: supply.taken
+        for element in ELEMENTS.values()
+        for supply in supplies
+        if supply.material in element.materials
+    }
 
 
 def leftovers_to_stock(

@@ -5,10 +5,13 @@ from dataclasses import replace
 from decimal import Decimal
 
 from domain.errors import NotNow
-from domain.estimate.basis import Supply, read_basis
+from domain.estimate.basis import PricingBasis, Supply, read_basis
+from domain.estimate.earned import cost_of, earned, uncounted, used_up, worth
+from domain.estimate.quoting import basis_of
 from domain.estimate.usage import ELEMENTS, difference
-from domain.job import Job, Usage
-from domain.papers.blocks import Column, Paper, Table, Words
+from domain.job import Job, LineKind, Usage
+from domain.money import show_money
+from domain.papers.blocks import Block, Column, Details, Paper, Table, Words
 from domain.papers.shared_parts import left_over, sentence
 from domain.quantity import plural, show_amount, show_quantity, to_quarter
 from domain.tone import Tone
@@ -22,7 +25,7 @@ def materials_paper(job: Job) -> Paper:
     Raises :class:`NotNow` for a job without a quote.
     """
     if job.usages:
-        blocks: Iterable[Table | Words] = (_against_used(job.usages), *_usable(job))
+        blocks: Iterable[Block] = (*_against_used(job), *_usable(job), *_earned(job))
     elif job.quote is not None:
         recorded = Words("What was used is not recorded yet.", tone=Tone.QUIET)
         blocks = (*_to_buy(read_basis(job.quote.counting.basis).supplies), recorded)
@@ -31,20 +34,59 @@ def materials_paper(job: Job) -> Paper:
     return Paper(f"Materials {job.ref}", tuple(blocks), (job.site.place, job.customer.name))
 
 
-def _against_used(usages: tuple[Usage, ...]) -> Table:
-    return Table(
-        columns=(
-            Column("What"),
-            Column("Estimated", True),
-            Column("Used", True),
-            Column("Difference", True),
-            Column("Wasted", True),
-            Column("Left over", True),
-            Column("Returned to merchant", True),
-        ),
-        rows=tuple(_used(usage) for usage in usages),
+_PARTS = (("Wasted", "wasted"), ("Left over", "left"), ("Returned", "returned"))
+"""What else became of what was taken, by its column."""
+
+
+def _against_used(job: Job) -> Iterator[Block]:
+    """Quantities and what they come to; a column that would be empty is left out."""
+    basis = basis_of(job.quote) if job.quote is not None else None
+    rows = [_used(usage, basis) for usage in job.usages]
+    if basis is not None:
+        rows += [_reckoned(supply, basis) for supply in uncounted(basis)]
+    titles = ("What", "Estimated", "Used", "Difference", *(title for title, _ in _PARTS), "Cost")
+    filled = [at for at in range(len(titles)) if any(row[at] for row in rows)]
+    yield Table(
+        columns=tuple(Column(titles[at], number=at > 0) for at in filled),
+        rows=tuple(tuple(row[at] for at in filled) for row in rows),
         heading="Estimated v used",
     )
+    if basis is not None:
+        yield Words(
+            "The cost is what was used and wasted, as the quote priced it.", tone=Tone.QUIET
+        )
+
+
+def _earned(job: Job) -> Iterator[Block]:
+    """What the job earned, and what it is made of."""
+    made = earned(job, job.usages)
+    if made is None:
+        return
+    took = (
+        ("Materials used", made.materials),
+        ("Travel", made.travel),
+        ("Old covering taken away", made.disposal),
+        (f"Your hours, {show_amount(to_quarter(made.worked), 'hour')}", made.labour),
+        ("Callbacks", made.callbacks),
+    )
+    came = (("Price agreed, before VAT", made.agreed), ("Extras agreed", made.extras))
+    yield Details(
+        (
+            *((words, show_money(pence)) for words, pence in came if pence),
+            *((words, show_money(-pence)) for words, pence in took if pence),
+            ("Earned", show_money(made.pence)),
+        ),
+        "What the job earned",
+    )
+    if _has_boards(job):
+        yield Words("Boards are not in it: what they cost you is not recorded.", tone=Tone.QUIET)
+
+
+def _has_boards(job: Job) -> bool:
+    """Whether boards were quoted, or agreed by the metre as an extra."""
+    lines = job.quote.counting.lines if job.quote is not None else ()
+    quoted = any(line.kind is LineKind.DECK for line in lines)
+    return quoted or any(each.unit == "m" for each in job.extras)
 
 
 def _usable(job: Job) -> Iterator[Words]:
@@ -55,20 +97,41 @@ def _usable(job: Job) -> Iterator[Words]:
             yield Words(left_over(supply.offcuts))
 
 
-def _used(usage: Usage) -> tuple[str, ...]:
+def _used(usage: Usage, basis: PricingBasis | None) -> tuple[str, ...]:
+    """One row; what does not differ, and what there is none of, stays empty."""
     words = sentence(ELEMENTS[usage.element].words)
     unit = "" if usage.unit == "hour" else f", {plural(usage.unit)}"
     if usage.unit == "hour":  # a quote of before kept hundredths
-        usage = replace(usage, estimated=to_quarter(usage.estimated))
-    over = difference(usage)
-    sign = "+" if over > 0 else "−" if over < 0 else ""
+        usage = replace(usage, estimated=to_quarter(usage.estimated), used=to_quarter(usage.used))
     return (
         f"{words}{unit}",
         show_quantity(usage.estimated),
         show_quantity(usage.used),
-        f"{sign}{show_quantity(abs(over))}",
-        *(show_quantity(each) for each in (usage.wasted, usage.left, usage.returned)),
+        _apart(usage, basis),
+        *(_some(getattr(usage, part)) for _, part in _PARTS),
+        show_money(used_up(usage, basis)) if basis is not None else "",
     )
+
+
+def _apart(usage: Usage, basis: PricingBasis | None) -> str:
+    """How far it is from the estimate, and what that comes to: ``+2, £3.00``."""
+    over = difference(usage)
+    if not over:
+        return ""
+    apart = f"{'+' if over > 0 else '−'}{show_quantity(abs(over))}"
+    return f"{apart}, {show_money(worth(usage, abs(over), basis))}" if basis is not None else apart
+
+
+def _reckoned(supply: Supply, basis: PricingBasis) -> tuple[str, ...]:
+    """What nobody counts, such as nails: used as reckoned."""
+    needed = show_quantity(supply.needed)
+    cost = show_money(cost_of(supply, supply.needed, basis))
+    words = f"{sentence(supply.material.words)}, not counted"
+    return (words, needed, needed, "", *("" for _ in _PARTS), cost)
+
+
+def _some(quantity: Decimal) -> str:
+    return show_quantity(quantity) if quantity else ""
 
 
 def _to_buy(supplies: Sequence[Supply]) -> Iterator[Table]:

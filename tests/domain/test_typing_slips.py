@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from typing import Any
 
 import pytest
 
@@ -114,23 +115,34 @@ def test_a_paper_dated_before_the_last_of_its_series(last: date | None, words: s
 )
 def test_used_under_half_or_over_one_and_a_half_times(used: str, words: str | None) -> None:
     usage = Usage("strips", "strip", Decimal(42), Decimal(used))
-    assert [slip.words for slip in used_slips([usage], Decimal(100))] == ([words] if words else [])
+    assert [slip.words for slip in used_slips([usage], {"strips": Decimal(100)})] == (
+        [words] if words else []
+    )
+
+
+@pytest.mark.parametrize("part", ["wasted", "left", "returned"])
+def test_what_was_wasted_left_or_returned_is_more_than_was_taken(part: str) -> None:
+    usage = Usage("underlay", "m", Decimal(12), Decimal(12))
+    parts: dict[str, Any] = {part: Decimal(3)}
+    assert not used_slips([replace(usage, **parts)], {"underlay": Decimal(15)})
+    (slip,) = used_slips([replace(usage, **parts)], {"underlay": Decimal(14)})
+    assert slip.words == "underlay: 15 m in all, but 14 m were taken"
 
 
 def test_more_strips_than_the_packs_in_hand_hold() -> None:
     usage = Usage("strips", "strip", Decimal(42), Decimal(60), wasted=Decimal(4))
-    assert not used_slips([usage], Decimal(64))
-    (slip,) = used_slips([usage], Decimal(63))
-    assert slip.words == "shingles: 64 strips, but the packs in hand hold 63 strips"
+    assert not used_slips([usage], {"strips": Decimal(64)})
+    (slip,) = used_slips([usage], {"strips": Decimal(63)})
+    assert slip.words == "shingles: 64 strips in all, but 63 strips were taken"
 
 
 def test_one_more_of_a_small_estimate_is_no_slip() -> None:
-    assert not used_slips([Usage("hours-strip", "hour", Decimal("0.5"), Decimal("1.5"))], None)
-    assert used_slips([Usage("hours-strip", "hour", Decimal("0.5"), Decimal("1.75"))], None)
+    assert not used_slips([Usage("hours-strip", "hour", Decimal("0.5"), Decimal("1.5"))], {})
+    assert used_slips([Usage("hours-strip", "hour", Decimal("0.5"), Decimal("1.75"))], {})
 
 
 def test_hours_have_no_packs_and_nothing_is_asked_without_an_estimate() -> None:
-    assert not used_slips([Usage("hours-lay", "hour", Decimal(0), Decimal(9))], None)
+    assert not used_slips([Usage("hours-lay", "hour", Decimal(0), Decimal(9))], {})
 
 
 def test_a_day_that_should_lie_ahead() -> None:

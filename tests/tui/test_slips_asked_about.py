@@ -66,7 +66,7 @@ async def test_far_more_used_than_estimated(tmp_path: Path) -> None:
         await turn_to(pilot, app, PageName.MATERIALS)
         await hands.press(*"420", key("used", "accept_all"))
         await hands.hears(AGAIN)
-        await sees(pilot, "▲ shingles: 420 strips, but the packs in hand hold")
+        await sees(pilot, "▲ shingles: 420 strips in all, but")
         assert read_again(path).usages[0].used == 54
         await hands.press(key("used", "accept_all"))
         await hands.hears("Saved")

@@ -216,8 +216,16 @@ PAGES: tuple[Command, ...] = (
         "reminders", "ctrl+r", "reminders", "Show or hide the safety reminders in full.", "laid"
     ),
     Command("accept_all", "a", "accept all", "Accept all rows and save.", "used"),
-    Command("step(-1)", "left", "less", "One strip, metre or half hour less.", "used"),
-    Command("step(1)", "right", "more", "One strip, metre or half hour more.", "used"),
+    Command(
+        "summary",
+        "p",
+        "summary",
+        "Show estimated against used with what it cost, and what the job earned.",
+        "used",
+        footer=False,
+    ),
+    Command("step(-1)", "left", "less", "One strip, metre or quarter hour less.", "used"),
+    Command("step(1)", "right", "more", "One strip, metre or quarter hour more.", "used"),
     Command("pack(-1)", "shift+left", "a pack less", "One pack less.", "used", footer=False),
     Command("pack(1)", "shift+right", "a pack more", "One pack more.", "used", footer=False),
     Command(

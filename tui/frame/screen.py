@@ -163,6 +163,11 @@ class BaseScreen(Screen[None]):
         self.say(sentence, tone, lasting=lasting)
 
     @property
+    def undo_waits(self) -> str:
+        """What is said instead of an undo, if that has to wait."""
+        return ""
+
+    @property
     def undo_said(self) -> int | None:
         """The action that the line at the foot says the undo key would undo, if it says so."""
         return self.query_one(MessageLine).undoes

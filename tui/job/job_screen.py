@@ -146,6 +146,11 @@ class JobScreen(BaseScreen):
         own = [(self.front.place, cast("DOMNode", self.front))] if self._is_ready() else []
         return [*own, *super().namespaces()]
 
+    @property
+    def undo_waits(self) -> str:
+        """What the page in front says instead of an undo."""
+        return self.front.undo_waits if self._is_ready() else ""
+
     def may_leave(self) -> bool:
         """Whether nothing would be lost; with something typed, only when asked twice."""
         if not self.unsaved or self._asked_to_leave:

@@ -87,6 +87,11 @@ class JobPage(Vertical):
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`; then typing stays."""
 
+    @property
+    def undo_waits(self) -> str:
+        """What is said instead of an undo, while it would not be of what the eye is on."""
+        return ""
+
     def asks_first(self) -> str:
         """Return what is to be asked before it is saved, each thing once; nothing if it can be."""
         today = self.open_book.today

@@ -77,7 +77,7 @@ def another_price_dialog(
     known: Sequence[Price], today: date, save: Callable[[Price], Awaitable[Any]]
 ) -> PriceDialog:
     """Ask for the price of any material: another merchant's, or of another colour."""
-    material = Field("material", "Material", choices=tuple(BY_WORDS))
+    material = Field("material", "Material", choices=tuple(BY_WORDS), needed=True)
     return PriceDialog(
         "Price from another merchant or for another colour",
         (material, *_fields(None)),

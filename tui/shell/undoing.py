@@ -49,6 +49,9 @@ class Undoing:
 
         Raises :class:`NotNow` with the reason if it cannot be undone.
         """
+        if screen.undo_waits:
+            screen.say(screen.undo_waits, Tone.QUIET)
+            return
         last = await self._last_saved(screen)
         if last.takes_job and not screen.may_leave():
             return

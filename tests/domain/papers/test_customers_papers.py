@@ -1,4 +1,4 @@
-"""No paper that a customer sees tells what the job costs the trader, or by which rates.
+"""No paper that a customer sees tells what the job costs or earns the trader, or by which rates.
 
 The jobs are the demo's, each drafted for a trader who is registered for VAT and one who is not.
 """
@@ -13,8 +13,10 @@ import pytest
 
 from domain.accounts.invoice import invoice_for
 from domain.estimate.basis import PricingBasis
+from domain.estimate.earned import earned
 from domain.estimate.pricing import option_of
 from domain.estimate.quoting import cost_and_margin
+from domain.estimate.usage import estimate
 from domain.job import CustomerKind, Job, LineKind, Option, Quote, Stage
 from domain.money import share, show_money
 from domain.papers.blocks import Paper
@@ -69,7 +71,10 @@ def _papers(job: Job, quote: Quote, trader: Trader) -> Iterator[Paper]:
 
 def _secrets(quote: Quote) -> set[str]:
     """Every figure of cost, markup, contingency, hours and rate, as a paper would show it."""
-    return set().union(*map(_secrets_of, quote.options))
+    laid = builders.job_at(Stage.LAID, quotes=(accepted(quote),))
+    made = earned(laid, estimate(quote.options[0].basis))
+    assert made is not None
+    return set().union(*map(_secrets_of, quote.options)) | {show_money(made.pence), "earned"}
 
 
 def _secrets_of(option: Option) -> set[str]:

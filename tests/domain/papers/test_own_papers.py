@@ -79,11 +79,13 @@ def test_after_it_they_are_estimate_against_used() -> None:
     strips, *others = estimate(made.counting.basis)
     usages = (with_used(strips, Decimal(58)), *others)
     table = tables(materials_paper(laid_job(made, usages=usages)))[0]
-    assert table.rows[0] == ("Shingles, strips", "55", "58", "+3", "0", "5", "0")
-    assert table.rows[3][0] == "Hours stripping"
+    assert [column.title for column in table.columns][3:] == ["Difference", "Left over", "Cost"]
+    assert table.rows[0] == ("Shingles, strips", "55", "58", "+3, £5.40", "5", "£104.40")
+    assert table.rows[3] == ("Hours stripping", "0.75", "0.75", "", "", "£21.00")
+    assert table.rows[-1] == ("Clout nails, not counted", "463", "463", "", "", "£3.98")
     under = (with_used(strips, Decimal(50)), *others)
     row = tables(materials_paper(laid_job(made, usages=under)))[0].rows[0]
-    assert row[3] == "−5"
+    assert row[3] == "−5, £9.00"
 
 
 def with_offcuts(*offcuts: Offcut) -> ShingleTakeOff:

@@ -69,9 +69,11 @@ async def test_a_new_price_is_given_and_the_old_one_stays(
         await hands.hears(f"Saved: {SHINGLES} from Wed 1 Jul 2026.")
         await click_on(pilot, "shingle nails")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
+        await hands.comes_to_rest()
         await hands.write({"Pack size": "1,000", "Price": "7.05"})
         await click_on(pilot, "ctrl+s save")
         await hands.hears("Saved: shingle nails from Wed 3 Jun 2026.")
+        await hands.comes_to_rest()
         signs = [line[2] for line in lines(app)[3:9]]
         assert signs == ["▸", "+", "▸", "▸", "▸", "▸"]
         years = [line.rstrip()[-4:] for line in lines(app)[3:9]]
@@ -96,7 +98,7 @@ async def test_another_merchants_price_is_added(tmp_path: Path) -> None:
         await click_on(pilot, "a add")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.press(SAVE)
-        await hands.hears("Material is empty. Choose one with the arrow keys.")
+        await hands.hears("Still missing: material, merchant, pack size and price.")
         await hands.write({"Material": "underlay", "Merchant": NASTY * 3, "Pack size": "twenty"})
         await hands.press(SAVE)
         await hands.hears("Pack size: “twenty” is not valid.")

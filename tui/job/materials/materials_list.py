@@ -9,6 +9,7 @@ from textual.widget import Widget
 
 from domain.estimate.usage import Outcome
 from domain.quantity import plural, show_quantity
+from domain.signs import Sign
 from tui.frame.safe_text import fitted
 from tui.frame.theme import PALETTES, Palette
 from tui.job.materials.materials_rows import MaterialRow, bar, quantity_of
@@ -16,8 +17,10 @@ from tui.widgets.line_list import LineList
 
 _MARK, _WORDS, _ESTIMATED, _USED, _PART = 2, 31, 9, 7, 11
 _LEAST_BAR = 6
-_WIDE = 100
+_EVERY = 70
 """Cells from which every part has a column; what has none is told below the rows."""
+_WIDE = 100
+"""Cells from which the bar stands beside all of them."""
 
 
 class MaterialsList(LineList):
@@ -40,7 +43,8 @@ class MaterialsList(LineList):
         line = Text("✓ " if row.accepted else "  ", style=p.moss, end="")
         unit = "h" if usage.unit == "hour" else plural(usage.unit)
         line.append(f"{row.words} ", style=p.ink)
-        line.append(fitted(unit, _WORDS - len(row.words) - 1), style=p.quiet)
+        room = _words_width(width) - len(row.words) - 1
+        line.append(fitted(unit, max(0, room)), style=p.quiet)
         line.append(f"{show_quantity(usage.estimated):>{_ESTIMATED}}", style=p.quiet)
         for part, cells in _columns(width, self.part):
             if part is None:
@@ -48,6 +52,8 @@ class MaterialsList(LineList):
                 continue
             here = part is self.part or (part is Outcome.USED and self.part not in row.parts)
             text = show_quantity(quantity_of(row, part)) if part in row.parts else ""
+            if part is Outcome.USED and row.far_over and _EVERY <= width < _WIDE:
+                text = f"{Sign.CAUTION}{text}"
             style = f"bold {p.caution if part is Outcome.USED and row.far_over else p.ink}"
             quiet = part is not Outcome.USED and not quantity_of(row, part)
             line.append(f"{text:>{cells}}", style=p.quiet if quiet and not here else style)
@@ -61,8 +67,9 @@ class MaterialsList(LineList):
         if row >= self.count:
             return
         self.cursor = row
-        at = _MARK + _WORDS + _ESTIMATED
-        for part, cells in _columns(self.scrollable_content_region.width, self.part):
+        width = self.scrollable_content_region.width
+        at = _MARK + _words_width(width) + _ESTIMATED
+        for part, cells in _columns(width, self.part):
             if part is not None and at <= event.x < at + cells:
                 self.post_message(self.Pointed(part))
             at += cells
@@ -80,7 +87,7 @@ class MaterialsTitles(Widget):
     def render(self) -> RenderResult:
         """The titles over their columns, the marked one with a sign as well as a colour."""
         p = PALETTES[self.app.theme]
-        line = Text(" " * (_MARK + _WORDS), end="")
+        line = Text(" " * (_MARK + _words_width(self.size.width)), end="")
         line.append(f"{'estimated':>{_ESTIMATED}}", style=p.quiet)
         for part, cells in _columns(self.size.width, self.part):
             marked = part is self.part
@@ -92,11 +99,14 @@ class MaterialsTitles(Widget):
 def _columns(width: int, marked: Outcome) -> list[tuple[Outcome | None, int]]:
     """The columns after the estimate with their cells; None is the bar.
 
-    Where there is room for one part beside what was used, it is the one that the keys change.
+    Every part has one where there is room, and the bar beside them where there is more; else one
+    part stands beside what was used: the one that the keys change.
     """
+    if _EVERY <= width < _WIDE:
+        return [(Outcome.USED, _USED + 1), *((part, len(part) + 2) for part in tuple(Outcome)[1:])]
     narrow = (Outcome.LEFT if marked is Outcome.USED else marked,)
     parts = tuple(Outcome)[1:] if width >= _WIDE else narrow
-    taken = _MARK + _WORDS + _ESTIMATED + _USED + _PART * len(parts)
+    taken = _MARK + _words_width(width) + _ESTIMATED + _USED + _PART * len(parts)
     return [
         (Outcome.USED, _USED),
         (None, max(_LEAST_BAR, width - taken)),
@@ -104,9 +114,18 @@ def _columns(width: int, marked: Outcome) -> list[tuple[Outcome | None, int]]:
     ]
 
 
+def _words_width(width: int) -> int:
+    """Cells of what a row is about."""
+    if not _EVERY <= width < _WIDE:
+        return _WORDS
+    return min(
+        _WORDS, width - _MARK - _ESTIMATED - sum(n for _, n in _columns(width, Outcome.USED))
+    )
+
+
 def _bar(row: MaterialRow, width: int, p: Palette) -> Text:
     inside, over, short = bar(row, width)
-    text = Text(" ▲ " if row.far_over else "   ", style=p.caution, end="")
+    text = Text(f" {Sign.CAUTION} " if row.far_over else "   ", style=p.caution, end="")
     text.append("▆" * inside, style=p.slate)
     text.append("▆" * over, style=p.caution)
     text.append("▁" * short, style=p.line)

@@ -11,18 +11,23 @@ from textual.widgets import Static
 
 from domain.checks.check import Situation
 from domain.errors import Refused
+from domain.estimate.basis import PricingBasis
+from domain.estimate.quoting import basis_of
 from domain.estimate.stock import short_words
-from domain.estimate.usage import Outcome, UsageRecord, leftovers_to_stock, strips_in_hand
+from domain.estimate.usage import Outcome, UsageRecord, in_hand, leftovers_to_stock
 from domain.job import Job
 from domain.page_names import PageName
+from domain.papers.materials_paper import materials_paper
 from domain.quantity import show_quantity
 from domain.tone import Tone
 from domain.typing_slips import Slip, used_slips
+from tui.frame.commands import key_of
 from tui.job.materials.materials_list import MaterialsList, MaterialsTitles
 from tui.job.materials.materials_rows import (
     MaterialRow,
     confirm,
     detail,
+    earned_words,
     material_rows,
     quantity_of,
     stepped,
@@ -46,6 +51,7 @@ class MaterialsPage(JobPage):
     DEFAULT_CSS = """
     MaterialsPage MaterialsList { height: auto; max-height: 7; }
     MaterialsPage #detail { height: 2; margin-top: 1; }
+    MaterialsPage #earned { height: auto; max-height: 2; color: $quiet; }
     """
 
     def __init__(self) -> None:
@@ -55,15 +61,19 @@ class MaterialsPage(JobPage):
         self._figures = ""
         self._asked: set[Slip] = set()
         self._asked_untouched = False
+        self._basis: PricingBasis | None = None
 
     def body(self) -> Iterable[Widget]:
         """Titles, rows, and what became of the row under the cursor."""
         yield MaterialsTitles()
         yield MaterialsList()
         yield Static("", id="detail")
+        yield Static("", id="earned")
 
     def fill(self, situation: Situation) -> None:
         """Put what was recorded into the rows, else the estimate."""
+        quote = situation.job.quote
+        self._basis = basis_of(quote) if quote is not None else None
         self._rows = self._at_first = material_rows(situation.job)
         self._figures = ""
         self._asked.clear()
@@ -108,7 +118,7 @@ class MaterialsPage(JobPage):
         )
 
     def action_step(self, by: int) -> None:
-        """A strip, a metre, a cartridge or half an hour less or more."""
+        """A strip, a metre, a cartridge or a quarter of an hour less or more."""
         row = self._row
         if row is not None:
             self._change(stepped(row, self._part, by))
@@ -174,8 +184,8 @@ class MaterialsPage(JobPage):
         So are the rows that nobody has looked at: they would be recorded as estimated.
         """
         quote = self.situation.job.quote
-        strips = strips_in_hand(quote.counting.basis) if quote is not None else None
-        slips = used_slips((row.usage for row in self._rows), strips)
+        held = in_hand(quote.counting.basis) if quote is not None else {}
+        slips = used_slips((row.usage for row in self._rows), held)
         new = [slip for slip in slips if slip not in self._asked]
         self._asked |= set(new)
         untouched = self._untouched()
@@ -218,6 +228,20 @@ class MaterialsPage(JobPage):
             self.job_screen.say(f"Saved. {short_words(short)}", Tone.CAUTION)
 
     @property
+    def undo_waits(self) -> str:
+        """What undo says while figures are not saved: it would reach for what lies before them."""
+        return f"These figures are not saved yet: {key_of('job', 'save')} saves them." * self.dirty
+
+    def action_summary(self) -> None:
+        """Show estimated against used, and what the job earned, as recorded."""
+        from tui.papers.paper_screen import PaperScreen
+
+        def show() -> None:
+            self.app.push_screen(PaperScreen(materials_paper(self.situation.job)))
+
+        self.job_screen.attempt(show)
+
+    @property
     def _row(self) -> MaterialRow | None:
         cursor = self.query_one(MaterialsList).cursor
         return self._rows[cursor] if cursor < len(self._rows) else None
@@ -255,8 +279,10 @@ class MaterialsPage(JobPage):
         words, tone = "No quote yet. Price the job and its materials will appear here.", Tone.QUIET
         row = self._row
         if row is not None:
-            words, tone = detail(row)
+            words, tone = detail(row, self._basis)
         self.query_one("#detail", Static).update(Text(words, style=p.tone(tone)))
+        earns = earned_words(self.situation.job, self._rows)
+        self.query_one("#earned", Static).update(Text(earns))
 
 
 def _as_estimated(untouched: Sequence[MaterialRow], rows: int) -> str:

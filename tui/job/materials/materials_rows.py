@@ -1,8 +1,11 @@
 """The rows of what was used: stepped, typed, accepted; and what they say in words."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from domain.estimate.basis import PricingBasis
+from domain.estimate.earned import earned, used_up
 from domain.estimate.usage import (
     ELEMENTS,
     Outcome,
@@ -13,10 +16,11 @@ from domain.estimate.usage import (
     with_outcome,
 )
 from domain.job import Job, Usage
+from domain.money import show_money
 from domain.quantity import plural, read_quantity, show_amount, show_quantity
 from domain.tone import Tone
 
-_HOUR_STEP = Decimal("0.5")
+_HOUR_STEP = Decimal("0.25")
 _HOURS = "hours "
 
 
@@ -70,7 +74,7 @@ def put(row: MaterialRow, part: Outcome, quantity: Decimal) -> MaterialRow:
 
 
 def stepped(row: MaterialRow, part: Outcome, by: int) -> MaterialRow:
-    """Return the row with so many units more in a part; hours go by the half."""
+    """Return the row with so many units more in a part; hours go by the quarter."""
     step = _HOUR_STEP if row.usage.unit == "hour" else Decimal(1)
     return put(row, part, quantity_of(row, part) + by * step)
 
@@ -92,8 +96,8 @@ def confirm(row: MaterialRow) -> MaterialRow:
     return replace(row, accepted=True)
 
 
-def detail(row: MaterialRow) -> tuple[str, Tone]:
-    """What became of what was taken, and how far it is from the estimate."""
+def detail(row: MaterialRow, basis: PricingBasis | None = None) -> tuple[str, Tone]:
+    """What became of what was taken, how far it is from the estimate, and what it comes to."""
     usage, over = row.usage, difference(row.usage)
     against = "as estimated"
     if over:
@@ -102,11 +106,29 @@ def detail(row: MaterialRow) -> tuple[str, Tone]:
     tone = Tone.CAUTION if row.far_over else Tone.QUIET
     sign = "▲ over 20% above estimate: " if row.far_over else ""
     if len(row.parts) == 1:
-        return f"{sign}{show_amount(usage.used, usage.unit)}, {against}", tone
+        return f"{sign}{show_amount(usage.used, usage.unit)}, {against}{_cost(row, basis)}", tone
     whole = f"of {show_quantity(usage.taken)} {plural(usage.unit)} taken"
     quantities = [(part, quantity_of(row, part)) for part in Outcome]
     shares = [f"{show_quantity(quantity)} {part}" for part, quantity in quantities if quantity]
-    return f"{sign}{against}; {whole}: {', '.join(shares) or 'nothing'}", tone
+    return f"{sign}{against}; {whole}: {', '.join(shares) or 'nothing'}{_cost(row, basis)}", tone
+
+
+def _cost(row: MaterialRow, basis: PricingBasis | None) -> str:
+    """What was used and wasted comes to, as the quote priced it; nothing without its figures."""
+    return "" if basis is None else f"; {show_money(used_up(row.usage, basis))}"
+
+
+def earned_words(job: Job, rows: Sequence[MaterialRow]) -> str:
+    """Say what the job earns with these rows; nothing before a quote was accepted."""
+    made = earned(job, [row.usage for row in rows])
+    if made is None:
+        return ""
+    took = made.travel + made.disposal + made.callbacks
+    came = show_money(made.agreed + made.extras)
+    return (
+        f"Earned: {show_money(made.pence)} of {came} agreed, after materials "
+        f"{show_money(made.materials)}, hours {show_money(made.labour)}, other {show_money(took)}"
+    )
 
 
 def bar(row: MaterialRow, width: int) -> tuple[int, int, int]:

@@ -1,0 +1,97 @@
+"""What a job earned, at the prices and rates its quote was made from. The trader's alone.
+
+Agreed is what the customer pays, before VAT; from it go the materials used and wasted (what is left
+over or was returned is still the trader's), travel as quoted, what was taken away, every hour at
+the trader's own rate, and what putting snags right took. Boards replaced are paid by the metre:
+what they cost to buy is not recorded, so it is not in here.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from domain.estimate.basis import PricingBasis, Supply
+from domain.estimate.quoting import basis_of, option_total
+from domain.estimate.usage import ELEMENTS
+from domain.job import ExtraState, Job, Usage
+from domain.money import Pence, part_of, share, times
+
+_COUNTED = frozenset(material for each in ELEMENTS.values() for material in each.materials)
+
+
+@dataclass(frozen=True, slots=True)
+class Earned:
+    """What came in for a job and what it took, all before VAT if the trader reclaims it."""
+
+    agreed: Pence
+    """The price of the option that was accepted."""
+    extras: Pence
+    """Those that were agreed."""
+    materials: Pence
+    travel: Pence
+    disposal: Pence
+    worked: Decimal
+    """Hours of the job itself."""
+    labour: Pence
+    """Those hours at the trader's own rate."""
+    callbacks: Pence
+    """Hours and materials of putting snags right."""
+
+    @property
+    def pence(self) -> Pence:
+        """What is left; less than 0 if the job cost more than it brought."""
+        took = self.materials + self.travel + self.disposal + self.labour + self.callbacks
+        return self.agreed + self.extras - took
+
+
+def earned(job: Job, usages: Sequence[Usage]) -> Earned | None:
+    """Return what the job earned if ``usages`` were used; None before a quote was accepted.
+
+    So too where what its quote was made from cannot be read.
+    """
+    quote = job.quote
+    basis = basis_of(quote) if quote is not None and quote.acceptance is not None else None
+    if quote is None or basis is None:
+        return None
+    rates, hours = basis.rates, sum((u.used for u in usages if u.unit == "hour"), Decimal(0))
+    away = job.stripping.waste_kg if job.stripping is not None else None
+    kg = basis.quantities.old_kg if away is None else away
+    back = sum((snag.hours for snag in job.snags), Decimal(0))
+    return Earned(
+        agreed=option_total(quote.counting).net,
+        extras=sum(each.price for each in job.extras if each.state is ExtraState.AGREED),
+        materials=sum(used_up(usage, basis) for usage in usages if usage.unit != "hour")
+        + sum(cost_of(each, each.needed, basis) for each in uncounted(basis)),
+        travel=times(rates.mile, basis.miles * basis.days),
+        disposal=times(rates.disposal_kg, kg),
+        worked=hours,
+        labour=times(rates.hour, hours),
+        callbacks=times(rates.hour, back) + sum(snag.cost for snag in job.snags),
+    )
+
+
+def used_up(usage: Usage, basis: PricingBasis) -> Pence:
+    """Return what was used and wasted of a row at the prices and rates of the quote."""
+    return worth(usage, usage.used + usage.wasted, basis)
+
+
+def worth(usage: Usage, quantity: Decimal, basis: PricingBasis) -> Pence:
+    """Return what so much of a row comes to: strips, metres, cartridges or hours."""
+    materials = ELEMENTS[usage.element].materials
+    if not materials:
+        return times(basis.rates.hour, quantity)
+    supply = next((each for each in basis.supplies if each.material in materials), None)
+    return 0 if supply is None else cost_of(supply, quantity, basis)
+
+
+def cost_of(supply: Supply, quantity: Decimal, basis: PricingBasis) -> Pence:
+    """Return what so much of a material costs; VAT is a cost of who cannot reclaim it."""
+    net = supply.price.net
+    pack = net if basis.vat_registered else net + share(net, supply.price.vat_rate)
+    return part_of(pack, Fraction(quantity) / Fraction(supply.price.per_pack))
+
+
+def uncounted(basis: PricingBasis) -> Iterable[Supply]:
+    """Return what nobody counts on a roof, such as nails: taken to be used as reckoned."""
+    return [each for each in basis.supplies if each.material not in _COUNTED]
