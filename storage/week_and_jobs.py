@@ -56,8 +56,10 @@ _WAITING = "SELECT job_id, kind FROM put_off WHERE until > ?"
 
 _STANDING = "SELECT job_id FROM listed {} ORDER BY job_id DESC LIMIT :most OFFSET :first"
 _LINES = """
-    SELECT job_id, ref, place, customer, stage, ended, last_day, quote_gross, owed FROM glance
-    WHERE job_id IN (SELECT value FROM json_each(?))
+    SELECT job_id, ref, place, customer, stage, ended,
+           (SELECT group_concat(day) FROM booking WHERE booking.job_id = glance.job_id),
+           quote_gross, owed
+    FROM glance WHERE job_id IN (SELECT value FROM json_each(?))
 """
 _PAGE = 64
 """Rows of the list that are read at once: more than stand on most screens."""
@@ -73,8 +75,8 @@ class JobLine:
     customer: str
     stage: Stage
     ended: Ending | None
-    day: date | None
-    """Its last booked day."""
+    days: tuple[date, ...]
+    """Those it is or was booked for, the first first."""
     gross: Pence | None
     """What the quote that counts comes to, VAT included."""
     owed: Pence
@@ -260,7 +262,7 @@ def _bill(*cells: Any) -> Bill:
 
 
 def _job_line(row: sqlite3.Row) -> JobLine:
-    key, ref, place, customer, stage, ended, day, gross, owed = row
+    key, ref, place, customer, stage, ended, days, gross, owed = row
     return JobLine(
         id=key,
         ref=ref,
@@ -268,7 +270,7 @@ def _job_line(row: sqlite3.Row) -> JobLine:
         customer=customer,
         stage=Stage(stage),
         ended=None if ended is None else Ending(ended),
-        day=None if day is None else date.fromisoformat(day),
+        days=tuple(sorted(map(date.fromisoformat, (days or "").split(",") if days else ()))),
         gross=gross,
         owed=owed,
     )

@@ -92,7 +92,7 @@ def job_line(job: Job) -> JobLine:
         customer=job.customer.name,
         stage=job.stage,
         ended=job.ended,
-        day=max((booked.day for booked in job.days), default=None),
+        days=tuple(sorted(booked.day for booked in job.days)),
         gross=gross(job),
         owed=job.owed,
     )

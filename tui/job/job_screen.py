@@ -1,16 +1,20 @@
 """One job: its heading, its trail, the page in front, and what the next stage still wants."""
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
+from dataclasses import replace
 from typing import ClassVar, cast
 
 from textual import events
 from textual.app import ComposeResult
+from textual.binding import BindingsMap
 from textual.dom import DOMNode
+from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import ContentSwitcher
 
 from domain.checks.check import Situation
-from domain.errors import Refused
+from domain.errors import HeadlapError, Refused
 from domain.page_names import PageName
 from domain.tone import Tone
 from tui.frame.commands import key_of
@@ -27,6 +31,8 @@ from tui.job.still_needed import StillNeeded
 from tui.widgets.form import Form, not_saved_yet
 
 _LOOK_S = 60  # between two looks at the calendar on the wall
+_PAUSE_S = 0.2
+"""Seconds without a key before what is missing is reckoned with what is typed."""
 
 
 class JobScreen(BaseScreen):
@@ -57,6 +63,7 @@ class JobScreen(BaseScreen):
         self.situation: Situation | None = None
         self.opened_at, self._asked_to_leave = page, False
         self._asked: set[PageName] = set()
+        self._pause: Timer | None = None
 
     def compose(self) -> ComposeResult:
         """Heading, trail, page, what is missing, voice, keys; nothing is shown until it is read."""
@@ -255,6 +262,31 @@ class JobScreen(BaseScreen):
         event.stop()
         self._asked_to_leave = False
         self.query_one(MessageLine).hush()
+        self.typed_again()
+
+    def typed_again(self) -> None:
+        """Say what is missing with what is typed, once typing pauses."""
+        if self._pause is not None:
+            self._pause.stop()
+        self._pause = self.set_timer(_PAUSE_S, self._say_what_is_missing)
+
+    def _say_what_is_missing(self) -> None:
+        """As far as what is typed can be read; else what was said stands."""
+        if self.situation is None or not self._is_ready():
+            return
+        with suppress(HeadlapError):
+            job = self.front.as_typed() if self.front.dirty else self.situation.job
+            as_typed = replace(self.situation, job=job)
+            self.query_one(StillNeeded).show(stage_moves.what_is_missing(as_typed))
+
+    @property
+    def _binding_chain(self) -> list[tuple[DOMNode, BindingsMap]]:
+        """The keys of the page in front also where the cursor is beside it, in what is missing."""
+        chain = super()._binding_chain
+        if self._is_ready() and all(node is not self.front for node, _ in chain):
+            at = next((at for at, (node, _) in enumerate(chain) if node is self), len(chain))
+            chain.insert(at, (self.front, self.front._bindings.copy()))
+        return chain
 
     def on_resize(self, _event: events.Resize) -> None:
         """What is missing takes the lines there are, and every page stands as they ask."""

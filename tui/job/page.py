@@ -84,6 +84,13 @@ class JobPage(Vertical):
         """Return the part of the record that this page writes; by it a change is noticed."""
         return job
 
+    def as_typed(self) -> Job:
+        """Return the job with what stands in the page as if it were saved.
+
+        Raises :class:`domain.errors.HeadlapError` while that cannot be read.
+        """
+        return self.job
+
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`; then typing stays."""
 

@@ -60,6 +60,9 @@ class PageHost(Protocol):
     async def turn_to(self, name: PageName, *, enter: bool = True) -> None:
         """Bring a page to the front; ``enter`` puts the cursor into it."""
 
+    def typed_again(self) -> None:
+        """Something was typed in the page in front: what is missing may be less, or more."""
+
     def action_save(self) -> None:
         """Save the page in front."""
 

@@ -1,5 +1,6 @@
 """A job as a line of the list, and what its columns are."""
 
+from collections.abc import Sequence
 from datetime import date
 
 from rich.text import Text
@@ -16,6 +17,9 @@ from tui.roof.roof_in_cells import stage_cells
 _WIDE = 66
 """Cells from which there is room for the roof and the day beside what it comes to."""
 
+_DAY = 12
+"""Cells of the day: of one that has gone by its month and year, and that it was."""
+
 
 def job_line(job: JobLine, width: int, today: date, p: Palette) -> Text:
     """The line in so many cells: reference, stage, place, customer, day and sum."""
@@ -28,7 +32,7 @@ def job_line(job: JobLine, width: int, today: date, p: Palette) -> Text:
     line.append_text(_named(job.place, "no place yet", name, f"bold {p.ink}", p.quiet))
     line.append_text(_named(job.customer, "no name yet", name, p.ink, p.quiet, " "))
     if wide:
-        line.append(f"{_when(job.day, today):>8}", style=p.quiet)
+        line.append(f" {_when(job.days, today):>{_DAY}}", style=p.quiet)
     money, style = (job.gross, p.ink) if not job.owed else (job.owed, p.caution)
     line.append(f"{'' if money is None else show_money(money):>11}", style=style)
     line.append(" owed" if job.owed else "     ", style=p.caution)
@@ -41,16 +45,22 @@ def _named(words: str, missing: str, width: int, style: str, quiet: str, gap: st
     return Text(gap + fitted(words if known else missing, width), style if known else quiet, end="")
 
 
-def _when(day: date | None, today: date) -> str:
-    """The day, or month and year where the day alone would be taken for a nearer one."""
-    if day is None:
+def _when(days: Sequence[date], today: date) -> str:
+    """The next day booked; where all have gone by, the last, and that it was.
+
+    Month and year stand where the day alone would be taken for a nearer one.
+    """
+    if not days:
         return ""
-    return show_day(day) if is_nearest(day, today) else f"{MONTHS[day.month - 1][:3]} {day.year}"
+    day = next((each for each in days if each >= today), days[-1])
+    month = f"{MONTHS[day.month - 1][:3]} {day.year}"
+    words = show_day(day) if is_nearest(day, today) else month
+    return f"was {words}" if day < today else words
 
 
 def _name_width(width: int) -> int:
     """Cells for the place, and as many for the customer."""
-    return max(10, (width - (48 if width >= _WIDE else 34)) // 2)
+    return max(10, (width - (41 + _DAY if width >= _WIDE else 34)) // 2)
 
 
 class JobHeadings(Widget):
@@ -62,6 +72,7 @@ class JobHeadings(Widget):
         """Quiet, over their columns."""
         width = self.size.width - 1  # the list keeps a cell for its scroll bar
         name, wide = _name_width(width), width >= _WIDE
-        line = f"{'job':<{12 if wide else 6}}{'stage':<11}{'place':<{name}} {'customer':<{name}}"
-        line += f"{'day':>8}" if wide else ""
+        line = f"{'job':<6}{'roof  ' if wide else ''}{'stage':<11}"
+        line += f"{'place':<{name}} {'customer':<{name}}"
+        line += f" {'next day':>{_DAY}}" if wide else ""
         return Text(f"{line}{'price':>11}", style=PALETTES[self.app.theme].quiet)

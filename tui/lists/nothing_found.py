@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     from tui.frame.screen import BaseScreen
 
 _NO_JOB = f"No job here yet: {key_of('anywhere', 'new_enquiry')} adds one."
+_NONE = (
+    f"No job with these words. {key_of('jobs', 'back')} clears them; "
+    f"{key_of('anywhere', 'new_enquiry')} adds an enquiry."
+)
 _PAUSE_S = 0.15
 """Seconds without a key before near names are looked for."""
 
@@ -45,7 +49,7 @@ class NothingFound(Static):
             return "No job of this stage." if elsewhere else _NO_JOB
         if elsewhere:
             return f"No job of this stage with these words; {elsewhere} of others: Enter."
-        return "No job with these words."
+        return _NONE
 
     async def _looked(self, words: str) -> None:
         """Offer what is a letter away, once typing pauses."""

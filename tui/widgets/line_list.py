@@ -78,7 +78,7 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
         """The row at line ``y`` of what is visible."""
         row, width = y + self.scroll_offset.y, self.scrollable_content_region.width
         palette = PALETTES[self.app.theme]
-        on_cursor = row == self.cursor and self.has_focus
+        on_cursor = row == self.cursor < self._count and self.has_focus
         ground = Style.parse(f"on {palette.line}" if on_cursor else f"on {palette.ground}")
         if row >= self._count:
             return Strip.blank(width, ground)

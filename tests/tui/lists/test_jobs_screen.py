@@ -113,7 +113,7 @@ async def test_jobs_are_found_by_words_and_by_stage(tmp_path: Path) -> None:
         await _shown(hands, "0004")
         place_of(app, "▸declined 1")
         await hands.press("slash", *"[/]%_'")
-        await sees(pilot, "No job with these words.")
+        await sees(pilot, "No job with these words. Esc clears them; F7 adds an enquiry.")
         assert await cut_off(pilot) == []
         await hands.press("escape", key("jobs", "next_group"), key("jobs", "next_group"))
         await _shown(hands, "0004", "0003", "0002", "0001")

@@ -1,6 +1,7 @@
 """The booking: up to four days, with what speaks for and against each as it is typed."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import ClassVar
 
@@ -35,6 +36,8 @@ from tui.job.page import JobPage
 from tui.job.reminders_shown import Reminders
 from tui.job.roof_views import show_takeoff
 from tui.widgets.form import YES_NO, Form
+
+_TROUBLE = (Tone.STOP, Tone.CAUTION)
 
 
 class PastDays(Static):
@@ -160,6 +163,23 @@ class BookingPage(JobPage):
         self._form.fold([f"{name}{n}" for n in away for name in ("day", "hours", "task")])
         gone = [self.situation.job.days[n - 1].day for n in past]
         self.query_one(PastDays).show(gone, shown=self._past_shown)
+
+    def begin(self) -> None:
+        """Put the cursor on the first day that something speaks against, else as every page."""
+        super().begin()
+        values = self._form.values
+        for n in DAYS:
+            for key, note in (("day", day_note), ("hours", hours_note)):
+                day = self._form.query_one(f"#row-{key}{n}")
+                if day.display and note(values, n, self.situation).tone in _TROUBLE:
+                    self._form.focus_first(f"{key}{n}")
+                    return
+
+    def as_typed(self) -> Job:
+        """The job with the days as they are typed."""
+        job, values = self.job, self._form.values
+        days = read_days(values, job, self.situation.trader, self.open_book.today)
+        return replace(job, days=days, materials_in_hand=values[IN_HAND.id] == YES_NO[0])
 
     async def save(self) -> None:
         """Book what was typed. Raises :class:`domain.errors.HeadlapError`."""

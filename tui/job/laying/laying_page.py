@@ -1,6 +1,7 @@
 """Laying: the checks of the day, and the weather as it was."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import ClassVar
@@ -159,6 +160,11 @@ class LayingPage(JobPage):
         form, limits = self.query_one(Form), self.situation.trader.limits
         for field, words in weather_notes(form.values, limits).items():
             form.note(field, words, Tone.CAUTION)
+
+    def as_typed(self) -> Job:
+        """The job with the laying as it is typed."""
+        laying = read_laying(self.query_one(Form).values, self.open_book.today)
+        return replace(self.job, laying=laying)
 
     async def save(self) -> None:
         """Record what stands in the fields."""

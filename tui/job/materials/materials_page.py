@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
+from dataclasses import replace
 from typing import ClassVar
 
 from rich.text import Text
@@ -211,6 +212,10 @@ class MaterialsPage(JobPage):
         line = Text(f"▲ {words}", style=self.palette.tone(Tone.CAUTION))
         self.call_after_refresh(self.query_one("#detail", Static).update, line)
 
+    def as_typed(self) -> Job:
+        """The job with the rows as they stand."""
+        return replace(self.job, usages=tuple(row.usage for row in self._rows))
+
     async def save(self) -> None:
         """Record it; what is left over goes to stock."""
         job, usages = self.job, tuple(row.usage for row in self._rows)
@@ -272,6 +277,7 @@ class MaterialsPage(JobPage):
     def _replace(self, number: int, row: MaterialRow) -> None:
         self._rows = (*self._rows[:number], row, *self._rows[number + 1 :])
         self._show()
+        self.job_screen.typed_again()
 
     def _show(self) -> None:
         rows, p = self.query_one(MaterialsList), self.palette

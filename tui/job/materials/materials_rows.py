@@ -126,8 +126,8 @@ def earned_words(job: Job, rows: Sequence[MaterialRow]) -> str:
     took = made.travel + made.disposal + made.callbacks
     came = show_money(made.agreed + made.extras)
     return (
-        f"Earned: {show_money(made.pence)} of {came} agreed, after materials "
-        f"{show_money(made.materials)}, hours {show_money(made.labour)}, other {show_money(took)}"
+        f"Earned {show_money(made.pence)} of {came}: materials {show_money(made.materials)}, "
+        f"hours {show_money(made.labour)}, other {show_money(took)}"
     )
 
 

@@ -1,6 +1,7 @@
 """Signing off: the customer's word, a guarantee if one is given, and snags."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from datetime import date
 from typing import ClassVar
 
@@ -115,6 +116,11 @@ class SigningOffPage(JobPage):
         event.stop()
         snag = self.situation.job.snags[event.row]
         self.app.push_screen(callback_dialog(snag, self.open_book.today, self._keep))
+
+    def as_typed(self) -> Job:
+        """The job with the customer's word as it is typed."""
+        done = read_sign_off(self.query_one(Form).values, self.open_book.today)
+        return replace(self.job, sign_off=done)
 
     async def save(self) -> None:
         """Record the customer's word."""

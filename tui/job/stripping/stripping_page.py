@@ -1,6 +1,7 @@
 """Stripping: what was found, how the deck was left, where the waste went, and the extras."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -162,6 +163,11 @@ class StrippingPage(JobPage):
         """Settle the extra."""
         event.stop()
         self._ask(self.situation.job.extras[event.row])
+
+    def as_typed(self) -> Job:
+        """The job with what stripping found as it is typed."""
+        found = read_stripping(self.query_one(Form).values, self.open_book.today)
+        return replace(self.job, stripping=found)
 
     async def save(self) -> None:
         """Record what stands in the fields."""

@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
+from dataclasses import replace
 from typing import ClassVar
 
 from textual.containers import Container, Vertical
@@ -136,6 +137,12 @@ class SurveyPage(JobPage):
         self._view.narrow = self.has_class("-narrow")
         columns = self.app.size.width - _FORM
         self._view.styles.width = None if self._view.narrow else columns
+
+    def as_typed(self) -> Job:
+        """The job with the survey as it is typed."""
+        values, before = self._form.values, self.job.survey
+        today, slopes = self.open_book.today, self._slopes.slopes
+        return replace(self.job, survey=survey_from_fields(values, before, today, slopes))
 
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""
