@@ -40,7 +40,7 @@ async def test_it_follows_the_typing_and_the_keys_of_the_page_work_in_it(tmp_pat
         height = reminders.size.height
         await hands.press(key("stripped", "reminders"))
         await hands.until(lambda: reminders.size.height != height)
-        assert "reminders" in text(app).splitlines()[-1]
+        assert "add extra" in text(app).splitlines()[-1]
 
 
 async def test_a_job_booked_for_later_opens_on_the_day_with_the_trouble(tmp_path: Path) -> None:
