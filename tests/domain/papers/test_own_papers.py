@@ -82,7 +82,7 @@ def test_after_it_they_are_estimate_against_used() -> None:
     assert [column.title for column in table.columns][3:] == ["Difference", "Left over", "Cost"]
     assert table.rows[0] == ("Shingles, strips", "55", "58", "+3, £5.40", "5", "£104.40")
     assert table.rows[3] == ("Hours stripping", "0.75", "0.75", "", "", "£21.00")
-    assert table.rows[-1] == ("Clout nails, not counted", "463", "463", "", "", "£3.98")
+    assert table.rows[-2] == ("Shingle nails, not counted", "429", "429", "", "", "£3.69")
     under = (with_used(strips, Decimal(50)), *others)
     row = tables(materials_paper(laid_job(made, usages=under)))[0].rows[0]
     assert row[3] == "−5, £9.00"
