@@ -17,6 +17,7 @@ from tui.widgets.form_dialog import FormDialog
 from tui.your_details.details_fields import RATES, WHO
 from tui.your_details.details_read import charges_typed, read_charges
 
+_DETAILS = key_of("anywhere", "go('trader')")
 _Save = Callable[[Trader], Awaitable[Any]]
 _WHO = tuple(replace(field, needed=field.id == "name", section="") for field in WHO)
 _CHARGES = tuple(replace(field, section="") for field in RATES)
@@ -41,7 +42,9 @@ def who_dialog(trader: Trader, save: _Save) -> FormDialog[Trader]:
         _WHO,
         read,
         save,
-        words="As your quotes and invoices show it. How you are paid can wait: it is in F6.",
+        words=(
+            f"As your quotes and invoices show it. How you are paid can wait: {_DETAILS} has it."
+        ),
         values=typed | {"address": address_typed(trader.address)},
     )
 
