@@ -105,7 +105,7 @@ def vat_by_rate(lines: Iterable[tuple[Decimal, Pence]]) -> tuple[VatSum, ...]:
 
 def totals_of(lines: Iterable[tuple[Decimal, Pence]]) -> VatTotals:
     """Net, VAT by rate and gross of lines given as (rate in per cent, net pence)."""
-    return _added_up(vat_by_rate(lines))
+    return added_up(vat_by_rate(lines))
 
 
 def part_of(whole: VatTotals, gross: Pence) -> VatTotals:
@@ -120,7 +120,7 @@ def part_of(whole: VatTotals, gross: Pence) -> VatTotals:
     for each, part in zip(whole.vat, apportion(exact), strict=True):
         vat = vat_in(part, each.rate)
         sums.append(VatSum(each.rate, part - vat, vat))
-    return _added_up(tuple(sums))
+    return added_up(tuple(sums))
 
 
 def less(whole: VatTotals, part: VatTotals) -> VatTotals:
@@ -131,7 +131,7 @@ def less(whole: VatTotals, part: VatTotals) -> VatTotals:
     for each in whole.vat:
         gone = taken.get(each.rate, nothing)
         rest.append(VatSum(each.rate, each.net - gone.net, each.vat - gone.vat))
-    return _added_up(tuple(rest))
+    return added_up(tuple(rest))
 
 
 def vat_in(gross: Pence, rate: Decimal) -> Pence:
@@ -139,10 +139,11 @@ def vat_in(gross: Pence, rate: Decimal) -> Pence:
     return whole_pence(gross * rate / (100 + rate))
 
 
-def _of(band: VatBand) -> list[VatRate]:
-    return [rate for rate in VAT_RATES if rate.band is band]
-
-
-def _added_up(sums: tuple[VatSum, ...]) -> VatTotals:
+def added_up(sums: tuple[VatSum, ...]) -> VatTotals:
+    """The totals that the sums of several rates make."""
     net = sum(each.net for each in sums)
     return VatTotals(net, sums, net + sum(each.vat for each in sums))
+
+
+def _of(band: VatBand) -> list[VatRate]:
+    return [rate for rate in VAT_RATES if rate.band is band]

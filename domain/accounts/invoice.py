@@ -6,20 +6,20 @@ and for each line words, quantity, unit price, rate and net, then net, and VAT i
 supplied is the work on a roof as a whole, so most lines are one job each.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
 
+from domain.accounts.agreed import agreed_sums
 from domain.errors import NotNow
 from domain.estimate.quoting import option_total
-from domain.estimate.scope import DEPOSIT, Item, extra_items, items_of
+from domain.estimate.scope import DEPOSIT, Item
 from domain.estimate.work_in_words import work_in_words
 from domain.job import Document, DocumentKind, ExtraState, Job, Option, Stage
 from domain.look import Look
 from domain.money import Pence
 from domain.snapshot import from_json, to_json
-from domain.tax import VatTotals, part_of, totals_of
+from domain.tax import VatTotals, part_of
 from domain.trader import Trader
 
 _INVOICED_IN_TIME = timedelta(days=14)
@@ -123,7 +123,8 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
     if job.invoice is not None:
         raise NotNow(f"This job has been invoiced: {job.invoice.label}.")
     option = _accepted(job, trader)
-    lines = (*items_of(option), *_extras(job, trader))
+    _demand_settled(job)
+    agreed = agreed_sums(job, option, registered=trader.vat_registered)
     deposit = job.deposit_invoice
     invoice = Invoice(
         kind=DocumentKind.INVOICE,
@@ -135,8 +136,8 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
         buyer=buyer_of(job),
         ref=job.ref,
         place=job.site.on_a_line,
-        lines=lines,
-        totals=totals_of((line.vat_rate, line.net) for line in lines),
+        lines=agreed.lines,
+        totals=agreed.totals,
         deduction=_deduction(deposit) if deposit else None,
         done_on=job.laying.on,
         roof=work_in_words(job).roof,
@@ -220,14 +221,12 @@ def _accepted(job: Job, trader: Trader) -> Option:
     return option
 
 
-def _extras(job: Job, trader: Trader) -> Iterable[Item]:
-    """Extras as agreed; those still open stop the invoice by name."""
+def _demand_settled(job: Job) -> None:
+    """Raise :class:`NotNow` while extras are open, each by its name."""
     still_open = [extra.words for extra in job.extras if extra.state is ExtraState.OPEN]
     if still_open:
         named = "; ".join(still_open)
         raise NotNow(f"Extras still to agree, or to mark as not charged: {named}.")
-    rate = job.quote.deck_rate if job.quote else 0
-    return extra_items(job.extras, rate, trader.vat_registered)
 
 
 def _less_credit(invoice: Invoice, job: Job) -> Invoice:
