@@ -70,9 +70,7 @@ def test_without_vat_there_is_none_inside() -> None:
 def test_the_whole_is_the_quote_as_shown_and_the_metres_as_shown(
     nets: list[int], metres: Decimal, deck_rate: int
 ) -> None:
-    job = _job(
-        CustomerKind.HOUSEHOLDER, nets, _boards(str(metres), deck_rate), deck_rate=deck_rate
-    )
+    job = _job(CustomerKind.HOUSEHOLDER, nets, _boards(str(metres), deck_rate), deck_rate=deck_rate)
     option = job.quotes[0].counting
     agreed = agreed_sums(job, option, registered=True)
     # The rate as the quote shows it: half up, reckoned here in whole tenths of a penny.
