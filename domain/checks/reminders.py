@@ -32,6 +32,14 @@ _LIFTING = "Lifting: packs are heavy; split packs; do not carry them up a ladder
 _PLAN = "Construction phase plan: write one, even for a householder (CDM 2015)."
 _FLAME = "No flame: no torch on or near a timber roof, even in the cold."
 
+_IN_SHORT = (
+    "Fragile: treat every old roof as fragile, stay off. Asbestos: if in doubt, get it tested.",
+    "Height: stop yourself falling. Ladder: 1 out for 4 up, tied or held. Wind: off above 23 mph.",
+    "Cut away from you, on a board; gloves, glasses. Lift split packs, no pack up a ladder alone.",
+    "No flame on a timber roof, even in the cold. Write a construction phase plan (CDM 2015).",
+)
+"""Those of stripping and laying for paper: read at arm's length, two to a line."""
+
 REMINDERS: Mapping[Stage, tuple[str, ...]] = MappingProxyType(
     {
         Stage.ENQUIRY: (),
@@ -46,7 +54,6 @@ REMINDERS: Mapping[Stage, tuple[str, ...]] = MappingProxyType(
 """By the stage a job reaches next; nobody is on a roof before the visit."""
 
 
-def reminders_on_the_roof() -> tuple[str, ...]:
-    """Those of stripping and of laying, none twice, and last whose word comes first."""
-    both = dict.fromkeys((*REMINDERS[Stage.STRIPPED], *REMINDERS[Stage.LAID]))
-    return (*(line for line in both if line != FIRST), FIRST)
+def reminders_on_the_roof(found: str) -> tuple[str, ...]:
+    """Those of the paper that goes up the ladder: at most six, what was ``found`` here first."""
+    return (*[found] * bool(found), *_IN_SHORT, FIRST)

@@ -28,8 +28,14 @@ _TOPS = {
 
 def draw_shingles(takeoff: ShingleTakeOff) -> Drawing:
     """Draw every piece of a roof in shingles where the cut plan lays it."""
-    marked = marks(takeoff.plan.cut_list)
-    by_slope = groupby(takeoff.plan.pieces, key=lambda piece: piece.slope)
+    return draw_pieces(takeoff, takeoff.plan.pieces, marks(takeoff.plan.cut_list))
+
+
+def draw_pieces(
+    takeoff: ShingleTakeOff, pieces: Iterable[Piece], marked: Mapping[Piece, Mark]
+) -> Drawing:
+    """Draw the pieces given, by slope, course and from left to right, with their marks."""
+    by_slope = groupby(pieces, key=lambda piece: piece.slope)
     laid = {slope: tuple(pieces) for slope, pieces in by_slope}
     slopes = tuple(
         _slope(index, slope, courses, laid[index], marked, takeoff.covering)

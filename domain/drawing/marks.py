@@ -13,12 +13,12 @@ class Mark:
     """Which part of which strip a piece is: strip 12, part a."""
 
     strip: int
-    """Its number in the cut list, from 1; in felt, that of the roll."""
+    """Its number in the cut list, from 1; in felt, of the roll; 0 for a pile of many."""
     letter: str
-    """Of the part within its strip or roll, from the left end."""
+    """Of the part within its strip or roll, from the left end; of a pile."""
 
     def __str__(self) -> str:
-        return f"{self.strip}{self.letter}"
+        return f"{self.strip or ''}{self.letter}"
 
 
 def each_letter() -> Iterator[str]:

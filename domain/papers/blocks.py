@@ -8,6 +8,7 @@ from domain.tone import Tone
 
 if TYPE_CHECKING:  # the first screen shows papers too, and draws no roof
     from domain.drawing.drawing_parts import Drawing
+    from domain.drawing.plan_view import Plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,24 +123,28 @@ class Measures:
 
 
 @dataclass(frozen=True, slots=True)
+class Step:
+    """What is done on the roof before the next step, in sentences; their figures are set large."""
+
+    heading: str
+    rows: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CutPart:
     """A part of something that is cut."""
 
     name: str
-    """What is written on it; empty if nothing is."""
+    """What is written on it, the name of its pile; empty for what is spare."""
     mm: int
     """How long it is, to the millimetre."""
-    words: str
-    """Where it goes; empty for what is spare."""
-    pieces: int = 1
-    """How many equal pieces it gives."""
 
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """Something that is cut: its parts from left to right."""
+    """Strips that are cut alike, with their parts from left to right."""
 
-    name: str
+    times: int
     cuts: tuple[str, ...]
     """Where it is cut, measured from its left end."""
     parts: tuple[CutPart, ...]
@@ -147,17 +152,73 @@ class Cut:
 
 @dataclass(frozen=True, slots=True)
 class Cuts:
-    """What is cut, in the order in which it is needed."""
+    """Every way of cutting, each with its picture."""
 
     rows: tuple[Cut, ...]
+    heading: str
+    notes: str
+    """What holds for all of them, in sentences, before the pictures."""
+    piles: tuple[str, ...]
+    """Each name with the length of its parts: "A1 500"."""
+
+
+@dataclass(frozen=True, slots=True)
+class LaidPart:
+    """A piece of a course as it is laid, or whole strips side by side."""
+
+    name: str
+    """Of its pile; empty for whole strips."""
+    cut: int
+    """How long it comes from the pile, mm; of whole strips side by side, how many."""
+    laid: int
+    """How much of it is laid, mm: the rest is trimmed off in place; 0 of whole strips."""
+    over: int = 0
+    """How far its left end reaches past the edge before it is trimmed, mm, where both ends are."""
+
+    @property
+    def words(self) -> str:
+        """All of it in a few signs: "B 125", "2 whole", "D 500 → 433"."""
+        if not self.laid:
+            return f"{self.cut} whole"
+        named = f"{self.name} {self.cut:,}" if self.name else "whole"
+        told = named if self.laid == self.cut else f"{named} → {self.laid:,}"
+        return f"{told}, {self.over:,} past the left edge" if self.over else told
+
+
+@dataclass(frozen=True, slots=True)
+class LaidRow:
+    """Courses that are laid alike."""
+
+    courses: str
+    """"1, 3 and 5"."""
+    parts: tuple[LaidPart, ...]
+    """From left to right."""
+    nails: int
+    """In one such course."""
+
+
+@dataclass(frozen=True, slots=True)
+class Laying:
+    """How every course is laid, slopes of one shape together."""
+
+    rows: tuple[LaidRow, ...]
+    slopes: str
+    """"Slopes 1 and 2"; which they are."""
     heading: str = ""
+    notes: tuple[str, ...] = ()
+    """What holds for every course, before the rows."""
 
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A roof to scale, every piece or length where it lies."""
+    """A roof to scale, every piece or length where it lies, slopes that are alike once."""
 
     drawing: "Drawing"
+    """Only of the slopes that are shown."""
+    names: tuple[str, ...]
+    """Of each slope shown: "Slopes 1–8"."""
+    plan: "Plan | None" = None
+    """The roof from above; None where its measures do not say how the slopes meet."""
 
 
 Block: TypeAlias = (
@@ -172,7 +233,9 @@ Block: TypeAlias = (
     | Ticks
     | Signature
     | Measures
+    | Step
     | Cuts
+    | Laying
     | Picture
 )
 

@@ -6,11 +6,16 @@ from math import ceil
 
 from domain.coverings.shingle import Shingle
 from domain.setting_out.flat_slopes import Roof
-from domain.takeoff.runs import cut_runs
+from domain.takeoff.runs import Runs, cut_runs
 
 
 def edge_strips(roof: Roof, shingle: Shingle) -> int:
-    """Count the strips whose tabs are cut off for edges, remnants used along the way.
+    """Count the strips whose tabs are cut off for edges, remnants used along the way."""
+    return edge_runs(roof, shingle).bought
+
+
+def edge_runs(roof: Roof, shingle: Shingle) -> Runs:
+    """Cut the edge strips of every edge that has one, in the order in which they are laid.
 
     Common practice: slope by slope along eaves or break, left verge, right verge and top edge, each
     run on at both corners.
@@ -23,7 +28,7 @@ def edge_strips(roof: Roof, shingle: Shingle) -> int:
         stock=shingle.width,
         lap=shingle.edge_lap,
         worth_laying=lambda remnant, _need: remnant >= shingle.edge_remnant,
-    ).bought
+    )
 
 
 def ridge_pieces(runs: Iterable[Fraction], shingle: Shingle) -> int:

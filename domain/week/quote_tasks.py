@@ -74,11 +74,9 @@ def _no_visit(line: WeekLine, today: date) -> Task | None:
     if line.surveyed or line.stage.rank > Stage.SURVEY.rank:
         return None
     if line.visit_on is None:
-        task = task_of(TaskKind.ARRANGE, line, "Arrange the visit", line.received_on)
-        return replace(task, field="visit_on")
+        return task_of(TaskKind.ARRANGE, line, "Arrange the visit", line.received_on)
     if line.visit_at is None and line.visit_on > today:
-        task = task_of(TaskKind.ARRANGE, line, "Agree a time to visit", line.visit_on)
-        return replace(task, field="visit_at")
+        return task_of(TaskKind.ARRANGE, line, "Agree a time to visit", line.visit_on)
     return None
 
 

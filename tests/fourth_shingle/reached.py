@@ -19,7 +19,6 @@ from domain.job import CoveringChoice, Job, Quote, Stage
 from domain.page_names import PageName
 from domain.papers.materials_paper import materials_paper
 from domain.papers.quote_paper import quote_paper
-from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff_paper import takeoff_paper
 from domain.takeoff.surveyfile import read_survey_file
 from domain.units import Angle
@@ -119,8 +118,8 @@ def test_every_paper_of_the_job_names_it() -> None:
         quote_paper(job, job.quote, TRADER),
         takeoff_paper(takeoff, job),
         materials_paper(job),
-        site_sheet(job, takeoff, TRADER),
         paper_of("takeoff", job, TRADER, SOURCES),
+        paper_of("site-sheet", job, TRADER, SOURCES),
     ):
         assert "round butt shingles" in words_of(paper).casefold(), paper.title
 

@@ -6,10 +6,9 @@ from typing import TYPE_CHECKING
 from domain.drawing.draw_roof import draw_roof
 from domain.estimate.job_takeoff import takeoff_of
 from domain.estimate.supplies import PricesAndStock
-from domain.papers.site_sheet import site_sheet
-from domain.takeoff.roof_takeoff import TakeOff
+from domain.takeoff.roof_takeoff import TakeOff, worked_out
 from tui.job.page import JobPage
-from tui.papers.job_papers import takeoff_in_full
+from tui.papers.job_papers import site_sheet_in_full, takeoff_in_full
 
 if TYPE_CHECKING:
     from storage.book import Book
@@ -42,9 +41,10 @@ async def _counted_out(page: JobPage) -> None:
 async def _set_out(page: JobPage) -> None:
     from tui.papers.takeoff_screen import TakeoffScreen
 
-    (takeoff, _sources), situation = await _counted(page), page.situation
-    paper = site_sheet(situation.job, takeoff, situation.trader)
-    page.app.push_screen(TakeoffScreen(paper, takeoff))
+    counted, sources = await _counted(page)
+    takeoff = await asyncio.to_thread(worked_out, counted)
+    job, trader = page.situation.job, page.situation.trader
+    page.app.push_screen(TakeoffScreen(site_sheet_in_full(takeoff, job, sources, trader), takeoff))
 
 
 async def _drawn(page: JobPage) -> None:

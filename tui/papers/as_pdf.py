@@ -13,7 +13,7 @@ from domain.papers import blocks
 from domain.papers.blocks import Block, Paper
 from tui.frame.safe_text import lines
 from tui.frame.text_layout import unbroken
-from tui.roof.svg import drawing_svg
+from tui.roof.svg_site import site_svg
 
 _FOLDER = Path(__file__).parent
 
@@ -63,7 +63,10 @@ def _set(data: Any, logo: bytes) -> bytes:
 def _as_data(block: Block) -> dict[str, Any]:
     """A block by the name of its kind and its fields; a roof as it is drawn."""
     if isinstance(block, blocks.Picture):
-        return {"kind": "picture", "svg": drawing_svg(block.drawing)}
+        return {"kind": "picture", "svg": site_svg(block)}
+    if isinstance(block, blocks.Laying):  # each part in its few signs
+        rows = [{**asdict(row), "parts": [part.words for part in row.parts]} for row in block.rows]
+        return {"kind": "laying", **asdict(block), "rows": rows}
     return {"kind": type(block).__name__.lower(), **asdict(block)}
 
 

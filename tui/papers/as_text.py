@@ -19,12 +19,14 @@ from domain.papers.blocks import (
     Cuts,
     Details,
     FillIn,
+    Laying,
     Measures,
     NewPage,
     Offers,
     Paper,
     Picture,
     Signature,
+    Step,
     Steps,
     Table,
     Ticks,
@@ -35,7 +37,8 @@ from domain.signs import BEFORE_WORDS
 from tui.frame import safe_text
 from tui.frame.text_layout import GAP, natural_width, pairs, set_beside, wrapped
 from tui.frame.theme import EVENING, Palette
-from tui.papers.text_measures import cuts_table, measure_columns
+from tui.papers.text_measures import measure_columns
+from tui.papers.text_roof_work import draw_cuts, draw_laying, draw_sentences
 from tui.papers.text_sums import draw_fill_in, draw_offers, draw_steps, draw_sums
 from tui.papers.text_table import draw_table
 from tui.roof.text_drawing import roof_lines
@@ -180,8 +183,10 @@ _DRAWN_BY: Mapping[type[Block], Callable[[Any, int, Palette], list[Text]]] = Map
         Ticks: _ticks,
         Signature: _signature,
         Measures: measure_columns,
-        Cuts: lambda block, width, p: draw_table(cuts_table(block), width, p),
-        Picture: lambda block, width, p: roof_lines(block.drawing, width, p),
+        Step: lambda block, width, p: draw_sentences(block.rows, width, p),
+        Cuts: draw_cuts,
+        Laying: draw_laying,
+        Picture: roof_lines,
     }
 )
 """What draws each kind of block, below its heading."""

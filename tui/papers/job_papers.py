@@ -11,12 +11,13 @@ from domain.estimate.weights import old_of, weigh
 from domain.job import Job, Quote
 from domain.papers.blocks import Paper
 from domain.papers.invoice_paper import invoice_paper
+from domain.papers.load_list import Load, load_list, load_of
 from domain.papers.materials_paper import materials_paper
 from domain.papers.quote_paper import quote_paper
 from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff_paper import takeoff_paper
 from domain.snapshot import from_json
-from domain.takeoff.roof_takeoff import TakeOff
+from domain.takeoff.roof_takeoff import TakeOff, worked_out
 from domain.trader import Trader
 
 
@@ -36,7 +37,17 @@ def _takeoff(job: Job, trader: Trader, sources: PricesAndStock) -> Paper:
 
 
 def _site_sheet(job: Job, trader: Trader, sources: PricesAndStock) -> Paper:
-    return site_sheet(job, takeoff_of(job, sources), trader)
+    return site_sheet_in_full(worked_out(takeoff_of(job, sources)), job, sources, trader)
+
+
+def _load_list(job: Job, trader: Trader, sources: PricesAndStock) -> Paper:
+    takeoff = worked_out(takeoff_of(job, sources))
+    return load_list(job, takeoff, _load_of(job, takeoff, trader, sources))
+
+
+def _load_of(job: Job, takeoff: TakeOff, trader: Trader, sources: PricesAndStock) -> Load:
+    weights = weigh(takeoff, sources, old_of(job), trader.van)
+    return load_of(job, takeoff, supplied(job, takeoff, sources), weights, trader.nailing)
 
 
 def _quote(job: Job, trader: Trader, _sources: PricesAndStock) -> Paper:
@@ -68,6 +79,7 @@ MAKERS: Mapping[str, Callable[[Job, Trader, PricesAndStock], Paper]] = MappingPr
         "takeoff": _takeoff,
         "materials": _materials,
         "site-sheet": _site_sheet,
+        "load-list": _load_list,
         "invoice": _invoice,
     }
 )
@@ -78,3 +90,10 @@ def takeoff_in_full(takeoff: TakeOff, job: Job, sources: PricesAndStock, trader:
     """The take-off of a job with its weights, bought as ``sources`` have it."""
     weights = weigh(takeoff, sources, old_of(job), trader.van)
     return takeoff_paper(takeoff, job, weights, supplied(job, takeoff, sources))
+
+
+def site_sheet_in_full(
+    takeoff: TakeOff, job: Job, sources: PricesAndStock, trader: Trader
+) -> Paper:
+    """The site sheet of a job with what it loads, bought as ``sources`` have it."""
+    return site_sheet(job, takeoff, trader, _load_of(job, takeoff, trader, sources))

@@ -1,12 +1,11 @@
-"""Measures to tape and strips to cut, set for the screen and as plain text."""
+"""Measures to tape, set for the screen and as plain text."""
 
-from collections.abc import Iterator
 from math import ceil
 
 from rich.cells import cell_len
 from rich.text import Text
 
-from domain.papers.blocks import Column, Cut, Cuts, Measures, Table
+from domain.papers.blocks import Measures
 from tui.frame import safe_text
 from tui.frame.text_layout import GAP, pairs, set_beside, to_the_right
 from tui.frame.theme import Palette
@@ -30,17 +29,3 @@ def measure_columns(block: Measures, width: int, p: Palette) -> list[Text]:
 def _measure(label: str, mm: str, labels: int, cells: int, p: Palette) -> Text:
     line = to_the_right(Text(label, style=p.quiet, end=""), labels)
     return line.append_text(to_the_right(Text(mm, style=p.ink, end=""), cells - labels))
-
-
-def cuts_table(cuts: Cuts) -> Table:
-    """A row a strip, its parts one under the other."""
-    return Table(
-        (Column("Strip"), Column("Cut at"), Column("Parts, left to right")),
-        tuple((cut.name, ", ".join(cut.cuts), "\n".join(_parts(cut))) for cut in cuts.rows),
-    )
-
-
-def _parts(cut: Cut) -> Iterator[str]:
-    for part in cut.parts:
-        name = f"{part.name} {part.mm}".strip()
-        yield f"{name} → {part.words}" if part.words else f"{name} spare"

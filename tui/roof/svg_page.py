@@ -27,7 +27,7 @@ _LEFT, _RIGHT, _ABOVE, _BELOW = 14, 4, 7, 8
 """Millimetres of paper round a slope, for what is written there."""
 _KEY = 12
 """Millimetres of paper below all slopes, for the key to the signs."""
-_FIGURE = Fraction(62, 100)
+FIGURE = Fraction(62, 100)
 """What a letter takes along its line, against its size."""
 
 
@@ -111,7 +111,7 @@ def written_round(slope: DrawnSlope, pen: Pen) -> Iterator[str]:
     left, right = _reach(slope)
     laid = show_amount(Decimal(len(slope.courses)), slope.laid_in)
     name = f"Slope {slope.number}: {laid}, {up:,} up"
-    if len(name) * _FIGURE * pen.size > right - left + pen.mm(_LEFT):
+    if len(name) * FIGURE * pen.size > right - left + pen.mm(_LEFT):
         name = f"Slope {slope.number}: {up:,} up"
     above = (left, -up - pen.size)
     yield text(above, name, pen.size, text_anchor="start", font_weight="600")
@@ -123,15 +123,15 @@ def mark(drawn: DrawnPiece, pen: Pen) -> str:
     """The mark in the middle of what shows of it, as large as there is room for."""
     heights = [v for _, v in drawn.exposed]
     middle = (min(heights) + max(heights)) / 2
-    (u0, _), (u1, _) = _across(drawn.exposed, middle)
+    (u0, _), (u1, _) = across(drawn.exposed, middle)
     words = str(drawn.mark)
-    room = min((u1 - u0) / len(words) / _FIGURE, (max(heights) - min(heights)) * 3 / 4)
+    room = min((u1 - u0) / len(words) / FIGURE, (max(heights) - min(heights)) * 3 / 4)
     size = min(pen.size, half_up(room))
     halo = {"stroke": "white", "stroke_width": str(size // 4), "paint_order": "stroke"}
     return text(((u0 + u1) / 2, Fraction(size, 3) - middle), words, size, **halo, font_weight="600")
 
 
-def _across(exposed: Polygon, height: Fraction) -> Line:
+def across(exposed: Polygon, height: Fraction) -> Line:
     """Where a line at a height crosses a figure that reaches higher and lower."""
     reach = [u for u, _ in exposed]
     crossed = clip_line(((min(reach), height), (max(reach), height)), exposed)

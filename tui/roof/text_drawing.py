@@ -5,8 +5,9 @@ from fractions import Fraction
 
 from rich.text import Text
 
-from domain.drawing.drawing_parts import Drawing, DrawnCourse, DrawnSlope
+from domain.drawing.drawing_parts import DrawnCourse, DrawnSlope
 from domain.exact import half_up
+from domain.papers.blocks import Picture
 from tui.frame.text_layout import wrapped
 from tui.frame.theme import Palette
 
@@ -14,15 +15,17 @@ _MARGIN = 10
 """Cells for the number of a course or row, and the height that it is laid to."""
 
 
-def roof_lines(drawing: Drawing, width: int, p: Palette) -> list[Text]:
+def roof_lines(picture: Picture, width: int, p: Palette) -> list[Text]:
     """Every slope from its top down, at one scale; marks that have no room are left to the list."""
+    slopes = picture.drawing.slopes
     room = max(1, width - _MARGIN - 1)
-    mm = max(Fraction(_reach(slope)[1] - _reach(slope)[0], room) for slope in drawing.slopes)
-    return [line for slope in drawing.slopes for line in _slope(slope, mm, width, p)][:-1]
+    mm = max(Fraction(_reach(slope)[1] - _reach(slope)[0], room) for slope in slopes)
+    named = zip(slopes, picture.names, strict=True)
+    return [line for slope, name in named for line in _slope(slope, name, mm, width, p)][:-1]
 
 
-def _slope(slope: DrawnSlope, mm: Fraction, width: int, p: Palette) -> Iterator[Text]:
-    name = f"Slope {slope.number}, {half_up(slope.slope.eaves):,} along its lower edge"
+def _slope(slope: DrawnSlope, called: str, mm: Fraction, width: int, p: Palette) -> Iterator[Text]:
+    name = f"{called}, {half_up(slope.slope.eaves):,} along its lower edge"
     yield from (Text(line, style=f"bold {p.ink}", end="") for line in wrapped(name, width))
     for course in reversed(slope.courses):
         line = Text(f"{course.number:>3}", style=p.ink, end="")

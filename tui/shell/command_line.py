@@ -25,7 +25,7 @@ _OF_OUTPUT = (errno.EPIPE, errno.ENOSPC, errno.EIO, errno.EBADF)
 
 HELD = "held"
 """The paper that is not of the job alone: what is held on its customer."""
-PAPERS = ("quote", "invoice", "materials", "takeoff", "site-sheet", HELD)
+PAPERS = ("quote", "invoice", "materials", "takeoff", "site-sheet", "load-list", HELD)
 
 _ESCAPE_MS = "20"
 """Milliseconds after which Esc is the key of that name, and not the beginning of an arrow."""

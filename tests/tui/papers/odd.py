@@ -13,12 +13,16 @@ from domain.papers.blocks import (
     Cuts,
     Details,
     FillIn,
+    LaidPart,
+    LaidRow,
+    Laying,
     Measures,
     NewPage,
     Offer,
     Offers,
     Paper,
     Signature,
+    Step,
     Steps,
     Table,
     Ticks,
@@ -29,12 +33,12 @@ from domain.papers.invoice_paper import invoice_paper
 from domain.papers.materials_paper import materials_paper
 from domain.papers.quote_paper import quote_paper
 from domain.papers.receipt_paper import receipt_paper
-from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff_paper import takeoff_paper
 from domain.papers.week_paper import week_paper
 from domain.tone import Tone
 from domain.week import WeekData, plan_week
 from tests import builders, priced
+from tests.site_sheets import site_sheet_of
 from tests.tui.books.an_enquiry import NASTY
 
 ODD = f"{NASTY} \x1b[31m\x07👷🏽 {'Featherstonehaugh-' * 6}"
@@ -63,7 +67,7 @@ def _papers() -> Iterator[Paper]:
     line = replace(builders.week_line(builders.job_at(Stage.LAID)), place=ODD, customer=ODD)
     yield week_paper(plan_week(WeekData((line,), (), trader), builders.LAY_DAY))
     yield takeoff_paper(priced.worked_example())
-    yield site_sheet(job, priced.worked_example(), trader)
+    yield site_sheet_of(priced.worked_example(), job, trader)
     yield MADE_UP
 
 
@@ -86,14 +90,20 @@ MADE_UP = Paper(
         Details(((ODD, ODD),), ODD, framed=True),
         Measures(((ODD, "1234"), ("", "")), ODD),
         Measures(()),
+        Step(ODD, (ODD, "")),
         Cuts(
             (
-                Cut(ODD, ("125", "250"), (CutPart(ODD, 125, ODD, pieces=2), CutPart("", 5, ""))),
-                Cut("", (), (CutPart("", 1000, ""),)),
+                Cut(22, ("125", "250"), (CutPart(ODD, 125), CutPart("", 5))),
+                Cut(1, (), (CutPart("", 1000),)),
             ),
             ODD,
+            ODD,
+            (ODD, ""),
         ),
-        Cuts(()),
+        Laying(
+            (LaidRow(ODD, (LaidPart(ODD, 125, 120, 5), LaidPart("", 2, 0)), 5),), ODD, ODD, (ODD,)
+        ),
+        Laying((), ODD),
     ),
     (ODD, "", ODD),
 )

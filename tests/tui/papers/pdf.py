@@ -25,12 +25,12 @@ def fonts_of(content: bytes) -> set[str]:
 
 
 def sizes_of(content: bytes) -> set[float]:
-    """The sizes that anything is set in, in points, to a hundredth."""
+    """The sizes that anything is set in, in points, to a hundredth; in pictures too."""
     found: set[float] = set()
 
-    def note(text: str, _now: object, matrix: list[float], _font: object, size: float) -> None:
+    def note(text: str, now: list[float], matrix: list[float], _font: object, size: float) -> None:
         if text.strip():
-            found.add(round(abs(size * matrix[3]), 2))
+            found.add(round(abs(size * matrix[3] * now[3]), 2))
 
     for page in PdfReader(io.BytesIO(content)).pages:
         page.extract_text(visitor_text=note)

@@ -27,17 +27,18 @@ from domain.papers.counter_paper import counter_paper
 from domain.papers.credit_note_paper import credit_note_paper
 from domain.papers.held_paper import held_paper
 from domain.papers.invoice_paper import invoice_paper
+from domain.papers.load_list import load_list
 from domain.papers.materials_paper import materials_paper
 from domain.papers.order_paper import order_paper
 from domain.papers.quote_paper import quote_paper
 from domain.papers.receipt_paper import receipt_paper
-from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff_paper import takeoff_paper
 from domain.papers.week_paper import week_paper
 from domain.trader import VatStanding
 from domain.week import WeekData, plan_week
 from tests import builders
 from tests.priced import PRICES, accepted, in_felt, laid_job, quote, three_options, worked_example
+from tests.site_sheets import load_for, site_sheet_of
 from tests.tui.papers.pdf import pages_of
 from tui.papers.as_pdf import pdf_of
 from tui.papers.as_text import plain_text
@@ -86,8 +87,14 @@ def _takeoffs() -> Iterator[Paper]:
 
 def _site_sheets() -> Iterator[Paper]:
     job = builders.job_at(Stage.BOOKED)
-    yield site_sheet(job, worked_example(), TRADER)
-    yield site_sheet(job, in_felt(), TRADER)
+    yield site_sheet_of(worked_example(), job, TRADER)
+    yield site_sheet_of(in_felt(), job, TRADER)
+
+
+def _load_lists() -> Iterator[Paper]:
+    job = builders.job_at(Stage.BOOKED)
+    for takeoff in (worked_example(), in_felt()):
+        yield load_list(job, takeoff, load_for(takeoff, job, TRADER))
 
 
 def _weeks() -> Iterator[Paper]:
@@ -141,6 +148,7 @@ PAPERS: dict[str, Callable[[], Iterator[Paper]]] = {
     "order_paper": _orders,
     "takeoff_paper": _takeoffs,
     "site_sheet": _site_sheets,
+    "load_list": _load_lists,
     "week_paper": _weeks,
     "held_paper": _held,
 }

@@ -50,12 +50,8 @@ class ExtraDialog(FormDialog[Extra]):
         today: date,
         rate: Pence,
         save: Callable[[Extra], Awaitable[Any]],
-        begin_at: str = "state",
     ) -> None:
-        """``extra`` is the one recorded; ``rate`` is net, for a metre of board.
-
-        The cursor begins at the field named of one that is recorded.
-        """
+        """``extra`` is the one recorded; ``rate`` is net, for a metre of board."""
         self._rate = rate
         super().__init__(
             "New extra" if extra is None else "Edit extra",
@@ -67,7 +63,7 @@ class ExtraDialog(FormDialog[Extra]):
                 "before you start the work."
             ),
             values=extra_typed(extra),
-            begin_at=begin_at if extra is not None else None,
+            begin_at="state" if extra is not None else None,
         )
 
     def worked_out(self, form: Form) -> None:

@@ -1,0 +1,80 @@
+"""The edges of a roof in shingles on paper: edge strips, and the beads of mastic."""
+
+from collections import Counter
+from collections.abc import Iterator
+from decimal import Decimal
+from fractions import Fraction
+
+from domain.exact import half_up
+from domain.papers.blocks import Step
+from domain.papers.shared_parts import metres, numbered, sentence
+from domain.quantity import show_amount
+from domain.setting_out.kinds import EdgeKind
+from domain.takeoff.edging import edge_runs
+from domain.takeoff.fixings import STEEP
+from domain.takeoff.roof_takeoff import ShingleTakeOff
+
+
+def edge_strips_step(takeoff: ShingleTakeOff) -> Step:
+    """The strips along the bare edges, before course 1."""
+    return Step("Edge strips", tuple(_edge_strips(takeoff)))
+
+
+def _edge_strips(takeoff: ShingleTakeOff) -> Iterator[str]:
+    shingle, roof = takeoff.covering, takeoff.roof
+    kinds = {edge.kind for slope in roof.slopes for edge in slope.strip_edges}
+    high = half_up(shingle.height - shingle.cut_out)
+    yield f"Cut the tabs off {takeoff.strips.edge} strips: {high} high is left of each."
+    past = half_up(shingle.past_edge)
+    flush = f"{past} past the deck edge" if past else "flush with the deck edge"
+    verges = EdgeKind.VERGE in kinds
+    order = "eaves first, then left verge, right verge" if verges else "along the eaves"
+    yield f"Outer edge {flush}; {order}."
+    yield from _runs(takeoff)
+    corner, lap = half_up(shingle.edge_corner), half_up(shingle.edge_lap)
+    over = "the verge strip over the eaves strip" if verges else "each over the one before"
+    yield f"Every run goes {corner} on at both ends; at a corner {over}."
+    yield (
+        f"Each piece laps the one before by {lap}. Start a run with what the last one left, if "
+        f"{half_up(shingle.edge_remnant)} or more."
+    )
+    every = half_up(shingle.edge_nail_centres)
+    yield f"Nails every {every} along every edge: {takeoff.fixings.edge_nails:,}."
+
+
+def _runs(takeoff: ShingleTakeOff) -> Iterator[str]:
+    """How many pieces a run takes, runs of one kind and length together."""
+    pieces = Counter(piece.run for piece in edge_runs(takeoff.roof, takeoff.covering).pieces)
+    edges = [edge for slope in takeoff.roof.slopes for edge in slope.strip_edges]
+    alike: dict[tuple[EdgeKind, Fraction], list[int]] = {}
+    for run, edge in enumerate(edges):
+        alike.setdefault((edge.kind, edge.length), []).append(pieces[run])
+    told = (
+        f"{kind} {half_up(length):,}, {' or '.join(map(str, sorted(set(counts))))} pieces"
+        for (kind, length), counts in alike.items()
+    )
+    yield f"{sentence('; '.join(told))}, for each run."
+
+
+def bead_step(takeoff: ShingleTakeOff) -> Step:
+    """The beads of mastic that lie under course 1, and those that go on as the courses do."""
+    return Step("Mastic, before course 1", tuple(_beads(takeoff)))
+
+
+def _beads(takeoff: ShingleTakeOff) -> Iterator[str]:
+    roof, fixings = takeoff.roof, takeoff.fixings
+    kinds = {edge.kind for slope in roof.slopes for edge in slope.edges}
+    yield "Eaves: a bead 25 back from the edge, and a second one under the tabs of course 1."
+    if EdgeKind.BREAK in kinds:
+        yield "At the break: one bead under the tabs of the upper slope's course 1."
+    if EdgeKind.VERGE in kinds:
+        yield "Verges: 25 back, under the end of each course as it goes on, as long as it shows."
+    if EdgeKind.VALLEY in kinds:
+        yield "Valley: a bead on each side, to bed the ends of the courses."
+    steep = [n for n, slope in enumerate(roof.slopes, 1) if roof.is_steep(slope, STEEP)]
+    if steep:
+        slopes = f"slope{'s' if len(steep) > 1 else ''} {numbered(steep)}"
+        yield f"Over {STEEP}°, {slopes}: two spots of 25 under each tab."
+    cartridges = show_amount(Decimal(fixings.cartridges), "cartridge")
+    closing = ", ridge and hips with it" if roof.hip_runs else ", ridge with it"
+    yield f"All in all {metres(fixings.mastic)}{closing * bool(roof.closed_runs)}: {cartridges}."
