@@ -68,8 +68,8 @@ class JobScreen(BaseScreen):
     def compose(self) -> ComposeResult:
         """Heading, trail, page, what is missing, voice, keys; nothing is shown until it is read."""
         for part in (JobHeading(), PageTabs(), ContentSwitcher(id="pages"), StillNeeded()):
-            part.visible = False
-            yield part.add_class("-unread")
+            part.display = False  # not laid out either: half of what opening took was that
+            yield part.add_class("-unread", update=False)
         yield MessageLine()
         yield KeyLine()
 
@@ -299,7 +299,7 @@ class JobScreen(BaseScreen):
         with self.app.batch_update():
             await self.turn_to(name, enter=False)
             for part in self.query(".-unread"):
-                part.visible = True
+                part.display = True
             if self._put_back is not None:
                 self.front.put_back(self._put_back)
         self.front.begin()
@@ -312,6 +312,7 @@ class JobScreen(BaseScreen):
     async def _mount_page(self, name: PageName) -> None:
         """Make a page and fill it before it is first painted."""
         page = make_page(name)
+        page.take_classes(update=False)  # styled once, as it is mounted
         with self.app.batch_update():
             await self.query_one(ContentSwitcher).mount(page)
             if self.situation is not None:

@@ -140,12 +140,19 @@ class JobPage(Vertical):
         self.fit()
 
     def fit(self) -> None:
-        """Follow the window: ``-narrow`` and ``-low`` where it has few columns or lines.
+        """Follow the window.
 
         The job's screen asks for it: a page hears of a new size itself only while it is in front.
         """
-        self.set_class(self.app.size.width < _WIDE, "-narrow")
-        self.set_class(self.app.size.height < _HIGH, "-low")
+        self.take_classes()
+
+    def take_classes(self, *, update: bool = True) -> None:
+        """``-narrow`` and ``-low`` where the window has few columns or lines.
+
+        ``update`` is whether what stands on the page is styled again.
+        """
+        self.set_class(self.app.size.width < _WIDE, "-narrow", update=update)
+        self.set_class(self.app.size.height < _HIGH, "-low", update=update)
 
     def keys_left_out(self) -> frozenset[str]:
         """Commands of the page that do nothing now, and have no place in the line of keys."""
