@@ -27,20 +27,18 @@ def felt_chalk_lines(drawing: Drawing) -> Iterator[Measures]:
     for lines, slopes in sharing.items():
         if lines:
             named = f"slope{'s' if len(slopes) > 1 else ''} {numbered(slopes)}"
-            yield Measures(
-                lines, f"Chalk lines, {named}: LOWER edge of each row, up from the deck edge"
-            )
+            yield Measures(lines, f"Chalk lines, {named}: LOWER edge of each row, up from the deck")
 
 
 def work_in_felt(takeoff: FeltTakeOff, trader: Trader) -> Iterator[Block]:
     """Every step from the bare deck to the capping."""
     yield Step("Strike the lines, lay the felt", tuple(_rows(takeoff, trader)))
+    yield _sheets(draw_felt(takeoff))
     yield Step("Nails and adhesive", tuple(_fixings(takeoff, trader)))
     if takeoff.lay.capping_runs:
         yield Step("Capping, last", tuple(_capping(takeoff)))
     if takeoff.roof.flashing:
         yield Step("Flashing along the wall", (f"{metres(takeoff.roof.flashing)}, over the felt.",))
-    yield _sheets(draw_felt(takeoff))
 
 
 def _rows(takeoff: FeltTakeOff, trader: Trader) -> Iterator[str]:
@@ -48,7 +46,7 @@ def _rows(takeoff: FeltTakeOff, trader: Trader) -> Iterator[str]:
     kinds = {edge.kind for slope in takeoff.roof.slopes for edge in slope.edges}
     yield (
         f"Unroll it {trader.limits.underlay_rest_min} minutes before use. Cut in the order of the "
-        "list below; write its mark on each."
+        "list; write its mark on each: 1a is roll 1, first cut."
     )
     if EdgeKind.VALLEY in kinds:
         lining = f"the lining, {metres(takeoff.roof.valley)} and the laps"
@@ -109,7 +107,7 @@ def _sheets(drawing: Drawing) -> Table:
             if row.set_to > 0 or slope.slope.lower_edge is not EdgeKind.BREAK
             for piece in row.pieces
         ),
-        "Felt lengths in laying order (laps and turn-downs included). 1a = roll 1, first cut",
+        "The lengths in laying order, laps and turn-downs included",
     )
 
 

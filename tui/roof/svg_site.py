@@ -203,7 +203,8 @@ def _label(slope: DrawnSlope, course: DrawnCourse, sheet: _Sheet) -> Iterator[st
     middle = (max(course.butt, Fraction(0)) + course.top) / 2
     reached = slope.slope.left(middle)
     x, y = _reach(slope)[0] - pen.mm(2), Fraction(size, 3) - middle
-    yield text((x, y), f"{half_up(course.set_to):,}", size, text_anchor="end")
+    told = f"{half_up(course.set_to):,}".replace("-", "−")
+    yield text((x, y), told, size, text_anchor="end")
     number = half_up(x - 6 * FIGURE * size)
     yield text((number, y), str(course.number), size, text_anchor="end", font_weight="700")
     if reached > x + pen.mm(3):

@@ -68,8 +68,9 @@ async def test_it_is_saved_to_print(tmp_path: Path) -> None:
     (kept,) = (tmp_path / "papers").iterdir()
     assert kept.name == "site-sheet-0001.pdf"
     first, second = pages_of(kept.read_bytes(), 2)
-    assert "Fragile roof" in first
-    assert "Chalk lines" in second
+    assert "Fragile: treat every old roof" in first
+    assert "Chalk lines" in first
+    assert "Lay the courses" in second
 
 
 async def test_it_is_clicked_in_the_line_of_keys_where_there_is_room(tmp_path: Path) -> None:
