@@ -273,6 +273,7 @@ ROWS: Mapping[str, Callable[[Row], tuple[str, str]]] = MappingProxyType(
             f"order of {name_of(row['material'])} {row['colour']}".rstrip(),
             f"{row['packs']}, here {row['came']}",
         ),
+        "merchant": lambda row: (f"telephone of {row['name']}", row["phone"] or "none"),
         "outlook": _forecast,
     }
 )

@@ -1,12 +1,12 @@
 """The coming jobs with what they take, and what is ordered for them, read from the book."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from decimal import Decimal
 
 from domain.coverings.materials import Material
-from domain.estimate.ordered import Ordered
+from domain.estimate.ordered import Merchant, Ordered
 from domain.estimate.ordering import (
     JobToSupply,
     MerchantList,
@@ -19,7 +19,7 @@ from domain.estimate.reserved import not_reserved
 from domain.estimate.supplies import PricesAndStock
 from storage.mapping.codec import value_of
 from storage.queries import is_in_hand, read_prices, read_reservations, read_stock
-from storage.rows import OrderedRow
+from storage.rows import MerchantRow, OrderedRow
 from storage.tables import Tables
 
 _AHEAD = timedelta(days=14)
@@ -53,6 +53,8 @@ class Orders:
     """To order, a merchant each."""
     coming: tuple[Ordered, ...]
     """Ordered or part delivered, the soonest first."""
+    phones: Mapping[str, str] = field(default_factory=dict)
+    """The telephone number of each merchant that has one."""
 
     def settled_by(self, ordered: MerchantList) -> frozenset[int]:
         """The jobs for which nothing is left to order once a list is ordered."""
@@ -71,7 +73,8 @@ def read_orders(tables: Tables, today: date) -> Orders:
         kind = kind_of(each.material, each.colour)
         on_its_way[kind] = on_its_way.get(kind, Decimal(0)) + each.to_come * each.per_pack
     lists = order_lists(jobs, PricesAndStock(read_prices(tables), stock, today), on_its_way)
-    return Orders(jobs, lists, coming)
+    known = (value_of(Merchant, row) for row in tables.read(MerchantRow))
+    return Orders(jobs, lists, coming, {each.name: each.phone for each in known if each.phone})
 
 
 def _coming_jobs(tables: Tables, today: date) -> Iterator[JobToSupply]:

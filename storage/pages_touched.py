@@ -33,6 +33,7 @@ PAGES: Mapping[str, Touched] = MappingProxyType(
         "stock_move": ListName.STOCK,
         "ordered": ListName.STOCK,
         "ordered_for": ListName.STOCK,
+        "merchant": ListName.STOCK,
         "trader": ListName.DETAILS,
         "outlook": ListName.FORECASTS,
     }

@@ -1,6 +1,6 @@
 """What was ordered at a merchant: ordered, part delivered, here."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
@@ -56,6 +56,22 @@ class Ordered:
     def words(self) -> str:
         """What was ordered: ``3 packs of square butt shingles, green``."""
         return _amount(self, self.packs)
+
+
+@dataclass(frozen=True, slots=True)
+class Merchant:
+    """Who sells materials, by the name that stands with the prices."""
+
+    name: str
+    phone: str = ""
+    id: int | None = None
+
+
+def moved(ordered: Ordered, expected_on: date) -> Ordered:
+    """The order on another day. Raises :class:`Refused` for one before that of the order."""
+    if expected_on < ordered.ordered_on:
+        raise Refused("expected", expected_on, "Give the day it comes: today or later.")
+    return replace(ordered, expected_on=expected_on)
 
 
 def ordered_lines(

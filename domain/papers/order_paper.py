@@ -1,9 +1,10 @@
 """A merchant's list, as paper, as text to send and as rows: prices on the trader's own alone."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
 from domain.days.calendar import show_date
+from domain.estimate.ordered import Ordered
 from domain.estimate.ordering import MerchantList, OrderLine
 from domain.estimate.stock import named_material
 from domain.money import show_money
@@ -19,20 +20,16 @@ CSV_TITLES = ("packs", "of", "item", "units a pack", "for", "by", "net each", "n
 def order_paper(given: MerchantList, trader: Trader, place: str, *, priced: bool) -> Paper:
     """The list for a merchant; ``priced`` is the trader's own, with what it costs and for whom.
 
-    ``place`` is where it is delivered to.
+    ``place`` is where it is delivered to: one place, however many jobs it is for.
     """
     name = given.merchant or "the merchant"
-    head = lines_of(trader.heading, trader.address, trader.phone)
-    details = (
-        ("Merchant", name),
-        ("Deliver to", on_one_line(place)),
-        ("By", show_date(given.by)),
-    )
-    titles = [Column("How many", True), Column("What")]
+    jobs = ", ".join(job.place for job in given.jobs)
+    details = _details(name, place, show_date(given.by), jobs)
     if not priced:
-        rows = tuple((_packs(line), _item(line)) for line in given.lines)
-        return Paper(f"Order for {name}", (Details(details), Table(tuple(titles), rows)), head)
-    titles += [Column("For"), Column("Net" if trader.vat_registered else "Price", True)]
+        return _plain(name, details, [(_packs(line), _item(line)) for line in given.lines], trader)
+    head = lines_of(trader.heading, trader.address, trader.phone)
+    total_of = Column("Net" if trader.vat_registered else "Price", True)
+    titles = (*_TITLES, Column("For"), total_of)
     own = tuple(
         (
             _packs(line),
@@ -47,22 +44,31 @@ def order_paper(given: MerchantList, trader: Trader, place: str, *, priced: bool
     if trader.vat_registered:
         net, vat = show_money(given.net), show_money(given.vat)
         sums = (("Net", net), ("VAT", vat), ("With VAT", total))
-    blocks = (Details(details), Table(tuple(titles), own), Totals(sums))
+    blocks = (Details(details), Table(titles, own), Totals(sums))
     return Paper(f"Order for {name}, with prices", blocks, head)
 
 
 def order_text(given: MerchantList, trader: Trader, place: str) -> str:
     """What is sent to the merchant: no price stands in it."""
-    lines = [f"{_packs(line)} {_item(line)}" for line in given.lines]
-    return "\n".join(
-        (
-            "Please could I order:",
-            *lines,
-            f"Deliver to: {on_one_line(place)}",
-            f"By: {show_date(given.by)}",
-            *lines_of(trader.heading, trader.phone),
-        )
-    )
+    lines = [(_packs(line), _item(line)) for line in given.lines]
+    return _text("Please could I order:", lines, place, show_date(given.by), trader)
+
+
+def ordered_paper(lines: Sequence[Ordered], trader: Trader) -> Paper:
+    """What was ordered at a merchant for a day, as it was: a line or more, no price on it."""
+    first = lines[0]
+    name = first.merchant or "the merchant"
+    details = _details(name, first.deliver_to, show_date(first.expected_on), "")
+    ordered = ("Ordered on", show_date(first.ordered_on))
+    return _plain(name, (*details, ordered), _ordered(lines), trader)
+
+
+def ordered_text(lines: Sequence[Ordered], trader: Trader) -> str:
+    """What is sent about an order that stands, such as to ask after it."""
+    first = lines[0]
+    begins = f"My order of {show_date(first.ordered_on)}:"
+    by = show_date(first.expected_on)
+    return _text(begins, _ordered(lines), first.deliver_to, by, trader)
 
 
 def order_rows(given: MerchantList) -> Iterable[tuple[str, ...]]:
@@ -79,6 +85,49 @@ def order_rows(given: MerchantList) -> Iterable[tuple[str, ...]]:
             _pounds(price.net),
             _pounds(line.net),
         )
+
+
+_TITLES = (Column("How many", True), Column("What"))
+
+
+def _plain(
+    name: str,
+    details: Sequence[tuple[str, str]],
+    lines: Iterable[tuple[str, str]],
+    trader: Trader,
+) -> Paper:
+    head = lines_of(trader.heading, trader.address, trader.phone)
+    blocks = (Details(tuple(details)), Table(_TITLES, tuple(lines)))
+    return Paper(f"Order for {name}", blocks, head)
+
+
+def _details(name: str, place: str, by: str, jobs: str) -> tuple[tuple[str, str], ...]:
+    told = (("Merchant", name), ("Deliver to", on_one_line(place)), ("By", by), ("For", jobs))
+    return tuple((label, words) for label, words in told if words or label != "For")
+
+
+def _text(
+    begins: str, lines: Iterable[tuple[str, str]], place: str, by: str, trader: Trader
+) -> str:
+    return "\n".join(
+        (
+            begins,
+            *(f"{packs} {item}" for packs, item in lines),
+            f"Deliver to: {on_one_line(place)}",
+            f"By: {by}",
+            *lines_of(trader.heading, trader.phone),
+        )
+    )
+
+
+def _ordered(lines: Iterable[Ordered]) -> list[tuple[str, str]]:
+    return [
+        (
+            show_amount(Decimal(line.packs), line.material.pack_word),
+            sentence(named_material(line.material, line.colour)),
+        )
+        for line in lines
+    ]
 
 
 def _packs(line: OrderLine) -> str:

@@ -1,17 +1,17 @@
 """What is ordered for the coming jobs, and what of it has come."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 
 from domain.days.calendar import show_date
-from domain.estimate.ordered import Ordered, move_of, ordered_lines
+from domain.estimate.ordered import Merchant, Ordered, move_of, moved, ordered_lines
 from domain.estimate.ordering import MerchantList
 from domain.scope import ListName
 from storage.database import Database
 from storage.errors import Changed
 from storage.mapping.codec import cells_of, value_of
 from storage.orders_read import Orders, read_orders
-from storage.rows import OrderedForRow, OrderedRow, StockMoveRow
+from storage.rows import MerchantRow, OrderedForRow, OrderedRow, StockMoveRow
 from storage.tables import Tables
 from storage.transaction import Transaction
 
@@ -54,6 +54,58 @@ class OrderActions(Database):
                 ordered = value_of(Ordered, row.model_dump())
                 work.add(StockMoveRow(**cells_of(move_of(ordered, packs, on), "id")))
                 work.change(row, came=ordered.came + packs, came_on=on.isoformat())
+
+    def move_orders(self, ids: Iterable[int], expected_on: date) -> None:
+        """Have orders come on another day.
+
+        Raises :class:`Changed` for an order that is gone, and :class:`domain.errors.Refused` for a
+        day before that of the order.
+        """
+        with self._acting(f"delivery moved to {show_date(expected_on)}", ListName.STOCK) as work:
+            for row in _orders(work, ids):
+                ordered = moved(value_of(Ordered, row.model_dump()), expected_on)
+                work.change(row, expected_on=ordered.expected_on.isoformat())
+
+    def cancel_orders(self, ids: Iterable[int]) -> None:
+        """Cancel orders: what is here stays, and for their jobs the rest is to be ordered again.
+
+        Raises :class:`Changed` for an order that is gone.
+        """
+        with self._acting("order cancelled", ListName.STOCK) as work:
+            for row in _orders(work, ids):
+                _cancel(work, row)
+
+    def save_merchant(self, merchant: Merchant) -> None:
+        """Keep the telephone number of a merchant, in place of the one before."""
+        with self._acting(f"telephone of {merchant.name} saved", ListName.STOCK) as work:
+            found = work.rows(MerchantRow, name=merchant.name)
+            if found:
+                work.change(found[0], phone=merchant.phone)
+            else:
+                work.add(MerchantRow(**cells_of(merchant, "id")))
+
+
+def _orders(work: Transaction, ids: Iterable[int]) -> Iterator[OrderedRow]:
+    """Give the rows of orders. Raises :class:`Changed` for one that is gone."""
+    for number in ids:
+        row = work.get(OrderedRow, number)
+        if row is None:
+            raise Changed
+        yield row
+
+
+def _cancel(work: Transaction, row: OrderedRow) -> None:
+    """Take an order away, or the rest of it; nothing that its jobs wait for is settled any more."""
+    links = work.rows(OrderedForRow, ordered_id=row.id)
+    for job_id in {link.job_id for link in links}:
+        for link in work.rows(OrderedForRow, job_id=job_id):
+            work.change(link, settled=0)
+    if row.came:
+        work.change(row, packs=row.came)
+        return
+    for link in work.rows(OrderedForRow, ordered_id=row.id):
+        work.remove(link)
+    work.remove(row)
 
 
 def _write_ordered(

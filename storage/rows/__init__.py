@@ -35,7 +35,7 @@ from storage.rows.on_site_rows import (
     StripRow,
     UsageRow,
 )
-from storage.rows.order_rows import OrderedForRow, OrderedRow
+from storage.rows.order_rows import MerchantRow, OrderedForRow, OrderedRow
 
 __all__ = [
     "AcceptanceRow",
@@ -54,6 +54,7 @@ __all__ = [
     "JournalRow",
     "LayRow",
     "LineRow",
+    "MerchantRow",
     "NoteRow",
     "OptionRow",
     "OrderedForRow",

@@ -19,6 +19,16 @@ class OrderedRow(TableRow, table=True):
     came_on: Day | None
 
 
+class MerchantRow(TableRow, table=True):
+    """A merchant, once more than the name is known."""
+
+    __tablename__ = "merchant"
+
+    id: int | None = key()
+    name: str
+    phone: str
+
+
 class OrderedForRow(TableRow, table=True):
     """A job that waits for it; settled if nothing was left to order for the job."""
 

@@ -6,19 +6,19 @@ from decimal import Decimal
 
 import pytest
 
-from domain.coverings.materials import Material
+from domain.coverings.materials import MATERIALS, Material
 from domain.errors import NotNow, Refused
-from domain.estimate.ordered import State
+from domain.estimate.ordered import Merchant, State
 from domain.estimate.stock import StockLine, StockMove
 from domain.estimate.usage import UsageRecord, estimate, leftovers_to_stock
-from domain.job import Booking, Job
+from domain.job import Booking, Job, Sending, Stage, StageMove
 from domain.scope import ListName
 from domain.week import TaskKind, plan_week
 from storage.book import Book
 from storage.errors import Changed
 from storage.week_and_jobs import read_week
-from tests import builders
-from tests.storage.books import booked, undo
+from tests import builders, priced
+from tests.storage.books import BOTH_ON_A_DAY, booked, surveyed, undo
 
 DAY = builders.LAY_DAY
 TODAY = DAY - timedelta(days=3)
@@ -140,3 +140,62 @@ def test_what_a_roof_took_goes_out_of_stock_and_what_is_left_over_stays_there(bo
     stays = {m: n - needed[m] for m, n in here.items() if n != needed[m]}
     assert {line.material: line.quantity for line in book.stock()} == stays
     assert Material.SHINGLE_NAILS in stays
+
+
+def test_a_cancelled_order_is_to_be_ordered_again_and_what_is_here_stays(book: Book) -> None:
+    job = to_supply(book)
+    lists = book.orders(TODAY).lists
+    order_all(book)
+    coming = book.orders(TODAY).coming
+    first = next(each for each in coming if each.packs > 1)
+    book.mark_here({first.id or 0: 1}, THERE)
+    book.cancel_orders(each.id or 0 for each in coming)
+    assert book.orders(TODAY).coming == ()
+    assert book.stock() == (StockLine(first.material, first.colour, first.per_pack),)
+    assert TaskKind.ORDER in kinds(book)
+    again = {line.material: line.packs for each in book.orders(TODAY).lists for line in each.lines}
+    before = {line.material: line.packs for each in lists for line in each.lines}
+    assert again == before | {first.material: before[first.material] - 1}
+    with pytest.raises(Changed):
+        book.cancel_orders((each.id or 0) for each in coming if each != first)
+    undo(book, ListName.STOCK)
+    assert len(book.orders(TODAY).coming) == len(coming)
+    take_in_all(book)
+    assert book.job(job.id or 0).materials_in_hand
+
+
+def test_an_order_comes_on_another_day_but_not_before_it_was_ordered(book: Book) -> None:
+    to_supply(book)
+    order_all(book)
+    ids = [each.id or 0 for each in book.orders(TODAY).coming]
+    with pytest.raises(Refused):
+        book.move_orders(ids, TODAY - timedelta(days=1))
+    book.move_orders(ids, DAY)
+    assert {each.expected_on for each in book.orders(TODAY).coming} == {DAY}
+    assert TaskKind.DELIVERY not in kinds(book, THERE)
+
+
+def test_the_telephone_of_a_merchant_is_kept_once(book: Book) -> None:
+    to_supply(book)
+    assert book.orders(TODAY).phones == {}
+    for phone in ("01632 960118", "01632 960119"):
+        book.save_merchant(Merchant("Osmerton Roofing", phone))
+    assert book.orders(TODAY).phones == {"Osmerton Roofing": "01632 960119"}
+    undo(book, ListName.STOCK)
+    assert book.orders(TODAY).phones == {"Osmerton Roofing": "01632 960118"}
+
+
+@pytest.mark.parametrize("held", [5000, 5])
+def test_a_job_that_its_quote_found_all_in_stock_is_not_asked_for(book: Book, held: int) -> None:
+    for material in MATERIALS:
+        colour = "slate grey" if material.coloured else ""
+        book.move_stock(StockMove(material, colour, Decimal(held), TODAY, "counted"))
+    job = surveyed(book)
+    job = book.save_quote(job, priced.quote(job=job, stock=book.free_stock(job.id)))
+    job = book.send_quote(job, Sending(builders.SENT, builders.VALID_UNTIL, {}))
+    option = job.quotes[0].options[0].id or 0
+    job = book.accept_quote(job, builders.acceptance(option_id=option))
+    job = book.book_days(job, Booking((builders.booked_day(),), materials_in_hand=True))
+    job = book.move_stage(job, StageMove(Stage.BOOKED, builders.AGREED, BOTH_ON_A_DAY))
+    book.book_days(job, Booking(job.days, materials_in_hand=False))
+    assert (TaskKind.ORDER in kinds(book)) is bool(book.orders(TODAY).lists) is (held == 5)

@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from domain.contacts import read_telephone
 from domain.days.calendar import show_date, working_day
 from domain.days.dates import read_date
 from domain.errors import Refused
-from domain.estimate.ordered import Ordered
+from domain.estimate.ordered import Merchant, Ordered
 from domain.estimate.ordering import MerchantList
 from domain.quantity import read_count
 from domain.trader import Trader
@@ -19,7 +20,8 @@ from tui.widgets.line_input import Takes
 
 _EXPECTED = Field("expected", "Comes on", example="mon, or 3 Dec", takes=Takes.COMING)
 _OWN = "my own address"
-_SITE = "the job"
+_AT = "to the job"
+_PHONE = Field("phone", "Telephone", example="01632 960117")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,10 +38,13 @@ def ordered_dialog(
     today: date,
     save: Callable[[Placed], Awaitable[Any]],
 ) -> FormDialog[Placed]:
-    """Ask for the day of delivery, and whether it goes to the first job or to the trader."""
-    first = min((job for each in lists for job in each.jobs), key=lambda job: job.day)
-    at_site = f"{_SITE}: {one_line(first.place)}"
-    places = {at_site: first.address or first.place, _OWN: trader.address}
+    """Ask for the day of delivery, and whether it goes to the trader or to one of the jobs."""
+    jobs = {job.job_id: job for each in lists for job in each.jobs}
+    first = min(jobs.values(), key=lambda job: job.day)
+    own = {_OWN: trader.address} if trader.address.strip() else {}
+    places = own | {
+        f"{_AT} {one_line(job.place)}": job.address or job.place for job in jobs.values()
+    }
     where = Field("place", "Delivered to", choices=tuple(places))
 
     def read(values: dict[str, str]) -> Placed:
@@ -57,8 +62,47 @@ def ordered_dialog(
         (_EXPECTED, where),
         read,
         save,
-        words=f"First needed at {one_line(first.place)} on {show_date(first.day)}.",
-        values={_EXPECTED.id: show_date(max(before, today)), where.id: at_site},
+        words=f"First needed at {one_line(first.place)} on {show_date(first.day)}. "
+        f"For {', '.join(one_line(job.place) for job in jobs.values())}.",
+        values={_EXPECTED.id: show_date(max(before, today)), where.id: next(iter(places))},
+    )
+
+
+def delivered_to(given: MerchantList, trader: Trader) -> str:
+    """Where a list goes unless something else is chosen: to the trader, else to the first job."""
+    return trader.address.strip() or given.jobs[0].address or given.jobs[0].place
+
+
+def other_day_dialog(
+    lines: Sequence[Ordered], today: date, save: Callable[[date], Awaitable[Any]]
+) -> FormDialog[date]:
+    """Ask for another day of delivery."""
+
+    def read(values: dict[str, str]) -> date:
+        expected = read_date(_EXPECTED.id, values[_EXPECTED.id], today)
+        if expected < today:
+            raise Refused(_EXPECTED.id, expected, "Give the day it comes: today or later.")
+        return expected
+
+    return FormDialog(
+        f"{one_line(lines[0].merchant) or 'The merchant'}: another day",
+        (_EXPECTED,),
+        read,
+        save,
+        values={_EXPECTED.id: show_date(lines[0].expected_on)},
+    )
+
+
+def telephone_dialog(
+    name: str, phone: str, save: Callable[[Merchant], Awaitable[Any]]
+) -> FormDialog[Merchant]:
+    """Ask for the telephone number of a merchant."""
+
+    def read(values: dict[str, str]) -> Merchant:
+        return Merchant(name, read_telephone(_PHONE.id, values[_PHONE.id]))
+
+    return FormDialog(
+        f"Telephone of {one_line(name)}", (_PHONE,), read, save, values={_PHONE.id: phone}
     )
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from itertools import groupby
+from typing import TYPE_CHECKING
 
 from rich.text import Text
 
@@ -12,6 +13,7 @@ from domain.days.calendar import show_date, show_near
 from domain.estimate.ordered import Ordered, State
 from domain.estimate.ordering import MerchantList
 from domain.estimate.stock import named_material
+from domain.job import Booking
 from domain.money import show_money
 from domain.quantity import show_amount
 from domain.week import Task, TaskKind
@@ -19,6 +21,14 @@ from storage.orders_read import Orders
 from tui.frame.safe_text import fitted, one_line, shortened
 from tui.frame.theme import Palette
 
+if TYPE_CHECKING:
+    from storage.book import Book
+
+NOTHING = "Nothing to order for the bookings of the next two weeks, and nothing on its way."
+IN_STOCK = (
+    "Nothing to order for it: it is all in stock, or on its way. "
+    "{key} says so: its materials are in hand."
+)
 _PACKS, _SUM, _HERE, _FOR = 14, 12, 8, 14
 """Cells of how many packs, what they cost, and the least of how many are here and for whom."""
 
@@ -73,14 +83,25 @@ def _deliveries(orders: Orders) -> Iterator[Delivery]:
         yield Delivery(merchant, day, place, tuple(lines))
 
 
-def told(page: Page, today: date, *, registered: bool) -> str:
+def put_in_hand(book: "Book", job_id: int) -> None:
+    """Record that all a job takes is in hand."""
+    job = book.job(job_id)
+    book.book_days(job, Booking(job.days, materials_in_hand=True))
+
+
+def told(page: Page, today: date, phone: str, *, registered: bool) -> str:
     """What stands over a page; to a trader who is not ``registered`` VAT is a part of the price."""
+    call = f"  Telephone {one_line(phone)}." if phone else ""
+    return f"{_told(page, today, registered=registered)}{call}"
+
+
+def _told(page: Page, today: date, *, registered: bool) -> str:
     if isinstance(page, MerchantList):
         comes_to = page.net if registered else page.net + page.vat
         words = f"{show_money(comes_to)}{' before VAT' if registered else ''}"
         return f"To order, needed {_near(page.by, today)}.  {words}."
     state = page.state.value.capitalize()
-    return f"{state}, to come {_near(page.expected_on, today)}.  To {one_line(page.deliver_to)}"
+    return f"{state}, to come {_near(page.expected_on, today)}.  To {one_line(page.deliver_to)}."
 
 
 def title_of(page: Page) -> str:

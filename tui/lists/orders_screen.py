@@ -1,6 +1,7 @@
 """Orders: what to order at each merchant for the coming jobs, and what is on its way."""
 
 from collections.abc import Mapping, Sequence
+from datetime import date
 from typing import ClassVar
 
 from rich.text import Text
@@ -8,24 +9,38 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.days.calendar import show_date
+from domain.estimate.ordered import Merchant
 from domain.estimate.ordering import MerchantList
 from domain.scope import ListName
 from domain.tone import Tone
 from domain.trader import Trader
 from domain.week import Task
 from storage.saved_papers import keep_paper, papers_folder
+from tui.frame.commands import key_of
 from tui.frame.safe_text import plain
 from tui.frame.screen import BaseScreen
-from tui.lists.order_dialogs import Placed, ordered_dialog, part_dialog
-from tui.lists.order_pages import Delivery, Page, drawn, page_for, pages_of, settles, title_of, told
+from tui.lists.order_dialogs import (
+    Placed,
+    ordered_dialog,
+    other_day_dialog,
+    part_dialog,
+    telephone_dialog,
+)
+from tui.lists.order_pages import (
+    IN_STOCK,
+    NOTHING,
+    Delivery,
+    Page,
+    drawn,
+    page_for,
+    pages_of,
+    put_in_hand,
+    settles,
+    title_of,
+    told,
+)
 from tui.papers.copying import copy_or_save
 from tui.widgets.line_list import LineList
-
-_NONE = "Nothing to order for the bookings of the next two weeks, and nothing on its way."
-_IN_STOCK = (
-    "Nothing to order for it: it is all in stock, or on its way. "
-    "Say so on its booking page: materials in hand."
-)
 
 
 class OrdersScreen(BaseScreen):
@@ -46,9 +61,9 @@ class OrdersScreen(BaseScreen):
         self._pages: tuple[Page, ...] = ()
         self._lists: tuple[MerchantList, ...] = ()
         self._trader = Trader()
+        self._phones: Mapping[str, str] = {}
         self._at: int | None = None
-        self._said = ""
-        """What was saved, to be said where it leads to."""
+        self._said = ""  # what was saved, to be said where it leads to
 
     def heading_words(self) -> str:
         """The merchant in front, and which of how many lists it is."""
@@ -71,11 +86,11 @@ class OrdersScreen(BaseScreen):
         orders, self._trader = await self.open_book.ask(
             lambda book: (book.orders(today), book.trader())
         )
-        self._lists, self._pages = orders.lists, pages_of(orders)
+        self._lists, self._pages, self._phones = orders.lists, pages_of(orders), orders.phones
         if self._at is None:
             self._at = page_for(self._pages, self._asked_by)
             if self._at is None and self._asked_by is not None:
-                self.say(_IN_STOCK, Tone.QUIET)
+                self.say(IN_STOCK.format(key=key_of("orders", "in_hand")), Tone.QUIET)
         self._at = max(0, min(self._at or 0, len(self._pages) - 1))
         self._show()
 
@@ -107,39 +122,74 @@ class OrdersScreen(BaseScreen):
 
     def action_here(self) -> None:
         """All of it is here."""
-        page = self._page
-        if isinstance(page, Delivery):
+        page = self._on_its_way()
+        if page is not None:
             came = {line.id or 0: line.to_come for line in page.lines}
             self.save_in_worker(self._all_here(came))
-        else:
-            self.say("Mark it as ordered first." if page else _NONE, Tone.QUIET)
 
     def action_part(self) -> None:
         """Some of it is here."""
-        page = self._page
-        if isinstance(page, Delivery):
+        page = self._on_its_way()
+        if page is not None:
             self.app.push_screen(part_dialog(page.lines, self._here), self._answered)
-        else:
-            self.say("Mark it as ordered first." if page else _NONE, Tone.QUIET)
 
     def action_copy(self) -> None:
-        """Copy the list for the merchant; no price is in it."""
-        page = self._to_order()
+        """Copy the list or order for the merchant; no price is in it."""
+        page = self._in_front()
         if page is not None:
             self.in_worker(self._copied(page))
 
     def action_paper(self) -> None:
-        """Show the merchant's paper, and beneath it one's own with prices."""
-        from domain.papers.order_paper import order_paper
+        """Show the merchant's paper, and beneath a list to order one's own with prices."""
+        from tui.lists.order_papers import papers_of
         from tui.papers.paper_screen import PaperScreen
 
-        page = self._to_order()
+        page = self._in_front()
         if page is not None:
-            theirs, own = (
-                order_paper(page, self._trader, self._place(page), priced=priced)
-                for priced in (False, True)
-            )
-            self.app.push_screen(PaperScreen(theirs, own))
+            self.app.push_screen(PaperScreen(*papers_of(page, self._trader)))
+
+    def action_other_day(self) -> None:
+        """The order in front comes on another day."""
+        page = self._on_its_way()
+        if page is None:
+            return
+
+        async def save(day: date) -> None:
+            ids = [line.id or 0 for line in page.lines]
+            await self.open_book.ask(lambda book: book.move_orders(ids, day))
+            self._said = f"Comes on {show_date(day)}."
+
+        dialog = other_day_dialog(page.lines, self.open_book.today, save)
+        self.app.push_screen(dialog, self._answered)
+
+    def action_cancel(self) -> None:
+        """Cancel the order in front; undo takes it back."""
+        page = self._on_its_way()
+        if page is not None:
+            self.save_in_worker(self._cancelled(page))
+
+    def action_telephone(self) -> None:
+        """Keep the telephone number of the merchant in front."""
+        page = self._in_front()
+        if page is None:
+            return
+        if not page.merchant.strip():
+            self.say("Name the merchant in Prices first.", Tone.QUIET)
+            return
+
+        async def save(merchant: Merchant) -> None:
+            await self.open_book.ask(lambda book: book.save_merchant(merchant))
+            self._said = f"Saved: telephone of {title_of(page)}."
+
+        phone = self._phones.get(page.merchant, "")
+        self.app.push_screen(telephone_dialog(page.merchant, phone, save), self._answered)
+
+    def action_in_hand(self) -> None:
+        """All that the job of Tonight's line takes is in stock."""
+        if self._asked_by is None or page_for(self._pages, self._asked_by) is not None:
+            self.say("Only for a job of Tonight that needs nothing ordered.", Tone.QUIET)
+        else:
+            self.save_in_worker(self._in_hand(self._asked_by.job_id))
 
     def action_spreadsheet(self) -> None:
         """Save the list as a CSV file."""
@@ -151,17 +201,25 @@ class OrdersScreen(BaseScreen):
     def _page(self) -> Page | None:
         return self._pages[self._at] if self._pages and self._at is not None else None
 
+    def _in_front(self) -> Page | None:
+        """The page in front; else say that there is none."""
+        if self._page is None:
+            self.say(NOTHING, Tone.QUIET)
+        return self._page
+
+    def _on_its_way(self) -> Delivery | None:
+        """The order in front if it is on its way, else say so."""
+        page = self._in_front()
+        if isinstance(page, MerchantList):
+            self.say("This is not ordered yet.", Tone.QUIET)
+        return page if isinstance(page, Delivery) else None
+
     def _to_order(self) -> MerchantList | None:
         """The list in front if it is still to be ordered, else say so."""
-        page = self._page
-        if isinstance(page, MerchantList):
-            return page
-        self.say("This is ordered already." if page else _NONE, Tone.QUIET)
-        return None
-
-    def _place(self, page: MerchantList) -> str:
-        """Where it goes unless something else is chosen: to the first job."""
-        return page.jobs[0].address or page.jobs[0].place
+        page = self._in_front()
+        if isinstance(page, Delivery):
+            self.say("This is ordered already.", Tone.QUIET)
+        return page if isinstance(page, MerchantList) else None
 
     def _ask_ordered(self, lists: Sequence[MerchantList]) -> None:
         async def save(placed: Placed) -> None:
@@ -183,6 +241,17 @@ class OrdersScreen(BaseScreen):
         await self._here(came)
         await self._settled()
 
+    async def _cancelled(self, page: Delivery) -> None:
+        ids = [line.id or 0 for line in page.lines]
+        await self.open_book.ask(lambda book: book.cancel_orders(ids))
+        self._said = "Cancelled: what is not here is to be ordered again."
+        await self._settled()
+
+    async def _in_hand(self, job_id: int | None) -> None:
+        await self.open_book.ask(lambda book: put_in_hand(book, job_id or 0))
+        self._said = "Saved: materials in hand."
+        await self._settled()
+
     def _answered(self, saved: bool | None) -> None:
         if saved:
             self.in_worker(self._settled())
@@ -199,27 +268,26 @@ class OrdersScreen(BaseScreen):
         else:
             await self.say_saved(self._said)
 
-    async def _copied(self, page: MerchantList) -> None:
-        from domain.papers.order_paper import order_text
+    async def _copied(self, page: Page) -> None:
+        from tui.lists.order_papers import text_of
 
-        text = order_text(page, self._trader, self._place(page))
+        text = text_of(page, self._trader)
         title = f"Order for {title_of(page)}"
         unsure = await copy_or_save(self.app, self.open_book.path, title, text)
         self.say(unsure or f"Copied: the order for {title_of(page)}.")
 
     async def _kept(self, page: MerchantList) -> None:
-        from domain.papers.order_paper import CSV_TITLES, order_rows
-        from storage.export import rows_as_csv
+        from tui.lists.order_papers import csv_of
 
-        content = rows_as_csv(CSV_TITLES, order_rows(page))
-        folder = papers_folder(self.open_book.path)
-        where = keep_paper(folder, f"Order for {title_of(page)}", content, ".csv")
+        folder, name = papers_folder(self.open_book.path), f"Order for {title_of(page)}"
+        where = keep_paper(folder, name, csv_of(page), ".csv")
         self.say(f"Saved as {where}")
 
     def _show(self) -> None:
         page, today = self._page, self.open_book.today
         registered = self._trader.vat_registered
-        words = _NONE if page is None else told(page, today, registered=registered)
+        phone = self._phones.get(page.merchant, "") if page else ""
+        words = NOTHING if page is None else told(page, today, phone, registered=registered)
         self.query_one("#told", Static).update(plain(words))
         self.query_one(LineList).show(0 if page is None else len(page.lines), self._draw)
         self.refresh_heading()
@@ -228,5 +296,4 @@ class OrdersScreen(BaseScreen):
         page = self._page
         if page is None:
             return Text("")
-        registered = self._trader.vat_registered
-        return drawn(page, row, width, self.palette, registered=registered)
+        return drawn(page, row, width, self.palette, registered=self._trader.vat_registered)
