@@ -182,6 +182,8 @@ async def _of_tonight(folder: Path) -> set[Field]:
         attack = Attack(Hands(pilot))
         await sees(pilot, "Order for")
         await attack.hands.press(key("week", "open"))
+        phone = {"Telephone": "01632 960118"}
+        await attack.dialog(key("orders", "telephone"), phone, ("hostile",))
         await attack.dialog(key("orders", "all_ordered"), {"Comes on": "tomorrow"}, ("hostile",))
         seen |= attack.seen
     for path in (owing, to_order):
