@@ -177,12 +177,14 @@ LISTS_AND_DETAILS: tuple[Command, ...] = (
     Command(
         "open",
         "enter",
-        "ordered or here",
+        "mark ordered",
         "Record that the list was ordered; of an order on its way, what is here.",
         "orders",
     ),
-    Command("all_ordered", "a", "all ordered", "Record every list as ordered.", "orders"),
-    Command("here", "h", "all here", "All of the order is here: put it into stock.", "orders"),
+    Command(
+        "all_ordered", "a", "all ordered", "Record every list as ordered.", "orders", footer=False
+    ),
+    Command("here", "h", "mark here", "All of the order is here: put it into stock.", "orders"),
     Command(
         "part", "d", "part here", "Part of the order is here: say how much.", "orders", footer=False
     ),

@@ -55,6 +55,8 @@ def ordered_dialog(
             raise Refused(where.id, values[where.id], "Choose one with the arrow keys.")
         return Placed(expected, places[values[where.id]])
 
+    others = ", ".join(one_line(job.place) for job in jobs.values() if job is not first)
+    also = f" Also for {others}." if others else ""
     before = working_day(first.day, -1, trader.working_days, trader.nation)
     names = " and ".join(one_line(each.merchant) or "the merchant" for each in lists)
     return FormDialog(
@@ -62,8 +64,7 @@ def ordered_dialog(
         (_EXPECTED, where),
         read,
         save,
-        words=f"First needed at {one_line(first.place)} on {show_date(first.day)}. "
-        f"For {', '.join(one_line(job.place) for job in jobs.values())}.",
+        words=f"First needed at {one_line(first.place)} on {show_date(first.day)}.{also}",
         values={_EXPECTED.id: show_date(max(before, today)), where.id: next(iter(places))},
     )
 

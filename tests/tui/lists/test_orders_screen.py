@@ -92,7 +92,7 @@ async def test_an_order_on_its_way_is_moved_asked_after_and_cancelled(tmp_path: 
         await hands.press(key("orders", "cancel"))
         await hands.hears("This is not ordered yet.")
         await hands.ask(key("orders", "open"))
-        await sees(pilot, "my own address", f"For {builders.site().place}.")
+        await sees(pilot, "my own address", f"First needed at {builders.site().place}")
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears("Ordered, to come on Tue 23 Jun 2026. F8 to undo.")
