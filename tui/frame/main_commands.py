@@ -200,7 +200,7 @@ LISTS_AND_DETAILS: tuple[Command, ...] = (
     ),
     Command(
         "cancel",
-        "k",
+        "z",
         "cancel",
         "Cancel the order, or what of it is still to come.",
         "orders",
