@@ -22,7 +22,7 @@ if TYPE_CHECKING:
         DocumentKind,
         Payment,
     )
-    from domain.job.booked_day import TASKS, BookedDay
+    from domain.job.booked_day import LAY, TASKS, BookedDay
     from domain.job.chase import Chase
     from domain.job.job import CautionNote, Enquiry, Job, Note
     from domain.job.moves import (
@@ -72,6 +72,7 @@ if TYPE_CHECKING:
     from domain.job.to_send import Outgoing, ToSend
 
 __all__ = [
+    "LAY",
     "MOST_OPTIONS",
     "PAYMENT_METHODS",
     "TASKS",

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-TASKS = ("strip, lay", "strip", "lay", "ridge", "snags")
+LAY = "lay"
+TASKS = ("strip, lay", "strip", LAY, "ridge", "snags")
 """What a day is kept for, as it can be chosen; the first is that of a day of which nothing is said.
 Older days may have other words."""
 

@@ -34,6 +34,8 @@ class DayAnswer:
 
     day: date
     went: WentAhead
+    found: str = ""
+    """What was found under the old covering, where the day is the first; empty: not said yet."""
 
 
 @dataclass(frozen=True, slots=True)

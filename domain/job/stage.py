@@ -41,7 +41,7 @@ class WentAhead(StrEnum):
     """How the work of a booked day went."""
 
     DONE = "done"
-    """As planned: what was done is recorded on its page."""
+    """As planned: it was stripped, laid, or both, as the day was booked for."""
     RAINED_OFF = "rained off"
     """Nothing was done: the day is to be booked again."""
     CUSTOMER_OUT = "customer out"

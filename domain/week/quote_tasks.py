@@ -74,9 +74,11 @@ def _no_visit(line: WeekLine, today: date) -> Task | None:
     if line.surveyed or line.stage.rank > Stage.SURVEY.rank:
         return None
     if line.visit_on is None:
-        return task_of(TaskKind.ARRANGE, line, "Arrange the visit", line.received_on)
+        task = task_of(TaskKind.ARRANGE, line, "Arrange the visit", line.received_on)
+        return replace(task, field="visit_on")
     if line.visit_at is None and line.visit_on > today:
-        return task_of(TaskKind.ARRANGE, line, "Agree a time to visit", line.visit_on)
+        task = task_of(TaskKind.ARRANGE, line, "Agree a time to visit", line.visit_on)
+        return replace(task, field="visit_at")
     return None
 
 

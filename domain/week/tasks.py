@@ -40,6 +40,8 @@ class Task:
     page_there: PageName | None = None
     """Where it is done if that is another page than others of its kind are done on."""
 
+    field: str = ""
+    """The field there that settles it; empty for the first."""
     to_send: Going | None = None
     """The quote or invoice that it sends; None if it sends none, or none yet."""
 
@@ -57,11 +59,6 @@ class Task:
     def page(self) -> PageName:
         """Where it is done."""
         return self.page_there or kind_of(self.kind).page
-
-    @property
-    def asks(self) -> bool:
-        """Whether it asks if the work of its day went ahead: the answer settles it."""
-        return self.kind in (TaskKind.CLOSED, TaskKind.WENT_AHEAD)
 
 
 def task_of(

@@ -47,8 +47,9 @@ def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]
 
 
 def _waits(task: Task, data: WeekData) -> bool:
-    """Whether it was put off; a stop is shown all the same."""
-    if task.job_id is None or task.sign is TaskSign.STOP:
+    """Whether it was put off, or a tarpaulin tied down; any other stop is shown all the same."""
+    stays = task.sign is TaskSign.STOP and task.kind is not TaskKind.TARPAULIN
+    if task.job_id is None or stays:
         return False
     return (task.job_id, task.kind.value) in data.put_off
 
@@ -86,6 +87,7 @@ def _with_own_name(tasks: Iterable[Task], trader: Trader) -> Iterator[Task]:
             words="Fill in your details",
             about="the quote goes out in your name",
             page_there=PageName.TRADER,
+            field="name",
             to_send=None,
         )
         yield task if known or task.words != SEND else first
@@ -136,22 +138,23 @@ def _papers(data: WeekData, bookings: Bookings, today: date) -> Iterable[Task]:
     ahead = (d for d in soon if any(lies_ahead(line, d, today) for line, _ in bookings.get(d, ())))
     work = next(ahead, None)
     papers = (
-        ("Renew waste carrier", "registration", data.trader.waste_expires),
-        ("Renew insurance", "policy", data.trader.liability_expires),
+        ("Renew waste carrier", "registration", data.trader.waste_expires, "waste_expires"),
+        ("Renew insurance", "policy", data.trader.liability_expires, "liability_expires"),
     )
-    for words, what, until in papers:
+    for words, what, until, field in papers:
         if until is not None and today >= months_after(until, -1):
             ended = until < today
             kind = TaskKind.EXPIRED if work is not None and until < work else TaskKind.RENEW
             who = f"{what} {'expired' if ended else 'runs out'} {show_near(until, today)}"
-            yield Task(kind, words, who, until)
+            yield Task(kind, words, who, until, field=field)
 
 
 def _second_backup(data: WeekData, today: date) -> Iterator[Task]:
     """Speak of backups that would go with the machine: they lie nowhere else."""
     folder, since = data.trader.backup_folder, data.second_backup_on
     if not folder:
-        yield Task(TaskKind.BACKUP, "Choose a backup folder", "on a stick, or synced", today)
+        words, who = "Choose a backup folder", "on a stick, or synced"
+        yield Task(TaskKind.BACKUP, words, who, today, field="backup_folder")
     elif since is not None and (today - since).days >= _DAYS_WITHOUT_SECOND:
         who = f"none since {show_near(since, today)}: {folder}"
-        yield Task(TaskKind.BACKUP, "Second backup missing", who, since)
+        yield Task(TaskKind.BACKUP, "Second backup missing", who, since, field="backup_folder")

@@ -31,7 +31,8 @@ def deck_open(line: WeekLine, _today: date) -> Task | None:
     """Speak of an open deck; a job that was called off leaves it open all the same."""
     if line.cover is not Cover.OPEN or line.stripped_on is None or line.laid_on is not None:
         return None
-    return task_of(TaskKind.SHEET, line, "Sheet it: roof left open", line.stripped_on)
+    task = task_of(TaskKind.SHEET, line, "Sheet it: roof left open", line.stripped_on)
+    return replace(task, field="cover")
 
 
 def _deck_unchecked(line: WeekLine, today: date) -> Task | None:
@@ -48,7 +49,8 @@ def _untested(line: WeekLine, _today: date) -> Task | None:
     if not line.to_be_tested:
         return None
     words, since = "Get it tested: asbestos?", line.visit_on or date.min
-    return task_of(TaskKind.TEST, line, words, since, line.quote_gross)
+    task = task_of(TaskKind.TEST, line, words, since, line.quote_gross)
+    return replace(task, field="suspicion")
 
 
 def _no_order(line: WeekLine, today: date) -> Task | None:
@@ -136,7 +138,8 @@ def _no_day(line: WeekLine, _today: date) -> Task | None:
         return None
     since = line.accepted_on or date.min
     words = "Book the stripping" if line.days else "Book a day"
-    return task_of(TaskKind.BOOK, line, words, since, line.quote_gross)
+    task = task_of(TaskKind.BOOK, line, words, since, line.quote_gross)
+    return replace(task, field=_next_day(line))
 
 
 def _no_laying(line: WeekLine, _today: date) -> Task | None:
@@ -147,7 +150,13 @@ def _no_laying(line: WeekLine, _today: date) -> Task | None:
     if any(booked.day > since for booked in line.days):
         return None
     about = f"sheeted since {show_day(since)}"
-    return replace(task_of(TaskKind.LAYING, line, "Book the laying", since), about=about)
+    task = task_of(TaskKind.LAYING, line, "Book the laying", since)
+    return replace(task, about=about, field=_next_day(line))
+
+
+def _next_day(line: WeekLine) -> str:
+    """The field of the booking in which one more day is typed."""
+    return f"day{len(line.days) + 1}"
 
 
 def _not_signed_off(line: WeekLine, _today: date) -> Task | None:

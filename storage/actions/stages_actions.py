@@ -13,6 +13,7 @@ from domain.estimate.weights import van_load
 from domain.job import Closing, Job, Reopening, StageBack, StageMove
 from domain.trader import Van
 from domain.week.put_off import PutOff
+from domain.week.tonight_order import TaskKind
 from storage.database import Database, JobTransaction
 from storage.job_folders import photographs_of
 from storage.mapping.codec import cells_of
@@ -67,6 +68,11 @@ class StageActions(Database):
     def ring_again(self, job: Job, wanted: PutOff) -> Job:
         """As :meth:`put_off`, after a call that nobody answered."""
         return self._waiting(job, f"rung, no answer: again on {show_date(wanted.until)}", wanted)
+
+    def tied_down(self, job: Job, until: date) -> Job:
+        """Record that the tarpaulin is tied down: Tonight asks again on a day, if it is windy."""
+        wanted = PutOff(TaskKind.TARPAULIN, until)
+        return self._waiting(job, "tarpaulin tied down", wanted)
 
     def _waiting(self, job: Job, what: str, wanted: PutOff) -> Job:
         with self._on_job(job, what) as work:

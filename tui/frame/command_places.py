@@ -55,6 +55,8 @@ PLACES = {
     "entry": "One thing that was done, in full",
     "ring": "Ringing about the weather",
     "chase": "An overdue invoice",
+    "quote_call": "Ringing about a quote",
+    "tied_down": "Tying a tarpaulin down",
     "code": "A text message as a square code",
     "unsaved": "Typing that was not saved",
     "used": "Materials and hours",

@@ -1,6 +1,6 @@
 """The commands of what a line of Tonight opens, to be done from where it stands."""
 
-from tui.frame.command_places import Command
+from tui.frame.command_places import Command, question
 
 EVENING: tuple[Command, ...] = (
     Command(
@@ -37,6 +37,7 @@ EVENING: tuple[Command, ...] = (
         "Copy the reminder; the line is back in a week if it is still owed.",
         "chase",
     ),
+    Command("payment", "m", "payment", "Record a payment of the invoice.", "chase"),
     Command(
         "will_pay",
         "p",
@@ -44,7 +45,32 @@ EVENING: tuple[Command, ...] = (
         "Record the day they say they will pay: the line is back on it.",
         "chase",
     ),
-    Command("money", "m", "the invoice", "Go to invoices and payments of the job.", "chase"),
+    Command("money", "i", "the invoice", "Go to invoices and payments of the job.", "chase"),
     Command("leave", "escape", "back", "Go back; nothing is recorded.", "chase"),
+    Command(
+        "renew",
+        "p",
+        "price again",
+        "Price the quote again at today's prices, and send it.",
+        "quote_call",
+    ),
+    Command(
+        "came_to_nothing",
+        "d",
+        "declined",
+        "Record that the quote came to nothing: the job is declined.",
+        "quote_call",
+    ),
+    Command(
+        "no_answer", "a", "no answer", "Record that nobody answered: back tomorrow.", "quote_call"
+    ),
+    Command("quote", "q", "the quote", "Go to the quote page.", "quote_call"),
+    Command("leave", "escape", "back", "Go back; nothing is recorded.", "quote_call"),
+    *question(
+        "tied_down",
+        "tied down",
+        "Record that the tarpaulin is tied down for the night.",
+        "Go back; the line stays.",
+    ),
 )
 """In the calls that are made, and the reminders that are sent, of an evening."""

@@ -1,6 +1,8 @@
 """The one line in which the program speaks: what was done, or what stands in the way."""
 
+from textual import events
 from textual.content import Content
+from textual.message import Message
 from textual.widgets import Static
 
 from domain.signs import BEFORE_WORDS
@@ -17,6 +19,13 @@ class MessageLine(Static):
     MessageLine.-stop { color: $stop; } MessageLine.-caution { color: $caution; }
     MessageLine.-good { color: $moss; } MessageLine.-quiet { color: $quiet; }
     """
+
+    class Grown(Message):
+        """It takes another number of lines, or none."""
+
+        def __init__(self, lines: int) -> None:
+            self.lines = lines
+            super().__init__()
 
     undoes: int | None = None
     """The action that it says the undo key would undo, while it says so."""
@@ -35,6 +44,14 @@ class MessageLine(Static):
         self.set_classes(f"-{tone.value}")
         self.update(Content(BEFORE_WORDS.get(tone, "") + one_line(sentence)))
         self.display = True
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Tell how many lines it takes."""
+        self.post_message(self.Grown(event.size.height))
+
+    def on_hide(self) -> None:
+        """Tell that it takes none."""
+        self.post_message(self.Grown(0))
 
     def hush(self) -> None:
         """Take the message away."""

@@ -1,5 +1,6 @@
 """What a screen asks of the program it runs in, so that no screen needs to know the app itself."""
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Protocol
 
 from domain.page_names import PageName
@@ -18,8 +19,17 @@ class Program(Protocol):
     def list_jobs(self, *, finding: bool = False) -> None:
         """List all jobs, with the cursor where words are typed if ``finding``."""
 
-    def open_job(self, job_id: int, page: PageName | None = None, field: str = "") -> None:
-        """Open a job, at the page of its stage or at the one named, there at a field."""
+    def open_job(
+        self,
+        job_id: int,
+        page: PageName | None = None,
+        field: str = "",
+        settled: Callable[[], bool] | None = None,
+    ) -> None:
+        """Open a job, at the page of its stage or at the one named, there at a field.
+
+        It closes by itself once something was saved and what it was opened for is ``settled``.
+        """
 
     def close_deleted(self, job_id: int, words: str) -> None:
         """Close the pages of a job that was just deleted, and say so with the key to undo it."""

@@ -1,5 +1,6 @@
 """One job: its heading, its trail, the page in front, and what the next stage still wants."""
 
+import asyncio
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from dataclasses import replace
@@ -52,10 +53,12 @@ class JobScreen(BaseScreen):
         put_back: Mapping[str, str] | None = None,
         told: str = "",
         field: str = "",
+        settled: Callable[[], bool] | None = None,
     ) -> None:
         """``put_back`` is what was typed into ``page`` once before and kept: it is typed again.
 
         ``told`` is said once the page stands; the cursor goes to ``field``, if it has such a one.
+        Where it was opened for one thing it closes once that is ``settled``, and says so below.
         """
         super().__init__()
         self._put_back, self._first_words, self._first_field = put_back, told, field
@@ -64,6 +67,7 @@ class JobScreen(BaseScreen):
         self.opened_at, self._asked_to_leave = page, False
         self._asked: set[PageName] = set()
         self._pause: Timer | None = None
+        self._settled, self._last_words = settled, ""
 
     def compose(self) -> ComposeResult:
         """Heading, trail, page, what is missing, voice, keys; nothing is shown until it is read."""
@@ -85,6 +89,29 @@ class JobScreen(BaseScreen):
             if self.situation is None or self.unsaved:
                 raise
             self.leave()
+
+    def on_screen_resume(self) -> None:
+        """Close if what it was opened for was settled in the dialog that lay above."""
+        if self._last_words:
+            self._close_with(self._last_words)
+
+    async def say_saved(
+        self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False
+    ) -> None:
+        """As any screen does; on that below if what this one was opened for is settled."""
+        settled = self._settled
+        if settled is None or self.unsaved or not await asyncio.to_thread(settled):
+            await super().say_saved(sentence, tone, lasting=lasting)
+        elif self.app.screen is self:  # no dialog lies above
+            self._close_with(sentence)
+        else:
+            self._last_words = sentence
+
+    def _close_with(self, sentence: str) -> None:
+        below = self.app.screen_stack[self.app.screen_stack.index(self) - 1]
+        if isinstance(below, BaseScreen):
+            below.in_worker(below.say_saved(sentence))
+        self.leave()
 
     async def reload_job(self, saved: Widget | None = None) -> None:
         """Read the job and show it everywhere; the page ``saved`` lets go of what was typed."""

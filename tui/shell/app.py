@@ -118,11 +118,20 @@ class HeadlapApp(App[None]):
         """Close the book, so that everything in it is in its one file."""
         self.open_book.close()
 
-    def open_job(self, job_id: int, page: PageName | None = None, field: str = "") -> None:
-        """Open a job, at the page of its stage or at the one named, there at a field."""
+    def open_job(
+        self,
+        job_id: int,
+        page: PageName | None = None,
+        field: str = "",
+        settled: Callable[[], bool] | None = None,
+    ) -> None:
+        """Open a job, at the page of its stage or at the one named, there at a field.
+
+        It closes by itself once something was saved and what it was opened for is ``settled``.
+        """
         from tui.job.job_screen import JobScreen  # not needed at the first paint
 
-        self.push_screen(JobScreen(job_id, page, field=field))
+        self.push_screen(JobScreen(job_id, page, field=field, settled=settled))
 
     def list_jobs(self, *, finding: bool = False) -> None:
         """List all jobs. The screen is kept: most of what it took to show it was to make it."""

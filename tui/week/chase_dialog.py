@@ -1,16 +1,16 @@
-"""An overdue invoice, chased from its line of Tonight: a reminder to copy, or a day to wait for."""
+"""An overdue invoice, settled from its line: a payment, a reminder to copy, a day to wait for."""
 
 from collections.abc import Awaitable, Callable
 from typing import Any, ClassVar
 
 from textual.binding import BindingType
 
-from domain.accounts.chasing import back_on
+from domain.accounts.chasing import CHASED_AFTER, back_on, is_chased
 from domain.accounts.invoice import Invoice
 from domain.days.calendar import show_date
 from domain.days.dates import read_date
 from domain.errors import NotNow
-from domain.job import Chase
+from domain.job import Chase, Received
 from domain.money import show_money
 from domain.page_names import PageName
 from domain.papers.letters import reminder_text
@@ -19,16 +19,18 @@ from domain.week import Task
 from domain.week.put_off import demand_later
 from tui.frame.safe_text import one_line
 from tui.frame.screen import BaseScreen
+from tui.job.money.payment_dialog import MoneyIn, PaymentDialog
 from tui.papers.copying import copy_or_save
 from tui.widgets.field_row import Field
 from tui.widgets.form_dialog import FormDialog, dialog_bindings
 from tui.widgets.line_input import Takes
 
+_EARLY = f"A reminder usually waits until {CHASED_AFTER} days after the due day."
 _DAY = Field("will_pay", "Will pay on", example="fri, or 3 Dec", takes=Takes.COMING)
 
 
 async def chase(screen: BaseScreen, task: Task, job_id: int) -> None:
-    """Show the reminder of an invoice, and record what is done.
+    """Show the reminder of an invoice, and record what is done, or the payment that came.
 
     Raises :class:`NotNow` if nothing is owed on it any more.
     """
@@ -55,10 +57,12 @@ async def chase(screen: BaseScreen, task: Task, job_id: int) -> None:
         wanted = Chase(document_id, today, until, promised=False)
         await record(wanted, f"{told} Back on {show_date(until)} if it is not paid.")
 
+    early = "" if is_chased(task.since, today) else f"\n{_EARLY}"
     dialog = ChaseDialog(
         f"{show_money(bill.owed)} from {task.who}: {task.words.lower()}",
-        f"{task.about}\n\n{text}",
+        f"{task.about}{early}\n\n{text}",
         remind,
+        payment=lambda: screen.in_worker(_asks_what_came(screen, task, job_id)),
         will_pay=lambda: screen.app.push_screen(_asks_for_a_day(screen, task, document_id, record)),
         money=lambda: screen.program.open_job(job_id, PageName.MONEY),
     )
@@ -86,6 +90,22 @@ def _asks_for_a_day(
     return FormDialog(f"{task.who}: they will pay", (_DAY,), read, save)
 
 
+async def _asks_what_came(screen: BaseScreen, task: Task, job_id: int) -> None:
+    """The question what was paid, filled with what is owed."""
+    today = screen.open_book.today
+    situation = await screen.open_book.ask(lambda book: book.situation(job_id, today))
+    job = situation.job
+    bill = next(each for each in job.documents if each.id == task.document_id)
+
+    async def save(money: MoneyIn) -> None:
+        came = Received(bill.id or 0, money.pence, money.received_on, money.method)
+        await screen.open_book.ask(lambda book: book.record_payment(book.job(job_id), came))
+        await screen.say_saved(f"Saved: {show_money(money.pence)} received.")
+
+    others, last = job.owed - bill.owed, situation.last_receipt_on
+    screen.app.push_screen(PaymentDialog(bill, others, last, today, save))
+
+
 class ChaseDialog(FormDialog[None], inherit_bindings=False):
     """Nothing is typed: a key copies the reminder and records that it was made."""
 
@@ -99,12 +119,16 @@ class ChaseDialog(FormDialog[None], inherit_bindings=False):
         words: str,
         remind: Callable[[], Awaitable[Any]],
         *,
+        payment: Callable[[], Any],
         will_pay: Callable[[], Any],
         money: Callable[[], Any],
     ) -> None:
-        """``will_pay`` asks for the day they name, ``money`` opens the page of the invoice."""
+        """``payment`` asks what came, ``will_pay`` for the day they name.
+
+        ``money`` opens the page of the invoice.
+        """
         super().__init__(title, (), lambda _: None, lambda _: remind(), words=words)
-        self._will_pay, self._money = will_pay, money
+        self._payment, self._will_pay, self._money = payment, will_pay, money
         self.go_on: Callable[[], Any] = lambda: None
         """What comes once it is closed."""
 
@@ -116,6 +140,11 @@ class ChaseDialog(FormDialog[None], inherit_bindings=False):
     def action_copy(self) -> None:
         """Copy the reminder, and record it."""
         self.action_save()
+
+    def action_payment(self) -> None:
+        """Ask what was paid."""
+        self.go_on = self._payment
+        self.dismiss(False)
 
     def action_will_pay(self) -> None:
         """Ask for the day they will pay on."""

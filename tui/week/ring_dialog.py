@@ -8,7 +8,7 @@ from rich.text import Text
 from textual import events
 from textual.binding import BindingType
 from textual.widget import Widget
-from textual.widgets import Digits, Static
+from textual.widgets import Static
 
 from domain.contacts import international_digits
 from domain.days.calendar import show_hours
@@ -31,6 +31,8 @@ from tui.frame.screen import BaseScreen
 from tui.frame.theme import PALETTES
 from tui.papers.copying import copy_or_save
 from tui.week.code_screen import CodeScreen
+from tui.week.job_of_line import open_job_of
+from tui.week.phone_number import PhoneNumber
 from tui.widgets.form_dialog import FormDialog, dialog_bindings
 from tui.widgets.line_list import LineList
 
@@ -38,8 +40,6 @@ Answer: TypeAlias = DaysMoved | tuple[Rung, ...] | PutOff
 """Days moved, days that stay, or nobody answered."""
 
 _NONE_FREE = "No day of the next four weeks is dry, free and long enough."
-_LARGE = 20
-"""Signs of a number that is drawn large: three cells each."""
 
 
 class Call:
@@ -76,7 +76,7 @@ def ring_about(screen: BaseScreen, task: Task, data: WeekData, job_id: int) -> N
 
     def book_otherwise(_saved: bool | None) -> None:
         if dialog.goes_to_booking:
-            screen.program.open_job(job_id, PageName.BOOKING)
+            open_job_of(screen, task, job_id, PageName.BOOKING)
 
     dialog = RingDialog(f"Ring {task.who}", call, save)
     screen.app.push_screen(dialog, book_otherwise)
@@ -108,8 +108,7 @@ class RingDialog(FormDialog[Answer], inherit_bindings=False):
     places: ClassVar[tuple[str, ...]] = ("ring",)
     BINDINGS: ClassVar[list[BindingType]] = dialog_bindings("ring")
     DEFAULT_CSS = """
-    RingDialog Digits { padding: 0 2; height: 3; color: $ink; }
-    RingDialog #number, RingDialog #wrong, RingDialog #instead { padding: 0 2; height: auto; }
+    RingDialog #wrong, RingDialog #instead { padding: 0 2; height: auto; }
     RingDialog #wrong { color: $caution; }
     RingDialog #instead { color: $quiet; margin-top: 1; }
     RingDialog LineList { margin: 0 2; background: $ground; }
@@ -126,11 +125,7 @@ class RingDialog(FormDialog[Answer], inherit_bindings=False):
 
     def below(self) -> Iterable[Widget]:
         """The number, what is wrong, the days."""
-        phone = one_line(self._call.line.phone).strip()
-        if phone and len(phone) <= _LARGE and set(phone) <= set("0123456789+() -"):
-            yield Digits(phone)
-        else:
-            yield Static(plain(phone or "No telephone number is recorded."), id="number")
+        yield PhoneNumber(self._call.line.phone)
         yield Static(plain("\n".join(map(_wrong, self._call.wrong))), id="wrong")
         instead = "Instead" if self._call.offered else _NONE_FREE
         yield Static(plain(instead), id="instead")

@@ -1,6 +1,7 @@
 """Sending a quote or an invoice from its line: final first, handed on, then marked as sent."""
 
 from collections.abc import Awaitable, Callable
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import TypeAlias
 
@@ -74,6 +75,11 @@ def _said(job: Job, going: Going, today: date) -> str:
     if dated >= today:
         return f"Marked as sent on {show_date(dated)}."
     return f"Marked as sent today, {show_date(today)}; it is dated {show_date(dated)}."
+
+
+async def send_newest(screen: BaseScreen, task: Task, job_id: int) -> None:
+    """Make the newest draft of a quote final, which asks, and save it as PDF."""
+    await _make_final(screen, replace(task, kind=TaskKind.QUOTE), job_id, _saved)
 
 
 async def _make_final(screen: BaseScreen, task: Task, job_id: int, how: HandOn) -> None:

@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from domain.tone import Tone
-from domain.week import Task
+from domain.week import Task, TaskKind
 from tui.frame.screen import BaseScreen
 from tui.week.tonight_list import TonightList
 
@@ -44,8 +44,14 @@ class SendingKeys(BaseScreen):
         from tui.week.sending import hand_on
 
         task = self.one_in_front()
-        if task is not None:
+        if task is not None and task.kind is TaskKind.OVERDUE:
+            self.action_open()  # what was sent long ago is chased
+        elif task is not None:
             self.save_in_worker(hand_on(self, task, how))
+
+    def action_open(self) -> None:
+        """Open the line in front; the week does."""
+        raise NotImplementedError
 
     def one_in_front(self) -> Task | None:
         """The task in front; says so if there is none."""

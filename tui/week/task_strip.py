@@ -19,6 +19,7 @@ class TaskStrip(Widget):
 
     DEFAULT_CSS = """
     TaskStrip { height: 2; margin-top: 1; }
+    TaskStrip.-raised { margin: 0 0 1 0; }
     TaskStrip.-beside { height: auto; margin: 0 0 1 0; }
     """
 

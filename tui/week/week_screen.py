@@ -181,6 +181,11 @@ class WeekScreen(SendingKeys):
         if task is not None:
             self.attempt(lambda: put_task_off(self, task))
 
+    def action_job(self) -> None:
+        """Open the job of the line in front."""
+        task = self.query_one(TonightList).task_in_front
+        self._go(task.page if task is not None and task.page is not PageName.TRADER else None)
+
     def action_orders(self) -> None:
         """Go to what is to be ordered."""
         self.undo_of = ListName.STOCK
@@ -226,6 +231,11 @@ class WeekScreen(SendingKeys):
         if self._week is not None:
             self.app.push_screen(PaperScreen(week_paper(self._week)))
 
+    def on_message_line_grown(self, event: MessageLine.Grown) -> None:
+        """Move what is told of the line in front up, so that both can be read."""
+        event.stop()
+        self.query_one(TaskStrip).set_class(event.lines > 1, "-raised")
+
     def on_tonight_list_chosen(self, event: TonightList.Chosen) -> None:
         """A line of Tonight is settled from where it stands, or leads to the thing itself."""
         from tui.week.settling import settle
@@ -253,14 +263,15 @@ class WeekScreen(SendingKeys):
         self.undo_of = event.job_id
         self.program.open_job(event.job_id)
 
-    def _go(self, page: PageName) -> None:
-        """Open the job the cursor stands on at a page."""
+    def _go(self, page: PageName | None) -> None:
+        """Open the job the cursor stands on at a page; back to its line once that is settled."""
+        from tui.week.job_of_line import open_job_of
+
         task = self.query_one(TonightList).task_in_front
         if task is None or task.job_id is None:
             self.say("Pick a job in the Tonight list first.", Tone.QUIET)
             return
-        self.undo_of = task.job_id
-        self.program.open_job(task.job_id, page)
+        open_job_of(self, task, task.job_id, page)
 
     def _first(self) -> date:
         """The first of the seven days that are shown."""

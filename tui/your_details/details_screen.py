@@ -26,7 +26,10 @@ if TYPE_CHECKING:
 
 
 class DetailsScreen(BaseScreen):
-    """Saves on ctrl+s and stays; Escape asks before typing is thrown away."""
+    """Saves on ctrl+s and stays, unless it was opened for one field.
+
+    Escape asks before typing is thrown away.
+    """
 
     place: ClassVar[str] = "trader"
     title_words: ClassVar[str] = "your details"
@@ -38,12 +41,15 @@ class DetailsScreen(BaseScreen):
     DetailsScreen FieldRow > .note.-caution { display: block; }
     """
 
-    def __init__(self, put_back: Mapping[str, str] | None = None) -> None:
-        """``put_back`` is what was typed once before and kept: it is typed again."""
+    def __init__(self, put_back: Mapping[str, str] | None = None, field: str = "") -> None:
+        """``put_back`` is what was typed once before and kept: it is typed again.
+
+        With a ``field`` the cursor goes there, and once it is saved the screen closes.
+        """
         super().__init__()
         self._trader: Trader | None = None
         self._asked_to_leave = False
-        self._put_back = dict(put_back or {})
+        self._put_back, self._field = dict(put_back or {}), field
 
     def body(self) -> list[Widget]:
         """The form, not seen before it is filled."""
@@ -73,7 +79,7 @@ class DetailsScreen(BaseScreen):
                 form.put(key, text)
             if not form.visible:
                 form.visible = True
-                form.focus_first()
+                form.focus_first(self._field or None)
                 form.put_back(self._put_back)
 
     def heading_words(self) -> str:
@@ -154,11 +160,20 @@ class DetailsScreen(BaseScreen):
         if self._trader.version == before:
             self.say(NOTHING_CHANGED, Tone.QUIET)
         elif folder and not can_be_reached(folder, self.open_book.path):
-            self.say(
-                f"Saved. {folder} is not there now: backups go there when it is.", Tone.CAUTION
-            )
+            words = f"Saved. {folder} is not there now: backups go there when it is."
+            await self._say_saved(words, Tone.CAUTION)
         else:
-            await self.say_saved("Saved. Quotes and invoices already sent stay as they were.")
+            await self._say_saved("Saved. Quotes and invoices already sent stay as they were.")
+
+    async def _say_saved(self, sentence: str, tone: Tone = Tone.GOOD) -> None:
+        """Say so here, or below if it was opened for one field."""
+        below = self.app.screen_stack[self.app.screen_stack.index(self) - 1]
+        if not self._field or not isinstance(below, BaseScreen):
+            await self.say_saved(sentence, tone)
+            return
+        below.undo_of = self.undo_of
+        below.in_worker(below.say_saved(sentence, tone))
+        self.leave()
 
     def _new_logo(self, typed: str, trader: "Trader") -> "Picture | None":
         """Return the picture of a file that was named; None for none, or for the one there is."""

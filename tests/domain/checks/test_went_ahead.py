@@ -34,11 +34,20 @@ def test_a_laying_that_was_part_done_leaves_the_roof_sheeted_and_its_day_free() 
     assert now == replace(job, days=BOOKED.days, stripping=replace(known, cover=Cover.SHEETED))
 
 
+def test_a_day_that_was_done_leaves_the_roof_as_it_was_booked_for() -> None:
+    done = DayAnswer(LAY_DAY, WentAhead.DONE, "nothing")
+    assert answer_day(BOOKED, done).stripping == Stripping(LAY_DAY, "nothing", Cover.LAID)
+    first = replace(BOOKED, days=(BookedDay(LAY_DAY, Decimal(8), "strip"), LATER))
+    sheeted = answer_day(first, done)
+    assert sheeted == replace(first, stripping=Stripping(LAY_DAY, "nothing", Cover.SHEETED))
+    laid = answer_day(sheeted, DayAnswer(SIGNED, WentAhead.DONE))
+    assert laid == replace(first, stripping=Stripping(LAY_DAY, "nothing", Cover.LAID))
+
+
 @pytest.mark.parametrize(
     ("job", "answer", "said"),
     [
         (BOOKED, DayAnswer(SIGNED, WentAhead.RAINED_OFF), "no longer booked"),
-        (BOOKED, DayAnswer(LAY_DAY, WentAhead.DONE), "on its own page"),
         (job_at(Stage.LAID), RAINED_OFF, "laying is recorded already"),
         (replace(BOOKED, ended=Ending.CALLED_OFF), PART_DONE, "called off: reopen it"),
     ],

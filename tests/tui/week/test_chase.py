@@ -66,10 +66,12 @@ async def test_a_promise_keeps_the_rest_of_a_part_paid_invoice_quiet_until_its_d
         await sees(pilot, "Overdue 12 days", "said they would pay on")
 
 
-async def test_in_the_first_week_the_line_leads_to_the_invoice(tmp_path: Path) -> None:
+async def test_in_the_first_week_it_says_that_a_reminder_usually_waits(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     async with make_app(path, overdue(path, 6)).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await sees(pilot, "Overdue 6 days")
-        await hands.press(OPEN)
+        await hands.ask(OPEN)
+        await sees(pilot, "A reminder usually waits until 7 days after the due day.")
+        await hands.press(key("chase", "money"))
         await hands.shows(PageName.MONEY)

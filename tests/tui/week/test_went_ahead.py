@@ -5,14 +5,14 @@ from pathlib import Path
 
 import pytest
 
-from domain.job import Cover, Stage
+from domain.days.calendar import show_date
+from domain.job import Cover, Stage, Stripping
 from domain.page_names import PageName
 from tests import builders
 from tests.tui.books.a_job_at_a_stage import by_another_hand, carried_to
 from tests.tui.books.an_enquiry import read_again
 from tests.tui.hands import Clock, Hands, key
 from tests.tui.sight import cut_off, sees
-from tui.job.job_screen import JobScreen
 from tui.shell.app import make_app
 from tui.widgets.form_dialog import FormDialog
 
@@ -33,16 +33,23 @@ async def _asked(hands: Hands, words: str) -> None:
 
 
 @pytest.mark.parametrize(("later", "words"), [(0, "Is the deck closed?"), (1, "Did it go ahead?")])
-async def test_work_that_was_done_is_recorded_next(tmp_path: Path, later: int, words: str) -> None:
+async def test_work_that_was_done_is_recorded_with_what_was_found(
+    tmp_path: Path, later: int, words: str
+) -> None:
     path = tmp_path / "book.headlap"
-    job = carried_to(path, Stage.BOOKED)
+    carried_to(path, Stage.BOOKED)
     async with make_app(path, _evening(later)).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await _asked(hands, words)
+        await hands.press("down")
+        await hands.type_in("nothing")
         await hands.press(SAVE)
-        await hands.shows(PageName.STRIP)
-        assert hands.pressed == 2
-    assert read_again(path) == job
+        await hands.hears("Done: the roof is laid, and the laying is recorded next.")
+        await sees(pilot, "Record the laying")
+        await hands.press(OPEN)
+        await hands.shows(PageName.LAYING)
+        assert hands.form.values["on"] == show_date(builders.LAY_DAY)
+    assert read_again(path).stripping == Stripping(builders.LAY_DAY, "nothing", Cover.LAID)
 
 
 async def test_a_day_that_was_rained_off_is_to_be_booked_again_and_undone_by_a_key(
@@ -55,17 +62,13 @@ async def test_a_day_that_was_rained_off_is_to_be_booked_again_and_undone_by_a_k
         await _asked(hands, "Did it go ahead?")
         await hands.press("right", SAVE)
         await hands.hears("Rained off: book another day. F8 to undo.")
-        assert isinstance(hands.app.screen, JobScreen)
         assert read_again(path).days == ()
-        await hands.press(key("job", "back"))
         await sees(pilot, "Book a day")
-        await hands.press(OPEN)
-        await hands.shows(PageName.BOOKING)
         undo = key("anywhere", "undo")
         await hands.press(undo)
         await hands.hears("again to undo: Birch Lane Wed 24 Jun rained off")
         await hands.press(undo)
-        await hands.hears("Undone: Wed 24 Jun rained off")
+        await hands.hears("Undone: Birch Lane Wed 24 Jun rained off")
     assert read_again(path).days == job.days
 
 
@@ -77,9 +80,8 @@ async def test_work_that_was_part_done_stands_sheeted_with_its_laying_to_book(
     async with make_app(path, _evening(1)).run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
         await _asked(hands, "Did it go ahead?")
-        await hands.press("left", SAVE)
+        await hands.press("p", SAVE)
         await hands.hears("Part done, and sheeted: book the laying.")
-        await hands.press(key("job", "back"))
         await sees(pilot, "Book the laying")
     stripping = read_again(path).stripping
     assert stripping is not None

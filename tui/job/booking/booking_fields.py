@@ -26,7 +26,7 @@ from domain.estimate.hours import (
     hours_words,
 )
 from domain.estimate.weights import load_words, van_load
-from domain.job import TASKS, BookedDay, Job
+from domain.job import LAY, TASKS, BookedDay, Job
 from domain.quantity import read_number
 from domain.tone import Tone
 from domain.trader import Trader
@@ -107,7 +107,7 @@ def read_days(
         if any(day == other.day for other in days):
             raise Refused(f"day{n}", typed, "It is booked already: give each day once.")
         was = before[n - 1].task if n <= len(before) else ""
-        task = _read_task(values, n, was)
+        task = _read_task(values, n, was, LAY if job.stripping else TASKS[0])
         days.append(BookedDay(day, _read_hours(values, n, given), task))
     return tuple(sorted(days, key=lambda booked: booked.day))
 
@@ -243,10 +243,13 @@ def _read_hours(values: Mapping[str, str], n: int, given: Mapping[int, Decimal])
     )
 
 
-def _read_task(values: Mapping[str, str], n: int, was: str) -> str:
-    """What day ``n`` is for: a choice, or what was recorded of it before there was one."""
+def _read_task(values: Mapping[str, str], n: int, was: str, usual: str) -> str:
+    """What day ``n`` is for: a choice, or what was recorded of it before there was one.
+
+    Of a day of which nothing is said, the ``usual``.
+    """
     typed = values[f"task{n}"]
-    task = kept(typed, was) or TASKS[0]
+    task = kept(typed, was) or usual
     if task not in (*TASKS, was):
         raise Refused(f"task{n}", typed, "Choose one with the arrow keys.")
     return task

@@ -16,7 +16,7 @@ from domain.checks.check import Situation
 from domain.days.dates import read_past_date
 from domain.days.weather import limits_in_words, too_cold, too_windy
 from domain.errors import Refused
-from domain.job import Job, Laying, Stage
+from domain.job import Cover, Job, Laying, Stage
 from domain.page_names import PageName
 from domain.quantity import to_decimal
 from domain.tone import Tone
@@ -58,10 +58,17 @@ def read_laying(values: Mapping[str, str], today: date) -> Laying:
     )
 
 
-def laying_typed(laying: Laying | None, today: date) -> dict[str, str]:
-    """Return what stands in the fields; today until it is recorded."""
+def day_laid(job: Job, today: date) -> date:
+    """Return the day on which a roof was laid whose laying is not recorded: its last booked one."""
+    days = [booked.day for booked in job.days if booked.day <= today]
+    laid = job.stripping is not None and job.stripping.cover is Cover.LAID
+    return max(days) if laid and days else today
+
+
+def laying_typed(laying: Laying | None, day: date) -> dict[str, str]:
+    """Return what stands in the fields; of what is not recorded the ``day`` alone."""
     if laying is None:
-        return {"on": date_typed(today)}
+        return {"on": date_typed(day)}
     dry = "" if laying.deck_dry is None else YES if laying.deck_dry else NO
     return {
         "on": date_typed(laying.on),
@@ -134,7 +141,9 @@ class LayingPage(JobPage):
 
     def fill(self, situation: Situation) -> None:
         """Put what is recorded into the fields, with the weather held against the limits."""
-        self.query_one(Form).fill(laying_typed(situation.job.laying, situation.today))
+        job = situation.job
+        day = day_laid(job, situation.today)
+        self.query_one(Form).fill(laying_typed(job.laying, day))
         self._note_weather()
 
     def follow(self, situation: Situation) -> None:

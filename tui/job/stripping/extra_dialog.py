@@ -50,8 +50,12 @@ class ExtraDialog(FormDialog[Extra]):
         today: date,
         rate: Pence,
         save: Callable[[Extra], Awaitable[Any]],
+        begin_at: str = "state",
     ) -> None:
-        """``extra`` is the one recorded; ``rate`` is net, for a metre of board."""
+        """``extra`` is the one recorded; ``rate`` is net, for a metre of board.
+
+        The cursor begins at the field named of one that is recorded.
+        """
         self._rate = rate
         super().__init__(
             "New extra" if extra is None else "Edit extra",
@@ -63,7 +67,7 @@ class ExtraDialog(FormDialog[Extra]):
                 "before you start the work."
             ),
             values=extra_typed(extra),
-            begin_at="state" if extra is not None else None,
+            begin_at=begin_at if extra is not None else None,
         )
 
     def worked_out(self, form: Form) -> None:
