@@ -124,6 +124,7 @@ _GROUPS = frozenset(
         *("survey.roof", "survey.covering", "survey.deck", "survey.old_covering"),
         *("survey.edges", "survey.access", "lay.ticks"),
         *("trader.working_days", "trader.rates", "trader.limits", "trader.van", "trader.look"),
+        "trader.nailing",
     }
 )
 """Columns that hold JSON."""

@@ -130,7 +130,7 @@ def pitch(degrees: str) -> Change:
 
 
 def laden(payload: int) -> Change:
-    """Carry what the worked example takes, 99.4 kg (test_loading), in a van for so many kg."""
+    """Carry what the worked example takes, 100.6 kg, in a van for so many kg."""
     van = Van(payload_kg=Decimal(payload))
     return both(own(van=van), job(quotes=(priced.accepted(priced.quote()),), stripping=None))
 

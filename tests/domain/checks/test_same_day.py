@@ -16,8 +16,8 @@ from tests.domain.checks.changes import beside, booked, both, laden
     ("kg", "said"),
     [
         (None, ""),
-        # The worked example takes 99.4 kg (test_loading); derived.
-        (Fraction("50.6"), " 150 kg to load; van carries 120 kg: 2 trips."),
+        # The worked example takes 100.6 kg; derived.
+        (Fraction("50.6"), " 151 kg to load; van carries 120 kg: 2 trips."),
     ],
 )
 def test_the_other_job_is_named_with_hours_and_load_together(
