@@ -167,8 +167,9 @@ class DetailsScreen(BaseScreen):
 
     async def _say_saved(self, sentence: str, tone: Tone = Tone.GOOD) -> None:
         """Say so here, or below if it was opened for one field."""
-        below = self.app.screen_stack[self.app.screen_stack.index(self) - 1]
-        if not self._field or not isinstance(below, BaseScreen):
+        stack = self.app.screen_stack if self._field else []
+        below = stack[stack.index(self) - 1] if self in stack else None
+        if not isinstance(below, BaseScreen):
             await self.say_saved(sentence, tone)
             return
         below.undo_of = self.undo_of
