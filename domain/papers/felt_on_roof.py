@@ -11,6 +11,7 @@ from domain.papers.load_list import nail_words
 from domain.papers.shared_parts import metres, numbered, sentence
 from domain.quantity import show_amount
 from domain.setting_out.kinds import EdgeKind
+from domain.setting_out.wind import ridge_begins
 from domain.takeoff.felt_takeoff import FeltTakeOff
 from domain.trader import Trader
 from domain.units import show_mm
@@ -30,13 +31,13 @@ def felt_chalk_lines(drawing: Drawing) -> Iterator[Measures]:
             yield Measures(lines, f"Chalk lines, {named}: LOWER edge of each row, up from the deck")
 
 
-def work_in_felt(takeoff: FeltTakeOff, trader: Trader) -> Iterator[Block]:
-    """Every step from the bare deck to the capping."""
+def work_in_felt(takeoff: FeltTakeOff, trader: Trader, wind: str) -> Iterator[Block]:
+    """Every step from the bare deck to the capping; ``wind`` is where it blows from."""
     yield Step("Strike the lines, lay the felt", tuple(_rows(takeoff, trader)))
     yield _sheets(draw_felt(takeoff))
     yield Step("Nails and adhesive", tuple(_fixings(takeoff, trader)))
     if takeoff.lay.capping_runs:
-        yield Step("Capping, last", tuple(_capping(takeoff)))
+        yield Step("Capping, last", tuple(_capping(takeoff, wind)))
     if takeoff.roof.flashing:
         yield Step("Flashing along the wall", (f"{metres(takeoff.roof.flashing)}, over the felt.",))
 
@@ -74,7 +75,7 @@ def _fixings(takeoff: FeltTakeOff, trader: Trader) -> Iterator[str]:
     yield f"{nails} every {every}: along the edges {fixings.edge_nails:,}{laps}."
 
 
-def _capping(takeoff: FeltTakeOff) -> Iterator[str]:
+def _capping(takeoff: FeltTakeOff, wind: str) -> Iterator[str]:
     lay, felt = takeoff.lay, takeoff.covering
     strips = show_amount(Decimal(lay.capping.rolls), "strip")
     fresh = show_amount(Decimal(lay.capping_rolls), "roll") if lay.capping_rolls else ""
@@ -83,7 +84,10 @@ def _capping(takeoff: FeltTakeOff) -> Iterator[str]:
     yield f"Cut {strips} {_mm(felt.capping)} wide from {source}."
     runs = ", ".join(_mm(run) for run in lay.capping_runs)
     yield f"Runs, the ends included: {runs}."
-    yield "Hips from the eaves up, then the ridge; begin at the end sheltered from the wind."
+    if takeoff.roof.hip_runs:
+        yield f"Hips from the eaves up{', then the ridge' * bool(takeoff.roof.ridge_runs)}."
+    if takeoff.roof.ridge_runs:
+        yield ridge_begins(wind)
     half, every = _mm(felt.capping / 2), _mm(felt.nail_centres)
     nails = f"{takeoff.fixings.capping_nails:,}"
     yield f"{half} on each side; both edges stuck, and nailed every {every}: {nails}."

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from domain.coverings.materials import Material
 from domain.estimate.basis import Supply
+from domain.estimate.edge_parts import to_renew
 from domain.estimate.weights import Weights, load_words
 from domain.job import Job, OldKind
 from domain.papers.blocks import Paper, Step, Ticks, Words
@@ -121,6 +122,8 @@ def _by_the_metre(job: Job, takeoff: TakeOff) -> Iterator[str]:
     if deck and deck.replace_m:
         kind = ", ".join(lines_of(deck.profile, deck.thickness.typed if deck.thickness else ""))
         yield f"Boards: {show_amount(deck.replace_m, 'm')}{f' ({kind})' if kind else ''}"
+    for part in to_renew(roof, job.survey.edges) if job.survey else ():
+        yield f"{sentence(part.material.words)}: {show_amount(part.metres, 'm')}"
     if roof.valley:
         yield f"Valley lining: {metres(roof.valley)}, laps not included"
     if roof.flashing:

@@ -19,6 +19,7 @@ from domain.quantity import show_amount
 from domain.setting_out.courses import Courses
 from domain.setting_out.flat_slopes import Slope
 from domain.setting_out.kinds import EdgeKind, Finish
+from domain.setting_out.wind import ridge_begins
 from domain.takeoff.rolls import roll_rows
 from domain.takeoff.roof_takeoff import ShingleTakeOff
 from domain.trader import Trader
@@ -42,15 +43,17 @@ def chalk_lines(takeoff: ShingleTakeOff) -> Iterator[Measures]:
         )
 
 
-def work_in_shingles(takeoff: ShingleTakeOff, plan: WorkingPlan, trader: Trader) -> Iterator[Block]:
-    """Every step from the bare deck to the last ridge piece."""
+def work_in_shingles(
+    takeoff: ShingleTakeOff, plan: WorkingPlan, trader: Trader, wind: str
+) -> Iterator[Block]:
+    """Every step from the bare deck to the last ridge piece; ``wind`` is where it blows from."""
     yield Step("Underlay", tuple(_underlay(takeoff, trader)))
     yield _lines(takeoff)
     yield edge_strips_step(takeoff)
     yield bead_step(takeoff)
     yield cuts_of(takeoff, plan)
     yield from laying_of(takeoff, plan, trader.nailing)
-    yield from _at_the_top(takeoff)
+    yield from _at_the_top(takeoff, wind)
 
 
 def _underlay(takeoff: ShingleTakeOff, trader: Trader) -> Iterator[str]:
@@ -165,7 +168,7 @@ def _square_lines(takeoff: ShingleTakeOff) -> Iterator[str]:
     )
 
 
-def _at_the_top(takeoff: ShingleTakeOff) -> Iterator[Step]:
+def _at_the_top(takeoff: ShingleTakeOff, wind: str) -> Iterator[Step]:
     """What closes the roof, last."""
     shingle, roof = takeoff.covering, takeoff.roof
     finishes = {slope.finish for slope in roof.slopes}
@@ -180,22 +183,20 @@ def _at_the_top(takeoff: ShingleTakeOff) -> Iterator[Step]:
         yield Step("Flashing along the wall", rows)
     if takeoff.ridge_pieces:
         closed = _closed_words(takeoff).replace("the ", "")
-        yield Step(sentence(closed), tuple(_ridge_rows(takeoff)))
+        yield Step(sentence(closed), tuple(_ridge_rows(takeoff, wind)))
 
 
-def _ridge_rows(takeoff: ShingleTakeOff) -> Iterator[str]:
+def _ridge_rows(takeoff: ShingleTakeOff, wind: str) -> Iterator[str]:
     shingle, roof = takeoff.covering, takeoff.roof
     pieces = show_amount(Decimal(takeoff.ridge_pieces), "piece")
     yield (
         f"{pieces}, each 1 tab of {_mm(shingle.tab)} wide. Cut a {_MITRE} mm mitre off both "
         "corners of the end that will be covered."
     )
-    sheltered = "begin at the end sheltered from the wind"
     if roof.hip_runs:
-        ridge = f" Then the ridge: {sheltered}." if roof.ridge_runs else ""
-        yield f"Hips from the eaves up.{ridge}"
-    else:
-        yield f"{sheltered[0].upper()}{sheltered[1:]}, the laps away from it."
+        yield f"Hips from the eaves up{', then the ridge' * bool(roof.ridge_runs)}."
+    if roof.ridge_runs:
+        yield ridge_begins(wind)
     yield (
         f"Each shows {_mm(shingle.ridge_exposure)}. A bead under each, two under the last of a "
         "run, which closes it."

@@ -15,6 +15,7 @@ from domain.drawing.drawing_parts import Drawing
 from domain.drawing.like_slopes import like_slopes
 from domain.drawing.plan_view import plan_of
 from domain.errors import NotNow
+from domain.estimate.edge_parts import to_renew
 from domain.job import DeckKind, Job
 from domain.papers.blocks import Block, Cuts, Laying, Paper, Picture, Step, Ticks, Words
 from domain.papers.felt_on_roof import felt_chalk_lines, work_in_felt
@@ -32,9 +33,9 @@ def site_sheet(job: Job, takeoff: TakeOff, trader: Trader, load: Load) -> Paper:
     """The sheet of one job, from the take-off of its roof, worked out."""
     steps = (
         *load.steps,
-        _strip(job),
+        Step("Strip, and mend the deck", tuple(_strip_rows(job, takeoff))),
         Words("", "On the roof"),
-        *_work(takeoff, trader),
+        *_work(takeoff, trader, job.survey.edges.wind_from if job.survey else ""),
         Ticks(tuple((False, words) for words in LAYING_TICKS.values()), "Before you leave"),
     )
     blocks = (*page_one(job, takeoff, trader.limits), *_to_tape(takeoff), *_in_order(steps))
@@ -51,10 +52,10 @@ def _in_order(blocks: Iterable[Block]) -> Iterator[Block]:
         yield block
 
 
-def _work(takeoff: TakeOff, trader: Trader) -> Iterator[Block]:
+def _work(takeoff: TakeOff, trader: Trader, wind: str) -> Iterator[Block]:
     if isinstance(takeoff, FeltTakeOff):
-        return work_in_felt(takeoff, trader)
-    return work_in_shingles(takeoff, _plan(takeoff), trader)
+        return work_in_felt(takeoff, trader, wind)
+    return work_in_shingles(takeoff, _plan(takeoff), trader, wind)
 
 
 def _to_tape(takeoff: TakeOff) -> Iterator[Block]:
@@ -83,11 +84,7 @@ def _plan(takeoff: ShingleTakeOff) -> WorkingPlan:
     return takeoff.working
 
 
-def _strip(job: Job) -> Step:
-    return Step("Strip, and mend the deck", tuple(_strip_rows(job)))
-
-
-def _strip_rows(job: Job) -> Iterator[str]:
+def _strip_rows(job: Job, takeoff: TakeOff) -> Iterator[str]:
     deck = job.survey.deck if job.survey else None
     boards = "sheets" if deck and deck.kind is DeckKind.SHEET else "boards"
     yield "Strip no more than you can lay or cover today. Anything suspect underneath: stop."
@@ -97,4 +94,8 @@ def _strip_rows(job: Job) -> Iterator[str]:
         yield f"Replace {replaced}; more is an extra: ask first."
     else:
         yield f"No {boards} to replace were seen. What is found rotten is an extra: ask first."
+    parts = to_renew(takeoff.roof, job.survey.edges) if job.survey else ()
+    if parts:
+        told = (f"{part.material.words} {show_amount(part.metres, 'm')}" for part in parts)
+        yield f"Renew: {', '.join(told)}."
     yield "Nails sticking up: out, or home. Deck swept, and dry."

@@ -209,6 +209,16 @@ def test_boards_to_replace_stand_before_the_underlay_and_are_loaded() -> None:
     assert "saw, bar, board nails" in _step(paper, "Load the tools")
 
 
+def test_what_is_renewed_by_the_metre_is_loaded_and_the_ridge_begins_out_of_the_wind() -> None:
+    edges = replace(builders.survey().edges, barge_boards="renew", wind_from="north")
+    survey = replace(builders.survey(), edges=edges)
+    paper = _of(builders.job_at(Stage.BOOKED, survey=survey))
+    # Four verges of 1,062 (setting out, section 10).
+    assert "Barge boards: 4.25 m" in _step(paper, "Load the materials")
+    assert "Renew: barge boards 4.25 m." in _step(paper, "Strip, and mend the deck")
+    assert "Begin at the sheltered end: south" in _step(paper, "Ridge")
+
+
 def test_spare_strips_are_counted() -> None:
     # 3 packs of 21 less 42 in courses and ridge and 11 edge strips (setting out, section 10).
     load = load_for(priced.worked_example(), builders.job_at(Stage.BOOKED), builders.trader())

@@ -15,7 +15,7 @@ _CUT = re.compile(
     r"(?P<times>\d+) × (?P<cuts>[\d,]+(?:, [\d,]+)*) (?P<parts>[A-Z]+\d+(?: [A-Z]+\d+)*)"
 )
 _CHALK = re.compile(r"Chalk lines, slopes? ([\d–, and]+): up from the [a-z ]+((?: \d+ [\d,]+)+)")
-_SLOPES = re.compile(r"Slopes? ([\d–, and]+?) From the left Nails a course ")
+_SLOPES = re.compile(r"Slopes? ([\d–, and]+?), course From the left Nails a course ")
 
 
 @dataclass(frozen=True, slots=True)
