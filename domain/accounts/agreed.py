@@ -10,10 +10,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from domain.estimate.extra_terms import gross_of
 from domain.estimate.quoting import option_total
-from domain.estimate.scope import Item, extra_items, is_measured, items_of
-from domain.job import Job, Option
-from domain.money import Pence, share, times
+from domain.estimate.scope import Item, extra_items, items_of
+from domain.job import ExtraState, Job, Option
+from domain.money import Pence
 from domain.tax import VatSum, VatTotals, added_up, totals_of, vat_in
 
 
@@ -31,22 +32,15 @@ def agreed_sums(job: Job, option: Option, *, registered: bool) -> Agreed:
     A metre of board costs a householder the rate that the quote showed, VAT included.
     """
     rate = job.quote.deck_rate if job.quote else 0
-    offered, extras = items_of(option), tuple(extra_items(job.extras, rate, registered))
-    lines = (*offered, *extras)
+    lines = (*items_of(option), *extra_items(job.extras, rate, registered))
     if not (registered and job.customer.is_householder):
         return Agreed(lines, totals_of((line.vat_rate, line.net) for line in lines))
     gross = {each.rate: each.net + each.vat for each in option_total(option).vat}
-    for extra in extras:
-        gross[extra.vat_rate] = gross.get(extra.vat_rate, 0) + _with_vat(extra, rate)
+    for extra in job.extras:
+        if extra.state is ExtraState.AGREED:
+            gross[extra.vat_rate] = gross.get(extra.vat_rate, 0) + gross_of(extra, rate)
     sums = tuple(_holding(gross[each], each) for each in sorted(gross, reverse=True))
     return Agreed(_shared(lines, sums), added_up(sums))
-
-
-def _with_vat(extra: Item, metre: Pence) -> Pence:
-    """What the customer was told that an extra comes to; metres at the rate they were shown."""
-    if is_measured([extra]):
-        return times(metre + share(metre, extra.vat_rate), extra.quantity)
-    return extra.net + share(extra.net, extra.vat_rate)
 
 
 def _holding(gross: Pence, rate: Decimal) -> VatSum:

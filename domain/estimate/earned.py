@@ -12,6 +12,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from domain.estimate.basis import PricingBasis, Supply
+from domain.estimate.extra_terms import net_of
 from domain.estimate.quoting import basis_of, option_total
 from domain.estimate.usage import ELEMENTS
 from domain.job import ExtraState, Job, Usage
@@ -60,7 +61,7 @@ def earned(job: Job, usages: Sequence[Usage]) -> Earned | None:
     back = sum((snag.hours for snag in job.snags), Decimal(0))
     return Earned(
         agreed=option_total(quote.counting).net,
-        extras=sum(each.price for each in job.extras if each.state is ExtraState.AGREED),
+        extras=sum(net_of(each) for each in job.extras if each.state is ExtraState.AGREED),
         materials=sum(used_up(usage, basis) for usage in usages if usage.unit != "hour")
         + sum(cost_of(each, each.needed, basis) for each in uncounted(basis)),
         travel=times(rates.mile, basis.miles * basis.days),

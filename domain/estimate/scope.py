@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from domain.coverings.materials import Material
+from domain.estimate.extra_terms import is_by_the_metre, net_of
 from domain.job import Extra, ExtraState, Line, LineKind, Option
-from domain.money import Pence, times
+from domain.money import Pence
 
 JOB = "job"
 """The unit of what is not measured."""
@@ -78,12 +79,12 @@ def extra_items(extras: Iterable[Extra], deck_rate: Pence, registered: bool) -> 
     """
     for extra in extras:
         charged = extra.state is ExtraState.AGREED
-        measured = extra.unit == "m" and extra.price == times(deck_rate, extra.quantity)
+        measured = is_by_the_metre(extra, deck_rate)
         yield Item(
             words=extra.words if charged else f"{extra.words} (not charged)",
             quantity=extra.quantity if charged and measured else Decimal(1),
             unit=extra.unit if charged and measured else JOB,
-            net=extra.price if charged else 0,
+            net=net_of(extra) if charged else 0,
             vat_rate=extra.vat_rate if registered else Decimal(0),
         )
 

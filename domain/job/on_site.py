@@ -41,7 +41,7 @@ class Extra:
     quantity: Decimal
     unit: str
     price: Pence
-    """Net of VAT, for the whole quantity."""
+    """For the whole quantity, as the customer was told it."""
     vat_rate: Decimal
     state: ExtraState = ExtraState.OPEN
     agreed_by: str = ""
@@ -49,6 +49,8 @@ class Extra:
     means: Means | None = None
     begun_before: bool = False
     """Begun before it was agreed."""
+    with_vat: bool = False
+    """Whether ``price`` has VAT inside; without, it is net."""
     id: int | None = None
 
 

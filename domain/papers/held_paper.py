@@ -134,7 +134,7 @@ def _agreement(quote: Quote, taken: Acceptance) -> Iterator[Details]:
 def _extra(extra: Extra) -> tuple[str, ...]:
     what = f"{extra.words}, {show_amount(extra.quantity, extra.unit)}"
     agreed = in_a_row(extra.agreed_by, day_of(extra.agreed_on))
-    price = totals_of([(extra.vat_rate, extra.price)]).gross
+    price = extra.price if extra.with_vat else totals_of([(extra.vat_rate, extra.price)]).gross
     return what, agreed or extra.state, extra.means or "", show_money(price)
 
 

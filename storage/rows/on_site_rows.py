@@ -60,6 +60,7 @@ class ExtraRow(TableRow, table=True):
     agreed_on: Day | None
     means: str | None
     begun_before: Yes
+    with_vat: Yes = 0
 
 
 class LayRow(TableRow, table=True):

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from domain.days.forecast_line import read_line
 from domain.errors import Refused
+from domain.estimate.extra_terms import Terms
 from domain.estimate.supplies import PricesAndStock
 from domain.job import MadeAt, Stage
 from domain.trader import WeatherLimits
@@ -38,6 +39,7 @@ from tui.widgets.field_row import Field
 from tui.your_details import details_fields, details_read
 
 TODAY = builders.LAY_DAY
+TERMS = Terms(14_00, with_vat=False)
 ABSURD = [
     *("", " ", "0", "-1", "−3", "½", "1½", "1,200", "1,,2", ".", "1.", ".5", "0x10", "1e9"),
     *("nan", "inf", "9" * 40, "0" * 40, "٣٦٩", "²", "①", "1/0", "1/3", "7 ft 10 1/2 in"),
@@ -102,9 +104,9 @@ FORMS = {
     ),
     "extra": Form(
         extra.FIELDS,
-        lambda typed: extra.read_extra(typed, None, priced.registered(), TODAY, 14_00),
+        lambda typed: extra.read_extra(typed, None, priced.registered(), TODAY, TERMS),
         {"words": "boards", "quantity": "3", "unit": "m", "state": "to agree", "before": "no"},
-        extra.extra_typed,
+        lambda read: extra.extra_typed(read, TERMS),
     ),
     "laid": Form(
         laid.FIELDS,

@@ -7,6 +7,7 @@ from domain.checks.check import Situation
 from domain.days.calendar import show_date
 from domain.days.dates import read_past_date
 from domain.errors import NotNow, Refused
+from domain.estimate.extra_terms import terms_of
 from domain.job import Acceptance, Extra, ExtraState, Snag
 from domain.week import Task
 from tui.frame.screen import BaseScreen
@@ -59,8 +60,8 @@ async def agree_extra(screen: BaseScreen, job_id: int) -> None:
         await screen.say_saved("Saved: the extra.")
 
     agreed = replace(extra, state=ExtraState.AGREED, agreed_by=job.customer.name, agreed_on=today)
-    rate = job.quote.deck_rate if job.quote else trader.rates.deck_metre
-    screen.app.push_screen(ExtraDialog(agreed, trader, today, rate, save, begin_at="means"))
+    terms = terms_of(job, trader)
+    screen.app.push_screen(ExtraDialog(agreed, trader, today, terms, save, begin_at="means"))
 
 
 async def record_request(screen: BaseScreen, task: Task, job_id: int) -> None:

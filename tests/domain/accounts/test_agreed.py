@@ -7,11 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.accounts.agreed import agreed_sums
+from domain.estimate.extra_terms import Terms, net_of, terms_of
 from domain.estimate.quoting import option_total
 from domain.job import CustomerKind, Extra, ExtraState, Job, Line, LineKind, Stage
 from domain.money import times
 from domain.tax import vat_in
-from tests import builders
+from tests import builders, priced
 
 TWENTY = Decimal(20)
 
@@ -44,6 +45,25 @@ def test_a_householder_pays_what_was_agreed_with_vat_inside() -> None:
     assert (totals.gross, totals.vat_whole, totals.net) == (531_60, 88_60, 443_00)
     assert sum(line.net for line in agreed.lines) == 443_00
     assert agreed.lines[0].net == 400_01
+
+
+def test_an_extra_told_with_vat_inside_is_charged_as_it_was_told() -> None:
+    told = replace(_boards("3"), price=51_60, with_vat=True)
+    lump = Extra("a new vent", Decimal(1), "job", 99_99, TWENTY, ExtraState.AGREED, with_vat=True)
+    job = _job(CustomerKind.HOUSEHOLDER, [400_00], told, lump)
+    agreed = agreed_sums(job, job.quotes[0].counting, registered=True)
+    assert agreed.totals.gross == 480_00 + 51_60 + 99_99
+    assert [line.quantity for line in agreed.lines[-2:]] == [3, 1]
+    # Source: £99.99 holds £16.67 by the VAT fraction (computed in the money checks).
+    assert net_of(lump) == 83_32
+
+
+def test_the_terms_of_a_householder_are_what_the_quote_showed() -> None:
+    job = _job(CustomerKind.HOUSEHOLDER, [400_00])
+    assert terms_of(job, priced.registered()) == Terms(17_20, with_vat=True)
+    assert terms_of(job, builders.trader()) == Terms(14_33, with_vat=False)
+    business = _job(CustomerKind.BUSINESS, [400_00])
+    assert terms_of(business, priced.registered()) == Terms(14_33, with_vat=False)
 
 
 def test_a_business_pays_net_lines_and_vat_on_their_sum() -> None:

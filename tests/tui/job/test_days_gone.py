@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from domain.errors import Refused
+from domain.estimate.extra_terms import Terms
 from domain.job import PAYMENT_METHODS, Cover, ExtraState, Means
-from domain.money import Pence
 from tests import builders
 from tui.job.laying.laying_page import laying_typed, read_laying
 from tui.job.money.payment_dialog import read_money_in
@@ -18,7 +18,7 @@ from tui.job.stripping.extra_dialog import read_extra
 from tui.job.stripping.stripping_page import read_stripping
 
 TODAY = builders.LAY_DAY
-RATE: Pence = 14_00
+TERMS = Terms(14_00, with_vat=False)
 LAID = {"temperature": "", "wind": "", "dry": ""} | laying_typed(builders.laying(), TODAY)
 YES = {"who": "A", "means": Means.TEXT, "made_at": builders.acceptance().made_at}
 EXTRA = {"words": "boards", "quantity": "1", "unit": "m", "price": "", "before": "no"}
@@ -40,7 +40,7 @@ DONE: dict[str, Callable[[str], Any]] = {
     ),
     "Accepted: On": lambda day: read_acceptance(YES | {"on": day}, builders.sent(), TODAY).on,
     "Agreed on": lambda day: (
-        read_extra(AGREED | {"on": day}, None, builders.trader(), TODAY, RATE).agreed_on
+        read_extra(AGREED | {"on": day}, None, builders.trader(), TODAY, TERMS).agreed_on
     ),
 }
 

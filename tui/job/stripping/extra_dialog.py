@@ -7,8 +7,9 @@ from typing import Any
 
 from domain.days.dates import read_past_date
 from domain.errors import Refused
+from domain.estimate.extra_terms import METRES, Terms, net_of
 from domain.job import Extra, ExtraState, Means
-from domain.money import Pence, read_money, show_money, times
+from domain.money import Pence, read_money, share, show_money, times
 from domain.quantity import read_number
 from domain.tax import VatBand, rate_on
 from domain.trader import Trader
@@ -19,13 +20,12 @@ from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_input import Takes
 
 _AGREED = ("state", ExtraState.AGREED.value)
-_METRES = ("m", "metre", "metres")
 
 FIELDS = (
     Field("words", "What", example="boards found rotten at the back eaves"),
     Field("quantity", "How much", example="4.2", takes=Takes.FIGURE),
     Field("unit", "Unit", example="m"),
-    Field("price", "Price", unit="£", hint="m: the quote's rate", takes=Takes.FIGURE),
+    Field("price", "Price", unit="£", hint="m: quote's rate", takes=Takes.FIGURE),
     Field("state", "Status", choices=tuple(state.value for state in ExtraState)),
     Field("by", "Agreed by", only_for=_AGREED),
     Field("on", "Agreed on", only_for=_AGREED, takes=Takes.DONE, today_with="by"),
@@ -48,39 +48,38 @@ class ExtraDialog(FormDialog[Extra]):
         extra: Extra | None,
         trader: Trader,
         today: date,
-        rate: Pence,
+        terms: Terms,
         save: Callable[[Extra], Awaitable[Any]],
         begin_at: str = "state",
     ) -> None:
-        """``extra`` is the one recorded; ``rate`` is net, for a metre of board.
-
-        The cursor begins at the field named of one that is recorded.
-        """
-        self._rate = rate
+        """``extra`` is the one recorded; the cursor begins at the field named of such a one."""
+        self._terms = terms
+        vat = ", VAT included," if terms.with_vat else ""
         super().__init__(
             "New extra" if extra is None else "Edit extra",
             FIELDS,
-            lambda values: read_extra(values, extra, trader, today, rate),
+            lambda values: read_extra(values, extra, trader, today, terms),
             save,
             words=(
-                f"Rotten boards are {show_money(rate)} a metre in the quote. Agree the price "
-                "before you start the work."
+                f"Rotten boards are {show_money(terms.metre)} a metre{vat} in the quote. Agree "
+                "the price before you start the work."
             ),
-            values=extra_typed(extra),
+            values=extra_typed(extra, terms),
             begin_at=begin_at if extra is not None else None,
         )
 
     def worked_out(self, form: Form) -> None:
         """What the boards come to, while no other price is typed."""
-        pence = at_rate(form.values, self._rate)
-        words = f"comes to {show_money(pence)}" if pence is not None else ""
-        form.note("price", words)
+        pence = at_rate(form.values, self._terms.metre)
+        comes_to = f"comes to {show_money(pence)}" if pence is not None else ""
+        inside = "VAT included" if self._terms.with_vat else ""
+        form.note("price", ", ".join(filter(None, (comes_to, inside))))
 
 
 def read_extra(
-    values: Mapping[str, str], extra: Extra | None, trader: Trader, today: date, rate: Pence
+    values: Mapping[str, str], extra: Extra | None, trader: Trader, today: date, terms: Terms
 ) -> Extra:
-    """Return the extra as typed; without a price, metres are at ``rate``.
+    """Return the extra as typed; without a price, metres are at the rate of ``terms``.
 
     Raises :class:`Refused`.
     """
@@ -97,7 +96,7 @@ def read_extra(
         least=Decimal("0.001"),
     )
     unit = read_text("unit", values["unit"], "Give a unit, such as m or hour.")
-    pence = at_rate(values, rate)
+    pence = at_rate(values, terms.metre)
     return Extra(
         words=words,
         quantity=quantity,
@@ -109,19 +108,27 @@ def read_extra(
         agreed_on=read_past_date("on", values["on"], today) if agreed else None,
         means=_means(values["means"]) if agreed else None,
         begun_before=values["before"] == YES_NO[0],
+        with_vat=terms.with_vat,
         id=extra.id if extra else None,
     )
 
 
 def at_rate(values: Mapping[str, str], rate: Pence) -> Pence | None:
     """What metres of board come to; None with a price of their own, or if it is not metres."""
-    if values["price"].strip() or _unit(values) not in _METRES:
+    if values["price"].strip() or _unit(values) not in METRES:
         return None
     try:
         metres = read_number("quantity", values["quantity"], "metres such as 4.2", unit="m")
         return times(rate, metres)
     except Refused:
         return None
+
+
+def _price_in(extra: Extra, terms: Terms) -> Pence:
+    """The price in the terms of the job; one kept before VAT has it put on."""
+    if terms.with_vat == extra.with_vat:
+        return extra.price
+    return extra.price + share(extra.price, extra.vat_rate) if terms.with_vat else net_of(extra)
 
 
 def _unit(values: Mapping[str, str]) -> str:
@@ -134,15 +141,15 @@ def _means(text: str) -> Means:
     return Means(text)
 
 
-def extra_typed(extra: Extra | None) -> dict[str, str]:
-    """Return what stands in the fields."""
+def extra_typed(extra: Extra | None, terms: Terms) -> dict[str, str]:
+    """Return what stands in the fields; the price in the terms of the job."""
     if extra is None:
         return {"unit": "m", "state": ExtraState.OPEN.value, "before": YES_NO[1]}
     return {
         "words": extra.words,
         "quantity": number_typed(extra.quantity),
         "unit": extra.unit,
-        "price": money_typed(extra.price),
+        "price": money_typed(_price_in(extra, terms)),
         "state": extra.state.value,
         "by": extra.agreed_by,
         "on": date_typed(extra.agreed_on),

@@ -15,6 +15,7 @@ from textual.widgets import Static
 from domain.checks.check import Situation
 from domain.days.dates import read_past_date
 from domain.errors import HeadlapError, Refused
+from domain.estimate.extra_terms import terms_of
 from domain.estimate.pricing import old_weight
 from domain.exact import half_up
 from domain.job import Cover, Extra, ExtraState, Job, Stage, Stripping
@@ -187,9 +188,9 @@ class StrippingPage(JobPage):
             job = self.situation.job
             await self.act(lambda book: book.save_extra(job, written), "Saved: the extra.")
 
-        quote, trader = self.situation.job.quote, self.situation.trader
-        rate = quote.deck_rate if quote else trader.rates.deck_metre
-        self.app.push_screen(ExtraDialog(extra, trader, self.open_book.today, rate, save))
+        job, trader = self.situation.job, self.situation.trader
+        terms = terms_of(job, trader)
+        self.app.push_screen(ExtraDialog(extra, trader, self.open_book.today, terms, save))
 
     async def _delete(self, extra: Extra) -> None:
         job, key = self.situation.job, extra.id

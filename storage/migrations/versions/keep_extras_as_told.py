@@ -1,0 +1,13 @@
+"""Keep the price of an extra as the customer was told it: with VAT inside, or before it."""
+
+from alembic import op
+
+from storage.migrations.columns import flag
+
+revision = "0024"
+down_revision = "0023"
+
+
+def upgrade() -> None:
+    """Add the column: what was recorded so far is net."""
+    op.execute(f"ALTER TABLE extra ADD COLUMN {flag('with_vat')} DEFAULT 0")
