@@ -4,8 +4,8 @@ from alembic import op
 
 from storage.migrations.columns import flag
 
-revision = "0024"
-down_revision = "0023"
+revision = "0025"
+down_revision = "0024"
 
 
 def upgrade() -> None:
