@@ -14,6 +14,7 @@ from domain.cutting.working import LaidPiece, PartKind, WayOfCutting, WayOfLayin
 from domain.exact import half_up
 from domain.papers.blocks import Cut, CutPart, Cuts, LaidPart, LaidRow, Laying
 from domain.papers.load_list import nail_words
+from domain.papers.roof_parts import closed_words
 from domain.papers.shared_parts import numbered, sentence
 from domain.quantity import show_amount
 from domain.setting_out.kinds import EdgeKind, Finish
@@ -41,7 +42,7 @@ def _cutting_notes(
     yield "Write its name on every part, one pile for each name, at the foot of the ladder."
     if takeoff.ridge_pieces:
         pile = names_of(plan).get(Part(PartKind.RUN, takeoff.covering.tab))
-        closed = "ridge and hips" if takeoff.roof.hip_runs else "the ridge"
+        closed = closed_words(takeoff.roof)
         yield f"{takeoff.ridge_pieces} of {pile} are for {closed}." if pile else ""
     if any(not part.name for row in rows for part in row.parts):
         yield "Hatched: nothing needs it, keep it with the spare strips."

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from domain.exact import half_up
 from domain.papers.blocks import Step
+from domain.papers.roof_parts import closed_words
 from domain.papers.shared_parts import metres, numbered, sentence
 from domain.quantity import show_amount
 from domain.setting_out.kinds import EdgeKind
@@ -76,5 +77,6 @@ def _beads(takeoff: ShingleTakeOff) -> Iterator[str]:
         slopes = f"slope{'s' if len(steep) > 1 else ''} {numbered(steep)}"
         yield f"Over {STEEP}°, {slopes}: two spots of 25 under each tab."
     cartridges = show_amount(Decimal(fixings.cartridges), "cartridge")
-    closing = ", ridge and hips with it" if roof.hip_runs else ", ridge with it"
-    yield f"All in all {metres(fixings.mastic)}{closing * bool(roof.closed_runs)}: {cartridges}."
+    closed = closed_words(roof).replace("the ", "")
+    with_it = f", {closed} with it" if closed else ""
+    yield f"All in all {metres(fixings.mastic)}{with_it}: {cartridges}."

@@ -11,6 +11,7 @@ from domain.estimate.weights import Weights, load_words
 from domain.job import Job, OldKind
 from domain.papers.blocks import Paper, Step, Ticks, Words
 from domain.papers.page_one import head_of
+from domain.papers.roof_parts import closed_words
 from domain.papers.shared_parts import lines_of, metres, sentence
 from domain.quantity import show_amount
 from domain.takeoff.felt_takeoff import FeltTakeOff
@@ -81,7 +82,8 @@ _Counted = tuple[Material, int, str]
 def _shingles(takeoff: ShingleTakeOff, nailing: Nailing) -> Iterator[_Counted]:
     strips, fixings = takeoff.strips, takeoff.fixings
     held = strips.packs * takeoff.packing.strips_per_pack + strips.from_stock
-    where = "courses and ridge" if takeoff.ridge_pieces else "courses"
+    closed = closed_words(takeoff.roof).replace("the ", "")
+    where = f"courses and {closed}" if closed else "courses"
     used = f"{held} strips: {strips.cut_plan} for {where}, {strips.edge} edge strips, "
     yield Material(takeoff.covering.key), strips.packs, f"{used}{held - strips.laid} spare"
     yield Material.UNDERLAY, takeoff.underlay.rolls, metres(takeoff.underlay.laid)

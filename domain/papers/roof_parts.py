@@ -50,6 +50,12 @@ def _by_the_metre(roof: Roof) -> Iterator[tuple[str, str, str]]:
         yield "Valley lining", "one length per valley, laps not included", metres(roof.valley)
 
 
+def closed_words(roof: Roof) -> str:
+    """What pieces or a capping close: "the ridge and the hips"; empty where there is neither."""
+    words = ("the ridge" * bool(roof.ridge_runs), "the hips" * bool(roof.hip_runs))
+    return " and ".join(filter(None, words))
+
+
 def edge_tables(roof: Roof) -> Iterator[Table]:
     """What stands round each slope, once a slope has more than free edges and a ridge.
 

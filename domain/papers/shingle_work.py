@@ -14,6 +14,7 @@ from domain.papers.blocks import Block, Measures, Step
 from domain.papers.cut_and_lay import cuts_of, laying_of
 from domain.papers.edge_work import bead_step, edge_strips_step
 from domain.papers.load_list import nail_words
+from domain.papers.roof_parts import closed_words
 from domain.papers.shared_parts import metres, numbered, sentence
 from domain.quantity import show_amount
 from domain.setting_out.courses import Courses
@@ -68,7 +69,7 @@ def _underlay(takeoff: ShingleTakeOff, trader: Trader) -> Iterator[str]:
     yield f"Unroll it {rest} minutes before use. {_rows_words(takeoff)}, lowest first."
     laps = f"{_mm(sheet.side_lap)}, at roll ends {_mm(sheet.end_lap)}"
     yield f"Laps {laps}; {_mm(sheet.over_edge)} over every free edge."
-    closed = _closed_words(takeoff)
+    closed = closed_words(takeoff.roof)
     if closed:
         yield f"{_mm(sheet.over_ridge)} over {closed}; no nails there, the shingles hold it."
     if EdgeKind.BREAK in kinds:
@@ -86,13 +87,6 @@ def _rows_words(takeoff: ShingleTakeOff) -> str:
         return f"{rows} along the eaves"
     side = "slope" if len(surfaces) == len(takeoff.roof.slopes) else "side"
     return f"{rows} along the eaves, {each.pop()} on each {side}"
-
-
-def _closed_words(takeoff: ShingleTakeOff) -> str:
-    """Over what it goes: "the ridge and the hips"; empty where there is neither."""
-    roof = takeoff.roof
-    words = ("the ridge" * bool(roof.ridge_runs), "the hips" * bool(roof.hip_runs))
-    return " and ".join(filter(None, words))
 
 
 def _lines(takeoff: ShingleTakeOff) -> Step:
@@ -182,7 +176,7 @@ def _at_the_top(takeoff: ShingleTakeOff, wind: str) -> Iterator[Step]:
         rows = (f"{metres(roof.flashing)}, over the courses: {_mm(shingle.flashing)} of cover.",)
         yield Step("Flashing along the wall", rows)
     if takeoff.ridge_pieces:
-        closed = _closed_words(takeoff).replace("the ", "")
+        closed = closed_words(takeoff.roof).replace("the ", "")
         yield Step(sentence(closed), tuple(_ridge_rows(takeoff, wind)))
 
 
