@@ -12,8 +12,10 @@ from domain.week.week_data import WeekData
 _A_WEEK = timedelta(days=7)
 
 
-def tomorrow(data: WeekData, today: date) -> Iterator[str]:
+def tomorrow(data: WeekData, today: date, key: str) -> Iterator[str]:
     """Say what is to be done tomorrow, from when, in which weather; then what is due in a week.
+
+    ``key`` is that which saves what is taken along.
 
     Work begins with the trader's working day; how long the way there takes is not known.
     """
@@ -26,7 +28,8 @@ def tomorrow(data: WeekData, today: date) -> Iterator[str]:
         start = f", from {show_time(data.trader.work_from)}" if entry.is_work else ""
         yield f"{title}: {entry.task} at {entry.place}{hours}{start}."
     if any(entry.is_work for entry in day.entries):
-        yield f"Weather: {day.weather_words or 'no forecast yet'}."
+        weather = day.weather_words or "no forecast yet"
+        yield f"Weather: {weather}. {key} saves site sheet and load list."
     bills = (bill for line in data.lines for bill in line.bills)
     due = sum(bill.owed for bill in bills if today <= bill.due_on < today + _A_WEEK)
     if due:

@@ -87,6 +87,14 @@ WEEK_AND_JOBS: tuple[Command, ...] = (
         "print_week", "p", "week sheet", "Show the week as a paper to print.", "week", footer=False
     ),
     Command(
+        "tomorrow",
+        "t",
+        "tomorrow",
+        "Save the site sheet and the load list of tomorrow's work as PDFs.",
+        "week",
+        footer=False,
+    ),
+    Command(
         "orders",
         "g",
         "orders",

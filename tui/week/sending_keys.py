@@ -1,4 +1,4 @@
-"""The keys of the week that send the quote or invoice of the line in front."""
+"""The keys of the week that make papers: what is sent, and what is taken along tomorrow."""
 
 from typing import TYPE_CHECKING
 
@@ -39,6 +39,12 @@ class SendingKeys(BaseScreen):
         from tui.papers.handing_on import open_pdf
 
         self._hand_on(open_pdf)
+
+    def action_tomorrow(self) -> None:
+        """Save what is taken along tomorrow."""
+        from tui.week.tomorrow_papers import keep_tomorrow
+
+        self.save_in_worker(keep_tomorrow(self))
 
     def _hand_on(self, how: "HandOn") -> None:
         from tui.week.sending import hand_on

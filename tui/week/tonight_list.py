@@ -32,6 +32,7 @@ class TonightList(Vertical):
     DEFAULT_CSS = """
     TonightList > Static { height: 1; text-style: bold; }
     TonightList > #nothing { text-style: none; color: $quiet; display: none; height: auto; }
+    TonightList > #last { text-style: none; color: $quiet; height: auto; padding-top: 1; }
     """
 
     class Chosen(Message):
@@ -48,6 +49,7 @@ class TonightList(Vertical):
         super().__init__(id="tonight")
         self._tasks: tuple[Task, ...] = ()
         self._rows: list[Row] = []
+        self._last: tuple[str, ...] = ()
         self._opened: set[TaskKind | None] = set()
         self._room: dict[Size, int] = {}
         """Lines for the list by the size of the window, while nothing is said below it."""
@@ -57,14 +59,17 @@ class TonightList(Vertical):
         yield Static(Content("Tonight"), id="title")
         yield Static("", id="nothing")
         yield LineList()
+        yield Static("", id="last")
 
     def show(self, tasks: Iterable[Task], last: Iterable[str]) -> None:
         """Show these tasks; the cursor stays on its line, or goes to the next if that is done.
 
-        What is said ``last`` stands there once nothing is left.
+        What is said ``last`` stands under them where there is room, and once nothing is left.
         """
-        words = plain("\n".join(map(one_line, ("Nothing left tonight.", *last))))
+        self._last = tuple(map(one_line, last))
+        words = plain("\n".join(("Nothing left tonight.", *self._last)))
         self.query_one("#nothing", Static).update(words)
+        self.query_one("#last", Static).update(plain("\n".join(self._last)))
         self._show_again(tuple(tasks))
 
     def _show_again(self, tasks: tuple[Task, ...]) -> None:
@@ -138,8 +143,18 @@ class TonightList(Vertical):
         shown.show(len(self._rows), self._draw)
         shown.display = bool(self._rows)
         self.query_one("#nothing").display = not self._rows
+        self._show_last()
         self.call_after_refresh(self._count_below)
         self.post_message(self.Moved())
+
+    def _show_last(self) -> None:
+        """Show what is said last right under the last line, if all of it has room there."""
+        width = max(1, self.size.width)
+        takes = 1 + sum(-(-cell_len(line) // width) for line in self._last)
+        spare = self._room.get(self.app.size, 0) - len(self._rows)
+        fits = bool(self._rows) and spare >= takes
+        self.query_one("#last").display = fits
+        self.query_one(LineList).styles.height = len(self._rows) if fits else "1fr"
 
     def _count_below(self) -> None:
         """Say beside the title how many lines lie below those in sight."""

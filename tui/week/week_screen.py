@@ -288,7 +288,9 @@ class WeekScreen(SendingKeys):
         figures = self.query_one(WeekFigures)
         figures.figures = self._week.figures
         figures.title = show_week(self._first())
-        self.query_one(TonightList).show(self._week.tonight, tomorrow(data, today))
+        self.query_one(TonightList).show(
+            self._week.tonight, tomorrow(data, today, key_of("week", "tomorrow"))
+        )
         self.refresh_heading()
 
     async def _make_ready(self) -> None:

@@ -12,7 +12,7 @@ EVENING = builders.LAY_DAY - timedelta(days=1)
 
 
 def _said(data: WeekData) -> list[str]:
-    return list(tomorrow(data, EVENING))
+    return list(tomorrow(data, EVENING, "t"))
 
 
 def test_the_work_its_start_and_its_weather_are_said() -> None:
@@ -22,7 +22,10 @@ def test_the_work_its_start_and_its_weather_are_said() -> None:
     assert work.startswith("Tomorrow, Wed 24 Jun 2026: strip, lay at ")
     assert work.endswith(" h, from 07:30.")
     assert weather.startswith("Weather: dry")
-    assert _said(replace(data, forecasts=()))[1] == "Weather: no forecast yet."
+    assert (
+        _said(replace(data, forecasts=()))[1]
+        == "Weather: no forecast yet. t saves site sheet and load list."
+    )
 
 
 def test_a_free_day_says_so_and_what_is_due_within_a_week_is_summed() -> None:
