@@ -206,7 +206,9 @@ async def test_what_is_said_moves_no_line_of_the_list(
     async with app.run_test(size=size) as pilot:
         await sees(pilot, "When there is time")
         listed = app.screen.query_one(LineList)
-        await Hands(pilot).press("end")
+        hands = Hands(pilot)
+        await hands.press("end")
+        await hands.comes_to_rest()
         before = listed.region, listed.scroll_offset, lines(app)[place_of(app, "Mr ").y]
         app.screen.query_one(MessageLine).say("Saved as /home/a/long/folder " * (size[0] // 20))
         await sees(pilot, "Saved as")
@@ -325,6 +327,30 @@ def _with_more_on_its_day(book: Book, job: Job) -> Job:
         other = book.take_enquiry(EnquiryRecord(job.customer, Site(place), job.enquiry))
         book.book_days(other, Booking((builders.booked_day(id=None),), materials_in_hand=False))
     return job
+
+
+async def test_what_is_taken_along_tomorrow_is_told_under_the_list_and_saved_by_a_key(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    app = make_app(path, lambda: datetime.combine(builders.LAY_DAY - timedelta(days=1), time(19)))
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Nothing left tonight", "strip, lay at Birch Lane, 8 h, from 07:30.")
+        await hands.press(key("week", "tomorrow"))
+        await hands.hears("Saved as ")
+        await hands.hears("load-list-0001.pdf")
+    kept = {each.name for each in (tmp_path / "papers").iterdir()}
+    assert kept == {"site-sheet-0001.pdf", "load-list-0001.pdf"}
+    nothing = Booking((), materials_in_hand=True)
+    by_another_hand(path, lambda book, job: book.book_days(job, nothing))
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Book a day", "Tomorrow, Thu 25 Jun 2026: nothing is booked.")
+        await hands.press(key("week", "tomorrow"))
+        await hands.hears("No work is booked for tomorrow, Thu 25.")
 
 
 async def test_a_bank_holiday_is_said_once_the_week_stands(tmp_path: Path) -> None:
