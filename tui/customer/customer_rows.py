@@ -11,6 +11,7 @@ from domain.days.calendar import show_day
 from domain.estimate.quoting import option_total
 from domain.job import Document, Job
 from domain.money import show_money
+from domain.signs import Sign
 from tui.frame.safe_text import fitted
 from tui.frame.theme import PALETTES, Palette
 from tui.roof.roof_in_cells import stage_cells
@@ -35,7 +36,7 @@ def job_line(job: Job, width: int, p: Palette) -> Text:
     if not job.documents:
         return line
     if not job.owed:
-        return line.append(f"{'✓ paid':>{_OWED}}", style=p.moss)
+        return line.append(f"{f'{Sign.GOOD} paid':>{_OWED}}", style=p.moss)
     return line.append(f"{show_money(job.owed):>{_OWED}}", style=p.caution)
 
 
@@ -49,9 +50,9 @@ def paper_line(job: Job, document: Document, width: int, today: date, p: Palette
     if not document.kind.asks:
         return line
     if not document.owed:
-        return line.append(f"{'✓ paid':>{_OWED}}", style=p.moss)
+        return line.append(f"{f'{Sign.GOOD} paid':>{_OWED}}", style=p.moss)
     late = document.due_on < today
-    owed = f"{'▲ ' if late else ''}{show_money(document.owed)}"
+    owed = f"{Sign.CAUTION} " * late + show_money(document.owed)
     return line.append(f"{owed:>{_OWED}}", style=p.caution if late else p.ink)
 
 

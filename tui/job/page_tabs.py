@@ -14,6 +14,7 @@ from textual.widget import Widget
 
 from domain.job import Stage
 from domain.page_names import PageName
+from domain.signs import Sign
 from tui.frame.theme import PALETTES
 
 TABS: Mapping[PageName, tuple[str, Stage | None]] = MappingProxyType(
@@ -63,7 +64,7 @@ class PageTabs(Widget, can_focus=True):
         for page, (words, stage) in TABS.items():
             front = page is self.shown
             ground = f" on {p.line}" if front and self.has_focus else ""
-            mark = "▸" if front else " "
+            mark = Sign.HERE if front else " "
             names.append(mark, style=p.verdigris)
             style = f"bold {p.verdigris if self.has_focus else p.ink}" if front else p.quiet
             names.append(words, style=style + ground)

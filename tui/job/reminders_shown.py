@@ -8,6 +8,7 @@ from textual.widget import Widget
 
 from domain.checks.reminders import FIRST, REMINDERS
 from domain.job import Stage
+from domain.signs import Sign
 from tui.frame.theme import PALETTES
 
 
@@ -31,7 +32,7 @@ class Reminders(Widget):
     def render(self) -> RenderResult:
         """Sign, word, and what to mind."""
         p = PALETTES[self.app.theme]
-        text = Text("▲ reminder  ", style=p.caution, end="")
+        text = Text(f"{Sign.CAUTION} reminder  ", style=p.caution, end="")
         words = REMINDERS[self.stage]
         if self.folded:
             heads = " · ".join(each.split(":")[0] for each in words if each != FIRST)

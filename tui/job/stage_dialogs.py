@@ -6,6 +6,7 @@ from typing import Any
 from domain.checks.check import Check
 from domain.errors import Refused
 from domain.job import Ending, Job, Stage
+from domain.signs import Sign
 from tui.widgets.field_row import Field
 from tui.widgets.form_dialog import FormDialog
 
@@ -30,7 +31,12 @@ def notes_dialog(
 def note_fields(cautions: Sequence[Check]) -> list[Field]:
     """A field for the note on each caution, under the caution's words."""
     return [
-        Field(check.id, f"Note {number}", hint=check.remedy, section=f"▲ caution  {check.words}")
+        Field(
+            check.id,
+            f"Note {number}",
+            hint=check.remedy,
+            section=f"{Sign.CAUTION} caution  {check.words}",
+        )
         for number, check in enumerate(cautions, 1)
     ]
 

@@ -6,6 +6,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from domain.job.invoice_label import invoice_label
+from domain.signs import Sign
 from storage.backups.everywhere import Backup
 from storage.backups.holding import Holding
 from tui.frame.safe_text import fitted
@@ -45,7 +46,7 @@ def backup_line(backup: Backup, holding: Holding | str | None, p: Palette) -> Te
         text.append_text(_held(holding, p))
     else:
         text = Text(f"{made:<{_MADE}}  ", style=p.ink, end="")
-        told = "…" if holding is None else f"▲ {holding}"
+        told = "…" if holding is None else f"{Sign.CAUTION} {holding}"
         style = p.quiet if holding is None else p.caution
         text.append(fitted(told, _HOLDING - 2), style=style)
     return text.append(_where(backup), style=p.quiet)

@@ -13,6 +13,7 @@ from textual.widgets import Static
 
 from domain.errors import HeadlapError
 from domain.quantity import plural
+from domain.signs import Sign
 from domain.tone import Tone
 from storage.backups.everywhere import Backup, all_backups, holding_of
 from storage.backups.holding import Holding, holding_of_book
@@ -167,7 +168,7 @@ class BackupsScreen(BaseScreen):
         others = lost_lines(lost) if not numbers or lost is None else others_lost(lost)
         parts: list[tuple[str, str]] = [title]
         if numbers:
-            parts.append((f"▲ {numbers}\n", "$caution"))
+            parts.append((f"{Sign.CAUTION} {numbers}\n", "$caution"))
         told = (*others, *also_holds(lost))
         parts += [(f"{self._fitting(words)}\n", "$ink") for words in told]
         return Content.assemble(*parts).rstrip()

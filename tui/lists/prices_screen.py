@@ -67,7 +67,7 @@ class PricesScreen(BaseScreen):
         current = [line.price for line in self._lines if line.force is not Force.BEFORE]
         if any(price is not None and price.starting for price in current):
             return f"{Sign.CAUTION} {STARTING_WORDS}"
-        return "▸ used for next quote   · current   + future   – old"
+        return f"{Sign.HERE} used for next quote   · current   + future   – old"
 
     def action_open(self) -> None:
         """A new price for the material under the cursor."""
@@ -121,7 +121,7 @@ class PricesScreen(BaseScreen):
         text = Text(f"{_SIGNS.get(line.force, ' ')} ", style=p.verdigris, end="")
         text.append(fitted(line.words, words), style=p.quiet if quiet else f"bold {p.ink}")
         if line.price is None:
-            return text.append(" ▲ no price yet: Enter gives one", style=p.caution)
+            return text.append(f" {Sign.CAUTION} no price yet: Enter gives one", style=p.caution)
         text.append(f" {fitted(line.price.merchant, merchant)}", style=p.quiet if quiet else p.ink)
         asked = _asked(line.price, reclaims_vat=self._reclaims_vat)
         return text.append_text(_figures(line.price, asked, p, quiet=quiet))

@@ -8,6 +8,7 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
+from domain.signs import Sign
 from tui.frame.theme import PALETTES
 
 
@@ -38,7 +39,7 @@ class StageFilter(Widget):
         for y, _start, _end, place in self._spans:
             text.append("\n" * (y - line))
             line, count = y, self.counts[place]
-            text.append("▸" if place == self.chosen else " ", style=p.verdigris)
+            text.append(Sign.HERE if place == self.chosen else " ", style=p.verdigris)
             text.append(self.names[place], f"bold {p.ink}" if place == self.chosen else p.quiet)
             text.append(f" {count}", style=p.ink if count else p.quiet)
             text.append("  ")

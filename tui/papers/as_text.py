@@ -33,7 +33,7 @@ from domain.papers.blocks import (
     Totals,
     Words,
 )
-from domain.signs import BEFORE_WORDS
+from domain.signs import BEFORE_WORDS, Sign
 from tui.frame import safe_text
 from tui.frame.text_layout import GAP, natural_width, pairs, set_beside, wrapped
 from tui.frame.theme import EVENING, Palette
@@ -149,7 +149,7 @@ def _least_width(block: Block) -> float:
 def _ticks(block: Ticks, width: int, p: Palette) -> list[Text]:
     drawn: list[Text] = []
     for done, words in block.rows:
-        box = Text("[✓] " if done else "[ ] ", style=p.moss if done else p.quiet, end="")
+        box = Text(f"[{Sign.GOOD}] " if done else "[ ] ", style=p.moss if done else p.quiet, end="")
         drawn += set_beside(
             [box], [Text(t, style=p.ink, end="") for t in wrapped(words, width - 4)], 4
         )

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from rich.text import Text
 
 from domain.drawing.marks import Mark
+from domain.signs import Sign
 from tui.frame.theme import PALETTES
 from tui.roof.cut_list_shown import CutRow
 from tui.widgets.line_list import LineList
@@ -31,7 +32,7 @@ class CutRows(LineList):
         p, row = PALETTES[self.app.theme], self.rows[place]
         strip, letter = row.mark.strip, row.mark.letter
         same = strip == self.rows[self.cursor].mark.strip
-        mark = "▸" if place == self.cursor else "│" if same else " "
+        mark = Sign.HERE if place == self.cursor else "│" if same else " "
         number = f"{strip:>3}"
         line = Text(mark, style=p.verdigris, end="")
         line.append(f"{number}{letter or ' '} ", style=f"bold {p.verdigris if same else p.ink}")

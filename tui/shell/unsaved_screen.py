@@ -9,6 +9,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.errors import HeadlapError
+from domain.signs import Sign
 from domain.tone import Tone
 from storage.kept_typing import still_belongs
 from tui.frame.safe_text import fitted, one_line, shortened
@@ -111,7 +112,7 @@ class UnsavedScreen(BaseScreen):
         typing = left[row]
         parts = [(f"{_called(typing)}\n", "bold $ink"), (one_line(typing.words), "$ink")]
         if not self._belongs(typing):
-            parts.append((f"\n▲ {_elsewhere(typing)}", "$caution"))
+            parts.append((f"\n{Sign.CAUTION} {_elsewhere(typing)}", "$caution"))
         self.query_one("#front", Static).update(Content.assemble(*parts))
 
     def _draw(self, row: int, width: int) -> Text:

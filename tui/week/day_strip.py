@@ -11,6 +11,7 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
+from domain.signs import Sign
 from domain.week import DayView, Entry, Verdict
 from tui.frame.safe_text import fitted
 from tui.frame.theme import PALETTES, Palette
@@ -172,7 +173,9 @@ class DayStrip(Widget, can_focus=True):
         chosen = self._marked(place) and number == self.entry and len(entries) > 1
         quiet = self.days[place].is_past or not entry.is_work
         cells = width - len(behind)
-        words = fitted(f"▸{entry.place}", cells) if chosen else _in_cell(entry.place, cells)
+        words = (
+            fitted(f"{Sign.HERE}{entry.place}", cells) if chosen else _in_cell(entry.place, cells)
+        )
         line = Text(words, style=p.quiet if quiet else f"bold {p.ink}", end="")
         line.append(behind, style=p.slate)
         return line
@@ -185,7 +188,9 @@ def _weather(day: DayView, width: int, p: Palette) -> Text:
     shorter = words.partition(":")[0].replace("dry ", "").replace(" °C", "°")
     tried = (words, shorter)  # by how much a day is too short stands below
     fits = (each for each in tried if len(_margin(width) + each) <= width)
-    return Text(_in_cell(next(fits, shorter.removeprefix("▲ ")), width), style=style, end="")
+    return Text(
+        _in_cell(next(fits, shorter.removeprefix(f"{Sign.CAUTION} ")), width), style=style, end=""
+    )
 
 
 def _hours(day: DayView, width: int, p: Palette) -> Text:

@@ -23,6 +23,7 @@ from domain.days.forecast_line import (
 from domain.days.places import place_of
 from domain.days.weather import Verdict
 from domain.scope import ListName
+from domain.signs import Sign
 from domain.tone import Tone
 from domain.trader import Trader
 from domain.week import DayView, Forecast, WeekData, plan_days
@@ -133,7 +134,9 @@ class ForecastDialog(FormDialog[Sequence[Forecast]]):
         """The day whose token cannot be read."""
         day = self._today + timedelta(days=len(read.forecasts))
         value = read.refused.value if read.refused else ""
-        return Text(f"{show_weekday(day):<8}■ {value} cannot be read", style=p.stop, end="")
+        return Text(
+            f"{show_weekday(day):<8}{Sign.STOP} {value} cannot be read", style=p.stop, end=""
+        )
 
 
 def example(today: date) -> str:

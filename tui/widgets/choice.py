@@ -10,6 +10,7 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
+from domain.signs import Sign
 from tui.frame.theme import PALETTES
 
 
@@ -57,7 +58,8 @@ class ChoiceField(Widget, can_focus=True):
                 chosen = word == self.value
                 start = line.cell_len
                 line.append(
-                    "● " if chosen else "○ ", style=palette.verdigris if chosen else palette.quiet
+                    f"{Sign.CHOSEN} " if chosen else f"{Sign.NOT_CHOSEN} ",
+                    style=palette.verdigris if chosen else palette.quiet,
                 )
                 line.append(
                     word, style=(f"bold {palette.ink}" if chosen else palette.quiet) + under

@@ -15,6 +15,7 @@ from textual.widgets import Input, Static
 from domain.days.calendar import show_date
 from domain.days.dates import read_date
 from domain.errors import Refused
+from domain.signs import Sign
 from domain.tone import Tone
 from domain.typing_slips import Slip, far_date, past_day
 from storage.texts import TooLong, is_of
@@ -204,7 +205,9 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             of_field = [slip for slip in new if slip.field == field_id]
             self._asked.update(of_field)
             line = self._slips[field_id]
-            line.update(Content("\n".join(f"▲ {one_line(slip.words)}" for slip in of_field)))
+            line.update(
+                Content("\n".join(f"{Sign.CAUTION} {one_line(slip.words)}" for slip in of_field))
+            )
             line.display = True
         if new:
             first = new[0].field

@@ -28,6 +28,7 @@ from domain.estimate.hours import (
 from domain.estimate.weights import load_words, van_load
 from domain.job import LAY, TASKS, BookedDay, Job
 from domain.quantity import read_number
+from domain.signs import Sign
 from domain.tone import Tone
 from domain.trader import Trader
 from tui.widgets.field_row import Field
@@ -136,8 +137,8 @@ def day_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
     named = f"{WEEKDAYS[day.weekday()][:3]} {show_day_from(day, situation.today)}"
     words = " · ".join([named, *said])
     if stopped:
-        return Note(f"■ {words}", Tone.STOP)
-    return Note(f"▲ {words}", Tone.CAUTION) if said else Note(words, Tone.PLAIN)
+        return Note(f"{Sign.STOP} {words}", Tone.STOP)
+    return Note(f"{Sign.CAUTION} {words}", Tone.CAUTION) if said else Note(words, Tone.PLAIN)
 
 
 def hours_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
@@ -150,11 +151,11 @@ def hours_note(values: Mapping[str, str], n: int, situation: Situation) -> Note:
     if not values[f"hours{n}"].strip():
         words = f"{show_hours(booked.hours)} h · {words}"
     if "daylight" in against:
-        return Note(f"▲ {too_short(found, (booked,), limits)} · {words}", Tone.CAUTION)
+        return Note(f"{Sign.CAUTION} {too_short(found, (booked,), limits)} · {words}", Tone.CAUTION)
     if "forecast" in against:
-        return Note(f"▲ {words}", Tone.CAUTION)
+        return Note(f"{Sign.CAUTION} {words}", Tone.CAUTION)
     if found.verdict is Verdict.GOOD:
-        return Note(f"✓ {words}", Tone.GOOD)
+        return Note(f"{Sign.GOOD} {words}", Tone.GOOD)
     return Note(words, Tone.QUIET)
 
 
@@ -162,7 +163,7 @@ def right_words(job: Job, today: date) -> Note:
     """Whether and until when the customer may cancel, or when that ended."""
     acceptance = job.quote.acceptance if job.quote else None
     if acceptance is None:
-        return Note("▲ Not accepted yet: pencil it in only.", Tone.CAUTION)
+        return Note(f"{Sign.CAUTION} Not accepted yet: pencil it in only.", Tone.CAUTION)
     if right_ends_on(job) is None:
         return Note("No right to cancel: a business, or agreed at your premises.", Tone.QUIET)
     words = right_in_words(job, acceptance, today)
@@ -172,7 +173,7 @@ def right_words(job: Job, today: date) -> Note:
     asked = acceptance.early_request_on
     early = f" Asked on {show_date(asked)} to start early." if asked else ""
     words += f"{told}{early} {ASSUMPTION}"
-    return Note(f"▲ {words}", Tone.CAUTION) if told else Note(words, Tone.PLAIN)
+    return Note(f"{Sign.CAUTION} {words}", Tone.CAUTION) if told else Note(words, Tone.PLAIN)
 
 
 def whole_note(values: Mapping[str, str], situation: Situation) -> Note:
@@ -184,7 +185,7 @@ def whole_note(values: Mapping[str, str], situation: Situation) -> Note:
         return Note("", Tone.QUIET)
     words = hours_words(booked, quoted)
     if found and falls_short(booked, quoted):
-        return Note(f"▲ {words}", Tone.CAUTION)
+        return Note(f"{Sign.CAUTION} {words}", Tone.CAUTION)
     return Note(words, Tone.QUIET)
 
 
@@ -194,7 +195,9 @@ def load_note(situation: Situation) -> Note:
     if load is None or not load.kg:
         return Note("", Tone.QUIET)
     words = load_words(load, "to load")
-    return Note(f"▲ {words}", Tone.CAUTION) if load.oversteps else Note(words, Tone.QUIET)
+    return (
+        Note(f"{Sign.CAUTION} {words}", Tone.CAUTION) if load.oversteps else Note(words, Tone.QUIET)
+    )
 
 
 def right_ends_on(job: Job) -> date | None:

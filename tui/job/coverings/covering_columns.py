@@ -7,6 +7,7 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
+from domain.signs import Sign
 from tui.frame.job_commands import OFFER_KEYS
 from tui.frame.safe_text import fitted, shortened
 from tui.frame.theme import PALETTES, Palette
@@ -97,7 +98,7 @@ class CoveringColumns(Widget):
         for column in band:
             name = self.names[column]
             here = column == self.chosen
-            sign = f"{'●' if here else '○'}{' ' if self._width > _NARROWEST else ''}"
+            sign = (Sign.CHOSEN if here else Sign.NOT_CHOSEN) + " " * (self._width > _NARROWEST)
             words = shortened(name, self._width - 3 - len(sign))
             line.append(f"{column + 1} ", style=f"bold {p.verdigris}")
             line.append(
@@ -111,7 +112,13 @@ class CoveringColumns(Widget):
         for column in band:
             is_in = self.offered[column]
             line.append(f"{OFFER_KEYS[column]} ", style=f"bold {p.verdigris}")
-            sign = "– not possible" if is_in is None else "✓ yes" if is_in else "○ no"
+            sign = (
+                "– not possible"
+                if is_in is None
+                else f"{Sign.GOOD} yes"
+                if is_in
+                else f"{Sign.NOT_CHOSEN} no"
+            )
             line.append(fitted(sign, self._width - 2), style=p.moss if is_in else p.quiet)
         return line
 

@@ -21,6 +21,7 @@ from domain.estimate.compare import (
     miles_of,
 )
 from domain.job import MOST_OPTIONS, Job
+from domain.signs import Sign
 from domain.tone import Tone
 from domain.trader import Trader
 from tui.frame.commands import key_of
@@ -177,9 +178,11 @@ class CoveringsScreen(BaseScreen):
         remarks = []
         for each in self._coverings:
             if isinstance(each, Unsuited):
-                remarks.append(f"▲ {covering_title(each).capitalize()}: {one_line(each.why)}")
+                remarks.append(
+                    f"{Sign.CAUTION} {covering_title(each).capitalize()}: {one_line(each.why)}"
+                )
             elif isinstance(each, Counted):  # the sentence names it
-                remarks.append(f"▲ {each.why}")
+                remarks.append(f"{Sign.CAUTION} {each.why}")
         if not miles_of(self.job):
             remarks.append("Travel not included: no mileage entered yet.")
         return remarks

@@ -11,6 +11,7 @@ from textual.widgets import Input
 from domain.errors import HeadlapError
 from domain.estimate.supplies import Unpriced
 from domain.job import EnquiryRecord
+from domain.signs import Sign
 from domain.tone import Tone
 from storage.errors import Changed
 from tui.frame.commands import bindings, key_of
@@ -205,7 +206,7 @@ async def note_rough(form: Form, open_book: "OpenBook", remedy: str) -> None:
     except Unpriced as error:
         said, tone = "prices missing", Tone.CAUTION
         prices = key_of("anywhere", "go('prices')")
-        lacking = f"▲ {error.lacking}. {remedy} ({prices})."
+        lacking = f"{Sign.CAUTION} {error.lacking}. {remedy} ({prices})."
     if form.is_attached and form.values[NOMINAL.id] == typed:
         form.note(NOMINAL.id, said, tone)
         form.tell(NOMINAL.id, lacking, Tone.CAUTION)

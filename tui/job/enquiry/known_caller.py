@@ -6,6 +6,7 @@ from datetime import date
 
 from domain.job import EnquiryRecord, Site
 from domain.known_customer import Asking, Known, KnownCustomer, known_by, telephones
+from domain.signs import Sign
 from tui.job.enquiry.enquiry_fields import new_enquiry
 
 _WAYS = tuple(way.value for way in Known)
@@ -61,7 +62,7 @@ class Caller:
         under = typed_in if typed_in in by else next((w for w in _WAYS if w in by), _WAYS[1])
         others = len(self.may_be) - 1
         more = f"; {others} more" if others > 0 and self.taken is None else ""
-        return under, f"{'✓ ' if self.taken else ''}{known.in_words}{more}"
+        return under, f"{Sign.GOOD} " * bool(self.taken) + f"{known.in_words}{more}"
 
 
 def asking(values: Mapping[str, str]) -> Asking:

@@ -19,6 +19,7 @@ from domain.errors import Refused
 from domain.job import Cover, Job, Laying, Stage
 from domain.page_names import PageName
 from domain.quantity import to_decimal
+from domain.signs import Sign
 from domain.tone import Tone
 from domain.trader import WeatherLimits
 from domain.units import parse_speed, parse_temperature
@@ -83,8 +84,12 @@ def weather_notes(values: Mapping[str, str], limits: WeatherLimits) -> dict[str,
     cold = too_cold(_degrees(values["temperature"]), limits)
     windy = too_windy(_mph(values["wind"]), limits)
     return {
-        "temperature": f"▲ should be above {number_typed(limits.least_c)} °C" if cold else "",
-        "wind": f"▲ should be under {number_typed(limits.lay_mph)} mph" if windy else "",
+        "temperature": f"{Sign.CAUTION} should be above {number_typed(limits.least_c)} °C"
+        if cold
+        else "",
+        "wind": f"{Sign.CAUTION} should be under {number_typed(limits.lay_mph)} mph"
+        if windy
+        else "",
     }
 
 

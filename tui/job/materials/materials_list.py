@@ -40,7 +40,7 @@ class MaterialsList(LineList):
         """One line: words, estimate, used, the bar of the two, and what else became of it."""
         p = PALETTES[self.app.theme]
         usage = row.usage
-        line = Text("✓ " if row.accepted else "  ", style=p.moss, end="")
+        line = Text(f"{Sign.GOOD} " if row.accepted else "  ", style=p.moss, end="")
         unit = "h" if usage.unit == "hour" else plural(usage.unit)
         line.append(f"{row.words} ", style=p.ink)
         room = _words_width(width) - len(row.words) - 1

@@ -20,6 +20,7 @@ from domain.job import Job
 from domain.page_names import PageName
 from domain.papers.materials_paper import materials_paper
 from domain.quantity import show_quantity
+from domain.signs import Sign
 from domain.tone import Tone
 from domain.typing_slips import Slip, used_slips
 from tui.frame.commands import key_of
@@ -209,7 +210,7 @@ class MaterialsPage(JobPage):
         return [row for row, first in pairs if not row.accepted and row.usage == first.usage]
 
     def _caution(self, words: str) -> None:
-        line = Text(f"▲ {words}", style=self.palette.tone(Tone.CAUTION))
+        line = Text(f"{Sign.CAUTION} {words}", style=self.palette.tone(Tone.CAUTION))
         self.call_after_refresh(self.query_one("#detail", Static).update, line)
 
     def as_typed(self) -> Job:

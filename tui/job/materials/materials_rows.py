@@ -18,6 +18,7 @@ from domain.estimate.usage import (
 from domain.job import Job, Usage
 from domain.money import show_money
 from domain.quantity import plural, read_quantity, show_amount, show_quantity
+from domain.signs import Sign
 from domain.tone import Tone
 
 _HOUR_STEP = Decimal("0.25")
@@ -104,7 +105,7 @@ def detail(row: MaterialRow, basis: PricingBasis | None = None) -> tuple[str, To
         side = "over" if over > 0 else "under"
         against = f"{show_quantity(abs(over))} {side} the estimate"
     tone = Tone.CAUTION if row.far_over else Tone.QUIET
-    sign = "▲ over 20% above estimate: " if row.far_over else ""
+    sign = f"{Sign.CAUTION} over 20% above estimate: " if row.far_over else ""
     if len(row.parts) == 1:
         return f"{sign}{show_amount(usage.used, usage.unit)}, {against}{_cost(row, basis)}", tone
     whole = f"of {show_quantity(usage.taken)} {plural(usage.unit)} taken"

@@ -8,6 +8,7 @@ from domain.accounts.receipt import Receipt
 from domain.days.calendar import show_date
 from domain.job import Document, DocumentKind, Job, Stage
 from domain.money import show_money
+from domain.signs import Sign
 from domain.snapshot import from_json
 from domain.tone import Tone
 from tui.frame.commands import key_of
@@ -19,12 +20,12 @@ def account_standing(job: Job, today: date) -> tuple[str, Tone]:
     if not job.documents:
         return "Nothing is invoiced yet.", Tone.QUIET
     if not job.owed:
-        return f"✓ Paid.{over}", Tone.GOOD
+        return f"{Sign.GOOD} Paid.{over}", Tone.GOOD
     due = min(document.due_on for document in job.documents if document.owed)
     late = (today - due).days
     if late > 0:
         days = "a day" if late == 1 else f"{late} days"
-        return f"▲ Owed {show_money(job.owed)}, overdue {days}.{over}", Tone.CAUTION
+        return f"{Sign.CAUTION} Owed {show_money(job.owed)}, overdue {days}.{over}", Tone.CAUTION
     return f"Owed {show_money(job.owed)}, due {show_date(due)}.{over}", Tone.STRONG
 
 

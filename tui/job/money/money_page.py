@@ -18,6 +18,7 @@ from domain.errors import NotNow
 from domain.job import Document, DocumentKind, Job, Received, Stage
 from domain.money import show_money
 from domain.page_names import PageName
+from domain.signs import Sign
 from domain.tone import Tone
 from domain.trader import Trader
 from storage.book import Book
@@ -222,9 +223,9 @@ class MoneyPage(JobPage):
         if document.is_withdrawn:
             return line.append(f"{'credited':>13}", style=p.quiet)
         if not document.owed:
-            return line.append(f"{'✓ paid':>13}", style=p.moss)
+            return line.append(f"{f'{Sign.GOOD} paid':>13}", style=p.moss)
         late = document.due_on < self.open_book.today
-        owed = f"{'▲ ' if late else ''}{show_money(document.owed)}"
+        owed = f"{Sign.CAUTION} " * late + show_money(document.owed)
         return line.append(f"{owed:>13}", style=p.caution if late else p.ink)
 
 

@@ -16,6 +16,7 @@ from domain.days.dates import read_past_date
 from domain.job import Job, SignOff, Snag
 from domain.money import show_money
 from domain.page_names import PageName
+from domain.signs import Sign
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.job.page import JobPage
@@ -135,7 +136,11 @@ class SigningOffPage(JobPage):
 
     def _draw(self, row: int, width: int) -> Text:
         snag, p = self.situation.job.snags[row], self.palette
-        done = f"✓ fixed {show_date(snag.done_on)}" if snag.done_on else "▲ open"
+        done = (
+            f"{Sign.GOOD} fixed {show_date(snag.done_on)}"
+            if snag.done_on
+            else f"{Sign.CAUTION} open"
+        )
         took = f"{show_hours(snag.hours)} h" if snag.hours else ""
         cost = show_money(snag.cost) if snag.cost else ""
         took = ", ".join(filter(None, (took, cost)))

@@ -23,6 +23,7 @@ from domain.money import show_money
 from domain.page_names import PageName
 from domain.quantity import read_kg, show_amount, to_decimal
 from domain.setting_out.forms.roof import build_roof
+from domain.signs import Sign
 from domain.takeoff.loads import Load
 from domain.tone import Tone
 from domain.trader import Van
@@ -204,8 +205,8 @@ class StrippingPage(JobPage):
     def _draw(self, row: int, width: int) -> Text:
         extra, p = self.situation.job.extras[row], self.palette
         sign, colour = {
-            ExtraState.OPEN: ("▲", p.caution),
-            ExtraState.AGREED: ("✓", p.moss),
+            ExtraState.OPEN: (Sign.CAUTION, p.caution),
+            ExtraState.AGREED: (Sign.GOOD, p.moss),
             ExtraState.NOT_CHARGED: ("–", p.quiet),
         }[extra.state]
         line = Text("extra  ", style=p.quiet, end="")

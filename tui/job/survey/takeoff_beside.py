@@ -6,7 +6,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from domain.drawing.drawing_parts import Drawing
-from domain.signs import BEFORE_WORDS
+from domain.signs import BEFORE_WORDS, Sign
 from domain.tone import Tone
 from tui.frame.safe_text import one_line
 from tui.frame.theme import PALETTES, Palette
@@ -46,7 +46,9 @@ class TakeoffBeside(Widget):
     def render(self) -> RenderResult:
         """The stop, then the figures; where lines are few, the stop alone."""
         p = PALETTES[self.app.theme]
-        parts = [Text(f"■ stop  {one_line(self.stop)}", style=p.stop)] if self.stop else []
+        parts = (
+            [Text(f"{Sign.STOP} stop  {one_line(self.stop)}", style=p.stop)] if self.stop else []
+        )
         if self.narrow:
             return parts[0] if parts else self._run_on(p)
         if self.stop:
