@@ -19,18 +19,21 @@ from tui.roof.roof_in_cells import stage_cells
 _DATE, _SUM, _OWED = 13, 12, 12
 _REF, _STAGE = 6, 17  # the picture of the roof stands with the stage
 _NUMBER, _KIND = 8, 16
-_WIDE = 100
+_WIDE, _NARROW = 100, 68
+"""Cells from which what they said has a column, and under which roof and date have none."""
 
 
 def job_line(job: Job, width: int, p: Palette) -> Text:
     """Reference, stage, place, the last day of it, and what it comes to or what is owed."""
     line = Text(end="").append(f"{job.ref:<{_REF}}", style=p.quiet)
-    line.append_text(stage_cells(job.stage, p))
-    line.append(f" {fitted(job.ended or job.stage, _STAGE - 6)}", style=p.quiet)
+    if width >= _NARROW:
+        line.append_text(stage_cells(job.stage, p)).append(" ")
+    line.append(f"{fitted(job.ended or job.stage, _STAGE - 6)}", style=p.quiet)
     place, said = _place_and_said(width)
     line.append(fitted(job.site.place, place), style=f"bold {p.ink}")
     line.append(fitted(_said(job), said), style=p.ink)
-    line.append(f"{_date(_last_day(job)):>{_DATE}}", style=p.quiet)
+    if width >= _NARROW:
+        line.append(f"{_date(_last_day(job)):>{_DATE}}", style=p.quiet)
     price = "" if job.quote is None else show_money(option_total(job.quote.counting).gross)
     line.append(f"{price:>{_SUM}}", style=p.ink)
     if not job.documents:
@@ -45,7 +48,8 @@ def paper_line(job: Job, document: Document, width: int, today: date, p: Palette
     line = Text(end="").append(f"{document.label:<{_NUMBER}}", style=f"bold {p.ink}")
     line.append(fitted(document.kind, _KIND), style=p.ink)
     line.append(fitted(f"{job.ref}  {job.site.place}", _job_width(width)), style=p.quiet)
-    line.append(f"{_date(document.issued_on):>{_DATE}}", style=p.quiet)
+    if width >= _NARROW:
+        line.append(f"{_date(document.issued_on):>{_DATE}}", style=p.quiet)
     line.append(f"{show_money(document.gross):>{_SUM}}", style=p.ink)
     if not document.kind.asks:
         return line
@@ -70,10 +74,13 @@ class JobTitles(Widget):
 
     def render(self) -> RenderResult:
         """Draw the titles quietly, each over its column."""
-        place, said = _place_and_said(self.size.width - 1)  # the list keeps a cell for its bar
-        words = f"{'job':<{_REF + 6}}{'stage':<{_STAGE - 6}}"
+        width = self.size.width - 1  # the list keeps a cell for its bar
+        place, said = _place_and_said(width)
+        wide = width >= _NARROW
+        words = f"{'job':<{_REF}}{'roof  ' if wide else ''}{'stage':<{_STAGE - 6}}"
         words += f"{fitted('place', place)}{fitted('what they said', said)}"
-        words += f"{'last day':>{_DATE}}{'price':>{_SUM}}{'owed':>{_OWED}}"
+        words += f"{'last day':>{_DATE}}" if wide else ""
+        words += f"{'price':>{_SUM}}{'owed':>{_OWED}}"
         return Text(words, style=PALETTES[self.app.theme].quiet)
 
 
@@ -84,23 +91,25 @@ class PaperTitles(Widget):
 
     def render(self) -> RenderResult:
         """Draw the titles quietly, each over its column."""
-        words = (
-            f"{'number':<{_NUMBER}}{'':<{_KIND}}{fitted('job', _job_width(self.size.width - 1))}"
-        )
-        words += f"{'issued':>{_DATE}}{'sum':>{_SUM}}{'owed':>{_OWED}}"
+        width = self.size.width - 1
+        words = f"{'number':<{_NUMBER}}{'':<{_KIND}}{fitted('job', _job_width(width))}"
+        words += f"{'issued':>{_DATE}}" if width >= _NARROW else ""
+        words += f"{'sum':>{_SUM}}{'owed':>{_OWED}}"
         return Text(words, style=PALETTES[self.app.theme].quiet)
 
 
 def _place_and_said(width: int) -> tuple[int, int]:
     """Cells for the place, and for what they said where there is room for it."""
-    room = max(4, width - _REF - _STAGE - _DATE - _SUM - _OWED)
+    roof_and_date = 6 + _DATE if width >= _NARROW else 0
+    room = max(4, width - _REF - (_STAGE - 6) - roof_and_date - _SUM - _OWED)
     if width < _WIDE:
         return room, 0
     return room * 2 // 5, room - room * 2 // 5
 
 
 def _job_width(width: int) -> int:
-    return max(4, width - _NUMBER - _KIND - _DATE - _SUM - _OWED)
+    date_width = _DATE if width >= _NARROW else 0
+    return max(4, width - _NUMBER - _KIND - date_width - _SUM - _OWED)
 
 
 def _said(job: Job) -> str:

@@ -26,6 +26,8 @@ _SIGNS = {Severity.STOP: f"{Sign.STOP} stop    ", Severity.CAUTION: f"{Sign.CAUT
 _OPENS = "  Enter: all"
 _LOW, _TALL = 3, 8
 """Rows in a window of 24 lines, and in a tall one."""
+_NO_REMEDY = 22
+"""Lines of a window under which what would settle a check has none: the form needs them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +120,8 @@ class StillNeeded(Vertical):
     def _list(self) -> None:
         lines, remedy = self.query_one(LineList), self.query_one("#remedy")
         lines.display = bool(self._checks)
-        remedy.display = bool(self._checks) and self._is_open
+        low = self.app.size.height < _NO_REMEDY
+        remedy.display = bool(self._checks) and self._is_open and not low
         self.query_one(StillNeededTitle).display = self._is_open or not self._checks
         if self._is_open:
             lines.show(len(self._checks), self._draw)

@@ -59,11 +59,7 @@ def prices_saved(prices: Sequence[Price]) -> str:
 
 
 def _field(material: Material) -> Field:
-    pack = usual_pack(material)
-    same = material.unit == material.pack_word
-    unit = f"£ a {material.pack_word}"
-    if not same:
-        unit += f" of {show_amount(pack, material.unit)}"
+    unit = f"£ for {show_amount(usual_pack(material), material.unit)}"
     words = f"{material.words[:1].upper()}{material.words[1:]}"
     return Field(_id(material), words, unit, takes=Takes.FIGURE)
 

@@ -25,6 +25,8 @@ from tui.lists.price_dialog import another_price_dialog, price_dialog
 from tui.widgets.line_list import LineList
 
 _PACK, _MONEY, _SINCE = 12, 10, 12
+_NARROW = 66
+"""Cells under which there is no room for the day since which a price is."""
 _LONGEST = max(len(material.words) for material in MATERIALS)
 _SIGNS = {
     Force.QUOTED: Sign.HERE,
@@ -124,7 +126,8 @@ class PricesScreen(BaseScreen):
             return text.append(f" {Sign.CAUTION} no price yet: Enter gives one", style=p.caution)
         text.append(f" {fitted(line.price.merchant, merchant)}", style=p.quiet if quiet else p.ink)
         asked = _asked(line.price, reclaims_vat=self._reclaims_vat)
-        return text.append_text(_figures(line.price, asked, p, quiet=quiet))
+        text.append_text(_figures(line.price, asked, p, quiet=quiet))
+        return text.append_text(_since(line.price, width, p, quiet=quiet))
 
 
 class _PriceTitles(Widget):
@@ -139,7 +142,8 @@ class _PriceTitles(Widget):
         sums = _sums(self.reclaims_vat)
         words, merchant = _words_and_merchant(self.size.width, sums)
         line = f"  {'material':<{words}} {'merchant':<{merchant}}{'pack size':>{_PACK}}"
-        line += "".join(f"{title:>{_MONEY}}" for title in sums) + f"{'since':>{_SINCE}}"
+        line += "".join(f"{title:>{_MONEY}}" for title in sums)
+        line += f"{'since':>{_SINCE}}" if self.size.width >= _NARROW else ""
         return Text(line, style=PALETTES[self.app.theme].quiet)
 
 
@@ -158,10 +162,17 @@ def _figures(price: Price, asked: tuple[Pence, ...], p: Palette, *, quiet: bool)
     for at, pence in enumerate(asked):
         style = p.quiet if quiet else f"bold {p.ink}" if at == 0 else p.ink
         text.append(f"{show_money(pence):>{_MONEY}}", style=style)
+    return text
+
+
+def _since(price: Price, width: int, p: Palette, *, quiet: bool) -> Text:
+    """From which day it is, or that it is a starting figure: the sign alone where it is narrow."""
+    wide = width >= _NARROW
     if price.starting and not quiet:
-        return text.append(f"{f'{Sign.CAUTION} starting':>{_SINCE}}", style=p.caution)
+        words = f"{f'{Sign.CAUTION} starting':>{_SINCE}}" if wide else f" {Sign.CAUTION}"
+        return Text(words, style=p.caution, end="")
     since = show_date(price.since).split(" ", 1)[1]
-    return text.append(f"{since:>{_SINCE}}", style=p.quiet)
+    return Text(f"{since:>{_SINCE}}" if wide else "", style=p.quiet, end="")
 
 
 def _pack_size(price: Price) -> str:
@@ -172,6 +183,6 @@ def _pack_size(price: Price) -> str:
 
 
 def _words_and_merchant(width: int, sums: tuple[str, ...]) -> tuple[int, int]:
-    room = width - 3 - _PACK - len(sums) * _MONEY - _SINCE
+    room = width - 3 - _PACK - len(sums) * _MONEY - (_SINCE if width >= _NARROW else 3)
     words = max(_LONGEST, room // 2)
     return words, max(5, room - words)

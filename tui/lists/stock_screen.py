@@ -86,7 +86,7 @@ class StockScreen(BaseScreen):
         stock, p = self._lines[row], self.palette
         words = named_material(stock.material, stock.colour)
         line = Text(end="")
-        line.append(fitted(words, min(34, width - 42)), style=f"bold {p.ink}")
+        line.append(fitted(words, min(34, max(24, width - 42))), style=f"bold {p.ink}")
         line.append(f"{number_typed(stock.quantity):>8}", style=f"bold {p.ink}")
         unit = stock.material.unit
         line.append(fitted(f" {unit if stock.quantity == 1 else plural(unit)}", 8), style=p.quiet)

@@ -9,7 +9,7 @@ REGISTERED = ("vat_standing", VatStanding.STANDARD.value)
 
 WHO = (
     Field("name", "Name", section="Who you are", hint="as on the bank account"),
-    Field("trading_as", "Trading as", hint="name on your quotes and invoices, if not your own"),
+    Field("trading_as", "Trading as", hint="if not your own name"),
     Field("address", "Address", example="3 Tannery Row, Osmerton, SY8 1AA"),
     Field("phone", "Telephone", example="01632 960117"),
     Field("email", "E-mail", example="ann@example.com"),

@@ -76,10 +76,10 @@ async def test_every_row_is_seen_to_its_last_word(tmp_path: Path, size: tuple[in
         await _shown(hands, "0004", "0003", "0002", "0001")
         assert await cut_off(pilot) == []
         assert _rows(lines(app))[-1].endswith("24 Jun    £382.11 owed")
-        headings = next(line for line in lines(app) if line.split()[:2] == ["job", "stage"])
+        headings = next(line for line in lines(app) if line.split()[:3] == ["job", "roof", "stage"])
         last = _rows(lines(app))[-1]
         assert headings.index("stage") == last.index("signed off")
-        assert headings.index("day") + 3 == last.index("24 Jun") + 6
+        assert headings.index("next day") + 8 == last.index("24 Jun") + 6
         assert headings.index("price") + 5 == last.index("£382.11") + 7
         assert "declined" in _rows(lines(app))[0]
         assert "signed off" in _rows(lines(app))[-1]
@@ -113,7 +113,7 @@ async def test_jobs_are_found_by_words_and_by_stage(tmp_path: Path) -> None:
         await _shown(hands, "0004")
         place_of(app, "▸declined 1")
         await hands.press("slash", *"[/]%_'")
-        await sees(pilot, "No job with these words. Esc clears them; F7 adds an enquiry.")
+        await sees(pilot, "No job with these words. esc clears them; F7 adds an enquiry.")
         assert await cut_off(pilot) == []
         await hands.press("escape", key("jobs", "next_group"), key("jobs", "next_group"))
         await _shown(hands, "0004", "0003", "0002", "0001")

@@ -43,6 +43,8 @@ from tui.widgets.form import is_that_right
 from tui.widgets.line_list import LineList
 
 _LONGEST = 7  # characters of a figure
+_ROOM = 80
+"""Columns from which what the job earned stands with what it took."""
 
 
 class MaterialsPage(JobPage):
@@ -53,7 +55,7 @@ class MaterialsPage(JobPage):
     DEFAULT_CSS = """
     MaterialsPage MaterialsList { height: auto; max-height: 7; }
     MaterialsPage #detail { height: 2; margin-top: 1; }
-    MaterialsPage #earned { height: auto; max-height: 2; color: $quiet; }
+    MaterialsPage #earned { height: 1; color: $quiet; }
     """
 
     def __init__(self) -> None:
@@ -288,7 +290,8 @@ class MaterialsPage(JobPage):
         if row is not None:
             words, tone = detail(row, self._basis)
         self.query_one("#detail", Static).update(Text(words, style=p.tone(tone)))
-        earns = earned_words(self.situation.job, self._rows)
+        whole = self.app.size.width >= _ROOM
+        earns = earned_words(self.situation.job, self._rows, whole=whole)
         self.query_one("#earned", Static).update(Text(earns))
 
 

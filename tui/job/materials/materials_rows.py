@@ -119,16 +119,22 @@ def _cost(row: MaterialRow, basis: PricingBasis | None) -> str:
     return "" if basis is None else f"; {show_money(used_up(row.usage, basis))}"
 
 
-def earned_words(job: Job, rows: Sequence[MaterialRow]) -> str:
-    """Say what the job earns with these rows; nothing before a quote was accepted."""
+def earned_words(job: Job, rows: Sequence[MaterialRow], *, whole: bool) -> str:
+    """Say what the job earns with these rows; nothing before a quote was accepted.
+
+    ``whole`` is with what it took, where there is room for it.
+    """
     made = earned(job, [row.usage for row in rows])
     if made is None:
         return ""
     took = made.travel + made.disposal + made.callbacks
     came = show_money(made.agreed + made.extras)
+    told = f"Earned {show_money(made.pence)} of {came}"
+    if not whole:
+        return told
     return (
-        f"Earned {show_money(made.pence)} of {came}: materials {show_money(made.materials)}, "
-        f"hours {show_money(made.labour)}, other {show_money(took)}"
+        f"{told}: materials {show_money(made.materials)}, hours {show_money(made.labour)}, "
+        f"other {show_money(took)}"
     )
 
 

@@ -37,7 +37,8 @@ from tui.widgets.notice import Notice
 _Plan = Callable[[Job, Trader, int, date], Invoice]
 _Issue = Callable[[Book, Job, date], Job]
 _NOT_YET = 1  # the number is taken when it is issued
-_WIDE = 100
+_WIDE, _NARROW = 100, 68
+"""Cells from which dates have their weekday, and under which two columns have no room."""
 
 
 class MoneyPage(JobPage):
@@ -213,13 +214,17 @@ class MoneyPage(JobPage):
         dates = _dates_width(width)
         line = Text(f"{document.label:<8}", style=f"bold {p.ink}", end="")
         line.append(fitted(document.kind, 16), style=p.ink)
-        line.append(f"{shown(document.issued_on):>{dates}}", style=p.quiet)
+        wide = width >= _NARROW
+        if wide:
+            line.append(f"{shown(document.issued_on):>{dates}}", style=p.quiet)
         if not document.kind.asks:
             line.append(" " * dates + f"{show_money(document.gross):>11}", style=f"bold {p.ink}")
-            return line.append(f"  {fitted(about(document, self.job), 25)}", style=p.quiet)
+            told = fitted(about(document, self.job), max(0, min(25, width - line.cell_len - 2)))
+            return line.append(f"  {told}", style=p.quiet)
         line.append(f"{shown(document.due_on):>{dates}}", style=p.quiet)
         line.append(f"{show_money(document.gross):>11}", style=f"bold {p.ink}")
-        line.append(f"{show_money(document.paid):>12}", style=p.ink)
+        if wide:
+            line.append(f"{show_money(document.paid):>12}", style=p.ink)
         if document.is_withdrawn:
             return line.append(f"{'credited':>13}", style=p.quiet)
         if not document.owed:
@@ -236,9 +241,10 @@ class _DocumentTitles(Widget):
 
     def render(self) -> RenderResult:
         """Draw the titles quietly, each over its column."""
-        dates = _dates_width(self.size.width)
-        words = f"{'number':<8}{'':<16}{'issued':>{dates}}{'due':>{dates}}"
-        words += f"{'asked':>11}{'paid':>12}{'owed':>13}"
+        dates, wide = _dates_width(self.size.width), self.size.width >= _NARROW
+        words = f"{'number':<24}" + (f"{'issued':>{dates}}" if wide else "")
+        words += f"{'due':>{dates}}{'asked':>11}" + (f"{'paid':>12}" if wide else "")
+        words += f"{'owed':>13}"
         return Text(words, style=PALETTES[self.app.theme].quiet)
 
 

@@ -57,8 +57,8 @@ async def test_rows_are_counted_by_keys_and_what_is_left_goes_to_the_stock(
         await turn_to(pilot, app, PageName.MATERIALS)
         assert await cut_off(pilot) == []
         await hands.press("5", "x", "3", COLUMN, "2", "enter")  # 53 used, 2 wasted
-        await hands.press(LESS, MORE, MORE, "down", "down", MORE)  # a metre; half an hour
-        await sees(pilot, "0.5 over the estimate")
+        await hands.press(LESS, MORE, MORE, "down", "down", MORE)  # a metre; a quarter of an hour
+        await sees(pilot, "0.25 over the estimate")
         assert await cut_off(pilot) == []
         await hands.press(ALL)
         await hands.hears("Saved: materials and hours used. Leftovers are in stock.")
@@ -76,7 +76,7 @@ async def test_rows_are_counted_by_keys_and_what_is_left_goes_to_the_stock(
         id=used["strips"].id,
     )
     over = {e: u.used - estimated[e] for e, u in used.items() if u.used != estimated[e]}
-    assert over == {"strips": -2, "underlay": 1, "hours-strip": Decimal("0.5")}
+    assert over == {"strips": -2, "underlay": 1, "hours-strip": Decimal("0.25")}
     assert StockLine(Material("square-butt"), "slate grey", Decimal(8)) in _stock(path)
 
 
