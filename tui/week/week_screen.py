@@ -316,8 +316,8 @@ class WeekScreen(SendingKeys):
             self.query_one(MessageLine).hush()
 
     def _say_how_to_begin(self) -> None:
-        """Say in a book that nobody has begun yet what to do."""
-        if self._is_new:
+        """Say in a book that nobody has begun yet what to do, unless something else is said."""
+        if self._is_new and not self.query_one(MessageLine).display:
             setup, enquiry = key_of("week", "setup"), key_of("anywhere", "new_enquiry")
             self.say(f"New book: {setup} sets it up, {enquiry} adds an enquiry.", Tone.QUIET)
 

@@ -136,7 +136,7 @@ class LayingPage(JobPage):
     reminds_of: ClassVar[Stage | None] = Stage.LAID
     DEFAULT_CSS = """
     LayingPage FieldRow > .label { width: 39; }
-    LayingPage FieldRow > Input { width: 8; }
+    LayingPage FieldRow > Input, LayingPage FieldRow > Input.-short { width: 8; }
     LayingPage FieldRow > Input.-wide { width: 1fr; }
     """
 

@@ -55,7 +55,7 @@ class MaterialsPage(JobPage):
     DEFAULT_CSS = """
     MaterialsPage MaterialsList { height: auto; max-height: 7; }
     MaterialsPage #detail { height: 2; margin-top: 1; }
-    MaterialsPage #earned { height: 1; color: $quiet; }
+    MaterialsPage #earned { height: auto; max-height: 2; color: $quiet; }
     """
 
     def __init__(self) -> None:

@@ -39,7 +39,7 @@ class PaymentDialog(FormDialog[MoneyIn]):
 
     SCOPED_CSS = False  # the styles of the base class name it by its own type
     DEFAULT_CSS = """
-    PaymentDialog FieldRow > Input { width: 13; }
+    PaymentDialog FieldRow > Input, PaymentDialog FieldRow > Input.-short { width: 13; }
     PaymentDialog FieldRow > Input.-wide { width: 1fr; }
     """
 

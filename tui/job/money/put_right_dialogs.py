@@ -36,7 +36,7 @@ class CreditDialog(FormDialog[Credited]):
 
     SCOPED_CSS = False  # the styles of the base class name it by its own type
     DEFAULT_CSS = """
-    CreditDialog FieldRow > Input { width: 13; }
+    CreditDialog FieldRow > Input, CreditDialog FieldRow > Input.-short { width: 13; }
     CreditDialog FieldRow > Input.-wide { width: 1fr; }
     """
 
@@ -89,7 +89,7 @@ class GiveBackDialog(FormDialog[GivenBack]):
 
     SCOPED_CSS = False  # as above
     DEFAULT_CSS = """
-    GiveBackDialog FieldRow > Input { width: 13; }
+    GiveBackDialog FieldRow > Input, GiveBackDialog FieldRow > Input.-short { width: 13; }
     GiveBackDialog FieldRow > Input.-wide { width: 1fr; }
     """
 

@@ -57,7 +57,7 @@ class SurveyPage(JobPage):
     SurveyPage.-low SlopeList { margin-bottom: 0; }
     SurveyPage Form { width: 1fr; }
     SurveyPage FieldRow > .label { width: 21; }
-    SurveyPage FieldRow > Input { width: 15; }
+    SurveyPage FieldRow > Input, SurveyPage FieldRow > Input.-short { width: 15; }
     SurveyPage FieldRow > Input.-wide { width: 1fr; }
     SurveyPage FieldRow > .unit { width: 19; }
     SurveyPage FieldRow > .note { padding: 0; }
