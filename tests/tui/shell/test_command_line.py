@@ -223,13 +223,17 @@ def test_a_job_that_is_not_there_is_told_in_a_sentence(book: str, told: Told, re
     assert _is_one_sentence(complaint)
 
 
-@pytest.mark.parametrize("kind", [k for k in PAPERS if k not in ("takeoff", "site-sheet", HELD)])
+COUNTED = ("takeoff", "site-sheet", "load-list")
+"""From the survey alone."""
+
+
+@pytest.mark.parametrize("kind", [k for k in PAPERS if k not in (*COUNTED, HELD)])
 def test_a_job_without_a_quote_has_no_paper(early: str, told: Told, kind: str) -> None:
     refused = (2, "", "Job 0001 has no quote yet.\n")
     assert told("paper", kind, "0001", "--book", early) == refused
 
 
-@pytest.mark.parametrize("kind", ["takeoff", "site-sheet"])
+@pytest.mark.parametrize("kind", COUNTED)
 def test_what_is_counted_from_the_survey_waits_for_it(early: str, told: Told, kind: str) -> None:
     status, printed, complaint = told("paper", kind, "0001", "--book", early)
     assert (status, printed) == (2, "")
