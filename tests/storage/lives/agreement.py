@@ -31,6 +31,8 @@ def see_lists(plain: sqlite3.Connection, book: Book, reckoner: Reckoner) -> None
     nails = "SELECT net FROM price WHERE material = 'nails' AND merchant = 'Quayside'"
     nets = [net for (net,) in plain.execute(nails)]
     assert sorted(nets) == sorted(lists[ListName.PRICES].prices)
+    phones = [phone for (phone,) in plain.execute("SELECT phone FROM merchant")]
+    assert phones == [told for told in (lists[ListName.STOCK].merchant_phone,) if told]
     low = plain.execute("SELECT low_c FROM outlook").fetchall()
     expected = lists[ListName.FORECASTS].low
     assert low == ([] if expected is None else [(str(expected),)])
@@ -71,6 +73,7 @@ def see_job(job: Job, reckoner: Reckoner) -> None:
     assert {e.words: (e.price, e.state) for e in job.extras} == life.extras
     assert [(u.element, u.used, u.wasted, u.left) for u in job.usages] == life.used
     assert {snag.words: snag.done_on is not None for snag in job.snags} == life.snags
+    assert [note.words for note in job.own_notes] == life.noted
     assert (job.sign_off and job.sign_off.who) == life.signed
     asked = [d for d in job.documents if d.kind != "receipt"]
     assert sorted((d.number, d.kind, d.gross, d.paid) for d in asked) == [

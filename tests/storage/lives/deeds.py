@@ -26,6 +26,8 @@ DEEDS: Mapping[str, Callable[[Doing], Deed]] = {
     "laid": worked.laid,
     "used": worked.used,
     "snag": worked.snag,
+    "noted": worked.noted,
+    "unnoted": worked.unnoted,
     "signed": worked.signed,
     "on": turned.on,
     "back": turned.back,

@@ -4,6 +4,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from domain.coverings.materials import Material
+from domain.estimate.ordered import Merchant
 from domain.trader import VatStanding
 from storage.book import Book
 from tests import builders, priced
@@ -33,7 +34,10 @@ def price(book: Book, _: Reckoner, n: int) -> Deed:
 
 
 def stocked(book: Book, reckoner: Reckoner, n: int) -> Deed:
-    """In or out, of one thing or another; no more out than there is."""
+    """In or out, of one thing or another, no more out than there is; or a merchant's telephone."""
+    if n % 7 == 3:
+        known = Merchant("Quayside", f"01632 {reckoner.actions:06}")
+        return Deed(lambda: book.save_merchant(known), sets(merchant_phone=known.phone))
     material = ("mastic", *COVERINGS)[n % 3]
     move = stock_move(material, n % 40 - 9, COLOURS[n % 2] if material in COVERINGS else "")
     held = reckoner.stock()[0].get(kind_of(move), Decimal(0))

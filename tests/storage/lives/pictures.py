@@ -22,7 +22,12 @@ OF_A_JOB = {
     "stock_move": "coalesce(job_id, 'stock')",
 }  # fmt: skip
 """What of each table says which job a row is of."""
-OF_A_LIST = {"price": "prices", "trader": "your details", "outlook": "forecasts"}
+OF_A_LIST = {
+    "price": "prices",
+    "trader": "your details",
+    "outlook": "forecasts",
+    "merchant": "stock",
+}
 PEOPLE = "people"
 OF_ANY_JOB = {"customer": PEOPLE, "site": PEOPLE}
 APART = {"action", "journal", "listed", "own_backup"}

@@ -49,10 +49,12 @@ class Life:
     extras: dict[str, tuple[int, str]] = field(default_factory=dict)
     used: list[Any] = field(default_factory=list)
     snags: dict[str, bool] = field(default_factory=dict)
+    noted: list[str] = field(default_factory=list)
     signed: str | None = None
     prices: list[int] = field(default_factory=list)
     low: int | None = None
     phone: str = ""
+    merchant_phone: str = ""
     registered: bool = False
 
     def lacks(self, to: int) -> bool:

@@ -12,6 +12,7 @@ from domain.job import (
     Extra,
     ExtraState,
     Means,
+    Note,
     Rung,
     SignOff,
     Snag,
@@ -143,6 +144,29 @@ def snag(at: Doing) -> Deed:
         life.snags[words] = known is not None
 
     return Deed(lambda: at.book.save_snag(at.job, snag), change)
+
+
+def noted(at: Doing) -> Deed:
+    """A note more, or the last one in other words."""
+    known = at.job.own_notes[-1] if at.job.own_notes and at.n % 3 == 0 else None
+    note = Note(f"gate {at.reckoner.actions}", TODAY, id=known.id if known else None)
+
+    def change(life: Life) -> None:
+        life.noted[len(life.noted) - bool(known) :] = [note.words]
+
+    return Deed(lambda: at.book.write_note(at.job, note), change)
+
+
+def unnoted(at: Doing) -> Deed:
+    """The last note is taken away; where there is none, one is written."""
+    if not at.job.own_notes:
+        return noted(at)
+    known = at.job.own_notes[-1].id or 0
+
+    def change(life: Life) -> None:
+        life.noted.pop()
+
+    return Deed(lambda: at.book.delete_note(at.job, known), change)
 
 
 def signed(at: Doing) -> Deed:
