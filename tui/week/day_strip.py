@@ -186,7 +186,7 @@ def _weather(day: DayView, width: int, p: Palette) -> Text:
     style = p.caution if day.against else style
     words = day.weather_words
     shorter = words.partition(":")[0].replace("dry ", "").replace(" °C", "°")
-    tried = (words, shorter)  # by how much a day is too short stands below
+    tried = (words, shorter, shorter.replace("too ", ""))  # by how much stands below
     fits = (each for each in tried if len(_margin(width) + each) <= width)
     return Text(
         _in_cell(next(fits, shorter.removeprefix(f"{Sign.CAUTION} ")), width), style=style, end=""

@@ -10,7 +10,7 @@ from tui.widgets.field_row import Field
 from tui.widgets.form_dialog import FormDialog
 
 _WENT = Field("went", "The work was", choices=tuple(went.value for went in WentAhead))
-_FOUND = Field("found", "Found", hint="what you found, or “nothing”; can be said later")
+_FOUND = Field("found", "Found", hint="what you found, or “nothing”")
 _WORDS = (
     "Done: {done}. Part done: the roof is sheeted, and the laying is to be booked. "
     "Anything else: the day is taken out, the reason is kept, and another is to be booked. "
