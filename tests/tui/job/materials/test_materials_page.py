@@ -268,3 +268,18 @@ def test_what_was_recorded_stands_as_it_was() -> None:
     assert tuple(row.usage for row in material_rows(job)) == job.usages
     assert all(row.accepted for row in material_rows(job))
     assert material_rows(builders.job_at(Stage.SURVEY)) == ()
+
+
+async def test_figures_not_saved_are_not_taken_for_the_save_before_them(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.STRIPPED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MATERIALS)
+        await hands.press("5", key("anywhere", "undo"))
+        await hands.hears("These figures are not saved yet: ctrl+s saves them.")
+        await hands.press(key("anywhere", "undo"))
+        await hands.comes_to_rest()
+        await sees(pilot, "50 under the estimate")
+    assert read_again(path).stage is Stage.STRIPPED
