@@ -50,7 +50,7 @@ from domain.look import COLOURS, Look
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF, RoofMeasures
-from domain.takeoff.roof_takeoff import TakeOff, take_off
+from domain.takeoff.roof_takeoff import TakeOff, take_off, worked_out
 from domain.trader import Rates, Trader, Van
 from domain.units import parse_length
 from storage.book import Book
@@ -261,7 +261,7 @@ class _Teller:
 @cache
 def _counted(measures: RoofMeasures, covering: str) -> TakeOff:
     """The take-off of a roof, worked out once for all jobs with its like."""
-    return take_off(build_roof(measures), COVERINGS[covering])
+    return worked_out(take_off(build_roof(measures), COVERINGS[covering]))
 
 
 def _measures(told: _Told) -> RoofMeasures:

@@ -7,6 +7,7 @@ then checked exactly; what does not pass the check is not used.
 import math
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from math import isqrt
 from typing import TYPE_CHECKING, TypeAlias
 
 if TYPE_CHECKING:
@@ -16,9 +17,13 @@ if TYPE_CHECKING:
 
 _ASKED = 20
 """The solver asks as often before it has found anything that is worth having."""
+_UNKNOWNS_SQUARED = 1000
+"""A unit of its work for so much of the square of the unknowns, whenever it asks."""
 
 Watch: TypeAlias = Callable[[int, int], bool]
 """Told the least cost found and the bound while it is solved; answers whether to go on."""
+GoesOn: TypeAlias = Callable[[], bool]
+"""Answers whether to go on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,10 +58,16 @@ class Programme:
         return all(_kept(limit, values) for limit in self.limits)
 
 
+class TooLarge(Exception):
+    """A programme that is being written has more unknowns than are worth solving."""
+
+
 @dataclass
 class Draft:
     """A programme being written, one unknown after another; each limit goes by a name."""
 
+    most: int | None = None
+    """Unknowns that it may have, as many as it takes if None: one more raises TooLarge."""
     _most: list[int] = field(default_factory=list)
     _limits: dict[Hashable, Limit] = field(default_factory=dict)
     _terms: dict[Hashable, dict[int, int]] = field(default_factory=dict)
@@ -69,6 +80,8 @@ class Draft:
     def unknown(self, most: int, terms: Iterable[tuple[Hashable, int]]) -> int:
         """Add an unknown and what it adds to each limit it takes part in; give its index."""
         index = len(self._most)
+        if index == self.most:
+            raise TooLarge
         self._most.append(most)
         for name, coefficient in terms:
             sums = self._terms[name]
@@ -121,6 +134,15 @@ def minimise(
     return _checked(programme, first, solver)
 
 
+def always() -> bool:
+    """Go on to the end."""
+    return True
+
+
+class Stopped(Exception):
+    """A search was told not to go on."""
+
+
 class Effort:
     """So much of the solver's work, spent by one search after another.
 
@@ -129,36 +151,42 @@ class Effort:
     unknowns. Time would end a search elsewhere on every machine, and one roof would have two plans.
     """
 
-    def __init__(self, units: int) -> None:
-        """``units``: 30,000 to 60,000 were worked off in a second on two cores."""
-        self._left = units
+    def __init__(self, units: int, goes_on: GoesOn = always) -> None:
+        """``units``: 30,000 to 60,000 were worked off in a second on two cores.
 
-    def is_worth(self, unknowns: int) -> bool:
-        """Whether enough is left to find anything of so many unknowns."""
-        return self._left > _ASKED * _units(unknowns)
+        ``goes_on`` is asked too: once it says no, every search raises :class:`Stopped`.
+        """
+        self._left, self.goes_on = units, goes_on
+
+    @property
+    def most(self) -> int:
+        """Unknowns of the largest programme of which enough is left to find anything."""
+        return isqrt(max(0, self._left // _ASKED - 1) * _UNKNOWNS_SQUARED)
 
     def spend(self, unknowns: int) -> bool:
         """Spend what was worked off since the solver asked last; whether any is left."""
         self._left -= _units(unknowns)
-        return self._left > 0
+        return self._left > 0 and self.goes_on()
 
 
 def search(programme: Programme, effort: Effort) -> tuple[int, ...] | None:
     """Find values of low cost, as low as the effort goes.
 
-    None if no values were found that keep to the limits.
+    None if no values were found that keep to the limits. Raises :class:`Stopped`.
     """
-    if not effort.is_worth(len(programme.costs)):
+    if len(programme.costs) > effort.most:
         return None
     solver = _solver_of(programme)
     _let_watch(solver, lambda _: effort.spend(len(programme.costs)))
     solver.run()
+    if not effort.goes_on():
+        raise Stopped
     found = tuple(round(v) for v in solver.getSolution().col_value)
     return found if len(found) == len(programme.costs) and programme.allows(found) else None
 
 
 def _units(unknowns: int) -> int:
-    return 1 + unknowns**2 // 1000
+    return 1 + unknowns**2 // _UNKNOWNS_SQUARED
 
 
 def _let_watch(solver: "_Highs", goes_on: Callable[["HighsCallbackOutput"], bool]) -> None:

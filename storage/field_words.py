@@ -21,7 +21,7 @@ Row = Mapping[str, Any]
 HIDDEN = frozenset(
     {
         *("id", "version", "job_id", "site_id", "customer_id", "quote_id", "option_id", "ref"),
-        *("basis", "sent_as", "snapshot", "check_id", "logo", "number"),
+        *("basis", "plans", "sent_as", "snapshot", "check_id", "logo", "number"),
     }
 )
 """Numbers of rows, and what is kept beside what a person typed."""

@@ -26,7 +26,7 @@ _NOTES: Final = frozenset(
 )
 """The fields that hold one; all others hold a line."""
 
-_OUR_OWN: Final = frozenset({"basis", "sent_as", "snapshot"})
+_OUR_OWN: Final = frozenset({"basis", "plans", "sent_as", "snapshot"})
 """Fields that hold what the program wrote itself, as JSON."""
 
 _SPACES = r"\r\n?|[\t\v\f\x85\u2028\u2029]"

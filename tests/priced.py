@@ -15,7 +15,7 @@ from domain.job import Job, Quote, Stage
 from domain.setting_out.forms.roof import build_roof
 from domain.takeoff.felt_takeoff import FeltTakeOff, take_off_felt
 from domain.takeoff.packing import Packing
-from domain.takeoff.roof_takeoff import ShingleTakeOff, TakeOff, take_off_shingles
+from domain.takeoff.roof_takeoff import ShingleTakeOff, TakeOff, take_off_shingles, worked_out
 from domain.trader import Trader, VatStanding
 from tests import builders
 
@@ -48,7 +48,7 @@ def worked_example(covering: str = "square-butt") -> ShingleTakeOff:
 
 def three_options(job: Job | None = None, stock: tuple[StockLine, ...] = ()) -> Quote:
     """The worked example in each covering, the survey's own first."""
-    takeoffs = (worked_example(), worked_example("hexagonal"), in_felt())
+    takeoffs = (worked_out(worked_example()), worked_out(worked_example("hexagonal")), in_felt())
     return quote(job=job, stock=stock, takeoffs=takeoffs)
 
 

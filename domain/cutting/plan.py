@@ -1,6 +1,5 @@
 """The cut plan: the fewest strips a roof can be laid from, proven, and how to cut them."""
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -12,7 +11,7 @@ from domain.cutting.model import CutModel
 from domain.integer_programme import Watch, minimise
 from domain.setting_out.courses import Row
 
-__all__ = ["CutPlan", "CutStrip", "Offcut", "Part", "Piece", "PieceKind", "Watch", "plan_cuts"]
+__all__ = ["CutPlan", "CutStrip", "Part", "Piece", "PieceKind", "Watch", "plan_cuts"]
 
 TIME_LIMIT_S = 3.5
 """So that an answer is on the screen within five, with all else that a large roof takes."""
@@ -24,15 +23,6 @@ One way in which it rounds looks at no clock, and no option turns it off: so muc
 is planned by hand alone, and not proven. A hip of 20 × 10 m has 364, twelve sides of 5 m 926, eight
 large slopes of which no two are alike about 2,000.
 """
-
-
-@dataclass(frozen=True, slots=True)
-class Offcut:
-    """Whole tabs side by side that nothing needs: a part that another job can use."""
-
-    tabs: int
-    count: int
-    """How many there are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,13 +47,6 @@ class CutPlan:
     """Ridge and hip pieces, of one tab each."""
     row_by_row: int
     """Strips if every row were cut from fresh ones by itself."""
-    offcuts: tuple[Offcut, ...]
-    """What is left of the strips that are cut, the longest first."""
-
-    @property
-    def saved(self) -> int:
-        """How many strips fewer than if every row were cut by itself."""
-        return self.row_by_row - self.strips
 
 
 def plan_cuts(
@@ -105,12 +88,4 @@ def plan_cuts(
         whole_strips=len(strips) - len(cut_list),
         ridge_pieces=ridge_pieces,
         row_by_row=row_by_row(classes, ridge_pieces, shingle),
-        offcuts=_offcuts(cut_list, shingle),
     )
-
-
-def _offcuts(cut_list: Sequence[CutStrip], shingle: Shingle) -> tuple[Offcut, ...]:
-    """Runs of whole tabs among the spare parts; a tab that is trimmed is waste."""
-    spare = (part for strip in cut_list for part in strip.parts if part.kind is PieceKind.SPARE)
-    tabs = Counter(part.end // shingle.tab + -part.start // shingle.tab for part in spare)
-    return tuple(Offcut(size, tabs[size]) for size in sorted(tabs, reverse=True) if size > 0)

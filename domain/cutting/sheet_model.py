@@ -62,21 +62,26 @@ class SheetModel:
         rows: Sequence[AlikeRows],
         shingle: Shingle,
         ridge_pieces: int,
-        most_strips: int,
+        strips: tuple[int, int],
         places: Sequence[Fraction],
+        most_unknowns: int,
     ) -> None:
-        """``most_strips`` is as many as it may take; shared tabs are cut at ``places``."""
-        self._shingle, self._draft, self._sums = shingle, Draft(), _Sums()
+        """``strips`` are as few as any plan takes and as many as this may; cut at ``places``.
+
+        Raises :class:`domain.integer_programme.TooLarge` for more than ``most_unknowns``.
+        """
+        self._shingle, self._draft, self._sums = shingle, Draft(most_unknowns), _Sums()
         self._strip = run_of(shingle.tabs, shingle)
-        self._rows, self._most, self._places = rows, most_strips, places
+        self._rows, self._most, self._places = rows, strips[1], places
         patterns = tuple(patterns_of(shingle, places, self._parts_wanted()))
         one_tab = run_of(1, shingle)
+        self._needed = self._most_needed(one_tab, ridge_pieces)
         self._made = dict.fromkeys(p for each in patterns for item in each for p in item.parts)
         for part in self._made:
             self._draft.limit(part, ridge_pieces if part == one_tab else 0, None)
         self._cut = {pattern: self._add_pattern(pattern) for pattern in patterns}
         self._lays = tuple(tuple(self._add_rows(n, alike)) for n, alike in enumerate(rows))
-        self._enough = Limit(0, most_strips, self._sums.strips)
+        self._enough = Limit(*strips, self._sums.strips)
 
     def shortest(self) -> Programme:
         """The programme whose cost is the sheet's length; of equal ones that of fewest strips."""
@@ -124,10 +129,22 @@ class SheetModel:
             for part in self._parts_for(wanted)
         }
 
+    def _most_needed(self, one_tab: CutPart, ridge_pieces: int) -> Counter[CutPart]:
+        """As many of each part as rows can take, and ridges."""
+        needed = Counter({one_tab: ridge_pieces})
+        for alike in self._rows:
+            rows, most = len(alike.slopes) * len(alike.courses), Counter[CutPart]()
+            for lay in alike.rows.lays:
+                wanted = alike.wanted(lay, self._shingle)
+                most |= Counter(part for each in wanted for part in self._parts_for(each))
+            needed.update({part: rows * count for part, count in most.items()})
+        return needed
+
     def _add_pattern(self, pattern: Pattern) -> int:
         """The unknown that counts the strips cut so, and the one that says if there are any."""
         terms = Counter(part for item in pattern for part in item.parts)
-        most = self._most_cut
+        needed = max(-(-self._needed[part] // count) for part, count in terms.items())
+        most = max(1, min(self._most_cut, needed))  # more would give nothing that is needed
         self._draft.limit(pattern, -most, 0)
         index = self._draft.unknown(most, [*terms.items(), (pattern, 1)])
         self._sums.lines.append(self._draft.unknown(1, [(pattern, -most)]))

@@ -26,9 +26,10 @@ def fewest_places(
 ) -> tuple[Fraction, ...] | None:
     """As few places as will do, the middle of the tab first; the others are multiples of a step.
 
-    None if none were found with which ``most_strips`` are enough.
+    None if none were found with which ``most_strips`` are enough. Raises
+    :class:`domain.integer_programme.TooLarge` for a roof that the effort is not worth.
     """
-    draft = Draft()
+    draft = Draft(effort.most)
     one_tab = run_of(1, shingle)
     for size in range(1, shingle.tabs + 1):
         run = run_of(size, shingle)

@@ -1,4 +1,4 @@
-"""A roof in shingles drawn from its take-off."""
+"""Pieces of shingles drawn where they lie."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
@@ -10,7 +10,7 @@ from domain.cutting.plan import Piece
 from domain.drawing.drawing_parts import ChalkLine, Drawing, DrawnCourse, DrawnPiece, DrawnSlope
 from domain.drawing.edges import drawn_edges
 from domain.drawing.figures import Line, Polygon, clip, clip_line, rectangle
-from domain.drawing.marks import Mark, marks
+from domain.drawing.marks import Mark
 from domain.drawing.slopes import across, band, outline_of
 from domain.setting_out.courses import Courses
 from domain.setting_out.flat_slopes import Slope
@@ -24,11 +24,6 @@ _TOPS = {
     Finish.BREAK: "bent on over the break",
     Finish.POINT: "",
 }
-
-
-def draw_shingles(takeoff: ShingleTakeOff) -> Drawing:
-    """Draw every piece of a roof in shingles where the cut plan lays it."""
-    return draw_pieces(takeoff, takeoff.plan.pieces, marks(takeoff.plan.cut_list))
 
 
 def draw_pieces(

@@ -1,5 +1,7 @@
 """A roof in shingles as the plan to work by lays it: cut pieces bear the names of their piles."""
 
+from dataclasses import replace
+
 from domain.cutting.laid import laid_pieces, names_of
 from domain.cutting.working import WorkingPlan
 from domain.drawing.draw_shingles import draw_pieces
@@ -13,4 +15,5 @@ def draw_working(takeoff: ShingleTakeOff, plan: WorkingPlan) -> Drawing:
     names = names_of(plan)
     laid = laid_pieces(plan, takeoff.rows)
     marked = {each.piece: Mark(0, str(names[each.part])) for each in laid if each.part in names}
-    return draw_pieces(takeoff, [each.piece for each in laid], marked)
+    drawing = draw_pieces(takeoff, [each.piece for each in laid], marked)
+    return replace(drawing, plan=plan)

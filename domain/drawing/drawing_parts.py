@@ -10,6 +10,7 @@ from fractions import Fraction
 from typing import Protocol
 
 from domain.cutting.plan import PieceKind
+from domain.cutting.working import WorkingPlan
 from domain.drawing.figures import Line, Polygon
 from domain.drawing.marks import Mark
 from domain.setting_out.flat_slopes import Slope
@@ -131,8 +132,10 @@ class Drawing:
     """A whole roof."""
 
     takeoff: TakeOff
-    """What it was drawn from; its cut list, or its rolls, have what marks tell of."""
+    """What it was drawn from; its rolls, or the plan, have what marks tell of."""
     slopes: tuple[DrawnSlope, ...]
+    plan: WorkingPlan | None = None
+    """By which its strips are cut and laid; None in felt."""
 
     @property
     def pieces(self) -> Iterator[DrawnPiece]:

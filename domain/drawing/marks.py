@@ -1,43 +1,32 @@
 """What is written on a piece so that it is found in the cut list, and the other way round."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import count, product
-from string import ascii_lowercase
-
-from domain.cutting.plan import CutStrip, Part, Piece
+from string import ascii_lowercase, digits
 
 
 @dataclass(frozen=True, slots=True, order=True)
 class Mark:
-    """Which part of which strip a piece is: strip 12, part a."""
+    """Which pile of cut parts a piece is from, A2; in felt, which length of which roll, 3b."""
 
     strip: int
-    """Its number in the cut list, from 1; in felt, of the roll; 0 for a pile of many."""
+    """In felt, the number of the roll; 0 for a pile, which may be of many strips."""
     letter: str
-    """Of the part within its strip or roll, from the left end; of a pile."""
+    """The name of the pile; in felt the letter of the length, from the left end."""
 
     def __str__(self) -> str:
-        return f"{self.strip or ''}{self.letter}"
+        return "".join(self.halves)
+
+    @property
+    def halves(self) -> tuple[str, str]:
+        """What can be written over one another where there is little room: A and 2, 3 and b."""
+        if self.strip:
+            return str(self.strip), self.letter
+        way = self.letter.rstrip(digits)
+        return way, self.letter.removeprefix(way)
 
 
 def each_letter() -> Iterator[str]:
     """Give a, b and so on to z, then aa: there is no end to what a roll can be cut into."""
     return ("".join(more) for size in count(1) for more in product(ascii_lowercase, repeat=size))
-
-
-def lettered(strip: CutStrip) -> Iterator[tuple[str, Part]]:
-    """Give every part of a strip behind its letter; ridge pieces and spare have none: empty."""
-    letters = each_letter()
-    for part in strip.parts:
-        yield (next(letters) if part.piece else "", part)
-
-
-def marks(cut_list: Sequence[CutStrip]) -> Mapping[Piece, Mark]:
-    """Return the mark of every piece that is cut from a strip of the list."""
-    return {
-        part.piece: Mark(number, letter)
-        for number, strip in enumerate(cut_list, start=1)
-        for letter, part in lettered(strip)
-        if part.piece
-    }

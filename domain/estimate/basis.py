@@ -7,7 +7,7 @@ from fractions import Fraction
 from domain.coverings.felt import Felt
 from domain.coverings.materials import Material
 from domain.coverings.registry import COVERINGS
-from domain.cutting.plan import Offcut
+from domain.cutting.offcuts import Offcut
 from domain.estimate.stock import Price
 from domain.quantity import to_decimal, to_quarter
 from domain.setting_out.flat_slopes import Slope

@@ -8,13 +8,16 @@ from functools import partial
 from typing import TypeAlias
 
 from domain.coverings.registry import COVERINGS
-from domain.cutting.plan import TIME_LIMIT_S, Watch, plan_cuts
+from domain.cutting.plan import TIME_LIMIT_S
+from domain.cutting.remembered import cuts_of
 from domain.errors import HeadlapError, NotNow
 from domain.estimate.basis import Hours, PricingBasis, Supply, hours_for
 from domain.estimate.job_takeoff import takeoff_in
+from domain.estimate.kept_plans import plans_to_keep
 from domain.estimate.pricing import basis_for, needs_on, option_of, surveyed_quantities
 from domain.estimate.quoting import basis_of, offer, offered
 from domain.estimate.supplies import PricesAndStock, Unpriced, supplies_as_packed
+from domain.integer_programme import GoesOn, always
 from domain.job import CoveringChoice, Job, Option, Quote, Survey
 from domain.takeoff.roof_takeoff import TakeOff
 from domain.trader import Trader
@@ -57,12 +60,12 @@ Compared: TypeAlias = Costed | Counted | Unsuited
 
 
 def compare(
-    job: Job, trader: Trader, sources: PricesAndStock, watch: Watch | None = None
+    job: Job, trader: Trader, sources: PricesAndStock, goes_on: GoesOn = always
 ) -> tuple[Compared, ...]:
     """Work the roof of the survey out in each covering, with the miles of the newest quote.
 
-    ``watch`` is told how far each cut plan is, and can stop it; all share the time of one, which is
-    a solver's: not to be called on a thread that draws.
+    ``goes_on`` can stop it; the cut plans of the fewest strips share the time of one, which is a
+    solver's: not to be called on a thread that draws.
 
     Raises :class:`NotNow` before the survey, :class:`domain.errors.Refused` for a roof that cannot
     be drawn.
@@ -70,10 +73,11 @@ def compare(
     survey = job.survey
     if survey is None:
         raise NotNow("No roof to compare coverings on yet: fill in the survey.")
-    plan = partial(plan_cuts, time_limit_s=TIME_LIMIT_S / len(COVERINGS), watch=watch)
+    each = TIME_LIMIT_S / len(COVERINGS)
+    plan = partial(cuts_of, time_limit_s=each, watch=lambda *_: goes_on())
 
     def count(choice: CoveringChoice) -> TakeOff:
-        return takeoff_in(choice, survey, sources, plan)
+        return takeoff_in(choice, survey, sources, plan, goes_on=goes_on)
 
     return side_by_side(survey, COVERINGS, count, trader, sources, miles_of(job))
 
@@ -140,7 +144,7 @@ def side_by_side(
                 return _counted(choice, taken, survey, trader, sources, str(error))
         except HeadlapError as error:
             return Unsuited(choice, str(error))
-        return Costed(choice, taken, basis, option_of(basis))
+        return Costed(choice, taken, basis, option_of(basis, plans_to_keep(taken, sources.today)))
 
     return tuple(work_out(CoveringChoice(key, colour)) for key in keys)
 

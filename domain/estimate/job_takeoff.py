@@ -7,18 +7,21 @@ from fractions import Fraction
 from domain.coverings.felt import Felt
 from domain.coverings.materials import Material
 from domain.coverings.registry import COVERINGS, Covering
-from domain.cutting.plan import plan_cuts
+from domain.cutting.plans import Plans
+from domain.cutting.remembered import cuts_of
 from domain.errors import NotNow
 from domain.estimate.basis import Supply
+from domain.estimate.kept_plans import plans_of
 from domain.estimate.pricing import needs_on
 from domain.estimate.supplies import PricesAndStock, known_supplies, needs_of
+from domain.integer_programme import GoesOn, Stopped, always
 from domain.job import CoveringChoice, Job, Survey
 from domain.setting_out.forms.roof import build_roof
 from domain.takeoff.fixings import NailBoxes
 from domain.takeoff.nail_length import nail_cautions
 from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import UNDERLAY
-from domain.takeoff.roof_takeoff import PlanCuts, TakeOff, take_off
+from domain.takeoff.roof_takeoff import PlanCuts, TakeOff, take_off, worked_out
 from domain.trader import Nailing
 from domain.units import Length
 
@@ -26,8 +29,9 @@ from domain.units import Length
 def takeoff_of(job: Job, sources: PricesAndStock) -> TakeOff:
     """Count what the recorded roof takes, in the covering of its survey.
 
-    Raises :class:`NotNow` without a survey or a covering, and where that is another than the
-    customer accepted; :class:`Refused` for a measure that is not valid.
+    While the roof is as it was quoted it goes by the plans that were kept with the quote. Raises
+    :class:`NotNow` without a survey or a covering, and where that is another than the customer
+    accepted; :class:`Refused` for a measure that is not valid.
     """
     chosen = job.survey.covering if job.survey else None
     if job.survey is None or chosen is None:
@@ -39,23 +43,31 @@ def takeoff_of(job: Job, sources: PricesAndStock) -> TakeOff:
             f"The customer accepted {agreed} but the survey says {now}: choose {agreed} "
             "there again, or send a new version and have it accepted."
         )
-    return takeoff_in(chosen, job.survey, sources)
+    return takeoff_in(chosen, job.survey, sources, kept=plans_of(job, chosen.key))
 
 
 def takeoff_in(
     covering: CoveringChoice,
     survey: Survey,
     sources: PricesAndStock,
-    plan_cuts: PlanCuts = plan_cuts,
+    plan_cuts: PlanCuts = cuts_of,
+    kept: Plans | None = None,
+    goes_on: GoesOn = always,
 ) -> TakeOff:
-    """Count what a surveyed roof takes in any covering; the cut plan takes a solver's time.
+    """Count what a surveyed roof takes in any covering, by the plan to work by.
 
-    Raises :class:`Refused` for a measure that is not valid.
+    It goes by the plans that were ``kept`` if they are of this roof, else takes a solver's time:
+    once ``goes_on`` says no, it is counted by the fewest strips. Raises :class:`Refused` for a
+    measure that is not valid.
     """
     roof = build_roof(survey.measures)
     own = as_nailed(covering, sources.nailing)
-    counted = take_off(roof, own, packing_for(covering, sources), plan_cuts)
-    return with_nails_checked(counted, survey.deck.thickness, sources.nailing)
+    fewest = take_off(roof, own, packing_for(covering, sources), plan_cuts, kept)
+    counted = with_nails_checked(fewest, survey.deck.thickness, sources.nailing)
+    try:
+        return worked_out(counted, goes_on)
+    except Stopped:
+        return counted
 
 
 def as_nailed(covering: CoveringChoice, nailing: Nailing) -> Covering:

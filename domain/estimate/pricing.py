@@ -137,9 +137,9 @@ def reckon(
     )
 
 
-def option_of(basis: PricingBasis) -> Option:
-    """The option that follows from a basis, which is kept with it."""
-    return Option(basis.covering, basis.colour, quote_lines(basis), to_json(basis))
+def option_of(basis: PricingBasis, plans: str = "") -> Option:
+    """The option that follows from a basis, which is kept with it, as the plans of its roof are."""
+    return Option(basis.covering, basis.colour, quote_lines(basis), to_json(basis), plans)
 
 
 def quote_lines(basis: PricingBasis) -> tuple[Line, ...]:

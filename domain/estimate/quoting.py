@@ -7,10 +7,12 @@ from decimal import Decimal
 from fractions import Fraction
 from functools import partial
 
-from domain.cutting.plan import TIME_LIMIT_S, plan_cuts
+from domain.cutting.plan import TIME_LIMIT_S
+from domain.cutting.remembered import cuts_of
 from domain.errors import NotNow, Refused
 from domain.estimate.basis import PricingBasis, read_basis
 from domain.estimate.job_takeoff import takeoff_in
+from domain.estimate.kept_plans import plans_to_keep
 from domain.estimate.pricing import basis_for, option_of, surveyed_quantities
 from domain.estimate.stock import Price, StockLine
 from domain.estimate.supplies import PricesAndStock
@@ -57,7 +59,7 @@ def price_job(
     if survey is None or survey.covering is None:
         raise NotNow("Nothing to price yet: fill in the survey and choose the covering.")
     choices = offered(survey.covering, job.quotes)
-    plan = partial(plan_cuts, time_limit_s=TIME_LIMIT_S / len(choices))
+    plan = partial(cuts_of, time_limit_s=TIME_LIMIT_S / len(choices))
     take_offs = [takeoff_in(choice, survey, sources, plan) for choice in choices]
     prices, stock, today = sources.prices, sources.stock, sources.today
     return draft_quote(job, take_offs, trader, prices, stock, miles, today, deposit)
@@ -81,8 +83,11 @@ def draft_quote(
     if job.survey is None:
         raise NotNow(_NO_SURVEY)
     sources = PricesAndStock(prices, stock, today)
-    bases = [basis_for(each, job.survey, trader, sources, miles) for each in take_offs]
-    return offer(job, [option_of(basis) for basis in bases], trader, today, deposit)
+    options = [
+        option_of(basis_for(each, job.survey, trader, sources, miles), plans_to_keep(each, today))
+        for each in take_offs
+    ]
+    return offer(job, options, trader, today, deposit)
 
 
 def offer(

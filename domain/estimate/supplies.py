@@ -10,7 +10,7 @@ from typing import Protocol, TypeAlias
 
 from domain.coverings.materials import Material
 from domain.coverings.registry import COVERINGS
-from domain.cutting.plan import Offcut
+from domain.cutting.offcuts import Offcut
 from domain.errors import NotNow
 from domain.estimate.basis import Supply
 from domain.estimate.stock import Price, StockLine, is_same_colour
@@ -125,7 +125,7 @@ def needs_of(takeoff: TakeOff) -> tuple[Need, ...]:
         fixings.through_strips,
         fixings.underlay_nails,
         fixings.cartridges,
-        takeoff.plan.offcuts,
+        takeoff.offcuts,
     )
 
 

@@ -52,6 +52,8 @@ class Option:
     lines: tuple[Line, ...]
     basis: str
     """The prices, rates and quantities it was made from, as JSON text: never looked up again."""
+    plans: str = ""
+    """How its roof is cut and laid, as JSON text; empty in felt, and in quotes of older books."""
     id: int | None = None
 
 

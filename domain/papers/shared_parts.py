@@ -5,7 +5,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from domain.accounts.invoice import Buyer
-from domain.cutting.plan import Offcut
+from domain.cutting.offcuts import Offcut
 from domain.estimate.scope import Item, is_measured
 from domain.exact import half_up
 from domain.money import Pence, show_money

@@ -3,13 +3,13 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from fractions import Fraction
+from itertools import groupby
 from math import ceil
 from types import MappingProxyType
 
 from domain.checks.reminders import REMINDERS
 from domain.coverings.materials import Material
-from domain.cutting.plan import CutPlan, CutStrip, Part, PieceKind
-from domain.drawing.marks import lettered
+from domain.cutting.fewest import Fewest
 from domain.estimate.basis import Supply
 from domain.estimate.edge_parts import to_renew
 from domain.estimate.supplies import usual_pack
@@ -20,6 +20,7 @@ from domain.papers.blocks import Block, Column, Details, Paper, Table, Words
 from domain.papers.felt_parts import felt_blocks, felt_to_buy
 from domain.papers.roof_parts import Needed, edge_tables, materials_to_buy, weights_of
 from domain.papers.shared_parts import left_over, metres, sentence
+from domain.papers.work_lines import CutLine, closing_words, over_the_fewest, work_lines
 from domain.quantity import show_amount, to_decimal
 from domain.setting_out.courses import Courses
 from domain.takeoff.felt_takeoff import FeltTakeOff
@@ -150,31 +151,50 @@ def _named(slopes: Sequence[int]) -> str:
 
 
 def _cuts(takeoff: ShingleTakeOff) -> Iterator[Block]:
-    """How sure the count is, and every strip that is cut."""
-    plan, edge = takeoff.plan, takeoff.strips.edge
-    closing = "ridge and hip pieces" if takeoff.roof.hip_runs else "ridge pieces"
-    counted = f"{plan.strips} strips for the courses and {takeoff.ridge_pieces} {closing}: "
-    counted += f"{plan.whole_strips} whole, {len(plan.cut_list)} cut. "
+    """How many strips, how sure the count is, each way of cutting and each way of laying."""
+    lines = work_lines(takeoff, takeoff.working or takeoff.fewest.ways)
+    edge, closing = takeoff.strips.edge, closing_words(takeoff)
+    counted = f"{lines.strips} strips for the courses and {closing}: "
+    counted += f"{lines.whole} whole, {lines.strips - lines.whole} cut. "
     counted += f"{edge} more, their tabs cut off, along the edges."
-    told = (counted, _proof(plan), saving(takeoff.strips), left_over(plan.offcuts))
+    told = (
+        counted,
+        over_the_fewest(takeoff),
+        _proof(takeoff.fewest),
+        saving(takeoff.strips),
+        left_over(takeoff.offcuts),
+    )
     yield Words(" ".join(words for words in told if words), "Cut list")
     yield Table(
         (
-            Column("Strip", True),
+            Column("Way"),
+            Column("Strips", True),
             Column("Cut at, from the left end"),
             Column("Parts, left to right, as marked in the drawing"),
         ),
         tuple(
-            (str(number), _cut_at(strip), "; ".join(_parts(strip)))
-            for number, strip in enumerate(plan.cut_list, start=1)
+            (cut.letter, str(cut.times), cut.cuts_words, "; ".join(_parts(cut)))
+            for cut in lines.cutting
         ),
+    )
+    yield Table(
+        (Column("Courses"), Column("From the left")),
+        tuple((sentence(line.where), line.words) for line in lines.laying),
+        "Laying",
     )
 
 
-def _proof(plan: CutPlan) -> str:
-    if plan.proven:
-        return "This is the fewest strips possible (proven)."
-    return f"Not proven: could be done in as few as {plan.bound}."
+def _parts(cut: CutLine) -> Iterator[str]:
+    """Each part of a strip behind the name of its pile, like ones side by side once."""
+    for part, alike in groupby(cut.parts, key=lambda part: (part.name, part.goes)):
+        name, goes = part
+        count = sum(1 for _ in alike)
+        named = f"{count} × {name}" if count > 1 else name
+        yield f"{named}: {goes}" if name else goes
+
+
+def _proof(fewest: Fewest) -> str:
+    return "" if fewest.proven else f"Not proven: could be done in as few as {fewest.bound}."
 
 
 def saving(strips: Strips) -> str:
@@ -184,25 +204,6 @@ def saving(strips: Strips) -> str:
     packs = show_amount(Decimal(strips.packs_saved), "pack")
     saved = show_amount(Decimal(strips.saved), "strip") + (f", {packs}" * bool(strips.packs_saved))
     return f"Saves {saved} compared with cutting each row from new strips."
-
-
-def _cut_at(strip: CutStrip) -> str:
-    return ", ".join(_mm(cut) for cut in strip.cuts) or "not cut"
-
-
-def _parts(strip: CutStrip) -> Iterator[str]:
-    """Where each part goes, behind the letter by which the drawing marks it."""
-    for letter, part in lettered(strip):
-        yield f"{letter}: {_part(part)}" if letter else _part(part)
-
-
-def _part(part: Part) -> str:
-    if part.piece is None:
-        if part.kind is PieceKind.RIDGE:
-            return show_amount(Decimal(part.ridge_pieces), "ridge piece")
-        return f"{_mm(part.end - part.start)} spare"
-    where = f"slope {part.piece.slope + 1} course {part.piece.course}"
-    return f"{where} {part.kind.value} {_mm(part.piece.length)}"
 
 
 def _mm(length: Fraction) -> str:

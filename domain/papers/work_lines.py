@@ -138,8 +138,7 @@ def work_lines(takeoff: ShingleTakeOff, plan: WorkingPlan) -> WorkLines:
     closing = takeoff.ridge_pieces
     uses = {part: tuple(_uses(part, plan, len(slopes))) for part in names}
     if closing:
-        what = "ridge and hip piece" if takeoff.roof.hip_runs else "ridge piece"
-        uses[one_tab] = (show_amount(Decimal(closing), what), *uses[one_tab])
+        uses[one_tab] = (closing_words(takeoff), *uses[one_tab])
     return WorkLines(
         cutting=tuple(
             CutLine(letter_of(index), way.times, tuple(_cut(way, names, uses)))
@@ -154,17 +153,20 @@ def work_lines(takeoff: ShingleTakeOff, plan: WorkingPlan) -> WorkLines:
     )
 
 
+def closing_words(takeoff: ShingleTakeOff) -> str:
+    """The pieces over ridges and hips: "19 ridge pieces"."""
+    what = "ridge and hip piece" if takeoff.roof.hip_runs else "ridge piece"
+    return show_amount(Decimal(takeoff.ridge_pieces), what)
+
+
 def over_the_fewest(takeoff: ShingleTakeOff) -> str:
     """How many strips the plan to work by takes over the fewest, and the packs, which are equal."""
     packs = show_amount(Decimal(takeoff.strips.packs), "pack")
-    proven = " (proven)" if takeoff.plan.proven else ""
+    proven = " (proven)" if takeoff.fewest.proven else ""
     over = takeoff.over_fewest
     if not over:
         return f"{takeoff.strips.cut_plan} strips, the fewest{proven}: {packs}."
-    return (
-        f"{takeoff.strips.cut_plan} strips, {over} over the fewest{proven}, "
-        f"for fewer ways to cut: {packs} either way."
-    )
+    return f"{takeoff.strips.cut_plan} strips, {over} over the fewest{proven}: {packs} either way."
 
 
 def courses_words(courses: Sequence[int]) -> str:

@@ -10,10 +10,15 @@ from domain.coverings.felt import Felt
 from domain.coverings.pitch import check_pitch
 from domain.coverings.registry import Covering
 from domain.coverings.shingle import Shingle
+from domain.cutting.fewest import Fewest, fewest_of
 from domain.cutting.laid import laid_pieces
-from domain.cutting.plan import CutPlan, plan_cuts
-from domain.cutting.shortest_sheet import ToCover, plan_work
+from domain.cutting.offcuts import Offcut, offcuts_of
+from domain.cutting.plan import CutPlan
+from domain.cutting.plans import Plans, fits
+from domain.cutting.remembered import cuts_of, work_of
+from domain.cutting.shortest_sheet import ToCover
 from domain.cutting.working import WorkingPlan
+from domain.integer_programme import GoesOn, always
 from domain.setting_out.checks import not_too_large
 from domain.setting_out.courses import Courses, Row, lay_courses, rows_of_slope
 from domain.setting_out.flat_slopes import Roof
@@ -67,8 +72,8 @@ class ShingleTakeOff:
     """Of every slope, in the roof's order."""
     rows: tuple[Row, ...]
     """Of every slope, from the eaves up."""
-    plan: CutPlan
-    """Of the fewest strips."""
+    fewest: Fewest
+    """The cut plan of the fewest strips."""
     ridge_pieces: int
     """Over ridges and hips."""
     strips: Strips
@@ -83,7 +88,13 @@ class ShingleTakeOff:
     @property
     def over_fewest(self) -> int:
         """How many strips the plan to work by takes over the fewest."""
-        return self.strips.cut_plan - self.plan.strips
+        return self.strips.cut_plan - self.fewest.strips
+
+    @property
+    def offcuts(self) -> tuple[Offcut, ...]:
+        """What is left of the strips that are cut, and can be used."""
+        plan = self.working or self.fewest.ways
+        return offcuts_of(plan, self.covering, self.ridge_pieces)
 
 
 TakeOff: TypeAlias = ShingleTakeOff | FeltTakeOff
@@ -94,9 +105,12 @@ def take_off(
     roof: Roof,
     covering: Covering,
     packing: Packing | None = None,
-    plan_cuts: PlanCuts = plan_cuts,
+    plan_cuts: PlanCuts = cuts_of,
+    kept: Plans | None = None,
 ) -> TakeOff:
-    """Count everything that a roof takes in one covering; ``plan_cuts`` is for shingles alone.
+    """Count everything that a roof takes in one covering; the plans are for shingles alone.
+
+    It is counted by the plans that were ``kept`` if they are of this roof.
 
     Raises :class:`Refused` if the covering does not suit the pitch or a slope is too short for it,
     and for a roof larger than is counted.
@@ -105,67 +119,74 @@ def take_off(
     packing = packing or usual_packing(covering)
     if isinstance(covering, Felt):
         return take_off_felt(roof, covering, packing)
-    return take_off_shingles(roof, covering, packing, plan_cuts)
+    return take_off_shingles(roof, covering, packing, plan_cuts, kept)
 
 
 def take_off_shingles(
     roof: Roof,
     shingle: Shingle,
     packing: Packing | None = None,
-    plan_cuts: PlanCuts = plan_cuts,
+    plan_cuts: PlanCuts = cuts_of,
+    kept: Plans | None = None,
 ) -> ShingleTakeOff:
     """Count everything that a roof takes in shingles.
 
-    Raises :class:`Refused` if the shingles do not suit the pitch or a slope is too short for them.
+    It is worked out only if ``kept`` holds the plans of this roof. Raises :class:`Refused` if the
+    shingles do not suit the pitch or a slope is too short for them.
     """
     packing = packing or usual_packing(shingle)
     cautions = roof.cautions + check_pitch(shingle, roof.pitch) + tuple(_steep(roof))
     courses = tuple(lay_courses(slope, shingle) for slope in roof.slopes)
     laid = _rows(roof, courses, shingle)
     closing = ridge_pieces(roof.closed_runs, shingle)
-    plan = plan_cuts(laid, shingle, closing)
-    return ShingleTakeOff(
+    if kept is not None and not fits(kept.working, laid, shingle, closing):
+        kept = None
+    fewest = (
+        kept.fewest if kept else fewest_of(plan_cuts(laid, shingle, closing), roof.slopes, shingle)
+    )
+    takeoff = ShingleTakeOff(
         roof=roof,
         covering=shingle,
         packing=packing,
         courses=courses,
         rows=laid,
-        plan=plan,
+        fewest=fewest,
         ridge_pieces=closing,
-        strips=_strips(plan, plan.strips, edge_strips(roof, shingle), shingle, packing),
+        strips=_strips(fewest, fewest.strips, edge_strips(roof, shingle), shingle, packing),
         underlay=lay_rolls(roof, packing.underlay),
-        fixings=fix(roof, laid, plan.pieces, closing, shingle, packing.nail_boxes),
-        cautions=cautions + _doubts(plan),
+        fixings=_fixed(fewest.ways, roof, laid, closing, shingle, packing),
+        cautions=cautions + _doubts(fewest),
     )
+    return by_plan(takeoff, kept.working) if kept else takeoff
 
 
-def worked_out(takeoff: TakeOff) -> TakeOff:
+def worked_out(takeoff: TakeOff, goes_on: GoesOn = always) -> TakeOff:
     """The take-off by the plan to work by: what is shown, printed, nailed and cut by.
 
-    It takes up to three seconds. One in felt, or worked out already, stays as it is.
+    It takes up to three seconds. One in felt, or worked out already, stays as it is. Raises
+    :class:`domain.integer_programme.Stopped` once ``goes_on`` says no.
     """
     if isinstance(takeoff, FeltTakeOff) or takeoff.working is not None:
         return takeoff
-    return by_plan(takeoff, plan_to_work_by(takeoff))
+    return by_plan(takeoff, plan_to_work_by(takeoff, goes_on))
 
 
 def by_plan(takeoff: ShingleTakeOff, working: WorkingPlan) -> ShingleTakeOff:
     """The take-off with its strips and fixings counted by a plan to work by."""
     shingle, packing = takeoff.covering, takeoff.packing
-    pieces = (laid.piece for laid in laid_pieces(working, takeoff.rows))
-    closing = takeoff.ridge_pieces
+    roof, rows, closing = takeoff.roof, takeoff.rows, takeoff.ridge_pieces
     return replace(
         takeoff,
         working=working,
-        strips=_strips(takeoff.plan, working.strips, takeoff.strips.edge, shingle, packing),
-        fixings=fix(takeoff.roof, takeoff.rows, pieces, closing, shingle, packing.nail_boxes),
+        strips=_strips(takeoff.fewest, working.strips, takeoff.strips.edge, shingle, packing),
+        fixings=_fixed(working, roof, rows, closing, shingle, packing),
     )
 
 
-def plan_to_work_by(takeoff: ShingleTakeOff) -> WorkingPlan:
+def plan_to_work_by(takeoff: ShingleTakeOff, goes_on: GoesOn = always) -> WorkingPlan:
     """The plan with the shortest sheet, of those that need no more packs than the fewest strips.
 
-    It takes up to three seconds; what is made from it is kept.
+    Raises :class:`domain.integer_programme.Stopped` once ``goes_on`` says no.
     """
     strips, per_pack = takeoff.strips, takeoff.packing.strips_per_pack
     most = strips.cut_plan
@@ -173,7 +194,7 @@ def plan_to_work_by(takeoff: ShingleTakeOff) -> WorkingPlan:
     while takeoff.covering.with_breakage(most + 1 + strips.edge) <= held:
         most += 1
     roof = ToCover(takeoff.roof.slopes, takeoff.rows, takeoff.covering, takeoff.ridge_pieces)
-    return plan_work(roof, takeoff.plan, most)
+    return work_of(roof, takeoff.fewest, most, goes_on)
 
 
 def _rows(roof: Roof, courses: Sequence[Courses], shingle: Shingle) -> tuple[Row, ...]:
@@ -184,21 +205,34 @@ def _rows(roof: Roof, courses: Sequence[Courses], shingle: Shingle) -> tuple[Row
     )
 
 
+def _fixed(
+    plan: WorkingPlan,
+    roof: Roof,
+    rows: Sequence[Row],
+    closing: int,
+    shingle: Shingle,
+    packing: Packing,
+) -> Fixings:
+    """Count nails and mastic by the pieces of a plan."""
+    pieces = (laid.piece for laid in laid_pieces(plan, rows))
+    return fix(roof, rows, pieces, closing, shingle, packing.nail_boxes)
+
+
 def _strips(
-    plan: CutPlan, in_courses: int, edge: int, shingle: Shingle, packing: Packing
+    fewest: Fewest, in_courses: int, edge: int, shingle: Shingle, packing: Packing
 ) -> Strips:
     """Count what is bought, and what row by row would have been bought more."""
     laid = in_courses + edge
     needed = shingle.with_breakage(laid)
     packs = packs_for(needed, packing)
-    by_rows = shingle.with_breakage(plan.row_by_row + edge)
+    by_rows = shingle.with_breakage(fewest.row_by_row + edge)
     return Strips(
         cut_plan=in_courses,
         edge=edge,
         breakage=needed - laid,
         from_stock=min(packing.loose_strips, needed),
         packs=packs,
-        saved=max(0, plan.row_by_row - in_courses),
+        saved=max(0, fewest.row_by_row - in_courses),
         packs_saved=packs_for(by_rows, packing) - packs,
     )
 
@@ -216,14 +250,14 @@ def _steep(roof: Roof) -> Iterator[str]:
         yield f"{named}: over {STEEP}°. Two spots of mastic under each tab, or the tabs will lift."
 
 
-def _doubts(plan: CutPlan) -> tuple[str, ...]:
+def _doubts(fewest: Fewest) -> tuple[str, ...]:
     """Tell of what the cut plan could not prove in the time it had."""
     doubts = []
-    if not plan.proven:
+    if not fewest.proven:
         doubts.append(
-            f"Strips: {plan.strips} found; not proven to be the fewest, could be as few as "
-            f"{plan.bound}."
+            f"Strips: {fewest.strips} found; not proven to be the fewest, could be as few as "
+            f"{fewest.bound}."
         )
-    if not plan.pieces_proven:
+    if not fewest.pieces_proven:
         doubts.append("Shingle nails: the count may be high, as the fewest pieces are not proven.")
     return tuple(doubts)

@@ -70,6 +70,7 @@ class OptionRow(TableRow, table=True):
     colour: str
     basis: str
     gross: Pence
+    plans: str = ""
 
 
 class LineRow(TableRow, table=True):

@@ -8,6 +8,7 @@ from textual.color import Color
 
 from domain.cutting.plan import PieceKind
 from domain.drawing.drawing_parts import DrawnEdge, DrawnPiece
+from domain.drawing.marks import Mark
 from domain.setting_out.kinds import EdgeKind
 from tui.frame.theme import Palette
 
@@ -19,14 +20,17 @@ HATCHES = {PieceKind.LEFT: "╱", PieceKind.RIGHT: "╲", PieceKind.ROW: "╳"}
 class Chosen:
     """What the cursor stands on."""
 
-    strip: int | None = None
-    """A strip of the cut list: all its pieces are marked."""
+    marks: frozenset[Mark | None] = frozenset()
+    """What stands on the pieces that are marked, wherever they lie; None: strips not cut."""
+    courses: frozenset[tuple[int, int]] = frozenset()
+    """Slope and course of those that are marked whole."""
     place: tuple[int, int, Fraction] | None = None
     """Slope, course and left end of a piece."""
 
     def has(self, drawn: DrawnPiece) -> bool:
-        """Whether the cursor stands on the piece, or on its strip."""
-        if drawn.mark and drawn.mark.strip == self.strip:
+        """Whether the cursor stands on the piece, on its pile or on its course."""
+        piece = drawn.piece
+        if drawn.mark in self.marks or (piece.slope, piece.course) in self.courses:
             return True
         return self.place == place_of(drawn)
 

@@ -1,10 +1,9 @@
-"""The cut list as rows, a part of a strip or roll to a row; those of one strip are marked."""
+"""The cut list as rows: a way of cutting or of laying to a row, in felt a length of a roll."""
 
 from collections.abc import Sequence
 
 from rich.text import Text
 
-from domain.drawing.marks import Mark
 from domain.signs import Sign
 from tui.frame.theme import PALETTES
 from tui.roof.cut_list_shown import CutRow
@@ -24,16 +23,14 @@ class CutRows(LineList):
         """Put the cursor on the first row."""
         self.show(len(self.rows), self._row)
 
-    def go_to(self, mark: Mark) -> None:
-        """Put the cursor on the part of a piece."""
-        self.cursor = [row.mark for row in self.rows].index(mark)
+    def put(self, rows: Sequence[CutRow]) -> None:
+        """Show other rows, the cursor on the first."""
+        self.rows, self.cursor = tuple(rows), 0
+        self.show(len(self.rows), self._row)
 
     def _row(self, place: int, _width: int) -> Text:
         p, row = PALETTES[self.app.theme], self.rows[place]
-        strip, letter = row.mark.strip, row.mark.letter
-        same = strip == self.rows[self.cursor].mark.strip
-        mark = Sign.HERE if place == self.cursor else "│" if same else " "
-        number = f"{strip:>3}"
-        line = Text(mark, style=p.verdigris, end="")
-        line.append(f"{number}{letter or ' '} ", style=f"bold {p.verdigris if same else p.ink}")
-        return line.append(f"{row.cut}  {row.goes}", style=p.ink if letter else p.quiet)
+        here = place == self.cursor
+        line = Text(Sign.HERE if here else " ", style=p.verdigris, end="")
+        line.append(f"{row.name} ", style=f"bold {p.verdigris if here else p.ink}")
+        return line.append(row.rest, style=p.quiet if row.is_quiet else p.ink)

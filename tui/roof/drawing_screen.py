@@ -1,25 +1,29 @@
-"""The roof drawn to scale, with the cut list beside it or below it: each shows the other."""
+"""The roof drawn to scale, with its cut list beside it or below it: each shows the other."""
 
+import asyncio
 from typing import ClassVar
 
 from textual import events
-from textual.containers import Container, Vertical
+from textual.containers import Container, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.drawing.drawing_parts import Drawing
-from domain.drawing.marks import Mark
+from domain.drawing.draw_working import draw_working
+from domain.drawing.drawing_parts import Drawing, DrawnPiece
+from domain.takeoff.felt_takeoff import FeltTakeOff
 from tui.frame.safe_text import one_line
 from tui.frame.screen import BaseScreen
 from tui.roof.colours import Chosen, place_of
-from tui.roof.cut_list_shown import cut_list_shown, piece_words
+from tui.roof.cut_list_shown import CutRow, cut_list_shown, piece_words
 from tui.roof.cut_list_view import CutRows
 from tui.roof.drawing_view import RoofDrawing
 from tui.widgets.line_list import LineList
 
 _WIDE = 100
-"""Columns from which the cut list stands beside the roof."""
+"""Columns from which the lengths of a roof in felt stand beside it."""
+_LOW = 30
+"""Lines under which the list below the roof has few."""
 
 
 class DrawingScreen(BaseScreen):
@@ -28,23 +32,26 @@ class DrawingScreen(BaseScreen):
     place: ClassVar[str] = "drawing"
     title_words: ClassVar[str] = "the roof to scale"
     CSS = """
-    DrawingScreen #both { layout: horizontal; height: 1fr; padding: 0 2; margin-top: 1; }
+    DrawingScreen #both { layout: vertical; height: 1fr; padding: 0 2; }
     DrawingScreen RoofDrawing { width: 1fr; height: 1fr; }
-    DrawingScreen #list { width: 35; margin-left: 1; }
-    DrawingScreen #here { height: 1; padding: 0 2; color: $ink; }
+    DrawingScreen #list { width: 1fr; height: 7; }
+    DrawingScreen #told { height: 2; padding: 0 2; }
+    DrawingScreen #here { height: auto; color: $ink; }
     DrawingScreen #key { height: 1; padding: 0 2; color: $quiet; }
     DrawingScreen #titles { height: 1; color: $quiet; }
-    DrawingScreen.-narrow #both { layout: vertical; margin-top: 0; }
-    DrawingScreen.-narrow #list { width: 1fr; height: 6; margin-left: 0; }
+    DrawingScreen.-high #list { height: 14; }
+    DrawingScreen.-high #told { height: 4; }
+    DrawingScreen.-beside #both { layout: horizontal; margin-top: 1; }
+    DrawingScreen.-beside #list { width: 35; height: 1fr; margin-left: 1; }
     """
 
     def __init__(self, drawing: Drawing, whose: str = "") -> None:
         super().__init__()
-        self._whose = whose
-        self._pieces = {piece.mark: piece for piece in drawing.pieces if piece.mark}
+        self._whose, self._drawing = whose, drawing
         self._roof, self._here = RoofDrawing(drawing), Static("", id="here")
-        self._beside = cut_list_shown(drawing)
-        self._list = CutRows(self._beside.rows)
+        self._shown = cut_list_shown(drawing)
+        self._list = CutRows(self._shown.rows)
+        self._titles = Static(Content(self._shown.titles), id="titles")
 
     def heading_words(self) -> str:
         """Return whose roof it is."""
@@ -52,38 +59,63 @@ class DrawingScreen(BaseScreen):
 
     def body(self) -> list[Widget]:
         """The roof, the cut list, what the cursor stands on, what the signs mean."""
-        titles = Static(Content(self._beside.titles), id="titles")
-        both = Container(self._roof, Vertical(titles, self._list, id="list"), id="both")
-        return [both, self._here, Static(Content(self._beside.signs), id="key")]
+        both = Container(self._roof, Vertical(self._titles, self._list, id="list"), id="both")
+        told = VerticalScroll(self._here, id="told", can_focus=False)
+        return [both, told, Static(Content(self._shown.signs), id="key")]
 
     def on_mount(self) -> None:
-        """Begin at the first strip that is cut; the keys go over the roof."""
+        """Begin at the first way of cutting; the keys go over the roof."""
         self.set_focus(self._roof)
 
     def on_resize(self, event: events.Resize) -> None:
         """Put the list beside or under the roof, as the window allows."""
-        self.set_class(event.size.width < _WIDE, "-narrow")
+        in_felt = isinstance(self._drawing.takeoff, FeltTakeOff)
+        self.set_class(in_felt and event.size.width >= _WIDE, "-beside")
+        self.set_class(event.size.height >= _LOW, "-high")
         self.call_after_refresh(self._fit_width)
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's own
+        """A roof in felt has one plan alone, as has one that is not worked out."""
+        takeoff = self._drawing.takeoff
+        has_two = not isinstance(takeoff, FeltTakeOff) and takeoff.working is not None
+        return action != "fewest" or has_two
+
     def on_roof_drawing_pointed(self, event: RoofDrawing.Pointed) -> None:
-        """Show the strip of the piece in the list."""
+        """Show the course of the piece in the list, and what is laid in it from the left."""
         event.stop()
-        mark = event.drawn.mark
-        self._roof.chosen = Chosen(self._strip_of(mark), place_of(event.drawn))
-        self._here.update(Content(piece_words(event.drawn)))
-        if mark:
+        self._roof.chosen = Chosen(place=place_of(event.drawn))
+        self._here.update(Content(piece_words(event.drawn, self._drawing)))
+        row = self._shown.row_of(event.drawn)
+        if row is not None:
             with self.prevent(LineList.Moved):
-                self._list.go_to(mark)
+                self._list.cursor = row
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
-        """Show the pieces of the strip on the roof."""
+        """Show on the roof what the row is about, wherever it lies."""
         event.stop()
         self._mark(event.row)
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
-        """Bring the piece into view, wherever the roof was scrolled to."""
+        """Bring it into view, wherever the roof was scrolled to."""
         event.stop()
         self._mark(event.row)
+
+    def action_fewest(self) -> None:
+        """Show the plan of the fewest strips, or again the one to work by."""
+        self.in_worker(self._other_plan())
+
+    async def _other_plan(self) -> None:
+        takeoff = self._drawing.takeoff
+        if isinstance(takeoff, FeltTakeOff) or takeoff.working is None:
+            return
+        now = self._drawing.plan
+        other = takeoff.fewest.ways if now == takeoff.working else takeoff.working
+        self._drawing = await asyncio.to_thread(draw_working, takeoff, other)
+        self._shown = cut_list_shown(self._drawing)
+        self._roof.put(self._drawing)
+        self._titles.update(Content(self._shown.titles))
+        self._list.put(self._shown.rows)
+        self._mark(0)
 
     def action_zoom(self, by: int) -> None:
         """Draw it larger or smaller."""
@@ -103,18 +135,15 @@ class DrawingScreen(BaseScreen):
         self.call_after_refresh(lambda: self._mark(self._list.cursor))
 
     def _mark(self, place: int) -> None:
-        """Mark the strip of a row of the cut list on the roof, and bring its piece into view.
-
-        Ridge pieces and what is spare lie in no course: the first piece of their strip is shown.
-        """
+        """Mark on the roof what a row of the list is about, and bring the first of it into view."""
         row = self._list.rows[place]
-        drawn = self._pieces.get(row.mark)
-        self._roof.chosen = Chosen(self._strip_of(row.mark), place_of(drawn) if drawn else None)
+        drawn = next((drawn for drawn in self._drawing.pieces if _is_about(row, drawn)), None)
+        self._roof.chosen = Chosen(row.marks, row.courses)
         self._here.update(Content(row.told))
-        shown = drawn or self._pieces.get(Mark(row.mark.strip, "a"))
-        if shown:
-            self._roof.go_to(shown)
+        if drawn:
+            self._roof.go_to(drawn)
 
-    def _strip_of(self, mark: Mark | None) -> int | None:
-        """The strip that is marked with all its pieces; no roll is."""
-        return mark.strip if mark and self._beside.by_strip else None
+
+def _is_about(row: CutRow, drawn: DrawnPiece) -> bool:
+    piece = drawn.piece
+    return drawn.mark in row.marks or (piece.slope, piece.course) in row.courses

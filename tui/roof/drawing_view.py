@@ -64,6 +64,11 @@ class RoofDrawing(ScrollView, can_focus=True, inherit_bindings=False):
         self._plate = self._laid_out(_A_LINE)
         self._at = (0, 0)
 
+    def put(self, drawing: Drawing) -> None:
+        """Draw the same roof by another plan, at the same scale."""
+        self._drawing = drawing
+        self._lay_out()
+
     def fit_width(self) -> None:
         """Zoom to the largest size at which the roof is no wider than the window.
 

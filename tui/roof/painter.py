@@ -148,7 +148,7 @@ class Painter:
                     self._at(column).glyph = glyph
 
     def _label(self, course: DrawnCourse, span: Span, y: int, filled: tuple[int, int]) -> None:
-        """The mark of a piece, at its butt; its number over its letter where it has no room."""
+        """The mark of a piece, at its butt; one half over the other where it has no room."""
         mark, foot = span.drawn.mark, self._s.foot(course.butt)
         if mark is None:
             return
@@ -156,7 +156,7 @@ class Painter:
         at = self._roomy(course, span.drawn, len(str(mark)))
         words, lacking = {foot if at is None else at: str(mark)}, len(str(mark)) - (end - start)
         if at is None and self._s.course(self._s.height(foot - 1)) is course:
-            words = {foot - 1: str(mark.strip), foot: mark.letter}
+            words = dict(zip((foot - 1, foot), mark.halves, strict=True))
         elif at is None and lacking > 0:
             start, end = self._lent(course, span, (start, end), lacking)
         told = words.get(y, "")

@@ -83,7 +83,7 @@ def drawing_key(pen: Pen) -> Iterator[str]:
         yield text((x + 3 * pen.size, y), words, pen.size, text_anchor="start")
         x += pen.mm(37)
     yield scale_words(pen)
-    words = "12a: part a of strip 12. Broad edge: edge strip. Dashed edge: valley. "
+    words = "A2: from pile A2 of the cut list. Broad edge: edge strip. Dashed edge: valley. "
     words += "Chalk lines at the left, in mm."
     yield text((pen.mm(14), y + 2 * pen.size), words, pen.size, text_anchor="start")
 

@@ -212,7 +212,7 @@ def _takeoff(options: "Namespace") -> None:
     from domain.setting_out.forms.roof import build_roof
     from domain.setting_out.kinds import RoofForm
     from domain.takeoff.figures_for_programs import as_json
-    from domain.takeoff.roof_takeoff import take_off
+    from domain.takeoff.roof_takeoff import take_off, worked_out
     from domain.takeoff.surveyfile import read_survey_file
     from tui.roof.svg import drawing_svg
     from tui.shell.examples import survey_example
@@ -225,9 +225,9 @@ def _takeoff(options: "Namespace") -> None:
     if options.json:
         print(json.dumps(as_json(takeoff), indent=1))
     elif options.svg is not None:
-        _write("SVG", options.svg, drawing_svg(draw_roof(takeoff)).encode())
+        _write("SVG", options.svg, drawing_svg(draw_roof(worked_out(takeoff))).encode())
     else:
-        _give(takeoff_paper(takeoff), options.pdf)
+        _give(takeoff_paper(worked_out(takeoff)), options.pdf)
 
 
 def _print_paper(options: "Namespace") -> None:

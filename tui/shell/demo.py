@@ -40,7 +40,7 @@ def papers(path: Path, now: datetime) -> list[Paper]:
     from domain.papers.week_paper import week_paper
     from domain.setting_out.forms.roof import build_roof
     from domain.snapshot import from_json
-    from domain.takeoff.roof_takeoff import take_off
+    from domain.takeoff.roof_takeoff import take_off, worked_out
     from domain.takeoff.surveyfile import read_survey_file
     from domain.week import plan_week
     from storage.book import Book
@@ -56,6 +56,6 @@ def papers(path: Path, now: datetime) -> list[Paper]:
         book.close()
     return [
         week_paper(plan_week(read_week(path, now.date()), now.date())),
-        takeoff_paper(takeoff),
+        takeoff_paper(worked_out(takeoff)),
         invoice_paper(from_json(Invoice, issued.snapshot)),
     ]

@@ -4,7 +4,6 @@ import math
 from collections.abc import Iterator
 from fractions import Fraction
 
-import pytest
 from hypothesis import given
 
 from domain.coverings.hexagonal import HEXAGONAL
@@ -13,7 +12,7 @@ from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.by_hand import by_hand, row_by_row
 from domain.cutting.lays import classes_of
 from domain.cutting.model import CutModel
-from domain.cutting.plan import Offcut, plan_cuts
+from domain.cutting.plan import plan_cuts
 from domain.setting_out.courses import Row
 from tests.domain.cutting.roofs import hip_like_roofs, hip_roof, rectangle, small_roofs
 from tests.domain.cutting.search import fewest
@@ -55,24 +54,7 @@ def test_an_apex_shed_saves_5_strips_against_row_by_row() -> None:
     # 14 rows of 2,520 take three strips each, 19 ridge pieces five; the plan 42 (derived).
     rows = [r for s in (0, 1) for r in rectangle(s, SQUARE_BUTT, eaves=Fraction(2520), courses=7)]
     plan = plan_cuts(rows, SQUARE_BUTT, ridge_pieces=19)
-    assert (plan.row_by_row, plan.saved) == (47, 5)
-
-
-@pytest.mark.parametrize(
-    ("width", "ridge_pieces", "offcuts"),
-    [
-        (240, 0, (Offcut(3, 1),)),
-        (250, 1, (Offcut(2, 1),)),
-        (510, 0, (Offcut(1, 1),)),  # three tabs, the third trimmed
-        (1000, 0, ()),
-        (0, 2, (Offcut(2, 1),)),
-    ],
-)
-def test_whole_tabs_that_nothing_needs_are_left_over(
-    width: int, ridge_pieces: int, offcuts: tuple[Offcut, ...]
-) -> None:
-    rows = [row(width)] if width else []
-    assert plan_cuts(rows, SQUARE_BUTT, ridge_pieces).offcuts == offcuts
+    assert (plan.row_by_row, plan.strips) == (47, 42)
 
 
 def test_who_watches_is_told_more_and_more_until_the_fewest_is_proven() -> None:

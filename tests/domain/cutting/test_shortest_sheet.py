@@ -11,6 +11,8 @@ import pytest
 from domain.coverings.registry import SHINGLES
 from domain.coverings.shingle import Shingle
 from domain.coverings.square_butt import SQUARE_BUTT
+from domain.cutting.laid import laid_pieces
+from domain.cutting.plan import plan_cuts
 from domain.cutting.working_from_fewest import working_from
 from domain.errors import Refused
 from domain.setting_out.flat_slopes import Roof
@@ -153,7 +155,9 @@ def test_whoever_follows_a_spoilt_sheet_notices(spoil: Callable[[dict[str, Any]]
 def test_the_fewest_strips_are_told_in_the_same_words() -> None:
     for roof in (_shed("apex", "10 ft", "8 ft"), _octagon()):
         takeoff = take_off_shingles(roof, SQUARE_BUTT)
-        fewest = working_from(takeoff.plan, roof.slopes, SQUARE_BUTT)
+        plan = plan_cuts(takeoff.rows, SQUARE_BUTT, takeoff.ridge_pieces)
+        fewest = working_from(plan, roof.slopes, SQUARE_BUTT)
         assert fewest.strips == takeoff.strips.cut_plan
-        assert fewest.pieces == len(takeoff.plan.pieces)
+        assert fewest.pieces == len(plan.pieces)
+        assert [each.piece for each in laid_pieces(fewest, takeoff.rows)] == list(plan.pieces)
         assert fewest.nails == takeoff.fixings.shingle_nails

@@ -1,6 +1,5 @@
 """The roof drawn to scale, from its take-off."""
 
-from collections import Counter
 from fractions import Fraction
 from math import hypot, sqrt
 
@@ -9,11 +8,11 @@ from hypothesis import given
 from shapely import Polygon as Area
 from shapely import union_all
 
+from domain.cutting.laid import PieceFrom, laid_pieces, names_of
 from domain.cutting.plan import PieceKind
 from domain.drawing.draw_roof import draw_roof
 from domain.drawing.drawing_parts import DrawnPiece
 from domain.drawing.figures import Line, Polygon, clip, clip_line, rectangle
-from domain.drawing.marks import lettered
 from domain.setting_out.kinds import EdgeKind
 from domain.takeoff.roof_takeoff import ShingleTakeOff
 from tests.domain.drawing.roofs import apex, area, areas, hip, takeoffs
@@ -25,6 +24,10 @@ SQUARE = rectangle(NONE, NONE, Fraction(10), Fraction(10))
 
 def line(u0: int, v0: int, u1: int, v1: int) -> Line:
     return (Fraction(u0), Fraction(v0)), (Fraction(u1), Fraction(v1))
+
+
+def _laid(takeoff: ShingleTakeOff) -> tuple[PieceFrom, ...]:
+    return laid_pieces(takeoff.fewest.ways, takeoff.rows)
 
 
 @examples(20)
@@ -45,7 +48,7 @@ def test_what_shows_covers_every_slope_once(takeoff: ShingleTakeOff) -> None:
 @given(takeoffs())
 def test_every_piece_of_the_plan_is_drawn_once_and_in_its_course(takeoff: ShingleTakeOff) -> None:
     drawing = draw_roof(takeoff)
-    assert tuple(drawn.piece for drawn in drawing.pieces) == takeoff.plan.pieces
+    assert [drawn.piece for drawn in drawing.pieces] == [each.piece for each in _laid(takeoff)]
     for index, slope in enumerate(drawing.slopes):
         for number, course in enumerate(slope.courses, start=1):
             places = {(drawn.piece.slope, drawn.piece.course) for drawn in course.pieces}
@@ -54,22 +57,11 @@ def test_every_piece_of_the_plan_is_drawn_once_and_in_its_course(takeoff: Shingl
 
 @examples(20)
 @given(takeoffs())
-def test_marks_agree_with_the_cut_list(takeoff: ShingleTakeOff) -> None:
-    cut_list = takeoff.plan.cut_list
-    drawn = Counter(piece.mark for piece in draw_roof(takeoff).pieces if piece.mark)
-    listed = {
-        (number, letter): part.piece
-        for number, strip in enumerate(cut_list, start=1)
-        for letter, part in lettered(strip)
-        if letter
-    }
-    assert set(drawn.values()) <= {1}
-    assert {(mark.strip, mark.letter) for mark in drawn} == set(listed)
-    for piece in draw_roof(takeoff).pieces:
-        if piece.mark:
-            assert listed[piece.mark.strip, piece.mark.letter] == piece.piece
-        else:
-            assert piece.piece not in listed.values()
+def test_a_piece_bears_the_name_of_the_pile_it_is_from(takeoff: ShingleTakeOff) -> None:
+    plan = takeoff.fewest.ways
+    names = names_of(plan)
+    for drawn, laid in zip(draw_roof(takeoff).pieces, _laid(takeoff), strict=True):
+        assert str(drawn.mark or "") == str(names.get(laid.part, ""))
 
 
 @examples(20)
@@ -125,7 +117,8 @@ def _reach_along(edge: Line, piece: Polygon) -> float:
 
 def test_cut_outs_are_as_many_as_are_nailed_where_the_whole_piece_shows() -> None:
     takeoff = apex()
-    for drawn, piece in zip(draw_roof(takeoff).pieces, takeoff.plan.pieces, strict=True):
+    for drawn, laid in zip(draw_roof(takeoff).pieces, _laid(takeoff), strict=True):
+        piece = laid.piece
         if piece.kind is PieceKind.WHOLE:
             assert len(drawn.cut_outs) == piece.cutouts_inside == takeoff.covering.tabs - 1
 

@@ -21,6 +21,7 @@ from domain.estimate.quoting import (
 from domain.estimate.supplies import PricesAndStock
 from domain.estimate.usage import estimate
 from domain.job import CoveringChoice, Job, Quote, Stage
+from domain.takeoff.roof_takeoff import worked_out
 from domain.units import Angle
 from tests import builders, priced
 
@@ -53,7 +54,11 @@ def test_each_option_keeps_what_it_was_made_from_and_is_what_it_would_be_alone()
         assert (kept.covering, kept.supplies[0].material) == (option.covering,) * 2
     alone = [
         priced.quote(takeoffs=(each,)).options[0]
-        for each in (priced.worked_example(), priced.worked_example("hexagonal"), priced.in_felt())
+        for each in (
+            worked_out(priced.worked_example()),
+            worked_out(priced.worked_example("hexagonal")),
+            priced.in_felt(),
+        )
     ]
     assert list(made.options) == alone
 

@@ -11,7 +11,8 @@ import pytest
 from domain.accounts.receipt import receipt_for
 from domain.checks.reminders import REMINDERS
 from domain.coverings.materials import Material
-from domain.cutting.plan import Offcut
+from domain.cutting.offcuts import Offcut
+from domain.cutting.working import CutPart, PartKind, WayOfCutting
 from domain.errors import NotNow
 from domain.estimate.basis import PricingBasis
 from domain.estimate.pricing import option_of
@@ -24,7 +25,7 @@ from domain.papers.receipt_paper import receipt_paper
 from domain.papers.takeoff_paper import takeoff_paper
 from domain.papers.week_paper import NOTHING_TONIGHT, week_paper
 from domain.snapshot import from_json
-from domain.takeoff.roof_takeoff import ShingleTakeOff
+from domain.takeoff.roof_takeoff import ShingleTakeOff, by_plan, worked_out
 from domain.tone import Tone
 from domain.week import WeekData, plan_week
 from tests import builders
@@ -89,8 +90,21 @@ def test_after_it_they_are_estimate_against_used() -> None:
 
 
 def with_offcuts(*offcuts: Offcut) -> ShingleTakeOff:
+    """The worked example, and strips besides of which so much is left."""
     example = worked_example()
-    return replace(example, plan=replace(example.plan, offcuts=offcuts))
+    tab = example.covering.tab
+    cut = (
+        WayOfCutting(each.count, (CutPart(PartKind.SPARE, each.tabs * tab),)) for each in offcuts
+    )
+    return by_plan(example, replace(example.fewest.ways, cutting=(*_exact(example), *cut)))
+
+
+def _exact(example: ShingleTakeOff) -> tuple[WayOfCutting, ...]:
+    """As it is cut in the worked example, but that nothing is left over."""
+    return tuple(
+        replace(way, parts=tuple(part for part in way.parts if part.kind is not PartKind.SPARE))
+        for way in example.fewest.ways.cutting
+    )
 
 
 def test_after_it_they_name_the_parts_of_cut_strips_that_the_stock_does_not_count() -> None:
@@ -158,7 +172,7 @@ def test_the_week_sheet_is_set_without_anything_heavy() -> None:
 def test_the_take_off_paper_has_slopes_chalk_lines_cut_list_and_fixings() -> None:
     # The worked example: 7 courses, 42 strips, 55 to buy, 201 shingle nails.
     shown = takeoff_paper(worked_example())
-    materials, slopes, chalk, cuts = tables(shown)
+    materials, slopes, chalk, cuts, laying = tables(shown)
     assert materials.rows[0] == (
         "Square butt shingles",
         "53 strips laid, 2 for breakage",
@@ -168,10 +182,11 @@ def test_the_take_off_paper_has_slopes_chalk_lines_cut_list_and_fixings() -> Non
     # 473.86 and 607.71 as reckoned (test_courses): nobody strikes a hundredth of a millimetre.
     assert [row[1] for row in chalk.rows][:3] == ["340 mm", "474 mm", "608 mm"]
     assert chalk.heading.endswith("slopes 1 and 2")
-    assert len(cuts.rows) == len(worked_example().plan.cut_list)
+    ways = worked_example().fewest.ways
+    assert (len(cuts.rows), len(laying.rows)) == (len(ways.cutting), len(ways.laying))
     words = words_of(shown)
     assert "42 strips for the courses and 19 ridge pieces" in words
-    assert "This is the fewest strips possible (proven)." in words
+    assert "42 strips, the fewest (proven): 3 packs." in words
     assert "201" in words
     assert all(reminder in words for reminder in REMINDERS[Stage.LAID])
 
@@ -196,13 +211,16 @@ def test_the_take_off_paper_of_felt_has_rows_to_cut_capping_and_laps() -> None:
     assert all(reminder in words_of(shown) for reminder in REMINDERS[Stage.LAID])
 
 
-def test_every_part_of_the_cut_list_has_its_place() -> None:
-    cuts = tables(takeoff_paper(worked_example()))[-1]
-    parts = [part for row in cuts.rows for part in row[2].split("; ")]
-    ridge = [int(part.split()[0]) for part in parts if "ridge" in part]
-    assert sum(ridge) == 19
-    laid = [part for part in parts if not part[0].isdigit()]
-    assert all(part[:2] in {"a:", "b:", "c:", "d:"} and "slope" in part for part in laid)
+def test_the_take_off_paper_goes_by_the_plan_to_work_by() -> None:
+    *_, cuts, laying = tables(takeoff_paper(worked_out(worked_example())))
+    assert [row[:3] for row in cuts.rows] == [("A", "8", "500, 750"), ("B", "6", "625, 750")]
+    assert cuts.rows[0][3] == (
+        "A1: right end, odd courses 1–7; 2 × A2: 19 ridge pieces; left end, course 7"
+    )
+    assert laying.rows[0] == (
+        "Courses 1, 3 and 5",
+        "B2; 2 whole strips; A1, trim 105 off the right",
+    )
 
 
 def test_the_cut_list_says_what_it_saves_and_what_is_left_over_of_it() -> None:
@@ -221,7 +239,7 @@ def test_a_count_that_is_not_proven_says_so() -> None:
     example = worked_example()
     doubtful = replace(
         example,
-        plan=replace(example.plan, proven=False, bound=41),
+        fewest=replace(example.fewest, bound=41),
         cautions=("Strips: fewest not proven.",),
     )
     shown = takeoff_paper(doubtful)

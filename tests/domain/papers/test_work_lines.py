@@ -56,9 +56,9 @@ def test_a_shed_is_cut_and_laid_in_few_lines(shed: tuple[ShingleTakeOff, WorkLin
 def test_strips_over_the_fewest_are_said_beside_the_packs() -> None:
     takeoff, _ = _planned(_APEX + 'length = "10 ft"\nspan = "8 ft"')
     assert over_the_fewest(takeoff) == (
-        "67 strips, 1 over the fewest (proven), for fewer ways to cut: 4 packs either way."
+        "67 strips, 1 over the fewest (proven): 4 packs either way."
     )
-    assert takeoff.strips.laid == takeoff.plan.strips + 1 + takeoff.strips.edge
+    assert takeoff.strips.laid == takeoff.fewest.strips + 1 + takeoff.strips.edge
 
 
 def test_every_piece_of_an_octagon_is_laid_once_from_a_part_that_does() -> None:
@@ -73,7 +73,7 @@ def test_every_piece_of_an_octagon_is_laid_once_from_a_part_that_does() -> None:
     assert takeoff.fixings.shingle_nails == sum(each.piece.cutouts_inside + 2 for each in laid)
     row = lines.course(5, 10).parts[0]
     assert row.kind is PieceKind.ROW
-    assert row.words == "C1, 204 past the hip on the left, 4 past the hip on the right"
+    assert row.words == f"{row.name}, 204 past the hip on the left, 4 past the hip on the right"
 
 
 def test_names_are_short() -> None:

@@ -152,7 +152,6 @@ def test_rows_stand_slope_by_slope_from_the_eaves_up() -> None:
     takeoff = take_off_shingles(build_roof(APEX), SQUARE_BUTT)
     places = [(row.slope, row.course) for row in takeoff.rows]
     assert places == [(slope, course) for slope in (0, 1) for course in range(1, 8)]
-    assert {(piece.slope, piece.course) for piece in takeoff.plan.pieces} == set(places)
 
 
 @pytest.mark.parametrize(
@@ -258,7 +257,7 @@ def test_packs_saved_are_those_that_row_by_row_would_take_more() -> None:
 
 def test_a_plan_that_is_not_proven_is_told_of() -> None:
     def unproven(_rows: Sequence[Row], _shingle: Shingle, ridge_pieces: int) -> CutPlan:
-        return CutPlan(45, 41, False, False, (), (), 45, ridge_pieces, 47, ())
+        return CutPlan(45, 41, False, False, (), (), 45, ridge_pieces, 47)
 
     takeoff = take_off_shingles(build_roof(APEX), SQUARE_BUTT, plan_cuts=unproven)
     assert takeoff.cautions == (

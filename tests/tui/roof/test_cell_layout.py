@@ -127,9 +127,9 @@ def test_every_cut_piece_has_its_mark_and_a_hatch(takeoff: ShingleTakeOff) -> No
     assert {HATCHES[kind] in told for kind in (PieceKind.LEFT, PieceKind.RIGHT)} == {True}
 
 
-def test_a_narrow_piece_is_marked_with_a_cell_of_the_whole_strip_beside_it() -> None:
+def test_a_narrow_piece_is_marked_in_the_few_cells_it_has() -> None:
     told = painted(at(draw_roof(apex()), 1))
-    assert any("▐18b" in line for line in told)  # 125 mm are two cells: strip 18, part b
+    assert any("▐B2│" in line for line in told)  # 125 mm are two cells: pile B2
 
 
 def test_every_chalk_line_is_told_in_millimetres_beside_the_slope() -> None:
@@ -148,17 +148,16 @@ def test_small_roofs_are_drawn_in_half_blocks_without_words_inside() -> None:
 
 
 def test_what_is_chosen_stands_on_the_accent() -> None:
-    shown = at(draw_roof(apex()), 2)
+    drawing = draw_roof(apex())
+    shown, mark = at(drawing, 2), next(drawn.mark for drawn in drawing.pieces if drawn.mark)
     plain = {s.style.bgcolor.name for s in segments(shown, Chosen()) if s.style and s.style.bgcolor}
     marked = [
         s.text
-        for s in segments(shown, Chosen(strip=1))
+        for s in segments(shown, Chosen(frozenset({mark})))
         if s.style and s.style.bgcolor and s.style.bgcolor.name == EVENING.verdigris
     ]
     assert EVENING.verdigris not in plain
-    assert "1" in marked
-    assert "a" in marked
-    assert "b" in marked
+    assert str(mark) in "".join(marked)
 
 
 def test_day_and_evening_show_the_same_signs() -> None:

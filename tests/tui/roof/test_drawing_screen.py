@@ -27,7 +27,7 @@ async def _opened(pilot: Pilot[None]) -> Hands:
     await turn_to(pilot, hands.app, PageName.SURVEY)
     await hands.press(DRAWING)
     await sees(pilot, "slope 1, 7 courses")
-    await until(pilot, lambda: _roof(hands).chosen.place is not None and _roof(hands).has_focus)
+    await until(pilot, lambda: bool(_roof(hands).chosen.marks) and _roof(hands).has_focus)
     return hands
 
 
@@ -39,9 +39,16 @@ def _list(hands: Hands) -> CutRows:
     return hands.app.screen.query_one(CutRows)
 
 
-def _row(hands: Hands) -> tuple[int, str]:
-    mark = _list(hands).rows[_list(hands).cursor].mark
-    return mark.strip, mark.letter
+def _row(hands: Hands) -> str:
+    return f"{_list(hands).rows[_list(hands).cursor].name} {_told(hands)}"
+
+
+def _told(hands: Hands) -> str:
+    return _list(hands).rows[_list(hands).cursor].rest.strip()
+
+
+def _marked(hands: Hands) -> set[str]:
+    return {str(mark) for mark in _roof(hands).chosen.marks}
 
 
 @pytest.fixture
@@ -52,25 +59,43 @@ def path(tmp_path: Path) -> Path:
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_it_opens_from_the_survey_and_shows_roof_and_cut_list(
+async def test_it_opens_from_the_survey_and_shows_roof_ways_of_cutting_and_courses(
     path: Path, size: tuple[int, int]
 ) -> None:
     async with app_on(path).run_test(size=size) as pilot:
         hands = await _opened(pilot)
-        await sees(pilot, "1,062", "ridge", "eaves 2,520", " part  from", "770", "╱", "╲")
+        await sees(pilot, "1,062", "ridge", "eaves 2,520", "╲")
+        await sees(pilot, "42 strips, the fewest (proven): 3 packs.", "A  8 × │", "500, 750")
+        await sees(pilot, "28 × │", "courses 1, 3 and 5  B2 │ 2 whole │ A1 −105")
+        await sees(pilot, "A, 8 of it: A1 right end, odd courses 1–7. A2 19 ridge pieces")
         assert await cut_off(pilot) == []
+        assert _marked(hands) == {"A1", "A2"}
+        await hands.press(key("drawing", "turn"), "down", "down")
+        await until(pilot, lambda: _roof(hands).chosen.marks == {None})
+        await hands.press("down")
+        await until(
+            pilot,
+            lambda: _roof(hands).chosen.courses == {(at, n) for at in (0, 1) for n in (1, 3, 5)},
+        )
+        await sees(pilot, "Courses 1, 3 and 5, from the left: B2; 2 whole strips; A1, trim 105 off")
         await hands.press(BACK)
         await sees(pilot, "ctrl+g next stage")
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_the_cut_list_shows_its_strip_on_the_roof(path: Path, size: tuple[int, int]) -> None:
-    async with app_on(path).run_test(size=size) as pilot:
-        hands = await _opened(pilot)
-        assert _roof(hands).chosen.strip == 1
-        await hands.press(key("drawing", "turn"), "down", "down", "down", "down")
-        await until(pilot, lambda: _roof(hands).chosen.strip == 2)
-        await sees(pilot, "Slope 1, course 1: right piece of 395 mm, part a of strip 2")
+async def test_one_key_shows_the_fewest_strips_instead(tmp_path: Path) -> None:
+    # 10 × 8 ft: 66 strips at the fewest, 67 by the plan to work by, four packs either way
+    path = tmp_path / "book.headlap"
+    book_at(path, builders.survey(measures=builders.measures(length=mm(3048), span=mm(2438))))
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, hands.app, PageName.SURVEY)
+        await hands.press(DRAWING)
+        await sees(pilot, "over the fewest (proven): 4 packs either way.")
+        await hands.press(key("drawing", "fewest"))
+        await sees(pilot, "The fewest strips (proven): ")
+        assert await cut_off(pilot) == []
+        await click_on(pilot, "s fewest strips")
+        await sees(pilot, "over the fewest (proven): 4 packs either way.")
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -91,25 +116,21 @@ async def test_a_roof_in_felt_has_its_lengths_and_rolls(
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_a_piece_clicked_on_the_roof_shows_in_the_cut_list(
+async def test_a_piece_clicked_on_the_roof_tells_of_its_course_from_the_left(
     path: Path, size: tuple[int, int]
 ) -> None:
     async with app_on(path).run_test(size=size) as pilot:
         hands = await _opened(pilot)
-        await click_on(pilot, "10a")
-        await until(pilot, lambda: _row(hands) == (10, "a"))
-        await sees(pilot, "course 6: left piece of 750 mm, part a of strip 10")
+        await click_on(pilot, "╲A1")
+        await sees(pilot, "course 7, top edge to 1,062 mm: A2, trim 125 off the left; 2")
+        await until(pilot, lambda: _told(hands).startswith("course 7 "))
 
 
 async def test_arrows_go_over_the_roof_from_piece_to_piece(path: Path) -> None:
     async with app_on(path).run_test(size=(80, 24)) as pilot:
         hands = await _opened(pilot)
-        await click_on(pilot, "2a")
-        await hands.press("left")
-        await sees(pilot, "Slope 1, course 1: whole strip of 1,000 mm, not cut")
-        assert _row(hands) == (2, "a")
-        await hands.press("up")
-        await sees(pilot, "Slope 1, course 2")
+        await hands.press("right", "up")
+        await sees(pilot, "Slope 1, course 2, top edge to 474 mm: 2 whole strips; B1")
         await hands.press(*["down"] * 8)
         await sees(pilot, "slope 2, 7 courses", "Slope 2, course 1")
         assert _roof(hands).scroll_offset.y > 0
@@ -143,9 +164,15 @@ async def test_it_is_drawn_larger_and_smaller_and_whole(path: Path) -> None:
         await until(pilot, lambda: _roof(hands).zoom == 0)
 
 
-async def test_the_list_stands_beside_the_roof_from_100_columns_up(path: Path) -> None:
-    async with app_on(path).run_test(size=(99, 40)) as pilot:
-        hands = await _opened(pilot)
+async def test_the_lengths_of_felt_stand_beside_the_roof_from_100_columns_up(
+    tmp_path: Path,
+) -> None:
+    book_at(tmp_path / "felt.headlap", builders.survey(covering=CoveringChoice("felt")))
+    async with app_on(tmp_path / "felt.headlap").run_test(size=(99, 40)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, hands.app, PageName.SURVEY)
+        await hands.press(DRAWING)
+        await sees(pilot, "slope 1, 2 rows")
         assert _list(hands).region.y > _roof(hands).region.y
         await pilot.resize_terminal(100, 40)
         await until(pilot, lambda: _list(hands).region.x > _roof(hands).region.x)
@@ -190,7 +217,7 @@ async def test_what_is_typed_elsewhere_is_not_drawn(path: Path) -> None:
         await hands.hears("Save what you typed")
 
 
-async def test_it_opens_with_the_first_strip_in_view(tmp_path: Path) -> None:
+async def test_it_opens_with_the_first_way_of_cutting_in_view(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     tall = builders.measures(span=mm(4000), rise=mm(1000))
     book_at(path, builders.survey(measures=tall))
@@ -198,7 +225,7 @@ async def test_it_opens_with_the_first_strip_in_view(tmp_path: Path) -> None:
         hands = Hands(pilot)
         await turn_to(pilot, hands.app, PageName.SURVEY)
         await hands.press(DRAWING)
-        await sees(pilot, "1a╲")
+        await sees(pilot, "A1╲")
         assert _roof(hands).scroll_offset.y > 0
 
 

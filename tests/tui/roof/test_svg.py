@@ -46,12 +46,12 @@ def points_of(svg: ElementTree.Element) -> Iterator[tuple[int, int]]:
 
 @examples(15)
 @given(takeoffs())
-def test_every_mark_is_written_once_and_all_is_on_the_page(takeoff: ShingleTakeOff) -> None:
+def test_every_mark_is_written_on_its_piece_and_all_is_on_the_page(takeoff: ShingleTakeOff) -> None:
     drawing = draw_roof(takeoff)
     svg = svg_of(takeoff)
     width, height = size_of(svg)
     marks = Counter(str(p.mark) for p in drawing.pieces if p.mark and p.exposed)
-    written = Counter(words for words in words_of(svg) if re.fullmatch(r"\d+[a-z]", words))
+    written = Counter(words for words in words_of(svg) if re.fullmatch(r"[A-Z]+\d+", words))
     assert written == marks
     assert height * PAPER_WIDTH <= width * MOST_HEIGHT
     assert all(0 <= x <= width and 0 <= y <= height for x, y in points_of(svg))

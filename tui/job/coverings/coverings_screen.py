@@ -84,7 +84,7 @@ class CoveringsScreen(BaseScreen):
         """Nobody waits for the count any more: what runs is stopped."""
         self._left = True
 
-    def _goes_on(self, _found: int, _at_least: int) -> bool:
+    def _goes_on(self) -> bool:
         return not self._left
 
     def action_take(self, number: int) -> None:

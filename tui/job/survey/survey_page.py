@@ -1,9 +1,10 @@
 """The survey: the roof measured and looked at, with what it takes worked out as it is typed."""
 
 import asyncio
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from dataclasses import replace
+from functools import partial
 from typing import ClassVar
 
 from textual.containers import Container, Vertical
@@ -12,6 +13,7 @@ from textual.widget import Widget
 from domain.checks.check import Situation
 from domain.cutting.plan import Watch
 from domain.drawing.drawing_parts import Drawing
+from domain.integer_programme import Stopped
 from domain.job import Job
 from domain.page_names import PageName
 from domain.setting_out.kinds import RoofForm
@@ -26,7 +28,15 @@ from tui.job.survey.slope_dialog import SlopeDialog
 from tui.job.survey.slope_list import SlopeList
 from tui.job.survey.survey_fields import FIELDS, LENGTHS
 from tui.job.survey.survey_reading import boards_told, survey_from_fields, survey_typed
-from tui.job.survey.takeoff_as_typed import counting, length_note, suspected, work_out
+from tui.job.survey.takeoff_as_typed import (
+    WORKING_OUT,
+    Figure,
+    TakeoffAsTyped,
+    counting,
+    length_note,
+    suspected,
+    work_out,
+)
 from tui.job.survey.takeoff_beside import TakeoffBeside
 from tui.widgets.form import Form
 from tui.widgets.line_list import LineList
@@ -231,15 +241,32 @@ class SurveyPage(JobPage):
         job_id, van = self.job.id, self.situation.trader.van
         sources = await self.open_book.ask(lambda book: book.sources(job_id, today))
         self._so_far = None
-        told = (values, sources, self._goes_on(values), self._slopes.slopes, van)
-        count = asyncio.ensure_future(asyncio.to_thread(work_out, *told))
+        told = (values, sources, self._goes_on(values), self._slopes.slopes, van, self.job)
+        found = await self._waited_for(partial(work_out, *told), lambda: counting(self._so_far))
+        self._show(values, found)
+        if found.worked_out is not None and self._is_wanted(values):
+            rest = partial(found.worked_out, lambda: values is self._wanted)
+            with suppress(Stopped):
+                found = await self._waited_for(rest, lambda: WORKING_OUT)
+                self._show(values, found)
+        self._view.behind = not self._is_wanted(values)
+
+    async def _waited_for(
+        self, work: Callable[[], TakeoffAsTyped], told: Callable[[], Figure]
+    ) -> TakeoffAsTyped:
+        """What is worked out in a thread; while it takes long, the page tells how far it is."""
+        count = asyncio.ensure_future(asyncio.to_thread(work))
         while not (await asyncio.wait({count}, timeout=_PATIENCE_S))[0]:
-            self._view.counting = counting(self._so_far)
+            self._view.counting = told()
         self._view.counting = None
-        if self.is_attached and values is self._wanted:
-            found = await count
+        return await count
+
+    def _show(self, values: dict[str, str], found: TakeoffAsTyped) -> None:
+        if self._is_wanted(values):
             self._view.figures, self._view.drawing = found.figures, found.drawing
-            self._view.behind = False
+
+    def _is_wanted(self, values: dict[str, str]) -> bool:
+        return self.is_attached and values is self._wanted
 
     def _goes_on(self, values: dict[str, str]) -> Watch:
         """Keeps how far the count of these values is; it goes on while nothing else is wanted."""

@@ -3,29 +3,32 @@
 Pure, but the cut plan takes a solver's time: not to be asked for on the thread that draws.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from functools import partial
 
 from domain.checks.before_quoted import asbestos_stop
-from domain.cutting.plan import Watch, plan_cuts
+from domain.cutting.plan import Watch
+from domain.cutting.remembered import cuts_of
 from domain.drawing.draw_roof import draw_roof
 from domain.drawing.drawing_parts import Drawing
 from domain.errors import Refused
 from domain.estimate.job_takeoff import as_nailed, packing_for, with_nails_checked
+from domain.estimate.kept_plans import plans_of
 from domain.estimate.supplies import PricesAndStock
 from domain.estimate.weights import Weights, show_kg, weigh
 from domain.exact import half_up
-from domain.job import OldCovering, OldKind, Suspicion
+from domain.integer_programme import GoesOn
+from domain.job import Job, OldCovering, OldKind, Suspicion
 from domain.papers.shared_parts import metres
 from domain.quantity import show_amount, show_quantity, to_decimal
 from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.measures import TapedSlope
 from domain.takeoff.felt_takeoff import FeltTakeOff
-from domain.takeoff.roof_takeoff import ShingleTakeOff, Strips, TakeOff, take_off
+from domain.takeoff.roof_takeoff import ShingleTakeOff, Strips, TakeOff, take_off, worked_out
 from domain.tone import Tone
 from domain.trader import Van
 from domain.units import show_mm
@@ -54,6 +57,11 @@ class TakeoffAsTyped:
     figures: tuple[Figure, ...]
     drawing: Drawing | None = None
     """None until the roof is counted."""
+    worked_out: Callable[[GoesOn], "TakeoffAsTyped"] | None = None
+    """Gives the same by the plan to work by, which takes longer; None if there is nothing more.
+
+    It raises :class:`domain.integer_programme.Stopped` once it is told not to go on.
+    """
 
 
 def work_out(
@@ -62,11 +70,13 @@ def work_out(
     watch: Watch | None = None,
     slopes: tuple[TapedSlope, ...] = (),
     van: Van = _NO_LIMIT,
+    job: Job | None = None,
 ) -> TakeoffAsTyped:
     """The take-off of the survey as typed, as far as it goes.
 
     What cannot be worked out yet is told in a quiet sentence: typing may not be finished.
-    ``watch`` is told how far the cut plan is, and can stop it.
+    ``watch`` is told how far the cut plan is, and can stop it. While the roof is as it was quoted
+    to the ``job`` it goes by the plans that were kept.
     """
     worked: list[Figure] = []
     try:
@@ -81,20 +91,50 @@ def work_out(
             roof,
             as_nailed(covering, sources.nailing),
             packing_for(covering, sources),
-            partial(plan_cuts, watch=watch),
+            partial(cuts_of, watch=watch),
+            plans_of(job, covering.key) if job else None,
         )
         counted = with_nails_checked(
             counted, read_length("thickness", values["thickness"]), sources.nailing
         )
-        worked += _of_covering(counted)
-        worked += _of_weights(weigh(counted, sources, read_old(values), van))
-        own = counted.cautions[len(roof.cautions) :]  # the roof's are said above
-        worked += (Figure("", caution, Tone.CAUTION) for caution in own)
+        weighed = partial(weigh, sources=sources, old=read_old(values), van=van)
+        found = _counted(worked, counted, weighed)
     except Refused as error:
         measured = slopes or any(values[key].strip() for key in (*LENGTHS, "pitch"))
         words = _still_missing(error) if measured else _NOT_YET
         return TakeoffAsTyped((*worked, Figure("", words, Tone.QUIET)))
-    return TakeoffAsTyped(tuple(worked), draw_roof(counted))
+    if isinstance(counted, FeltTakeOff) or counted.working is not None:
+        return found
+    more = partial(_by_working_plan, tuple(worked), counted, weighed)
+    return replace(found, worked_out=more)
+
+
+def _by_working_plan(
+    of_roof: Sequence[Figure],
+    counted: TakeOff,
+    weighed: Callable[[TakeOff], Weights],
+    goes_on: GoesOn,
+) -> TakeoffAsTyped:
+    """The figures by the plan to work by; raises :class:`domain.integer_programme.Stopped`."""
+    return _counted(of_roof, worked_out(counted, goes_on), weighed)
+
+
+def _counted(
+    of_roof: Sequence[Figure], counted: TakeOff, weighed: Callable[[TakeOff], Weights]
+) -> TakeoffAsTyped:
+    """What a take-off tells, behind what is told of its roof."""
+    own = counted.cautions[len(counted.roof.cautions) :]  # the roof's are told before
+    figures = (
+        *of_roof,
+        *_of_covering(counted),
+        *_of_weights(weighed(counted)),
+        *(Figure("", caution, Tone.CAUTION) for caution in own),
+    )
+    return TakeoffAsTyped(figures, draw_roof(counted))
+
+
+WORKING_OUT = Figure("", "Working out how it is cut and laid …", Tone.QUIET)
+"""That there are figures, but not yet by the plan to work by."""
 
 
 def _still_missing(error: Refused) -> str:
@@ -209,8 +249,11 @@ def _of_felt(takeoff: FeltTakeOff) -> Iterator[Figure]:
 def _of_shingles(takeoff: ShingleTakeOff) -> Iterator[Figure]:
     strips, packing = takeoff.strips, takeoff.packing
     yield from _of_courses(takeoff)
-    proof = "the fewest" if takeoff.plan.proven else f"perhaps {takeoff.plan.bound}"
-    tone = Tone.GOOD if takeoff.plan.proven else Tone.CAUTION
+    fewest = takeoff.fewest
+    proof = f"perhaps {fewest.bound}"
+    if fewest.proven:
+        proof = f"fewest {fewest.strips}" if takeoff.over_fewest else "the fewest"
+    tone = Tone.GOOD if fewest.proven else Tone.CAUTION
     yield Figure("Cut plan", f"{strips.cut_plan}, {proof}", tone)
     yield Figure("Edges", show_amount(Decimal(strips.edge), "strip"))
     yield Figure("Laid", f"{strips.laid}, {strips.breakage} for breakage")
