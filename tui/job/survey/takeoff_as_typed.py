@@ -15,7 +15,7 @@ from domain.cutting.remembered import cuts_of
 from domain.drawing.draw_roof import draw_roof
 from domain.drawing.drawing_parts import Drawing
 from domain.errors import Refused
-from domain.estimate.job_takeoff import as_nailed, packing_for, with_nails_checked
+from domain.estimate.job_takeoff import as_nailed, packing_for
 from domain.estimate.kept_plans import plans_of
 from domain.estimate.supplies import PricesAndStock
 from domain.estimate.weights import Weights, show_kg, weigh
@@ -93,9 +93,6 @@ def work_out(
             packing_for(covering, sources),
             partial(cuts_of, watch=watch),
             plans_of(job, covering.key) if job else None,
-        )
-        counted = with_nails_checked(
-            counted, read_length("thickness", values["thickness"]), sources.nailing
         )
         weighed = partial(weigh, sources=sources, old=read_old(values), van=van)
         found = _counted(worked, counted, weighed)
