@@ -129,9 +129,10 @@ async def test_a_piece_clicked_on_the_roof_tells_of_its_course_from_the_left(
 async def test_arrows_go_over_the_roof_from_piece_to_piece(path: Path) -> None:
     async with app_on(path).run_test(size=(80, 24)) as pilot:
         hands = await _opened(pilot)
-        await hands.press("right", "up")
-        await sees(pilot, "Slope 1, course 2, top edge to 474 mm: 2 whole strips; B1")
-        await hands.press(*["down"] * 8)
+        await click_on(pilot, "╲A1")
+        await hands.press("down")
+        await sees(pilot, "Slope 1, course 6, top edge to 1,009 mm: 2 whole strips; B1")
+        await hands.press(*["down"] * 12)
         await sees(pilot, "slope 2, 7 courses", "Slope 2, course 1")
         assert _roof(hands).scroll_offset.y > 0
 
