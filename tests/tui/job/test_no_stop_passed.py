@@ -166,4 +166,5 @@ async def test_haste_passes_no_stop(tmp_path: Path) -> None:
         await hands.hears("The job is surveyed.")
         hands.hold(key("job", "next_stage"), times=9)
         await hands.hears("Not quoted yet. Covering chosen?")
+        await hands.comes_to_rest()  # the rest of the keys are to pass no stop either
     assert _stages(path) == {job_id: Stage.SURVEY}
