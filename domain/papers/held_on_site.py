@@ -17,7 +17,15 @@ def survey_blocks(survey: Survey | None) -> Iterator[Block]:
     old, edges, covering = survey.old, survey.edges, survey.covering
     edge_words = (
         f"{name.replace('_', ' ')}: {words}"
-        for name in ("barge_boards", "fascia", "finials", "drip_trim", "gutter", "ventilation")
+        for name in (
+            "barge_boards",
+            "fascia",
+            "finials",
+            "drip_trim",
+            "gutter",
+            "ventilation",
+            "wind_from",
+        )
         if (words := getattr(edges, name).strip())
     )
     yield from known_details(

@@ -69,7 +69,7 @@ def _earned(job: Job) -> Iterator[Block]:
         (f"Your hours, {show_amount(to_quarter(made.worked), 'hour')}", made.labour),
         ("Callbacks", made.callbacks),
     )
-    came = (("Price agreed, before VAT", made.agreed), ("Extras agreed", made.extras))
+    came = (("Price agreed", made.agreed), ("Extras agreed", made.extras))
     yield Details(
         (
             *((words, show_money(pence)) for words, pence in came if pence),

@@ -101,7 +101,7 @@ def test_an_amount_below_nothing_and_an_exact_number_are_numbers(three_laid: Pat
     query(
         three_laid,
         "INSERT INTO extra VALUES (1, 1, 'less', '-2.5', 'm', -1405, '0', 'to agree', '', NULL,"
-        " NULL, 0)",
+        " NULL, 0, 0)",
     )
     (extra,) = tables(three_laid)["extra"]
     assert (extra["price_pounds"], extra["quantity"]) == ("-14.05", "-2.5")

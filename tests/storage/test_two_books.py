@@ -69,6 +69,7 @@ ON_A_JOB: Mapping[str, Callable[[Book, Job], object]] = {
     "move_days": lambda book, job: book.move_days(job, DaysMoved(job.days, 1)),
     "keep_days": lambda book, job: book.keep_days(job, (Rung(builders.LAY_DAY, ON, "r"),)),
     "ring_again": lambda book, job: book.ring_again(job, PutOff(TaskKind.RING, ON)),
+    "tied_down": lambda book, job: book.tied_down(job, ON),
     "move_stage": lambda book, job: book.move_stage(job, StageMove(Stage.SIGNED_OFF, ON, {})),
     "go_back": lambda book, job: book.go_back(job, StageBack(Stage.SURVEY, "why", ON)),
     "end_job": lambda book, job: book.end_job(job, Closing(Ending.CALLED_OFF, "why", ON)),

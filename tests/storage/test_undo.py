@@ -199,7 +199,7 @@ def test_what_stands_in_the_place_of_what_was_deleted_stays(book: Book, path: Pa
     query(
         path,
         "INSERT INTO extra VALUES"
-        " (1, :job, 'new', '1', 'm', 1, '0', 'to agree', '', NULL, NULL, 0)",
+        " (1, :job, 'new', '1', 'm', 1, '0', 'to agree', '', NULL, NULL, 0, 0)",
         job=job.id,
     )
     before = dump(path)

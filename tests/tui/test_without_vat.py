@@ -55,7 +55,13 @@ STRINGS = {
     ("domain/papers/order_paper.py", _REGISTERED): {"Net", "VAT", "With VAT"},
     ("domain/papers/order_paper.py", _MERCHANT): {"net each"},
     ("tui/lists/order_pages.py", _REGISTERED): {" before VAT"},
-    ("tui/lists/fill_dialog.py", _MERCHANT): {"£ a pack or roll, before VAT"},
+    ("tui/lists/fill_dialog.py", _MERCHANT): {
+        "Before VAT, for a usual pack. A price left as it is stays a {}; empty one you do not buy.",
+    },
+    ("tui/your_details/setting_up_dialogs.py", _MERCHANT): {
+        "{} {}. {} takes all of it as your own. All before VAT.",
+    },
+    ("tui/job/stripping/extra_dialog.py", _REGISTERED): {"VAT included", ", VAT included,"},
     ("domain/papers/letters.py", _REGISTERED): {"{} including VAT", "{} before VAT"},
     ("tui/job/money/invoice_dialog.py", _REGISTERED): {"Total before VAT", "VAT", "Including VAT"},
     ("tui/job/quote/quote_shown.py", _REGISTERED): {

@@ -182,7 +182,7 @@ LISTS_AND_DETAILS: tuple[Command, ...] = (
         "Fill what has no price: one merchant for all, and starting figures to change.",
         "prices",
     ),
-    Command("confirm", "y", "these are right", "Take the starting figures as your own.", "prices"),
+    Command("confirm", "y", "all right", "Take the starting figures as your own.", "prices"),
     Command("open", "enter", "open", "Take the step, or look round the example.", "setup"),
     Command("back", "escape", "back", "Go back.", "setup"),
     Command("back", "escape", "back", "Go back.", "prices"),
@@ -264,11 +264,13 @@ LISTS_AND_DETAILS: tuple[Command, ...] = (
     Command(
         "confirm",
         "f10",
-        "these are right",
+        "all right",
         "Save, and take the starting figures as your own.",
         "trader",
     ),
-    Command("backups", "ctrl+b", "backups", "See the backups, and restore one.", "trader"),
+    Command(
+        "backups", "ctrl+b", "backups", "See the backups, and restore one.", "trader", footer=False
+    ),
     Command("back", "escape", "back", "Go back; asks before losing what you typed.", "trader"),
     Command("open", "enter", "restore", "Restore the highlighted backup; asks first.", "backups"),
     Command("back_up", "plus", "back up now", "Back up the book now.", "backups"),

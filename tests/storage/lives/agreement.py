@@ -75,7 +75,7 @@ def see_job(job: Job, reckoner: Reckoner) -> None:
     assert {snag.words: snag.done_on is not None for snag in job.snags} == life.snags
     assert [note.words for note in job.own_notes] == life.noted
     assert (job.sign_off and job.sign_off.who) == life.signed
-    asked = [d for d in job.documents if d.kind != "receipt"]
+    asked = [d for d in job.documents if d.kind.asks]
     assert sorted((d.number, d.kind, d.gross, d.paid) for d in asked) == [
         (bill.number, bill.kind, bill.gross, bill.paid) for bill in bills
     ]

@@ -19,6 +19,7 @@ from domain.accounts.credit_note import Credited, credit_note
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import receipt_for
 from domain.customer_record import CustomerRecord
+from domain.estimate.ordered import Ordered
 from domain.estimate.ordering import JobToSupply, MerchantList, OrderLine
 from domain.estimate.usage import estimate
 from domain.job import CustomerKind, DocumentKind, Extra, ExtraState, Payment, Stage
@@ -29,7 +30,7 @@ from domain.papers.held_paper import held_paper
 from domain.papers.invoice_paper import invoice_paper
 from domain.papers.load_list import load_list
 from domain.papers.materials_paper import materials_paper
-from domain.papers.order_paper import order_paper
+from domain.papers.order_paper import order_paper, ordered_paper
 from domain.papers.quote_paper import quote_paper
 from domain.papers.receipt_paper import receipt_paper
 from domain.papers.takeoff_paper import takeoff_paper
@@ -138,6 +139,14 @@ def _orders() -> Iterator[Paper]:
         yield order_paper(given, TRADER, job.address, priced=with_prices)
 
 
+def _ordered() -> Iterator[Paper]:
+    day = builders.LAY_DAY
+    packs = Ordered(
+        "Osmerton Roofing", PRICES[0].material, "", 3, Decimal(21), day, day, "Mill Row"
+    )
+    yield ordered_paper([packs], TRADER)
+
+
 PAPERS: dict[str, Callable[[], Iterator[Paper]]] = {
     "quote_paper": _quotes,
     "invoice_paper": _invoices,
@@ -146,6 +155,7 @@ PAPERS: dict[str, Callable[[], Iterator[Paper]]] = {
     "counter_paper": _counter_notes,
     "materials_paper": _materials,
     "order_paper": _orders,
+    "ordered_paper": _ordered,
     "takeoff_paper": _takeoffs,
     "site_sheet": _site_sheets,
     "load_list": _load_lists,
@@ -159,7 +169,8 @@ def _makers() -> Iterator[str]:
     """The name of everything in the domain that gives a paper."""
     for found in pkgutil.iter_modules(domain.papers.__path__, "domain.papers."):
         for name, made in inspect.getmembers(import_module(found.name), inspect.isfunction):
-            if made.__module__ == found.name and made.__annotations__.get("return") is Paper:
+            gives_one = made.__annotations__.get("return") is Paper
+            if made.__module__ == found.name and gives_one and not name.startswith("_"):
                 yield name
 
 

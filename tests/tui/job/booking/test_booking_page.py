@@ -296,11 +296,11 @@ def test_a_refusal_names_the_field(typed: dict[str, str], label: str) -> None:
 
 
 def test_a_load_over_the_payload_is_a_caution_in_words() -> None:
-    # By hand: the worked example takes 99 kg (tests of what a roof weighs).
+    # By hand: the worked example takes 101 kg (tests of what a roof weighs).
     job = builders.job_at(Stage.QUOTED, quotes=(priced.quote(),))
     situation = Situation(job, builders.trader(van=Van(payload_kg=Decimal(60))), TODAY, {})
     note = load_note(situation)
-    assert note.words == "▲ 99 kg to load; van carries 60 kg: 2 trips."
+    assert note.words == "▲ 101 kg to load; van carries 60 kg: 2 trips."
     assert note.tone is Tone.CAUTION
     wide = replace(situation, trader=builders.trader(van=Van(payload_kg=Decimal(700))))
     assert load_note(wide).tone is Tone.QUIET
