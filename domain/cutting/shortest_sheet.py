@@ -34,8 +34,8 @@ STEPS = (Fraction(25), Fraction(5))
 of the second."""
 _OVER = 8
 """Strips over the fewest that are looked at: a line of the sheet is worth one."""
-_EFFORT, _NEATER_EFFORT = 25_000, 5_000
-"""For the shortest sheet, and then for the neatest: at most about 1.5 s and 0.3 s on two cores."""
+_EFFORT, _NEATER_EFFORT = 55_000, 8_000
+"""For the shortest sheet, and then for the neatest: at most about 2 s and 0.3 s on two cores."""
 
 
 @dataclass(frozen=True, slots=True)
