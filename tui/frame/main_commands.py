@@ -267,10 +267,9 @@ LISTS_AND_DETAILS: tuple[Command, ...] = (
         "all right",
         "Save, and take the starting figures as your own.",
         "trader",
+        footer=False,  # the heading names it while there is one
     ),
-    Command(
-        "backups", "ctrl+b", "backups", "See the backups, and restore one.", "trader", footer=False
-    ),
+    Command("backups", "ctrl+b", "backups", "See the backups, and restore one.", "trader"),
     Command("back", "escape", "back", "Go back; asks before losing what you typed.", "trader"),
     Command("open", "enter", "restore", "Restore the highlighted backup; asks first.", "backups"),
     Command("back_up", "plus", "back up now", "Back up the book now.", "backups"),

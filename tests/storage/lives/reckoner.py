@@ -197,7 +197,8 @@ class Reckoner:
     def issue(self, series: str, job: int, kind: str, gross: int) -> Paper:
         """Number a paper: one more than there are of its series."""
         number = sum(paper.series == series for paper in self.papers) + 1
-        paper = Paper(series, number, job, kind, gross)
+        over = self.over(job) if series == "invoice" else 0
+        paper = Paper(series, number, job, kind, gross, paid=min(over, gross))
         self.papers.append(paper)
         return paper
 
@@ -218,6 +219,11 @@ class Reckoner:
             each.paid += part
             pence -= part
 
+    def over(self, job: int) -> int:
+        """What was paid for a job and is put to none of its bills."""
+        came = sum(pence for of, pence in self.payments if of == job)
+        return came - sum(bill.paid for bill in self.bills(job))
+
     def owed(self, job: int) -> int:
         """What a job still owes."""
         return sum(bill.gross - bill.paid for bill in self.bills(job))
@@ -227,11 +233,14 @@ class Reckoner:
         return any(rate for _, rate in lines) == self.life("your details").registered
 
     def whole(self, job: int) -> int:
-        """What the invoice of a job asks for: the work and the extras, less the deposit's."""
+        """What the invoice of a job asks for: the work and the extras, less the deposit's.
+
+        Every customer is a householder: each extra has its own VAT inside.
+        """
         life = self.life(job)
         rate = 20 if self.life("your details").registered else 0
-        extras = [(price, rate) for price, state in life.extras.values() if state == "agreed"]
-        asked = gross_of([*(life.taken or []), *extras])
+        extras = [price for price, state in life.extras.values() if state == "agreed"]
+        asked = gross_of(life.taken or []) + sum(gross_of([(price, rate)]) for price in extras)
         return asked - sum(bill.gross for bill in self.bills(job))
 
     def is_under_way(self, job: int) -> bool:
