@@ -19,8 +19,10 @@ from domain.estimate.quoting import draft_quote
 from domain.estimate.starting_rates import CHARGES, WORK_RATES, with_confirmed
 from domain.estimate.stock import Price, StockMove
 from domain.job import (
+    NONE_THERE,
     Acceptance,
     AccessPlan,
+    Around,
     BookedDay,
     Booking,
     Closing,
@@ -298,6 +300,7 @@ def _survey(told: _Told, visited: date) -> Survey:
             suspicion=Suspicion.BEFORE if doubtful else Suspicion.AFTER,
         ),
         edges=Edges("painted, kept", "sound", "none", "plastic", "none", lined=False),
+        around=Around(NONE_THERE, NONE_THERE, NONE_THERE, NONE_THERE),
         access=AccessPlan("ladder and roof ladder", two_people=False, photos="four, on the phone"),
         visited_on=visited,
     )

@@ -46,6 +46,7 @@ def finish(on: _On, told: Mapping[str, Any], job: Job, stage: Stage, day: date, 
             waste_kg=Decimal(told["waste_kg"]),
             waste_to="Harrowmere tip",
             transfer_note=f"WTN {job.ref}",
+            suspect=False,
         ),
     )
     if "extra" in told:

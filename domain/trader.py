@@ -132,6 +132,10 @@ class Trader:
     waste_expires: date | None = None
     liability_policy: str = ""
     liability_expires: date | None = None
+    """Of the public liability policy."""
+    employers_policy: str = ""
+    """Employer's liability: a helper needs it."""
+    employers_expires: date | None = None
     days_to_pay: int = 14
     quote_days: int = 30
     """How many days a quote holds."""

@@ -4,7 +4,8 @@ from collections.abc import Callable
 from datetime import date
 from functools import partial
 
-from domain.checks.check import Check, Holds, Severity, Situation
+from domain.checks.check import Check, Holds, Part, Severity, Situation
+from domain.checks.safe_to_strip import INSURED, WASTE_BY, WILDLIFE_ASKED
 from domain.checks.same_day import ANOTHER_JOB
 from domain.checks.weather import FORECAST, NIGHTS_BOOKED, window_of
 from domain.days.calendar import bank_holidays, show_date
@@ -123,6 +124,7 @@ def _too_short_words(situation: Situation) -> str:
 _ACCEPTANCE = (
     _stop(
         id="accepted",
+        part=Part.AGREED,
         holds=_named_acceptance,
         words="Accepted, and by whom?",
         remedy="Record who accepted, on which day and how.",
@@ -130,12 +132,14 @@ _ACCEPTANCE = (
     ),
     _stop(
         id="day-booked",
+        part=Part.DAY,
         holds=lambda s: bool(s.job.days),
         words="Is a day booked?",
         remedy="Agree a day and type it.",
     ),
     _stop(
         id="cancellation-notice",
+        part=Part.AGREED,
         holds=_notice_given,
         words="Told of the right to cancel?",
         remedy=(
@@ -147,6 +151,7 @@ _ACCEPTANCE = (
     ),
     _stop(
         id="early-request",
+        part=Part.AGREED,
         holds=_early_request,
         words="Starting before the right to cancel ends: asked for?",
         remedy="Book a later day, or record when the customer asked you to start early.",
@@ -154,6 +159,7 @@ _ACCEPTANCE = (
     ),
     _stop(
         id="right-ends",
+        part=Part.AGREED,
         holds=_knows_right_ends,
         words="Starting early: do they know they cannot cancel once it is done?",
         remedy=(
@@ -164,6 +170,7 @@ _ACCEPTANCE = (
     ),
     _caution(
         id="accepted-late",
+        part=Part.AGREED,
         holds=_unless_accepted(_ran_out),
         words="Accepted while still valid?",
         remedy="Check your prices; say why they still stand, or send a new version.",
@@ -171,6 +178,7 @@ _ACCEPTANCE = (
     ),
     _caution(
         id="accepted-spoken",
+        part=Part.AGREED,
         holds=_unless_accepted(lambda _, acceptance: acceptance.means is Means.SPOKEN),
         words="Accepted in writing?",
         remedy="Ask for a line by text or e-mail.",
@@ -181,6 +189,7 @@ _ACCEPTANCE = (
 _DAYS = (
     _caution(
         id="hours-booked",
+        part=Part.DAY,
         holds=_hours_enough,
         words="Enough hours booked for the quote?",
         remedy="Book another day or longer hours, or say why it takes less.",
@@ -204,24 +213,28 @@ _DAYS = (
     ),
     _caution(
         id="bank-holiday",
+        part=Part.DAY,
         holds=_no_day(_bank_holiday),
         words="Not a bank holiday?",
         remedy="Move the day, or ask the customer and the neighbours.",
     ),
     _caution(
         id="sunday",
+        part=Part.DAY,
         holds=_no_day(lambda _, booked: booked.day.weekday() == 6),
         words="Not a Sunday?",
         remedy="Move the day, or ask the customer and the neighbours.",
     ),
     _caution(
         id="ruled-out",
+        part=Part.DAY,
         holds=_no_day(_ruled_out),
         words="Clear of days the customer cannot do?",
         remedy="Move the day, or ask the customer.",
     ),
     _caution(
         id="daylight",
+        part=Part.DAY,
         holds=_no_day(lambda s, booked: bool(_too_short(s, booked))),
         words="Day long enough for the hours?",
         remedy="Book fewer hours on the day, and another day.",
@@ -229,5 +242,5 @@ _DAYS = (
     ),
 )
 
-BEFORE_BOOKED = (*_ACCEPTANCE, *_DAYS)
+BEFORE_BOOKED = (*_ACCEPTANCE, WASTE_BY, *_DAYS, *INSURED, WILDLIFE_ASKED)
 """In the order they are asked."""

@@ -3,7 +3,8 @@
 from collections.abc import Callable
 from functools import partial
 
-from domain.checks.check import Check, Holds, Severity, Situation
+from domain.checks.check import Check, Holds, Part, Severity, Situation
+from domain.checks.safe_to_strip import AGE, KEPT_OFF, LOOKED, RULED_OUT
 from domain.checks.surveyed_roof import (
     can_be_drawn,
     in_each_covering,
@@ -58,11 +59,6 @@ def _boards_known(deck: Deck) -> bool:
     return bool(deck.profile.strip()) and deck.cover_width is not None
 
 
-def _no_asbestos(old: OldCovering) -> bool:
-    """Tell whether nothing points to asbestos, or it was cleared; not settled while not asked."""
-    return old.suspicion is not None and not old.may_hold_asbestos
-
-
 def _priced_as_surveyed(situation: Situation) -> bool:
     """Tell whether the quote that counts was priced from the survey as it stands.
 
@@ -82,6 +78,7 @@ def _noted(id_: str, thing: str, text: Callable[[Edges], str]) -> Check:
     """Make the caution about one thing that stands at the edges."""
     return _caution(
         id=id_,
+        part=Part.EDGES,
         holds=_unless(lambda survey: not text(survey.edges).strip()),
         words=f"{thing} noted?",
         remedy="Note what is there and its condition, or “none”.",
@@ -91,6 +88,7 @@ def _noted(id_: str, thing: str, text: Callable[[Edges], str]) -> Check:
 _ROOF = (
     _stop(
         id="roof-drawn",
+        part=Part.SIZES,
         holds=_surveyed(can_be_drawn),
         words="Roof measured and sizes add up?",
         remedy="Fill in the sizes; the survey page flags any that is wrong.",
@@ -106,99 +104,87 @@ _ROOF = (
 _DECK = (
     _stop(
         id="deck-from-above",
+        part=Part.DECK,
         holds=_deck(lambda deck: deck.seen_above is True),
         words="Deck looked at from above?",
         remedy="Look at it from above, from a ladder or boards, without loading it.",
     ),
     _stop(
         id="deck-from-below",
+        part=Part.DECK,
         holds=_deck(lambda deck: deck.seen_below is True),
         words="Deck looked at from below?",
         remedy="Look at it from inside with a light; lift the lining if there is one.",
     ),
     _stop(
         id="deck-kind",
+        part=Part.DECK,
         holds=_deck(lambda deck: deck.kind is not None),
         words="Deck: boards or sheet?",
         remedy="Choose which it is.",
     ),
     _stop(
         id="deck-thickness",
+        part=Part.DECK,
         holds=_deck(lambda deck: deck.thickness is not None and deck.thickness.mm > 0),
         words="Deck: how thick?",
         remedy="Measure it at an edge or a knot hole.",
     ),
     _stop(
         id="deck-boards",
+        part=Part.DECK,
         holds=_deck(_boards_known),
         words="Boards: which profile, and how wide is each?",
         remedy="Give the profile and the cover width of one board.",
     ),
     _stop(
         id="deck-state",
+        part=Part.DECK,
         holds=_deck(_state_known),
         words="Deck: sound, metres to replace, or unsafe to stand on?",
         remedy="Choose which; if boards need replacing, say how many metres you can see now.",
     ),
     _stop(
         id="deck-nails",
+        part=Part.DECK,
         holds=_deck(lambda deck: deck.nails_inside is not None),
         words="Do nails show inside?",
         remedy="Look inside, and answer yes or no.",
     ),
 )
 
-_ASBESTOS = _stop(
-    id="asbestos",
-    holds=_old(_no_asbestos),
-    words="Asbestos ruled out, or tested clear?",
-    remedy=(
-        "Leave it alone: no cutting, breaking or stripping. Have it tested by an "
-        "accredited laboratory, or removed by a licensed or trained person; record who "
-        "found it clear."
-    ),
-)
-
-
-def asbestos_stop(old: OldCovering) -> str:
-    """What stops all work on an old covering, in sentences; empty once asbestos is ruled out."""
-    if old.kind is OldKind.NONE or _no_asbestos(old):
-        return ""
-    doubt = "is suspected" if old.may_hold_asbestos else "is not ruled out yet"
-    return f"Asbestos {doubt}. {_ASBESTOS.remedy}"
-
-
 _OLD = (
     _stop(
         id="old-kind",
+        part=Part.OLD,
         holds=_surveyed(lambda survey: survey.old.kind is not None),
         words="Old covering: what is it?",
         remedy="Choose what is on the roof now.",
     ),
     _stop(
         id="old-layers",
+        part=Part.OLD,
         holds=_old(lambda old: old.layers is not None and old.layers > 0),
         words="Old covering: how many layers?",
         remedy="Count them at a verge.",
     ),
-    _stop(
-        id="old-age",
-        holds=_old(lambda old: old.suspicion is not None),
-        words="Old covering: put on before 2000?",
-        remedy="Ask when it was built and last re-covered, and record the answer.",
-    ),
-    _ASBESTOS,
+    AGE,
+    RULED_OUT,
+    KEPT_OFF,
+    *LOOKED,
 )
 
 _WAYS = (
     _stop(
         id="access",
+        part=Part.ACCESS,
         holds=_surveyed(lambda survey: bool(survey.access.means.strip())),
         words="How will you get up there?",
         remedy="Decide how to reach and work on the roof: ladder, hop-ups, tower, boards.",
     ),
     _stop(
         id="customer-kind",
+        part=Part.ENQUIRY,
         holds=lambda s: s.job.customer.kind_asked,
         words="Householder or business?",
         remedy="Ask, and choose it on the enquiry page: prices and the right to cancel hang on it.",
@@ -227,18 +213,21 @@ _WAYS = (
     ),
     _caution(
         id="measures-agree",
+        part=Part.SIZES,
         holds=_unless(measures_disagree),
         words="Do the roof sizes add up?",
         remedy="Measure again where the take-off flags a mismatch, or say why it is right.",
     ),
     _caution(
         id="pitch",
+        part=Part.SIZES,
         holds=lambda s: not any(map(pitch_in_doubt, in_each_covering(s.job))),
         words="Pitch steep enough for the covering?",
         remedy="Measure the pitch again, or choose a covering for a low pitch.",
     ),
     _caution(
         id="work-off",
+        part=Part.DECK,
         holds=_unless(
             lambda survey: not survey.deck.works_off or survey.deck.state is DeckState.UNSAFE
         ),
@@ -247,6 +236,7 @@ _WAYS = (
     ),
     _caution(
         id="one-person",
+        part=Part.ACCESS,
         holds=_unless(lambda survey: survey.access.two_people is not False),
         words="Can one person do it?",
         remedy="If not, find a helper for the day and price it in.",
@@ -261,6 +251,7 @@ _EDGES = (
     _noted("gutter", "Gutter", lambda edges: edges.gutter),
     _caution(
         id="ventilation",
+        part=Part.EDGES,
         holds=_unless(
             lambda survey: (
                 survey.edges.lined is not False
@@ -272,6 +263,7 @@ _EDGES = (
     ),
     _caution(
         id="photo",
+        part=Part.ACCESS,
         holds=lambda s: s.photographs > 0 or _unless(_no_photos)(s),
         words="Photos taken?",
         remedy=(

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from functools import partial
 
 from domain.checks.check import Check, Holds, Severity, Situation
+from domain.checks.safe_to_strip import UNDERNEATH
 from domain.checks.weather import NIGHTS_STRIPPED
 from domain.job import Cover, Stage, Stripping
 from domain.page_names import PageName
@@ -43,6 +44,7 @@ BEFORE_STRIPPED = (
         words="Recorded what you found?",
         remedy="Say what the deck was like; “nothing” is an answer.",
     ),
+    *UNDERNEATH,
     _stop(
         id="not-left-open",
         holds=_recorded(lambda stripping: stripping.cover is not Cover.OPEN),

@@ -2,7 +2,7 @@
 
 from functools import partial
 
-from domain.checks.check import Check, Severity, Situation
+from domain.checks.check import Check, Part, Severity, Situation
 from domain.job import Stage
 from domain.page_names import PageName
 
@@ -30,6 +30,7 @@ BEFORE_SURVEY = (
     ),
     _caution(
         id="visit-time",
+        part=Part.ENQUIRY,
         holds=_visit_known,
         words="Visit: day and time agreed?",
         remedy="Agree a day and a time, and fill in both.",

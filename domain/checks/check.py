@@ -23,6 +23,21 @@ class Severity(StrEnum):
     """With a note that stays on the job."""
 
 
+class Part(StrEnum):
+    """Checks that are asked together: one question, answered at one place in one go."""
+
+    ENQUIRY = "The enquiry"
+    SIZES = "The roof"
+    EDGES = "The edges"
+    DECK = "The deck"
+    OLD = "The old covering"
+    ASBESTOS = "Asbestos"
+    AROUND = "Before stripping"
+    ACCESS = "Access"
+    AGREED = "The acceptance"
+    DAY = "The day"
+
+
 @dataclass(frozen=True, slots=True)
 class OtherWork:
     """A day kept for another job that is not laid yet."""
@@ -76,6 +91,8 @@ class Check:
     """What settles it, in a sentence or two."""
     page: PageName
     """Where it is settled."""
+    part: Part | None = None
+    """With what it is asked; None is by itself."""
     figures: Callable[[Situation], str] | None = None
     """Says the figures it goes by, in a sentence that stands before the remedy."""
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
 
-from domain.checks.check import Check, OtherWork, Severity, Situation
+from domain.checks.check import Check, OtherWork, Part, Severity, Situation
 from domain.days.calendar import show_date, show_hours
 from domain.estimate.weights import load_words, van_load
 from domain.job import BookedDay, Stage
@@ -46,6 +46,7 @@ def _day_words(situation: Situation, booked: BookedDay, others: tuple[OtherWork,
 
 ANOTHER_JOB = Check(
     id="another-job",
+    part=Part.DAY,
     stage=Stage.BOOKED,
     severity=Severity.CAUTION,
     holds=lambda situation: not any(_days_shared(situation)),

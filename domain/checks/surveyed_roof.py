@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from domain.coverings.pitch import check_pitch
+from domain.coverings.reaching import reaching
 from domain.coverings.registry import COVERINGS
 from domain.coverings.shingle import Shingle
 from domain.errors import Refused
@@ -24,6 +25,7 @@ def can_be_drawn(survey: Survey) -> bool:
         roof = build_roof(survey.measures)
         if covering is not None:
             check_pitch(covering, roof.pitch)
+            covering = reaching(covering, survey.edges.past_edge)
         if isinstance(covering, Shingle):
             for slope in roof.slopes:
                 lay_courses(slope, covering)

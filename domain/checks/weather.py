@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from functools import partial
 
-from domain.checks.check import Check, Severity, Situation
+from domain.checks.check import Check, Part, Severity, Situation
 from domain.days.weather import Window, against, too_cold, too_windy, window, windy
 from domain.job import Cover, Job, Stage
 from domain.page_names import PageName
@@ -69,6 +69,7 @@ def _not_windy(situation: Situation) -> bool:
 
 FORECAST = Check(
     id="forecast",
+    part=Part.DAY,
     stage=Stage.BOOKED,
     severity=Severity.CAUTION,
     holds=_forecast_within_limits,
@@ -80,6 +81,7 @@ FORECAST = Check(
 
 NIGHTS_BOOKED = Check(
     id="windy-night-booked",
+    part=Part.DAY,
     stage=Stage.BOOKED,
     severity=Severity.CAUTION,
     holds=_calm_nights,

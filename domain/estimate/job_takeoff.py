@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from domain.coverings.felt import Felt
 from domain.coverings.materials import Material
+from domain.coverings.reaching import reaching
 from domain.coverings.registry import COVERINGS, Covering
 from domain.cutting.plans import Plans
 from domain.cutting.remembered import cuts_of
@@ -60,14 +61,25 @@ def takeoff_in(
     once ``goes_on`` says no, it is counted by the fewest strips. Raises :class:`Refused` for a
     measure that is not valid.
     """
-    roof = build_roof(survey.measures)
-    own = as_nailed(covering, sources.nailing)
-    fewest = take_off(roof, own, packing_for(covering, sources), plan_cuts, kept)
-    counted = with_nails_checked(fewest, survey.deck.thickness, sources.nailing)
+    own = fewest_in(covering, survey, sources, plan_cuts, kept)
+    counted = with_nails_checked(own, survey.deck.thickness, sources.nailing)
     try:
         return worked_out(counted, goes_on)
     except Stopped:
         return counted
+
+
+def fewest_in(
+    covering: CoveringChoice,
+    survey: Survey,
+    sources: PricesAndStock,
+    plan_cuts: PlanCuts = cuts_of,
+    kept: Plans | None = None,
+) -> TakeOff:
+    """As :func:`takeoff_in`, by the fewest strips; its nails are not held against the deck."""
+    roof = build_roof(survey.measures)
+    own = reaching(as_nailed(covering, sources.nailing), survey.edges.past_edge)
+    return take_off(roof, own, packing_for(covering, sources), plan_cuts, kept)
 
 
 def as_nailed(covering: CoveringChoice, nailing: Nailing) -> Covering:

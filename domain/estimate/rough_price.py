@@ -1,19 +1,29 @@
 """The rough price on the telephone, from the nominal size of the building."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil
 
+from domain.coverings.felt import Felt
 from domain.coverings.materials import Material
+from domain.coverings.pitch import check_pitch
+from domain.coverings.registry import Covering
 from domain.coverings.shingle import Shingle
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.estimate.pricing import quantities_of, quote_lines, reckon
-from domain.estimate.supplies import Need, PricesAndStock, shingle_needs, supplies_for
+from domain.estimate.supplies import (
+    Need,
+    PricesAndStock,
+    needs_of,
+    shingle_needs,
+    supplies_for,
+)
 from domain.exact import tangent
-from domain.job import OldCovering, OldKind
+from domain.job import OldCovering, OldKind, Survey
 from domain.money import Pence
 from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.forms.roof import build_roof
@@ -21,6 +31,7 @@ from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF, RoofMeasures
 from domain.takeoff.edging import edge_strips, ridge_pieces
 from domain.takeoff.fixings import NailBoxes, fix
+from domain.takeoff.roof_takeoff import take_off
 from domain.tax import totals_of
 from domain.trader import Trader
 from domain.units import Length, parse_angle, parse_length
@@ -156,12 +167,44 @@ def rough_price(
     and :class:`domain.errors.NotNow` naming a material without a price.
     """
     roof = build_roof(_measures(told))
-    supplies = supplies_for(_rough_needs(roof, shingle), "", sources)
-    quantities = quantities_of(roof, _ASSUMED_OLD, None)
+    return rough_from(roof, _rough_needs(roof, shingle), trader, sources, miles=miles)
+
+
+def rough_of(
+    roof: Roof, covering: Covering, survey: Survey, trader: Trader, sources: PricesAndStock
+) -> Rough:
+    """What to say of a roof that was measured, before its strips are planned.
+
+    What the survey does not tell yet of the old covering is assumed. Raises as :func:`take_off` and
+    :func:`rough_price` do.
+    """
+    if isinstance(covering, Felt):
+        needs = needs_of(take_off(roof, covering))
+    else:
+        check_pitch(covering, roof.pitch)
+        needs = _rough_needs(roof, covering)
+    return rough_from(roof, needs, trader, sources, survey)
+
+
+def rough_from(
+    roof: Roof,
+    needs: Sequence[Need],
+    trader: Trader,
+    sources: PricesAndStock,
+    survey: Survey | None = None,
+    miles: Decimal = Decimal(0),
+) -> Rough:
+    """What a roof comes to by its needs, the covering first; raises as :func:`rough_price` does."""
+    choice, old = (survey.covering, survey.old) if survey else (None, _ASSUMED_OLD)
+    if old.kind is None or (old.kind is not OldKind.NONE and old.layers is None):
+        old = _ASSUMED_OLD
+    supplies = supplies_for(needs, choice.colour if choice else "", sources)
+    quantities = quantities_of(roof, old, survey.deck.replace_m if survey else None)
     lines = quote_lines(reckon(quantities, supplies, trader, sources, miles))
     gross = totals_of((line.vat_rate, line.price) for line in lines).gross
-    packs = next(supply.packs for supply in supplies if supply.material.is_covering)
-    return Rough(Material(shingle.key), packs, ceil(Fraction(gross, _ROUNDED_TO)) * _ROUNDED_TO)
+    covering = next(supply for supply in supplies if supply.material.is_covering)
+    rounded = ceil(Fraction(gross, _ROUNDED_TO)) * _ROUNDED_TO
+    return Rough(covering.material, covering.packs, rounded)
 
 
 def _measures(told: RoughRoof) -> RoofMeasures:

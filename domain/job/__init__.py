@@ -46,7 +46,7 @@ if TYPE_CHECKING:
         Stripping,
         Usage,
     )
-    from domain.job.on_the_roof import Cover, OldCovering, OldKind, Suspicion
+    from domain.job.on_the_roof import Cover, OldCovering, OldKind, Sample, Suspicion
     from domain.job.people import Customer, CustomerKind, Site
     from domain.job.quote import (
         MOST_OPTIONS,
@@ -61,7 +61,10 @@ if TYPE_CHECKING:
     from domain.job.rung import Rung
     from domain.job.stage import Ending, Stage, WentAhead
     from domain.job.survey import (
+        AROUND_WORDS,
+        NONE_THERE,
         AccessPlan,
+        Around,
         CoveringChoice,
         Deck,
         DeckKind,
@@ -72,13 +75,16 @@ if TYPE_CHECKING:
     from domain.job.to_send import Outgoing, ToSend
 
 __all__ = [
+    "AROUND_WORDS",
     "LAY",
     "MOST_OPTIONS",
+    "NONE_THERE",
     "PAYMENT_METHODS",
     "TASKS",
     "Acceptance",
     "AccessPlan",
     "Allocation",
+    "Around",
     "BookedDay",
     "Booking",
     "CautionNote",
@@ -118,6 +124,7 @@ __all__ = [
     "Received",
     "Reopening",
     "Rung",
+    "Sample",
     "Sending",
     "SignOff",
     "Site",

@@ -23,6 +23,8 @@ class Stripping:
     """Where the old covering went."""
     transfer_note: str = ""
     """Reference of the waste transfer note."""
+    suspect: bool | None = None
+    """Whether anything that may hold asbestos lay underneath; None while it was not asked."""
 
 
 class ExtraState(StrEnum):

@@ -1,9 +1,11 @@
 """What was measured and seen at the visit. None always means: not recorded yet."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from types import MappingProxyType
 
 from domain.job.on_the_roof import OldCovering
 from domain.setting_out.measures import RoofMeasures
@@ -56,6 +58,10 @@ class Deck:
     """Strong enough to work off; if not, the work is done from the side or from boards."""
 
 
+NONE_THERE = "none"
+"""What was looked for and is not there."""
+
+
 @dataclass(frozen=True, slots=True)
 class Edges:
     """What stands at the edges, in the trader's words; empty means not noted.
@@ -73,6 +79,31 @@ class Edges:
     ventilation: str = ""
     """Only asked when the building is lined."""
     lined: bool | None = None
+    past_edge: Length | None = None
+    """What strips reach past eaves and verges; None counts as nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """What is looked for before stripping: empty is not looked, :data:`NONE_THERE` none there."""
+
+    wildlife: str = ""
+    """Bats, signs of them, nests in use."""
+    cables: str = ""
+    """To or over the building."""
+    shared: str = ""
+    """A wall or roof shared with a neighbour, or the neighbour's side needed."""
+    footing: str = ""
+    """What a ladder would not stand firm on."""
+
+    def is_open(self, name: str) -> bool:
+        """Tell whether something was not looked for yet."""
+        return not getattr(self, name).strip()
+
+    def found(self, name: str) -> str:
+        """Return what is there of something, in the trader's words; empty if nothing is."""
+        words: str = getattr(self, name).strip()
+        return "" if words.casefold() == NONE_THERE else words
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +117,17 @@ class AccessPlan:
     """Where the photographs are kept, or what they show; empty means none."""
 
 
+AROUND_WORDS: Mapping[str, str] = MappingProxyType(
+    {
+        "wildlife": "bats and nests",
+        "cables": "cables",
+        "shared": "shared wall or roof",
+        "footing": "bad ladder footing",
+    }
+)
+"""What each is called among other words."""
+
+
 @dataclass(frozen=True, slots=True)
 class Survey:
     """The survey as far as it is recorded."""
@@ -95,5 +137,6 @@ class Survey:
     deck: Deck = field(default_factory=Deck)
     old: OldCovering = field(default_factory=OldCovering, metadata=kept_as("old_covering"))
     edges: Edges = field(default_factory=Edges)
+    around: Around = field(default_factory=Around)
     access: AccessPlan = field(default_factory=AccessPlan)
     visited_on: date | None = None

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from domain.coverings.registry import name_of
-from domain.job import Deck, Job, Stripping, Survey
+from domain.job import AROUND_WORDS, Around, Deck, Job, OldCovering, Stripping, Survey
 from domain.papers.blocks import Block
 from domain.papers.held_rows import day_of, in_a_row, known_details, table_of, yes_no
 from domain.quantity import show_amount
@@ -40,15 +40,39 @@ def survey_blocks(survey: Survey | None) -> Iterator[Block]:
                 old.kind or "",
                 "" if old.layers is None else f"layers: {old.layers}",
                 old.suspicion or "",
-                f"by {old.cleared_by}" if old.cleared_by else "",
+                f"taken by {old.taken_by}" if old.taken_by else "",
             ),
         ),
+        ("Asbestos", in_a_row(*_asbestos(old))),
+        ("Before stripping", in_a_row(*_around(survey.around))),
         ("Edges", in_a_row(*edge_words)),
         ("Lined inside", yes_no(edges.lined)),
         ("Worked from", survey.access.means),
         ("Two people needed", yes_no(survey.access.two_people)),
         ("Photographs", survey.access.photos),
     )
+
+
+def _asbestos(old: OldCovering) -> Iterator[str]:
+    """The sample of the old covering, who tested it, and who took away what was found."""
+    if old.sample is not None:
+        yield f"sample {old.sample}"
+    parts = (
+        ("number", old.sample_number),
+        ("tested by", old.cleared_by),
+        ("on", day_of(old.tested_on)),
+        ("removed by", old.removed_by),
+        ("on", day_of(old.removed_on)),
+        ("consignment note", old.consignment_note),
+    )
+    yield from (f"{words} {told}" for words, told in parts if told)
+
+
+def _around(around: Around) -> Iterator[str]:
+    """What was looked for, and what of it is there."""
+    for name, words in AROUND_WORDS.items():
+        if not around.is_open(name):
+            yield f"{words}: {getattr(around, name).strip()}"
 
 
 def on_site_blocks(job: Job) -> Iterator[Block]:
@@ -86,6 +110,7 @@ def _stripping(found: Stripping) -> Iterator[Block]:
         ("On", day_of(found.on)),
         ("What we found", found.found),
         ("Left for the night", found.cover),
+        ("Suspect underneath", yes_no(found.suspect)),
         ("Old covering", "" if found.waste_kg is None else show_amount(found.waste_kg, "kg")),
         ("Taken to", found.waste_to),
         ("Waste transfer note", found.transfer_note),

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from decimal import Decimal
 from math import ceil, floor
 
-from domain.checks.before_quoted import asbestos_stop
 from domain.checks.reminders import reminders_on_the_roof
-from domain.job import DeckState, Job, OldCovering, OldKind, Survey
+from domain.checks.safe_to_strip import asbestos_stop
+from domain.job import AROUND_WORDS, DeckState, Job, OldCovering, OldKind, Survey
 from domain.papers.blocks import Block, Words
 from domain.papers.shared_parts import lines_of, on_one_line, sentence
 from domain.quantity import show_amount, to_decimal
@@ -58,6 +58,9 @@ def found_here(survey: Survey | None) -> Iterator[str]:
         yield "two people needed"
     if deck.nails_inside:
         yield "nails show inside"
+    for name, words in AROUND_WORDS.items():
+        if there := survey.around.found(name):
+            yield f"{words}: {there}"
 
 
 def _weather(limits: WeatherLimits) -> Iterator[str]:

@@ -4,17 +4,16 @@ import tomllib
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from difflib import get_close_matches
-from fractions import Fraction
 
 from domain.coverings.felt import Felt
+from domain.coverings.reaching import reaching
 from domain.coverings.registry import COVERINGS, Covering
-from domain.coverings.shingle import MOST_PAST_EDGE
 from domain.errors import Refused
 from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import FINISHES, MEASURES_OF, SIDES, RoofMeasures, TapedSlope
 from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import UNDERLAY, RollMaterial
-from domain.units import Angle, Length, parse_angle, parse_length, parse_offset, show_mm
+from domain.units import Angle, Length, parse_angle, parse_length, parse_offset
 
 _LONGEST = 100_000  # characters; a survey has a few hundred
 _OF_SHINGLES = ("strips_per_pack", "underlay_roll", "past_edge")
@@ -52,9 +51,7 @@ def read_survey_file(text: str) -> SurveyFile:
     _refuse_unknown(roof, _ROOF_KEYS, _TOP_KEYS, "belongs above [roof]")
     covering = COVERINGS[_choice(survey, "covering", list(COVERINGS))]
     packing = _packing(survey, covering)
-    if not isinstance(covering, Felt):
-        covering = replace(covering, past_edge=_past_edge(survey))
-    return SurveyFile(_measures(roof), covering, packing)
+    return SurveyFile(_measures(roof), reaching(covering, _length(survey, "past_edge")), packing)
 
 
 def _table(text: str) -> dict[str, object]:
@@ -160,16 +157,6 @@ def _packing(survey: Mapping[str, object], covering: Covering) -> Packing:
         remedy = f"Give a whole number from 1 to {_MOST_IN_A_PACK}."
         raise Refused("strips_per_pack", _shown(strips), remedy)
     return Packing(strips_per_pack=strips, underlay=_underlay(survey))
-
-
-def _past_edge(survey: Mapping[str, object]) -> Fraction:
-    """Return what the strips reach past eaves and verges, nothing where the file does not say."""
-    past = _length(survey, "past_edge")
-    if past is None:
-        return Fraction(0)
-    if past.mm > MOST_PAST_EDGE:
-        raise Refused("past_edge", past.typed, f"Give {show_mm(MOST_PAST_EDGE)} or less.")
-    return past.mm
 
 
 def _refuse_of_other(survey: Mapping[str, object], keys: Iterable[str], covering: str) -> None:

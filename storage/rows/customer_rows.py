@@ -38,6 +38,8 @@ class TraderRow(TableRow, table=True):
     work_until: Time = "18:00:00"
     look: Json = "{}"
     nailing: Json = "{}"
+    employers_policy: str = ""
+    employers_expires: Day | None = None
 
 
 class PictureRow(TableRow, table=True):

@@ -45,6 +45,7 @@ class SurveyRow(TableRow, table=True):
     edges: Json
     access: Json
     visited_on: Day | None
+    around: Json = "{}"
 
 
 class QuoteRow(TableRow, table=True):

@@ -43,6 +43,7 @@ class StripRow(TableRow, table=True):
     waste_kg: Number | None
     waste_to: str
     transfer_note: str
+    suspect: Yes | None = None
 
 
 class ExtraRow(TableRow, table=True):

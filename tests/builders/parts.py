@@ -12,8 +12,10 @@ from domain.coverings.materials import Material
 from domain.estimate.basis import PricingBasis, hours_for
 from domain.estimate.pricing import surveyed_quantities
 from domain.job import (
+    NONE_THERE,
     Acceptance,
     AccessPlan,
+    Around,
     BookedDay,
     Cover,
     CoveringChoice,
@@ -150,6 +152,7 @@ def survey(**changes: Any) -> Survey:
             gutter="none",
             lined=False,
         ),
+        around=Around(NONE_THERE, NONE_THERE, NONE_THERE, NONE_THERE),
         access=AccessPlan(means="ladder, hop-up", two_people=False, photos="four, of 3 June"),
         visited_on=VISIT,
     )
@@ -235,6 +238,7 @@ def stripping(**changes: Any) -> Stripping:
         waste_kg=Decimal("18.7"),
         waste_to="Osmerton tip",
         transfer_note="T 0117",
+        suspect=False,
     )
     return replace(plain, **changes)
 

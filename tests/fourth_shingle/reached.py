@@ -32,7 +32,7 @@ from tests.tui.hands import hears, turn_to, until
 from tests.tui.sight import cut_off, sees
 from tui.job.coverings.covering_columns import CoveringColumns
 from tui.job.coverings.coverings_screen import CoveringsScreen
-from tui.job.survey.survey_fields import COVERING
+from tui.job.survey.survey_fields import KEYS
 from tui.job.survey.survey_reading import read_covering, survey_typed
 from tui.lists.amount_dialog import BY_WORDS
 from tui.papers.job_papers import paper_of
@@ -58,7 +58,7 @@ def _accepted() -> Job:
 
 
 def test_the_survey_offers_it_and_reads_it_back() -> None:
-    assert COVERING[0].choices == ("square butt", "hexagonal", "round butt", "felt")
+    assert tuple(KEYS) == ("square butt", "hexagonal", "round butt", "felt")
     typed = survey_typed(JOB.survey)
     assert typed["covering"] == "round butt"
     assert read_covering(typed) == CHOSEN

@@ -21,6 +21,7 @@ from tui.job.page_tabs import TABS
 from tui.shell.app import HeadlapApp, make_app
 from tui.widgets.choice import ChoiceField
 from tui.widgets.field_row import Field
+from tui.widgets.folding_form import FoldingForm
 from tui.widgets.form import Form
 from tui.widgets.line_list import LineList
 
@@ -235,14 +236,20 @@ class Hands:
         await self.until(lambda: app.held_keys.at_rest and not app.message_queue_size)
 
     async def _go_to(self, field: Field) -> None:
-        wanted = self.form.query_one(f"#field-{field.id}")
+        form, wanted = self.form, self.form.query_one(f"#field-{field.id}")
+        if isinstance(form, FoldingForm) and not form.is_in_sight(field.id):
+            await self._go_down_to(form.heading_of(field.id))
+            await self.press("enter")
         # A choice may have brought it on just now.
         await self.until(lambda: wanted in self.app.screen.focus_chain)
+        await self._go_down_to(wanted)
+
+    async def _go_down_to(self, wanted: Widget) -> None:
         passed = [self.app.focused]
         while passed[-1] is not wanted:
             await self.press("down")
             await self.until(lambda: self.app.focused is not passed[-1])
-            assert self.app.focused not in passed, f"no way down to {field.label}"
+            assert self.app.focused not in passed, f"no way down to {wanted}"
             passed.append(self.app.focused)
 
     async def _fill(self, field: Field, text: str) -> None:

@@ -185,7 +185,7 @@ def test_what_is_worked_out_while_typing_raises_nothing(form: str, data: st.Data
     typed = odd.typed({**odd.good, **data.draw(_odd_texts(odd))})
     situation = builders.situation(JOB)
     notes: dict[str, Callable[[], object]] = {
-        "survey": lambda: takeoff_as_typed.suspected(typed),
+        "survey": lambda: takeoff_as_typed.suspected(typed, TODAY),
         "booking": lambda: (
             [booking.day_note(typed, n, situation) for n in booking.DAYS]
             + [booking.hours_note(typed, n, situation) for n in booking.DAYS]
@@ -212,7 +212,9 @@ def test_the_take_off_of_an_absurd_survey_ends_in_a_sentence(text: str) -> None:
     good = FORMS["survey"].good
     for key in ("length", "span", "rise", "eaves_overhang", "slope_length"):
         typed = FORMS["survey"].typed({**good, key: text})
-        told = takeoff_as_typed.work_out(typed, PricesAndStock((), (), TODAY)).figures
+        told = takeoff_as_typed.work_out(
+            typed, PricesAndStock((), (), TODAY), builders.trader()
+        ).figures
         assert told
         assert all(figure.words.isprintable() for figure in told)
 

@@ -143,6 +143,14 @@ PAGES: tuple[Command, ...] = (
     Command("delete_slope", "delete", "delete", "Delete this slope.", "survey"),
     Command("takeoff", "f10", "take-off", "Show the take-off: lines, cut list, nails.", "survey"),
     Command(
+        "none_there",
+        "ctrl+t",
+        "none there",
+        "Bats, cables, shared walls, footing: looked, none there; at the edges, none of them.",
+        "survey",
+        footer=False,
+    ),
+    Command(
         "side_by_side",
         "ctrl+l",
         "coverings",

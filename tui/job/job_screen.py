@@ -14,7 +14,7 @@ from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import ContentSwitcher
 
-from domain.checks.check import Situation
+from domain.checks.check import Part, Situation
 from domain.errors import HeadlapError, Refused
 from domain.page_names import PageName
 from domain.tone import Tone
@@ -128,8 +128,8 @@ class JobScreen(BaseScreen):
         if first:
             await self._show_first(self.opened_at or stage_moves.where_to_begin(situation))
 
-    async def turn_to(self, name: PageName, *, enter: bool = True) -> None:
-        """Bring a page to the front; ``enter`` puts the cursor into it."""
+    async def turn_to(self, name: PageName, *, enter: bool = True, at: Part | None = None) -> None:
+        """Bring a page to the front; ``enter`` puts the cursor into it, ``at`` a part of it."""
         if name is PageName.TRADER:
             self.program.action_go("trader")
             return
@@ -144,6 +144,8 @@ class JobScreen(BaseScreen):
         self._fold_what_is_missing()
         if enter:
             self.front.begin()
+        if at is not None:
+            self.front.begin_at(at)
 
     @property
     def front(self) -> JobPage:
@@ -280,9 +282,9 @@ class JobScreen(BaseScreen):
         self.in_worker(self.turn_to(event.page, enter=event.enter))
 
     def on_still_needed_asked(self, event: StillNeeded.Asked) -> None:
-        """Turn to the page that settles what is still needed."""
+        """Turn to the page that settles what is still needed, at its part of it."""
         event.stop()
-        self.in_worker(self.turn_to(event.page))
+        self.in_worker(self.turn_to(event.page, at=event.part))
 
     def on_form_changed(self, event: Form.Changed) -> None:
         """Forget that Escape was pressed once: something was typed again."""

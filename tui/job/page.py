@@ -8,7 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.widget import Widget
 
-from domain.checks.check import Situation
+from domain.checks.check import Part, Situation
 from domain.errors import Refused
 from domain.job import Job, Stage
 from domain.page_names import PageName
@@ -169,6 +169,9 @@ class JobPage(Vertical):
             if widget.focusable and _is_shown(widget):
                 widget.focus(scroll_visible=False)
                 return
+
+    def begin_at(self, part: Part) -> None:
+        """Put the cursor where a part of what is missing is settled, if it has its own place."""
 
     def refuse(self, error: Refused) -> str:
         """Go to the field that is refused, and return the sentence that calls it by its label."""

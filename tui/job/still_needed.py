@@ -14,7 +14,8 @@ from textual.reactive import reactive
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.checks.check import Check, Severity
+from domain.checks.check import Check, Part, Severity
+from domain.checks.questions import Question, questions_of
 from domain.page_names import PageName
 from domain.signs import BEFORE_WORDS, Sign
 from domain.tone import Tone
@@ -79,15 +80,16 @@ class StillNeeded(Vertical):
     """
 
     class Asked(Message):
-        """The page that settles a check was asked for."""
+        """The page that settles a question was asked for, and of which part it is."""
 
-        def __init__(self, page: PageName) -> None:
-            self.page = page
+        def __init__(self, page: PageName, part: Part | None) -> None:
+            self.page, self.part = page, part
             super().__init__()
 
     def __init__(self) -> None:
         super().__init__()
         self._checks: tuple[Check, ...] = ()
+        self._questions: tuple[Question, ...] = ()
         self._is_open = True
         self._before = ""
 
@@ -100,8 +102,9 @@ class StillNeeded(Vertical):
     def show(self, missing: Missing) -> None:
         """Show the checks under a title."""
         self._checks, self._before = missing.checks, missing.before
+        self._questions = questions_of(self._checks)
         title = self.query_one(StillNeededTitle)
-        title.words, title.tone, title.count = missing.words, missing.tone, len(self._checks)
+        title.words, title.tone, title.count = missing.words, missing.tone, len(self._questions)
         self._list()
 
     def unfold(self, is_open: bool) -> None:
@@ -113,7 +116,7 @@ class StillNeeded(Vertical):
     def fit(self) -> None:
         """Take as many lines as the window can spare."""
         most = _TALL if self.app.size.height >= 32 else _LOW
-        shown = len(self._checks) if self._is_open else 1
+        shown = len(self._questions) if self._is_open else 1
         for lines in self.query(LineList):  # none yet while the screen is being put together
             lines.styles.height = min(most, max(1, shown))
 
@@ -124,7 +127,7 @@ class StillNeeded(Vertical):
         remedy.display = bool(self._checks) and self._is_open and not low
         self.query_one(StillNeededTitle).display = self._is_open or not self._checks
         if self._is_open:
-            lines.show(len(self._checks), self._draw)
+            lines.show(len(self._questions), self._draw)
         else:
             lines.show(min(1, len(self._checks)), self._draw_all)
         self.fit()
@@ -141,11 +144,12 @@ class StillNeeded(Vertical):
         if not self._is_open:
             self.unfold(True)
             return
-        self.post_message(self.Asked(self._checks[event.row].page))
+        first = self._questions[event.row].checks[0]
+        self.post_message(self.Asked(first.page, first.part))
 
     def _say_remedy(self) -> None:
         row = self.query_one(LineList).cursor
-        words = self._checks[row].remedy if row < len(self._checks) else ""
+        words = self._questions[row].checks[0].remedy if row < len(self._questions) else ""
         self.query_one("#remedy", Static).update(Content(f"→ {words}"))
 
     def _draw_all(self, _row: int, width: int) -> Text:
@@ -166,8 +170,8 @@ class StillNeeded(Vertical):
         return line.append(_OPENS, style=p.quiet)
 
     def _draw(self, row: int, width: int) -> Text:
-        check, p = self._checks[row], PALETTES[self.app.theme]
-        tone = p.stop if check.severity is Severity.STOP else p.caution
-        line = Text(f"  {_SIGNS[check.severity]}", style=tone, end="")
-        line.append(fitted(check.words, max(10, width - 12)), style=p.ink)
+        question, p = self._questions[row], PALETTES[self.app.theme]
+        tone = p.stop if question.severity is Severity.STOP else p.caution
+        line = Text(f"  {_SIGNS[question.severity]}", style=tone, end="")
+        line.append(fitted(question.words, max(10, width - 12)), style=p.ink)
         return line

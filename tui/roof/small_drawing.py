@@ -1,18 +1,18 @@
 """A drawn roof so small that only its colours can be told: two heights to a line of half-blocks."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from rich.style import Style
 from rich.text import Text
 
-from domain.drawing.drawing_parts import Drawing, DrawnSlope
+from domain.drawing.drawing_parts import DrawnCourse, DrawnSlope
 from domain.drawing.side_by_side import shelve
 from domain.setting_out.flat_slopes import Slope
 from tui.frame.theme import Palette
 from tui.roof.cell_layout import SlopePlate, line_of
-from tui.roof.colours import Chosen, finish_ground, ground_of
+from tui.roof.colours import Chosen, finish_ground, ground_of, mix
 
 _LEAST = 3
 """Lines of a slope under which it is no more than a bar."""
@@ -32,9 +32,11 @@ class _Place:
         return max(self.plate.columns, len(self.words)) + 1, self.plate.lines + 1
 
 
-def small_roof_lines(drawing: Drawing, width: int, height: int, p: Palette) -> list[Text]:
+def small_roof_lines(
+    slopes: Sequence[DrawnSlope], width: int, height: int, p: Palette
+) -> list[Text]:
     """Each unlike slope as large as so many cells and lines allow; nothing where they are few."""
-    fitted = _fitted(drawing, width, height)
+    fitted = _fitted(slopes, width, height)
     rows: dict[int, dict[int, tuple[str, str, str]]] = {}
     for place, (x, y) in fitted:
         for line in range(place.plate.lines):
@@ -66,22 +68,33 @@ def _colours_at(
 ) -> dict[int, str]:
     """The colour of every column that the slope fills at a height."""
     height = slope.height(y, share)
-    if slope.course(height) is None:
+    course = slope.course(height)
+    if course is None or not course.pieces:
         start, end = slope.reach(height)
-        return dict.fromkeys(range(start // 2, end // 2), finish_ground(p))
+        ground = _whole_ground(slope.drawn, course, p)
+        return dict.fromkeys(range(start // 2, end // 2), ground)
     colours: dict[int, str] = {}
     for span in slope.spans(height):
         colours |= dict.fromkeys(range(span.start, span.end), ground_of(span.drawn, p, chosen))
     return colours
 
 
-def _fitted(drawing: Drawing, width: int, height: int) -> list[tuple[_Place, tuple[int, int]]]:
+def _whole_ground(slope: DrawnSlope, course: DrawnCourse | None, p: Palette) -> str:
+    """The colour right across a slope: of a course that is not cut yet, of boards, of the top."""
+    if course is not None:
+        return mix(p.ground, p.brick, 28 if course.number % 2 else 20)
+    return finish_ground(p) if slope.courses else mix(p.ground, p.timber, 40)
+
+
+def _fitted(
+    slopes: Sequence[DrawnSlope], width: int, height: int
+) -> list[tuple[_Place, tuple[int, int]]]:
     """The slopes at the finest scale at which all have room, each with its corner.
 
     None if a slope would be no more than a bar.
     """
-    alike = _alike(drawing)
-    for mm in _scales(line_of(drawing.slopes[0])):
+    alike = _alike(slopes)
+    for mm in _scales(line_of(slopes[0])):
         places = [_Place(SlopePlate(slope, mm), words) for slope, words in alike]
         if min(place.plate.lines for place in places) < _LEAST:
             break
@@ -93,10 +106,10 @@ def _fitted(drawing: Drawing, width: int, height: int) -> list[tuple[_Place, tup
     return []
 
 
-def _alike(drawing: Drawing) -> list[tuple[DrawnSlope, str]]:
+def _alike(slopes: Sequence[DrawnSlope]) -> list[tuple[DrawnSlope, str]]:
     """The first of every kind of slope, and how many there are of it."""
     kinds: dict[Slope, list[DrawnSlope]] = {}
-    for slope in drawing.slopes:
+    for slope in slopes:
         kinds.setdefault(slope.slope, []).append(slope)
     return [(like[0], f"× {len(like)}" if len(like) > 1 else "") for like in kinds.values()]
 

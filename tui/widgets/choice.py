@@ -73,8 +73,11 @@ class ChoiceField(Widget, can_focus=True):
             f"{self.value or 'choose'} ",
             style=(f"bold {palette.ink}" if place else palette.quiet) + under,
         )
-        line.append("›  ", style=palette.verdigris)
-        line.append(f"{place} of {len(self.words)}", style=palette.quiet)
+        count = f"{place} of {len(self.words)}"
+        fits = line.cell_len + len("›  ") + len(count) <= self.size.width
+        line.append("›  " if fits else "›", style=palette.verdigris)
+        if fits:
+            line.append(count, style=palette.quiet)
         return line
 
     def watch_value(self) -> None:

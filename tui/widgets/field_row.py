@@ -38,6 +38,8 @@ class Field:
     """Of a date: becomes today once something is typed into the field of this id."""
     needed: bool = False
     """Whether nothing can be saved while it is empty: all that is missing is said at once."""
+    asked: bool = False
+    """Whether it counts as open while it is empty, where a form folds."""
     only_for: tuple[str, ...] | None = None
     """Shown only while the field whose id stands first has one of the values after it."""
 

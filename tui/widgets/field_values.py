@@ -50,3 +50,13 @@ def read_address(text: str) -> str:
 def address_typed(address: str) -> str:
     """The lines of an address on one line, with commas."""
     return ", ".join(part for part in address.split("\n") if part)
+
+
+def answer(value: str) -> bool | None:
+    """What was chosen of yes and no; None for neither."""
+    return None if not value else value == "yes"
+
+
+def yes_no(answered: bool | None) -> str:
+    """Yes or no as it is chosen; nothing for None."""
+    return "" if answered is None else "yes" if answered else "no"

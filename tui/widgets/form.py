@@ -10,6 +10,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.message import Message
+from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from domain.days.calendar import show_date
@@ -88,10 +89,14 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         """Yield a line for each field, with the headings between."""
         for field in self.fields:
             if field.section:
-                first = "-first" if field is self.fields[0] else ""
-                yield Static(Content(field.section), classes=f"section {first}")
+                yield self.heading(field)
             yield self._rows[field.id]
             yield self._slips[field.id]
+
+    def heading(self, field: Field) -> Widget:
+        """What stands over the first field of a section."""
+        first = "-first" if field is self.fields[0] else ""
+        return Static(Content(field.section), classes=f"section {first}")
 
     def on_mount(self) -> None:
         """Put in what was given before there were widgets."""
@@ -122,7 +127,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     def values(self) -> dict[str, str]:
         """What stands in the fields now, as typed; fields that do not belong there are empty."""
         return {
-            field_id: row.entry.value if row.display or field_id in self._folded else ""
+            field_id: row.entry.value if self._belongs(row.field) else ""
             for field_id, row in self._rows.items()
         }
 
@@ -153,6 +158,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         """What is worked out from a field, written beside it (the field must have a unit)."""
         note = self._rows[field_id].beside
         note.set_classes(f"note -{tone.value}")
+        self._rows[field_id].set_class(bool(text), "-noted")
         note.update(Content(one_line(text)))
 
     def tell(self, field_id: str, words: str, tone: Tone = Tone.PLAIN, keys: str = "") -> None:
@@ -168,7 +174,8 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         if line is not None:
             line.set_classes(f"told -{tone.value}")
             line.update(Content("\n".join(filter(None, (one_line(words), keys)))))
-            line.display = bool(words)
+            line.set_class(not words, "-silent")
+            line.display = bool(words) and self._rows[field_id].display
 
     def refuse(self, error: Refused) -> str:
         """Go to the field that is refused, and return the sentence that calls it by its label.
@@ -178,8 +185,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         row = self._row_of(error)
         if row is None:
             return str(error)
-        self.fold(self._folded - {row.field.id})
-        row.entry.focus()
+        self.focus_first(row.field.id)
         return error.sentence(row.field.label)
 
     def holds(self, error: Refused) -> bool:
@@ -192,7 +198,12 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             return named
         rows = [named, *self._rows.values()] if named else self._rows.values()
         return next(
-            (row for row in rows if row.display and is_of(row.entry.value, error.text)), None
+            (
+                row
+                for row in rows
+                if self._belongs(row.field) and is_of(row.entry.value, error.text)
+            ),
+            None,
         )
 
     def asks_about(self, slips: Iterable[Slip]) -> str:
@@ -211,7 +222,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             line.display = True
         if new:
             first = new[0].field
-            self._rows[first].entry.focus()
+            self.focus_first(first)
             self.call_after_refresh(self._slips[first].scroll_visible, animate=False)
         return is_that_right([slip.words for slip in new])
 
@@ -251,9 +262,15 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             row.display = field_id not in self._folded
         self._show_and_hide()
 
+    def bring_out(self, field_id: str) -> None:
+        """Bring a field into sight that is folded away."""
+        self.fold(self._folded - {field_id})
+
     def focus_first(self, field_id: str | None = None) -> None:
         """Put the cursor into the named field, or the first."""
-        self._rows[field_id or self.fields[0].id].entry.focus()
+        named = field_id or self.fields[0].id
+        self.bring_out(named)
+        self._rows[named].entry.focus()
 
     def action_step(self, by: int) -> None:
         """Go to the field above or below; from the first or last, out of the form.
@@ -270,12 +287,16 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     def _go_by(self, by: int) -> bool:
         """Go so many fields on, and tell whether there was one."""
-        entries = [row.entry for row in self._rows.values() if row.display]
-        to = next(at for at, entry in enumerate(entries) if entry.has_focus) + by
-        if 0 <= to < len(entries):
-            entries[to].focus()
+        stops = self._stops()
+        to = next(at for at, stop in enumerate(stops) if stop.has_focus) + by
+        if 0 <= to < len(stops):
+            stops[to].focus()
             return True
         return False
+
+    def _stops(self) -> list[Widget]:
+        """Where the cursor can stand, from above."""
+        return [row.entry for row in self._rows.values() if row.display]
 
     def to_section(self, by: int) -> None:
         """Go to the next heading, or back to that of this section and then to the one before."""
@@ -320,9 +341,16 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._asked = {slip for slip in self._asked if slip.field != field_id}
         self._slips[field_id].display = False
 
+    def _belongs(self, field: Field) -> bool:
+        """Whether a field is asked for as the others stand, folded away or not."""
+        if field.only_for is None:
+            return True
+        other, *values = field.only_for
+        return self._rows[other].entry.value in values
+
     def _show_and_hide(self) -> None:
         for field in self.fields:
-            if field.only_for is not None:
-                other, *values = field.only_for
-                fits = self._rows[other].entry.value in values
-                self._rows[field.id].display = fits and field.id not in self._folded
+            shown = self._belongs(field) and field.id not in self._folded
+            self._rows[field.id].display = shown
+            if line := self._told.get(field.id):
+                line.display = shown and not line.has_class("-silent")

@@ -32,6 +32,8 @@ PAPERS = (
     Field(
         "liability_expires", "Insured until", example="31 Mar 2027, or 1 year", takes=Takes.LAST_DAY
     ),
+    Field("employers_policy", "Employer's liability", hint="if anybody helps you"),
+    Field("employers_expires", "Helper insured until", example="31 Mar 2027", takes=Takes.LAST_DAY),
 )
 LOOK = (
     Field("colour", "Colour", section="Your papers", hint="navy, dark green or #1f4e79"),

@@ -58,6 +58,7 @@ def trader_typed(trader: Trader) -> dict[str, str]:
         "days_to_pay": number_typed(trader.days_to_pay),
         "waste_expires": date_typed(trader.waste_expires),
         "liability_expires": date_typed(trader.liability_expires),
+        "employers_expires": date_typed(trader.employers_expires),
         "hours_a_day": number_typed(trader.hours_a_day),
         "work_from": show_time(trader.work_from),
         "work_until": show_time(trader.work_until),
@@ -93,6 +94,8 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
         waste_expires=_until(values, "waste_expires", today),
         liability_policy=values["liability_policy"].strip(),
         liability_expires=_until(values, "liability_expires", today),
+        employers_policy=values["employers_policy"].strip(),
+        employers_expires=_until(values, "employers_expires", today),
         hours_a_day=_number(
             values, "hours_a_day", "hours such as 8", "hour", least="0.5", most="16"
         ),

@@ -31,6 +31,7 @@ from tests.builders import (
     sent,
     trader,
 )
+from tests.domain.checks import safety_cases
 from tests.domain.checks.changes import (
     DAY_BEFORE,
     DAY_BEFORE_AGREED,
@@ -190,6 +191,7 @@ FAILS: list[tuple[str, Change]] = [
     ("customers-word", part("sign_off", who="")),
     ("snags", job(snags=(Snag("ridge piece lifted"),))),
     ("invoice-sent", job(documents=())),
+    *safety_cases.FAILS,
 ]
 """What makes a check fail, on a job that lacks nothing."""
 
@@ -265,6 +267,7 @@ HOLDS_STILL: list[tuple[str, Change]] = [
     ("laid-damp", part("laying", deck_dry=None)),
     ("snags", job(snags=(Snag("ridge piece lifted", SIGNED),))),
     ("invoice-sent", job(documents=(invoice(),))),
+    *safety_cases.HOLDS_STILL,
 ]
 """What comes near to failing, or is no business of the check."""
 

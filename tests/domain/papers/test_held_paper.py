@@ -9,6 +9,7 @@ from typing import Any
 from domain.customer_record import CustomerRecord
 from domain.days.calendar import show_date
 from domain.job import (
+    Around,
     CautionNote,
     Edges,
     Ending,
@@ -16,9 +17,13 @@ from domain.job import (
     ExtraState,
     Job,
     Means,
+    OldCovering,
+    OldKind,
+    Sample,
     SignOff,
     Snag,
     Stage,
+    Suspicion,
 )
 from domain.money import show_money
 from domain.papers.held_paper import held_paper
@@ -34,8 +39,13 @@ def _whole() -> Job:
     """A job with something said in every field that can hold words."""
     job = laid_job(accepted(quote(TRADER)))
     survey = builders.survey()
-    edges = Edges("painted boards", "new fascia", "one finial", "white trim", "no gutter", "vents")
-    old = replace(survey.old, cleared_by="Lab of Osmerton")
+    edges = Edges("painted boards", "new fascia", "one finial", "white trim", "no gutter")
+    edges = replace(edges, ventilation="vents", wind_from="north-east")
+    around = Around("a nest", "overhead", "the neighbour's wall", "soft ground")
+    found = OldCovering(
+        *(OldKind.FELT, 1, Suspicion.BEFORE, "Lab of Osmerton", Sample.FOUND, "S 17"),
+        *(builders.VISIT, "Remover of Osmerton", builders.SENT, "CN 42", "a waste firm"),
+    )
     extra = Extra("more boards", Decimal(3), "m", 42_00, Decimal(0), ExtraState.AGREED)
     return replace(
         job,
@@ -44,7 +54,7 @@ def _whole() -> Job:
         enquiry=builders.enquiry(said="torn at the ridge", nominal="8 x 6 ft", rough=600_00),
         ended=Ending.CALLED_OFF,
         ended_why="moved house",
-        survey=replace(survey, edges=edges, old=old),
+        survey=replace(survey, edges=edges, old=found, around=around),
         extras=(
             replace(extra, agreed_by="their son", agreed_on=builders.SIGNED, means=Means.TEXT),
         ),

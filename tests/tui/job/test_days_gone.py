@@ -29,7 +29,15 @@ DONE: dict[str, Callable[[str], Any]] = {
     ),
     "Stripped on": lambda day: (
         read_stripping(
-            {"on": day, "found": "nothing", "cover": Cover.LAID, "kg": "", "to": "", "note": ""},
+            {
+                "on": day,
+                "found": "nothing",
+                "cover": Cover.LAID,
+                "suspect": "",
+                "kg": "",
+                "to": "",
+                "note": "",
+            },
             TODAY,
         ).on
     ),

@@ -170,21 +170,23 @@ def test_day_and_evening_show_the_same_signs() -> None:
 def test_a_small_roof_stays_within_its_room(
     takeoff: ShingleTakeOff, width: int, height: int
 ) -> None:
-    lines = small_roof_lines(draw_roof(takeoff), width, height, EVENING)
+    lines = small_roof_lines(draw_roof(takeoff).slopes, width, height, EVENING)
     assert len(lines) <= height
     assert all(line.cell_len <= width for line in lines)
 
 
 def test_a_small_roof_shows_every_course() -> None:
     # derived: seven courses and the ridge in half lines
-    *roof, below = (line.plain for line in small_roof_lines(draw_roof(apex()), 30, 20, EVENING))
+    *roof, below = (
+        line.plain for line in small_roof_lines(draw_roof(apex()).slopes, 30, 20, EVENING)
+    )
     assert [set(line) for line in roof] == [{"▀"}] * 4
     assert below.strip() == "× 2"
 
 
 @pytest.mark.parametrize(("width", "height"), [(30, 3), (30, 1), (1, 30), (1, 1)])
 def test_no_roof_is_drawn_where_it_would_be_a_bar(width: int, height: int) -> None:
-    assert small_roof_lines(draw_roof(hip()), width, height, EVENING) == []
+    assert small_roof_lines(draw_roof(hip()).slopes, width, height, EVENING) == []
 
 
 def test_a_strip_that_is_not_cut_has_no_hatch() -> None:
@@ -204,6 +206,6 @@ def test_a_row_of_felt_is_marked_at_its_lower_edge_beside_its_chalk_line() -> No
 
 
 def test_slopes_that_are_alike_are_drawn_small_but_once() -> None:
-    small = [line.plain for line in small_roof_lines(draw_roof(hip()), 48, 9, EVENING)]
+    small = [line.plain for line in small_roof_lines(draw_roof(hip()).slopes, 48, 9, EVENING)]
     assert small[-1].split() == ["×", "2", "×", "2"]
     assert len(small) > 5

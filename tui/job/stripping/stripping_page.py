@@ -32,8 +32,8 @@ from tui.frame.safe_text import fitted
 from tui.job.page import JobPage
 from tui.job.stripping.extra_dialog import ExtraDialog
 from tui.widgets.field_row import Field
-from tui.widgets.field_values import date_typed, number_typed, read_text
-from tui.widgets.form import Form
+from tui.widgets.field_values import answer, date_typed, number_typed, read_text, yes_no
+from tui.widgets.form import YES_NO, Form
 from tui.widgets.line_input import Takes
 from tui.widgets.line_list import LineList
 
@@ -41,6 +41,7 @@ FIELDS = (
     Field("on", "Stripped on", hint="today", takes=Takes.DONE),
     Field("found", "Found", hint="what you found, or “nothing”"),
     Field("cover", "Deck left", choices=tuple(cover.value for cover in Cover)),
+    Field("suspect", "Suspect underneath", choices=YES_NO),
     Field("kg", "Old covering", unit="kg", example="40", takes=Takes.COUNT),
     Field("to", "Taken to", hint="name of the tip"),
     Field("note", "Transfer note", hint="number"),
@@ -61,6 +62,7 @@ def read_stripping(values: Mapping[str, str], today: date) -> Stripping:
         waste_kg=_kg(kg) if kg else None,
         waste_to=values["to"].strip(),
         transfer_note=values["note"].strip(),
+        suspect=answer(values["suspect"]),
     )
 
 
@@ -77,6 +79,7 @@ def stripping_typed(job: Job, today: date) -> dict[str, str]:
         "on": date_typed(done.on),
         "found": done.found,
         "cover": done.cover.value,
+        "suspect": yes_no(done.suspect),
         "kg": number_typed(done.waste_kg),
         "to": done.waste_to,
         "note": done.transfer_note,
@@ -113,10 +116,11 @@ class StrippingPage(JobPage):
     place: ClassVar[str] = "stripped"
     reminds_of: ClassVar[Stage | None] = Stage.STRIPPED
     DEFAULT_CSS = """
-    StrippingPage Form { height: auto; max-height: 6; }
+    StrippingPage Form { height: auto; max-height: 7; }
     StrippingPage #field-kg { width: 12; }
     StrippingPage LineList { height: 1fr; min-height: 1; margin-top: 1; }
     StrippingPage #no-extras { color: $quiet; height: 1; margin-top: 1; }
+    StrippingPage.-low Form { max-height: 6; }
     StrippingPage.-low LineList, StrippingPage.-low #no-extras { margin-top: 0; }
     """
 

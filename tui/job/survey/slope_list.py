@@ -16,7 +16,7 @@ from tui.job.survey.slope_fields import slope_line
 from tui.widgets.line_list import LineList
 
 _NONE = f"No slopes yet. Press {key_of('survey', 'add_slope')} to add one. Go round clockwise."
-_SOME = f"Slopes, going clockwise. Enter: change, {key_of('survey', 'add_slope')}: add."
+_SOME = f"Slopes, clockwise. Enter: change, {key_of('survey', 'add_slope')}: add."
 
 
 class AnotherSlope(Static):

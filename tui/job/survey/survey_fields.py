@@ -1,11 +1,15 @@
-"""The fields of a survey: the roof's measures, the covering, the deck, the old covering, the rest.
+"""The fields of a survey: what a roof cannot be counted without first, the rest in groups.
 
 Ids of the measures are those by which the roof itself refuses one, so that a refusal finds its
 field.
 """
 
+from collections.abc import Mapping
+from dataclasses import replace
+
+from domain.checks.check import Part
 from domain.coverings.registry import COVERINGS
-from domain.job import DeckKind, DeckState, OldKind, Suspicion
+from domain.job import DeckKind, DeckState, OldKind, Sample, Suspicion
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF
 from tui.widgets.field_row import Field
@@ -14,6 +18,8 @@ from tui.widgets.line_input import Takes
 
 FORMS = tuple(form.value for form in RoofForm)
 """The forms of a roof, as they are chosen."""
+_EDGE = "renew, stays or none"
+_OR_NONE = "what is there, or “none”"
 _BOARDS = ("deck_kind", DeckKind.BOARDS.value)
 
 
@@ -24,6 +30,8 @@ def _measure(id_: str, label: str, unit: str, example: str) -> Field:
     return Field(id_, label, unit, example=example, only_for=shown, takes=Takes.FIGURE)
 
 
+KEYS = {covering.name: key for key, covering in COVERINGS.items()}
+"""The key of each covering, by the name it is chosen by."""
 ROOF = (
     Field(
         "form",
@@ -40,27 +48,40 @@ ROOF = (
     _measure("front_rise", "Front rise", "over that run", "600 mm"),
     _measure("back_run", "Back run", "wall to ridge", "800 mm"),
     _measure("back_rise", "Back rise", "over that run", "600 mm"),
-    _measure("lower_run", "Lower run", "wall to change of pitch", "400 mm"),
+    _measure("lower_run", "Lower run", "wall to break", "400 mm"),
     _measure("lower_rise", "Lower rise", "over that run", "700 mm"),
-    _measure("upper_run", "Upper run", "change of pitch to ridge", "800 mm"),
+    _measure("upper_run", "Upper run", "then to ridge", "800 mm"),
     _measure("upper_rise", "Upper rise", "over that run", "350 mm"),
-    _measure("pitch", "Pitch", "degrees if no rise", "3/12"),
+    Field("covering", "Covering", choices=tuple(KEYS)),
+    Field("colour", "Colour", example="slate grey"),
+)
+"""What a roof cannot be counted without, in the order in which it is taped."""
+SIZES = (
+    replace(
+        _measure("pitch", "Pitch", "if no rise", "3/12"),
+        section="Other sizes",
+    ),
     _measure("slope_length", "Slope length", "if taped", "1062 mm"),
     _measure("eaves_length", "Eaves length", "if taped", "2520 mm"),
     _measure("eaves_overhang", "Eaves overhang", "on plan", "50 mm"),
     _measure("verge_overhang", "Verge overhang", "on plan", "60 mm"),
     _measure("top_overhang", "Top overhang", "on plan", "50 mm"),
+    Field("past_edge", "Strips past edge", "to drip clear", example="10 mm", takes=Takes.FIGURE),
 )
-KEYS = {covering.name: key for key, covering in COVERINGS.items()}
-"""The key of each covering, by the name it is chosen by."""
-COVERING = (
-    Field("covering", "Covering", choices=tuple(KEYS), section="The covering"),
-    Field("colour", "Colour", example="slate grey"),
+EDGES = (
+    Field("barge_boards", "Barge boards", section=Part.EDGES, hint=_EDGE, asked=True),
+    Field("fascia", "Fascia", hint=_EDGE, asked=True),
+    Field("finials", "Finials", hint=_EDGE, asked=True),
+    Field("drip_trim", "Drip trim", hint=_EDGE, asked=True),
+    Field("gutter", "Gutter", hint=_EDGE, asked=True),
+    Field("wind_from", "Wind mostly from", hint="south-west, unless you say"),
+    Field("lined", "Lined inside", choices=YES_NO, asked=True),
+    Field("ventilation", "Ventilation", only_for=("lined", "yes"), asked=True),
 )
 DECK = (
-    Field("deck_kind", "Deck", choices=tuple(DeckKind), section="The deck"),
-    Field("thickness", "Thickness", "measured", example="11 mm", takes=Takes.FIGURE),
-    Field("profile", "Profile", hint="tongue and groove, shiplap, square edge", only_for=_BOARDS),
+    Field("deck_kind", "Deck", choices=tuple(DeckKind), section=Part.DECK, asked=True),
+    Field("thickness", "Thickness", "measured", example="11 mm", takes=Takes.FIGURE, asked=True),
+    Field("profile", "Profile", hint="tongue and groove", only_for=_BOARDS, asked=True),
     Field(
         "cover_width",
         "Cover width",
@@ -68,50 +89,71 @@ DECK = (
         example="100 mm",
         only_for=_BOARDS,
         takes=Takes.FIGURE,
+        asked=True,
     ),
-    Field("seen_above", "Looked at from above", choices=YES_NO),
-    Field("seen_below", "Looked at from below", choices=YES_NO),
-    Field("nails_inside", "Nails show inside", choices=YES_NO),
-    Field("state", "State", choices=tuple(DeckState)),
+    Field("seen_above", "Seen from above", choices=YES_NO, asked=True),
+    Field("seen_below", "Seen from below", choices=YES_NO, asked=True),
+    Field("nails_inside", "Nails show inside", choices=YES_NO, asked=True),
+    Field("state", "State", choices=tuple(DeckState), asked=True),
     Field(
         "replace_m",
         "Boards to replace",
-        "m or m², seen now",
+        "m or m², now",
         example="3.5",
         only_for=("state", DeckState.REPLACE.value),
+        asked=True,
     ),
-    Field("works_off", "Safe to stand on", choices=YES_NO),
+    Field("works_off", "Safe to stand on", choices=YES_NO, asked=True),
 )
 OLD = (
-    Field("old_kind", "Old covering", choices=tuple(OldKind), section="The old covering"),
-    Field("layers", "Layers", "counted", example="1", takes=Takes.COUNT),
-    Field("suspicion", "How old", choices=tuple(Suspicion)),
-    Field(
-        "cleared_by",
-        "Tested clear by",
-        hint="name of the accredited laboratory",
-        only_for=("suspicion", Suspicion.CLEARED.value),
-    ),
+    Field("old_kind", "Old covering", choices=tuple(OldKind), section=Part.OLD, asked=True),
+    Field("layers", "Layers", "counted", example="1", takes=Takes.COUNT, asked=True),
+    Field("taken_by", "Taken away by", hint="you, unless you name who"),
 )
-EDGES = (
-    Field("barge_boards", "Barge boards", section="The edges (renew, stays or none)"),
-    Field("fascia", "Fascia"),
-    Field("finials", "Finials"),
-    Field("drip_trim", "Drip trim"),
-    Field("gutter", "Gutter"),
-    Field("wind_from", "Wind mostly from", hint="south-west unless you say"),
-    Field("lined", "Lined inside", choices=YES_NO),
-    Field("ventilation", "Ventilation", only_for=("lined", "yes")),
+_TESTED = ("sample", *Sample)
+_FOUND = ("sample", Sample.FOUND.value)
+ASBESTOS = (
+    Field(
+        "suspicion",
+        "Asbestos: how old",
+        choices=(Suspicion.AFTER.value, Suspicion.BEFORE.value),
+        section=Part.ASBESTOS,
+        asked=True,
+    ),
+    Field("sample", "Sample tested", choices=tuple(Sample)),
+    Field("cleared_by", "Laboratory", hint="accredited, its name"),
+    Field("sample_number", "Sample number", only_for=_TESTED, asked=True),
+    Field("tested_on", "Tested on", hint="date", only_for=_TESTED, takes=Takes.DONE, asked=True),
+    Field("removed_by", "Removed by", hint="licensed or trained", only_for=_FOUND, asked=True),
+    Field("removed_on", "Removed on", hint="date", only_for=_FOUND, takes=Takes.DONE, asked=True),
+    Field("consignment_note", "Consignment note", hint="number", only_for=_FOUND, asked=True),
+)
+AROUND = (
+    Field("wildlife", "Bats and nests", section=Part.AROUND, hint=_OR_NONE, asked=True),
+    Field("cables", "Cables", hint=_OR_NONE, asked=True),
+    Field("shared", "Shared wall or roof", hint=_OR_NONE, asked=True),
+    Field("footing", "Bad ladder footing", hint=_OR_NONE, asked=True),
 )
 ACCESS = (
-    Field("means", "Worked from", example="roof ladder, hop-ups, tower", section="Access"),
-    Field("two_people", "Two people needed", choices=YES_NO),
-    Field("photos", "Photographs", hint="where they are, or what they show"),
+    Field("means", "Worked from", section=Part.ACCESS, example="roof ladder, hop-ups", asked=True),
+    Field("two_people", "Two people needed", choices=YES_NO, asked=True),
+    Field("photos", "Photographs", hint="where, or what they show"),
     Field("visited_on", "Visited on", hint="today", takes=Takes.DONE),
 )
-FIELDS = (*ROOF, *COVERING, *DECK, *OLD, *EDGES, *ACCESS)
+FIELDS = (*ROOF, *SIZES, *EDGES, *DECK, *OLD, *ASBESTOS, *AROUND, *ACCESS)
+FOLDED = tuple(field.section for field in FIELDS if field.section)[1:]
+"""The headings of what is asked once the roof is known to be laid."""
+NONE_THERE_ROWS: Mapping[str, tuple[str, ...]] = {
+    Part.EDGES: ("barge_boards", "fascia", "finials", "drip_trim", "gutter"),
+    Part.AROUND: tuple(field.id for field in AROUND),
+}
+"""What is answered by one key where nothing is there."""
 
-LENGTHS = tuple(f.id for f in ROOF if f.id not in {"form", "pitch", "sides"})
-"""Ids of the fields that take a length."""
+LENGTHS = tuple(
+    f.id
+    for f in (*ROOF, *SIZES)
+    if f.id not in {"form", "pitch", "sides", "covering", "colour", "past_edge"}
+)
+"""Ids of the measures of the roof that take a length."""
 LABELS = {field.id: field.label for field in FIELDS}
 """What each field is called, by its id."""

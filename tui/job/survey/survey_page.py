@@ -10,11 +10,13 @@ from typing import ClassVar
 from textual.containers import Container, Vertical
 from textual.widget import Widget
 
-from domain.checks.check import Situation
+from domain.checks.check import Part, Situation
+from domain.checks.safe_to_strip import FRAGILE
 from domain.cutting.plan import Watch
 from domain.drawing.drawing_parts import Drawing
+from domain.estimate.supplies import PricesAndStock
 from domain.integer_programme import Stopped
-from domain.job import Job
+from domain.job import NONE_THERE, Job, OldKind
 from domain.page_names import PageName
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import TapedSlope
@@ -26,19 +28,20 @@ from tui.job.page import JobPage
 from tui.job.roof_views import show_takeoff
 from tui.job.survey.slope_dialog import SlopeDialog
 from tui.job.survey.slope_list import SlopeList
-from tui.job.survey.survey_fields import FIELDS, LENGTHS
+from tui.job.survey.survey_fields import FIELDS, FOLDED, LENGTHS, NONE_THERE_ROWS
 from tui.job.survey.survey_reading import boards_told, survey_from_fields, survey_typed
 from tui.job.survey.takeoff_as_typed import (
     WORKING_OUT,
     Figure,
     TakeoffAsTyped,
+    at_once,
     counting,
     length_note,
     suspected,
     work_out,
 )
 from tui.job.survey.takeoff_beside import TakeoffBeside
-from tui.widgets.form import Form
+from tui.widgets.folding_form import FoldingForm
 from tui.widgets.line_list import LineList
 
 _PAUSE_S = 0.3
@@ -47,37 +50,50 @@ _PAUSE_S = 0.3
 _SLOPES = "slopes"
 """What the slopes are kept by, among the fields that were typed."""
 
-_FORM = 72
-"""Columns that the fields take at most where the window is wide; the rest is for the take-off."""
+_FORM, _BESIDE = 72, 25
+"""Columns that the fields take at most where the window is wide, the rest for the take-off; and
+what the take-off has where it is not."""
+_NONE_THERE = f"{key_of('survey', 'none_there')}: none there"
+_GROUPS = {title: _NONE_THERE if title in NONE_THERE_ROWS else "" for title in FOLDED}
+_LEAST = 76
+"""Columns under which the take-off stands above the fields."""
 
 _PATIENCE_S = 0.4
 """Seconds that a count may take before the page says how far it is, each time anew."""
 
 
 class SurveyPage(JobPage):
-    """A form in sections; the take-off beside it, above it where the window is narrow."""
+    """What a roof cannot do without, the rest in groups; beside it the roof and what it takes."""
 
     page: ClassVar[PageName] = PageName.SURVEY
     place: ClassVar[str] = "survey"
     DEFAULT_CSS = """
     SurveyPage > Container { layout: horizontal; height: 1fr; }
-    SurveyPage.-narrow > Container { layout: vertical; }
+    SurveyPage.-above > Container { layout: vertical; }
     SurveyPage > Container > Vertical { width: 1fr; height: 1fr; }
     SurveyPage SlopeList { margin-bottom: 1; }
     SurveyPage.-low SlopeList { margin-bottom: 0; }
     SurveyPage Form { width: 1fr; }
-    SurveyPage FieldRow > .label { width: 21; }
+    SurveyPage FieldRow > .label { width: 20; }
     SurveyPage FieldRow > Input, SurveyPage FieldRow > Input.-short { width: 15; }
     SurveyPage FieldRow > Input.-wide { width: 1fr; }
     SurveyPage FieldRow > .unit { width: 19; }
     SurveyPage FieldRow > .note { padding: 0; }
+    SurveyPage.-narrow FieldRow > .unit { width: auto; }
+    SurveyPage.-narrow FieldRow.-noted > .unit { display: none; }
+    SurveyPage.-narrow FieldRow.-noted > .note { padding: 0 1; }
     """
 
     def __init__(self) -> None:
         super().__init__()
         # Kept here instead of queried: the page may be gone by the time it is told.
-        self._view, self._slopes, self._form = TakeoffBeside(), SlopeList(), Form(FIELDS)
+        self._view, self._slopes, self._form = (
+            TakeoffBeside(),
+            SlopeList(),
+            FoldingForm(FIELDS, _GROUPS),
+        )
         self._frame = Container(self._view, Vertical(self._slopes, self._form))
+        self._sources: PricesAndStock | None = None
         self._wanted: dict[str, str] = {}
         self._so_far: tuple[int, int] | None = None
         self._counting = False
@@ -85,6 +101,11 @@ class SurveyPage(JobPage):
     def begin(self) -> None:
         """At the first field: the slopes stand above it, and most roofs have none."""
         self._form.focus_first()
+
+    def begin_at(self, part: Part) -> None:
+        """Open the group that is named as the part."""
+        if part in _GROUPS:
+            self._form.enter(part)
 
     def body(self) -> Iterable[Widget]:
         """The take-off first, so that it stands above; beside, it is docked to the right."""
@@ -142,11 +163,13 @@ class SurveyPage(JobPage):
             self._work_out()
 
     def fit(self) -> None:
-        """The take-off beside the fields, or above them."""
+        """The take-off beside the fields, or above them where they would not have room."""
         super().fit()
-        self._view.narrow = self.has_class("-narrow")
-        columns = self.app.size.width - _FORM
-        self._view.styles.width = None if self._view.narrow else columns
+        columns = self.app.size.width
+        self._view.above = columns < _LEAST
+        self.set_class(self._view.above, "-above")
+        beside = _BESIDE if self.has_class("-narrow") else columns - _FORM
+        self._view.styles.width = None if self._view.above else beside
 
     def as_typed(self) -> Job:
         """The job with the survey as it is typed."""
@@ -188,6 +211,17 @@ class SurveyPage(JobPage):
         event.stop()
         self._ask_for(event.row, self._slopes.slopes[event.row])
 
+    def action_none_there(self) -> None:
+        """Answer what is still open of what is looked for: it is not there."""
+        group = self._form.group_in_front
+        title = group if group in NONE_THERE_ROWS else Part.AROUND
+        for name in NONE_THERE_ROWS[title]:
+            if not self._form.values[name].strip():
+                self._form.put(name, NONE_THERE)
+        self.job_screen.say(
+            f"{title}: looked, none there. {key_of('job', 'save')} saves it.", Tone.QUIET
+        )
+
     def action_side_by_side(self) -> None:
         """Show the roof in each covering."""
         show_coverings(self)
@@ -218,16 +252,27 @@ class SurveyPage(JobPage):
         self._wanted = self._form.values
         self._slopes.display = self._wanted["form"] == RoofForm.SLOPES.value
         self._view.behind = True
-        self._view.stop = suspected(self._wanted)
+        self._view.stop = suspected(self._wanted, self.open_book.today)
+        self._show_at_once()
         for key in LENGTHS:
             self._form.note(key, length_note(key, self._wanted[key]))
         self._form.note("replace_m", boards_told(self._wanted))
+        fragile = self._wanted["old_kind"] == OldKind.CEMENT_SHEET.value
+        self._form.tell("old_kind", FRAGILE if fragile else "", Tone.CAUTION)
         if not self._counting:
             self._counting = True
             self.job_screen.in_background(self._counted())
 
+    def _show_at_once(self) -> None:
+        """The roof to scale and roughly what it takes: the rest follows."""
+        found = at_once(self._wanted, self._sources, self.situation.trader, self._slopes.slopes)
+        self._view.figures, self._view.slopes = found.figures, found.slopes
+
     async def _counted(self) -> None:
         try:
+            if self._sources is None:
+                self._sources = await self._prices_and_stock()
+                self._show_at_once()
             while self.is_attached and self._view.behind:
                 values = self._wanted
                 await asyncio.sleep(_PAUSE_S)
@@ -237,11 +282,10 @@ class SurveyPage(JobPage):
             self._counting = False
 
     async def _count(self, values: dict[str, str]) -> None:
-        today = self.open_book.today
-        job_id, van = self.job.id, self.situation.trader.van
-        sources = await self.open_book.ask(lambda book: book.sources(job_id, today))
+        self._sources = await self._prices_and_stock()
         self._so_far = None
-        told = (values, sources, self._goes_on(values), self._slopes.slopes, van, self.job)
+        trader, watch = self.situation.trader, self._goes_on(values)
+        told = (values, self._sources, trader, watch, self._slopes.slopes, self.job)
         found = await self._waited_for(partial(work_out, *told), lambda: counting(self._so_far))
         self._show(values, found)
         if found.worked_out is not None and self._is_wanted(values):
@@ -263,10 +307,16 @@ class SurveyPage(JobPage):
 
     def _show(self, values: dict[str, str], found: TakeoffAsTyped) -> None:
         if self._is_wanted(values):
-            self._view.figures, self._view.drawing = found.figures, found.drawing
+            self._view.figures, self._view.slopes = found.figures, found.slopes
+            self._view.drawing = found.drawing
 
     def _is_wanted(self, values: dict[str, str]) -> bool:
         return self.is_attached and values is self._wanted
+
+    async def _prices_and_stock(self) -> PricesAndStock:
+        """The prices and the stock of now."""
+        job_id, today = self.job.id, self.open_book.today
+        return await self.open_book.ask(lambda book: book.sources(job_id, today))
 
     def _goes_on(self, values: dict[str, str]) -> Watch:
         """Keeps how far the count of these values is; it goes on while nothing else is wanted."""

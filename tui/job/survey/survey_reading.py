@@ -1,15 +1,19 @@
 """A survey read from what was typed into its fields, and written into them."""
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import replace
 from datetime import date
 from enum import StrEnum
 from typing import TypeVar
 
+from domain.coverings.reaching import reaching
 from domain.coverings.registry import COVERINGS
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.job import (
     AccessPlan,
+    Around,
     CoveringChoice,
     Deck,
     DeckKind,
@@ -17,6 +21,7 @@ from domain.job import (
     Edges,
     OldCovering,
     OldKind,
+    Sample,
     Survey,
     Suspicion,
 )
@@ -26,18 +31,31 @@ from domain.setting_out.measures import RoofMeasures, TapedSlope
 from domain.setting_out.wind import read_wind
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.job.survey.boards_field import boards_note, read_boards
-from tui.job.survey.survey_fields import EDGES, FORMS, KEYS, LENGTHS
-from tui.widgets.field_values import date_typed, number_typed, read_optional_date
+from tui.job.survey.survey_fields import AROUND, FORMS, KEYS, LENGTHS
+from tui.widgets.field_values import answer, date_typed, number_typed, read_optional_date, yes_no
 from tui.widgets.kept_lines import kept
 
 V = TypeVar("V")
 K = TypeVar("K", bound=StrEnum)
 
+_NOTHING, _NO_DECK, _NO_EDGES = OldCovering(), Deck(), Edges()
+_EDGE_WORDS = (
+    "barge_boards",
+    "fascia",
+    "finials",
+    "drip_trim",
+    "gutter",
+    "ventilation",
+    "wind_from",
+)
+PAST_EDGE = "10 mm"
+"""How far strips reach past the edges of a roof unless another figure is typed; common practice."""
+
 
 def survey_typed(survey: Survey | None) -> dict[str, str]:
-    """Return what stands in the fields for a survey; nothing but an apex when there is none yet."""
+    """Return what stands in the fields for a survey; a usual roof when there is none yet."""
     if survey is None:
-        return {"form": RoofForm.APEX.value}
+        return {"form": RoofForm.APEX.value, "past_edge": PAST_EDGE}
     measures, covering, access = survey.measures, survey.covering, survey.access
     typed = {key: _typed(getattr(measures, key)) for key in (*LENGTHS, "pitch")}
     return {
@@ -48,10 +66,12 @@ def survey_typed(survey: Survey | None) -> dict[str, str]:
         "colour": covering.colour if covering else "",
         **_deck_typed(survey.deck),
         **_old_typed(survey.old),
-        **{f.id: getattr(survey.edges, f.id) for f in EDGES if f.id != "lined"},
-        "lined": _yes_no(survey.edges.lined),
+        **{name: getattr(survey.edges, name) for name in _EDGE_WORDS},
+        "lined": yes_no(survey.edges.lined),
+        "past_edge": _typed(survey.edges.past_edge),
+        **{f.id: getattr(survey.around, f.id) for f in AROUND},
         "means": access.means,
-        "two_people": _yes_no(access.two_people),
+        "two_people": yes_no(access.two_people),
         "photos": access.photos,
         "visited_on": date_typed(survey.visited_on),
     }
@@ -70,12 +90,13 @@ def survey_from_fields(
         was,
         measures=measures,
         covering=read_covering(values),
-        deck=_deck(values, was.deck),
-        old=read_old(values, was.old),
-        edges=_edges(values, was.edges),
+        deck=read_deck(values, was.deck),
+        old=read_old(values, today, was.old),
+        edges=read_edges(values, was.edges),
+        around=_around(values, was.around),
         access=AccessPlan(
             means=kept(values["means"], was.access.means),
-            two_people=_answer(values["two_people"]),
+            two_people=answer(values["two_people"]),
             photos=kept(values["photos"], was.access.photos),
         ),
         visited_on=read_optional_date("visited_on", values["visited_on"], today, done=True),
@@ -95,6 +116,24 @@ def read_measures(values: Mapping[str, str], slopes: tuple[TapedSlope, ...] = ()
     form = RoofForm(values["form"])
     taped = slopes if form is RoofForm.SLOPES else ()
     return RoofMeasures(form=form, pitch=pitch, sides=sides, slopes=taped, **lengths)
+
+
+def as_far_as_typed(
+    values: Mapping[str, str], slopes: tuple[TapedSlope, ...], today: date
+) -> Survey:
+    """What the take-off goes by, of a survey that is still being typed.
+
+    What cannot be read of the old covering and the deck is left out. Raises :class:`Refused` for a
+    measure of the roof or its edge that cannot be read.
+    """
+    old, deck = OldCovering(), Deck()
+    with suppress(Refused):
+        old = read_old(values, today)
+    with suppress(Refused):
+        deck = read_deck(values)
+    return Survey(
+        read_measures(values, slopes), read_covering(values), deck, old, read_edges(values)
+    )
 
 
 def read_length(key: str, text: str) -> Length | None:
@@ -118,27 +157,25 @@ def boards_told(values: Mapping[str, str]) -> str:
     return boards_note(values["replace_m"], cover)
 
 
-def _deck(values: Mapping[str, str], was: Deck) -> Deck:
+def read_deck(values: Mapping[str, str], was: Deck = _NO_DECK) -> Deck:
+    """The deck as typed, on top of what was recorded. Raises :class:`Refused`."""
     return Deck(
         kind=_chosen(DeckKind, values["deck_kind"]),
         thickness=read_length("thickness", values["thickness"]),
         profile=kept(values["profile"], was.profile),
         cover_width=read_length("cover_width", values["cover_width"]),
-        seen_above=_answer(values["seen_above"]),
-        seen_below=_answer(values["seen_below"]),
-        nails_inside=_answer(values["nails_inside"]),
+        seen_above=answer(values["seen_above"]),
+        seen_below=answer(values["seen_below"]),
+        nails_inside=answer(values["nails_inside"]),
         state=_chosen(DeckState, values["state"]),
         replace_m=read_boards(
             values["replace_m"], read_length("cover_width", values["cover_width"])
         ),
-        works_off=_answer(values["works_off"]),
+        works_off=answer(values["works_off"]),
     )
 
 
-_NOTHING = OldCovering()
-
-
-def read_old(values: Mapping[str, str], was: OldCovering = _NOTHING) -> OldCovering:
+def read_old(values: Mapping[str, str], today: date, was: OldCovering = _NOTHING) -> OldCovering:
     """The old covering as typed, on top of what was recorded. Raises :class:`Refused`."""
     return OldCovering(
         kind=_chosen(OldKind, values["old_kind"]),
@@ -148,13 +185,31 @@ def read_old(values: Mapping[str, str], was: OldCovering = _NOTHING) -> OldCover
         ),
         suspicion=_chosen(Suspicion, values["suspicion"]),
         cleared_by=kept(values["cleared_by"], was.cleared_by),
+        sample=_chosen(Sample, values["sample"]),
+        sample_number=kept(values["sample_number"], was.sample_number),
+        tested_on=_done_on("tested_on", values, today),
+        removed_by=kept(values["removed_by"], was.removed_by),
+        removed_on=_done_on("removed_on", values, today),
+        consignment_note=kept(values["consignment_note"], was.consignment_note),
+        taken_by=kept(values["taken_by"], was.taken_by),
     )
 
 
-def _edges(values: Mapping[str, str], was: Edges) -> Edges:
-    words = {f.id: kept(values[f.id], getattr(was, f.id)) for f in EDGES if f.id != "lined"}
+def read_edges(values: Mapping[str, str], was: Edges = _NO_EDGES) -> Edges:
+    """The edges as typed, on top of what was recorded. Raises :class:`Refused`."""
+    words = {name: kept(values[name], getattr(was, name)) for name in _EDGE_WORDS}
     words["wind_from"] = read_wind("wind_from", values["wind_from"])
-    return Edges(**words, lined=_answer(values["lined"]))
+    past = read_length("past_edge", values["past_edge"])
+    reaching(SQUARE_BUTT, past)
+    return Edges(**words, lined=answer(values["lined"]), past_edge=past)
+
+
+def _around(values: Mapping[str, str], was: Around) -> Around:
+    return Around(**{f.id: kept(values[f.id], getattr(was, f.id)) for f in AROUND})
+
+
+def _done_on(field: str, values: Mapping[str, str], today: date) -> date | None:
+    return read_optional_date(field, values[field], today, done=True)
 
 
 def _deck_typed(deck: Deck) -> dict[str, str]:
@@ -163,12 +218,12 @@ def _deck_typed(deck: Deck) -> dict[str, str]:
         "thickness": _typed(deck.thickness),
         "profile": deck.profile,
         "cover_width": _typed(deck.cover_width),
-        "seen_above": _yes_no(deck.seen_above),
-        "seen_below": _yes_no(deck.seen_below),
-        "nails_inside": _yes_no(deck.nails_inside),
+        "seen_above": yes_no(deck.seen_above),
+        "seen_below": yes_no(deck.seen_below),
+        "nails_inside": yes_no(deck.nails_inside),
         "state": deck.state or "",
         "replace_m": number_typed(deck.replace_m),
-        "works_off": _yes_no(deck.works_off),
+        "works_off": yes_no(deck.works_off),
     }
 
 
@@ -178,6 +233,13 @@ def _old_typed(old: OldCovering) -> dict[str, str]:
         "layers": number_typed(old.layers),
         "suspicion": old.suspicion or "",
         "cleared_by": old.cleared_by,
+        "sample": old.sample or "",
+        "sample_number": old.sample_number,
+        "tested_on": date_typed(old.tested_on),
+        "removed_by": old.removed_by,
+        "removed_on": date_typed(old.removed_on),
+        "consignment_note": old.consignment_note,
+        "taken_by": old.taken_by,
     }
 
 
@@ -188,14 +250,6 @@ def _given(text: str, read: Callable[[str], V]) -> V | None:
 
 def _chosen(kind: type[K], value: str) -> K | None:
     return kind(value) if value else None
-
-
-def _answer(value: str) -> bool | None:
-    return None if not value else value == "yes"
-
-
-def _yes_no(answer: bool | None) -> str:
-    return "" if answer is None else "yes" if answer else "no"
 
 
 def _typed(measure: Length | Angle | None) -> str:

@@ -5,39 +5,47 @@ Pure, but the cut plan takes a solver's time: not to be asked for on the thread 
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 from functools import partial
 
-from domain.checks.before_quoted import asbestos_stop
+from domain.checks.safe_to_strip import asbestos_stop
+from domain.coverings.reaching import reaching
+from domain.coverings.registry import COVERINGS
+from domain.coverings.square_butt import SQUARE_BUTT
 from domain.cutting.plan import Watch
 from domain.cutting.remembered import cuts_of
 from domain.drawing.draw_roof import draw_roof
-from domain.drawing.drawing_parts import Drawing
-from domain.errors import Refused
-from domain.estimate.job_takeoff import as_nailed, packing_for
+from domain.drawing.drawing_parts import Drawing, DrawnSlope
+from domain.drawing.sketch import sketched
+from domain.errors import NotNow, Refused
+from domain.estimate.job_takeoff import fewest_in
 from domain.estimate.kept_plans import plans_of
-from domain.estimate.supplies import PricesAndStock
+from domain.estimate.rough_price import Rough, rough_from, rough_of
+from domain.estimate.supplies import PricesAndStock, needs_of
 from domain.estimate.weights import Weights, show_kg, weigh
 from domain.exact import half_up
 from domain.integer_programme import GoesOn
-from domain.job import Job, OldCovering, OldKind, Suspicion
+from domain.job import Job, Survey
+from domain.money import show_money
 from domain.papers.shared_parts import metres
 from domain.quantity import show_amount, show_quantity, to_decimal
 from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.measures import TapedSlope
 from domain.takeoff.felt_takeoff import FeltTakeOff
-from domain.takeoff.roof_takeoff import ShingleTakeOff, Strips, TakeOff, take_off, worked_out
+from domain.takeoff.roof_takeoff import ShingleTakeOff, Strips, TakeOff, worked_out
 from domain.tone import Tone
-from domain.trader import Van
+from domain.trader import Trader
 from domain.units import show_mm
 from tui.job.survey.survey_fields import LABELS, LENGTHS
-from tui.job.survey.survey_reading import read_covering, read_length, read_measures, read_old
+from tui.job.survey.survey_reading import as_far_as_typed, read_covering, read_length, read_old
 
-_NO_LIMIT = Van()
-
-_NOT_YET = "Not measured yet. What it takes is counted as you type."
+_NOT_YET = "Not measured yet. The roof and what it takes stand here as you type."
+_WORKING_OUT = "Working out the cuts …"
+USUAL = SQUARE_BUTT
+"""What a roof is reckoned in roughly until a covering is chosen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +63,8 @@ class TakeoffAsTyped:
     """The figures of a take-off, and what is to be said beside them, from a survey as typed."""
 
     figures: tuple[Figure, ...]
+    slopes: tuple[DrawnSlope, ...] = ()
+    """The roof to scale; none until it is measured."""
     drawing: Drawing | None = None
     """None until the roof is counted."""
     worked_out: Callable[[GoesOn], "TakeoffAsTyped"] | None = None
@@ -64,12 +74,52 @@ class TakeoffAsTyped:
     """
 
 
+def at_once(
+    values: Mapping[str, str],
+    sources: PricesAndStock | None,
+    trader: Trader,
+    slopes: tuple[TapedSlope, ...] = (),
+) -> TakeoffAsTyped:
+    """The roof as typed, to scale, and roughly what it takes, by its area: quick enough for a key.
+
+    While no covering is chosen it is reckoned in the usual one, and says so. Without ``sources`` no
+    price is told.
+    """
+    try:
+        survey = as_far_as_typed(values, slopes, sources.today if sources else date.min)
+        roof = build_roof(survey.measures)
+    except Refused as error:
+        return TakeoffAsTyped((_open(error, values, slopes),))
+    told = tuple(_of_roof(roof))
+    chosen = survey.covering
+    covering = reaching(COVERINGS[chosen.key if chosen else USUAL.key], survey.edges.past_edge)
+    worked_out = (Figure("", _WORKING_OUT, Tone.QUIET),) if chosen else ()
+    drawn = sketched(roof, covering if chosen else None)
+    try:
+        rough = rough_of(roof, covering, survey, trader, sources) if sources else None
+    except Refused as error:
+        return TakeoffAsTyped((_open(error, values, slopes), *told), drawn)
+    except NotNow as error:
+        return TakeoffAsTyped((Figure("", str(error), Tone.QUIET), *told), drawn)
+    figures = _roughly(rough, "" if chosen else f" if {USUAL.name}") if rough else ()
+    return TakeoffAsTyped((*figures, *worked_out, *told), drawn)
+
+
+def _roughly(rough: Rough, unless: str) -> tuple[Figure, ...]:
+    packs = show_amount(Decimal(rough.packs), rough.covering.pack_word)
+    price = show_money(rough.gross).removesuffix(".00")
+    return (
+        Figure("Price", f"about {price}{unless}", Tone.STRONG),
+        Figure("Packs", f"about {packs}", Tone.STRONG),
+    )
+
+
 def work_out(
     values: Mapping[str, str],
     sources: PricesAndStock,
+    trader: Trader,
     watch: Watch | None = None,
     slopes: tuple[TapedSlope, ...] = (),
-    van: Van = _NO_LIMIT,
     job: Job | None = None,
 ) -> TakeoffAsTyped:
     """The take-off of the survey as typed, as far as it goes.
@@ -78,60 +128,56 @@ def work_out(
     ``watch`` is told how far the cut plan is, and can stop it. While the roof is as it was quoted
     to the ``job`` it goes by the plans that were kept.
     """
-    worked: list[Figure] = []
+    first = at_once(values, sources, trader, slopes)
+    covering = read_covering(values)
+    if covering is None or not first.slopes:
+        return first
     try:
-        roof = build_roof(read_measures(values, slopes))
-        worked += _of_roof(roof)
-        covering = read_covering(values)
-        if covering is None:
-            return TakeoffAsTyped(
-                (*worked, Figure("", "Choose the covering to count it.", Tone.QUIET))
-            )
-        counted = take_off(
-            roof,
-            as_nailed(covering, sources.nailing),
-            packing_for(covering, sources),
-            partial(cuts_of, watch=watch),
-            plans_of(job, covering.key) if job else None,
-        )
-        weighed = partial(weigh, sources=sources, old=read_old(values), van=van)
-        found = _counted(worked, counted, weighed)
+        survey = as_far_as_typed(values, slopes, sources.today)
+        kept = plans_of(job, covering.key) if job else None
+        counted = fewest_in(covering, survey, sources, partial(cuts_of, watch=watch), kept)
     except Refused as error:
-        measured = slopes or any(values[key].strip() for key in (*LENGTHS, "pitch"))
-        words = _still_missing(error) if measured else _NOT_YET
-        return TakeoffAsTyped((*worked, Figure("", words, Tone.QUIET)))
+        worked = (_open(error, values, slopes), *_of_roof(build_roof(survey.measures)))
+        return TakeoffAsTyped(worked, first.slopes)
+    told = partial(_told, survey=survey, sources=sources, trader=trader)
     if isinstance(counted, FeltTakeOff) or counted.working is not None:
-        return found
-    more = partial(_by_working_plan, tuple(worked), counted, weighed)
-    return replace(found, worked_out=more)
+        return told(counted)
+    return replace(told(counted), worked_out=lambda goes_on: told(worked_out(counted, goes_on)))
 
 
-def _by_working_plan(
-    of_roof: Sequence[Figure],
-    counted: TakeOff,
-    weighed: Callable[[TakeOff], Weights],
-    goes_on: GoesOn,
+def _told(
+    counted: TakeOff, survey: Survey, sources: PricesAndStock, trader: Trader
 ) -> TakeoffAsTyped:
-    """The figures by the plan to work by; raises :class:`domain.integer_programme.Stopped`."""
-    return _counted(of_roof, worked_out(counted, goes_on), weighed)
-
-
-def _counted(
-    of_roof: Sequence[Figure], counted: TakeOff, weighed: Callable[[TakeOff], Weights]
-) -> TakeoffAsTyped:
-    """What a take-off tells, behind what is told of its roof."""
-    own = counted.cautions[len(counted.roof.cautions) :]  # the roof's are told before
-    figures = (
-        *of_roof,
-        *_of_covering(counted),
-        *_of_weights(weighed(counted)),
-        *(Figure("", caution, Tone.CAUTION) for caution in own),
-    )
-    return TakeoffAsTyped(figures, draw_roof(counted))
+    drawing = draw_roof(counted)
+    figures = tuple(_counted(counted, survey, sources, trader))
+    return TakeoffAsTyped(figures, drawing.slopes, drawing)
 
 
 WORKING_OUT = Figure("", "Working out how it is cut and laid …", Tone.QUIET)
 """That there are figures, but not yet by the plan to work by."""
+
+
+def _counted(
+    counted: TakeOff, survey: Survey, sources: PricesAndStock, trader: Trader
+) -> Iterator[Figure]:
+    """All that the roof takes: what is bought first, so that it stands where lines are few."""
+    try:
+        rough = rough_from(counted.roof, needs_of(counted), trader, sources, survey)
+        yield _roughly(rough, "")[0]
+    except NotNow as error:
+        yield Figure("", str(error), Tone.QUIET)
+    told = list(_of_covering(counted))
+    yield from (figure for figure in told if figure.tone is Tone.STRONG)
+    yield from _of_roof(counted.roof)
+    own = counted.cautions[len(counted.roof.cautions) :]  # the roof's are said with its sizes
+    yield from (Figure("", caution, Tone.CAUTION) for caution in own)
+    yield from (figure for figure in told if figure.tone is not Tone.STRONG)
+    yield from _of_weights(weigh(counted, sources, survey.old, trader.van))
+
+
+def _open(error: Refused, values: Mapping[str, str], slopes: tuple[TapedSlope, ...]) -> Figure:
+    measured = slopes or any(values[key].strip() for key in (*LENGTHS, "pitch"))
+    return Figure("", _still_missing(error) if measured else _NOT_YET, Tone.QUIET)
 
 
 def _still_missing(error: Refused) -> str:
@@ -148,17 +194,15 @@ def counting(so_far: tuple[int, int] | None) -> Figure:
     return Figure("", f"{words} …", Tone.QUIET)
 
 
-def suspected(values: Mapping[str, str]) -> str:
+def suspected(values: Mapping[str, str], today: date) -> str:
     """Who to turn to if the old covering as typed may hold asbestos; empty if it is not suspected.
 
     As the check has it.
     """
-    kind, suspicion = values["old_kind"], values["suspicion"]
-    old = OldCovering(
-        kind=OldKind(kind) if kind else None,
-        suspicion=Suspicion(suspicion) if suspicion else None,
-        cleared_by=values["cleared_by"],
-    )
+    try:
+        old = read_old(values, today)
+    except Refused:  # a date that is still being typed clears nothing
+        old = read_old({**values, "layers": "", "tested_on": "", "removed_on": ""}, today)
     return asbestos_stop(old) if old.may_hold_asbestos else ""
 
 

@@ -1,11 +1,11 @@
-"""What is worked out from a page as it is typed: a column beside it, or a few lines above it."""
+"""What is worked out from a survey as it is typed: a column beside it, or a few lines above it."""
 
 from rich.text import Text
 from textual.app import RenderResult
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from domain.drawing.drawing_parts import Drawing
+from domain.drawing.drawing_parts import Drawing, DrawnSlope
 from domain.signs import BEFORE_WORDS, Sign
 from domain.tone import Tone
 from tui.frame.safe_text import one_line
@@ -13,56 +13,58 @@ from tui.frame.theme import PALETTES, Palette
 from tui.job.survey.takeoff_as_typed import Figure
 from tui.roof.small_drawing import small_roof_lines
 
-_LABEL = 11
+_LABEL, _SHORT_LABEL, _FEW = 11, 10, 26
+"""Cells of a label; and where there are few to a line, how many that are."""
+_ROOF = 7
+"""Lines kept for the roof, however many figures there are, with one between."""
 _GAP = "   "
 
 
 class TakeoffBeside(Widget):
-    """Figures as a column, or run together on lines when ``narrow``; a stop before all of them."""
+    """Figures as a column, or run together on lines when ``above``; a stop before all of them."""
 
     ALLOW_SELECT = False
     DEFAULT_CSS = """
-    TakeoffBeside { dock: right; width: 31; min-width: 31; height: 1fr; padding: 0 0 0 1; }
-    TakeoffBeside.-narrow { dock: none; width: 1fr; min-width: 0; height: 3; padding: 0; }
+    TakeoffBeside { dock: right; width: 25; min-width: 25; height: 1fr; padding: 0 0 0 1; }
+    TakeoffBeside.-above { dock: none; width: 1fr; min-width: 0; height: 3; padding: 0; }
     """
 
     figures: reactive[tuple[Figure, ...]] = reactive((), layout=True)
     """What was worked out last."""
+    slopes: reactive[tuple[DrawnSlope, ...]] = reactive(())
+    """The roof to scale, drawn small where there is room."""
     drawing: reactive[Drawing | None] = reactive(None)
-    """The roof it was worked out for, drawn small where there is room."""
+    """The roof that was counted last."""
     counting: reactive[Figure | None] = reactive(None, layout=True)
     """That the next figures are still being worked out, if it takes a while."""
     stop = reactive("", layout=True)
     """A sentence that stops the work; empty if nothing does."""
-    narrow = reactive(False, layout=True)
+    above = reactive(False, layout=True)
     """Whether it stands above the form and has few lines."""
     behind = reactive(False)
     """Whether something was typed since: the figures are drawn quietly until they follow."""
 
-    def watch_narrow(self) -> None:
+    def watch_above(self) -> None:
         """Put the figures beside the form or above it, as the width allows."""
-        self.set_class(self.narrow, "-narrow")
+        self.set_class(self.above, "-above")
 
     def render(self) -> RenderResult:
-        """The stop, then the figures; where lines are few, the stop alone."""
+        """The stop, then the figures and the roof; where lines are few, the stop alone."""
         p = PALETTES[self.app.theme]
         parts = (
             [Text(f"{Sign.STOP} stop  {one_line(self.stop)}", style=p.stop)] if self.stop else []
         )
-        if self.narrow:
+        if self.above:
             return parts[0] if parts else self._run_on(p)
-        if self.stop:
-            parts.append(Text(""))
-        told = Text("\n").join([*parts, *(self._line(figure, p) for figure in self._all)])
-        return Text("\n").join([told, Text(""), *self._roof(told, p)])
-
-    def _roof(self, told: Text, p: Palette) -> list[Text]:
-        """The roof below what is told, as large as there is room for."""
-        width, height = self.content_size
-        lines = height - len(told.wrap(self.app.console, width)) - 1
-        if self.drawing is None or self.stop or lines < 1:
-            return []
-        return small_roof_lines(self.drawing, width, lines, p)
+        width, height = max(1, self.content_size.width), self.content_size.height
+        kept = 0 if self.stop or not self.slopes else _ROOF
+        told: list[Text] = []
+        for part in (*parts, *(self._line(figure, p) for figure in self._all)):
+            lines = list(part.wrap(self.app.console, width))
+            if len(told) + len(lines) <= max(height - kept, 1) or part in parts:
+                told += lines
+        roof = small_roof_lines(self.slopes, width, height - len(told) - 1, p) if kept else []
+        return Text("\n").join([*told, Text(""), *roof])
 
     @property
     def _all(self) -> tuple[Figure, ...]:
@@ -70,7 +72,8 @@ class TakeoffBeside(Widget):
         return (self.counting, *self.figures) if self.counting else self.figures
 
     def _line(self, figure: Figure, p: Palette) -> Text:
-        return self._told(figure, f"{figure.label:<{_LABEL}}", p)
+        width = _LABEL if self.content_size.width > _FEW else _SHORT_LABEL
+        return self._told(figure, f"{f'{figure.label} ':<{width}}", p)
 
     def _run_on(self, p: Palette) -> Text:
         """As many figures to a line as it holds, none broken; sentences first, on their own."""

@@ -115,7 +115,7 @@ async def test_an_extra_is_recorded_at_the_quotes_rate_and_agreed(
         await hands.hears("Saved: the extra.")
         assert hands.form.values["found"] == "soft boards"
         await sees(pilot, "▲ to agree")
-        await hands.press(*["down"] * 5)
+        await hands.press(*["down"] * 6)
         await hands.ask("enter")
         await hands.write(AGREED)
         assert await cut_off(pilot) == []

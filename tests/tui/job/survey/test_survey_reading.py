@@ -11,7 +11,7 @@ from domain.setting_out.measures import MEASURES_OF
 from tests import builders
 from tests.tui.books.an_enquiry import NASTY
 from tui.frame.safe_text import one_line
-from tui.job.survey.survey_fields import FIELDS, ROOF
+from tui.job.survey.survey_fields import FIELDS
 from tui.job.survey.survey_reading import survey_from_fields, survey_typed
 
 TODAY = date(2026, 6, 3)
@@ -21,7 +21,9 @@ TYPED = EMPTY | survey_typed(builders.survey())
 
 @pytest.mark.parametrize("form", list(RoofForm))
 def test_a_form_asks_only_for_the_measures_it_takes(form: RoofForm) -> None:
-    asked = {f.id for f in ROOF if f.only_for and form.value in f.only_for[1:]}
+    asked = {
+        f.id for f in FIELDS if f.only_for and f.only_for[0] == "form" and form in f.only_for[1:]
+    }
     assert asked | {"slopes"} == {*MEASURES_OF[form], "slopes"}
 
 

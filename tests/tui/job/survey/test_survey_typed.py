@@ -1,0 +1,86 @@
+"""A survey typed from the list: how many keys, what stands there at each, and how groups open."""
+
+from pathlib import Path
+
+import pytest
+
+from domain.job import NONE_THERE, Around, CoveringChoice
+from domain.page_names import PageName
+from domain.units import parse_length
+from tests import builders
+from tests.tui.books.an_enquiry import app_on, book_at, read_again
+from tests.tui.hands import Hands, key, turn_to, until
+from tests.tui.sight import SIZES, click_on, cut_off, sees, text
+from tui.job.survey.takeoff_beside import TakeoffBeside
+from tui.shell.app import HeadlapApp
+
+MOST_KEYS = 60
+"""What a survey of an apex shed may take from the list to its take-off, every character counted."""
+
+
+def _view(app: HeadlapApp) -> TakeoffBeside:
+    return app.screen.query_one(TakeoffBeside)
+
+
+async def test_a_survey_takes_few_keys_from_the_list_to_the_take_off(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app, hands = pilot.app, Hands(pilot)
+        assert isinstance(app, HeadlapApp)
+        app.action_go("jobs")
+        await sees(pilot, "Birch Lane")
+        await hands.press("enter")
+        await hands.shows(PageName.ENQUIRY)
+        await hands.press(key("job", "page(1)"))
+        await hands.shows(PageName.SURVEY)
+        await hands.press("enter")
+        for measure in ("2.4m", "1.8m", "450"):
+            assert not _view(app).slopes
+            await hands.type_in(measure)
+            await hands.press("enter")
+        assert _view(app).slopes  # from the third measure on
+        await hands.until(lambda: _view(app).figures[0].words == "about £360 if square butt")
+        await hands.press("right")
+        assert [f.label for f in _view(app).figures[:2]] == ["Price", "Packs"]
+        await hands.save("Saved: the survey.")
+        await hands.press(key("survey", "takeoff"))
+        await sees(pilot, "Take-off 0001", "3 packs")
+        assert hands.pressed <= MOST_KEYS, hands.pressed
+    survey = read_again(path).survey
+    assert survey is not None
+    assert survey.covering == CoveringChoice("square-butt")
+    assert survey.edges.past_edge == parse_length("past_edge", "10 mm")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_groups_open_by_key_by_mouse_and_where_the_cursor_goes_and_a_key_answers_one(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path, builders.survey(around=Around(cables="overhead")))
+    async with app_on(path).run_test(size=size) as pilot:
+        app, hands = pilot.app, Hands(pilot)
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, PageName.SURVEY)
+        await sees(pilot, "Before stripping …", "3 open", "The deck …")
+        assert "Ladder footing" not in text(app)
+        assert await cut_off(pilot) == []
+        await click_on(pilot, "Before stripping …")
+        await sees(pilot, "Bats and nests", "Bad ladder footing", "ctrl+t: none there")
+        assert app.focused is app.screen.query_one("#field-wildlife")
+        assert await cut_off(pilot) == []
+        await hands.press(key("survey", "none_there"))
+        await sees(pilot, "4 given")
+        await hands.press("up", "up", "enter")  # the heading, and that above it
+        await sees(pilot, "Asbestos: how old", "Laboratory")
+        assert "Bats and nests" not in text(app)
+        hands.form.put("thickness", "thin")
+        await hands.press("ctrl+s")
+        await until(pilot, lambda: app.focused is app.screen.query_one("#field-thickness"))
+        assert "Seen from above" in text(app)
+        hands.form.put("thickness", "12 mm")
+        await hands.save("Saved: the survey.")
+    survey = read_again(path).survey
+    assert survey is not None
+    assert survey.around == Around(NONE_THERE, "overhead", NONE_THERE, NONE_THERE)
