@@ -167,18 +167,29 @@ def _header(path: Path) -> tuple[int, int]:
     Through SQLite, never by opening the file ourselves: closing it again would drop every lock
     that this process holds on it, and another program could then take its -wal file away
     (https://www.sqlite.org/howtocorrupt.html, section 2.2).
+
+    While somebody reads, saves are folded in up to where that reader stands: the file alone may
+    then be a page shorter than it says, and is whole with the -wal file alone. It is read with it.
     """
+    at = path.absolute().as_uri()
     try:
-        connection = sqlite3.connect(f"{path.absolute().as_uri()}?immutable=1", uri=True)
         try:
-            (mark,) = connection.execute("PRAGMA application_id").fetchone()
-            (stated,) = connection.execute("PRAGMA user_version").fetchone()
-        finally:
-            connection.close()
+            return _stated(f"{at}?immutable=1")
+        except sqlite3.DatabaseError as error:
+            if error.sqlite_errorcode != sqlite3.SQLITE_CORRUPT:
+                raise
+            return _stated(f"{at}?mode=ro")
     except OF_SQLITE as error:
         no_book = getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_NOTADB
         told = NotABook(path, has_backups=has_backups(path)) if no_book else in_words(error)
         raise told from error
+
+
+def _stated(at: str) -> tuple[int, int]:
+    """The mark and the schema's number of a file, as SQLite is to open it."""
+    with closing(sqlite3.connect(at, uri=True, timeout=BUSY_SECONDS)) as connection:
+        (mark,) = connection.execute("PRAGMA application_id").fetchone()
+        (stated,) = connection.execute("PRAGMA user_version").fetchone()
     return mark, stated
 
 

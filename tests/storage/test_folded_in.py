@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from storage.book import Book
+from storage.bookfile import State, connect, look_at
 from storage.week_and_jobs import find_jobs
 from tests.storage.books import enquired, open_book, opened
 from tests.storage.test_faults import no_room
@@ -77,3 +78,23 @@ def test_a_book_that_was_left_is_not_opened_again_by_it(path: Path, times: int) 
         book.close()
     book.fold_in()
     assert [each.name for each in path.parent.iterdir()] == [path.name]
+
+
+def test_a_book_that_is_folded_in_up_to_where_somebody_reads_is_not_called_damaged(
+    book: Book, path: Path
+) -> None:
+    """The page that the file grew by is written again, so that it stays beside the file."""
+    enquired(book, "Mill Row")
+    book.fold_in()
+    with closing(connect(path)) as writer, closing(connect(path)) as reader:
+        writer.execute("CREATE TABLE grown (words TEXT)")
+        writer.execute("INSERT INTO grown VALUES ('before')")
+        reader.execute("BEGIN")
+        reader.execute("SELECT count(*) FROM job").fetchone()
+        writer.execute("UPDATE grown SET words = 'after'")
+        writer.execute("PRAGMA wal_checkpoint(PASSIVE)")
+        (pages,) = writer.execute("PRAGMA page_count").fetchone()
+        (size,) = writer.execute("PRAGMA page_size").fetchone()
+        assert path.stat().st_size < pages * size  # what it takes for this to be seen at all
+        assert look_at(path) is State.CURRENT
+        assert [line.place for line in find_jobs(path, "")] == ["Mill Row"]
