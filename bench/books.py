@@ -34,14 +34,16 @@ _JOBS = (
        SELECT id, printf('%04d', id), id, 'signed off', NULL, '', 1, day, '', 'shed', '8 x 6 ft',
               pence, day, NULL, 1 FROM past""",
     "INSERT INTO quote SELECT id, id, 1, day, 0, 0, NULL, NULL, '' FROM past",
-    "INSERT INTO option SELECT id, id, 'square-butt', 'slate grey', '', pence FROM past",
+    """INSERT INTO option (id, quote_id, covering, colour, basis, gross)
+       SELECT id, id, 'square-butt', 'slate grey', '', pence FROM past""",
     "INSERT INTO line SELECT id, id, 'labour', 'Strip and lay', '1', '', 0, pence, '0' FROM past",
     "UPDATE quote SET sent_on = drafted_on, holds_until = date(drafted_on, '30 days')"
     " WHERE id IN (SELECT id FROM past)",
     """INSERT INTO acceptance
        SELECT id, id, customer, day, 'signed', 'at the customer''s home', day, NULL, 0 FROM past""",
     "INSERT INTO booking SELECT id, id, day, '7', '' FROM past",
-    "INSERT INTO strip SELECT id, day, '', 'laid the same day', '40', '', '' FROM past",
+    """INSERT INTO strip (job_id, "on", found, cover, waste_kg, waste_to, transfer_note)
+       SELECT id, day, '', 'laid the same day', '40', '', '' FROM past""",
     "INSERT INTO lay SELECT id, day, '[]', '12', '8', 1 FROM past",
     "INSERT INTO usage SELECT id, id, 'laying', 'hour', '7', '7', '0', '0', '0' FROM past",
     "INSERT INTO signoff SELECT id, customer, day, NULL, '' FROM past",

@@ -206,7 +206,7 @@ async def test_the_light_is_changed_everywhere(tmp_path: Path) -> None:
     carried_to(path, Stage.LAID)
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
-        await sees(pilot, "Send the invoice")
+        await sees(pilot, "Send the invoice", "nothing is booked")  # tomorrow comes last
         before = text(app)
         for light in ("day", "evening"):
             await pilot.press(key("anywhere", "switch_colours"))

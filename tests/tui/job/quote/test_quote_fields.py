@@ -8,7 +8,7 @@ import pytest
 
 from domain.coverings.materials import Material
 from domain.errors import NotNow, Refused
-from domain.estimate.quoting import basis_of, cost_and_margin, option_total, price_job
+from domain.estimate.quoting import basis_of, cost_and_margin, kept_basis, option_total, price_job
 from domain.estimate.supplies import PricesAndStock
 from domain.job import CustomerKind, MadeAt, Means, Option, Quote, Stage
 from domain.money import read_money, show_money
@@ -44,9 +44,21 @@ YES = {
 }
 
 
+def nails_of(option: Option) -> Decimal:
+    basis = kept_basis(option.basis)
+    assert basis is not None
+    return max(supply.needed for supply in basis.supplies)  # all else is counted in tens
+
+
 def test_the_draft_is_that_of_the_worked_example() -> None:
     made = price_job(JOB, builders.trader(), SOURCES, Decimal(12))
-    assert made == priced.quote()
+    fewest = priced.quote()
+    assert replace(made, options=()) == replace(fewest, options=())
+    (option,), (by_fewest,) = made.options, fewest.options
+    # The plan to work by takes three nails more than the fewest strips do, of the same box.
+    assert option.lines == by_fewest.lines
+    assert [nails_of(each) for each in (option, by_fewest)] == [432, 429]
+    assert option.plans
     assert pricing_typed(made) == {"miles": "12", "deposit": ""}
 
 
