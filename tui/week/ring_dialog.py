@@ -15,7 +15,7 @@ from domain.days.calendar import show_hours
 from domain.days.forecast_line import show_token
 from domain.days.weather import Verdict
 from domain.errors import NotNow
-from domain.job import DaysMoved, Job, Rung
+from domain.job import Cover, DaysMoved, Job, Rung
 from domain.page_names import PageName
 from domain.tone import Tone
 from domain.week import Task, TaskKind, WeekData, WeekLine
@@ -126,7 +126,8 @@ class RingDialog(FormDialog[Answer], inherit_bindings=False):
     def below(self) -> Iterable[Widget]:
         """The number, what is wrong, the days."""
         yield PhoneNumber(self._call.line.phone)
-        yield Static(plain("\n".join(map(_wrong, self._call.wrong))), id="wrong")
+        wrong = (*map(_wrong, self._call.wrong), *stands_off(self._call.line))
+        yield Static(plain("\n".join(wrong)), id="wrong")
         instead = "Instead" if self._call.offered else _NONE_FREE
         yield Static(plain(instead), id="instead")
         yield self._days
@@ -230,6 +231,15 @@ class RingDialog(FormDialog[Answer], inherit_bindings=False):
 def _days(offered: DayOffered) -> str:
     """``Tue 1 Dec``, or ``Tue 1 Dec and Wed 2 Dec``."""
     return " and ".join(dict.fromkeys(spoken(each.day) for each in offered.days))
+
+
+def stands_off(line: WeekLine) -> tuple[str, ...]:
+    """That the old covering is off already, where it is: every day later it stands in the wet."""
+    if line.cover is Cover.OPEN:
+        return ("The roof is off and the deck open: get it sheeted before you move the day.",)
+    if line.cover is Cover.SHEETED and line.laid_on is None:
+        return ("The roof is off, under a tarpaulin: see that it is tied down until the new day.",)
+    return ()
 
 
 def _wrong(trouble: Trouble) -> str:

@@ -1,6 +1,7 @@
 """The call about the weather, made and recorded from its line of Tonight."""
 
 from contextlib import closing
+from dataclasses import replace
 from datetime import date, datetime, time
 from pathlib import Path
 
@@ -10,15 +11,16 @@ from rich.color import Color
 from textual.geometry import Region
 
 from domain.days.forecast_line import read_line
-from domain.job import Job, Stage
+from domain.job import Cover, Job, Stage
 from storage.book import Book
+from tests import builders
 from tests.tui.books.a_job_at_a_stage import carried_to
 from tests.tui.books.an_enquiry import read_again
 from tests.tui.hands import Clock, Hands, key
 from tests.tui.sight import SIZES, cut_off, sees, text
 from tests.tui.widgets.codes import read_back
 from tui.shell.app import HeadlapApp, make_app
-from tui.week.ring_dialog import RingDialog
+from tui.week.ring_dialog import RingDialog, stands_off
 from tui.widgets.square_code import CodeView
 
 MONDAY = datetime.combine(date(2026, 6, 22), time(19))
@@ -37,6 +39,16 @@ async def _rings(hands: Hands) -> None:
     await sees(hands.pilot, "Ring: rain on Wednesday")
     await hands.ask(OPEN)
     await sees(hands.pilot, "Wed 24 Jun: rain, 8 h booked", "1  Fri 26 Jun")
+
+
+def test_a_roof_that_is_off_is_spoken_of_before_its_day_is_moved() -> None:
+    laid = builders.week_line(builders.job_at(Stage.LAID))
+    assert stands_off(laid) == ()
+    off = replace(laid, laid_on=None)
+    told = {cover: stands_off(replace(off, cover=cover)) for cover in Cover}
+    assert told[Cover.LAID] == ()
+    assert "get it sheeted" in told[Cover.OPEN][0]
+    assert "tied down" in told[Cover.SHEETED][0]
 
 
 @pytest.mark.parametrize("size", SIZES)
