@@ -248,7 +248,10 @@ class Hands:
         passed = [self.app.focused]
         while passed[-1] is not wanted:
             await self.press("down")
-            await self.until(lambda: self.app.focused is not passed[-1])
+            try:
+                await self.until(lambda: self.app.focused is not passed[-1])
+            except AssertionError as late:
+                raise AssertionError(f"stuck at {passed[-1]} on the way to {wanted}") from late
             assert self.app.focused not in passed, f"no way down to {wanted}"
             passed.append(self.app.focused)
 

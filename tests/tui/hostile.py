@@ -42,21 +42,28 @@ async def type_everywhere(hands: Hands, text: str, good: Mapping[str, str]) -> N
         await _save_at_last(hands, form, before | _by_id(form, good))
 
 
+_MISSING = "■ Still missing: "
+"""How a sentence begins that names all fields that are empty."""
+
+
 async def _save_at_last(hands: Hands, form: Form, good: Mapping[str, str]) -> None:
     refused: list[str] = []
     while sentence := await _saved_or_told(hands):
         named = [field for field in form.fields if _names(sentence, field)]
-        assert len(named) == 1, f"names no field: {sentence}"
-        field = named[0]
-        assert field.label not in refused, f"refused again, with what is good: {sentence}"
+        most = len(form.fields) if sentence.startswith(_MISSING) else 1
+        assert 1 <= len(named) <= most, f"names no field: {sentence}"
         assert sentence.endswith("."), sentence
-        entry = form.query_one(f"#field-{field.id}")
+        entry = form.query_one(f"#field-{named[0].id}")
         await hands.until(lambda entry=entry: hands.app.focused is entry)  # type: ignore[misc]
-        refused.append(field.label)
-        form.put(field.id, good[field.id])
+        for field in named:
+            assert field.label not in refused, f"refused again, with what is good: {sentence}"
+            refused.append(field.label)
+            form.put(field.id, good[field.id])
 
 
 def _names(sentence: str, field: Field) -> bool:
+    if sentence.startswith(_MISSING):
+        return field.label.casefold() in sentence.casefold()
     return sentence.startswith((f"■ {field.label}: ", f"■ {field.label} is empty. "))
 
 

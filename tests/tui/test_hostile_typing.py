@@ -11,6 +11,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from textual.screen import ModalScreen
 
 import tui
 from domain.coverings.materials import Material
@@ -205,8 +206,7 @@ async def _in_the_week(attack: Attack) -> None:
     await hands.press("home")
     await hands.ask("enter")  # is the deck closed?
     await attack.form("hostile", {})
-    await hands.until(lambda: isinstance(hands.app.screen, JobScreen))
-    await attack.back()
+    await hands.until(lambda: not isinstance(hands.app.screen, ModalScreen))
     for name in OF_WORDS:
         for _ in range(hands.rows.count):
             await hands.press(*() if _can_wait(hands) else ("down",))

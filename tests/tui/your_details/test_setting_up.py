@@ -41,7 +41,7 @@ async def _type(hands: Hands, typed: dict[str, str]) -> None:
     """Type from field to field as a hand does: nothing is cleared, a first letter chooses."""
     labels = {field.id: label for field in hands.form.fields for label in [field.label]}
     for label, words in typed.items():
-        while labels[(_focused(hands).id or "").removeprefix("field-")] != label:
+        while labels.get((_focused(hands).id or "").removeprefix("field-")) != label:
             before = _focused(hands)
             await hands.press("enter")
             await _moves_on(hands, before)

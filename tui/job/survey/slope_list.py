@@ -15,7 +15,7 @@ from tui.frame.theme import PALETTES
 from tui.job.survey.slope_fields import slope_line
 from tui.widgets.line_list import LineList
 
-_NONE = f"No slopes yet. Press {key_of('survey', 'add_slope')} to add one. Go round clockwise."
+_NONE = f"No slopes yet. Press {key_of('survey', 'add_slope')}. Go round clockwise."
 _SOME = f"Slopes, clockwise. Enter: change, {key_of('survey', 'add_slope')}: add."
 
 

@@ -79,7 +79,7 @@ class SurveyPage(JobPage):
     SurveyPage FieldRow > Input.-wide { width: 1fr; }
     SurveyPage FieldRow > .unit { width: 19; }
     SurveyPage FieldRow > .note { padding: 0; }
-    SurveyPage.-narrow FieldRow > .unit { width: auto; }
+    SurveyPage.-narrow FieldRow > .unit { width: auto; padding: 0 0 0 1; }
     SurveyPage.-narrow FieldRow.-noted > .unit { display: none; }
     SurveyPage.-narrow FieldRow.-noted > .note { padding: 0 1; }
     """
