@@ -9,6 +9,7 @@ from dataclasses import replace
 from datetime import datetime, time
 from decimal import Decimal
 from pathlib import Path
+from typing import cast
 
 import pytest
 from textual.screen import ModalScreen
@@ -19,7 +20,7 @@ from domain.estimate.stock import StockMove
 from domain.job import Job, Stage
 from domain.page_names import PageName
 from domain.setting_out.kinds import RoofForm
-from domain.week import TaskSign
+from domain.week import Task, TaskKind, TaskSign
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import laid, settle
@@ -31,6 +32,7 @@ from tests.tui.hostile import TEXTS, type_everywhere
 from tests.tui.sight import sees
 from tui.job.job_screen import JobScreen
 from tui.shell.app import make_app
+from tui.week.line_dialogs import record_request
 from tui.week.tonight_list import TonightList
 from tui.week.week_screen import WeekScreen
 from tui.widgets.field_row import Field
@@ -244,6 +246,10 @@ async def _on_the_shelves(attack: Attack) -> None:
     await hands.until(lambda: hands.form.values["hour"] != "")
     for name in TEXTS:
         await attack.form(name, {"VAT number": "980780684"})
+    # Without it no job is booked, and what was typed for it last may be nothing.
+    hands.form.put("waste_carrier", "CBDU 100200")
+    hands.form.put("waste_expires", "3 years")
+    await hands.press(key("dialog", "save"))
     await attack.back()
 
 
@@ -263,7 +269,20 @@ async def _about_the_work(attack: Attack, job_id: int) -> None:
 async def _about_money(attack: Attack, job_id: int) -> None:
     await attack.open(job_id, PageName.MONEY)
     await attack.dialog(key("money", "money_in"), {"Amount": "0.01"})
+    hands, put_right = attack.hands, key("money", "put_right")
+    for receipt, name in enumerate(OF_WORDS, 1):
+        await hands.press("home")
+        await hands.ask(put_right)
+        await attack.form(name, {"Take off": "0.01", "Because": "too much"})
+        await hands.press("home", *["down"] * receipt)
+        await hands.ask(put_right)
+        await attack.form(name, {"What happened": "typed by mistake"})
     await attack.back()
+    told = Task(TaskKind.REQUEST, "", "", EVENING.now.date(), about="Until: Fri 3 Jul")
+    for name in OF_WORDS:
+        await record_request(cast(WeekScreen, hands.app.screen), told, job_id)
+        await hands.until(lambda: isinstance(hands.app.screen, ModalScreen))
+        await attack.form(name, {"Asked on": "today", "Knows it ends when done": "yes"})
 
 
 async def _about_quotes(attack: Attack, jobs: Iterable[int]) -> None:

@@ -116,6 +116,8 @@ def read_given_back(values: Mapping[str, str], payment: Payment, today: date) ->
     """Return what was typed as a value. Raises :class:`domain.errors.Refused`."""
     what = read_text("what", values["what"], "Choose what happened with the arrow keys.")
     back = what == PAY_BACK
+    if back and not payment.unallocated:
+        raise Refused("what", what, "Nothing of it is to their credit: choose one of the others.")
     return GivenBack(
         kind=DocumentKind.REFUND if back else DocumentKind.MISTAKE,
         payment_id=payment.id or 0,
