@@ -1,4 +1,7 @@
-"""The terminal as Textual reads it, but that a lone Esc is told from a longer key at once.
+"""The terminal as Textual has it, but that a lone Esc is told from a longer key at once.
+
+And what is written to a window that is closed is lost, and no more: Textual's thread that writes
+would end by it, and the program wait for ever, the book open, until there were room in its queue.
 
 A terminal sends Esc for that key, and as the first of several characters for an arrow or F3. Which
 of both it was is known when nothing follows for a while; Textual looks every tenth of a second.
@@ -7,6 +10,8 @@ of both it was is known when nothing follows for a while; Textual looks every te
 import os
 import selectors
 from codecs import getincrementaldecoder
+from contextlib import suppress
+from typing import Any, TextIO
 
 from textual import constants
 from textual._xterm_parser import XTermParser
@@ -18,8 +23,33 @@ _MOST = 4096
 """Bytes that are read at once."""
 
 
+class LastingOutput:
+    """Writes to a terminal for as long as there is one."""
+
+    def __init__(self, terminal: TextIO) -> None:
+        self._terminal = terminal
+
+    def write(self, text: str) -> None:
+        """Write a text; once the window is closed, nowhere."""
+        with suppress(OSError):
+            self._terminal.write(text)
+
+    def flush(self) -> None:
+        """Send what was written."""
+        with suppress(OSError):
+            self._terminal.flush()
+
+    def fileno(self) -> int:
+        """The number by which the system knows the terminal."""
+        return self._terminal.fileno()
+
+
 class PromptDriver(LinuxDriver):
     """Looks again as soon as what was read cannot be the beginning of a longer key."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self._file: Any = LastingOutput(self._file)
 
     def run_input_thread(self) -> None:
         """Read keys until the program ends, or the terminal has gone and there are no more."""
