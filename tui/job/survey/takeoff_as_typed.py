@@ -43,7 +43,7 @@ from tui.job.survey.survey_fields import LABELS, LENGTHS
 from tui.job.survey.survey_reading import as_far_as_typed, read_covering, read_length, read_old
 
 _NOT_YET = "Not measured yet. The roof and what it takes stand here as you type."
-_WORKING_OUT = "Working out the cuts …"
+_CUTS_TO_COME = "Working out the cuts …"
 USUAL = SQUARE_BUTT
 """What a roof is reckoned in roughly until a covering is chosen."""
 
@@ -93,7 +93,7 @@ def at_once(
     told = tuple(_of_roof(roof))
     chosen = survey.covering
     covering = reaching(COVERINGS[chosen.key if chosen else USUAL.key], survey.edges.past_edge)
-    worked_out = (Figure("", _WORKING_OUT, Tone.QUIET),) if chosen else ()
+    worked_out = (Figure("", _CUTS_TO_COME, Tone.QUIET),) if chosen else ()
     drawn = sketched(roof, covering if chosen else None)
     try:
         rough = rough_of(roof, covering, survey, trader, sources) if sources else None
