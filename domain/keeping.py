@@ -1,15 +1,17 @@
 """How long what is recorded has to be kept, and which enquiry may be deleted."""
 
+import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from domain.days.calendar import show_in_full
+from domain.days.calendar import months_after, show_in_full
 from domain.errors import NotNow
-from domain.job import Job, Stage
+from domain.job import Document, Job, Stage
+from domain.tax.years import tax_year_of
 
 _YEARS = 5
-_TAX_YEAR_BEGINS = (4, 6)  # 6 April
+_VAT_YEARS = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,20 +25,24 @@ class Kept:
     """The last day on which it has to be there."""
 
 
-def keep_until(on: date) -> date:
+def keep_until(on: date, *, holds_vat: bool = False) -> date:
     """The last day that what belongs to the tax year of a day has to be kept.
 
     At least five years after the 31 January submission deadline of the tax year; gov.uk, "Business
-    records if you're self-employed: how long to keep your records": quoted. A tax year ends on
-    5 April, and its deadline is the 31 January that follows.
+    records if you're self-employed: how long to keep your records": quoted. A record of VAT is
+    kept six years from its own day too, whichever is later: from memory.
     """
-    ends = on.year + ((on.month, on.day) >= _TAX_YEAR_BEGINS)
-    return date(ends + 1 + _YEARS, 1, 31)
+    deadline = tax_year_of(on).deadline
+    kept = deadline.replace(year=deadline.year + _YEARS)
+    return max(kept, months_after(on, 12 * _VAT_YEARS)) if holds_vat else kept
 
 
 def kept_of(job: Job) -> tuple[Kept, ...]:
     """What of a job has to be kept: its papers and payments, what is kept longest first."""
-    kept = [Kept(words, on, keep_until(on)) for words, on in _papers_and_payments(job)]
+    kept = [
+        Kept(words, on, keep_until(on, holds_vat=holds_vat))
+        for words, on, holds_vat in _papers_and_payments(job)
+    ]
     return tuple(sorted(kept, key=lambda each: each.until, reverse=True))
 
 
@@ -65,15 +71,21 @@ def is_deletable(job: Job, today: date) -> bool:
     return True
 
 
-def _papers_and_payments(job: Job) -> Iterator[tuple[str, date]]:
+def _papers_and_payments(job: Job) -> Iterator[tuple[str, date, bool]]:
+    """Each as a sentence begins, its day, and whether it is a record of VAT."""
     for document in job.documents:
         kind = "invoice" if document.kind.asks else document.kind
-        yield f"{kind.capitalize()} {document.label}", document.issued_on
+        yield f"{kind.capitalize()} {document.label}", document.issued_on, _holds_vat(document)
     for payment in job.payments:
-        yield f"The payment of {show_in_full(payment.received_on)}", payment.received_on
+        yield f"The payment of {show_in_full(payment.received_on)}", payment.received_on, False
     for quote in job.quotes:
         if quote.sent_on is not None:
-            yield f"Quote {quote.number}, sent {show_in_full(quote.sent_on)},", quote.sent_on
+            yield f"Quote {quote.number}, sent {show_in_full(quote.sent_on)},", quote.sent_on, False
+
+
+def _holds_vat(document: Document) -> bool:
+    """Whether its trader was registered when it was issued."""
+    return bool(json.loads(document.snapshot).get("seller", {}).get("vat_number"))
 
 
 def _is_begun(job: Job) -> bool:

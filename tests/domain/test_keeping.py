@@ -85,3 +85,14 @@ def test_a_job_with_work_on_it_is_no_mere_enquiry() -> None:
     for job in begun:
         with pytest.raises(NotNow, match="Work is recorded on 0421, so it stays"):
             demand_deletable(job, TODAY)
+
+
+def test_a_record_of_vat_is_kept_six_years_from_its_own_day_where_that_is_later() -> None:
+    # Six years: from memory; the days derived.
+    assert keep_until(date(2026, 4, 6), holds_vat=True) == date(2033, 1, 31)
+    assert keep_until(date(2027, 4, 5), holds_vat=True) == date(2033, 4, 5)
+    document = replace(builders.invoice(), issued_on=date(2027, 4, 5))
+    of_vat = replace(document, snapshot='{"seller":{"vat_number":"980780684"}}')
+    for each, until in ((document, date(2033, 1, 31)), (of_vat, date(2033, 4, 5))):
+        (kept,) = kept_of(_job(documents=(each,)))
+        assert kept.until == until
