@@ -1,0 +1,147 @@
+"""What was bought or paid for the business, as it stands on the till slip."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+
+from domain.books.headings import Heading
+from domain.coverings.materials import Material
+from domain.days.calendar import show_in_full
+from domain.errors import Refused
+from domain.money import Pence
+from domain.tax import vat_in
+from domain.tax.years import tax_year_of
+from domain.typing_slips import Slip
+
+
+class Cost(StrEnum):
+    """What has rules of its own when it is bought."""
+
+    ORDINARY = "anything else"
+    RUNNING = "fuel or upkeep of the van"
+    """Fuel, insurance, tax, MOT, repairs, tyres of the vehicle; not fuel for plant."""
+    VAN = "a van"
+    CAR = "a car"
+    HELPER = "a helper's pay"
+
+    @property
+    def is_of_the_vehicle(self) -> bool:
+        """Whether a rate a mile stands for it."""
+        return self in (Cost.RUNNING, Cost.VAN)
+
+
+_SIGNS_OF: tuple[tuple[Cost, str], ...] = (
+    (Cost.ORDINARY, r"generator|mower|saw|plant|parking|car park|park"),
+    (Cost.RUNNING, r"fuel|petrol|diesel|mot|road tax|tyres?|van (?:insurance|service|repairs?)"),
+    (Cost.HELPER, r"helper|labourer|labour|mate|subcontractor|subbie|roofer"),
+    (Cost.CAR, r"car|estate car|hatchback"),
+    (Cost.VAN, r"van|second-hand van|used van"),
+)
+"""Words that speak for a cost, the first that is found. Common practice."""
+
+_NO_CAR = (
+    "A car is not an expense when it is paid. Leave it out, or mark it as not for tax, and ask an "
+    "accountant about capital allowances."
+)
+_BY_THE_MILE = (
+    "Your van goes by the mile, and the rate stands for its fuel, insurance, upkeep and price. "
+    "Leave it out, or mark it as not for tax."
+)
+HELPER_WORDS = (
+    "paying a subcontractor makes you a contractor: register, verify them, deduct, "
+    "send the monthly return and give a statement"
+)
+"""Source: GOV.UK, what you must do as a CIS contractor: from memory, so it is a caution."""
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """One slip. What it says can be put right; what stood there stays in the history."""
+
+    on: date
+    """The day it was paid."""
+    merchant: str
+    what: str
+    pence: Pence
+    """As on the slip, VAT included."""
+    cost: Cost = Cost.ORDINARY
+    heading: Heading = Heading.GOODS
+    vat_rate: Decimal | None = None
+    """Per cent; None: no VAT is reclaimed on it."""
+    job_id: int | None = None
+    for_stock: bool = False
+    material: Material | None = None
+    """Which material of the price list it is, if it is one."""
+    packs: Decimal = Decimal(0)
+    id: int | None = None
+    version: int = 0
+
+    @property
+    def counts(self) -> bool:
+        """Whether it is an expense."""
+        return self.heading.counts
+
+    @property
+    def vat(self) -> Pence:
+        """The VAT that it holds; nothing where none is known."""
+        return 0 if self.vat_rate is None else vat_in(self.pence, self.vat_rate)
+
+
+def likely_cost(what: str) -> Cost:
+    """What the words of a purchase speak for."""
+    words = " ".join(what.lower().split())
+    for cost, signs in _SIGNS_OF[:3]:
+        if re.search(rf"\b(?:{signs})\b", words):
+            return cost
+    whole = re.sub(r"^(?:a|the|new|second-hand|used) ", "", words)
+    return next((c for c, signs in _SIGNS_OF[3:] if re.fullmatch(signs, whole)), Cost.ORDINARY)
+
+
+def heading_of(merchant: str, known: Iterable[Purchase], cost: Cost = Cost.ORDINARY) -> Heading:
+    """The heading to propose: the merchant's last, else what the cost speaks for, else materials.
+
+    ``known`` is in the order of recording.
+    """
+    if cost is Cost.HELPER:
+        return Heading.SUBCONTRACTORS
+    if cost.is_of_the_vehicle:
+        return Heading.TRAVEL
+    name = merchant.strip().casefold()
+    of_merchant = [each for each in known if each.merchant.strip().casefold() == name]
+    return of_merchant[-1].heading if of_merchant else Heading.GOODS
+
+
+def demand_allowed(purchase: Purchase, today: date, *, by_the_mile: bool) -> None:
+    """Raise :class:`Refused` for what cannot be an expense, or cannot have been paid yet.
+
+    A car: HMRC BIM70035, read. Mileage and the costs of the vehicle exclude each other: GOV.UK,
+    simplified expenses, read. What is marked as not for tax is no expense.
+    """
+    if purchase.on > today:
+        raise Refused("on", show_in_full(purchase.on), "Give the day it was paid, today at latest.")
+    if not purchase.counts:
+        return
+    if purchase.cost is Cost.CAR:
+        raise Refused("cost", purchase.cost, _NO_CAR)
+    if purchase.cost.is_of_the_vehicle and by_the_mile:
+        raise Refused("cost", purchase.cost, _BY_THE_MILE)
+
+
+def slips_of(purchase: Purchase, today: date) -> tuple[Slip, ...]:
+    """What is asked about before it is saved: a helper, and a tax year that is over and told."""
+    found = []
+    if purchase.cost is Cost.HELPER and purchase.counts:
+        found.append(Slip("cost", HELPER_WORDS))
+    closed = closed_year("on", purchase.on, today)
+    return (*found, *((closed,) if closed else ()))
+
+
+def closed_year(field: str, on: date, today: date) -> Slip | None:
+    """A day of a tax year whose last update was due already."""
+    year = tax_year_of(on)
+    if today <= year.quarters[-1].due:
+        return None
+    return Slip(field, f"{show_in_full(on)} is in {year}, whose last quarter was due already")
