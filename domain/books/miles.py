@@ -97,7 +97,7 @@ def demand_by_the_mile(purchases: Iterable[Purchase]) -> None:
     if of_vehicle:
         first = of_vehicle[0]
         raise NotNow(
-            f"{first.what[:1].upper()}{first.what[1:]} of {show_date(first.on)} is on record as an "
+            f"{first.what[:1].upper()}{first.what[1:]} of {show_date(first.on)} is recorded as an "
             "expense: a van goes by the mile or by its costs. Mark it as not for tax first."
         )
 
