@@ -13,6 +13,7 @@ class ListName(StrEnum):
     STOCK = "stock"
     DETAILS = "your details"
     FORECASTS = "forecasts"
+    BOOKS = "books"
 
 
 Scope: TypeAlias = int | ListName

@@ -156,6 +156,8 @@ class Trader:
     """Where backups are copied besides: a stick, a synced folder. Empty for none."""
     look: Look = field(default_factory=Look)
     """Of the papers that customers see."""
+    expense_headings: bool = False
+    """Whether expenses are kept under the headings of the quarterly update, or as one sum."""
     version: int = 0
 
     @property

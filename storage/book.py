@@ -17,6 +17,7 @@ from domain.known_customer import Asking, KnownCustomer
 from domain.trader import Trader
 from domain.week import Forecast
 from storage.actions.accounts_actions import AccountActions
+from storage.actions.books_actions import BooksActions
 from storage.actions.enquiries_actions import EnquiryActions
 from storage.actions.notes_actions import NoteActions
 from storage.actions.on_site_actions import OnSiteActions
@@ -50,6 +51,7 @@ class Book(
     AccountActions,
     SettingActions,
     OrderActions,
+    BooksActions,
     Journal,
 ):
     """An open book; the actions are in ``storage/actions``, by area."""

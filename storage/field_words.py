@@ -223,6 +223,7 @@ _MONEY = (
 _YES = (
     "customer.kind_asked",
     "job.materials_in_hand",
+    "trader.expense_headings",
     "acceptance.knows_right_ends",
     "lay.deck_dry",
 )
@@ -287,6 +288,11 @@ ROWS: Mapping[str, Callable[[Row], tuple[str, str]]] = MappingProxyType(
             f"{row['packs']}, here {row['came']}",
         ),
         "merchant": lambda row: (f"telephone of {row['name']}", row["phone"] or "none"),
+        "purchase": lambda row: (
+            f"{row['what']} at {row['merchant']}",
+            f"{show_money(row['pence'])}, {_day(row['on'])}, {row['heading']}",
+        ),
+        "miles": lambda row: (f"{_day(row['on'])}, {row['words']}", f"{row['miles']} miles"),
         "outlook": _forecast,
     }
 )

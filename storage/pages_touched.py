@@ -36,6 +36,8 @@ PAGES: Mapping[str, Touched] = MappingProxyType(
         "merchant": ListName.STOCK,
         "trader": ListName.DETAILS,
         "outlook": ListName.FORECASTS,
+        "purchase": ListName.BOOKS,
+        "miles": ListName.BOOKS,
     }
 )
 

@@ -7,6 +7,7 @@ No row leaves ``storage``.
 """
 
 from storage.rows.base import TableRow
+from storage.rows.books_rows import MilesRow, PurchaseRow
 from storage.rows.customer_rows import CustomerRow, PictureRow, SiteRow, TraderRow
 from storage.rows.job_rows import AcceptanceRow, JobRow, LineRow, OptionRow, QuoteRow, SurveyRow
 from storage.rows.journal_rows import ActionRow, JournalRow
@@ -55,6 +56,7 @@ __all__ = [
     "LayRow",
     "LineRow",
     "MerchantRow",
+    "MilesRow",
     "NoteRow",
     "OptionRow",
     "OrderedForRow",
@@ -62,6 +64,7 @@ __all__ = [
     "PaymentRow",
     "PictureRow",
     "PriceRow",
+    "PurchaseRow",
     "PutOffRow",
     "QuoteRow",
     "RungRow",

@@ -40,6 +40,7 @@ class TraderRow(TableRow, table=True):
     nailing: Json = "{}"
     employers_policy: str = ""
     employers_expires: Day | None = None
+    expense_headings: Yes = 0
 
 
 class PictureRow(TableRow, table=True):

@@ -11,9 +11,9 @@ class ActionRow(TableRow, table=True):
     words: str
     undone_at: str | None = None
     job_id: int | None = None
-    list_name: str | None = None
     made_in: str = ""
     follows: int | None = None
+    list_name: str | None = None
 
 
 class JournalRow(TableRow, table=True):

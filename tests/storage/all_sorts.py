@@ -4,6 +4,8 @@ from dataclasses import replace
 from datetime import date, time
 from decimal import Decimal
 
+from domain.books.miles import Miles
+from domain.books.purchase import Purchase
 from domain.checks.stages import CHECKS
 from domain.job import (
     BookedDay,
@@ -61,6 +63,8 @@ def fill(book: Book) -> None:
     job = book.sign_off(laid(book, "Mill Row"), SignOff("Mrs Adeyemi", builders.SIGNED))
     job = book.issue_invoice(job, builders.SIGNED)
     book.move_stage(job, StageMove(Stage.SIGNED_OFF, builders.SIGNED, NOTES))
+    book.save_purchase(Purchase(NOW.date(), "=Quay & Sons", "mastic", 33_00), job.ref, NOW.date())
+    book.save_miles([Miles(NOW.date(), Decimal("24.5"), "Mill Row, lay", job.id)], NOW.date())
     book.save_forecasts([builders.forecast(typed="r")])
     book.save_forecasts([builders.forecast(date(2026, 7, 2), "d9-12,14-17@8g21.5")])
 

@@ -33,6 +33,8 @@ def see_lists(plain: sqlite3.Connection, book: Book, reckoner: Reckoner) -> None
     assert sorted(nets) == sorted(lists[ListName.PRICES].prices)
     phones = [phone for (phone,) in plain.execute("SELECT phone FROM merchant")]
     assert phones == [told for told in (lists[ListName.STOCK].merchant_phone,) if told]
+    bought = [pence for (pence,) in plain.execute("SELECT pence FROM purchase")]
+    assert sorted(bought) == sorted(lists[ListName.BOOKS].bought)
     low = plain.execute("SELECT low_c FROM outlook").fetchall()
     expected = lists[ListName.FORECASTS].low
     assert low == ([] if expected is None else [(str(expected),)])

@@ -73,4 +73,5 @@ LISTED: Mapping[str, Callable[[Book, Reckoner, int], Deed]] = {
     "stock": listed.stocked,
     "your details": listed.detailed,
     "forecasts": listed.forecast,
+    "books": listed.bought,
 }

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from decimal import Decimal
 
+from domain.books.purchase import Purchase
 from domain.coverings.materials import Material
 from domain.estimate.ordered import Merchant
 from domain.trader import VatStanding
@@ -60,3 +61,18 @@ def forecast(book: Book, _: Reckoner, n: int) -> Deed:
     last = next(iter(book.forecasts(TODAY, TODAY)), builders.forecast(TODAY))
     told = replace(last, low_c=Decimal(n))
     return Deed(lambda: book.save_forecasts([told]), sets(low=n))
+
+
+def bought(book: Book, reckoner: Reckoner, n: int) -> Deed:
+    """A purchase for stock, or one put right."""
+    known = book.years_books(TODAY).books.purchases
+    old = known[n % len(known)] if known and n % 3 == 0 else None
+    slip = old or Purchase(TODAY, "Quayside", "mastic", 1, for_stock=True)
+    pence = reckoner.actions * 1000 + n + 1
+
+    def change(life: Life) -> None:
+        if old is not None:
+            life.bought.remove(old.pence)
+        life.bought.append(pence)
+
+    return Deed(lambda: book.save_purchase(replace(slip, pence=pence), "", TODAY), change)

@@ -27,6 +27,8 @@ OF_A_LIST = {
     "trader": "your details",
     "outlook": "forecasts",
     "merchant": "stock",
+    "purchase": "books",
+    "miles": "books",
 }
 PEOPLE = "people"
 OF_ANY_JOB = {"customer": PEOPLE, "site": PEOPLE}

@@ -52,6 +52,7 @@ class Life:
     noted: list[str] = field(default_factory=list)
     signed: str | None = None
     prices: list[int] = field(default_factory=list)
+    bought: list[int] = field(default_factory=list)
     low: int | None = None
     phone: str = ""
     merchant_phone: str = ""

@@ -1,0 +1,124 @@
+"""The year's books, read from the book: money from the payments, purchases, miles, turnover."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from domain.books.miles import Miles, Trip, proposed
+from domain.books.money_in import MoneyIn
+from domain.books.purchase import Purchase
+from domain.books.quarter import Books
+from domain.books.watched import Supply
+from domain.tax.years import TaxYear, tax_year_of
+from storage.mapping.codec import as_written, value_of
+from storage.rows import MilesRow, PurchaseRow
+from storage.tables import Tables
+
+_YEARS_BACK = 2
+"""Quarterly updates hang on the income of the last two tax years and this one."""
+
+_MONEY = """
+    SELECT payment.received_on AS day, payment.pence, payment.method, customer.name, job.ref
+    FROM payment
+    JOIN job ON job.id = payment.job_id
+    JOIN site ON site.id = job.site_id JOIN customer ON customer.id = site.customer_id
+    WHERE payment.received_on BETWEEN ?1 AND ?2 AND NOT EXISTS
+        (SELECT 1 FROM counter_entry WHERE payment_id = payment.id AND kind = 'mistake')
+    UNION ALL
+    SELECT entry."on", -entry.pence, 'paid back', customer.name, job.ref
+    FROM counter_entry AS entry
+    JOIN job ON job.id = entry.job_id
+    JOIN site ON site.id = job.site_id JOIN customer ON customer.id = site.customer_id
+    WHERE entry.kind = 'refund' AND entry."on" BETWEEN ?1 AND ?2
+    ORDER BY day
+"""
+"""As :func:`domain.books.money_in.money_in` makes it of a job's payments."""
+
+_SUPPLIED = """
+    SELECT tax_point, gross - coalesce(
+        (SELECT sum(gross) FROM document AS note WHERE note.refers_to = document.id), 0)
+    FROM document WHERE kind IN ('deposit invoice', 'invoice') AND tax_point BETWEEN ?1 AND ?2
+"""
+
+_DAYS = """
+    SELECT day, job_id, task FROM booking
+    JOIN job ON job.id = job_id WHERE day BETWEEN ?1 AND ?2 AND job.ended IS NULL
+    UNION ALL SELECT visit_on, id, 'survey' FROM job WHERE visit_on BETWEEN ?1 AND ?2
+    UNION ALL SELECT "on", job_id, 'strip' FROM strip WHERE "on" BETWEEN ?1 AND ?2
+    UNION ALL SELECT "on", job_id, 'lay' FROM lay WHERE "on" BETWEEN ?1 AND ?2
+    UNION ALL SELECT done_on, job_id, 'snags' FROM snag WHERE done_on BETWEEN ?1 AND ?2
+"""
+
+_TRIPS = f"""
+    SELECT at.day, at.job_id, site.place, at.task, (
+        SELECT json_extract(option.basis, '$.miles') FROM quote
+        JOIN option ON option.quote_id = quote.id WHERE quote.job_id = at.job_id
+        ORDER BY quote.number DESC, option.id LIMIT 1)
+    FROM ({_DAYS}) AS at
+    JOIN job ON job.id = at.job_id JOIN site ON site.id = job.site_id
+"""  # noqa: S608 -- ours
+
+
+@dataclass(frozen=True, slots=True)
+class YearsBooks:
+    """All that the books' screen shows, and what its warnings hang on."""
+
+    books: Books
+    """From 6 April two tax years back."""
+    proposed: tuple[Miles, ...]
+    """Of the days of this tax year until today that have no miles yet."""
+    jobs: Mapping[int, str]
+    """Reference and place of the jobs that something was bought or driven for."""
+    supplied: tuple[Supply, ...]
+    """Turnover for VAT, of the same days."""
+
+
+def read_years_books(tables: Tables, today: date) -> YearsBooks:
+    """Return the books of this tax year and the two before it."""
+    year = tax_year_of(today)
+    first = TaxYear(year.begins - _YEARS_BACK).first
+    books = read_books(tables, first, year.last)
+    found = proposed(_trips(tables, year.first, today), books.miles, today)
+    of_jobs = *(p.job_id for p in books.purchases), *(m.job_id for m in books.miles)
+    named = _jobs(tables, {key for key in of_jobs if key})
+    return YearsBooks(books, found, named, tuple(_supplied(tables, first, today)))
+
+
+def read_books(tables: Tables, first: date, last: date) -> Books:
+    """Return what came in, was bought and was driven from a day to another, both included."""
+    days = first.isoformat(), last.isoformat()
+    return Books(
+        tuple(_money(tables, *days)),
+        tuple(value_of(Purchase, r) for r in tables.read_between(PurchaseRow, "on", *days)),
+        tuple(value_of(Miles, row) for row in tables.read_between(MilesRow, "on", *days)),
+    )
+
+
+def goes_by_the_mile(tables: Tables) -> bool:
+    """Tell whether miles were ever claimed: the vehicle's costs are none then, for good."""
+    return bool(tables.first("SELECT 1 FROM miles WHERE CAST(miles AS REAL) > 0 LIMIT 1"))
+
+
+def _trips(tables: Tables, first: date, last: date) -> Iterator[Trip]:
+    found = tables.found(_TRIPS, first.isoformat(), last.isoformat())
+    with as_written():
+        for day, job_id, place, task, miles in found:
+            there = Decimal(str(miles or 0))
+            yield Trip(date.fromisoformat(day), job_id, place, task, there)
+
+
+def _money(tables: Tables, first: str, last: str) -> Iterator[MoneyIn]:
+    for day, pence, method, customer, ref in tables.found(_MONEY, first, last):
+        yield MoneyIn(date.fromisoformat(day), pence, method, customer, ref)
+
+
+def _supplied(tables: Tables, first: date, last: date) -> Iterator[Supply]:
+    for day, pence in tables.found(_SUPPLIED, first.isoformat(), last.isoformat()):
+        yield Supply(date.fromisoformat(day), pence)
+
+
+def _jobs(tables: Tables, wanted: set[int]) -> dict[int, str]:
+    sql = "SELECT job.ref, site.place FROM job JOIN site ON site.id = site_id WHERE job.id = ?"
+    named = {key: tables.found(sql, key) for key in wanted}
+    return {key: " ".join(rows[0]) for key, rows in named.items() if rows}

@@ -1,0 +1,128 @@
+"""The year's books in the book: purchases and miles saved, put right, undone, and read by day."""
+
+from dataclasses import replace
+from datetime import timedelta
+from decimal import Decimal
+
+import pytest
+
+from domain.accounts.counter_entries import GivenBack
+from domain.books.headings import Heading
+from domain.books.miles import Miles
+from domain.books.money_in import money_in
+from domain.books.purchase import Cost, Purchase
+from domain.books.quarter import up_to
+from domain.coverings.materials import Material
+from domain.errors import NotNow, Refused
+from domain.job import DocumentKind, Received
+from domain.scope import ListName
+from domain.tax.years import quarter_of
+from storage.book import Book
+from storage.errors import Changed
+from tests import builders
+from tests.storage.books import NOW, booked, laid, redo, undo
+
+TODAY = NOW.date()
+SLIP = Purchase(TODAY, "Northfield Merchants", "mastic, 6", 33_00)
+TRIP = Miles(TODAY, Decimal("24.5"), "Mill Row, lay")
+
+
+def test_a_purchase_comes_back_as_it_was_saved_and_goes_and_comes_by_undo_and_redo(
+    book: Book,
+) -> None:
+    job = booked(book, "Mill Row")
+    full = replace(
+        SLIP, cost=Cost.VAN, heading=Heading.REPAIRS, vat_rate=Decimal(20),
+        material=Material.MASTIC, packs=Decimal(6),
+    )  # fmt: skip
+    saved = book.save_purchase(full, job.ref.lstrip("0"), TODAY)
+    assert saved == replace(full, job_id=job.id, id=saved.id, version=saved.version)
+    years = book.years_books(TODAY)
+    assert years.books.purchases == (saved,)
+    assert years.jobs[job.id or 0] == f"{job.ref} Mill Row"
+    undo(book, ListName.BOOKS)
+    assert book.years_books(TODAY).books.purchases == ()
+    redo(book, ListName.BOOKS)
+    assert book.years_books(TODAY).books.purchases == (saved,)
+
+
+def test_what_is_put_right_of_a_purchase_is_one_row_and_an_older_reading_is_refused(
+    book: Book,
+) -> None:
+    saved = book.save_purchase(SLIP, "", TODAY)
+    right = book.save_purchase(replace(saved, pence=330_00), "", TODAY)
+    assert [each.pence for each in book.years_books(TODAY).books.purchases] == [330_00]
+    with pytest.raises(Changed):
+        book.save_purchase(replace(saved, pence=3_30), "", TODAY)
+    assert book.years_books(TODAY).books.purchases == (right,)
+
+
+def test_a_job_that_is_not_in_the_book_and_a_day_ahead_are_refused_and_nothing_is_saved(
+    book: Book,
+) -> None:
+    for purchase, ref in ((SLIP, "9999"), (replace(SLIP, on=TODAY + timedelta(days=1)), "")):
+        with pytest.raises(Refused):
+            book.save_purchase(purchase, ref, TODAY)
+    assert book.years_books(TODAY).books.purchases == ()
+
+
+def test_once_by_the_mile_fuel_is_refused_and_once_fuel_is_an_expense_miles_are(book: Book) -> None:
+    fuel = replace(SLIP, what="diesel", cost=Cost.RUNNING, heading=Heading.TRAVEL)
+    saved = book.save_purchase(fuel, "", TODAY)
+    with pytest.raises(NotNow, match="Diesel of"):
+        book.save_miles([TRIP], TODAY)
+    book.save_purchase(replace(saved, heading=Heading.NOT_FOR_TAX), "", TODAY)
+    book.save_miles([TRIP], TODAY)
+    with pytest.raises(Refused, match="by the mile"):
+        book.save_purchase(fuel, "", TODAY)
+
+
+def test_days_that_are_over_propose_the_miles_of_the_quote_until_they_are_accepted(
+    book: Book,
+) -> None:
+    job = booked(book, "Mill Row")
+    on = job.days[-1].day
+    found = book.years_books(on).proposed
+    basis_miles = {each.miles for each in found if each.job_id == job.id}
+    assert len(basis_miles) == 1
+    assert all(each.on <= on for each in found)
+    book.save_miles(found, on)
+    assert book.years_books(on).proposed == ()
+    assert book.years_books(on).books.miles == tuple(
+        replace(each, id=kept.id, version=kept.version)
+        for each, kept in zip(found, book.years_books(on).books.miles, strict=True)
+    )
+
+
+def test_two_saves_of_one_evening_together_stay_within_a_thousand_miles_a_day(book: Book) -> None:
+    far = replace(TRIP, miles=Decimal(600))
+    with pytest.raises(Refused, match="1,200 miles"):
+        book.save_miles([far, replace(far, words="again")], TODAY)
+    assert book.years_books(TODAY).books.miles == ()
+
+
+def test_money_in_is_read_as_the_payments_of_the_jobs_make_it(book: Book) -> None:
+    job = book.issue_invoice(laid(book, "Mill Row"), builders.SIGNED)
+    key, on = job.documents[0].id or 0, builders.SIGNED
+    for pence in (50_00, 60_00, 900_00):
+        job = book.record_payment(job, Received(key, pence, on, "cash"))
+    quarter = quarter_of(on)
+    assert up_to(book.years_books(on).books, quarter).income == 1_010_00
+    second, third = job.payments[1], job.payments[2]
+    wrong = GivenBack(DocumentKind.MISTAKE, second.id or 0, second.pence, on, "returned")
+    job = book.give_back(job, wrong, on)
+    back = GivenBack(DocumentKind.REFUND, third.id or 0, 10_00, on, "paid too much")
+    job = book.give_back(job, back, on)
+    assert up_to(book.years_books(on).books, quarter).income == 940_00
+    money = book.years_books(on).books.money
+    assert sorted(money, key=str) == sorted(
+        money_in(job.payments, job.customer.name, job.ref), key=str
+    )
+
+
+def test_headings_are_switched_on_and_off_and_undone(book: Book) -> None:
+    assert not book.trader().expense_headings
+    book.switch_headings(on=True)
+    assert book.trader().expense_headings
+    undo(book, ListName.BOOKS)
+    assert not book.trader().expense_headings
