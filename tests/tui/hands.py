@@ -21,7 +21,7 @@ from tui.job.page_tabs import TABS
 from tui.shell.app import HeadlapApp, make_app
 from tui.widgets.choice import ChoiceField
 from tui.widgets.field_row import Field
-from tui.widgets.folding_form import FoldingForm
+from tui.widgets.folding_form import GroupHeading
 from tui.widgets.form import Form
 from tui.widgets.line_list import LineList
 
@@ -237,8 +237,9 @@ class Hands:
 
     async def _go_to(self, field: Field) -> None:
         form, wanted = self.form, self.form.query_one(f"#field-{field.id}")
-        if isinstance(form, FoldingForm) and not form.is_in_sight(field.id):
-            await self._go_down_to(form.heading_of(field.id))
+        heading = _folded_under(form, field)
+        if heading is not None:
+            await self._go_down_to(heading)
             await self.press("enter")
         # A choice may have brought it on just now.
         await self.until(lambda: wanted in self.app.screen.focus_chain)
@@ -265,6 +266,17 @@ class Hands:
         else:
             await self.press("end", "ctrl+u")
             await self.type_in(text)
+
+
+def _folded_under(form: Form, field: Field) -> GroupHeading | None:
+    """The heading of the group that a field is folded away in."""
+    title = ""
+    for each in form.fields:
+        title = each.section or title
+        if each is field:
+            break
+    headings = form.query(GroupHeading)
+    return next((h for h in headings if h.title == title and not h.is_open), None)
 
 
 def _event(pressed: str) -> events.Key:

@@ -23,8 +23,8 @@ from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
 from tui.frame.screen import BaseScreen
 from tui.job import stage_moves
-from tui.job.deleting import ask_to_delete
-from tui.job.job_heading import JobHeading, show_customer
+from tui.job.job_heading import JobHeading
+from tui.job.job_keys import JobKeys
 from tui.job.page import JobPage
 from tui.job.page_tabs import TABS, PageTabs
 from tui.job.pages import make_page
@@ -36,7 +36,7 @@ _PAUSE_S = 0.2
 """Seconds without a key before what is missing is reckoned with what is typed."""
 
 
-class JobScreen(BaseScreen):
+class JobScreen(JobKeys):
     """The job ``job_id``, opened at ``page`` or at what is to be done next."""
 
     place: ClassVar[str] = "job"
@@ -214,52 +214,12 @@ class JobScreen(BaseScreen):
         if self._is_ready():
             self.save_in_worker(self._save())
 
-    def action_drawing(self) -> None:
-        """Show the roof to scale, what goes where: as typed where it is being typed."""
-        from tui.job.roof_views import show_drawing
-        from tui.roof.drawing_screen import DrawingScreen
-
-        typed = self.front.typed_roof if self._is_ready() else None
-        if typed is not None:
-            self.app.push_screen(DrawingScreen(typed, f"{self.front.job.ref}, as typed"))
-        else:
-            self._once_surveyed(show_drawing)
-
-    def action_history(self) -> None:
-        """Show what was done of the job."""
-        from tui.job.history_screen import HistoryScreen
-
-        if self.situation is not None:
-            self.app.push_screen(HistoryScreen(self.job_id, self.called))
-
     def action_notes(self) -> None:
         """Ask for a note, above those there are."""
         from tui.job.notes_dialog import NotesDialog
 
         if self.situation is not None:
             self.app.push_screen(NotesDialog(self, self.situation, self.called))
-
-    def action_folder(self) -> None:
-        """Make the folder of the job if there is none, and open it."""
-        from tui.job.job_folder import show_folder
-
-        if self.situation is not None:
-            self.in_worker(show_folder(self, self.situation.job))
-
-    def action_customer(self) -> None:
-        """Show the customer with all their jobs."""
-        show_customer(self, self.situation)
-
-    def action_delete_enquiry(self) -> None:
-        """Delete an enquiry that came to nothing, once it was asked."""
-        if self.situation is not None and self.may_leave():
-            self.in_worker(ask_to_delete(self, self.situation.job))
-
-    def action_site_sheet(self) -> None:
-        """Show the site sheet of the recorded roof."""
-        from tui.job.roof_views import show_site_sheet
-
-        self._once_surveyed(show_site_sheet)
 
     def action_next_stage(self) -> None:
         """Mark the job as its next stage."""
@@ -275,6 +235,15 @@ class JobScreen(BaseScreen):
         """Record that the job was declined or called off."""
         if self.situation is not None:
             stage_moves.end_job(self, self.situation.job)
+
+    def on_key(self, event: events.Key) -> None:
+        """Let no letter lead away from a page that is typed into, wherever on it the cursor stands.
+
+        On a heading, or beside the fields, what was meant for a field would be a command.
+        """
+        if (event.character or "").isalnum() and self._is_ready() and self.front.query(Form):
+            event.stop()
+            event.prevent_default()
 
     def on_page_tabs_turned(self, event: PageTabs.Turned) -> None:
         """Turn to the page that was chosen in the tabs."""
@@ -365,16 +334,6 @@ class JobScreen(BaseScreen):
 
     def _is_ready(self) -> bool:
         return self.query_one(ContentSwitcher).current is not None
-
-    def _once_surveyed(self, show: Callable[[JobPage], None]) -> None:
-        """Show something of the recorded roof, unless the survey says another by now."""
-        survey = TABS[PageName.SURVEY][0]
-        if survey in self.unsaved:
-            self.say(
-                f"Save what you typed under {survey} first: {key_of('job', 'save')}.", Tone.CAUTION
-            )
-        elif self._is_ready():
-            show(self.front)
 
     def _all_saved(self) -> bool:
         """Tell whether nothing is only typed; a stage is decided by what is recorded."""

@@ -6,6 +6,7 @@ What may be passed is decided by the domain and again by the book; here it is as
 from datetime import date
 
 from domain.checks.check import Check, Severity, Situation
+from domain.checks.questions import questions_of
 from domain.checks.stages import missing, next_stage
 from domain.job import Closing, Cover, Ending, Job, Reopening, Stage, StageBack, StageMove
 from domain.page_names import PageName
@@ -34,6 +35,8 @@ _WORKED_AT = {
     Stage.SIGNED_OFF: {PageName.SIGN_OFF},
 }
 """The pages on which what is missing for a stage is settled."""
+_NAMED = 2
+"""So many stops are named where they are said in a sentence."""
 _FACTS = {PageName.SURVEY, PageName.BOOKING, PageName.STRIP, PageName.LAYING}
 """The pages that record what is over once a job is signed off, or ended."""
 
@@ -79,6 +82,19 @@ def what_is_missing(situation: Situation) -> Missing:
         key = key_of("job", "next_stage")
         return Missing(f"Nothing missing. Press {key} to mark it {to.done}.", Tone.GOOD)
     return Missing(f"Still needed before “{to}”", Tone.QUIET, checks, to)
+
+
+def stops_ahead(situation: Situation) -> str:
+    """What will stop the next stage, in one sentence; empty if nothing will.
+
+    Said where something is issued away from the page of the job that lists it.
+    """
+    stops = [check for check in open_checks(situation) if check.severity is Severity.STOP]
+    asked = [question.words for question in questions_of(stops)]
+    if not asked:
+        return ""
+    more = f" And {len(asked) - _NAMED} more." if len(asked) > _NAMED else ""
+    return f"Before “{next_stage(situation.job)}”: {' '.join(asked[:_NAMED])}{more}"
 
 
 def has_the_list(situation: Situation, page: PageName) -> bool:

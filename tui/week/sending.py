@@ -20,6 +20,7 @@ from storage.book import Book
 from tui.frame.screen import BaseScreen
 from tui.job.money.invoice_dialog import IssueDialog
 from tui.job.quote.quote_dialogs import final_dialog
+from tui.job.stage_moves import stops_ahead
 from tui.papers.as_issued import paper_as_issued
 from tui.papers.handing_on import keep_pdf
 
@@ -105,7 +106,8 @@ def _ask_about_invoice(screen: BaseScreen, task: Task, situation: Situation, how
             going = Going(Outgoing.INVOICE, _invoices(made[-1])[-1].number)
             screen.in_worker(_handed_on(screen, made[-1], situation.trader, going, how))
 
-    screen.app.push_screen(IssueDialog(planned, situation.last_invoice_on, save), go_on)
+    last, stops = situation.last_invoice_on, stops_ahead(situation)
+    screen.app.push_screen(IssueDialog(planned, last, save, stops), go_on)
 
 
 def _ask_about_quote(screen: BaseScreen, task: Task, situation: Situation, how: HandOn) -> None:

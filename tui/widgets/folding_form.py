@@ -106,14 +106,6 @@ class FoldingForm(Form):
             heading.is_open = name == title
         self.fold([field for field, group in self._group_of.items() if group not in ("", title)])
 
-    def is_in_sight(self, field_id: str) -> bool:
-        """Whether a field is in no group, or its group is open."""
-        return self._group_of[field_id] in ("", self._open)
-
-    def heading_of(self, field_id: str) -> GroupHeading:
-        """The heading of the group that a field is in."""
-        return self._headings[self._group_of[field_id]]
-
     @property
     def group_in_front(self) -> str:
         """The group that the cursor is in or on; empty if it is in none."""

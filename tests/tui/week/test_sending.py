@@ -49,6 +49,7 @@ async def test_an_invoice_is_issued_drafted_and_marked_as_sent_in_three_keys(
         await sees(pilot, "Send the invoice", f"{DRAFT} e-mail", f"{COPY} message", f"{OPEN} opens")
         await hands.press(DRAFT)
         await sees(pilot, "Issue the invoice", "Once issued it cannot be changed.")
+        await sees(pilot, "■ Before “signed off”: Customer")
         await hands.press(YES)
         await hands.until(lambda: ".eml" in said(hands.app))
         await sees(pilot, "Mark as sent: INV-1")

@@ -16,6 +16,7 @@ from domain.money import show_money
 from domain.papers.blocks import Paper, Totals
 from domain.papers.shared_parts import item_words
 from domain.quantity import show_amount
+from domain.signs import Sign
 from domain.tone import Tone
 from domain.typing_slips import before_last
 from tui.frame.commands import key_of
@@ -39,17 +40,22 @@ class IssueDialog(Question):
     """
 
     place = "issue"
-    DEFAULT_CSS = "IssueDialog PaperPart { padding: 0 2; margin: 1 0; }"
+    DEFAULT_CSS = """
+    IssueDialog PaperPart { padding: 0 2; margin: 1 0; }
+    IssueDialog .stops { color: $stop; padding: 0 2; height: auto; max-height: 2; }
+    """
 
     def __init__(
         self,
         invoice: Invoice,
         last_invoice_on: date | None,
         save: Callable[[], Awaitable[Any]],
+        stops: str,
     ) -> None:
         """``invoice`` is as it would be; its number is taken when it is issued.
 
-        One dated before ``last_invoice_on``, of whichever job, is asked about first.
+        One dated before ``last_invoice_on``, of whichever job, is asked about first. ``stops`` is
+        what will stop the next stage of its job: nothing for none.
         """
         deposit = invoice.kind is DocumentKind.DEPOSIT
         super().__init__(
@@ -58,6 +64,7 @@ class IssueDialog(Question):
             "Once issued it cannot be changed.",
         )
         self._invoice = invoice
+        self._stops = f"{Sign.STOP} {stops}" if stops else ""
         self._doubt = before_last("issued_on", invoice.issued_on, last_invoice_on, "invoice")
 
     def compose(self) -> ComposeResult:
@@ -67,6 +74,8 @@ class IssueDialog(Question):
         with Vertical():
             yield Static(plain(self._title), id="title")
             yield part
+            if self._stops:
+                yield Static(plain(self._stops), classes="stops")
             yield Static(plain(self._words), id="words")
             yield self._form
             yield MessageLine()

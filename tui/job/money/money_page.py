@@ -29,7 +29,7 @@ from tui.job.money.invoice_dialog import IssueDialog
 from tui.job.money.payment_dialog import MoneyIn, PaymentDialog
 from tui.job.money.put_right_dialogs import CreditDialog, GiveBackDialog
 from tui.job.page import JobPage
-from tui.job.stage_moves import where_to_begin
+from tui.job.stage_moves import stops_ahead, where_to_begin
 from tui.papers.as_issued import paper_as_issued
 from tui.widgets.line_list import LineList
 from tui.widgets.notice import Notice
@@ -196,7 +196,8 @@ class MoneyPage(JobPage):
             )
             self.query_one(LineList).cursor = len(self.job.documents) - 1
 
-        self.app.push_screen(IssueDialog(planned, self.situation.last_invoice_on, save))
+        last, stops = self.situation.last_invoice_on, stops_ahead(self.situation)
+        self.app.push_screen(IssueDialog(planned, last, save, stops))
 
     async def _turn_to_what_is_first(self) -> None:
         await self.job_screen.turn_to(where_to_begin(self.situation))

@@ -19,6 +19,7 @@ from tui.job.survey.slope_dialog import SlopeDialog
 from tui.job.survey.survey_reading import survey_typed
 from tui.job.survey.takeoff_beside import TakeoffBeside
 from tui.shell.app import HeadlapApp
+from tui.widgets.folding_form import GroupHeading
 
 TYPED = survey_typed(builders.survey())
 
@@ -216,3 +217,18 @@ async def test_slopes_that_are_not_saved_are_not_left_unasked_and_undo_brings_th
     survey = read_again(path).survey
     assert survey is not None
     assert survey.measures == L_SHAPE
+
+
+async def test_what_is_typed_beside_the_fields_does_not_lead_away(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, PageName.SURVEY)
+        hands, screen = Hands(pilot), app.screen
+        for beside in (screen.query(GroupHeading).first(), screen.query_one("#missing-list"), None):
+            screen.set_focus(beside)
+            await hands.press(*"rwnj2")
+            await hands.comes_to_rest()
+            assert app.screen is screen, beside
