@@ -28,9 +28,11 @@ FROM counted
 """  # noqa: S608  our own words
 
 _JOBS = (
-    "INSERT INTO customer SELECT id, customer, 'householder', '', '', '', 1, 1 FROM past",
+    "INSERT INTO customer (id, name, kind, address, phone, email, version, kind_asked)"
+    " SELECT id, customer, 'householder', '', '', '', 1, 1 FROM past",
     "INSERT INTO site SELECT id, id, place, place, '', '', 1 FROM past",
-    """INSERT INTO job
+    """INSERT INTO job (id, ref, site_id, stage, ended, ended_why, materials_in_hand, received_on,
+                        said, building, nominal, rough, visit_on, visit_at, version)
        SELECT id, printf('%04d', id), id, 'signed off', NULL, '', 1, day, '', 'shed', '8 x 6 ft',
               pence, day, NULL, 1 FROM past""",
     "INSERT INTO quote SELECT id, id, 1, day, 0, 0, NULL, NULL, '' FROM past",
@@ -47,10 +49,12 @@ _JOBS = (
     "INSERT INTO lay SELECT id, day, '[]', '12', '8', 1 FROM past",
     "INSERT INTO usage SELECT id, id, 'laying', 'hour', '7', '7', '0', '0', '0' FROM past",
     "INSERT INTO signoff SELECT id, customer, day, NULL, '' FROM past",
-    """INSERT INTO document
+    """INSERT INTO document (id, job_id, series, number, kind, issued_on, tax_point, due_on, gross,
+                             snapshot, refers_to)
        SELECT id, id, 'invoice', invoice, 'invoice', day, day, date(day, '14 days'), pence, '{}',
               NULL FROM past ORDER BY id""",
-    "INSERT INTO payment SELECT id, id, day, pence, 'bank transfer' FROM past",
+    "INSERT INTO payment (id, job_id, received_on, pence, method)"
+    " SELECT id, id, day, pence, 'bank transfer' FROM past",
     "INSERT INTO allocation SELECT id, id, id, pence FROM past",
 )
 """Straight into the tables: through the actions of a user it would take hours."""

@@ -18,6 +18,16 @@ class VatStanding(StrEnum):
     STANDARD = "standard"
 
 
+class CisStanding(StrEnum):
+    """How the trader stands to CIS as a subcontractor: what a contractor deducts hangs on it."""
+
+    GROSS = "gross"
+    """Holds gross payment status."""
+    REGISTERED = "registered"
+    NOT_MATCHED = "not matched"
+    """Not registered, or HMRC could not match what the contractor gave."""
+
+
 @dataclass(frozen=True, slots=True)
 class LabourRates:
     """Hours a unit of work: the trader's own. Defaults: common practice."""
@@ -127,6 +137,7 @@ class Trader:
     vat_standing: VatStanding = VatStanding.NOT_REGISTERED
     vat_number: str = ""
     utr: str = ""
+    cis_standing: CisStanding = CisStanding.NOT_MATCHED
     waste_carrier: str = ""
     """Registration (upper tier for one's own construction waste in England)."""
     waste_expires: date | None = None

@@ -4,11 +4,11 @@ The payment itself never changes: an entry of its own kind names it and gives it
 with a number of its own says so to the customer.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from domain.accounts.invoice import Buyer, Seller, buyer_of, seller_of
-from domain.accounts.receipt import Settled
+from domain.accounts.receipt import Settled, owed_after
 from domain.errors import NotNow, Refused
 from domain.job import Document, DocumentKind, Job, Payment
 from domain.money import Pence, show_money
@@ -94,7 +94,7 @@ def counter_note(
         pence=back.pence,
         reason=back.reason,
         owed_again=tuple(Settled(labels[part.document_id], part.pence) for part in again),
-        left=job.owed + sum(part.pence for part in again),
+        left=owed_after(job, (replace(part, pence=-part.pence) for part in again), -payment.cis),
     )
 
 

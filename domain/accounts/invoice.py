@@ -11,6 +11,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from domain.accounts.agreed import agreed_sums
+from domain.accounts.cis import Cis, cis_on, is_inside
 from domain.errors import NotNow
 from domain.estimate.quoting import option_total
 from domain.estimate.scope import DEPOSIT, Item
@@ -87,6 +88,8 @@ class Invoice:
 
     credit: Pence = 0
     """What stood to the customer's credit, and settles this much of it from the first."""
+    cis: Cis | None = None
+    """What a contractor deducts; None outside CIS."""
 
     @property
     def due(self) -> Pence:
@@ -95,8 +98,8 @@ class Invoice:
 
     @property
     def to_pay(self) -> Pence:
-        """What is left to pay on the day it is issued."""
-        return self.due - self.credit
+        """What is left to pay on the day it is issued, less what a contractor deducts."""
+        return max(0, self.due - self.credit - (self.cis.deducted if self.cis else 0))
 
     def document(self) -> Document:
         """The numbered document to record."""
@@ -108,6 +111,7 @@ class Invoice:
             due_on=self.due_on,
             gross=self.due,
             snapshot=to_json(self),
+            cis=self.cis.deducted if self.cis else 0,
         )
 
 
@@ -141,6 +145,7 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
         deduction=_deduction(deposit) if deposit else None,
         done_on=job.laying.on,
         roof=work_in_words(job).roof,
+        cis=cis_on(job, agreed.totals, trader, issued_on),
     )
     return _less_credit(invoice, job)
 
@@ -154,6 +159,11 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
     option = _accepted(job, trader)
     if job.invoice is not None or job.deposit_invoice is not None:
         raise NotNow("Already invoiced (deposit or full).")
+    if is_inside(job):
+        raise NotNow(
+            "A contractor inside CIS is asked for no deposit: the deduction is worked out once, "
+            "on the invoice for the work."
+        )
     asked = job.quote.deposit if job.quote else 0
     if not asked:
         raise NotNow("The accepted quote asks for no deposit.")

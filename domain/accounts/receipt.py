@@ -1,6 +1,7 @@
 """The receipt for money that came in."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from datetime import date
 
 from domain.accounts.invoice import Buyer, Seller, buyer_of, seller_of
@@ -38,6 +39,8 @@ class Receipt:
     settled: tuple[Settled, ...]
     left: Pence
     """What is still owed on the job's invoices afterwards."""
+    cis: Pence = 0
+    """What of it a contractor deducted: it did not come in."""
 
     @property
     def over(self) -> Pence:
@@ -66,14 +69,14 @@ def allocations_for(job: Job, document_id: int, pence: Pence) -> tuple[Allocatio
     if pence <= 0:
         raise Refused("amount", show_money(pence), "Give what came in, such as 486.00.")
     owing = sorted(
-        (document for document in job.documents if document.owed > 0),
+        (document for document in job.documents if document.unsettled > 0),
         key=lambda document: (document.id != document_id, document.issued_on, document.number),
     )
     if not owing or owing[0].id != document_id:
         raise NotNow("Nothing is owed on that: choose an invoice that is not paid yet.")
     parts = []
     for document in owing:
-        part = min(pence, document.owed)
+        part = min(pence, document.unsettled)
         pence -= part
         parts.append(Allocation(document.id or 0, part))
     return tuple(part for part in parts if part.pence)
@@ -132,5 +135,20 @@ def receipt_for(
         pence=payment.pence,
         method=payment.method,
         settled=settled,
-        left=job.owed - sum(each.pence for each in settled),
+        left=owed_after(job, payment.allocations, payment.cis),
+        cis=payment.cis,
+    )
+
+
+def owed_after(job: Job, parts: Iterable[Allocation], cis: Pence) -> Pence:
+    """What is owed on a job's invoices once a payment's ``parts`` are put to them.
+
+    ``cis`` was deducted of it. Where the parts are freed again both are less than nothing.
+    """
+    put = {part.document_id: part.pence for part in parts}
+    return sum(
+        replace(document, paid=document.paid + put[key], deducted=document.deducted + cis).owed
+        if (key := document.id or 0) in put
+        else document.owed
+        for document in job.documents
     )

@@ -186,7 +186,7 @@ _WAYS = (
         id="customer-kind",
         part=Part.ENQUIRY,
         holds=lambda s: s.job.customer.kind_asked,
-        words="Householder or business?",
+        words="Householder, business, contractor?",
         remedy="Ask, and choose it on the enquiry page: prices and the right to cancel hang on it.",
         page=PageName.ENQUIRY,
     ),

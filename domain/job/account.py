@@ -70,6 +70,10 @@ class Document:
     """The sum of the payments that stand allocated to it."""
     credited: Pence = 0
     """The sum of its credit notes."""
+    cis: Pence = 0
+    """What a contractor deducts of it under CIS, as worked out when it was issued."""
+    deducted: Pence = 0
+    """What they did deduct, of the payments that stand allocated to it."""
     id: int | None = None
 
     @property
@@ -78,9 +82,14 @@ class Document:
         return LABELS[self.kind](self.number)
 
     @property
-    def owed(self) -> Pence:
-        """What is still to be paid on it; nothing on what asks for none."""
+    def unsettled(self) -> Pence:
+        """What payments can still be put to; nothing on what asks for none."""
         return self.gross - self.credited - self.paid if self.kind.asks else 0
+
+    @property
+    def owed(self) -> Pence:
+        """The money still to come: what is unsettled, less what a contractor has yet to deduct."""
+        return max(0, self.unsettled - max(0, self.cis - self.deducted))
 
     @property
     def is_withdrawn(self) -> bool:
@@ -120,13 +129,21 @@ class Payment:
 
     received_on: date
     pence: Pence
+    """What it settles: the money that came, and what was deducted from it under CIS."""
     method: str
     """One of :data:`PAYMENT_METHODS`."""
     allocations: tuple[Allocation, ...] = ()
     freed: tuple[Allocation, ...] = ()
     """What was taken off the documents again that it had been allocated to."""
     counter_entries: tuple[CounterEntry, ...] = ()
+    cis: Pence = 0
+    """What a contractor deducted under CIS, and pays to HMRC."""
     id: int | None = None
+
+    @property
+    def money(self) -> Pence:
+        """What came in."""
+        return self.pence - self.cis
 
     @property
     def held(self) -> Pence:

@@ -31,6 +31,9 @@ class Enquiry:
     """The rough price given on the phone; None if none was given."""
     visit_on: date | None = None
     visit_at: time | None = None
+    on_foundation: bool = True
+    """Whether the building stands on a foundation: a shed that does not is outside CIS (FA 2004
+    s. 74(2)(a), HMRC CISR14100: read). Asked for a contractor alone."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,6 +67,8 @@ class Received:
     on: date
     method: str
     """One of :data:`domain.job.PAYMENT_METHODS`."""
+    cis: Pence = 0
+    """What a contractor deducted of it, besides."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """Who the job is for and where it stands."""
 
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 
 
@@ -9,6 +10,8 @@ class CustomerKind(StrEnum):
 
     HOUSEHOLDER = "householder"
     BUSINESS = "business"
+    CONTRACTOR = "contractor"
+    """A builder who takes the trader on as a subcontractor, and may have to deduct CIS."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +30,15 @@ class Customer:
     kind_asked: bool = True
     """Whether they were asked which kind they are. Until then they count as a householder, who may
     cancel; it has to be known before a quote."""
+    tax_reference: str = ""
+    """A contractor's reference, as their statements of deduction bear it."""
+    vat_number: str = ""
+    """A contractor's; empty if they are not registered."""
+    in_cis: bool = True
+    """Whether a contractor is registered for CIS, and so deducts."""
+    end_user_on: date | None = None
+    """When a contractor told us in writing that they are the end user (HMRC VATREVCON33400, read);
+    None while they have not."""
 
     @property
     def called(self) -> str:
@@ -37,6 +49,11 @@ class Customer:
     def is_householder(self) -> bool:
         """Whether prices are read with VAT in them, and there may be a right to cancel."""
         return self.kind is CustomerKind.HOUSEHOLDER
+
+    @property
+    def deducts(self) -> bool:
+        """Whether what they pay for building work is inside CIS."""
+        return self.kind is CustomerKind.CONTRACTOR and self.in_cis
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,6 +67,9 @@ def _you(customer: Customer) -> Iterator[Details]:
         ("Telephone", customer.phone),
         ("E-mail", customer.email),
         ("Address", on_one_line(customer.address)),
+        ("Your CIS reference", customer.tax_reference),
+        ("Your VAT number", customer.vat_number),
+        ("End user, told on", day_of(customer.end_user_on)),
     )
 
 

@@ -29,6 +29,7 @@ def invoice_paper(invoice: Invoice) -> Paper:
             Details(tuple(_dates(invoice, label))),
             _lines(invoice),
             *_sums(invoice),
+            *_under_cis(invoice),
             Details(
                 tuple(_how_to_pay(invoice, label)), "How to pay: by bank transfer", framed=True
             ),
@@ -51,6 +52,10 @@ def _dates(invoice: Invoice, label: str) -> Iterator[tuple[str, str]]:
         yield "Work done on", show_date(invoice.done_on)
     if invoice.seller.vat_number:
         yield "Tax point", show_date(invoice.tax_point)
+    if invoice.cis is not None:
+        yield "Our UTR", invoice.cis.utr
+        if invoice.cis.reference:
+            yield "Your reference", invoice.cis.reference
     yield "Due by", show_date(invoice.due_on)
     yield "Job", invoice.ref
 
@@ -88,11 +93,27 @@ def _sums(invoice: Invoice) -> Iterator[Block]:
 
 
 def _due(invoice: Invoice) -> Iterator[tuple[str, str]]:
-    """What is due; where the customer had paid over, less that."""
-    if invoice.credit:
+    """What is due; less what the customer had paid over, and what a contractor deducts."""
+    if invoice.credit or invoice.cis:
         yield "Total", show_money(invoice.due)
+    if invoice.credit:
         yield "Less what you paid over", show_money(-invoice.credit)
-    yield "Total due", show_money(invoice.to_pay)
+    if invoice.cis:
+        yield f"CIS deducted at {show_percent(invoice.cis.rate)}", show_money(-invoice.cis.deducted)
+    yield "To pay" if invoice.cis else "Total due", show_money(invoice.to_pay)
+
+
+def _under_cis(invoice: Invoice) -> Iterator[Block]:
+    """What the contractor works the deduction out from, for their return and statement."""
+    cis = invoice.cis
+    if cis is None:
+        return
+    rows = (
+        ("Labour, before VAT", show_money(cis.base)),
+        ("Materials at cost", show_money(cis.materials)),
+        (f"CIS: {show_percent(cis.rate)} of the labour", show_money(cis.deducted)),
+    )
+    yield Table((Column("For your CIS return"), Column("Amount", True)), rows)
 
 
 def by_rate(totals: VatTotals) -> Iterator[tuple[str, str]]:

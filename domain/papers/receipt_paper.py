@@ -23,11 +23,21 @@ def receipt_paper(receipt: Receipt) -> Paper:
         blocks=(
             Details(customer_rows(buyer, receipt.place), "From"),
             Details((("Number", label), ("Date", show_date(receipt.issued_on)))),
-            Words(
-                f"Thank you. Received {show_money(receipt.pence)} by {receipt.method} on "
-                f"{show_date(receipt.received_on)}."
-            ),
+            Words(_received(receipt)),
             Table((Column("Paid towards"), Column("Amount", True)), tuple(rows)),
             Totals((("Balance due", show_money(receipt.left)),)),
         ),
+    )
+
+
+def _received(receipt: Receipt) -> str:
+    """What came, by what means and when; under CIS what was deducted besides."""
+    came = (
+        f"Thank you. Received {show_money(receipt.pence - receipt.cis)} by {receipt.method} on "
+        f"{show_date(receipt.received_on)}"
+    )
+    return (
+        f"{came}, after {show_money(receipt.cis)} deducted under CIS."
+        if receipt.cis
+        else f"{came}."
     )

@@ -59,11 +59,13 @@ class AccountActions(Database):
         says what is refused.
         """
         with self._on_job(job, f"payment of {show_money(received.pence)} recorded") as work:
+            settles = received.pence + received.cis
             payment = Payment(
                 received_on=received.on,
-                pence=received.pence,
+                pence=settles,
                 method=received.method,
-                allocations=allocations_for(job, received.document_id, received.pence),
+                allocations=allocations_for(job, received.document_id, settles),
+                cis=received.cis,
             )
             cells = cells_of(payment, "id", "allocations", "freed", "counter_entries")
             kept = work.key_of(PaymentRow(job_id=work.job_id, **cells))
@@ -146,7 +148,7 @@ def _next_number(work: JobTransaction, kind: DocumentKind) -> int:
 
 def _keep(work: JobTransaction, document: Document) -> int:
     """Write a document, and return its number in the table."""
-    cells = cells_of(document, "id", "paid", "credited")
+    cells = cells_of(document, "id", "paid", "credited", "deducted")
     row = DocumentRow(job_id=work.job_id, series=_series(document.kind).value, **cells)
     return work.key_of(row)
 

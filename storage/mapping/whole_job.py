@@ -14,6 +14,7 @@ from domain.job import (
     CounterEntry,
     Customer,
     Document,
+    DocumentKind,
     Enquiry,
     Extra,
     Job,
@@ -123,7 +124,20 @@ def _document(rows: JobRows, row: Record) -> Document:
     paid = _sum_of(rows.allocations, "pence", document_id=row["id"])
     freed = _sum_of(rows.freed, "pence", document_id=row["id"])
     credited = _sum_of(rows.documents, "gross", refers_to=row["id"])
-    return value_of(Document, row, paid=paid - freed, credited=credited)
+    deducted = sum(
+        _deducted(rows, part) for part in rows.allocations if part["document_id"] == row["id"]
+    )
+    return value_of(Document, row, paid=paid - freed, credited=credited, deducted=deducted)
+
+
+def _deducted(rows: JobRows, part: Record) -> int:
+    """What a contractor deducted of the payment behind an allocation, if it still stands."""
+    again = any(
+        each["payment_id"] == part["payment_id"] and each["kind"] == DocumentKind.MISTAKE.value
+        for each in rows.counter_entries
+    )
+    payment = next(each for each in rows.payments if each["id"] == part["payment_id"])
+    return 0 if again else int(payment["cis"] or 0)
 
 
 def _payment(rows: JobRows, row: Record) -> Payment:

@@ -41,6 +41,7 @@ class TraderRow(TableRow, table=True):
     employers_policy: str = ""
     employers_expires: Day | None = None
     expense_headings: Yes = 0
+    cis_standing: str = "not matched"
 
 
 class PictureRow(TableRow, table=True):
@@ -62,6 +63,10 @@ class CustomerRow(TableRow, table=True):
     email: str
     version: int = 0
     kind_asked: Yes = 1
+    tax_reference: str = ""
+    vat_number: str = ""
+    in_cis: Yes = 1
+    end_user_on: Day | None = None
 
 
 class SiteRow(TableRow, table=True):

@@ -32,6 +32,7 @@ class JobRow(TableRow, table=True):
     visit_on: Day | None
     visit_at: Time | None
     version: int = 0
+    on_foundation: Yes = 1
 
 
 class SurveyRow(TableRow, table=True):

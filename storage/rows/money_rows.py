@@ -17,6 +17,7 @@ class DocumentRow(TableRow, table=True):
     gross: Pence
     snapshot: Json
     refers_to: int | None
+    cis: Pence = 0
 
 
 class ToSendRow(TableRow, table=True):
@@ -37,6 +38,7 @@ class PaymentRow(TableRow, table=True):
     received_on: Day
     pence: Pence
     method: str
+    cis: Pence = 0
 
 
 class AllocationRow(TableRow, table=True):

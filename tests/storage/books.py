@@ -22,6 +22,12 @@ BOTH_ON_A_DAY = {"another-job": "both are small"}
 Cells: TypeAlias = tuple[Any, ...]
 
 
+DOCUMENT = (
+    "id, job_id, series, number, kind, issued_on, tax_point, due_on, gross, snapshot, refers_to"
+)
+"""The columns of a document that have no default."""
+
+
 def open_book(path: Path, window: str = "") -> Book:
     """Open a book on the evening of 25 June 2026."""
     return Book.open(path, lambda: NOW, window=window)

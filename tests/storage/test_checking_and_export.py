@@ -137,4 +137,4 @@ def test_an_empty_book_is_exported_with_its_columns(path: Path) -> None:
     with opened(path) as book:
         enquired(book)
     content = dict(export_tables(path))["payment"].decode("utf-8-sig")
-    assert content == "id,job_id,received_on,pounds,method\r\n"
+    assert content == "id,job_id,received_on,pounds,method,cis_pounds\r\n"

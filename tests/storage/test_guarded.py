@@ -11,7 +11,7 @@ from storage.migrations.versions.freeze_what_was_accepted import ACCEPTED
 from storage.migrations.versions.freeze_what_was_sent import NUMBERED
 from storage.migrations.versions.guard_what_was_agreed import AGREED, NAMED, OF_ONE_JOB, TOO_MUCH
 from tests import builders
-from tests.storage.books import dump, laid, opened, query, quoted, redo, settle, undo
+from tests.storage.books import DOCUMENT, dump, laid, opened, query, quoted, redo, settle, undo
 
 COPIED = (
     "SELECT NULL, job_id, '{0}', {1}, '{0}', issued_on, tax_point, due_on, 1, '{{}}', NULL"
@@ -40,10 +40,10 @@ REFUSED = (
     (OF_ONE_JOB, "INSERT INTO allocation VALUES (NULL, 3, 1, 1)"),
     (OF_ONE_JOB, "INSERT INTO allocation VALUES (NULL, 2, (SELECT id FROM document"
                  " WHERE series = 'receipt' AND job_id = 1), 1)"),
-    ("CHECK constraint failed", "INSERT INTO payment VALUES (NULL, 1, '2026-07-01', -500, 'cash')"),
-    ("CHECK constraint failed", "INSERT INTO payment VALUES (NULL, 1, '2026-07-01', 0, 'cash')"),
+    ("CHECK constraint failed", "INSERT INTO payment VALUES (NULL, 1, '2026-07-01',-5, 'card', 0)"),
+    ("CHECK constraint failed", "INSERT INTO payment VALUES (NULL, 1, '2026-07-01', 0, 'cash', 0)"),
     ("CHECK constraint failed", "INSERT INTO allocation VALUES (NULL, 2, 1, -1)"),
-    *((NUMBERED, f"INSERT INTO document {COPIED.format(*forged)}") for forged in (
+    *((NUMBERED, f"INSERT INTO document ({DOCUMENT}) {COPIED.format(*forged)}") for forged in (
         ("invoice", 1), ("invoice", 3), ("invoice", -1), ("receipt", 1), ("receipt", 3),
     )),
 )  # fmt: skip
@@ -59,8 +59,8 @@ def _agreed(tmp_path_factory: pytest.TempPathFactory) -> Path:
         key = job.documents[0].id or 0
         book.record_payment(job, Received(key, 1_00, builders.SIGNED, "cash"))
         laid(book, "The Green")
-    query(path, "INSERT INTO payment VALUES (2, 1, '2026-07-01', 20000, 'cash')")
-    query(path, "INSERT INTO payment VALUES (3, 2, '2026-07-01', 20000, 'cash')")
+    query(path, "INSERT INTO payment VALUES (2, 1, '2026-07-01', 20000, 'cash', 0)")
+    query(path, "INSERT INTO payment VALUES (3, 2, '2026-07-01', 20000, 'cash', 0)")
     return path
 
 

@@ -17,7 +17,8 @@ ANEW = "SELECT * FROM to_list ORDER BY job_id"
 KEPT = "SELECT * FROM listed ORDER BY job_id"
 CHANGES = (
     "UPDATE customer SET name = 'Zë'",
-    "INSERT OR REPLACE INTO customer SELECT id, 'Mrs Ek', kind, '', '', '', 1, 1 FROM customer",
+    "INSERT OR REPLACE INTO customer (id, name, kind, address, phone, email, version, kind_asked)"
+    " SELECT id, 'Mrs Ek', kind, '', '', '', 1, 1 FROM customer",
     "UPDATE site SET place = place || ' 2'",
     "UPDATE site SET customer_id = (SELECT max(id) FROM customer)",
     "INSERT OR REPLACE INTO site SELECT id, customer_id, 'Row', '', '', '', 1 FROM site",
@@ -26,7 +27,9 @@ CHANGES = (
     "UPDATE job SET site_id = (SELECT max(id) FROM site) WHERE id = :job",
     "UPDATE job SET id = 900 WHERE id = :job",
     "DELETE FROM job WHERE id = :job",
-    "INSERT INTO job SELECT 900, '0900', site_id, 'enquiry', NULL, '', 0, received_on, '', '', '',"
+    "INSERT INTO job (id, ref, site_id, stage, ended, ended_why, materials_in_hand, received_on,"
+    " said, building, nominal, rough, visit_on, visit_at, version)"
+    " SELECT 900, '0900', site_id, 'enquiry', NULL, '', 0, received_on, '', '', '',"
     " NULL, NULL, NULL, 1 FROM job LIMIT 1",
     "UPDATE snag SET done_on = '2026-06-30' WHERE job_id = :snagged",
     "UPDATE snag SET job_id = :job WHERE job_id = :snagged",

@@ -76,4 +76,8 @@ def _money(record: CustomerRecord, p: Palette) -> list[Text]:
 
 def _kind(customer: Customer) -> str:
     asked = customer.kind_asked
-    return customer.kind.capitalize() if asked else "Householder or business: not asked yet"
+    return (
+        customer.kind.capitalize()
+        if asked
+        else "Householder, business or contractor: not asked yet"
+    )

@@ -1,7 +1,7 @@
 """The fields of the trader's details, in the order of the form."""
 
 from domain.days.calendar import NATIONS
-from domain.trader import VatStanding
+from domain.trader import CisStanding, VatStanding
 from tui.widgets.field_row import Field
 from tui.widgets.line_input import Takes
 
@@ -22,6 +22,7 @@ MONEY = (
     Field("vat_standing", "VAT", choices=tuple(VatStanding), section="Tax"),
     Field("vat_number", "VAT number", hint="9 digits", only_for=REGISTERED, takes=Takes.FIGURE),
     Field("utr", "UTR", hint="10 digits, on your HMRC letters", takes=Takes.FIGURE),
+    Field("cis_standing", "Under a contractor", choices=tuple(CisStanding)),
 )
 PAPERS = (
     Field("waste_carrier", "Waste carrier registration", section="Registrations and insurance"),

@@ -16,7 +16,16 @@ from domain.estimate.starting_rates import changed, with_confirmed
 from domain.look import Picture, colour_words, read_colour
 from domain.money import read_money
 from domain.quantity import read_count, read_kg, read_number
-from domain.trader import LabourRates, Nailing, Rates, Trader, Van, VatStanding, WeatherLimits
+from domain.trader import (
+    CisStanding,
+    LabourRates,
+    Nailing,
+    Rates,
+    Trader,
+    Van,
+    VatStanding,
+    WeatherLimits,
+)
 from tui.widgets.field_values import (
     address_typed,
     date_typed,
@@ -90,6 +99,7 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
         if registered
         else trader.vat_number,
         utr=_if_given(read_utr, values, "utr"),
+        cis_standing=CisStanding(values["cis_standing"] or CisStanding.NOT_MATCHED),
         waste_carrier=values["waste_carrier"].strip(),
         waste_expires=_until(values, "waste_expires", today),
         liability_policy=values["liability_policy"].strip(),

@@ -5,9 +5,10 @@ from dataclasses import replace
 from datetime import date
 from functools import partial
 
+from domain.accounts.identifiers import read_vat_number
 from domain.contacts import read_email, read_telephone
 from domain.days.clock import read_time, show_time
-from domain.days.dates import read_ruled_out
+from domain.days.dates import read_past_date, read_ruled_out
 from domain.errors import Refused
 from domain.estimate.rough_price import read_rough_roof, rough_price
 from domain.estimate.supplies import PricesAndStock
@@ -23,6 +24,7 @@ from tui.widgets.field_values import (
     money_typed,
     read_optional_date,
 )
+from tui.widgets.form import YES_NO
 from tui.widgets.kept_lines import kept, kept_address
 from tui.widgets.line_input import Takes
 
@@ -46,6 +48,32 @@ VISIT_ON = Field(
 )
 VISIT_AT = Field("visit_at", "Visit at", example="9.30 or half 9", takes=Takes.FIGURE)
 
+OF_A_CONTRACTOR = ("kind", CustomerKind.CONTRACTOR.value)
+CONTRACTOR = (
+    Field(
+        "tax_reference",
+        "Their reference",
+        example="123/AB45678",
+        only_for=OF_A_CONTRACTOR,
+    ),
+    Field("in_cis", "Registered for CIS", choices=YES_NO, only_for=OF_A_CONTRACTOR),
+    Field(
+        "their_vat",
+        "Their VAT number",
+        hint="if registered",
+        only_for=OF_A_CONTRACTOR,
+        takes=Takes.FIGURE,
+    ),
+    Field(
+        "end_user_on",
+        "End user, told on",
+        hint="in writing; empty if not",
+        only_for=OF_A_CONTRACTOR,
+        takes=Takes.DONE,
+    ),
+    Field("on_foundation", "On a foundation", choices=YES_NO, only_for=OF_A_CONTRACTOR),
+)
+
 ON_THE_PHONE = (
     replace(WHO, section=""), PLACE, PHONE, EMAIL, KIND, BUILDING,
     NOMINAL, ROUGH, SAID, VISIT_ON, VISIT_AT,
@@ -55,6 +83,7 @@ WHOLE = (
     WHO,
     PHONE,
     KIND,
+    *CONTRACTOR,
     EMAIL,
     Field("address", "Their address", example="7 Birch Lane, Osmerton, SY8 1AA"),
     replace(PLACE, section="Where the roof is"),
@@ -102,6 +131,11 @@ def enquiry_typed(asked: EnquiryRecord) -> dict[str, str]:
         "said": enquiry.said,
         "visit_on": date_typed(enquiry.visit_on),
         "visit_at": show_time(enquiry.visit_at) if enquiry.visit_at else "",
+        "tax_reference": customer.tax_reference,
+        "in_cis": YES_NO[not customer.in_cis],
+        "their_vat": customer.vat_number,
+        "end_user_on": date_typed(customer.end_user_on),
+        "on_foundation": YES_NO[not enquiry.on_foundation],
     }
 
 
@@ -114,7 +148,7 @@ def read_enquiry(values: Mapping[str, str], before: EnquiryRecord, today: date) 
     shown = {key: one_line(text) for key, text in enquiry_typed(before).items()}
     typed = shown | dict(values)
     return EnquiryRecord(
-        _customer(typed, before.customer),
+        _customer(typed, before.customer, today),
         _site(typed, before.site),
         _enquiry(typed, before.enquiry, today),
     )
@@ -135,7 +169,7 @@ def rough_words(nominal: str, trader: Trader, sources: PricesAndStock) -> tuple[
     return f"≈ £{rough.gross // 100:,} + travel", Tone.STRONG
 
 
-def _customer(typed: Mapping[str, str], before: Customer) -> Customer:
+def _customer(typed: Mapping[str, str], before: Customer, today: date) -> Customer:
     if not (typed["name"].strip() or typed["phone"].strip()):
         raise Refused("name", "", "Give a name, or a telephone number below.")
     return replace(
@@ -146,7 +180,17 @@ def _customer(typed: Mapping[str, str], before: Customer) -> Customer:
         phone=kept(typed["phone"], before.phone, partial(read_telephone, "phone")),
         email=kept(typed["email"], before.email, partial(read_email, "email")),
         address=kept_address("address", typed["address"], before.address),
+        tax_reference=kept(typed["tax_reference"], before.tax_reference),
+        in_cis=typed["in_cis"] != "no",
+        vat_number=kept(
+            typed["their_vat"], before.vat_number, partial(read_vat_number, "their_vat")
+        ),
+        end_user_on=_told_on(typed["end_user_on"], today),
     )
+
+
+def _told_on(typed: str, today: date) -> date | None:
+    return read_past_date("end_user_on", typed, today) if typed.strip() else None
 
 
 def _site(typed: Mapping[str, str], before: Site) -> Site:
@@ -175,4 +219,5 @@ def _enquiry(typed: Mapping[str, str], before: Enquiry, today: date) -> Enquiry:
         rough=read_rough_money("rough", rough) if rough.strip() else None,
         visit_on=read_optional_date("visit_on", typed["visit_on"], today),
         visit_at=read_time("visit_at", at) if at.strip() else None,
+        on_foundation=typed["on_foundation"] != "no",
     )

@@ -108,7 +108,7 @@ class MoneyPage(JobPage):
             job, key = self.job, document.id or 0
             await self.record(
                 lambda book: book.record_payment(
-                    job, Received(key, money.pence, money.received_on, money.method)
+                    job, Received(key, money.pence, money.received_on, money.method, money.cis)
                 ),
                 f"Saved: {show_money(money.pence)} received. The receipt is in the list.",
             )

@@ -18,6 +18,7 @@ from tui.widgets.form import Form
 from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_input import Takes
 
+CIS = Field("cis", "Deducted (CIS)", unit="£", takes=Takes.FIGURE)
 FIELDS = (
     Field("amount", "Amount", unit="£", takes=Takes.FIGURE),
     Field("on", "Received on", hint="today", takes=Takes.DONE),
@@ -32,6 +33,8 @@ class MoneyIn:
     pence: Pence
     received_on: date
     method: str
+    cis: Pence = 0
+    """What a contractor deducted besides."""
 
 
 class PaymentDialog(FormDialog[MoneyIn]):
@@ -56,10 +59,13 @@ class PaymentDialog(FormDialog[MoneyIn]):
         The receipt follows that of ``last_receipt_on``, of whichever job.
         """
         self._owed, self._others = document.owed, others
+        self._unsettled = document.unsettled
+        self._to_deduct = document.unsettled - document.owed
+        deducts = bool(self._to_deduct)
         self._issued_on, self._last_receipt_on = document.issued_on, last_receipt_on
         super().__init__(
             f"Payment for invoice {document.label}",
-            FIELDS,
+            (FIELDS[0], CIS, *FIELDS[1:]) if deducts else FIELDS,
             lambda typed: read_money_in(typed, today),
             save,
             words=f"Owed on it: {show_money(document.owed)}. A receipt is made out for it.",
@@ -67,14 +73,15 @@ class PaymentDialog(FormDialog[MoneyIn]):
                 "amount": money_typed(document.owed),
                 "on": date_typed(today),
                 "method": PAYMENT_METHODS[0],
-            },
+            }
+            | ({"cis": money_typed(self._to_deduct)} if deducts else {}),
             slips=self._unlikely,
         )
 
     def _unlikely(self, money: MoneyIn) -> Iterable[Slip]:
         on = money.received_on
         slips = (
-            overpaid("amount", money.pence, self._owed + self._others),
+            overpaid("amount", money.pence + money.cis, self._unsettled + self._others),
             # Before its invoice is the graver of the two, and to be said alone.
             before_invoice("on", on, self._issued_on)
             or before_last("on", on, self._last_receipt_on, "receipt"),
@@ -83,7 +90,11 @@ class PaymentDialog(FormDialog[MoneyIn]):
 
     def worked_out(self, form: Form) -> None:
         """What is still owed afterwards, or paid over."""
-        form.note("amount", *afterwards(form.values["amount"], self._owed, self._others))
+        if not self._to_deduct:
+            form.note("amount", *afterwards(form.values["amount"], self._owed, self._others))
+            return
+        came, kept = form.values["amount"], form.values["cis"]
+        form.note("cis", *after_deducting(came, kept, self._unsettled, self._others))
 
 
 def afterwards(typed: str, owed: Pence, others: Pence = 0) -> tuple[str, Tone]:
@@ -103,10 +114,20 @@ def afterwards(typed: str, owed: Pence, others: Pence = 0) -> tuple[str, Tone]:
     return f"pays it off{rest}", Tone.GOOD
 
 
+def after_deducting(came: str, kept: str, unsettled: Pence, others: Pence) -> tuple[str, Tone]:
+    """As :func:`afterwards`, where a contractor deducted what was ``kept``."""
+    try:
+        settles = read_money("amount", came) + read_money("cis", kept or "0")
+    except Refused:
+        return "", Tone.PLAIN
+    return afterwards(money_typed(settles), unsettled, others)
+
+
 def read_money_in(values: Mapping[str, str], today: date) -> MoneyIn:
     """Return what was typed as a value. Raises :class:`domain.errors.Refused`."""
     return MoneyIn(
         pence=read_money("amount", values["amount"], least=1),
         received_on=read_past_date("on", values["on"], today),
         method=read_text("method", values["method"], "Choose how it was paid."),
+        cis=read_money("cis", values.get("cis") or "0"),
     )

@@ -1,0 +1,134 @@
+"""What a contractor deducts under CIS of an invoice: on what is left after VAT and materials.
+
+Materials count at what the trader paid for them, with the VAT on them if the trader cannot reclaim
+it (HMRC CISR15060, CISR15100: read); never the markup, never travel (secondary source, quoted).
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+
+from domain.errors import NotNow
+from domain.estimate.basis import PricingBasis, Supply
+from domain.estimate.earned import uncounted
+from domain.estimate.quoting import basis_of
+from domain.estimate.usage import ELEMENTS
+from domain.job import Job
+from domain.money import Pence, part_of, share, show_money
+from domain.tax.cis import cis_rate
+from domain.tax.vat import VatTotals
+from domain.trader import Trader
+
+
+@dataclass(frozen=True, slots=True)
+class Cis:
+    """The deduction on an invoice, as the contractor reads it."""
+
+    rate: Decimal
+    """Per cent."""
+    materials_net: Pence
+    """Materials used, at cost before VAT."""
+    materials_vat: Pence
+    """The VAT on them that is a cost to the trader: none of it where it is reclaimed."""
+    base: Pence
+    """Labour: what is left of the net."""
+    reference: str
+    """The contractor's."""
+    utr: str
+    """The trader's own reference."""
+
+    @property
+    def materials(self) -> Pence:
+        """What the materials cost the trader."""
+        return self.materials_net + self.materials_vat
+
+    @property
+    def deducted(self) -> Pence:
+        """What the contractor keeps back and pays to HMRC, half up."""
+        return share(self.base, self.rate)
+
+
+def is_inside(job: Job) -> bool:
+    """Whether what this customer pays for this work is inside CIS; of a householder it never is.
+
+    A shed that stands on no foundation is no building (FA 2004 s. 74(2)(a), HMRC CISR14100: read).
+    """
+    return job.customer.deducts and job.enquiry.on_foundation
+
+
+def cis_on(job: Job, totals: VatTotals, trader: Trader, day: date) -> Cis | None:
+    """The deduction on an invoice that comes to ``totals``, issued on ``day``; None outside CIS.
+
+    Raises :class:`NotNow` where the reverse charge would apply, before what was used is on record,
+    where it cost more than the invoice comes to, and where the trader has given no UTR.
+    """
+    if not is_inside(job):
+        return None
+    demand_no_reverse_charge(job, trader)
+    if not trader.utr:
+        raise NotNow("A contractor's invoice names your UTR: fill it in in your details.")
+    return deduction(totals.net, materials_used(job), job.customer.tax_reference, trader, day)
+
+
+def deduction(
+    net: Pence, materials: tuple[Pence, Pence], reference: str, trader: Trader, day: date
+) -> Cis:
+    """What is deducted of a ``net`` sum with ``materials`` (net, VAT) in it.
+
+    Raises :class:`NotNow` where they cost more than it comes to.
+    """
+    materials_net, materials_vat = materials
+    cost_vat = 0 if trader.vat_registered else materials_vat
+    base = net - materials_net - cost_vat
+    if base < 0:
+        raise NotNow(
+            f"The materials used cost {show_money(net - base)}, more than the "
+            f"{show_money(net)} of the invoice: correct the materials page."
+        )
+    rate = cis_rate(trader.cis_standing, day)
+    return Cis(rate, materials_net, cost_vat, base, reference, trader.utr)
+
+
+def demand_no_reverse_charge(job: Job, trader: Trader) -> None:
+    """Raise :class:`NotNow` where the customer would account for the VAT themselves.
+
+    Between two who are registered for VAT, inside CIS, and not for an end user who said so in
+    writing (HMRC VATREVCON37100, VATREVCON33400: read).
+    """
+    who = job.customer
+    if trader.vat_registered and is_inside(job) and who.vat_number and who.end_user_on is None:
+        raise NotNow(
+            "This invoice needs the reverse charge: make it elsewhere, or record when the "
+            "contractor told you in writing that they are the end user."
+        )
+
+
+def materials_used(job: Job) -> tuple[Pence, Pence]:
+    """What the materials used and wasted cost: net, and the VAT on them.
+
+    At the prices the quote was made from; what nobody counts, such as nails, as reckoned. Raises
+    :class:`NotNow` before they are on record.
+    """
+    basis = basis_of(job.quote) if job.quote is not None else None
+    if basis is None or not job.usages:
+        raise NotNow(
+            "CIS is deducted from what is left after materials: record what was used first, "
+            "on the materials page."
+        )
+    nets: dict[Decimal, Pence] = defaultdict(int)
+    for supply, quantity in _quantities(job, basis):
+        packs = Fraction(quantity) / Fraction(supply.price.per_pack)
+        nets[supply.price.vat_rate] += part_of(supply.price.net, packs)
+    return sum(nets.values()), sum(share(net, rate) for rate, net in nets.items())
+
+
+def _quantities(job: Job, basis: PricingBasis) -> Iterator[tuple[Supply, Decimal]]:
+    for usage in job.usages:
+        wanted = ELEMENTS[usage.element].materials
+        supply = next((each for each in basis.supplies if each.material in wanted), None)
+        if supply is not None:
+            yield supply, usage.used + usage.wasted
+    yield from ((each, each.needed) for each in uncounted(basis))

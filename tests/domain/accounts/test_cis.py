@@ -1,0 +1,126 @@
+"""CIS, held against the worked figures of its rules."""
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from domain.accounts.cis import deduction
+from domain.accounts.invoice import deposit_invoice_for, invoice_for
+from domain.accounts.receipt import owed_after
+from domain.errors import NotNow
+from domain.job import Allocation, CustomerKind, Job, Stage
+from domain.papers.invoice_paper import invoice_paper
+from domain.tax import totals_of
+from domain.trader import CisStanding, Trader
+from tests import builders
+from tests.priced import accepted, laid_job, quote, registered
+
+DAY = builders.SIGNED
+UTR = "1955839661"  # valid by python-stdnum, computed
+NET, MATERIALS = 884_20, (212_35, 42_47)
+CONTRACTOR = builders.customer(kind=CustomerKind.CONTRACTOR, tax_reference="123/AB45678")
+
+
+def _standing(standing: CisStanding, *, vat: bool) -> Trader:
+    return (registered if vat else builders.trader)(utr=UTR, cis_standing=standing)
+
+
+@pytest.mark.parametrize(
+    ("vat", "standing", "base", "deducted", "paid"),
+    [
+        # From the rules of CISR15060, CISR15100 and GOV.UK's rates (read): derived, computed.
+        (False, CisStanding.REGISTERED, 629_38, 125_88, 758_32),
+        (True, CisStanding.REGISTERED, 671_85, 134_37, 926_67),
+        (True, CisStanding.NOT_MATCHED, 671_85, 201_56, 859_48),
+        (True, CisStanding.GROSS, 671_85, 0, 1061_04),
+    ],
+)
+def test_what_is_deducted_and_what_is_paid(
+    vat: bool, standing: CisStanding, base: int, deducted: int, paid: int
+) -> None:
+    trader = _standing(standing, vat=vat)
+    made = deduction(NET, MATERIALS, "", trader, date(2026, 7, 1))
+    gross = totals_of([(Decimal(20 if vat else 0), NET)]).gross
+    assert (made.base, made.deducted, gross - made.deducted) == (base, deducted, paid)
+
+
+def test_labour_500_and_materials_300() -> None:
+    # Derived from the rule; VAT of £160.00 stands apart from what is deducted.
+    for standing, deducted in ((CisStanding.REGISTERED, 100_00), (CisStanding.NOT_MATCHED, 150_00)):
+        made = deduction(800_00, (300_00, 60_00), "", _standing(standing, vat=True), DAY)
+        assert (made.deducted, 960_00 - made.deducted) == (deducted, 960_00 - deducted)
+
+
+def test_materials_that_cost_more_than_the_invoice_are_refused() -> None:
+    with pytest.raises(NotNow, match=r"£212\.35, more than the £200\.00"):
+        deduction(200_00, MATERIALS, "", _standing(CisStanding.GROSS, vat=True), DAY)
+
+
+def _laid(trader: Trader, **who: object) -> Job:
+    job = laid_job(quote(trader), usages=builders.usages())
+    return replace(job, customer=replace(CONTRACTOR, **who))  # type: ignore[arg-type]
+
+
+def test_a_contractors_invoice_shows_labour_materials_deduction_and_what_to_pay() -> None:
+    trader = _standing(CisStanding.REGISTERED, vat=False)
+    invoice = invoice_for(_laid(trader), trader, 42, DAY)
+    assert invoice.cis is not None
+    assert invoice.cis.base + invoice.cis.materials == invoice.totals.net
+    assert invoice.to_pay == invoice.due - invoice.cis.deducted
+    assert invoice.document().owed == invoice.to_pay
+    text = repr(invoice_paper(invoice))
+    for words in ("Labour, before VAT", "Materials at cost", "CIS deducted at 20 %", "To pay", UTR):
+        assert words in text
+    assert "123/AB45678" in text
+
+
+def test_outside_cis_nothing_is_deducted() -> None:
+    trader = _standing(CisStanding.REGISTERED, vat=False)
+    inside = _laid(trader)
+    on_bearers = replace(inside, enquiry=replace(inside.enquiry, on_foundation=False))
+    for job in (
+        on_bearers,
+        _laid(trader, in_cis=False),
+        _laid(trader, kind=CustomerKind.BUSINESS),
+        _laid(trader, kind=CustomerKind.HOUSEHOLDER),
+    ):
+        assert invoice_for(job, trader, 42, DAY).cis is None
+
+
+def test_the_reverse_charge_is_refused_unless_they_are_the_end_user_in_writing() -> None:
+    # HMRC VATREVCON37100 and VATREVCON33400: read.
+    trader = _standing(CisStanding.REGISTERED, vat=True)
+    with pytest.raises(NotNow, match="needs the reverse charge: make it elsewhere"):
+        invoice_for(_laid(trader, vat_number="980780684"), trader, 42, DAY)
+    told = _laid(trader, vat_number="980780684", end_user_on=builders.RECEIVED)
+    assert invoice_for(told, trader, 42, DAY).cis
+    unregistered = _standing(CisStanding.REGISTERED, vat=False)
+    assert invoice_for(_laid(unregistered, vat_number="980780684"), unregistered, 42, DAY).cis
+
+
+def test_what_must_be_known_before_is_said() -> None:
+    trader = _standing(CisStanding.REGISTERED, vat=False)
+    with pytest.raises(NotNow, match="record what was used first"):
+        invoice_for(replace(_laid(trader), usages=()), trader, 42, DAY)
+    with pytest.raises(NotNow, match="UTR"):
+        invoice_for(_laid(trader), replace(trader, utr=""), 42, DAY)
+    asked = replace(
+        builders.job_at(Stage.BOOKED), quotes=(accepted(quote(trader, deposit=100_00)),)
+    )
+    with pytest.raises(NotNow, match="no deposit"):
+        deposit_invoice_for(replace(asked, customer=CONTRACTOR), trader, 42, DAY)
+
+
+def test_a_part_payment_brings_its_part_of_the_deduction() -> None:
+    trader = _standing(CisStanding.REGISTERED, vat=False)
+    job = _laid(trader)
+    document = replace(invoice_for(job, trader, 42, DAY).document(), id=5)
+    job = replace(job, documents=(document,))
+    assert owed_after(job, (Allocation(5, document.gross),), document.cis) == 0
+    half, deducted = document.gross // 2, document.cis // 2
+    left = owed_after(job, (Allocation(5, half),), deducted)
+    assert left == document.owed - (half - deducted)
+    # A contractor who deducts more than was worked out has paid all the same.
+    assert owed_after(job, (Allocation(5, document.gross),), document.cis + 10_00) == 0
