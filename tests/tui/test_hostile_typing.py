@@ -17,7 +17,7 @@ from textual.screen import ModalScreen
 import tui
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockMove
-from domain.job import Job, Stage
+from domain.job import CustomerKind, EnquiryRecord, Job, Stage
 from domain.page_names import PageName
 from domain.setting_out.kinds import RoofForm
 from domain.week import Task, TaskKind, TaskSign
@@ -87,7 +87,13 @@ def _book(path: Path) -> tuple[int, int, list[int], list[int]]:
         settle(book)
         today = EVENING.now.date()
         book.move_stock(StockMove(Material("square-butt"), "", Decimal(21), today, "counted"))
-        job, invoiced = laid(book), book.issue_invoice(laid(book, "Mill Row"), today)
+        book.save_trader(replace(book.trader(), utr="1955839661"))
+        job, taken_on = laid(book), laid(book, "Mill Row")
+        who = replace(taken_on.customer, kind=CustomerKind.CONTRACTOR)
+        taken_on = book.change_enquiry(
+            taken_on, EnquiryRecord(who, taken_on.site, taken_on.enquiry)
+        )
+        invoiced = book.issue_invoice(taken_on, today)
     ready = builders.ready_for(Stage.BOOKED)
     to_send = put_down(path, [_without(ready, Stage.SURVEY)] * len(TEXTS))
     to_book = put_down(path, [_without(ready, Stage.QUOTED)] * len(OF_WORDS))
@@ -254,7 +260,11 @@ async def _on_the_shelves(attack: Attack) -> None:
 
 
 async def _about_the_work(attack: Attack, job_id: int) -> None:
-    await attack.open(job_id, PageName.STRIP)
+    # Only a householder can cancel, and what was chosen for them last may be anything.
+    await attack.open(job_id, PageName.ENQUIRY)
+    attack.hands.form.put("kind", CustomerKind.HOUSEHOLDER.value)
+    await attack.hands.press(key("dialog", "save"))
+    await attack.hands.turn_to(PageName.STRIP)
     await attack.dialog(key("stripped", "add_extra"), EXTRA)
     await attack.hands.turn_to(PageName.SIGN_OFF)
     await attack.dialog(key("signed_off", "add_snag"), {"What": "drip trim loose"}, OF_WORDS)
