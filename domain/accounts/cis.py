@@ -5,8 +5,8 @@ it (HMRC CISR15060, CISR15100: read); never the markup, never travel (secondary 
 """
 
 from collections import defaultdict
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -15,6 +15,7 @@ from domain.errors import NotNow
 from domain.estimate.basis import PricingBasis, Supply
 from domain.estimate.earned import uncounted
 from domain.estimate.quoting import basis_of
+from domain.estimate.scope import MATERIALS, WORK, Item, is_of
 from domain.estimate.usage import ELEMENTS
 from domain.job import Job
 from domain.money import Pence, part_of, share, show_money
@@ -90,6 +91,22 @@ def deduction(
         )
     rate = cis_rate(trader.cis_standing, day)
     return Cis(rate, materials_net, cost_vat, base, reference, trader.utr)
+
+
+def at_cost(lines: Sequence[Item], materials: Pence) -> tuple[Item, ...]:
+    """The lines with the materials at what they cost; the rest of their price is with the work.
+
+    A contractor has to see the cost of materials, and so sees no markup. They come to the same.
+    """
+    charged = next(line for line in lines if is_of(line, MATERIALS))
+    over = charged.net - materials
+    told = replace(charged, words=f"materials at cost{charged.words.removeprefix(MATERIALS)}")
+    work = next(line for line in lines if is_of(line, WORK) and line.vat_rate == charged.vat_rate)
+    changed = {
+        charged: replace(told, net=materials),
+        work: replace(work, net=work.net + over),
+    }
+    return tuple(changed.get(line, line) for line in lines)
 
 
 def demand_no_reverse_charge(job: Job, trader: Trader) -> None:

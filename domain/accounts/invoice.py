@@ -11,7 +11,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from domain.accounts.agreed import agreed_sums
-from domain.accounts.cis import Cis, cis_on, is_inside
+from domain.accounts.cis import Cis, at_cost, cis_on, is_inside
 from domain.errors import NotNow
 from domain.estimate.quoting import option_total
 from domain.estimate.scope import DEPOSIT, Item
@@ -129,6 +129,7 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
     option = _accepted(job, trader)
     _demand_settled(job)
     agreed = agreed_sums(job, option, registered=trader.vat_registered)
+    cis = cis_on(job, agreed.totals, trader, issued_on)
     deposit = job.deposit_invoice
     invoice = Invoice(
         kind=DocumentKind.INVOICE,
@@ -140,12 +141,12 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
         buyer=buyer_of(job),
         ref=job.ref,
         place=job.site.on_a_line,
-        lines=agreed.lines,
+        lines=agreed.lines if cis is None else at_cost(agreed.lines, cis.materials),
         totals=agreed.totals,
         deduction=_deduction(deposit) if deposit else None,
         done_on=job.laying.on,
         roof=work_in_words(job).roof,
-        cis=cis_on(job, agreed.totals, trader, issued_on),
+        cis=cis,
     )
     return _less_credit(invoice, job)
 

@@ -18,6 +18,9 @@ JOB = "job"
 """The unit of what is not measured."""
 DEPOSIT = "deposit"
 """The unit of what is asked for before the work."""
+MATERIALS = "materials"
+WORK = "work"
+"""What begins the words of the two sums for the whole job."""
 _SUMS = (JOB, DEPOSIT)
 _FIXINGS = frozenset(
     (
@@ -55,6 +58,11 @@ def is_measured(items: Iterable[Item]) -> bool:
     return any(item.unit not in _SUMS for item in items)
 
 
+def is_of(item: Item, what: str) -> bool:
+    """Tell whether it is the sum of the materials or of the work of the whole job."""
+    return item.words.startswith(f"{what}: ")
+
+
 def items_of(option: Option) -> tuple[Item, ...]:
     """The materials, the work and the boards of an option; together they are its whole."""
     materials = _of(option, (LineKind.MATERIALS,))
@@ -65,8 +73,8 @@ def items_of(option: Option) -> tuple[Item, ...]:
         for line in _of(option, (LineKind.DECK,))
     )
     return (
-        *_lump("materials", _materials_named(materials), materials),
-        *_lump("work", named, work),
+        *_lump(MATERIALS, _materials_named(materials), materials),
+        *_lump(WORK, named, work),
         *boards,
     )
 

@@ -29,7 +29,6 @@ def invoice_paper(invoice: Invoice) -> Paper:
             Details(tuple(_dates(invoice, label))),
             _lines(invoice),
             *_sums(invoice),
-            *_under_cis(invoice),
             Details(
                 tuple(_how_to_pay(invoice, label)), "How to pay: by bank transfer", framed=True
             ),
@@ -99,21 +98,11 @@ def _due(invoice: Invoice) -> Iterator[tuple[str, str]]:
     if invoice.credit:
         yield "Less what you paid over", show_money(-invoice.credit)
     if invoice.cis:
-        yield f"CIS deducted at {show_percent(invoice.cis.rate)}", show_money(-invoice.cis.deducted)
+        of_labour = (
+            f"{show_percent(invoice.cis.rate)} of the labour, {show_money(invoice.cis.base)}"
+        )
+        yield f"CIS deducted: {of_labour}", show_money(-invoice.cis.deducted)
     yield "To pay" if invoice.cis else "Total due", show_money(invoice.to_pay)
-
-
-def _under_cis(invoice: Invoice) -> Iterator[Block]:
-    """What the contractor works the deduction out from, for their return and statement."""
-    cis = invoice.cis
-    if cis is None:
-        return
-    rows = (
-        ("Labour, before VAT", show_money(cis.base)),
-        ("Materials at cost", show_money(cis.materials)),
-        (f"CIS: {show_percent(cis.rate)} of the labour", show_money(cis.deducted)),
-    )
-    yield Table((Column("For your CIS return"), Column("Amount", True)), rows)
 
 
 def by_rate(totals: VatTotals) -> Iterator[tuple[str, str]]:

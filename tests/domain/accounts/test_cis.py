@@ -11,6 +11,7 @@ from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import owed_after
 from domain.errors import NotNow
 from domain.job import Allocation, CustomerKind, Job, Stage
+from domain.money import show_money
 from domain.papers.invoice_paper import invoice_paper
 from domain.tax import totals_of
 from domain.trader import CisStanding, Trader
@@ -68,10 +69,12 @@ def test_a_contractors_invoice_shows_labour_materials_deduction_and_what_to_pay(
     invoice = invoice_for(_laid(trader), trader, 42, DAY)
     assert invoice.cis is not None
     assert invoice.cis.base + invoice.cis.materials == invoice.totals.net
+    assert sum(line.net for line in invoice.lines) == invoice.totals.net
     assert invoice.to_pay == invoice.due - invoice.cis.deducted
     assert invoice.document().owed == invoice.to_pay
     text = repr(invoice_paper(invoice))
-    for words in ("Labour, before VAT", "Materials at cost", "CIS deducted at 20 %", "To pay", UTR):
+    cost = show_money(invoice.cis.materials)
+    for words in ("Materials at cost: square", cost, "CIS deducted: 20 % of", "To pay", UTR):
         assert words in text
     assert "123/AB45678" in text
 
