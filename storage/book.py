@@ -6,6 +6,7 @@ Values of the domain go in and come out; what a rule refuses is raised as the do
 
 from datetime import date
 
+from domain.accounts.ledger import Event
 from domain.checks.check import Situation
 from domain.customer_record import CustomerRecord
 from domain.errors import Refused
@@ -27,6 +28,7 @@ from storage.actions.settings_actions import SettingActions
 from storage.actions.stages_actions import StageActions, situation_of
 from storage.journal import Journal, JournalEntry
 from storage.known_customers import find_customers, known_customers, read_record
+from storage.ledger_read import read_money_events
 from storage.queries import (
     goes_through_stock,
     read_forecasts,
@@ -89,6 +91,11 @@ class Book(
         """Return a customer with every job. Raises :class:`Refused` for one that is gone."""
         with self._reading() as session:
             return read_record(session, customer_id)
+
+    def money_events(self) -> tuple[Event, ...]:
+        """Return every event of money, in the order in which it was recorded."""
+        with self._reading() as session:
+            return read_money_events(Tables(session))
 
     def trader(self) -> Trader:
         """Return the trader's details."""

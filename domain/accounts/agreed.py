@@ -6,24 +6,35 @@ memory), and what is left over is the net. Anybody else agreed to sums before VA
 added (EN 16931: on the sum of the lines of a rate).
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from domain.estimate.extra_terms import gross_of
+from domain.estimate.extra_terms import gross_of, is_by_the_metre, net_of
 from domain.estimate.quoting import option_total
 from domain.estimate.scope import Item, extra_items, items_of
-from domain.job import ExtraState, Job, Option
-from domain.money import Pence
+from domain.job import Extra, ExtraState, Job, Option
+from domain.money import Pence, share
 from domain.tax import VatSum, VatTotals, added_up, totals_of, vat_in
 
 
 @dataclass(frozen=True, slots=True)
+class AgreedTerms:
+    """The agreed sums at one rate of VAT, as they are reckoned: ``480.00+3x17.20-100.00``."""
+
+    rate: Decimal
+    """Per cent."""
+    words: str
+    """In pounds; VAT included for a householder, before it for others. Metres times their rate."""
+
+
+@dataclass(frozen=True, slots=True)
 class Agreed:
-    """The lines of an invoice, and what they come to."""
+    """The lines of an invoice, what they come to, and from which agreed sums."""
 
     lines: tuple[Item, ...]
     totals: VatTotals
+    terms: tuple[AgreedTerms, ...]
 
 
 def agreed_sums(job: Job, option: Option, *, registered: bool) -> Agreed:
@@ -33,14 +44,66 @@ def agreed_sums(job: Job, option: Option, *, registered: bool) -> Agreed:
     """
     rate = job.quote.deck_rate if job.quote else 0
     lines = (*items_of(option), *extra_items(job.extras, rate, registered))
-    if not (registered and job.customer.is_householder):
-        return Agreed(lines, totals_of((line.vat_rate, line.net) for line in lines))
+    with_vat = registered and job.customer.is_householder
+    terms = tuple(_terms(job, option, rate, lines, with_vat=with_vat))
+    if not with_vat:
+        return Agreed(lines, totals_of((line.vat_rate, line.net) for line in lines), terms)
     gross = {each.rate: each.net + each.vat for each in option_total(option).vat}
     for extra in job.extras:
         if extra.state is ExtraState.AGREED:
             gross[extra.vat_rate] = gross.get(extra.vat_rate, 0) + gross_of(extra, rate)
     sums = tuple(_holding(gross[each], each) for each in sorted(gross, reverse=True))
-    return Agreed(_shared(lines, sums), added_up(sums))
+    return Agreed(_shared(lines, sums), added_up(sums), terms)
+
+
+def less_deposit(
+    terms: Iterable[AgreedTerms], deposit: VatTotals, *, with_vat: bool
+) -> tuple[AgreedTerms, ...]:
+    """The terms of an invoice that takes off what was invoiced already; ``with_vat`` as it is."""
+    taken = {each.rate: each.net + (each.vat if with_vat else 0) for each in deposit.vat}
+    return tuple(
+        AgreedTerms(each.rate, f"{each.words}-{_pounds(taken[each.rate])}")
+        if taken.get(each.rate)
+        else each
+        for each in terms
+    )
+
+
+def sums_of(totals: VatTotals, *, with_vat: bool) -> tuple[AgreedTerms, ...]:
+    """The terms of what is asked for as a sum alone."""
+    return tuple(
+        AgreedTerms(each.rate, _pounds(each.net + (each.vat if with_vat else 0)))
+        for each in totals.vat
+    )
+
+
+def _terms(
+    job: Job, option: Option, metre: Pence, lines: Sequence[Item], *, with_vat: bool
+) -> Iterator[AgreedTerms]:
+    """The quote's whole and each extra that is charged; ``metre`` is the quote's net rate."""
+    quoted = {
+        each.rate: each.net + (each.vat if with_vat else 0) for each in option_total(option).vat
+    }
+    extras = list(zip(job.extras, lines[len(lines) - len(job.extras) :], strict=True))
+    for rate in sorted({line.vat_rate for line in lines}, reverse=True):
+        words = [
+            _extra_terms(extra, metre, with_vat=with_vat)
+            for extra, line in extras
+            if line.vat_rate == rate and extra.state is ExtraState.AGREED
+        ]
+        yield AgreedTerms(rate, "+".join((_pounds(quoted.get(rate, 0)), *words)))
+
+
+def _extra_terms(extra: Extra, metre: Pence, *, with_vat: bool) -> str:
+    """An extra by the metre as the metres and their rate; any other as its sum."""
+    if is_by_the_metre(extra, metre) and (with_vat or not extra.with_vat):
+        shown = metre + (share(metre, extra.vat_rate) if with_vat else 0)
+        return f"{extra.quantity.normalize():f}x{_pounds(shown)}"
+    return _pounds(gross_of(extra, metre) if with_vat else net_of(extra))
+
+
+def _pounds(pence: Pence) -> str:
+    return f"{pence // 100}.{pence % 100:02}"
 
 
 def _holding(gross: Pence, rate: Decimal) -> VatSum:

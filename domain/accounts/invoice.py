@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
 
-from domain.accounts.agreed import agreed_sums
+from domain.accounts.agreed import AgreedTerms, agreed_sums, less_deposit, sums_of
 from domain.accounts.cis import Cis, at_cost, cis_on, is_inside
 from domain.errors import NotNow
 from domain.estimate.quoting import option_total
@@ -90,6 +90,8 @@ class Invoice:
     """What stood to the customer's credit, and settles this much of it from the first."""
     cis: Cis | None = None
     """What a contractor deducts; None outside CIS."""
+    terms: tuple[AgreedTerms, ...] = ()
+    """From which agreed sums it was reckoned, by rate; none on an older invoice."""
 
     @property
     def due(self) -> Pence:
@@ -130,7 +132,10 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
     _demand_settled(job)
     agreed = agreed_sums(job, option, registered=trader.vat_registered)
     cis = cis_on(job, agreed.totals, trader, issued_on)
-    deposit = job.deposit_invoice
+    deposit = _deduction(job.deposit_invoice) if job.deposit_invoice else None
+    terms = agreed.terms
+    if deposit is not None:
+        terms = less_deposit(terms, deposit.totals, with_vat=job.customer.is_householder)
     invoice = Invoice(
         kind=DocumentKind.INVOICE,
         number=number,
@@ -143,10 +148,11 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
         place=job.site.on_a_line,
         lines=agreed.lines if cis is None else at_cost(agreed.lines, cis.materials),
         totals=agreed.totals,
-        deduction=_deduction(deposit) if deposit else None,
+        deduction=deposit,
         done_on=job.laying.on,
         roof=work_in_words(job).roof,
         cis=cis,
+        terms=terms,
     )
     return _less_credit(invoice, job)
 
@@ -183,6 +189,7 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
         lines=tuple(Item(words, Decimal(1), DEPOSIT, s.net, s.rate) for s in part.vat),
         totals=part,
         roof=work_in_words(job).roof,
+        terms=sums_of(part, with_vat=job.customer.is_householder),
     )
     return _less_credit(invoice, job)
 

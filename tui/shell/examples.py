@@ -17,6 +17,7 @@ EXAMPLES = {
     "check": "headlap check",
     "restore": "headlap restore",
     "export": "headlap export tables",
+    "ledger": "headlap ledger --csv > ledger.csv",
 }
 """Lines to type, by command; the first is of the program itself. A book's first job is 0001."""
 

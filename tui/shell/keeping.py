@@ -1,7 +1,8 @@
-"""``headlap backup``, ``check``, ``restore`` and ``export``: the book kept safe."""
+"""``headlap backup``, ``check``, ``restore``, ``export`` and ``ledger``: kept safe, and told."""
 
 import argparse
-from contextlib import suppress
+import sys
+from contextlib import closing, suppress
 from pathlib import Path
 from typing import Any
 
@@ -31,7 +32,15 @@ def add_keeping(parts: Any) -> tuple[argparse.ArgumentParser, ...]:
     export = parts.add_parser("export", help="write every table as CSV, for a spreadsheet")
     export.add_argument("folder", type=Path, metavar="FOLDER")
     export.set_defaults(run=_export)
-    return backup, check, restore, export
+
+    ledger = parts.add_parser("ledger", help="print every event of money, for the accountant")
+    ledger.add_argument(
+        "--csv", action="store_true", required=True, help="as CSV, for a spreadsheet"
+    )
+    whole = "since the book began, not this tax year's alone"
+    ledger.add_argument("--all", action="store_true", help=whole)
+    ledger.set_defaults(run=_print_ledger)
+    return backup, check, restore, export, ledger
 
 
 def _back_up(options: argparse.Namespace) -> None:
@@ -185,3 +194,17 @@ def _export(options: argparse.Namespace) -> None:
     for path, content in files.items():
         write_new("CSV", path, content)
     print(one_line(f"{len(files)} tables saved in {folder}"))
+
+
+def _print_ledger(options: argparse.Namespace) -> None:
+    from domain.accounts.ledger import COLUMNS, ledger_rows
+    from domain.tax.years import tax_year_of
+    from storage.book import Book
+    from storage.export import rows_as_plain_csv
+
+    path, today = book_of(options), wall_clock().date()
+    must_exist(path)
+    with closing(Book.open(path, wall_clock)) as book:
+        events = book.money_events()
+    rows = ledger_rows(events, today, year=None if options.all else tax_year_of(today))
+    sys.stdout.buffer.write(rows_as_plain_csv(COLUMNS, rows))  # nothing is changed on the way out

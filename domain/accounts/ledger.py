@@ -1,0 +1,271 @@
+"""The ledger: every event of money as a row that can be reckoned again without the program.
+
+Made for the accountant, for a spreadsheet and for checks. Sums are pounds with two decimals and
+never negative: the kind tells the sign. ``docs/ledger.md`` tells what each column holds.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from typing import TypeAlias
+
+from domain.accounts.credit_note import CreditNote
+from domain.accounts.invoice import Invoice
+from domain.books.money_in import MoneyIn
+from domain.books.quarter import Books, up_to
+from domain.job import CounterEntry, Document, DocumentKind
+from domain.money import Pence
+from domain.quantity import show_quantity
+from domain.snapshot import from_json
+from domain.tax import VatSum, less
+from domain.tax.years import TaxYear, tax_year_of
+
+COLUMNS = (
+    *("row", "date", "kind", "number", "job", "customer", "customer_kind", "vat_rate", "terms"),
+    *("net", "vat", "gross", "materials_net", "materials_vat", "cis_rate", "cis", "done"),
+    *("deposit_asked", "tax_point", "refers", "allocated_to", "owed_after", "credit_after"),
+    "reason",
+)
+_SUMS = ("net", "vat", "gross", "materials_net", "materials_vat", "cis")
+"""Columns that hold a sum in every row."""
+
+Row: TypeAlias = dict[str, str]
+"""One row: a cell for each column."""
+
+
+@dataclass(frozen=True, slots=True)
+class OfJob:
+    """What is known of a job as an event of it is recorded."""
+
+    ref: str
+    customer_id: int
+    customer: str
+    customer_kind: str
+    deposit_asked: bool
+    """Whether the agreement asks for a deposit and then for the rest."""
+    done: date | None
+    """The day of the work, once it is known."""
+
+
+@dataclass(frozen=True, slots=True)
+class Issued:
+    """An invoice or a credit note."""
+
+    of: OfJob
+    document: Document
+
+
+@dataclass(frozen=True, slots=True)
+class CameIn:
+    """A payment, under the number of its receipt."""
+
+    of: OfJob
+    payment_id: int
+    number: str
+    on: date
+    pence: Pence
+    on_account: bool
+    """Whether it came for no invoice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """Money that goes to an invoice, or is taken off it again."""
+
+    of: OfJob
+    payment_id: int
+    document_id: int
+    pence: Pence
+    freed: bool
+    on: date
+
+
+@dataclass(frozen=True, slots=True)
+class GoneBack:
+    """A payment that was a mistake, or money paid back, under the number of its note."""
+
+    of: OfJob
+    payment_id: int
+    number: str
+    entry: CounterEntry
+
+
+Event: TypeAlias = Issued | CameIn | Moved | GoneBack
+
+
+@dataclass(slots=True)
+class _Standing:
+    """What stands while the events are gone through."""
+
+    owed: dict[int, Pence] = field(default_factory=dict)
+    """By document."""
+    labels: dict[int, str] = field(default_factory=dict)
+    receipts: dict[int, str] = field(default_factory=dict)
+    """By payment."""
+    credit: dict[int, Pence] = field(default_factory=dict)
+    """By customer."""
+
+    def row(self, of: OfJob, on: date, kind: str, *, to_credit: Pence = 0) -> Row:
+        """A row of a job, once so much has come to what stands to its customer's credit."""
+        credit = self.credit.get(of.customer_id, 0) + to_credit
+        self.credit[of.customer_id] = credit
+        return {
+            **dict.fromkeys(COLUMNS, ""),
+            **dict.fromkeys(_SUMS, _pounds(0)),
+            "date": on.isoformat(),
+            "kind": kind,
+            "job": of.ref,
+            "customer": of.customer,
+            "customer_kind": of.customer_kind,
+            "deposit_asked": "yes" if of.deposit_asked else "no",
+            "done": _day(of.done),
+            "credit_after": _pounds(credit),
+        }
+
+    def owe(self, document_id: int, pence: Pence) -> str:
+        """What an invoice asks for once so much has come to it, as a cell."""
+        self.owed[document_id] = self.owed.get(document_id, 0) + pence
+        return _pounds(self.owed[document_id])
+
+
+def ledger_rows(
+    events: Sequence[Event], today: date, *, year: TaxYear | None = None
+) -> tuple[Row, ...]:
+    """The rows of a tax year's events, or of all, in the order in which they were recorded.
+
+    What came in from 6 April to the end of each quarter that has begun comes last.
+    """
+    standing = _Standing()
+    rows = [row for event in events for row in _rows_of(event, standing)]
+    years = sorted({tax_year_of(date.fromisoformat(row["date"])) for row in rows})
+    if year is not None:
+        rows = [row for row in rows if date.fromisoformat(row["date"]) in year]
+        years = [year]
+    rows += _quarters(events, years, today)
+    return tuple({**row, "row": str(at)} for at, row in enumerate(rows, start=1))
+
+
+def _rows_of(event: Event, standing: _Standing) -> Iterator[Row]:
+    match event:
+        case Issued(document=Document(kind=DocumentKind.CREDIT_NOTE)):
+            yield from _credited(event, standing)
+        case Issued():
+            yield from _invoiced(event, standing)
+        case CameIn():
+            yield _came_in(event, standing)
+        case Moved():
+            yield _moved(event, standing)
+        case GoneBack():
+            yield _gone_back(event, standing)
+
+
+def _invoiced(event: Issued, standing: _Standing) -> Iterator[Row]:
+    """A row for each rate of VAT that stands on it."""
+    document, key = event.document, event.document.id or 0
+    invoice = from_json(Invoice, document.snapshot)
+    taken = invoice.deduction
+    own = invoice.totals if taken is None else less(invoice.totals, taken.totals)
+    terms = {each.rate: each.words for each in invoice.terms}
+    standing.labels[key] = document.label
+    for each in own.vat:
+        yield {
+            **standing.row(event.of, document.issued_on, document.kind),
+            **_vat_cells(each, registered=bool(invoice.seller.vat_number)),
+            "number": document.label,
+            "terms": terms.get(each.rate, ""),
+            "tax_point": document.tax_point.isoformat(),
+            "refers": taken.label if taken else "",
+            "owed_after": standing.owe(key, each.net + each.vat),
+        }
+
+
+def _credited(event: Issued, standing: _Standing) -> Iterator[Row]:
+    """A row for each rate of VAT that something is taken off at."""
+    note = from_json(CreditNote, event.document.snapshot)
+    for each in note.totals.vat:
+        if each.net or each.vat:
+            yield {
+                **standing.row(event.of, note.issued_on, event.document.kind),
+                **_vat_cells(each, registered=bool(note.seller.vat_number)),
+                "number": event.document.label,
+                "refers": note.invoice,
+                "owed_after": standing.owe(note.invoice_id, -each.net - each.vat),
+                "reason": note.reason,
+            }
+
+
+def _came_in(event: CameIn, standing: _Standing) -> Row:
+    standing.receipts[event.payment_id] = event.number
+    kind = "on account" if event.on_account else "payment"
+    return {
+        **standing.row(event.of, event.on, kind, to_credit=event.pence),
+        "number": event.number,
+        "gross": _pounds(event.pence),
+    }
+
+
+def _moved(event: Moved, standing: _Standing) -> Row:
+    pence = event.pence if event.freed else -event.pence
+    kind = "free" if event.freed else "use"
+    return {
+        **standing.row(event.of, event.on, kind, to_credit=pence),
+        "gross": _pounds(event.pence),
+        "refers": standing.receipts[event.payment_id],
+        "allocated_to": standing.labels[event.document_id],
+        "owed_after": standing.owe(event.document_id, pence),
+    }
+
+
+def _gone_back(event: GoneBack, standing: _Standing) -> Row:
+    entry = event.entry
+    return {
+        **standing.row(event.of, entry.on, entry.kind, to_credit=-entry.pence),
+        "number": event.number,
+        "gross": _pounds(entry.pence),
+        "refers": standing.receipts[event.payment_id],
+        "reason": entry.reason,
+    }
+
+
+def _quarters(events: Sequence[Event], years: Sequence[TaxYear], today: date) -> Iterator[Row]:
+    books = Books(money=tuple(_money_in(events)))
+    for quarter in (quarter for year in years for quarter in year.quarters):
+        if quarter.first <= today:
+            totals = up_to(books, quarter)
+            yield {
+                **dict.fromkeys(COLUMNS, ""),
+                **dict.fromkeys(_SUMS, _pounds(0)),
+                "date": quarter.last.isoformat(),
+                "kind": "quarter",
+                "gross": _pounds(totals.income),
+                "cis": _pounds(totals.cis),
+            }
+
+
+def _money_in(events: Sequence[Event]) -> Iterator[MoneyIn]:
+    """What came and went back; a mistake leaves the quarter in which it stood."""
+    back = [event for event in events if isinstance(event, GoneBack)]
+    never = {each.payment_id for each in back if each.entry.kind is DocumentKind.MISTAKE}
+    for each in events:
+        if isinstance(each, CameIn) and each.payment_id not in never:
+            yield MoneyIn(each.on, each.pence, "", each.of.customer, each.of.ref)
+    for each in back:
+        if each.entry.kind is DocumentKind.REFUND:
+            yield MoneyIn(each.entry.on, -each.entry.pence, "", each.of.customer, each.of.ref)
+
+
+def _vat_cells(each: VatSum, *, registered: bool) -> Row:
+    return {
+        "vat_rate": show_quantity(each.rate) if registered else "",
+        "net": _pounds(each.net),
+        "vat": _pounds(each.vat),
+        "gross": _pounds(each.net + each.vat),
+    }
+
+
+def _day(day: date | None) -> str:
+    return day.isoformat() if day else ""
+
+
+def _pounds(pence: Pence) -> str:
+    return f"{'-' if pence < 0 else ''}{abs(pence) // 100}.{abs(pence) % 100:02}"
