@@ -76,7 +76,8 @@ def _of_action(action: Sequence[tuple[str, Any]], told: _Told) -> Iterator[Event
                 label = receipt_label(next(receipts)["number"])
                 on, of = date.fromisoformat(row["received_on"]), told.jobs[row["job_id"]]
                 on_account = row["id"] not in settling
-                yield CameIn(of, row["id"], label, on, row["pence"], on_account)
+                cis = row.get("cis", 0)  # an older picture knows nothing of it
+                yield CameIn(of, row["id"], label, on, row["pence"], cis, on_account)
             case "document":
                 document = value_of(Document, row)
                 told.documents[row["id"]] = document

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import TypeAlias
 
+from domain.accounts.cis import Cis
 from domain.accounts.credit_note import CreditNote
 from domain.accounts.invoice import Invoice
 from domain.books.money_in import MoneyIn
@@ -64,6 +65,9 @@ class CameIn:
     number: str
     on: date
     pence: Pence
+    """What it settles: the money that came, and what was deducted from it."""
+    cis: Pence
+    """What a contractor deducted of it."""
     on_account: bool
     """Whether it came for no invoice."""
 
@@ -97,11 +101,9 @@ Event: TypeAlias = Issued | CameIn | Moved | GoneBack
 class _Standing:
     """What stands while the events are gone through."""
 
-    owed: dict[int, Pence] = field(default_factory=dict)
+    invoices: dict[int, "_Asked"] = field(default_factory=dict)
     """By document."""
-    labels: dict[int, str] = field(default_factory=dict)
-    receipts: dict[int, str] = field(default_factory=dict)
-    """By payment."""
+    payments: dict[int, CameIn] = field(default_factory=dict)
     credit: dict[int, Pence] = field(default_factory=dict)
     """By customer."""
 
@@ -122,10 +124,22 @@ class _Standing:
             "credit_after": _pounds(credit),
         }
 
-    def owe(self, document_id: int, pence: Pence) -> str:
-        """What an invoice asks for once so much has come to it, as a cell."""
-        self.owed[document_id] = self.owed.get(document_id, 0) + pence
-        return _pounds(self.owed[document_id])
+
+@dataclass(slots=True)
+class _Asked:
+    """What an invoice asks for while the events are gone through."""
+
+    label: str
+    cis: Pence
+    """What a contractor is to deduct of it."""
+    unsettled: Pence = 0
+    parts: dict[int, Pence] = field(default_factory=dict)
+    """What settles it now, by payment."""
+
+    def owed(self, payments: dict[int, CameIn]) -> str:
+        """What is still to come in money, as a cell."""
+        deducted = sum(payments[key].cis for key, part in self.parts.items() if part)
+        return _pounds(max(0, self.unsettled - max(0, self.cis - deducted)))
 
 
 def ledger_rows(
@@ -166,63 +180,73 @@ def _invoiced(event: Issued, standing: _Standing) -> Iterator[Row]:
     taken = invoice.deduction
     own = invoice.totals if taken is None else less(invoice.totals, taken.totals)
     terms = {each.rate: each.words for each in invoice.terms}
-    standing.labels[key] = document.label
+    asked = standing.invoices[key] = _Asked(document.label, document.cis)
     for each in own.vat:
+        asked.unsettled += each.net + each.vat
         yield {
             **standing.row(event.of, document.issued_on, document.kind),
             **_vat_cells(each, registered=bool(invoice.seller.vat_number)),
+            **_cis_cells(invoice.cis),
             "number": document.label,
             "terms": terms.get(each.rate, ""),
             "tax_point": document.tax_point.isoformat(),
             "refers": taken.label if taken else "",
-            "owed_after": standing.owe(key, each.net + each.vat),
+            "owed_after": asked.owed(standing.payments),
         }
 
 
 def _credited(event: Issued, standing: _Standing) -> Iterator[Row]:
     """A row for each rate of VAT that something is taken off at."""
     note = from_json(CreditNote, event.document.snapshot)
+    asked = standing.invoices[note.invoice_id]
     for each in note.totals.vat:
         if each.net or each.vat:
+            asked.unsettled -= each.net + each.vat
             yield {
                 **standing.row(event.of, note.issued_on, event.document.kind),
                 **_vat_cells(each, registered=bool(note.seller.vat_number)),
                 "number": event.document.label,
                 "refers": note.invoice,
-                "owed_after": standing.owe(note.invoice_id, -each.net - each.vat),
+                "owed_after": asked.owed(standing.payments),
                 "reason": note.reason,
             }
 
 
 def _came_in(event: CameIn, standing: _Standing) -> Row:
-    standing.receipts[event.payment_id] = event.number
+    standing.payments[event.payment_id] = event
     kind = "on account" if event.on_account else "payment"
     return {
         **standing.row(event.of, event.on, kind, to_credit=event.pence),
         "number": event.number,
-        "gross": _pounds(event.pence),
+        "gross": _pounds(event.pence - event.cis),
+        "cis": _pounds(event.cis),
     }
 
 
 def _moved(event: Moved, standing: _Standing) -> Row:
     pence = event.pence if event.freed else -event.pence
     kind = "free" if event.freed else "use"
+    asked = standing.invoices[event.document_id]
+    asked.unsettled += pence
+    asked.parts[event.payment_id] = asked.parts.get(event.payment_id, 0) - pence
     return {
         **standing.row(event.of, event.on, kind, to_credit=pence),
         "gross": _pounds(event.pence),
-        "refers": standing.receipts[event.payment_id],
-        "allocated_to": standing.labels[event.document_id],
-        "owed_after": standing.owe(event.document_id, pence),
+        "refers": standing.payments[event.payment_id].number,
+        "allocated_to": asked.label,
+        "owed_after": asked.owed(standing.payments),
     }
 
 
 def _gone_back(event: GoneBack, standing: _Standing) -> Row:
-    entry = event.entry
+    entry, payment = event.entry, standing.payments[event.payment_id]
+    cis = payment.cis if entry.kind is DocumentKind.MISTAKE else 0
     return {
         **standing.row(event.of, entry.on, entry.kind, to_credit=-entry.pence),
         "number": event.number,
-        "gross": _pounds(entry.pence),
-        "refers": standing.receipts[event.payment_id],
+        "gross": _pounds(entry.pence - cis),
+        "cis": _pounds(cis),
+        "refers": payment.number,
         "reason": entry.reason,
     }
 
@@ -248,7 +272,8 @@ def _money_in(events: Sequence[Event]) -> Iterator[MoneyIn]:
     never = {each.payment_id for each in back if each.entry.kind is DocumentKind.MISTAKE}
     for each in events:
         if isinstance(each, CameIn) and each.payment_id not in never:
-            yield MoneyIn(each.on, each.pence, "", each.of.customer, each.of.ref)
+            money = each.pence - each.cis
+            yield MoneyIn(each.on, money, "", each.of.customer, each.of.ref, each.cis)
     for each in back:
         if each.entry.kind is DocumentKind.REFUND:
             yield MoneyIn(each.entry.on, -each.entry.pence, "", each.of.customer, each.of.ref)
@@ -260,6 +285,17 @@ def _vat_cells(each: VatSum, *, registered: bool) -> Row:
         "net": _pounds(each.net),
         "vat": _pounds(each.vat),
         "gross": _pounds(each.net + each.vat),
+    }
+
+
+def _cis_cells(cis: Cis | None) -> Row:
+    if cis is None:
+        return {}
+    return {
+        "materials_net": _pounds(cis.materials_net),
+        "materials_vat": _pounds(cis.materials_vat),
+        "cis_rate": show_quantity(cis.rate),
+        "cis": _pounds(cis.deducted),
     }
 
 
