@@ -70,7 +70,7 @@ def credit_note(
 
     The sum is VAT-inclusive. Raises :class:`NotNow` if it is no invoice, nothing of it is left to
     credit, or a last invoice builds on the deposit's; :class:`Refused` for no sum, for more than
-    is left, and without a reason.
+    is left, for a part of a deposit's while the job goes on, and without a reason.
     """
     invoice = invoice_of(job, credited.document_id)
     if not credited.reason.strip():
@@ -85,7 +85,8 @@ def credit_note(
         raise Refused(
             "amount", show_money(credited.pence), f"Give {most} or less: so much is left."
         )
-    if invoice.kind is DocumentKind.DEPOSIT and credited.pence < rest.gross:
+    whole_only = invoice.kind is DocumentKind.DEPOSIT and job.ended is None
+    if whole_only and credited.pence < rest.gross:
         whole = show_money(rest.gross)
         raise Refused(
             "amount", show_money(credited.pence), f"A deposit is credited whole: {whole}."

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
+from domain.accounts.calling_off import demand_unsettled, settling
 from domain.checks.before_booked import BEFORE_BOOKED
 from domain.checks.before_laid import BEFORE_LAID, LAYING_TICKS
 from domain.checks.before_quoted import BEFORE_QUOTED
@@ -17,7 +18,7 @@ from domain.checks.before_survey import BEFORE_SURVEY
 from domain.checks.check import Check, Severity, Situation
 from domain.checks.reminders import REMINDERS
 from domain.errors import NotNow, Refused
-from domain.job import CautionNote, Ending, Job, Quote, Stage
+from domain.job import CautionNote, Closing, Ending, Job, Quote, Stage
 
 __all__ = [
     "CHECKS",
@@ -125,28 +126,40 @@ def go_back(situation: Situation, to: Stage, why: str) -> Job:
     return replace(_noted(situation, f"{_BACK}{to}", why), stage=to)
 
 
-def end(situation: Situation, ending: Ending, why: str) -> Job:
+def end(situation: Situation, closing: Closing) -> Job:
     """End a job before it is done: declined until it is booked, called off until it is laid.
 
-    Raises :class:`NotNow` if it has ended or gone too far, :class:`Refused` if no reason is given.
+    Raises :class:`NotNow` if it has ended or gone too far, :class:`Refused` if no reason is given
+    and as :func:`domain.accounts.calling_off.settling` does.
     """
-    job = situation.job
+    job, ending = situation.job, closing.ending
     too_far = Stage.BOOKED if ending is Ending.DECLINED else Stage.LAID
     if job.ended is not None:
         raise NotNow(f"The job is already {job.ended}.")
     if job.stage.rank >= too_far.rank:
         raise NotNow(f"The job is {job.stage}: it can no longer be {ending}.")
-    return replace(_noted(situation, ending, why), ended=ending, ended_why=why.strip())
+    settling(job, closing)
+    return replace(
+        _noted(situation, ending, closing.why),
+        ended=ending,
+        ended_why=closing.why.strip(),
+        told_on=closing.told_on or closing.on,
+        kept=closing.kept,
+        kept_why=closing.kept_why.strip(),
+    )
 
 
 def reopen(situation: Situation, why: str) -> Job:
     """Take up a job that had ended, at the stage it had; why it ended stays in its notes.
 
-    Raises :class:`NotNow` if it has not ended, :class:`Refused` if no reason is given.
+    Raises :class:`NotNow` if it has not ended or a part of its deposit was kept, :class:`Refused`
+    if no reason is given.
     """
     if situation.job.ended is None:
         raise NotNow(f"The job is still open: it is {situation.job.stage}.")
-    return replace(_noted(situation, _REOPENED, why), ended=None, ended_why="")
+    demand_unsettled(situation.job)
+    open_again = replace(situation.job, ended=None, ended_why="", told_on=None, kept=0, kept_why="")
+    return replace(open_again, notes=_noted(situation, _REOPENED, why).notes)
 
 
 def note_heading(note: CautionNote) -> str:

@@ -98,6 +98,14 @@ def cancellation_ends(told_on: date) -> date:
     return told_on + timedelta(days=14)
 
 
+def pay_back_by(told_on: date) -> date:
+    """Return the day by which money goes back to a customer: 14 days after we were told.
+
+    Consumer Contracts Regulations 2013 reg. 34, quoted; held to for any job that is called off.
+    """
+    return told_on + timedelta(days=14)
+
+
 def untold_cancellation_ends(agreed_on: date) -> date:
     """Return the last day to cancel if the customer is never told: 12 months more (reg. 31)."""
     return months_after(cancellation_ends(agreed_on), 12)

@@ -50,6 +50,12 @@ def right_ended_on(job: Job, acceptance: Acceptance, today: date) -> date | None
     return last if last < today or (early and laid < ends) else None
 
 
+def right_lasts(job: Job, acceptance: Acceptance, today: date) -> bool:
+    """Whether the customer can still cancel today."""
+    ends = right_ends(job.customer, acceptance)
+    return ends is not None and today <= ends and right_ended_on(job, acceptance, today) is None
+
+
 def right_in_words(job: Job, acceptance: Acceptance, today: date) -> str:
     """Until when the customer may cancel, or when that ended; empty if there is no such right."""
     ended = right_ended_on(job, acceptance, today)

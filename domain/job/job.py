@@ -66,6 +66,12 @@ class Job:
     stage: Stage = Stage.ENQUIRY
     ended: Ending | None = None
     ended_why: str = ""
+    told_on: date | None = None
+    """When the customer said that it ends; None while it has not, and in older books."""
+    kept: Pence = 0
+    """What of the money asked for is kept all the same, VAT included."""
+    kept_why: str = ""
+    """What that pays for."""
     survey: Survey | None = None
     quotes: tuple[Quote, ...] = ()
     """By number, the newest last."""

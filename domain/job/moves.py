@@ -97,6 +97,12 @@ class Closing:
     ending: Ending
     why: str
     on: date
+    told_on: date | None = None
+    """When the customer said so; None: the day on which it is recorded."""
+    kept: Pence = 0
+    """What of the money asked for is kept, VAT included."""
+    kept_why: str = ""
+    """What that pays for."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import date
 
-from domain.days.calendar import show_day
+from domain.days.calendar import pay_back_by, show_day
 from domain.job.chase import Chase
 from domain.job.stage import Stage
 from domain.job.to_send import Outgoing
@@ -71,6 +71,16 @@ def overdue(line: WeekLine, today: date) -> Iterator[Task]:
                 about += f"; {_said_of(chased[-1])}"
             task = task_of(TaskKind.OVERDUE, line, words, bill.due_on, bill.owed)
             yield replace(task, about=about, document_id=bill.id)
+
+
+def pay_back(line: WeekLine, _today: date) -> Task | None:
+    """Speak of money that goes back to the customer of a job that ended, until it is paid back."""
+    if line.ended is None or line.credit <= 0:
+        return None
+    by = pay_back_by(line.told_on) if line.told_on else None
+    words = f"Pay back by {show_day(by)}" if by else "Pay back"
+    task = task_of(TaskKind.PAY_BACK, line, words, by or date.min, line.credit)
+    return replace(task, about=f"the job was {line.ended}")
 
 
 def _said_of(chase: Chase) -> str:

@@ -31,6 +31,7 @@ class TaskKind(StrEnum):
     INVOICE = "issue the invoice"
     EXTRA = "agree an extra"
     DEPOSIT = "issue the deposit invoice"
+    PAY_BACK = "pay money back"
     OVERDUE = "chase what is overdue"
     WENT_AHEAD = "did it go ahead?"
     USED = "record materials and hours"
@@ -78,6 +79,7 @@ TONIGHT: tuple[KindOfTask, ...] = (
     KindOfTask(TaskKind.INVOICE, TaskSign.MONEY, PageName.MONEY, "Send {} invoices"),
     KindOfTask(TaskKind.EXTRA, TaskSign.NONE, PageName.STRIP, "Agree extras on {} jobs"),
     KindOfTask(TaskKind.DEPOSIT, TaskSign.MONEY, PageName.MONEY, "Send {} deposit invoices"),
+    KindOfTask(TaskKind.PAY_BACK, TaskSign.MONEY, PageName.MONEY, "Pay {} customers back"),
     KindOfTask(TaskKind.OVERDUE, TaskSign.MONEY, PageName.MONEY, "Chase {} invoices"),
     KindOfTask(TaskKind.WENT_AHEAD, TaskSign.NONE, PageName.STRIP, "{} days: did they go ahead?"),
     KindOfTask(TaskKind.USED, TaskSign.NONE, PageName.MATERIALS, "Record materials of {} jobs"),

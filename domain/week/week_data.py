@@ -47,6 +47,10 @@ class WeekLine:
     """Of the roof; the customer's own if it is not another one."""
     stage: Stage
     ended: Ending | None
+    told_on: date | None
+    """When the customer said that it ends."""
+    credit: Pence
+    """What of their payments stands to the customer's credit."""
     received_on: date
     """When it was asked for."""
     visit_on: date | None

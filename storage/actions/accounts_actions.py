@@ -99,12 +99,7 @@ class AccountActions(Database):
         :func:`domain.accounts.credit_note.credit_note` says what is refused.
         """
         with self._on_job(job, f"{show_money(credited.pence)} credited") as work:
-            now = read_job(work.tables, work.job_id)
-            trader = read_trader(work.tables)
-            number = _next_number(work, DocumentKind.CREDIT_NOTE)
-            note = credit_note(now, credited, trader, number, today)
-            _free(work, freed_by(now, invoice_of(now, credited.document_id), credited.pence))
-            _keep(work, note.document())
+            write_credit(work, read_job(work.tables, work.job_id), credited, today)
             return read_job(work.tables, work.job_id)
 
     def chase(self, job: Job, chase: Chase) -> Job:
@@ -126,6 +121,14 @@ class AccountActions(Database):
             waits = ToSend(Outgoing.INVOICE, number)
             work.add(ToSendRow(job_id=work.job_id, **cells_of(waits, "id")))
             return read_job(work.tables, work.job_id)
+
+
+def write_credit(work: JobTransaction, job: Job, credited: Credited, today: date) -> None:
+    """Write a credit note of today; ``job`` is as it stands. Raises as :func:`credit_note` does."""
+    number = _next_number(work, DocumentKind.CREDIT_NOTE)
+    note = credit_note(job, credited, read_trader(work.tables), number, today)
+    _free(work, freed_by(job, invoice_of(job, credited.document_id), credited.pence))
+    _keep(work, note.document())
 
 
 def _given_back(back: GivenBack) -> str:

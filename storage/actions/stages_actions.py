@@ -6,6 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 
+from domain.accounts.calling_off import settling
 from domain.checks.check import OtherWork, Situation
 from domain.checks.stages import end, go_back, move, reopen
 from domain.days.calendar import show_date
@@ -14,6 +15,7 @@ from domain.job import Closing, Job, Reopening, StageBack, StageMove
 from domain.trader import Van
 from domain.week.put_off import PutOff
 from domain.week.tonight_order import TaskKind
+from storage.actions.accounts_actions import write_credit
 from storage.database import Database, JobTransaction
 from storage.job_folders import photographs_of
 from storage.mapping.codec import cells_of
@@ -49,11 +51,15 @@ class StageActions(Database):
         return self._turned(job, what, step.on, lambda now: go_back(now, step.to, step.why))
 
     def end_job(self, job: Job, closing: Closing) -> Job:
-        """Record that nothing comes of the job."""
-        what = f"closed as {closing.ending}"
-        return self._turned(
-            job, what, closing.on, lambda now: end(now, closing.ending, closing.why)
-        )
+        """Record that nothing comes of the job, and credit what it asked for and does not keep."""
+        with self._on_job(job, f"closed as {closing.ending}") as work:
+            situation = situation_of(work.tables, work.job_id, closing.on, self._path)
+            now = situation.job
+            ended = end(situation, closing)
+            save_stage(work, now, ended)
+            for credited in settling(now, closing).credits:
+                write_credit(work, read_job(work.tables, work.job_id), credited, closing.on)
+            return read_job(work.tables, work.job_id)
 
     def reopen(self, job: Job, again: Reopening) -> Job:
         """Reopen a job that had ended."""
@@ -136,5 +142,5 @@ def save_stage(work: JobTransaction, before: Job, after: Job) -> None:
         work.add(CautionNoteRow(job_id=work.job_id, **cells_of(note)))
 
 
-_OF_A_TURN = ("stage", "ended", "ended_why")
+_OF_A_TURN = ("stage", "ended", "ended_why", "told_on", "kept", "kept_why")
 _NOT_OF_A_TURN = tuple(name for name in Job.__dataclass_fields__ if name not in _OF_A_TURN)

@@ -23,6 +23,9 @@ class JobRow(TableRow, table=True):
     stage: str
     ended: str | None = None
     ended_why: str = ""
+    told_on: Day | None = None
+    kept: Pence = 0
+    kept_why: str = ""
     materials_in_hand: Yes = 0
     received_on: Day
     said: str

@@ -38,6 +38,8 @@ def week_line(job: Job, **changes: Any) -> WeekLine:
         address=job.site.address or job.customer.address,
         stage=job.stage,
         ended=job.ended,
+        told_on=job.told_on,
+        credit=job.credit,
         received_on=job.enquiry.received_on,
         visit_on=job.enquiry.visit_on,
         visit_at=job.enquiry.visit_at,
@@ -101,5 +103,5 @@ def _bills(job: Job) -> tuple[Bill, ...]:
             unsent=waiting(job, Outgoing.INVOICE, d.number) is not None,
         )
         for d in job.documents
-        if d.kind is not DocumentKind.RECEIPT
+        if d.kind.asks and not d.is_withdrawn
     )

@@ -13,16 +13,18 @@ from datetime import date
 from pathlib import Path
 
 _BILLS = """
-CREATE TEMP VIEW bills AS SELECT
-    job_id, kind = 'deposit invoice' AS of_deposit, due_on,
+CREATE TEMP VIEW bills AS SELECT *, owed = gross AND gross > 0 AND waits AS lies FROM (SELECT
+    job_id, kind = 'deposit invoice' AS of_deposit, due_on, gross,
     gross - coalesce((SELECT sum(pence) FROM allocation WHERE document_id = document.id), 0)
+        + coalesce((SELECT sum(pence) FROM freed WHERE document_id = document.id), 0)
+        - coalesce((SELECT sum(gross) FROM document AS note WHERE refers_to = document.id), 0)
         AS owed,
-    NOT EXISTS (SELECT 1 FROM allocation WHERE document_id = document.id) AND gross > 0
-        AND EXISTS (
-            SELECT 1 FROM to_send WHERE job_id = document.job_id AND paper = 'invoice'
-                AND to_send.number = document.number AND sent_on IS NULL
-        ) AS lies
-FROM document WHERE series = 'invoice'
+    coalesce((SELECT sum(gross) FROM document AS note WHERE refers_to = document.id), 0) AS off,
+    EXISTS (
+        SELECT 1 FROM to_send WHERE job_id = document.job_id AND paper = 'invoice'
+            AND to_send.number = document.number AND sent_on IS NULL
+    ) AS waits
+FROM document WHERE series = 'invoice') WHERE off < gross OR gross = 0
 """
 
 _FACTS = """
@@ -50,6 +52,10 @@ CREATE TEMP VIEW recorded AS SELECT
     EXISTS (SELECT 1 FROM usage WHERE job_id = job.id) AS used,
     (SELECT min(day) FROM booking WHERE job_id = job.id AND day >= :today
         AND day IS NOT strip."on") AS next_day,
+    (SELECT coalesce(sum(pence), 0) FROM payment WHERE job_id = job.id)
+        - (SELECT coalesce(sum(pence), 0) FROM counter_entry WHERE job_id = job.id)
+        - (SELECT coalesce(sum(gross - owed - off), 0) FROM bills WHERE job_id = job.id)
+        AS held_over,
     EXISTS (SELECT 1 FROM bills WHERE job_id = job.id) AS billed,
     EXISTS (SELECT 1 FROM bills WHERE job_id = job.id AND NOT of_deposit) AS billed_for_work
 FROM job JOIN site ON site.id = site_id JOIN customer ON customer.id = customer_id
@@ -97,6 +103,7 @@ _DUE = {
         SELECT 1 FROM extra WHERE job_id = facts.id AND state = 'to agree')""",
     "issue the deposit invoice": """NOT ended AND deposit > 0 AND yes_on IS NOT NULL
         AND untouched AND NOT billed""",
+    "pay money back": "ended AND held_over > 0",
     "did it go ahead?": """agreed AND (
         untouched
             AND EXISTS (SELECT 1 FROM booking WHERE job_id = facts.id AND day < :today)

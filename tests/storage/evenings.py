@@ -139,6 +139,13 @@ class Evening:
         received = Received(bill.id or 0, pence, self.day(on), "bank transfer")
         return self.book.record_payment(job, received)
 
+    def called_off(self, place: str, *, kept: int) -> Job:
+        """Called off today with its deposit paid, some of it kept."""
+        job = self.ready(place, deposit=50_00)
+        job = self.paid(self.book.issue_deposit_invoice(job, self.day(-2)), -1)
+        closing = Closing(Ending.CALLED_OFF, "sold it", self.today, None, kept, "felt cut")
+        return self.book.end_job(job, closing)
+
     def found_extra(self, job: Job) -> Job:
         """An extra that is still to agree."""
         more = Extra("two boards", Decimal(2), "m", 28_00, Decimal(0), ExtraState.OPEN)

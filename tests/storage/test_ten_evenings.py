@@ -33,6 +33,7 @@ def _lay_out(path: Path, seed: int) -> date:
     evening = Evening(path, today)
     with closing(evening.book) as book:
         jobs = [one_at_random(evening, rng, number) for number in range(JOBS)]
+        evening.called_off("Called off", kept=20_00 * (seed % 2))
         for job in rng.sample(jobs, 6):
             kind = rng.choice([k for k in TaskKind if kind_of(k).sign is not TaskSign.STOP])
             book.put_off(job, PutOff(kind, evening.day(rng.choice((1, 3)))))

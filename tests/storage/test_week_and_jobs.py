@@ -79,6 +79,7 @@ def week_lines(jobs: list[Job], since: date) -> tuple[WeekLine, ...]:
         for job in jobs
         if (job.ended is None and (job.stage is not Stage.SIGNED_OFF or job.invoice is None))
         or job.owed
+        or (job.ended is not None and job.credit > 0)
         or (job.ended is None and any(snag.done_on is None for snag in job.snags))
         or any(day >= since for day in days(job))
     )
@@ -167,7 +168,7 @@ def test_a_search_reads_what_is_typed_as_it_would_be_saved(all_sorts: Path, type
 def test_what_is_over_and_paid_leaves_the_week(all_sorts: Path) -> None:
     soon = {line.place for line in read_week(all_sorts, TODAY).lines}
     later = {line.place for line in read_week(all_sorts, date(2026, 8, 14)).lines}
-    assert soon - later == {"Nowhere Else"}
+    assert soon - later == {"Nowhere Else", "Station Road"}
     assert "Nowhere" not in soon
 
 

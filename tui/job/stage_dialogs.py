@@ -5,7 +5,7 @@ from typing import Any
 
 from domain.checks.check import Check
 from domain.errors import Refused
-from domain.job import Ending, Job, Stage
+from domain.job import Job, Stage
 from domain.signs import Sign
 from tui.widgets.field_row import Field
 from tui.widgets.form_dialog import FormDialog
@@ -70,28 +70,6 @@ def read_back(values: dict[str, str]) -> tuple[Stage, str]:
     if not values["to"]:
         raise Refused("to", "", "Choose the stage.")
     return Stage(values["to"]), read_why(values)
-
-
-def end_dialog(
-    job: Job, save: Callable[[tuple[Ending, str]], Awaitable[Any]]
-) -> FormDialog[tuple[Ending, str]]:
-    """Ask how the job ended and why."""
-    return FormDialog(
-        f"Close job {job.ref}",
-        (Field("how", "How it ended", choices=tuple(e.value for e in Ending)), _WHY),
-        read_end,
-        save,
-        words=(
-            "Declined: they said no to the quote. Called off: stopped after the customer agreed."
-        ),
-    )
-
-
-def read_end(values: dict[str, str]) -> tuple[Ending, str]:
-    """How it ended and why. Raises :class:`Refused`."""
-    if not values["how"]:
-        raise Refused("how", "", "Choose which it is.")
-    return Ending(values["how"]), read_why(values)
 
 
 def reopen_dialog(job: Job, save: Callable[[str], Awaitable[Any]]) -> FormDialog[str]:

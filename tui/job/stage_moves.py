@@ -5,15 +5,19 @@ What may be passed is decided by the domain and again by the book; here it is as
 
 from datetime import date
 
+from domain.accounts.calling_off import to_pay_back
 from domain.checks.check import Check, Severity, Situation
 from domain.checks.questions import questions_of
 from domain.checks.stages import missing, next_stage
-from domain.job import Closing, Cover, Ending, Job, Reopening, Stage, StageBack, StageMove
+from domain.days.calendar import show_date
+from domain.job import Closing, Cover, Job, Reopening, Stage, StageBack, StageMove
+from domain.money import show_money
 from domain.page_names import PageName
 from domain.tone import Tone
 from tui.frame.commands import key_of
+from tui.job.ending_dialog import EndDialog
 from tui.job.page_host import PageHost
-from tui.job.stage_dialogs import back_dialog, end_dialog, notes_dialog, reopen_dialog
+from tui.job.stage_dialogs import back_dialog, notes_dialog, reopen_dialog
 from tui.job.still_needed import Missing
 
 _OWN_PAGE = {
@@ -174,17 +178,18 @@ def end_job(screen: PageHost, job: Job) -> None:
         )
         return
 
-    async def save(how_and_why: tuple[Ending, str]) -> None:
-        (ending, why), now = how_and_why, _now(screen, job)
-        await screen.open_book.ask(
-            lambda book: book.end_job(now, Closing(ending, why, screen.open_book.today))
-        )
+    async def save(closing: Closing) -> None:
+        now = _now(screen, job)
+        ended = await screen.open_book.ask(lambda book: book.end_job(now, closing))
         await screen.reload_job()
-        await screen.say_saved(
-            f"The job is {ending}. Nothing you recorded has been lost.", Tone.QUIET
-        )
+        back = to_pay_back(ended)
+        told = "Nothing you recorded has been lost."
+        if back is not None:
+            by = f" by {show_date(back[1])}" if back[1] else ""
+            told = f"{show_money(back[0])} goes back to them{by}."
+        await screen.say_saved(f"The job is {closing.ending}. {told}", Tone.QUIET)
 
-    screen.app.push_screen(end_dialog(job, save))
+    screen.app.push_screen(EndDialog(job, screen.open_book.today, save))
 
 
 def _now(screen: PageHost, job: Job) -> Job:

@@ -3,14 +3,17 @@
 from dataclasses import replace
 from datetime import date, timedelta
 
+from domain.accounts.counter_entries import GivenBack, receipt_of
 from domain.checks.check import Situation
 from domain.days.calendar import show_date
 from domain.days.dates import read_past_date
 from domain.errors import NotNow, Refused
 from domain.estimate.extra_terms import terms_of
-from domain.job import Acceptance, Extra, ExtraState, Snag
+from domain.job import Acceptance, DocumentKind, Extra, ExtraState, Snag
+from domain.money import show_money
 from domain.week import Task
 from tui.frame.screen import BaseScreen
+from tui.job.money.put_right_dialogs import PAY_BACK, GiveBackDialog
 from tui.job.signing_off.callback_dialog import callback_dialog
 from tui.job.stripping.extra_dialog import ExtraDialog
 from tui.widgets.field_row import Field
@@ -104,6 +107,26 @@ def _accepted(situation: Situation) -> Acceptance:
     if quote is None or quote.acceptance is None:
         raise NotNow(_SETTLED)
     return quote.acceptance
+
+
+async def pay_back(screen: BaseScreen, job_id: int) -> None:
+    """Ask when what stands to the customer's credit was paid back, a payment at a time.
+
+    Raises :class:`NotNow` if nothing is left to be paid back.
+    """
+    job, today = await screen.open_book.ask(lambda book: book.job(job_id)), screen.open_book.today
+    payment = next((each for each in job.payments if each.unallocated), None)
+    if payment is None:
+        raise NotNow(_SETTLED)
+
+    async def save(back: GivenBack) -> None:
+        done = "cancelled" if back.kind is DocumentKind.MISTAKE else "paid back"
+        await screen.open_book.ask(lambda book: book.give_back(book.job(job_id), back, today))
+        screen.undo_of = job_id
+        await screen.say_saved(f"Saved: {show_money(back.pence)} {done}.")
+
+    receipt = receipt_of(job, payment).label
+    screen.app.push_screen(GiveBackDialog(payment, receipt, today, save, what=PAY_BACK))
 
 
 class TiedDown(Question):

@@ -74,6 +74,12 @@ def _request(screen: BaseScreen, task: Task, _data: WeekData, job_id: int) -> No
     screen.in_worker(record_request(screen, task, job_id))
 
 
+def _pay_back(screen: BaseScreen, _task: Task, _data: WeekData, job_id: int) -> None:
+    from tui.week.line_dialogs import pay_back
+
+    screen.in_worker(pay_back(screen, job_id))
+
+
 def _tie_down(screen: BaseScreen, task: Task, _data: WeekData, job_id: int) -> None:
     from tui.week.line_dialogs import ask_whether_tied_down
 
@@ -92,6 +98,7 @@ _OVER_THE_LIST: Mapping[TaskKind, Callable[[BaseScreen, Task, WeekData, int], No
     TaskKind.SNAG: _snag,
     TaskKind.EXTRA: _extra,
     TaskKind.REQUEST: _request,
+    TaskKind.PAY_BACK: _pay_back,
     TaskKind.TARPAULIN: _tie_down,
 }
 """What is loaded with the first line of its kind that is opened; all others open their page."""

@@ -21,7 +21,7 @@ from domain.checks.stages import (
     reopen,
 )
 from domain.errors import NotNow, Refused
-from domain.job import CautionNote, Ending, Job, Stage
+from domain.job import CautionNote, Closing, Ending, Job, Stage
 from tests.builders import TODAY_AT, job_at, ready_for, situation, survey
 from tests.domain.checks.cases import FAILS, FULL, Change, names
 
@@ -39,6 +39,10 @@ def ready(stage: Stage) -> Situation:
 def called(stage: Stage) -> Situation:
     """The full record, marked as a stage."""
     return replace(FULL, job=replace(FULL.job, stage=stage))
+
+
+def _closing(ending: Ending, why: str) -> Closing:
+    return Closing(ending, why, FULL.today)
 
 
 def before(stage: Stage) -> Situation:
@@ -139,24 +143,26 @@ def test_going_back_needs_a_reason_and_an_earlier_stage() -> None:
 
 
 def test_a_job_is_declined_until_it_is_booked_and_called_off_until_it_is_laid() -> None:
-    declined = end(called(Stage.QUOTED), Ending.DECLINED, "too dear")
+    declined = end(called(Stage.QUOTED), _closing(Ending.DECLINED, "too dear"))
     assert (declined.ended, declined.ended_why) == (Ending.DECLINED, "too dear")
     with pytest.raises(NotNow, match="can no longer be declined"):
-        end(called(Stage.BOOKED), Ending.DECLINED, "too dear")
-    assert end(called(Stage.STRIPPED), Ending.CALLED_OFF, "sold").ended is Ending.CALLED_OFF
+        end(called(Stage.BOOKED), _closing(Ending.DECLINED, "too dear"))
+    assert (
+        end(called(Stage.STRIPPED), _closing(Ending.CALLED_OFF, "sold")).ended is Ending.CALLED_OFF
+    )
     with pytest.raises(NotNow, match="can no longer be called off"):
-        end(called(Stage.LAID), Ending.CALLED_OFF, "sold")
+        end(called(Stage.LAID), _closing(Ending.CALLED_OFF, "sold"))
     with pytest.raises(Refused, match="Say why"):
-        end(called(Stage.QUOTED), Ending.DECLINED, "")
+        end(called(Stage.QUOTED), _closing(Ending.DECLINED, ""))
 
 
 def test_an_ended_job_is_reopened_before_anything_else_and_keeps_why_it_ended() -> None:
-    ended = replace(FULL, job=end(called(Stage.QUOTED), Ending.DECLINED, "too dear"))
+    ended = replace(FULL, job=end(called(Stage.QUOTED), _closing(Ending.DECLINED, "too dear")))
     assert next_stage(ended.job) is None
     attempts: tuple[Callable[[], Job], ...] = (
         lambda: move(ended, Stage.BOOKED, {}),
         lambda: go_back(ended, Stage.SURVEY, "again"),
-        lambda: end(ended, Ending.CALLED_OFF, "again"),
+        lambda: end(ended, _closing(Ending.CALLED_OFF, "again")),
     )
     for attempt in attempts:
         with pytest.raises(NotNow, match="declined"):
@@ -187,7 +193,7 @@ def _step(start: Situation, turn: str, to: Stage) -> Job:
     if turn == "back":
         return go_back(start, to, "a reason")
     if turn == "end":
-        return end(start, Ending.CALLED_OFF, "a reason")
+        return end(start, _closing(Ending.CALLED_OFF, "a reason"))
     if turn == "reopen":
         return reopen(start, "a reason")
     return move(start, next_stage(start.job) or to if turn == "move" else to, notes)
@@ -226,5 +232,5 @@ def test_no_path_passes_an_open_stop_or_loses_a_record(
 
 def _record(of: Job) -> dict[str, object]:
     """All that is recorded of a job but where it stands and its notes, which may grow."""
-    standing = {"stage", "ended", "ended_why", "notes"}
+    standing = {"stage", "ended", "ended_why", "told_on", "kept", "kept_why", "notes"}
     return {f.name: getattr(of, f.name) for f in fields(of) if f.name not in standing}

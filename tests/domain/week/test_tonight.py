@@ -184,6 +184,7 @@ def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_larger_sum() -> None
         replace(BOOKED, days=(BookedDay(today, Decimal(8)),)),
         sheeted,
         BILLED,
+        replace(BOOKED, ended=Ending.CALLED_OFF, told_on=today, credit=100_00),
         replace(BILLED, bills=(later,)),
         replace(BOOKED, deposit=100_00, days=(BookedDay(days_on(today, 9), Decimal(8)),)),
         replace(LAID, stage=Stage.STRIPPED),
@@ -210,7 +211,7 @@ def test_every_kind_has_one_row_in_the_order_of_tonight() -> None:
 def test_the_order_of_tonight_is_what_costs_most_to_leave() -> None:
     assert [row.kind.name for row in TONIGHT] == [
         "SHEET", "TARPAULIN", "CLOSED", "TEST", "RING", "ORDER", "DELIVERY", "REQUEST", "EXPIRED",
-        "LAID", "INVOICE", "EXTRA", "DEPOSIT", "OVERDUE", "WENT_AHEAD", "USED", "BOOKED", "BOOK",
-        "LAYING", "SIGN_OFF", "SNAG", "QUOTE", "RUNS_OUT", "RAN_OUT", "SURVEY", "ARRANGE", "VISIT",
-        "RENEW", "BACKUP",
+        "LAID", "INVOICE", "EXTRA", "DEPOSIT", "PAY_BACK", "OVERDUE", "WENT_AHEAD", "USED",
+        "BOOKED", "BOOK", "LAYING", "SIGN_OFF", "SNAG", "QUOTE", "RUNS_OUT", "RAN_OUT", "SURVEY",
+        "ARRANGE", "VISIT", "RENEW", "BACKUP",
     ]  # fmt: skip

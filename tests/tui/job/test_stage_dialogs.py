@@ -7,7 +7,7 @@ from textual.screen import ModalScreen
 
 from domain.checks.stages import CHECKS, Severity
 from domain.errors import Refused
-from domain.job import AccessPlan, Edges, Ending, Job, Stage
+from domain.job import AccessPlan, Closing, Edges, Ending, Job, Stage
 from domain.page_names import PageName
 from storage.book import Book
 from tests import builders, priced
@@ -16,7 +16,8 @@ from tests.tui.books.an_enquiry import NASTY
 from tests.tui.hands import said, turn_to, until
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
-from tui.job.stage_dialogs import note_fields, read_back, read_end, read_notes, read_why
+from tui.job.ending_dialog import read_closing
+from tui.job.stage_dialogs import note_fields, read_back, read_notes, read_why
 from tui.widgets.field_row import Field
 from tui.widgets.form import Form
 
@@ -27,7 +28,8 @@ FIELDS = (Field("photo", "Note 1"), Field("daylight", "Note 2"))
 def test_a_reason_is_kept_as_it_was_typed(why: str) -> None:
     assert read_why({"why": why}) == why.strip()
     assert read_back({"to": "survey", "why": why}) == (Stage.SURVEY, why.strip())
-    assert read_end({"how": "called off", "why": why}) == (Ending.CALLED_OFF, why.strip())
+    off = Closing(Ending.CALLED_OFF, why.strip(), builders.AGREED, builders.AGREED)
+    assert read_closing({"how": "called off", "why": why}, builders.AGREED) == off
     assert read_notes(FIELDS, {"photo": why, "daylight": why}) == dict.fromkeys(
         ("photo", "daylight"), why.strip()
     )
@@ -48,7 +50,7 @@ def test_a_choice_that_was_not_made_is_refused() -> None:
         read_back({"to": "", "why": "rain"})
     assert refused.value.field == "to"
     with pytest.raises(Refused, match="Choose which it is") as refused:
-        read_end({"how": "", "why": "rain"})
+        read_closing({"how": "", "why": "rain"}, builders.AGREED)
     assert refused.value.field == "how"
 
 

@@ -99,16 +99,22 @@ class GiveBackDialog(FormDialog[GivenBack]):
         receipt: str,
         today: date,
         save: Callable[[GivenBack], Awaitable[Any]],
+        *,
+        what: str = "",
     ) -> None:
-        """``receipt`` is the number of the payment's receipt, as people write it."""
+        """``receipt`` is the number of the payment's receipt; ``what`` is chosen beforehand."""
         super().__init__(
             f"Payment of {show_money(payment.pence)}, receipt {receipt}",
             BACK_FIELDS,
             lambda typed: read_given_back(typed, payment, today),
             save,
             words=_words(payment),
-            values={"amount": money_typed(payment.unallocated), "on": date_typed(today)},
-            begin_at="what",
+            values={
+                "what": what,
+                "amount": money_typed(payment.unallocated),
+                "on": date_typed(today),
+            },
+            begin_at="on" if what else "what",
         )
 
 

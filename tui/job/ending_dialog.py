@@ -1,0 +1,98 @@
+"""How a job ended before it was done, and what becomes of the money that was asked for."""
+
+from collections.abc import Awaitable, Callable, Mapping
+from datetime import date
+from typing import Any
+
+from domain.accounts.calling_off import asked_for, has_money, settling
+from domain.days.calendar import pay_back_by, show_day
+from domain.days.cancellation import right_lasts
+from domain.days.dates import read_past_date
+from domain.errors import Refused
+from domain.job import Closing, Ending, Job
+from domain.money import read_money, show_money
+from domain.tone import Tone
+from tui.widgets.field_row import Field
+from tui.widgets.field_values import date_typed, money_typed, read_text
+from tui.widgets.form import Form
+from tui.widgets.form_dialog import FormDialog
+from tui.widgets.line_input import Takes
+
+_HOW = Field("how", "How it ended", choices=tuple(each.value for each in Ending))
+_WHY = Field("why", "Why")
+_MONEY = (
+    Field("told_on", "They said so on", hint="today", takes=Takes.DONE),
+    Field("kept", "Keep", unit="£", takes=Takes.FIGURE),
+    Field("kept_why", "It pays for", example="felt cut to size", hint="nothing kept: empty"),
+)
+_WORDS = "Declined: they said no to the quote. Called off: stopped after the customer agreed."
+
+
+class EndDialog(FormDialog[Closing]):
+    """Asks how a job ended and why; where money was asked for, how much of it is kept."""
+
+    SCOPED_CSS = False  # the styles of the base class name it by its own type
+    DEFAULT_CSS = """
+    EndDialog FieldRow > Input, EndDialog FieldRow > Input.-short { width: 13; }
+    EndDialog FieldRow > Input.-wide { width: 1fr; }
+    """
+
+    def __init__(self, job: Job, today: date, save: Callable[[Closing], Awaitable[Any]]) -> None:
+        """``job`` is as it stands; nothing of the money is kept unless it is typed."""
+        self._job, self._today = job, today
+        money = has_money(job)
+        super().__init__(
+            f"Close job {job.ref}",
+            (_HOW, _WHY, *(_MONEY if money else ())),
+            lambda typed: read_closing(typed, today),
+            save,
+            words=_WORDS + (f"\n{_money_words(job, today)}" if money else ""),
+            values={"told_on": date_typed(today), "kept": money_typed(0)} if money else {},
+        )
+
+    def worked_out(self, form: Form) -> None:
+        """What is credited and what goes back, by which day."""
+        if "kept" in form.values:
+            form.note("kept", *_comes_to(self._job, form.values, self._today))
+
+
+def read_closing(values: Mapping[str, str], today: date) -> Closing:
+    """How it ended, why, and what is kept. Raises :class:`Refused`."""
+    told = values.get("told_on")
+    return Closing(
+        ending=Ending(read_text("how", values["how"], "Choose which it is.")),
+        why=read_text("why", values["why"], "Say why in a few words."),
+        on=today,
+        told_on=today if told is None else read_past_date("told_on", told, today),
+        kept=read_money("kept", values.get("kept") or "0"),
+        kept_why=values.get("kept_why", "").strip(),
+    )
+
+
+def _money_words(job: Job, today: date) -> str:
+    """What was asked for and paid, and what becomes of it."""
+    acceptance = job.quote.acceptance if job.quote else None
+    words = f"{show_money(asked_for(job))} was asked for. What you do not keep is credited; "
+    words += "what was paid of it goes back within 14 days."
+    if acceptance is not None and right_lasts(job, acceptance, today):
+        words += " They can still cancel: keep only what they asked for in writing to be done."
+    return words
+
+
+def _comes_to(job: Job, values: Mapping[str, str], today: date) -> tuple[str, Tone]:
+    """What follows from what is typed; nothing while it cannot be read."""
+    try:
+        told = read_past_date("told_on", values["told_on"], today)
+        kept = read_money("kept", values["kept"] or "0")
+        closing = Closing(Ending.CALLED_OFF, "", today, told, kept, "what it is for")
+        comes = settling(job, closing)
+    except Refused as error:
+        return (error.remedy if error.field == "kept" else ""), Tone.CAUTION
+    parts = []
+    if comes.pay_back:
+        parts.append(f"{show_money(comes.pay_back)} back by {show_day(pay_back_by(told))}")
+    elif comes.credits:
+        parts.append(f"credits {show_money(sum(each.pence for each in comes.credits))}")
+    if comes.owed:
+        parts.append(f"{show_money(comes.owed)} still owed")
+    return "; ".join(parts), Tone.PLAIN
