@@ -76,6 +76,7 @@ PLACES = {
     "prices": "Prices",
     "stock": "Stock (leftovers)",
     "orders": "Orders at the merchants",
+    "books": "The year's books",
     "trader": "Your details",
     "backups": "Backups",
     "restore": "Restoring a backup",

@@ -2,12 +2,15 @@
 
 from tui.frame.command_places import Command, question
 
+_BOOKS = "Go to the year's books: purchases, miles and the quarter."
+
 ANYWHERE: tuple[Command, ...] = (
     Command("help", "f1,question_mark", "help", "Show the keys and what they do.", "anywhere"),
     Command("go('week')", "f2,w", "the week", "Go to this week.", "anywhere", footer=False),
     Command("go('jobs')", "f3,j", "jobs", "Go to the list of all jobs.", "anywhere", footer=False),
     Command("go('prices')", "f4", "prices", "Go to material prices.", "anywhere", footer=False),
     Command("go('stock')", "f5", "stock", "Go to your leftover stock.", "anywhere", footer=False),
+    Command("go('books')", "v", "books", _BOOKS, "anywhere", footer=False),
     Command("go('trader')", "f6", "your details", "Go to your details.", "anywhere", footer=False),
     Command("go('backups')", "f11,r", "backups", "Go to the backups.", "anywhere", footer=False),
     Command("new_enquiry", "f7,n", "new enquiry", "Add a new enquiry.", "anywhere", footer=False),
@@ -118,6 +121,14 @@ WEEK_AND_JOBS: tuple[Command, ...] = (
         "week",
         footer=False,
     ),
+    Command(
+        "miles",
+        "d",
+        "miles",
+        "Accept the miles of today's jobs; any other day's are in the books.",
+        "week",
+        footer=False,
+    ),
     Command("find", "slash,ctrl+f", "find", "Find a job by customer, place or reference.", "week"),
     Command("put_off", "l", "later", "Not tonight: put the line off until another day.", "week"),
     Command("open", "enter", "open", "Open the highlighted job.", "jobs"),
@@ -186,6 +197,30 @@ LISTS_AND_DETAILS: tuple[Command, ...] = (
     Command("open", "enter", "open", "Take the step, or look round the example.", "setup"),
     Command("back", "escape", "back", "Go back.", "setup"),
     Command("back", "escape", "back", "Go back.", "prices"),
+    Command("open", "enter", "change", "Put the highlighted line right.", "books"),
+    Command("purchase", "plus", "purchase", "Record something bought or paid.", "books"),
+    Command("miles", "m", "miles", "Record miles driven.", "books"),
+    Command("accept", "a", "accept", "Accept all miles that are proposed.", "books"),
+    Command("paper", "p", "paper", "Show the quarter as a paper to print.", "books"),
+    Command(
+        "spreadsheet",
+        "x",
+        "spreadsheet",
+        "Save every item and the totals as a CSV file, for an update or the accountant.",
+        "books",
+        footer=False,
+    ),
+    Command(
+        "headings",
+        "h",
+        "headings",
+        "Keep expenses by the headings of the update, or as one sum.",
+        "books",
+        footer=False,
+    ),
+    Command("turn(1)", "right", "next", "Show the next quarter.", "books", footer=False),
+    Command("turn(-1)", "left", "previous", "Show the quarter before.", "books", footer=False),
+    Command("back", "escape", "back", "Go back.", "books"),
     Command("open", "enter", "stocktake", "Correct the stock to your count.", "stock"),
     Command("put_in", "plus", "add", "Add leftovers to stock.", "stock"),
     Command("take_out", "minus", "take out", "Take stock out.", "stock"),

@@ -191,6 +191,12 @@ class WeekScreen(SendingKeys):
         self.undo_of = ListName.STOCK
         self.program.action_go("orders")
 
+    def action_miles(self) -> None:
+        """Accept the miles of today's jobs."""
+        from tui.books.evening_miles import accept_evening
+
+        self.save_in_worker(accept_evening(self))
+
     def action_setup(self) -> None:
         """Go to the steps of the first evening."""
         self.program.action_go("setup")

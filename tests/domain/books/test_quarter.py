@@ -8,12 +8,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.books.headings import EXPENSE_HEADINGS, THEIR_WORDS, Heading
+from domain.books.items import ItemKind, items_of
 from domain.books.miles import Miles
 from domain.books.money_in import MoneyIn, money_in
 from domain.books.purchase import Purchase
 from domain.books.quarter import Books, of_quarter, up_to, year_to
+from domain.books.quarter_rows import TITLES, quarter_rows
 from domain.job import Allocation, CounterEntry, DocumentKind, Payment
+from domain.papers.quarter_paper import quarter_paper
 from domain.tax.years import TaxYear
+from tests import builders
+from tui.papers.as_text import plain_text
 
 YEAR = TaxYear(2026)
 Q1, Q2, Q3, Q4 = YEAR.quarters
@@ -127,3 +132,54 @@ def test_the_quarters_add_up_to_the_year_to_the_penny(books: Books) -> None:
     assert sum(whole.by_heading.values()) == whole.expenses
     inside = [each for each in books.money if each.on in YEAR]
     assert whole.income == sum(each.pence + each.cis for each in inside)
+
+
+JOBS = {5: "0041 Mill Row"}
+
+
+def test_the_items_of_the_example_add_up_to_its_totals_to_the_penny() -> None:
+    items = items_of(EXAMPLE, JOBS, YEAR, Q2.last)
+    totals = up_to(EXAMPLE, Q2)
+    income = [each for each in items if each.kind is ItemKind.INCOME]
+    assert sum(each.pence for each in income) == totals.income
+    assert sum(each.cis for each in income) == totals.cis
+    assert sum(each.pence for each in items) - totals.income == totals.expenses
+    assert [each.on for each in items] == sorted(each.on for each in items)
+
+
+@given(BOOKS)
+def test_the_items_add_up_to_the_year_whatever_was_driven(books: Books) -> None:
+    items, totals = items_of(books, JOBS, YEAR, YEAR.last), up_to(books, Q4)
+    assert sum(each.pence for each in items if each.kind is ItemKind.MILES) == totals.miles_worth
+    assert sum(each.miles for each in items) == totals.miles
+    spent = [each for each in items if each.kind is not ItemKind.INCOME]
+    assert sum(each.pence for each in spent) == totals.expenses
+
+
+def test_the_rows_for_a_spreadsheet_hold_every_item_and_the_totals() -> None:
+    bought = replace(EXAMPLE.purchases[0], vat_rate=Decimal(20), job_id=5)
+    books = replace(EXAMPLE, purchases=(bought, *EXAMPLE.purchases[1:]))
+    items, totals = items_of(books, JOBS, YEAR, Q2.last), up_to(books, Q2)
+    rows = list(quarter_rows(Q2, items, totals, by_heading=True))
+    assert {len(row) for row in rows} == {len(TITLES)}
+    told = [dict(zip(TITLES, row, strict=True)) for row in rows]
+    slip = next(row for row in told if row["net"])
+    assert (slip["vat_rate"], slip["net"], slip["vat"]) == ("20", "212.35", "42.47")
+    assert (slip["job"], slip["quarter"]) == ("0041 Mill Row", "2026-27 1")
+    deducted = next(row for row in told if row["cis"] == "125.88")
+    assert deducted["income"] == "884.20"
+    ends = {row["what"]: row for row in told if row["kind"] == "total"}
+    assert ends["income"]["income"] == "1976.58"
+    assert ends["all expenses"]["expense"] == "1442.82"
+    by_heading = [row for row in told if row["what"] == "expenses"]
+    assert sum(Decimal(row["expense"]) for row in by_heading) == Decimal("1442.82")
+    assert rows == list(quarter_rows(Q2, items, totals, by_heading=True))
+
+
+def test_the_paper_says_that_it_is_a_record_and_when_the_update_is_due() -> None:
+    items = items_of(EXAMPLE, JOBS, YEAR, Q2.last)
+    paper = quarter_paper(EXAMPLE, items, Q2, builders.trader())
+    told = plain_text(paper)
+    assert "no tax advice" in " ".join(told.split())
+    for words in ("7 November 2026", "£884.20", "£1,976.58", "£1,442.82", "£125.88"):
+        assert words in told

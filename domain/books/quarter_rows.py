@@ -1,0 +1,95 @@
+"""The quarter as rows for a spreadsheet or another program: every item, then the totals.
+
+Nothing has to be typed again on the way to an update: any transfer between programs must be
+digital, HMRC software notice under reg. 3 (draft of December 2023): read. Of each item there is
+what it is, its amount and its day (SI 2021/1076 reg. 6 as amended: read).
+"""
+
+from collections.abc import Iterable, Iterator
+from decimal import Decimal
+
+from domain.books.headings import THEIR_WORDS, Heading
+from domain.books.items import Item, ItemKind
+from domain.books.purchase import Purchase
+from domain.books.quarter import Totals
+from domain.money import Pence
+from domain.quantity import show_quantity
+from domain.tax.years import Quarter, quarter_of
+
+TITLES = (
+    "quarter", "date", "kind", "who", "what", "job", "heading", "heading_of_update",
+    "income", "cis", "expense", "miles", "vat_rate", "net", "vat",
+)  # fmt: skip
+"""Sums in pounds with two decimals; income counts what was deducted under CIS."""
+
+
+def quarter_rows(
+    quarter: Quarter, items: Iterable[Item], totals: Totals, *, by_heading: bool
+) -> Iterator[tuple[str, ...]]:
+    """The items of the tax year up to the quarter's last day, by day, then its totals.
+
+    ``totals`` are those of the same days.
+    """
+    for item in items:
+        yield _row(item)
+    name, last = f"{quarter.year} to {quarter.number}", quarter.last.isoformat()
+    yield _total(name, last, "income", income=totals.income, cis=totals.cis)
+    if by_heading:
+        for heading, pence in totals.by_heading.items():
+            yield _total(name, last, "expenses", expense=pence, heading=heading)
+    yield _total(name, last, "all expenses", expense=totals.expenses, miles=totals.miles)
+
+
+def _row(item: Item) -> tuple[str, ...]:
+    is_income = item.kind is ItemKind.INCOME
+    name = f"{quarter_of(item.on).year} {quarter_of(item.on).number}"
+    return (
+        name,
+        item.on.isoformat(),
+        item.kind,
+        item.who,
+        item.what,
+        item.job,
+        *_headings(item.heading),
+        _pounds(item.pence) if is_income else "",
+        _pounds(item.cis) if is_income else "",
+        "" if is_income else _pounds(item.pence),
+        _miles(item.miles),
+        *_vat(item),
+    )
+
+
+def _total(
+    name: str,
+    last: str,
+    what: str,
+    *,
+    income: Pence | None = None,
+    cis: Pence | None = None,
+    expense: Pence | None = None,
+    miles: Decimal = Decimal(0),
+    heading: Heading | None = None,
+) -> tuple[str, ...]:
+    sums = ("" if pence is None else _pounds(pence) for pence in (income, cis, expense))
+    vat = ("", "", "")
+    return (name, last, "total", "", what, "", *_headings(heading), *sums, _miles(miles), *vat)
+
+
+def _headings(heading: Heading | None) -> tuple[str, str]:
+    return ("", "") if heading is None else (heading, THEIR_WORDS[heading])
+
+
+def _vat(item: Item) -> tuple[str, str, str]:
+    """Rate, net and VAT of a purchase on which VAT is reclaimed."""
+    bought = item.of
+    if not isinstance(bought, Purchase) or bought.vat_rate is None:
+        return ("", "", "")
+    return f"{bought.vat_rate:f}", _pounds(bought.pence - bought.vat), _pounds(bought.vat)
+
+
+def _miles(miles: Decimal) -> str:
+    return show_quantity(miles).replace(",", "") if miles else ""
+
+
+def _pounds(pence: Pence) -> str:
+    return f"{'-' if pence < 0 else ''}{abs(pence) // 100}.{abs(pence) % 100:02}"

@@ -1,0 +1,95 @@
+"""The year's books: an evening's miles, a purchase, the quarter on paper, by key and by mouse."""
+
+from pathlib import Path
+
+import pytest
+
+from domain.books.headings import Heading
+from domain.job import Stage
+from tests.storage.books import opened
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, carried_to
+from tests.tui.hands import Hands, key
+from tests.tui.sight import SIZES, click_on, cut_off, sees
+
+SAVE = key("dialog", "save")
+BOOKS = key("anywhere", "go('books')")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_an_evening_in_the_books(tmp_path: Path, size: tuple[int, int]) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    async with app_on(path).run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await hands.comes_to_rest()
+        await hands.press(key("week", "miles"))
+        await hands.hears("Saved: 12 miles:")
+        assert hands.pressed == 1
+
+        before = hands.pressed - hands.typed
+        await hands.press(BOOKS)
+        await sees(pilot, "all expenses", "£6.60", "no tax advice")
+        assert await cut_off(pilot) == []
+        await hands.ask(key("books", "purchase"))
+        await hands.type_in("Northfield Merchants")
+        await hands.press("tab")
+        await hands.type_in("mastic [/] 6")
+        await hands.press("tab")
+        await hands.type_in("33.00")
+        await hands.press("tab")
+        await hands.type_in("1")
+        assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await hands.hears("Saved: £33.00 at Northfield Merchants. F8 to undo.")
+        assert hands.pressed - hands.typed - before == 6
+        await sees(pilot, "mastic [/] 6", "£39.60")
+        assert await cut_off(pilot) == []
+
+        await hands.press("escape")
+        before = hands.pressed
+        await hands.press(BOOKS)
+        await sees(pilot, "£39.60")
+        await hands.press(key("books", "paper"))
+        await sees(pilot, "Update due")
+        await hands.press(key("paper", "print"))
+        await hands.hears("Saved as")
+        assert hands.pressed - before == 3
+    assert (tmp_path / "papers" / "quarter-1-of-2026-27.pdf").read_bytes().startswith(b"%PDF")
+
+
+async def test_what_is_put_right_by_mouse_what_is_refused_and_a_new_price(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.press(BOOKS)
+        await sees(pilot, "12 miles")
+        await hands.press(key("books", "accept"))
+        await hands.hears("Saved:")
+        await hands.ask(key("books", "purchase"))
+        await hands.write({"Merchant": "Northfield", "What": "diesel", "Sum": "60"})
+        await sees(pilot, "fuel or upkeep of the van")
+        await hands.press(SAVE)
+        await hands.hears("goes by the mile")
+        await hands.press("escape", "escape")
+        await hands.press(key("books", "headings"))
+        await hands.hears("Expenses by heading.")
+        await hands.ask(key("books", "purchase"))
+        await hands.write({"Merchant": "Quay", "What": "helper", "Sum": "200"})
+        await sees(pilot, "payments to subcontractors")
+        await hands.press(SAVE)
+        await hands.hears("makes you a contractor")
+        await hands.press(SAVE)
+        await hands.hears("Saved: £200.00 at Quay.")
+        await click_on(pilot, "Quay: helper")
+        await sees(pilot, "Put right: helper")
+        await hands.press("escape")
+        await hands.press(key("books", "spreadsheet"))
+        await hands.hears("Saved as")
+        await hands.press("left")
+        await sees(pilot, "quarter 4 of 2025-26")
+    with opened(path) as book:
+        (bought,) = book.years_books(TODAY).books.purchases
+        assert bought.heading is Heading.SUBCONTRACTORS
+    (table,) = (tmp_path / "papers").glob("*.csv")
+    assert "construction industry: payments to subcontractors" in table.read_text("utf-8-sig")

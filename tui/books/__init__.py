@@ -1,0 +1,1 @@
+"""The year's books on screen: the quarter with its items, a purchase, a trip."""
