@@ -163,6 +163,7 @@ async def test_every_form_takes_nonsense_in_peace(tmp_path: Path) -> None:
         await _about_slopes(attack, job)
         await _in_the_week(attack)
         await _about_money(attack, invoiced)
+        await _about_the_books(attack)
         await _on_the_shelves(attack)  # empties one's your details: no invoice after this
         await _about_the_work(attack, job)
         await _about_quotes(attack, to_send)
@@ -293,6 +294,14 @@ async def _about_money(attack: Attack, job_id: int) -> None:
         await record_request(cast(WeekScreen, hands.app.screen), told, job_id)
         await hands.until(lambda: bool(hands.app.screen.query("Form FieldRow")))
         await attack.form(name, {"Asked on": "today", "Knows it ends when done": "yes"})
+
+
+async def _about_the_books(attack: Attack) -> None:
+    await attack.hands.press(key("anywhere", "go('books')"))
+    slip = {"Merchant": "Quay", "What": "mastic", "Sum": "33.00", "Packs": "6"}
+    await attack.dialog(key("books", "purchase"), slip)
+    await attack.dialog(key("books", "miles"), {"Miles": "24", "Where, why": "tip"})
+    await attack.back()
 
 
 async def _about_quotes(attack: Attack, jobs: Iterable[int]) -> None:

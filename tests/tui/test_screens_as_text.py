@@ -20,7 +20,7 @@ from tui.shell.app import HeadlapApp, make_app
 NOW = datetime(2026, 6, 10, 19, 0)
 SIZES = [(60, 20), (80, 24), (120, 40)]
 KEPT = Path(__file__).parent / "screens"
-MAIN = ("jobs", "prices", "trader", "stock")
+MAIN = ("jobs", "prices", "trader", "stock", "books")
 PAGES = {
     "enquiry": PageName.ENQUIRY,
     "survey": PageName.SURVEY,
