@@ -6,34 +6,28 @@ from datetime import date
 from decimal import Decimal
 
 from domain.books.miles import Miles, Trip, proposed
-from domain.books.money_in import MoneyIn
+from domain.books.money_in import MoneyIn, money_in
 from domain.books.purchase import Purchase
 from domain.books.quarter import Books
 from domain.books.watched import Supply
+from domain.job import CounterEntry, Payment
 from domain.tax.years import TaxYear, tax_year_of
 from storage.mapping.codec import as_written, value_of
-from storage.rows import MilesRow, PurchaseRow
+from storage.rows import CounterEntryRow, MilesRow, PaymentRow, PurchaseRow
 from storage.tables import Tables
 
 _YEARS_BACK = 2
 """Quarterly updates hang on the income of the last two tax years and this one."""
 
 _MONEY = """
-    SELECT payment.received_on AS day, payment.pence, payment.method, customer.name, job.ref
-    FROM payment
+    SELECT payment.id, customer.name, job.ref FROM payment
     JOIN job ON job.id = payment.job_id
     JOIN site ON site.id = job.site_id JOIN customer ON customer.id = site.customer_id
-    WHERE payment.received_on BETWEEN ?1 AND ?2 AND NOT EXISTS
-        (SELECT 1 FROM counter_entry WHERE payment_id = payment.id AND kind = 'mistake')
-    UNION ALL
-    SELECT entry."on", -entry.pence, 'paid back', customer.name, job.ref
-    FROM counter_entry AS entry
-    JOIN job ON job.id = entry.job_id
-    JOIN site ON site.id = job.site_id JOIN customer ON customer.id = site.customer_id
-    WHERE entry.kind = 'refund' AND entry."on" BETWEEN ?1 AND ?2
-    ORDER BY day
+    WHERE payment.received_on BETWEEN ?1 AND ?2 OR payment.id IN
+        (SELECT payment_id FROM counter_entry WHERE "on" BETWEEN ?1 AND ?2)
+    ORDER BY payment.received_on, payment.id
 """
-"""As :func:`domain.books.money_in.money_in` makes it of a job's payments."""
+"""Payments that came, or of which something went back, in a stretch of days."""
 
 _SUPPLIED = """
     SELECT tax_point, gross - coalesce(
@@ -89,7 +83,7 @@ def read_books(tables: Tables, first: date, last: date) -> Books:
     """Return what came in, was bought and was driven from a day to another, both included."""
     days = first.isoformat(), last.isoformat()
     return Books(
-        tuple(_money(tables, *days)),
+        tuple(_money(tables, first, last)),
         tuple(value_of(Purchase, r) for r in tables.read_between(PurchaseRow, "on", *days)),
         tuple(value_of(Miles, row) for row in tables.read_between(MilesRow, "on", *days)),
     )
@@ -108,9 +102,19 @@ def _trips(tables: Tables, first: date, last: date) -> Iterator[Trip]:
             yield Trip(date.fromisoformat(day), job_id, place, task, there)
 
 
-def _money(tables: Tables, first: str, last: str) -> Iterator[MoneyIn]:
-    for day, pence, method, customer, ref in tables.found(_MONEY, first, last):
-        yield MoneyIn(date.fromisoformat(day), pence, method, customer, ref)
+def _money(tables: Tables, first: date, last: date) -> Iterator[MoneyIn]:
+    whose = {
+        key: (name, ref)
+        for key, name, ref in tables.found(_MONEY, first.isoformat(), last.isoformat())
+    }
+    entries: dict[object, list[CounterEntry]] = {}
+    for row in tables.read_children(CounterEntryRow, "payment_id", whose):
+        entries.setdefault(row["payment_id"], []).append(value_of(CounterEntry, row))
+    for row in tables.read_children(PaymentRow, "id", whose):
+        back = tuple(entries.get(row["id"], ()))
+        payment = value_of(Payment, row, counter_entries=back)
+        found = money_in([payment], *whose[row["id"]])
+        yield from (each for each in found if first <= each.on <= last)
 
 
 def _supplied(tables: Tables, first: date, last: date) -> Iterator[Supply]:

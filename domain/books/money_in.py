@@ -37,7 +37,9 @@ def money_in(payments: Iterable[Payment], customer: str, ref: str) -> Iterator[M
     for payment in payments:
         if payment.is_mistake:
             continue
-        yield MoneyIn(payment.received_on, payment.pence, payment.method, customer, ref)
+        yield MoneyIn(
+            payment.received_on, payment.money, payment.method, customer, ref, payment.cis
+        )
         for entry in payment.counter_entries:
             if entry.kind is DocumentKind.REFUND:
                 yield MoneyIn(entry.on, -entry.pence, "paid back", customer, ref)
