@@ -54,6 +54,14 @@ class VatDuty:
     registered_from: date
 
 
+def watched(
+    books: Books, supplied: Iterable[Supply], today: date, *, registered: bool
+) -> tuple[Watched, ...]:
+    """All that is to be said: of quarterly updates, and of VAT to who is not registered."""
+    vat = None if registered else vat_warning(supplied, today)
+    return tuple(each for each in (updates_warning(books, today), vat) if each is not None)
+
+
 def vat_duty(supplies: Iterable[Supply], until: date) -> VatDuty | None:
     """The first month whose end saw over the threshold in twelve; None while there is none.
 
@@ -96,15 +104,15 @@ def vat_warning(supplies: Iterable[Supply], today: date) -> Watched | None:
 def updates_warning(books: Books, today: date) -> Watched | None:
     """From when quarterly updates are due, by the income of the last tax years; the earliest.
 
-    An income that is only near its sum by the end of its year is said from 80 per cent on.
+    An income that is only near its sum is said from 80 per cent on; once updates are due, nothing.
     """
     now = tax_year_of(today)
     near = None
     for begins in range(now.begins - 2, now.begins + 1):
         year = TaxYear(begins)
         threshold = updates_threshold(year)
-        if threshold is None:
-            continue
+        if threshold is None or threshold.updates_from.first <= today:
+            continue  # by then they are being sent
         income = year_to(books, year, today).income
         if income > threshold.over:
             return Watched(

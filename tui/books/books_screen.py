@@ -11,7 +11,7 @@ from domain.books.miles import Miles
 from domain.books.paid_price import paid_price
 from domain.books.purchase import Purchase
 from domain.books.quarter import up_to
-from domain.books.watched import Watched, updates_warning, vat_warning
+from domain.books.watched import Watched, watched
 from domain.days.calendar import show_day
 from domain.estimate.stock import Price
 from domain.money import show_money
@@ -210,13 +210,13 @@ class BooksScreen(BaseScreen):
         where = keep_paper(folder, name, rows_as_csv(TITLES, rows), ".csv")
         self.say(f"Saved as {where}")
 
-    def _said(self, years: YearsBooks) -> list[Watched]:
+    def _said(self, years: YearsBooks) -> tuple[Watched, ...]:
         """What is near, on the quarter of today alone."""
         today = self.open_book.today
         if self._quarter != quarter_of(today):
-            return []
-        vat = None if self._trader.vat_registered else vat_warning(years.supplied, today)
-        return [each for each in (updates_warning(years.books, today), vat) if each is not None]
+            return ()
+        registered = self._trader.vat_registered
+        return watched(years.books, years.supplied, today, registered=registered)
 
     def _show(self) -> None:
         years, quarter = self._years, self._quarter

@@ -75,6 +75,11 @@ class OpenBook:
         bank_holidays(read_trader(self.path).nation, self.today.year)
         self.knows_holidays = True
 
+    @property
+    def is_open(self) -> bool:
+        """Whether the book is open by now: to ask it takes no loading."""
+        return self._book is not None
+
     async def back_up(self) -> None:
         """Make the backup of the day, on a connection of its own, while the person goes on.
 

@@ -304,6 +304,10 @@ class WeekScreen(SendingKeys):
         await self.open_book.warm_up()
         self._show_holidays()
         await self.open_book.back_up()
+        if self.open_book.is_open and not self.query_one(MessageLine).display:
+            from tui.books.said_early import say_early
+
+            await say_early(self)
 
     def _show_holidays(self) -> None:
         """Draw the days again if there is a bank holiday among them, now that they are known."""

@@ -111,6 +111,13 @@ def test_a_mistake_leaves_the_quarter_in_which_it_stood_and_a_refund_counts_when
         assert of_quarter(books, Q2).income == second
 
 
+def test_what_a_contractor_deducted_is_income_and_tax_suffered() -> None:
+    # Invoice £884.20, deducted £125.88, paid £758.32: derived, computed (CIS).
+    payment = Payment(date(2026, 7, 10), 884_20, "bank transfer", cis=125_88)
+    (money,) = money_in([payment], "Builder", "0041")
+    assert (money.pence, money.cis, money.income) == (758_32, 125_88, 884_20)
+
+
 DAYS = st.dates(YEAR.first - timedelta(days=20), YEAR.last + timedelta(days=20))
 BOOKS = st.builds(
     Books,

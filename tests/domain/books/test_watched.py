@@ -4,7 +4,7 @@ import pytest
 
 from domain.books.money_in import MoneyIn
 from domain.books.quarter import Books
-from domain.books.watched import Nearness, Supply, updates_warning, vat_duty, vat_warning
+from domain.books.watched import Nearness, Supply, updates_warning, vat_duty, vat_warning, watched
 
 TODAY = date(2026, 11, 28)
 
@@ -54,7 +54,7 @@ def _income(on: date, pence: int) -> Books:
     # GOV.UK, Making Tax Digital for Income Tax: quoted.
     [
         (date(2024, 6, 1), 50_000_00, ""),
-        (date(2024, 6, 1), 50_000_01, "6 April 2026"),
+        (date(2024, 6, 1), 50_000_01, ""),  # due already
         (date(2025, 6, 1), 30_000_01, "6 April 2027"),
         (date(2026, 6, 1), 20_000_01, "6 April 2028"),
         (date(2026, 6, 1), 15_999_99, ""),
@@ -67,3 +67,19 @@ def test_income_over_its_sum_names_the_day_from_which_updates_are_due(
     warning = updates_warning(_income(on, pence), TODAY)
     assert (warning is not None) is bool(said)
     assert warning is None or said in warning.words
+
+
+def test_over_50_000_of_2024_25_is_said_until_the_updates_are_due() -> None:
+    # GOV.UK, Making Tax Digital for Income Tax: quoted.
+    books = _income(date(2024, 6, 1), 50_000_01)
+    said = updates_warning(books, date(2026, 4, 5))
+    assert said is not None
+    assert "6 April 2026" in said.words
+    assert updates_warning(_income(date(2024, 6, 1), 50_000_00), date(2026, 4, 5)) is None
+    assert updates_warning(books, date(2026, 4, 6)) is None
+
+
+def test_who_is_registered_is_told_nothing_of_the_vat_threshold() -> None:
+    supplied = [Supply(date(2026, 9, 3), 90_000_01)]
+    for registered, told in ((False, 1), (True, 0)):
+        assert len(watched(Books(), supplied, TODAY, registered=registered)) == told

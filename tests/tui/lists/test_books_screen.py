@@ -5,9 +5,10 @@ from pathlib import Path
 import pytest
 
 from domain.books.headings import Heading
-from domain.job import Stage
+from domain.job import Job, Received, Stage
+from storage.book import Book
 from tests.storage.books import opened
-from tests.tui.books.a_job_at_a_stage import TODAY, app_on, carried_to
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 
@@ -93,3 +94,24 @@ async def test_what_is_put_right_by_mouse_what_is_refused_and_a_new_price(tmp_pa
         assert bought.heading is Heading.SUBCONTRACTORS
     (table,) = (tmp_path / "papers").glob("*.csv")
     assert "construction industry: payments to subcontractors" in table.read_text("utf-8-sig")
+
+
+async def test_a_threshold_that_is_near_is_said_in_the_week_and_in_the_books(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+
+    def pay(book: Book, job: Job) -> Job:
+        job = book.issue_invoice(job, TODAY)
+        return book.record_payment(
+            job, Received(job.documents[0].id or 0, 20_000_01, TODAY, "bank transfer")
+        )
+
+    by_another_hand(path, pay)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.hears("are due from 6 April 2028")
+        await hands.press(BOOKS)
+        await sees(pilot, "▲ Quarterly updates: income of £20,000.01 in 2026-27")
+        assert await cut_off(pilot) == []
