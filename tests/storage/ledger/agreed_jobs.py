@@ -1,6 +1,7 @@
 """Jobs that are laid at a price of the test's own, to be invoiced."""
 
 from dataclasses import dataclass, replace
+from datetime import date
 from decimal import Decimal
 
 from domain.accounts.ledger import COLUMNS, ledger_rows
@@ -72,9 +73,9 @@ def agreed_job(book: Book, price: Price, customer: str, *, registered: bool) -> 
     return book.move_stage(job, StageMove(Stage.LAID, builders.LAY_DAY, {}))
 
 
-def csv_of(book: Book) -> bytes:
+def csv_of(book: Book, today: date = builders.DUE) -> bytes:
     """The whole ledger as it is printed."""
-    return rows_as_plain_csv(COLUMNS, ledger_rows(book.money_events(), builders.DUE))
+    return rows_as_plain_csv(COLUMNS, ledger_rows(book.money_events(), today))
 
 
 def _quote(job: Job, price: Price, *, registered: bool) -> Quote:

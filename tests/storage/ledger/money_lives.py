@@ -1,0 +1,113 @@
+"""Random lives of jobs, from their first invoice on, driven by what the book can do with money."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, timedelta
+from random import Random
+
+from domain.accounts.counter_entries import GivenBack
+from domain.accounts.credit_note import Credited
+from domain.errors import HeadlapError
+from domain.job import CustomerKind, DocumentKind, Job, Received
+from storage.book import Book
+from tests import builders
+from tests.storage.ledger.agreed_jobs import Price, agreed_job, begin
+
+JOBS = 8
+DEEDS = 9
+"""Done, or refused, with each job."""
+
+
+def lay_jobs(book: Book, chance: Random, *, registered: bool) -> None:
+    """Jobs at prices of chance, for householders and businesses."""
+    begin(book, registered=registered)
+    for at in range(JOBS):
+        kind = CustomerKind.BUSINESS if at % 4 > 1 else CustomerKind.HOUSEHOLDER
+        price = Price(
+            net=tuple(chance.randint(50_00, 400_00) for _ in range(chance.randint(1, 3))),
+            deposit=chance.randint(1, 50_00) if at % 2 else 0,
+            metre=chance.randint(1, 30_00),
+            metres=chance.choice(("", "3", "2.5", "0.75")),
+            extra=chance.choice((0, chance.randint(1, 50_00))),
+            kind=kind,
+        )
+        agreed_job(book, price, f"Customer {at}", registered=registered)
+
+
+@dataclass
+class Life:
+    """One job and what happens to it."""
+
+    book: Book
+    job: Job
+    chance: Random
+    done: list[str]
+    """What was done, for whoever reads of a fault."""
+
+    def live(self) -> None:
+        """Do one thing of chance; what the rules refuse leaves no row."""
+        deed = self.chance.choice(_DEEDS)
+        self.job = self.book.job(self.job.id or 0)
+        try:
+            self.job = deed(self, self._day())
+            self.done.append(deed.__name__)
+        except HeadlapError as refused:
+            self.done.append(f"not {deed.__name__}: {refused}")
+
+    def _day(self) -> date:
+        return builders.SIGNED + timedelta(self.chance.randint(0, 300))
+
+
+def deposit(life: Life, day: date) -> Job:
+    return life.book.issue_deposit_invoice(life.job, day)
+
+
+def invoice(life: Life, day: date) -> Job:
+    return life.book.issue_invoice(life.job, day)
+
+
+def pay(life: Life, day: date) -> Job:
+    """Part of it, all of it, or too much."""
+    owing = [each for each in life.job.documents if each.owed] or list(life.job.documents)
+    if not owing:
+        return invoice(life, day)
+    of = life.chance.choice(owing)
+    pence = life.chance.choice((of.owed, life.chance.randint(1, 300_00), of.owed + 25_00))
+    return life.book.record_payment(life.job, Received(of.id or 0, pence, day, "cheque"))
+
+
+def take_back(life: Life, day: date) -> Job:
+    """Typed wrongly, or a cheque that was returned."""
+    return _back(life, day, DocumentKind.MISTAKE)
+
+
+def refund(life: Life, day: date) -> Job:
+    return _back(life, day, DocumentKind.REFUND)
+
+
+def credit(life: Life, day: date) -> Job:
+    """In part or whole."""
+    asking = [each for each in life.job.documents if each.kind.asks]
+    if not asking:
+        return deposit(life, day)
+    of = life.chance.choice(asking)
+    left = of.gross - of.credited
+    pence = life.chance.choice((left, life.chance.randint(1, 50_00), life.chance.randint(1, 9)))
+    on = max(day, of.issued_on)
+    return life.book.credit(life.job, Credited(of.id or 0, pence, "agreed"), on)
+
+
+def _back(life: Life, day: date, kind: DocumentKind) -> Job:
+    if not life.job.payments:
+        return pay(life, day)
+    payment = life.chance.choice(life.job.payments)
+    whole = payment.pence if kind is DocumentKind.MISTAKE else payment.unallocated
+    on = max(day, payment.received_on)
+    back = GivenBack(kind, payment.id or 0, whole, on, "came back")
+    return life.book.give_back(life.job, back, on)
+
+
+_DEEDS: tuple[Callable[[Life, date], Job], ...] = (
+    *(deposit, invoice, invoice, pay, pay, pay),
+    *(take_back, refund, credit, credit),
+)
