@@ -147,10 +147,11 @@ class _Teller:
     def tell(self) -> None:
         """Write the job into the book, step by step from its enquiry to where it stands."""
         job = self._enquired()
+        if "form" in self.told:
+            job = self.on(self._visit()).save_survey(job, _survey(self.told, self._visit()))
         if self.told.get("unwritten") or self.stage is not Stage.ENQUIRY:
             job = self._to(job, Stage.SURVEY, self._visit())
         if "form" in self.told:
-            job = self.on(self._visit()).save_survey(job, _survey(self.told, self._visit()))
             if self.stage.rank >= Stage.QUOTED.rank or self.told.get("draft"):
                 job = self._quoted(job)
             if self.stage.rank >= Stage.BOOKED.rank:

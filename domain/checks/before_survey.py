@@ -35,5 +35,12 @@ BEFORE_SURVEY = (
         words="Visit: day and time agreed?",
         remedy="Agree a day and a time, and fill in both.",
     ),
+    _caution(
+        id="measured",
+        holds=lambda s: s.job.survey is not None,
+        words="Been there and measured?",
+        remedy="Measure the roof, and save it on the survey page.",
+        page=PageName.SURVEY,
+    ),
 )
 """In the order they are asked."""

@@ -40,7 +40,7 @@ TODAY_AT: Mapping[Stage, date] = {
 """A day on which a job at the stage has just got there."""
 
 _RECORDS: Mapping[Stage, Callable[[], dict[str, Any]]] = {
-    Stage.SURVEY: dict,
+    Stage.SURVEY: lambda: {"survey": survey()},
     Stage.QUOTED: lambda: {"survey": survey(), "quotes": (sent(),)},
     Stage.BOOKED: lambda: {
         "quotes": (sent(acceptance=acceptance()),),

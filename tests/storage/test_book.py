@@ -299,10 +299,16 @@ def test_a_caution_is_passed_with_its_note(book: Book, path: Path) -> None:
         book.move_stage(job, StageMove(Stage.SURVEY, builders.VISIT, {}))
     assert book.job(job.id or 0) == job
     job = book.move_stage(
-        job, StageMove(Stage.SURVEY, builders.VISIT, {"visit-time": "any evening"})
+        job,
+        StageMove(
+            Stage.SURVEY,
+            builders.VISIT,
+            {"visit-time": "any evening", "measured": "by his brother"},
+        ),
     )
     assert [(note.check_id, note.words, note.on) for note in job.notes] == [
-        ("visit-time", "any evening", builders.VISIT)
+        ("visit-time", "any evening", builders.VISIT),
+        ("measured", "by his brother", builders.VISIT),
     ]
     assert read_again(path, job) == job
 

@@ -16,8 +16,8 @@ STRIPS = StockLine(Material("square-butt"), "slate grey", Decimal(12))
 
 
 def offered(book: Book) -> Job:
-    job = book.move_stage(enquired(book), StageMove(Stage.SURVEY, builders.VISIT, {}))
-    job = book.save_survey(job, builders.survey())
+    job = book.save_survey(enquired(book), builders.survey())
+    job = book.move_stage(job, StageMove(Stage.SURVEY, builders.VISIT, {}))
     job = book.save_quote(job, priced.quote(job=job, stock=book.free_stock(job.id)))
     return book.send_quote(job, Sending(builders.SENT, builders.VALID_UNTIL, {}))
 

@@ -7,7 +7,7 @@ EVENING: tuple[Command, ...] = (
         "open",
         "enter",
         "move",
-        "Move the job to the highlighted day; the digit before a day does the same.",
+        "Move the job to the highlighted day; the digit before a day goes to it.",
         "ring",
     ),
     Command("stays", "s", "stays", "Record that the customer was rung and the day stays.", "ring"),

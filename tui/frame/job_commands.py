@@ -168,8 +168,8 @@ PAGES: tuple[Command, ...] = (
     Command(
         "send",
         "ctrl+t",
-        "mark sent",
-        "Record that it was sent; it cannot be changed afterwards.",
+        "send",
+        "Mark it as sent, on the day you type: it is final then and cannot be changed.",
         "quote",
     ),
     Command(
@@ -244,7 +244,13 @@ PAGES: tuple[Command, ...] = (
         "used",
     ),
     Command("add_snag", "ctrl+n", "add snag", "Add a snag to put right.", "signed_off"),
-    Command("issue", "i", "invoice", "Issue the invoice for the work.", "money"),
+    Command(
+        "send",
+        "s,ctrl+t",
+        "send",
+        "Issue the invoice for the work; one that is issued, mark as sent.",
+        "money",
+    ),
     Command("deposit", "d", "deposit", "Issue the invoice for the deposit.", "money"),
     Command("money_in", "m", "payment", "Record a payment.", "money"),
     Command(

@@ -44,10 +44,17 @@ ANYWHERE: tuple[Command, ...] = (
 WEEK_AND_JOBS: tuple[Command, ...] = (
     Command("open", "enter", "open", "Open the highlighted line.", "week"),
     Command("used", "u", "materials", "Record materials and hours used.", "week"),
-    Command("invoice", "i", "invoice", "Issue the invoice of the job.", "week", footer=False),
+    Command(
+        "invoice",
+        "i",
+        "the invoice",
+        "Go to invoices and payments of the job.",
+        "week",
+        footer=False,
+    ),
     Command(
         "send",
-        "s",
+        "s,ctrl+t",
         "send",
         "Make the quote final or issue the invoice, and save it as PDF; then mark it as sent.",
         "week",
@@ -229,16 +236,14 @@ LISTS_AND_DETAILS: tuple[Command, ...] = (
         "open",
         "enter",
         "mark ordered",
-        "Record that the list was ordered; of an order on its way, what is here.",
+        "Record that the list was ordered; of an order on its way, say how much is here.",
         "orders",
     ),
     Command(
         "all_ordered", "a", "all ordered", "Record every list as ordered.", "orders", footer=False
     ),
     Command("here", "h", "mark here", "All of the order is here: put it into stock.", "orders"),
-    Command(
-        "part", "d", "part here", "Part of the order is here: say how much.", "orders", footer=False
-    ),
+    Command("part", "d", "part here", "Part of the order is here: say how much.", "orders"),
     Command("copy", "c", "copy", "Copy the list or order as a text for the merchant.", "orders"),
     Command("paper", "p", "paper", "Show the list or order as a paper.", "orders", footer=False),
     Command(

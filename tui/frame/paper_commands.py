@@ -6,7 +6,7 @@ PAPERS_AND_DRAWING: tuple[Command, ...] = (
     Command("print", "p", "pdf", "Save as an A4 PDF to print.", "paper"),
     Command(
         "save",
-        "s,ctrl+s",
+        "ctrl+s",
         "save as text",
         "Save as plain text, in a folder beside the book.",
         "paper",

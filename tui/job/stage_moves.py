@@ -54,8 +54,12 @@ def open_checks(situation: Situation) -> tuple[Check, ...]:
 def where_to_begin(situation: Situation) -> PageName:
     """The page on which the first missing thing is settled, else that of the stage.
 
-    Of work that is booked for later the booking: there is nothing to record of it yet.
+    Of work that is booked for later the booking: there is nothing to record of it yet; before the
+    visit the enquiry.
     """
+    job, visit = situation.job, situation.job.enquiry.visit_on
+    if job.stage is Stage.ENQUIRY and (visit is None or visit > situation.today):
+        return PageName.ENQUIRY
     if waits_for_its_day(situation.job, situation.today):
         return PageName.BOOKING
     on_a_page = [c.page for c in open_checks(situation) if c.page is not PageName.TRADER]

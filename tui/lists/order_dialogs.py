@@ -142,6 +142,5 @@ def part_dialog(
         fields,
         read,
         save,
-        words="What is here goes into stock; the rest is still to come.",
-        values={field.id: str(each.to_come) for field, each in zip(fields, lines, strict=True)},
+        words="What is here goes into stock; what is left empty is still to come.",
     )

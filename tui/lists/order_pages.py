@@ -123,8 +123,10 @@ def drawn(page: Page, row: int, width: int, p: Palette, *, registered: bool) -> 
         here = f"{line.came} here, {line.to_come} to come" if line.came else line.state.value
         return text.append(shortened(here, width - text.cell_len), style=p.slate)
     room_for = max(0, width - text.cell_len - _SUM)
-    jobs = ", ".join(one_line(job.place) for job in line.jobs)
-    text.append(fitted(f"for {jobs}", room_for - 1), style=p.quiet).append(" ")
+    jobs = f"for {', '.join(one_line(job.place) for job in line.jobs)}"
+    if len(jobs) >= room_for and len(line.jobs) > 1:
+        jobs = f"for {len(line.jobs)} jobs"  # they are named below the list
+    text.append(fitted(jobs, room_for - 1), style=p.quiet).append(" ")
     return text.append(f"{show_money(line.cost(registered=registered)):>{_SUM}}", style=p.ink)
 
 

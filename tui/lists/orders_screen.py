@@ -8,7 +8,7 @@ from rich.text import Text
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.days.calendar import show_date
+from domain.days.calendar import show_date, show_day
 from domain.estimate.ordered import Merchant
 from domain.estimate.ordering import MerchantList
 from domain.scope import ListName
@@ -17,10 +17,11 @@ from domain.trader import Trader
 from domain.week import Task
 from storage.saved_papers import keep_paper, papers_folder
 from tui.frame.commands import key_of
-from tui.frame.safe_text import plain
+from tui.frame.safe_text import one_line, plain
 from tui.frame.screen import BaseScreen
 from tui.lists.order_dialogs import (
     Placed,
+    delivered_to,
     ordered_dialog,
     other_day_dialog,
     part_dialog,
@@ -52,6 +53,7 @@ class OrdersScreen(BaseScreen):
     CSS = """
     OrdersScreen #told { margin: 0 2 1 2; color: $quiet; height: auto; }
     OrdersScreen LineList { margin: 0 2; }
+    OrdersScreen #for { margin: 0 2; color: $quiet; height: auto; max-height: 2; }
     """
 
     def __init__(self, task: Task | None = None) -> None:
@@ -74,11 +76,19 @@ class OrdersScreen(BaseScreen):
 
     def body(self) -> list[Widget]:
         """Return what is told of the list, and the list."""
-        return [Static("", id="told"), LineList()]
+        return [Static("", id="told"), LineList(), Static("", id="for")]
 
     def on_mount(self) -> None:
         """Put the cursor into the list."""
         self.query_one(LineList).focus()
+
+    @property
+    def keys_left_out(self) -> frozenset[str]:
+        """What does nothing for the page in front: a list is ordered, what is ordered comes."""
+        if isinstance(self._page, Delivery):
+            return frozenset({"open"})
+        here = frozenset({"here", "part"})
+        return here if self._page is not None else here | {"open", "copy"}
 
     async def reload(self) -> None:
         """Read what is to be ordered, and what is on its way."""
@@ -112,6 +122,11 @@ class OrdersScreen(BaseScreen):
         """Do as Enter does."""
         event.stop()
         self.action_open()
+
+    def on_line_list_moved(self, event: LineList.Moved) -> None:
+        """Name every job that waits for what is in front."""
+        event.stop()
+        self._say_for_whom()
 
     def action_all_ordered(self) -> None:
         """Mark the lists of every merchant as ordered."""
@@ -288,9 +303,19 @@ class OrdersScreen(BaseScreen):
         registered = self._trader.vat_registered
         phone = self._phones.get(page.merchant, "") if page else ""
         words = NOTHING if page is None else told(page, today, phone, registered=registered)
+        if isinstance(page, MerchantList):
+            words += f"  To {one_line(delivered_to(page, self._trader))}, unless you say another."
         self.query_one("#told", Static).update(plain(words))
         self.query_one(LineList).show(0 if page is None else len(page.lines), self._draw)
+        self._say_for_whom()
         self.refresh_heading()
+        self.refresh_bindings()
+
+    def _say_for_whom(self) -> None:
+        page, row = self._page, self.query_one(LineList).cursor
+        jobs = page.lines[row].jobs if isinstance(page, MerchantList) else ()
+        words = ", ".join(f"{one_line(job.place)} on {show_day(job.day)}" for job in jobs)
+        self.query_one("#for", Static).update(plain(f"for {words}" if words else ""))
 
     def _draw(self, row: int, width: int) -> Text:
         page = self._page

@@ -102,7 +102,7 @@ def _told(call: Call, answer: Answer) -> str:
 
 
 class RingDialog(FormDialog[Answer], inherit_bindings=False):
-    """Enter or its digit moves the job to a day; other keys record what else was said."""
+    """A digit goes to its day, Enter moves the job there; other keys record what else was said."""
 
     place: ClassVar[str] = "ring"
     places: ClassVar[tuple[str, ...]] = ("ring",)
@@ -140,10 +140,10 @@ class RingDialog(FormDialog[Answer], inherit_bindings=False):
         self._days.focus()
 
     def on_key(self, event: events.Key) -> None:
-        """A digit moves the job to the day it stands before."""
+        """A digit goes to the day it stands before."""
         if event.key.isdecimal() and 0 < int(event.key) <= len(self._call.offered):
             event.stop()
-            self._move_to(int(event.key) - 1)
+            self._days.cursor = int(event.key) - 1
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """Move the job to the day in front."""

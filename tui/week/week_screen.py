@@ -170,7 +170,7 @@ class WeekScreen(SendingKeys):
         self._go(PageName.MATERIALS)
 
     def action_invoice(self) -> None:
-        """Send the invoice."""
+        """Go to the invoices and payments."""
         self._go(PageName.MONEY)
 
     def action_put_off(self) -> None:

@@ -68,7 +68,8 @@ def _worked(path: Path, stage: Stage, *, and_settled: bool) -> Job:
     for to in list(Stage)[1 : stage.rank + 1]:
         job = _STEPS[to](book, job)
         if job.stage is not to:
-            job = book.move_stage(job, StageMove(to, TODAY, {}))
+            notes = {"measured": "by his brother"} if to is Stage.SURVEY else {}
+            job = book.move_stage(job, StageMove(to, TODAY, notes))
     if and_settled:
         job = _STEPS[list(Stage)[stage.rank + 1]](book, job)
     book.close()

@@ -171,7 +171,7 @@ async def _laid(hands: Hands) -> None:
 
 async def _signed_off(hands: Hands) -> None:
     await hands.turn_to(PageName.MONEY)
-    await hands.ask(key("money", "issue"))
+    await hands.ask(key("money", "send"))
     await hands.press(key("issue", "save"))
     await hands.hears("Issued: the invoice.")
     await hands.turn_to(PageName.SIGN_OFF)

@@ -75,7 +75,7 @@ async def test_a_paper_with_an_odd_name_stays_in_its_folder(tmp_path: Path) -> N
         app.push_screen(PaperScreen(ODD))
         await sees(pilot, "Smith [/] & Sons [a]")
         assert await cut_off(pilot) == []
-        await hands.press("s")
+        await hands.press(key("paper", "save"))
         await hands.hears("Saved as ")
     (kept,) = (tmp_path / "papers").iterdir()
     assert kept.name.startswith("quote-")
@@ -92,7 +92,7 @@ async def test_a_folder_that_cannot_be_written_is_said(tmp_path: Path) -> None:
         await sees(pilot, "Tonight")
         app.push_screen(PaperScreen(ODD))
         await sees(pilot, "Smith")
-        for pressed in ("p", "s", "c", "o"):
+        for pressed in ("p", key("paper", "save"), "c", "o"):
             await hands.press(pressed)
             await hands.hears("The paper was not saved")
             assert await cut_off(pilot) == []

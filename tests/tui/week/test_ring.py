@@ -69,7 +69,7 @@ async def test_a_job_is_moved_by_two_keys_and_back_by_undo(
         await hands.press(UNDO, UNDO)
         await hands.hears("Undone: Birch Lane moved to Fri 26 Jun")
         await _rings(hands)
-        await hands.press("2")
+        await hands.press("2", "enter")
         await hands.hears("moved to Mon 29 Jun")
     assert before.days != read_again(path).days
 

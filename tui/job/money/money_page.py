@@ -13,9 +13,10 @@ from domain.accounts.counter_entries import GivenBack, payment_behind
 from domain.accounts.credit_note import Credited
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.checks.check import Situation
+from domain.checks.sending import waiting
 from domain.days.calendar import show_date, show_day
 from domain.errors import NotNow
-from domain.job import Document, DocumentKind, Job, Received, Stage
+from domain.job import Document, DocumentKind, Job, Outgoing, Received, Stage
 from domain.money import show_money
 from domain.page_names import PageName
 from domain.signs import Sign
@@ -70,9 +71,10 @@ class MoneyPage(JobPage):
         """What is issued already, or nobody asked for, is not offered."""
         job = self.job
         asked = job.quote is not None and job.quote.acceptance is not None and job.quote.deposit
-        done = {"issue"} if job.invoice is not None else set()
+        done = job.invoice is not None
         gone = done or job.deposit_invoice is not None or not asked
-        return frozenset(done | ({"deposit"} if gone else set()))
+        sent = {"send"} if done and self._to_send() is None else set()
+        return frozenset(sent | ({"deposit"} if gone else set()))
 
     def begin(self) -> None:
         """Where the job was opened to invoice it, go straight to that: once it can be, and once."""
@@ -82,17 +84,21 @@ class MoneyPage(JobPage):
             return
         if self.job.stage.rank >= Stage.LAID.rank and not self._offered:
             self._offered = True
-            self.action_issue()
+            self._propose(invoice_for, Book.issue_invoice)
         elif self.job.stage.rank < Stage.LAID.rank and not self._sent_on:
             self._sent_on = True
             self.job_screen.in_worker(self._turn_to_what_is_first())
 
-    def action_issue(self) -> None:
-        """Show what the invoice will ask for, and issue it when that is confirmed."""
-        self._propose(invoice_for, Book.issue_invoice)
+    def action_send(self) -> None:
+        """Mark as sent what is issued; else show what the invoice will ask for, and issue it."""
+        issued = self._to_send()
+        if issued is None:
+            self._propose(invoice_for, Book.issue_invoice)
+        else:
+            self.job_screen.save_in_worker(self._mark_sent(issued))
 
     def action_deposit(self) -> None:
-        """As :meth:`action_issue`, for the deposit."""
+        """Show what the invoice for the deposit will ask for, and issue it once confirmed."""
         self._propose(deposit_invoice_for, Book.issue_deposit_invoice)
 
     def action_money_in(self) -> None:
@@ -198,6 +204,23 @@ class MoneyPage(JobPage):
 
         last, stops = self.situation.last_invoice_on, stops_ahead(self.situation)
         self.app.push_screen(IssueDialog(planned, last, save, stops))
+
+    def _to_send(self) -> Document | None:
+        """What is issued and waits to be sent: under the cursor, else the newest.
+
+        Money that came for one shows that it got there.
+        """
+        asked = [each for each in self.job.documents if each.kind.asks and each.owed == each.gross]
+        left = [each for each in asked if waiting(self.job, Outgoing.INVOICE, each.number)]
+        here = self._under_cursor()
+        return here if here in left else left[-1] if left else None
+
+    async def _mark_sent(self, issued: Document) -> None:
+        today = self.open_book.today
+        await self.act(
+            lambda book: book.mark_sent(self.job, Outgoing.INVOICE, issued.number, today),
+            f"Marked as sent: {issued.label}.",
+        )
 
     async def _turn_to_what_is_first(self) -> None:
         await self.job_screen.turn_to(where_to_begin(self.situation))

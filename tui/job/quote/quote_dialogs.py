@@ -28,11 +28,11 @@ def send_dialog(
     """Ask when it was sent, for how many days it is valid (usually ``days``), and for the notes."""
     notes = note_fields(cautions)
     return FormDialog(
-        f"Record quote {quote.number} as sent",
+        f"Mark quote {quote.number} as sent",
         (*SENDING, *notes),
         lambda values: read_sending(values, read_notes(notes, values), quote.drafted_on, today),
         save,
-        words=f"A sent quote cannot be changed. {PASSED_WITH if notes else ''}".rstrip(),
+        words=f"A final quote cannot be changed. {PASSED_WITH if notes else ''}".rstrip(),
         values={"sent_on": date_typed(today), "valid_days": number_typed(days)},
     )
 

@@ -51,7 +51,7 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         await turn_to(pilot, app, PageName.SIGN_OFF)
         await hands.turn_to(PageName.MONEY)
         await sees(pilot, "Nothing is invoiced yet.")
-        await click_on(pilot, "i invoice")
+        await click_on(pilot, "s send")
         await hands.until(lambda: isinstance(app.screen, IssueDialog))
         assert await cut_off(pilot) == []
         await sees(pilot, "Materials: square butt", "£200.23", "Work: strip", "£181.88")
@@ -137,7 +137,7 @@ async def test_nothing_owed_takes_no_money(tmp_path: Path) -> None:
         await sees(pilot, "No payment to record")
         await hands.press("escape")
         await hands.until(lambda: not isinstance(app.screen, ModalScreen))
-        for command in ("issue", "deposit"):
+        for command in ("send", "deposit"):
             await hands.press(key("money", command))
             await hands.hears("■ ")
             assert not isinstance(app.screen, ModalScreen)
@@ -161,7 +161,9 @@ async def test_the_deposit_is_asked_for_and_taken_off(tmp_path: Path) -> None:
         await hands.ask(key("money", "deposit"))
         await hands.press(key("issue", "save"))
         await hands.hears("Issued: the deposit invoice.")
-        await hands.ask(key("money", "issue"))
+        await hands.press(key("money", "send"))
+        await hands.hears("Marked as sent: INV-1. F8 to undo.")
+        await hands.ask(key("money", "send"))
         await sees(pilot, "Less deposit invoice INV-1")
         assert await cut_off(pilot) == []
         await hands.press(key("issue", "save"))
