@@ -15,6 +15,7 @@ from storage.backups.names import made_at
 from storage.backups.restoring import restore_either
 from storage.backups.second import copy_to_second
 from storage.week_and_jobs import read_trader
+from tui.frame.garbage import keep_what_is_loaded
 from tui.frame.unhurried import unhurried
 from tui.frame.wall_clock import wall_clock
 
@@ -74,6 +75,7 @@ class OpenBook:
         self._opened().demand_sound()
         bank_holidays(read_trader(self.path).nation, self.today.year)
         self.knows_holidays = True
+        keep_what_is_loaded()
 
     @property
     def is_open(self) -> bool:

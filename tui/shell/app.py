@@ -1,6 +1,5 @@
 """The app: screens, colours, and what can be asked for from anywhere."""
 
-import gc
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from datetime import datetime
@@ -21,6 +20,7 @@ from domain.page_names import PageName
 from storage.chosen_colours import keep_colours, kept_colours
 from storage.fault_log import fault_log, log_fault
 from tui.frame.commands import bindings, commands, key_words
+from tui.frame.garbage import look_for_it
 from tui.frame.held_keys import KEYS_WAIT, HeldKeys
 from tui.frame.open_book import OpenBook
 from tui.frame.screen import BaseScreen
@@ -104,7 +104,7 @@ class HeadlapApp(App[None]):
 
     def on_mount(self) -> None:
         """Leave in order when told to, and keep the one file whole while nothing is done."""
-        self.call_after_refresh(gc.enable)  # off since the start, see ``run_app``
+        self.call_after_refresh(look_for_it)
         leave_when_told(self._leave_when_told)
         self.set_interval(_KEEP_TYPING_S, lambda: self._typing.keep())  # noqa: PLW0108  made when first needed
         self.call_after_refresh(self._offer_typing)
