@@ -21,6 +21,8 @@ _JOURNAL: Final = bytes.fromhex("d9d505f920a163d7")
 
 BUSY_SECONDS: Final = 3.0
 """How long another program's write is waited for."""
+_KEPT_READY = 512
+"""Statements kept as SQLite understood them: one with its triggers takes longer than to do it."""
 
 
 class State(Enum):
@@ -102,6 +104,7 @@ def connect(path: Path, *, read_only: bool = False) -> sqlite3.Connection:
         timeout=BUSY_SECONDS,
         isolation_level=None,
         check_same_thread=False,
+        cached_statements=_KEPT_READY,
     )
     if not read_only:
         connection.execute("PRAGMA foreign_keys = ON")
