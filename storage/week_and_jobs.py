@@ -186,7 +186,7 @@ def find_jobs(path: Path, words: str, group: Stage | Ending | None = None) -> Fo
     Case and accents make no difference, nor do control characters: what is saved has none.
     ``group`` keeps those of a stage that have not ended, or those that ended so.
     """
-    wanted = fold(without_control(words)).split()
+    wanted = fold(without_control(words)).split()[::-1]  # the last tells most: the others stood
     with reading(path) as connection:
         if not wanted:
             counted = connection.execute("SELECT state, count(*) FROM listed GROUP BY state")

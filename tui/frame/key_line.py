@@ -83,14 +83,14 @@ class KeyLine(Widget):
 
     def _in_force(self) -> list[Binding]:
         """Bindings to show: not the letters while a field is typed in, and each action once."""
-        typing = isinstance(self.screen.focused, Input)
+        screen, typing = self.screen, isinstance(self.screen.focused, Input)
+        left_out = getattr(screen, "keys_left_out", ())  # of a job it takes some asking
+        nothing_to_undo = getattr(screen, "undo_of", None) is None
         shown: dict[str, Binding] = {}
-        for active in self.screen.active_bindings.values():
+        for active in screen.active_bindings.values():
             binding = active.binding
             letter = len(binding.key) == 1 or binding.key in ("slash", "question_mark")
-            if binding.action == "undo" and getattr(self.screen, "undo_of", None) is None:
-                continue
-            if binding.action in getattr(self.screen, "keys_left_out", ()):
+            if binding.action in left_out or (binding.action == "undo" and nothing_to_undo):
                 continue
             if binding.show and active.enabled and not (typing and letter):
                 shown.setdefault(binding.action, binding)

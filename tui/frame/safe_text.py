@@ -18,6 +18,8 @@ _HIDDEN = {"Cc", "Cf", "Cs", "Co", "Zl", "Zp"}
 
 def one_line(text: str) -> str:
     """The text on one line: breaks and tabs become spaces, unprintable characters are left out."""
+    if text.isprintable():  # none of either; nearly every text, and asked of every line of a list
+        return text
     spaced = "".join(" " if c in "\n\r\t\v\f\u2028\u2029" else c for c in text)
     return "".join(c for c in spaced if unicodedata.category(c) not in _HIDDEN)
 

@@ -51,7 +51,7 @@ class JobsScreen(BaseScreen):
         super().__init__()
         self._finding = finding
         self._found: FoundJobs | tuple[()] = ()
-        self._behind = self._seeking = self._just_read = False
+        self._behind = self._seeking = self._just_read = self._begins = False
         self._then: Callable[[], None] | None = None
 
     def body(self) -> list[Widget]:
@@ -68,6 +68,7 @@ class JobsScreen(BaseScreen):
     def on_mount(self) -> None:
         """Begin as it was asked for."""
         self._begin()
+        self.watch(self.query_one("#find", Input), "value", self._typed, init=False)
 
     def begin_again(self, *, finding: bool) -> None:
         """List all jobs from the newest on, as if it was never left."""
@@ -81,9 +82,11 @@ class JobsScreen(BaseScreen):
         The newest jobs are read before anything is painted: that takes less than to paint it twice.
         """
         lines = self.query_one(LineList)
-        with self.prevent(Input.Changed, StageFilter.Changed):
+        self._begins = True
+        with self.prevent(StageFilter.Changed):
             self.query_one("#find", Input).value = ""
             self.query_one(StageFilter).chosen = 0
+        self._begins = False
         self.query_one(RoughLine).look_at("")
         lines.cursor = 0
         lines.scroll_home(animate=False, immediate=True)
@@ -133,11 +136,11 @@ class JobsScreen(BaseScreen):
         """Show the customer of the job under the cursor, once what is typed is found."""
         self._once_found(lambda: self.in_worker(self._show_customer()))
 
-    def on_input_changed(self, event: Input.Changed) -> None:
-        """Search as it is typed; what is a size is priced too."""
-        event.stop()
-        self.query_one(RoughLine).look_at(event.value)
-        self._seek()
+    def _typed(self, words: str) -> None:
+        """Search as it is typed, before the letter itself is painted; what is a size is priced."""
+        if not self._begins:
+            self.query_one(RoughLine).look_at(words)
+            self._seek()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Enter goes from the words to what was found; the only one found opens.

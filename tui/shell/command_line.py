@@ -1,7 +1,6 @@
 """The command line: ``headlap``, and the papers and the take-off without a screen."""
 
 import errno
-import gc
 import os
 import stat
 import sys
@@ -12,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from domain.errors import HeadlapError, Refused
+from tui.frame.garbage import look_for_none
 from tui.frame.wall_clock import wall_clock
 from tui.shell.book_option import add_book, book_at, book_of, must_exist
 
@@ -27,8 +27,10 @@ HELD = "held"
 """The paper that is not of the job alone: what is held on its customer."""
 PAPERS = ("quote", "invoice", "materials", "takeoff", "site-sheet", "load-list", HELD)
 
-_ESCAPE_MS = "20"
+_ESCAPE_MS = "10"
 """Milliseconds after which Esc is the key of that name, and not the beginning of an arrow."""
+_PAINTS_A_SECOND = "250"
+"""At most: by Textual's own 60 what a key brings waits up to 17 ms for the key's own paint."""
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -173,8 +175,9 @@ def run_app(
     book: Path, now: Callable[[], datetime] = wall_clock, *, begin_again: bool = False
 ) -> None:
     """Open the book on the terminal. Raises :class:`SystemExit` if it did not end in order."""
-    gc.disable()  # what is loaded stays: looking through it for garbage was a tenth of the start
-    os.environ.setdefault("ESCDELAY", _ESCAPE_MS)  # Textual reads it as it is loaded
+    look_for_none()
+    os.environ.setdefault("ESCDELAY", _ESCAPE_MS)  # Textual reads both as it is loaded
+    os.environ.setdefault("TEXTUAL_FPS", _PAINTS_A_SECOND)
     from tui.shell.app import make_app
 
     app = make_app(book, now, begin_again=begin_again)

@@ -65,9 +65,18 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
     def show(self, count: int, draw: Draw) -> None:
         """Show ``count`` rows, each drawn when it comes on screen. The cursor stays if it can."""
         self._count, self._draw = count, draw
-        self.virtual_size = Size(0, count)
+        self._take_size(Size(0, count))
         self.cursor = max(0, min(self.cursor, count - 1))
         self.refresh()
+
+    def _take_size(self, lines: Size) -> None:
+        """Be so long; all of the screen is laid out anew only where that can move something."""
+        needs_bar = lines.height > self.container_size.height
+        if self.styles.auto_dimensions or needs_bar is not self.show_vertical_scrollbar:
+            self.virtual_size = lines
+        else:
+            self.set_reactive(LineList.virtual_size, lines)
+            self._scroll_update(lines)
 
     @property
     def count(self) -> int:
