@@ -41,7 +41,8 @@ _JOBS = (
     "INSERT INTO line SELECT id, id, 'labour', 'Strip and lay', '1', '', 0, pence, '0' FROM past",
     "UPDATE quote SET sent_on = drafted_on, holds_until = date(drafted_on, '30 days')"
     " WHERE id IN (SELECT id FROM past)",
-    """INSERT INTO acceptance
+    """INSERT INTO acceptance (quote_id, option_id, who, "on", means, made_at, notice_on,
+                               early_request_on, knows_right_ends)
        SELECT id, id, customer, day, 'signed', 'at the customer''s home', day, NULL, 0 FROM past""",
     "INSERT INTO booking SELECT id, id, day, '7', '' FROM past",
     """INSERT INTO strip (job_id, "on", found, cover, waste_kg, waste_to, transfer_note)

@@ -5,8 +5,10 @@ customer's, or of the survey.
 """
 
 from dataclasses import dataclass, replace
+from math import ceil
 
 from domain.accounts.invoice import Buyer, Seller, as_seller, buyer_of
+from domain.estimate.quoting import basis_of
 from domain.estimate.work_in_words import WorkInWords, work_in_words
 from domain.job import Job, Quote
 from domain.look import Look
@@ -27,10 +29,12 @@ class AsSent:
     may_hold_asbestos: bool
     """Whether the old covering was suspected."""
     days_to_pay: int
+    work_days: int = 0
+    """Whole days that the work takes at the trader's hours a day; 0 where it is not told."""
 
 
-def as_it_stands(job: Job, trader: Trader) -> AsSent:
-    """What a quote of the job says if it is sent now."""
+def as_it_stands(job: Job, trader: Trader, quote: Quote | None = None) -> AsSent:
+    """What a quote of the job says if it is sent now: ``quote``, or that which counts."""
     return AsSent(
         seller=as_seller(trader),
         buyer=buyer_of(job),
@@ -39,7 +43,13 @@ def as_it_stands(job: Job, trader: Trader) -> AsSent:
         work=work_in_words(job),
         may_hold_asbestos=job.survey is not None and job.survey.old.may_hold_asbestos,
         days_to_pay=trader.days_to_pay,
+        work_days=_work_days(quote or job.quote, trader),
     )
+
+
+def _work_days(quote: Quote | None, trader: Trader) -> int:
+    basis = basis_of(quote) if quote else None
+    return ceil(basis.hours.whole / trader.hours_a_day) if basis and trader.hours_a_day else 0
 
 
 def as_sent(job: Job, quote: Quote, trader: Trader) -> AsSent:
@@ -49,7 +59,7 @@ def as_sent(job: Job, quote: Quote, trader: Trader) -> AsSent:
     """
     if quote.sent_as:
         return from_json(AsSent, quote.sent_as)
-    now = as_it_stands(job, trader)
+    now = as_it_stands(job, trader, quote)
     if quote.sent_on is None:
         return now
     return replace(now, seller=replace(now.seller, look=Look()))

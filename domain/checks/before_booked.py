@@ -9,7 +9,7 @@ from domain.checks.safe_to_strip import INSURED, WASTE_BY, WILDLIFE_ASKED
 from domain.checks.same_day import ANOTHER_JOB
 from domain.checks.weather import FORECAST, NIGHTS_BOOKED, window_of
 from domain.days.calendar import bank_holidays, show_date
-from domain.days.cancellation import right_applies, right_ends
+from domain.days.cancellation import asked_before, between_the_two, right_applies, service_ends
 from domain.days.dates import read_ruled_out
 from domain.days.weather import too_short
 from domain.errors import Refused
@@ -44,9 +44,9 @@ def _no_day(test: Callable[[Situation, BookedDay], bool]) -> Holds:
 
 
 def _days_to_cancel(job: Job) -> list[date]:
-    """Return the booked days on which the customer may still cancel."""
+    """Return the booked days before the first of the two last days to cancel."""
     accepted = _accepted(job)
-    ends = right_ends(job.customer, accepted[1]) if accepted else None
+    ends = service_ends(job.customer, accepted[1]) if accepted else None
     return [booked.day for booked in job.days if ends is not None and booked.day <= ends]
 
 
@@ -64,12 +64,17 @@ def _notice_given(situation: Situation) -> bool:
 
 
 def _early_request(situation: Situation) -> bool:
-    """Tell whether early days have the express request recorded, made no later than they are."""
+    """Tell whether early days have the request in writing, made no later than they are."""
     early, accepted = _days_to_cancel(situation.job), _accepted(situation.job)
-    if not early or accepted is None:
+    return not early or accepted is None or asked_before(accepted[1], min(early))
+
+
+def _asked_or_clear(situation: Situation) -> bool:
+    """Tell whether days between the two last days to cancel have the request in writing."""
+    job, accepted = situation.job, _accepted(situation.job)
+    if accepted is None or not between_the_two(job, accepted[1]):
         return True
-    asked_on = accepted[1].early_request_on
-    return asked_on is not None and asked_on <= min(early)
+    return asked_before(accepted[1], min(booked.day for booked in job.days))
 
 
 def _knows_right_ends(situation: Situation) -> bool:
@@ -153,8 +158,11 @@ _ACCEPTANCE = (
         id="early-request",
         part=Part.AGREED,
         holds=_early_request,
-        words="Starting before the right to cancel ends: asked for?",
-        remedy="Book a later day, or record when the customer asked you to start early.",
+        words="Starting before the right to cancel ends: asked for in writing?",
+        remedy=(
+            "Book a later day, or record when they asked (signed, e-mail or text): "
+            "what is not asked for in writing cannot be charged."
+        ),
         page=PageName.QUOTE,
     ),
     _stop(
@@ -166,6 +174,25 @@ _ACCEPTANCE = (
             "Book a later day, or get the customer's word that they know the right to "
             "cancel ends when the work is done."
         ),
+        page=PageName.QUOTE,
+    ),
+    _caution(
+        id="early-goods",
+        part=Part.AGREED,
+        holds=_asked_or_clear,
+        words="Starting within 14 days of the materials: asked for in writing?",
+        remedy=(
+            "Get the request to start early: home repair with materials may count as goods "
+            "with fitting, and their 14 days start when the last of them come."
+        ),
+        page=PageName.QUOTE,
+    ),
+    _caution(
+        id="urgent-repair",
+        part=Part.AGREED,
+        holds=_unless_accepted(lambda _, acceptance: bool(acceptance.urgent_why)),
+        words="Urgent repair, so no right to cancel: did they ask you to come for it?",
+        remedy="Say what they asked you to come for; anything beyond it they can still cancel.",
         page=PageName.QUOTE,
     ),
     _caution(

@@ -50,6 +50,7 @@ if TYPE_CHECKING:
     from domain.job.people import Customer, CustomerKind, Site
     from domain.job.quote import (
         MOST_OPTIONS,
+        WRITTEN,
         Acceptance,
         Line,
         LineKind,
@@ -81,6 +82,7 @@ __all__ = [
     "NONE_THERE",
     "PAYMENT_METHODS",
     "TASKS",
+    "WRITTEN",
     "Acceptance",
     "AccessPlan",
     "Allocation",

@@ -66,6 +66,10 @@ class Means(StrEnum):
     SPOKEN = "spoken"
 
 
+WRITTEN = (Means.SIGNED, Means.EMAIL, Means.TEXT)
+"""What stays with the customer: a word that is only spoken does not."""
+
+
 class MadeAt(StrEnum):
     """Where the agreement was made: the right to cancel hangs on it.
 
@@ -90,8 +94,19 @@ class Acceptance:
     """When the notice of the right to cancel was given; None if it was not."""
     early_request_on: date | None = None
     """When the customer expressly asked for work to begin inside the cancellation period."""
+    request_means: Means | None = None
+    """How they asked: signed, e-mail or text; None if it is not known to be in writing."""
     knows_right_ends: bool = False
     """The customer's word that the right to cancel ends when the work is complete."""
+    materials_on: date | None = None
+    """When the last of the materials reached the customer; None until it is recorded."""
+    urgent_why: str = ""
+    """Why it is an urgent repair that they asked the trader to come for; empty if it is none."""
+
+    @property
+    def asked_in_writing_on(self) -> date | None:
+        """When they asked for an early start in writing; None if they did not."""
+        return self.early_request_on if self.request_means in WRITTEN else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -130,7 +130,10 @@ def _agreement(quote: Quote, taken: Acceptance) -> Iterator[Details]:
         ("Where", _WHERE[taken.made_at]),
         ("Told of the right to cancel", day_of(taken.notice_on)),
         ("Asked us to begin before it ends", day_of(taken.early_request_on)),
+        ("How they asked", taken.request_means or ""),
         ("Said they know it ends with the work", "yes" if taken.knows_right_ends else ""),
+        ("Last materials reached them", day_of(taken.materials_on)),
+        ("Urgent repair they asked us to come for", taken.urgent_why),
     )
 
 

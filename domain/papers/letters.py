@@ -33,6 +33,30 @@ def quote_letter(quote: Quote, says: AsSent, ref: str, until: str) -> Letter:
     )
 
 
+def confirmation_letter(quote: Quote, says: AsSent, ref: str, on: str, right: str) -> Letter:
+    """What goes with what was agreed ``on`` a day; ``right`` says until when they can cancel."""
+    price = _price(quote.options[0], says.is_householder)
+    told = f"{right}\n\n" if right else ""
+    agreed = f"our quote {ref} of {price} for your roof at {says.place} on {on}"
+    return Letter(
+        says.seller.email,
+        f"What we agreed for your roof at {says.place}",
+        f"Dear {says.buyer.name},\n\nThank you for accepting {agreed}. What we agreed is attached: "
+        f"please keep it.\n\n{told}{_ASK}\n\nKind regards\n"
+        f"{says.seller.heading}\n{says.seller.phone}",
+        " ".join(
+            filter(
+                None,
+                (
+                    f"Hello {says.buyer.name}, thank you for accepting {agreed}.",
+                    right,
+                    f"Kind regards, {says.seller.heading}",
+                ),
+            )
+        ),
+    )
+
+
 def invoice_letter(invoice: Invoice) -> Letter:
     """What goes with an invoice: the sum, the day it is due, where to pay it."""
     seller, label = invoice.seller, invoice.document().label

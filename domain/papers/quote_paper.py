@@ -20,9 +20,10 @@ from domain.papers.blocks import (
     Paper,
     Signature,
     Steps,
+    Ticks,
     Words,
 )
-from domain.papers.cancel_notice import cancel_blocks
+from domain.papers.cancel_notice import EARLY_REQUEST, cancel_blocks
 from domain.papers.invoice_paper import seller_lines
 from domain.papers.letters import quote_letter
 from domain.papers.shared_parts import customer_rows, sentence, show_percent
@@ -45,10 +46,11 @@ _ASBESTOS = (
     "Asbestos testing or removal: if we suspect any, we stop until an accredited laboratory has "
     "tested it."
 )
-_GOOD_TO_KNOW = (
+_WEATHER = (
     "We can only lay in dry, mild, calm weather, so the day may change: we will tell you as early "
-    "as we can. Please keep people and pets away from the ladder and the roof while we work."
+    "as we can."
 )
+_KEEP_AWAY = "Please keep people and pets away from the ladder and the roof while we work."
 
 
 def quote_paper(job: Job, quote: Quote, trader: Trader) -> Paper:
@@ -63,16 +65,17 @@ def quote_paper(job: Job, quote: Quote, trader: Trader) -> Paper:
         Details(customer_rows(says.buyer, says.place, says.work.roof), "For"),
         _dates(job, quote, trader),
         Words(_THANKS),
-        _steps(quote, says),
-        _prices(quote, says.is_householder),
-        _paying(quote, says),
+        work_steps(quote, says),
+        offers_of(quote, says.is_householder),
+        paying_words(quote, says, job.ref),
         Words(_NOT_INCLUDED, "Not included"),
         Words(_ASBESTOS, tone=Tone.STOP if says.may_hold_asbestos else Tone.PLAIN),
-        Words(_GOOD_TO_KNOW, "Good to know"),
+        Words(f"{when_words(says)} {_KEEP_AWAY}", "When"),
+        Words(rights_words(says), "If something is not right"),
         *_to_accept(quote, says),
     ]
     if says.is_householder:
-        blocks += [NewPage(), *cancel_blocks(quote, says)]
+        blocks += [NewPage(), *cancel_blocks(says)]
     return Paper(
         title=f"Quote {job.ref}{version}",
         blocks=tuple(blocks),
@@ -107,7 +110,7 @@ def _last_day(quote: Quote, trader: Trader) -> date:
     return quote.valid_until or sent + timedelta(days=trader.quote_days)
 
 
-def _steps(quote: Quote, says: AsSent) -> Steps:
+def work_steps(quote: Quote, says: AsSent) -> Steps:
     """What is done, in the order in which it is done: the same whichever covering is chosen."""
     coverings = [option.covering for option in quote.options]
     if len(coverings) > 1:
@@ -153,7 +156,7 @@ def _deck_rate(quote: Quote, inclusive: bool) -> str:
     return f"{show_money(price)} per metre{how}"
 
 
-def _prices(quote: Quote, inclusive: bool) -> Offers:
+def offers_of(quote: Quote, inclusive: bool) -> Offers:
     """What each option comes to, side by side where one is to be chosen."""
     if len(quote.options) == 1:
         return Offers((_offer(quote.options[0], "", inclusive),))
@@ -176,14 +179,39 @@ def _offer(option: Option, words: str, inclusive: bool) -> Offer:
     return Offer(words, "Total before VAT", show_money(totals.net), rows)
 
 
-def _paying(quote: Quote, says: AsSent) -> Words:
-    """When it is to be paid."""
+def paying_words(quote: Quote, says: AsSent, ref: str) -> Words:
+    """How and when it is to be paid; where a deposit is asked for, also to which account."""
     days = show_amount(Decimal(says.days_to_pay), "day")
-    rest = f"within {days} of our invoice, sent when the work is done."
-    if quote.deposit:
-        deposit = show_money(quote.deposit)
-        return Words(f"{deposit} deposit before we start, the balance {rest}", "Paying")
-    return Words(f"Nothing before we start, all of it {rest}", "Paying")
+    rest = f"within {days} of our invoice, sent when the work is done, by bank transfer."
+    if not quote.deposit:
+        return Words(f"Nothing before we start, all of it {rest}", "Paying")
+    deposit, seller = show_money(quote.deposit), says.seller
+    account = ""
+    if seller.sort_code and seller.account:
+        account = (
+            f" Account: {seller.bank_name}, sort code {seller.sort_code}, account "
+            f"{seller.account}, reference {ref}."
+        )
+    return Words(f"{deposit} deposit before we start, the balance {rest}{account}", "Paying")
+
+
+def when_words(says: AsSent) -> str:
+    """How long the work takes, and how its day is found."""
+    if not says.work_days:
+        return _WEATHER
+    takes = show_amount(Decimal(says.work_days), "day")
+    return f"The work takes about {takes}, on a day we agree with you. {_WEATHER}"
+
+
+def rights_words(says: AsSent) -> str:
+    """Where to complain, and what the law says of what is supplied."""
+    law = "What we supply must be as agreed and the work done with reasonable care and skill."
+    if not says.is_householder:
+        return f"Please ring or write to us at the address above. {law}"
+    return (
+        f"Please ring or write to us at the address above. By law {_uncapped(law)} Any guarantee "
+        "we give in writing is in addition to your legal rights."
+    )
 
 
 def _to_accept(quote: Quote, says: AsSent) -> Iterator[Block]:
@@ -192,6 +220,8 @@ def _to_accept(quote: Quote, says: AsSent) -> Iterator[Block]:
         yield Words("I accept the covering ticked above, at its price:", "To accept")
     else:
         yield Words("I accept this quote at the price shown:", "To accept")
+    if says.is_householder:
+        yield Ticks(((False, EARLY_REQUEST),))
     yield Signature(says.buyer.name)
 
 

@@ -34,7 +34,12 @@ def _agreed(job: Job, quote: Quote, yes: Acceptance) -> Iterator[tuple[str, str]
     if yes.notice_on is not None:
         yield "Told of right to cancel", show_date(yes.notice_on)
     if yes.early_request_on is not None:
-        yield "Asked to start early", show_date(yes.early_request_on)
+        how = f", {yes.request_means}" if yes.request_means else ""
+        yield "Asked to start early", f"{show_date(yes.early_request_on)}{how}"
+    if yes.urgent_why:
+        yield "No right to cancel", f"urgent repair: {yes.urgent_why}"
+    if yes.materials_on is not None:
+        yield "Last materials came", show_date(yes.materials_on)
     ends = right_ends(job.customer, yes)
     if ends is not None:
         yield "Can cancel until", show_date(ends)

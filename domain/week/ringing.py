@@ -90,7 +90,7 @@ class _Rules:
         """Whether it is a day on which this trader works for this customer."""
         day, line = booked.day, self._line
         works = day.weekday() in self._trader.working_days or not self._trader.working_days
-        early = line.right_ends is not None and day <= line.right_ends
+        early = line.service_ends is not None and day <= line.service_ends
         asked = line.early_request_on is not None and line.knows_right_ends
         free = day not in bank_holidays(self._trader.nation, day.year)
         return works and free and day not in self._ruled_out and (asked or not early)

@@ -31,8 +31,6 @@ class Bill:
     number: int = 0
     unsent: bool = False
     """Whether it waits to be sent."""
-    cis: Pence = 0
-    """What a contractor is reckoned to deduct of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,9 +71,11 @@ class WeekLine:
     notice_on: date | None
     """When they were told of it."""
     early_request_on: date | None
-    """When they asked, in writing or not, for the work to start before that right ends."""
+    """When they asked in writing for the work to start before that right ends."""
     knows_right_ends: bool
     """Whether they gave their word that the right ends when the work is done."""
+    materials_on: date | None
+    """When the last of the materials reached them, as far as it is recorded."""
     quote_gross: Pence | None
     """What the quote that counts asks for, VAT included: its accepted or its first option."""
     deposit: Pence
@@ -101,8 +101,6 @@ class WeekLine:
     """How often one of them was chased, the last one last."""
     paid: tuple[tuple[date, Pence], ...]
     """Payments received: day and pence."""
-    statements: tuple[tuple[date, Pence], ...] = ()
-    """Of payments whose statement of deduction is awaited: day, and pence deducted."""
 
     @property
     def surveyed(self) -> bool:
@@ -110,11 +108,20 @@ class WeekLine:
         return self.old_covering is not None
 
     @property
-    def right_ends(self) -> date | None:
-        """The last day on which the customer may cancel; None without such a right."""
+    def service_ends(self) -> date | None:
+        """The last day to cancel reckoned from the agreement; None without such a right."""
         if not self.may_cancel or self.accepted_on is None:
             return None
         return right_to_cancel_ends(self.accepted_on, self.notice_on)
+
+    @property
+    def right_ends(self) -> date | None:
+        """The later of that and 14 days after the last materials, once they came."""
+        service, came = self.service_ends, self.materials_on
+        if service is None or came is None or self.accepted_on is None:
+            return service
+        goods = right_to_cancel_ends(max(self.accepted_on, came), self.notice_on)
+        return max(service, goods)
 
     @property
     def to_be_tested(self) -> bool:

@@ -67,7 +67,7 @@ def _no_request(line: WeekLine, today: date) -> Task | None:
     Without the request, and their word that the right then ends with the work, what is done in that
     time cannot be charged (Consumer Contracts Regulations 2013, reg. 36).
     """
-    ends, asked = line.right_ends, line.early_request_on
+    ends, asked = line.service_ends, line.early_request_on
     if not _is_agreed(line) or ends is None or ends < today:
         return None
     begun = (on for on in (line.stripped_on, line.laid_on) if on is not None)
@@ -77,8 +77,8 @@ def _no_request(line: WeekLine, today: date) -> Task | None:
     early = asked is not None and asked <= inside[0]
     words = "Ask: right ends when done" if early else "Get request in writing"
     task = task_of(TaskKind.REQUEST, line, words, inside[0])
-    near = show_near(ends, today)
-    about = f"or move the day: they can cancel until {near}, and work before that is not paid for"
+    near = show_near(line.right_ends or ends, today)
+    about = f"or move the day: they can cancel until {near}, and work before then is not paid for"
     return replace(task, about=about)
 
 

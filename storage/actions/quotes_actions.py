@@ -75,7 +75,7 @@ class QuoteActions(Database):
         newest = after.quotes[-1]
         row = work.get_one(QuoteRow, newest.id)
         until = sending.valid_until.isoformat()
-        says = to_json(as_it_stands(situation.job, situation.trader))
+        says = to_json(as_it_stands(situation.job, situation.trader, situation.job.quotes[-1]))
         work.change(row, sent_on=sending.on.isoformat(), holds_until=until, sent_as=says)
         save_stage(work, situation.job, after)
         return newest.number

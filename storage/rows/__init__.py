@@ -20,7 +20,6 @@ from storage.rows.money_rows import (
     FreedRow,
     PaymentRow,
     PriceRow,
-    StatementRow,
     StockMoveRow,
     ToSendRow,
 )
@@ -72,7 +71,6 @@ __all__ = [
     "SignoffRow",
     "SiteRow",
     "SnagRow",
-    "StatementRow",
     "StockMoveRow",
     "StripRow",
     "SurveyRow",

@@ -23,6 +23,9 @@ class JobRow(TableRow, table=True):
     stage: str
     ended: str | None = None
     ended_why: str = ""
+    told_on: Day | None = None
+    kept: Pence = 0
+    kept_why: str = ""
     materials_in_hand: Yes = 0
     received_on: Day
     said: str
@@ -33,9 +36,6 @@ class JobRow(TableRow, table=True):
     visit_at: Time | None
     version: int = 0
     on_foundation: Yes = 1
-    told_on: Day | None = None
-    kept: Pence = 0
-    kept_why: str = ""
 
 
 class SurveyRow(TableRow, table=True):
@@ -104,3 +104,6 @@ class AcceptanceRow(TableRow, table=True):
     notice_on: Day | None
     early_request_on: Day | None
     knows_right_ends: Yes
+    request_means: str | None = None
+    materials_on: Day | None = None
+    urgent_why: str = ""

@@ -134,7 +134,7 @@ def survey(**changes: Any) -> Survey:
         covering=CoveringChoice("square-butt", "slate grey"),
         deck=Deck(
             kind=DeckKind.BOARDS,
-            thickness=mm(14),
+            thickness=mm(12),
             profile="tongue and groove",
             cover_width=mm(112),
             seen_above=True,
@@ -212,7 +212,7 @@ def sent(**changes: Any) -> Quote:
 
 
 def acceptance(**changes: Any) -> Acceptance:
-    """Signed at the customer's home, the notice of the right to cancel given the same day."""
+    """Signed at the customer's home, the notice given and the materials there the same day."""
     plain = Acceptance(
         option_id=1,
         who="Mrs Adeyemi",
@@ -220,6 +220,8 @@ def acceptance(**changes: Any) -> Acceptance:
         means=Means.SIGNED,
         made_at=MadeAt.AWAY,
         notice_on=AGREED,
+        request_means=Means.SIGNED,
+        materials_on=AGREED,
     )
     return replace(plain, **changes)
 

@@ -43,11 +43,13 @@ CREATE TEMP VIEW recorded AS SELECT
             AND number = quote.number
     ) AS lies_unsent,
     acceptance."on" AS yes_on,
-    CASE WHEN customer.kind = 'householder' AND acceptance.made_at = 'at the customer''s home' THEN
+    CASE WHEN customer.kind = 'householder' AND acceptance.made_at = 'at the customer''s home'
+        AND acceptance.urgent_why = '' THEN
         CASE WHEN acceptance.notice_on IS NULL THEN date(acceptance."on", '+14 days', '+12 months')
              ELSE date(max(acceptance."on", acceptance.notice_on), '+14 days') END
     END AS right_ends,
-    acceptance.early_request_on AS asked_on, acceptance.knows_right_ends AS knows,
+    CASE WHEN request_means IS NOT NULL THEN acceptance.early_request_on END AS asked_on,
+    acceptance.knows_right_ends AS knows,
     strip."on" AS stripped, strip.cover, lay."on" AS laid,
     EXISTS (SELECT 1 FROM usage WHERE job_id = job.id) AS used,
     (SELECT min(day) FROM booking WHERE job_id = job.id AND day >= :today

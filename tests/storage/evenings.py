@@ -23,6 +23,7 @@ from domain.job import (
     ExtraState,
     Job,
     MadeAt,
+    Means,
     OldCovering,
     OldKind,
     Outgoing,
@@ -96,6 +97,7 @@ class Evening:
             notice_on=self.day(on),
             made_at=MadeAt.AWAY,
             early_request_on=self.day(on) if early else None,
+            request_means=Means.TEXT if early else None,
             knows_right_ends=early,
         )
         return self.book.accept_quote(job, said)

@@ -23,7 +23,7 @@ from domain.setting_out.kinds import RoofForm
 from domain.week import Task, TaskKind, TaskSign
 from storage.book import Book
 from tests import builders, priced
-from tests.storage.books import laid, settle
+from tests.storage.books import booked, laid, settle
 from tests.tui.books.an_overdue_invoice import overdue
 from tests.tui.books.materials_to_order import app_at, to_supply
 from tests.tui.books.written_straight import put_down
@@ -81,8 +81,8 @@ def _without(job: Job, stage: Stage) -> Job:
     return replace(job, stage=stage, quotes=quotes, survey=survey, materials_in_hand=False)
 
 
-def _book(path: Path) -> tuple[int, int, list[int], list[int]]:
-    """A laid job, an invoiced one, and for every text one to be sent and one to be booked."""
+def _book(path: Path) -> tuple[int, int, int, list[int], list[int]]:
+    """A laid job, an invoiced one, one with its deposit asked for; and to send and to book."""
     with closing(Book.open(path, EVENING)) as book:
         settle(book)
         today = EVENING.now.date()
@@ -94,10 +94,11 @@ def _book(path: Path) -> tuple[int, int, list[int], list[int]]:
             taken_on, EnquiryRecord(who, taken_on.site, taken_on.enquiry)
         )
         invoiced = book.issue_invoice(taken_on, today)
+        asked = book.issue_deposit_invoice(booked(book, "Quay Road"), today)
     ready = builders.ready_for(Stage.BOOKED)
     to_send = put_down(path, [_without(ready, Stage.SURVEY)] * len(TEXTS))
     to_book = put_down(path, [_without(ready, Stage.QUOTED)] * len(OF_WORDS))
-    return job.id or 0, invoiced.id or 0, to_send, to_book
+    return job.id or 0, invoiced.id or 0, asked.id or 0, to_send, to_book
 
 
 def _sound(path: Path) -> None:
@@ -154,7 +155,7 @@ class Attack:
 @pytest.mark.long
 async def test_every_form_takes_nonsense_in_peace(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
-    job, invoiced, to_send, to_book = _book(path)
+    job, invoiced, asked, to_send, to_book = _book(path)
     # A window too small to be of use draws fast, and must not fail either.
     async with make_app(path, EVENING).run_test(size=(40, 8)) as pilot:
         attack = Attack(Hands(pilot))
@@ -163,6 +164,7 @@ async def test_every_form_takes_nonsense_in_peace(tmp_path: Path) -> None:
         await _about_slopes(attack, job)
         await _in_the_week(attack)
         await _about_money(attack, invoiced)
+        await _called_off(attack, asked)
         await _about_the_books(attack)
         await _on_the_shelves(attack)  # empties one's your details: no invoice after this
         await _about_the_work(attack, job)
@@ -277,6 +279,9 @@ async def _about_the_work(attack: Attack, job_id: int) -> None:
     await attack.back()
 
 
+_IN_WRITING = {"They asked by": "text", "Asked on": "today", "Knows it ends when done": "yes"}
+
+
 async def _about_money(attack: Attack, job_id: int) -> None:
     await attack.open(job_id, PageName.MONEY)
     await attack.dialog(key("money", "money_in"), {"Amount": "0.01"})
@@ -293,7 +298,7 @@ async def _about_money(attack: Attack, job_id: int) -> None:
     for name in OF_WORDS:
         await record_request(cast(WeekScreen, hands.app.screen), told, job_id)
         await hands.until(lambda: bool(hands.app.screen.query("Form FieldRow")))
-        await attack.form(name, {"Asked on": "today", "Knows it ends when done": "yes"})
+        await attack.form(name, _IN_WRITING)
 
 
 async def _about_the_books(attack: Attack) -> None:
@@ -301,6 +306,14 @@ async def _about_the_books(attack: Attack) -> None:
     slip = {"Merchant": "Quay", "What": "mastic", "Sum": "33.00", "Packs": "6"}
     await attack.dialog(key("books", "purchase"), slip)
     await attack.dialog(key("books", "miles"), {"Miles": "24", "Where, why": "tip"})
+    await attack.back()
+
+
+async def _called_off(attack: Attack, job_id: int) -> None:
+    await attack.open(job_id, PageName.MONEY)
+    await attack.hands.ask(key("job", "end"))
+    closing = {"How it ended": "called off", "Why": "sold it", "They said so on": "today"}
+    await attack.form("hostile", closing | {"Keep": "40.00", "It pays for": "felt cut to size"})
     await attack.back()
 
 
@@ -317,7 +330,7 @@ async def _about_stages(attack: Attack, jobs: Iterable[int]) -> None:
     for job_id, name in zip(jobs, OF_WORDS, strict=True):
         await attack.open(job_id, PageName.MONEY)
         await hands.ask(key("job", "next_stage"))
-        await attack.form(name, {"Note 1": "asked", "Note 2": "ordered", "Note 3": "asked"})
+        await attack.form(name, {each.label: "asked" for each in hands.form.fields})
         await hands.ask(key("job", "stage_back"))
         await attack.form(name, {"Why": "measured wrong"})
         await hands.ask(key("job", "end"))

@@ -182,6 +182,14 @@ PAGES: tuple[Command, ...] = (
     ),
     Command("paper", "f10", "paper", "Show the quote as the customer sees it.", "quote"),
     Command(
+        "confirmation",
+        "ctrl+n",
+        "what we agreed",
+        "Show the confirmation of a yes, for the customer to keep; its text, to copy.",
+        "quote",
+        footer=False,
+    ),
+    Command(
         "side_by_side",
         "ctrl+l",
         "coverings",
@@ -258,13 +266,6 @@ PAGES: tuple[Command, ...] = (
         "p",
         "put right",
         "Put a mistake right: credit an invoice, cancel a payment or pay it back.",
-        "money",
-    ),
-    Command(
-        "statement",
-        "t",
-        "statement came",
-        "Tick off the statement of what a contractor deducted under CIS.",
         "money",
     ),
     Command("open", "enter", "show", "Show the invoice, receipt or note.", "money"),

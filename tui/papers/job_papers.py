@@ -3,22 +3,21 @@
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from domain.accounts.invoice import Invoice
 from domain.errors import NotNow
 from domain.estimate.job_takeoff import supplied, takeoff_of
 from domain.estimate.supplies import PricesAndStock
 from domain.estimate.weights import old_of, weigh
-from domain.job import Job, Quote
+from domain.job import DocumentKind, Job, Quote
 from domain.papers.blocks import Paper
-from domain.papers.invoice_paper import invoice_paper
+from domain.papers.confirmation_paper import confirmation_paper
 from domain.papers.load_list import Load, load_list, load_of
 from domain.papers.materials_paper import materials_paper
 from domain.papers.quote_paper import quote_paper
 from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff_paper import takeoff_paper
-from domain.snapshot import from_json
 from domain.takeoff.roof_takeoff import TakeOff, worked_out
 from domain.trader import Trader
+from tui.papers.as_issued import paper_as_issued
 
 
 def paper_of(kind: str, job: Job, trader: Trader, sources: PricesAndStock) -> Paper:
@@ -59,11 +58,24 @@ def _materials(job: Job, _trader: Trader, _sources: PricesAndStock) -> Paper:
     return materials_paper(job)
 
 
-def _invoice(job: Job, _trader: Trader, _sources: PricesAndStock) -> Paper:
+def _confirmation(job: Job, trader: Trader, _sources: PricesAndStock) -> Paper:
     _quote_of(job)
-    if job.invoice is None:
-        raise NotNow(f"Job {job.ref} is not invoiced yet.")
-    return invoice_paper(from_json(Invoice, job.invoice.snapshot))
+    return confirmation_paper(job, trader)
+
+
+def _newest(kind: DocumentKind) -> Callable[[Job, Trader, PricesAndStock], Paper]:
+    """Make the newest document of a kind as it was issued; an invoice only if it stands."""
+
+    def made(job: Job, _trader: Trader, _sources: PricesAndStock) -> Paper:
+        _quote_of(job)
+        of_kind = (each for each in reversed(job.documents) if each.kind is kind)
+        found = next((each for each in of_kind if not each.is_withdrawn), None)
+        if found is None:
+            words = "is not invoiced yet" if kind is DocumentKind.INVOICE else f"has no {kind} yet"
+            raise NotNow(f"Job {job.ref} {words}.")
+        return paper_as_issued(found, job.customer)
+
+    return made
 
 
 def _quote_of(job: Job) -> Quote:
@@ -76,11 +88,12 @@ def _quote_of(job: Job) -> Quote:
 MAKERS: Mapping[str, Callable[[Job, Trader, PricesAndStock], Paper]] = MappingProxyType(
     {
         "quote": _quote,
+        "confirmation": _confirmation,
         "takeoff": _takeoff,
         "materials": _materials,
         "site-sheet": _site_sheet,
         "load-list": _load_list,
-        "invoice": _invoice,
+        **{kind.value.replace(" ", "-"): _newest(kind) for kind in DocumentKind},
     }
 )
 """What makes each paper, by the name it is asked for by."""

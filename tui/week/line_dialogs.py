@@ -9,7 +9,7 @@ from domain.days.calendar import show_date
 from domain.days.dates import read_past_date
 from domain.errors import NotNow, Refused
 from domain.estimate.extra_terms import terms_of
-from domain.job import Acceptance, DocumentKind, Extra, ExtraState, Snag
+from domain.job import WRITTEN, Acceptance, DocumentKind, Extra, ExtraState, Means, Snag
 from domain.money import show_money
 from domain.week import Task
 from tui.frame.screen import BaseScreen
@@ -17,7 +17,7 @@ from tui.job.money.put_right_dialogs import PAY_BACK, GiveBackDialog
 from tui.job.signing_off.callback_dialog import callback_dialog
 from tui.job.stripping.extra_dialog import ExtraDialog
 from tui.widgets.field_row import Field
-from tui.widgets.field_values import date_typed
+from tui.widgets.field_values import date_typed, read_text
 from tui.widgets.form import YES_NO
 from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_input import Takes
@@ -26,6 +26,7 @@ from tui.widgets.question import Question
 _SETTLED = "It has been settled meanwhile."
 _YES, _NO = YES_NO
 _ASKED = (
+    Field("how", "They asked by", choices=tuple(WRITTEN)),
     Field("asked", "Asked on", hint="the day they asked", takes=Takes.DONE),
     Field("knows", "Knows it ends when done", choices=YES_NO),
 )
@@ -78,8 +79,11 @@ async def record_request(screen: BaseScreen, task: Task, job_id: int) -> None:
         if values["knows"] != _YES:
             words = "Choose yes once they have confirmed it: otherwise the work is not paid for."
             raise Refused("knows", values["knows"], words)
+        how = read_text("how", values["how"], "Choose how: what is only spoken does not count.")
         asked = read_past_date("asked", values["asked"], today)
-        return replace(acceptance, early_request_on=asked, knows_right_ends=True)
+        return replace(
+            acceptance, early_request_on=asked, request_means=Means(how), knows_right_ends=True
+        )
 
     async def save(written: Acceptance) -> None:
         await screen.open_book.ask(lambda book: book.accept_quote(book.job(job_id), written))
@@ -93,9 +97,13 @@ async def record_request(screen: BaseScreen, task: Task, job_id: int) -> None:
         save,
         words=(
             "In writing: that the work may start, and that they know the right to cancel ends "
-            f"when it is done. Without it {ends}."
+            f"when it is done. The text of the confirmation asks for it. Without it {ends}."
         ),
-        values={"asked": date_typed(acceptance.early_request_on or today), "knows": _YES},
+        values={
+            "how": acceptance.request_means.value if acceptance.request_means else "",
+            "asked": date_typed(acceptance.early_request_on or today),
+            "knows": _YES,
+        },
     )
     dialog.add_class("-long-labels")
     screen.app.push_screen(dialog)

@@ -87,8 +87,6 @@ FAILS: list[tuple[str, Change]] = [
     ("deck-state", surveyed("deck", state=DeckState.REPLACE)),
     ("deck-state", surveyed("deck", state=DeckState.REPLACE, replace_m=Decimal(0))),
     ("deck-nails", surveyed("deck", nails_inside=None)),
-    ("nail-length", surveyed("deck", thickness=mm(12))),  # the usual 20 mm comes 2 mm through
-    ("nail-length", surveyed("deck", thickness=mm(18))),  # and goes 14 mm in
     ("old-kind", surveyed("old", kind=None)),
     ("old-layers", surveyed("old", layers=None)),
     ("old-layers", surveyed("old", layers=0)),
@@ -144,6 +142,10 @@ FAILS: list[tuple[str, Change]] = [
     ("early-request", accepted(notice_on=None)),  # not told: a year more, so any day is early
     ("early-request", accepted(notice_on=LAY_DAY - timedelta(days=14))),  # told late
     ("right-ends", early(early_request_on=AGREED)),
+    ("early-request", early(early_request_on=AGREED, request_means=None)),  # only spoken
+    ("early-goods", accepted(materials_on=LAY_DAY)),
+    ("early-goods", accepted(materials_on=None)),  # they come with the van
+    ("urgent-repair", accepted(urgent_why="tree through the roof")),
     ("accepted-late", job(quotes=(sent(valid_until=DAY_BEFORE_AGREED, acceptance=acceptance()),))),
     ("accepted-spoken", accepted(means=Means.SPOKEN)),
     ("hours-booked", both(job(laying=None), booked(LAY_DAY, hours=5))),  # 5.63 in the quote
@@ -204,8 +206,6 @@ HOLDS_STILL: list[tuple[str, Change]] = [
     ("deck-state", surveyed("deck", state=DeckState.REPLACE, replace_m=Decimal("1.2"))),
     ("deck-state", surveyed("deck", state=DeckState.UNSAFE)),
     ("deck-nails", surveyed("deck", nails_inside=False)),
-    ("nail-length", surveyed("deck", thickness=mm(12), nail_mm=20)),  # chosen all the same
-    ("nail-length", surveyed("deck", thickness=mm(18), nail_mm=25)),
     ("old-layers", surveyed("old", kind=OldKind.NONE, layers=None)),
     ("asbestos", surveyed("old", kind=OldKind.NONE, suspicion=None)),
     ("asbestos", surveyed("old", suspicion=Suspicion.CLEARED, cleared_by="A Tester")),
@@ -236,6 +236,9 @@ HOLDS_STILL: list[tuple[str, Change]] = [
     ("early-request", booked(LAST_TO_CANCEL + timedelta(days=1))),
     ("early-request", early(made_at=MadeAt.PREMISES)),
     ("right-ends", early(knows_right_ends=True)),
+    ("early-request", early(urgent_why="tree through the roof")),
+    ("early-goods", accepted(materials_on=None, early_request_on=AGREED)),
+    ("early-goods", accepted(materials_on=LAY_DAY - timedelta(days=15))),
     ("accepted-late", job(quotes=(sent(valid_until=AGREED, acceptance=acceptance()),))),
     ("hours-booked", both(job(laying=None), booked(LAY_DAY, date(2026, 6, 25), hours=3))),
     ("hours-booked", booked(LAY_DAY, hours=5)),  # laid, however short it was

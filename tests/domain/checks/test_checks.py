@@ -3,7 +3,6 @@
 import pytest
 
 from domain.checks.stages import CHECKS, REMINDERS, Severity
-from domain.days.cancellation import ASSUMPTION
 from domain.job import Stage
 from tests.domain.checks.cases import FAILS, FULL, HOLDS_STILL, Change, names
 
@@ -34,10 +33,6 @@ def test_every_check_has_its_own_name_and_says_what_settles_it() -> None:
     for check in CHECKS:
         assert check.words.endswith("?"), check.id
         assert check.remedy.endswith("."), check.id
-
-
-def test_the_question_of_law_is_not_put_again_with_every_check() -> None:
-    assert not [check.id for check in CHECKS if ASSUMPTION in check.remedy]
 
 
 def test_checks_stand_in_the_order_of_the_stages() -> None:

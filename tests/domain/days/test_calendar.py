@@ -1,5 +1,6 @@
 """Days as typed and as shown, the right to cancel, bank holidays."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -19,7 +20,7 @@ from domain.days.calendar import (
     show_weekday,
     untold_cancellation_ends,
 )
-from domain.days.cancellation import right_applies, right_ends
+from domain.days.cancellation import goods_end, right_applies, right_ends, service_ends
 from domain.errors import Refused
 from domain.job import CustomerKind, MadeAt
 from tests.builders import acceptance, customer
@@ -77,9 +78,22 @@ def test_months_end_where_the_month_does(day: date, months: int, after: date) ->
 )
 def test_the_right_to_cancel_ends_14_days_after_the_agreement(agreed: date, last: date) -> None:
     assert cancellation_ends(agreed) == last
-    assert right_ends(customer(), acceptance(on=agreed, notice_on=agreed)) == last
-    given_before = acceptance(on=agreed, notice_on=agreed - timedelta(days=7))
+    assert (
+        right_ends(customer(), acceptance(on=agreed, notice_on=agreed, materials_on=agreed)) == last
+    )
+    given_before = acceptance(on=agreed, materials_on=agreed, notice_on=agreed - timedelta(days=7))
     assert right_ends(customer(), given_before) == last
+
+
+def test_the_later_of_two_last_days_is_told_and_both_are_kept() -> None:
+    """Agreed 1 Jun 2026, materials 24 Jun: service 15 Jun, goods 8 Jul (reg. 30: derived)."""
+    agreed = date(2026, 6, 1)
+    yes = acceptance(on=agreed, notice_on=agreed, materials_on=date(2026, 6, 24))
+    assert service_ends(customer(), yes) == date(2026, 6, 15)
+    assert goods_end(customer(), yes) == right_ends(customer(), yes) == date(2026, 7, 8)
+    not_yet = replace(yes, materials_on=None)
+    assert goods_end(customer(), not_yet) is None
+    assert right_ends(customer(), not_yet) == date(2026, 6, 15)
 
 
 def test_a_customer_told_late_has_14_days_from_then_and_never_told_a_year_more() -> None:

@@ -5,7 +5,6 @@ from decimal import Decimal
 import pytest
 
 from domain.accounts.as_sent import as_it_stands
-from domain.days.cancellation import ASSUMPTION
 from domain.estimate.quoting import option_total
 from domain.job import (
     CustomerKind,
@@ -148,7 +147,8 @@ def test_one_of_several_is_to_be_chosen_and_all_else_is_said_once() -> None:
     assert "Please choose one of these three" in words
     for once in (
         "Asbestos testing",
-        "within 14 days of the day we agree, and you",
+        "until 14 days after we agree",
+        "start before my right to cancel ends",
         "per metre",
         "covering ticked",
     ):
@@ -171,12 +171,13 @@ def test_what_came_after_it_was_sent_is_for_the_trader_alone() -> None:
         ("Accepted", "Mon 8 Jun 2026, Mrs Adeyemi, signed"),
         ("Chosen", "Felt, slate grey"),
         ("Told of right to cancel", "Mon 8 Jun 2026"),
-        ("Asked to start early", "Mon 8 Jun 2026"),
+        ("Asked to start early", "Mon 8 Jun 2026, signed"),
+        ("Last materials came", "Mon 8 Jun 2026"),
         ("Can cancel until", "Mon 22 Jun 2026"),
         ("Address now", "2 The Green, Osmerton"),
     )
     shown = words_of(paper(made=as_sent, job=moved))
-    assert [words for label, words in since.rows[1:6] if words in shown] == ["Felt, slate grey"]
+    assert [words for label, words in since.rows[1:7] if words in shown] == ["Felt, slate grey"]
     assert "The Green" not in shown
     assert since_sent(job, replace(as_sent, acceptance=None)) is None
 
@@ -198,25 +199,39 @@ def test_cautions_are_on_it_and_louder_where_asbestos_is_suspected(old: OldCover
 
 
 def test_a_householder_is_told_of_the_right_to_cancel_before_agreeing() -> None:
-    # Consumer Contracts Regulations 2013 reg. 30 (quoted): 25 Nov 2026 → 9 Dec 2026.
+    # Consumer Contracts Regulations 2013 reg. 30: services 14 days from the agreement (quoted),
+    # goods with fitting from the last goods (Herefordshire Council trading standards, read).
     words = words_of(paper(made=replace(quote(), sent_on=date(2026, 11, 25))))
-    assert "within 14 days of the day we agree, and you do not have to say why" in words
-    assert (
-        "If we agree on Wed 25 Nov 2026, you can cancel until the end of Wed 9 Dec 2026." in words
-    )
+    assert "until 14 days after we agree, or after the last of the materials reach you, " in words
+    assert "9 Dec" not in words  # no day that could prove too early
     # reg. 36 (quoted): the express request, and that the right ends when the work is complete.
-    assert "Please start work before the 14 days are up" in words
-    assert "my right to cancel ends when the work is complete" in words
-    # Schedule 3 part B (quoted): the form.
+    (asked,) = (b for b in paper().blocks if isinstance(b, Ticks))
+    assert "Please start before my right to cancel ends." in asked.rows[0][1]
+    assert "the right ends when the work is complete" in asked.rows[0][1]
+    # Schedule 3 part B (read in a reproduction): a line for each field of the form.
     assert "To: Thorne Shed Roofs, 3 Tannery Row, Osmerton, 01632 960100" in words
-    assert "I/We * hereby give notice that I/We * cancel my/our * contract for the supply" in words
+    assert "cancel my/our * contract of sale of the following goods * / for the supply of" in words
     (form,) = (b.rows for b in paper().blocks if isinstance(b, FillIn))
     assert form == (
-        *("Ordered on * / received on *", "Name", "Address", ""),
+        *("Ordered on *", "Received on *", "Name", "Address", ""),
         *("Signature (only if this form is on paper)", "Date"),
     )
-    # What kind of contract it is in law is the trader's question, not put to the customer.
-    assert ASSUMPTION not in words
+
+
+def test_what_the_law_wants_told_beforehand_stands_on_the_quote() -> None:
+    """Consumer Contracts Regulations 2013, Schedule 2: (a) to (i) read, from (j) on quoted."""
+    made = replace(quote(), deposit=100_00)
+    words = words_of(paper(made=made))
+    for told in (
+        "£100.00 deposit before we start",  # how and when to pay
+        "sort code 00-00-00, account 12345678, reference 0421",
+        "The work takes about 1 day, on a day we agree with you.",
+        "Please ring or write to us at the address above.",  # complaints
+        "By law what we supply must be as agreed",
+        "Any guarantee we give in writing is in addition to your legal rights.",
+    ):
+        assert told in words
+    assert "sort code" not in words_of(paper())
 
 
 def test_a_business_is_told_of_no_right_to_cancel() -> None:

@@ -74,6 +74,9 @@ YES = {
     "How": "text",
     "Where agreed": "at the customer's home",
     "Told of right to cancel on": "today",
+    "Asked to start early, on": "today",
+    "They asked by": "text",
+    "Knows it ends when done": "yes",
 }
 FOUND = {
     "Found": "two boards soft at the back eaves",
@@ -135,7 +138,7 @@ async def _booked(hands: Hands) -> None:
     await hands.ask(key("quote", "accepted"))
     await hands.write(YES)
     await hands.press(SAVE)
-    await hands.hears("They can cancel until the end of Mon 22 Jun 2026.")
+    await hands.hears("They can cancel until the end of Mon 22 Jun 2026")
     await hands.turn_to(PageName.BOOKING)
     await hands.write({"Materials in hand": "yes", "Day 1": "24 Jun"})
     await hands.save("booked for Wed 24 Jun 2026")

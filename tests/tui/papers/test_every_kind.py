@@ -4,6 +4,8 @@ from dataclasses import replace
 
 import pytest
 
+from domain.accounts.counter_entries import GivenBack, counter_note
+from domain.accounts.credit_note import Credited, credit_note
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import receipt_for
 from domain.estimate.supplies import PricesAndStock
@@ -18,9 +20,23 @@ TRADER = builders.trader()
 
 
 def _job() -> Job:
+    """A job with a document of every kind."""
     job = laid_job(quote(deposit=100_00))
+    deposit = deposit_invoice_for(replace(job, documents=()), TRADER, 7, builders.AGREED)
     made = invoice_for(job, TRADER, 42, builders.SIGNED)
-    return replace(job, documents=(replace(made.document(), id=1),))
+    payment = Payment(builders.DUE, 1_00, "cash", id=1)
+    receipt = receipt_for(job, payment, TRADER, 3, builders.DUE)
+    issued = (deposit.document(), made.document(), receipt.document())
+    known = tuple(replace(each, id=n) for n, each in enumerate(issued, 1))
+    job = replace(job, documents=known, payments=(payment,))
+    off = credit_note(job, Credited(2, 5_00, "typed wrong"), TRADER, 1, builders.DUE)
+    back = tuple(
+        counter_note(
+            job, GivenBack(kind, 1, 1_00, builders.DUE, "why"), TRADER, 1, builders.DUE
+        ).document()
+        for kind in (DocumentKind.MISTAKE, DocumentKind.REFUND)
+    )
+    return replace(job, documents=(*job.documents, off.document(), *back))
 
 
 def _title(kind: str) -> str:
@@ -29,15 +45,7 @@ def _title(kind: str) -> str:
 
 
 def _issued(kind: DocumentKind) -> Document:
-    job = _job()
-    if kind is DocumentKind.DEPOSIT:
-        return deposit_invoice_for(
-            replace(job, documents=()), TRADER, 7, builders.AGREED
-        ).document()
-    if kind is DocumentKind.INVOICE:
-        return job.documents[0]
-    payment = Payment(builders.DUE, 1_00, "cash")
-    return receipt_for(job, payment, TRADER, 3, builders.DUE).document()
+    return next(each for each in _job().documents if each.kind is kind)
 
 
 def test_the_command_line_knows_the_papers_that_there_are() -> None:

@@ -66,7 +66,7 @@ LINES = (
     Line(
         TaskKind.REQUEST,
         "Early",
-        (OPEN, SAVE),
+        (OPEN, "t", SAVE),
         "SELECT count(early_request_on) FROM acceptance JOIN quote ON quote.id = quote_id "
         "WHERE job_id = :job AND knows_right_ends",
     ),

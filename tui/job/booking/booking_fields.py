@@ -14,7 +14,7 @@ from domain.checks.check import Situation
 from domain.checks.same_day import others_on
 from domain.checks.weather import window_of
 from domain.days.calendar import WEEKDAYS, bank_holidays, show_date, show_day_from, show_hours
-from domain.days.cancellation import ASSUMPTION, right_ended_on, right_ends, right_in_words
+from domain.days.cancellation import right_ended_on, right_ends, right_in_words
 from domain.days.dates import read_date
 from domain.days.weather import Verdict, room_for_work, too_short, window
 from domain.errors import Refused
@@ -165,14 +165,15 @@ def right_words(job: Job, today: date) -> Note:
     if acceptance is None:
         return Note(f"{Sign.CAUTION} Not accepted yet: pencil it in only.", Tone.CAUTION)
     if right_ends_on(job) is None:
-        return Note("No right to cancel: a business, or agreed at your premises.", Tone.QUIET)
+        why = "urgent repair" if acceptance.urgent_why else "a business, or agreed at your premises"
+        return Note(f"No right to cancel: {why}.", Tone.QUIET)
     words = right_in_words(job, acceptance, today)
     if right_ended_on(job, acceptance, today):
         return Note(words, Tone.QUIET)
     told = "" if acceptance.notice_on else " They have not been told of the right."
-    asked = acceptance.early_request_on
+    asked = acceptance.asked_in_writing_on
     early = f" Asked on {show_date(asked)} to start early." if asked else ""
-    words += f"{told}{early} {ASSUMPTION}"
+    words += f"{told}{early}"
     return Note(f"{Sign.CAUTION} {words}", Tone.CAUTION) if told else Note(words, Tone.PLAIN)
 
 

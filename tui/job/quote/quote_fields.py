@@ -1,7 +1,7 @@
 """The quote as it is typed: miles and deposit, its sending, the customer's yes."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -12,6 +12,7 @@ from domain.days.dates import read_date, read_past_date
 from domain.errors import NotNow, Refused
 from domain.estimate.quoting import basis_of
 from domain.job import (
+    WRITTEN,
     Acceptance,
     Job,
     MadeAt,
@@ -37,6 +38,7 @@ SENDING = (
 )
 _RIGHTS = (
     Field("made_at", "Where agreed", choices=tuple(MadeAt), section="The right to cancel"),
+    Field("urgent_why", "Urgent repair, because", hint="only if they asked you to come for it"),
     Field(
         "notice_on",
         "Told of right to cancel on",
@@ -44,12 +46,22 @@ _RIGHTS = (
         takes=Takes.DONE,
     ),
     Field(
+        "ticked",
+        "Box to start early ticked",
+        choices=YES_NO,
+        only_for=("means", Means.SIGNED.value),
+    ),
+    Field(
         "early_request_on",
         "Asked to start early, on",
         hint="the day they asked, if they did",
         takes=Takes.DONE,
     ),
+    Field("request_means", "They asked by", choices=tuple(WRITTEN)),
     Field("knows_right_ends", "Knows it ends when done", choices=YES_NO),
+    Field(
+        "materials_on", "Last materials reached them", hint="once they have come", takes=Takes.DONE
+    ),
 )
 _YES = (
     Field("who", "Who", example="Mrs Adeyemi"),
@@ -130,7 +142,18 @@ def acceptance_typed(job: Job, quote: Quote) -> dict[str, str]:
         "notice_on": date_typed(taken.notice_on),
         "early_request_on": date_typed(taken.early_request_on),
         "knows_right_ends": YES_NO[0] if taken.knows_right_ends else "",
+        "urgent_why": taken.urgent_why,
+        "ticked": _ticked(taken),
+        "request_means": taken.request_means.value if taken.request_means else "",
+        "materials_on": date_typed(taken.materials_on),
     }
+
+
+def _ticked(taken: Acceptance) -> str:
+    """Whether the box beside the signature was ticked; nothing said of a yes of another kind."""
+    if taken.means is not Means.SIGNED:
+        return ""
+    return YES_NO[taken.request_means is not Means.SIGNED]
 
 
 def read_acceptance(values: Mapping[str, str], quote: Quote, today: date) -> Acceptance:
@@ -149,14 +172,42 @@ def read_acceptance(values: Mapping[str, str], quote: Quote, today: date) -> Acc
         raise Refused(
             "made_at", "", ("Choose where it was agreed: the right to cancel depends on it.")
         )
-    return Acceptance(
+    plain = Acceptance(
         option_id=chosen.id,
         who=who,
         on=on,
         means=Means(values["means"]),
         made_at=MadeAt(values["made_at"]),
         notice_on=_no_later(today, "notice_on", values.get("notice_on", "")),
-        early_request_on=_no_later(today, "early_request_on", values.get("early_request_on", "")),
+        materials_on=_no_later(today, "materials_on", values.get("materials_on", "")),
+        urgent_why=values.get("urgent_why", "").strip(),
+    )
+    return _with_request(plain, values, today)
+
+
+def _with_request(plain: Acceptance, values: Mapping[str, str], today: date) -> Acceptance:
+    """The yes with the request to start early, if there is one. Raises :class:`Refused`.
+
+    Beside a signature it is a box that was ticked or not: asked once, where there is a right.
+    """
+    signed, asked = plain.means is Means.SIGNED, values.get("early_request_on", "").strip()
+    has_right = plain.made_at is not MadeAt.PREMISES and not plain.urgent_why
+    ticked = values.get("ticked")
+    if signed and has_right and ticked == "" and not asked:
+        words = "Look at the signed quote: is the box to start early ticked?"
+        raise Refused("ticked", "", words)
+    if signed and ticked == YES_NO[0]:
+        on = _no_later(today, "early_request_on", asked) or plain.on
+        return replace(
+            plain, early_request_on=on, request_means=Means.SIGNED, knows_right_ends=True
+        )
+    if asked and not values.get("request_means"):
+        words = "Choose how they asked: what is only spoken does not count."
+        raise Refused("request_means", "", words)
+    return replace(
+        plain,
+        early_request_on=_no_later(today, "early_request_on", asked),
+        request_means=Means(values["request_means"]) if asked else None,
         knows_right_ends=values.get("knows_right_ends") == YES_NO[0],
     )
 

@@ -16,7 +16,7 @@ from domain.days.calendar import show_date
 from domain.days.cancellation import right_in_words
 from domain.errors import Refused
 from domain.estimate.quoting import price_job
-from domain.job import Acceptance, Job, Outgoing, Quote, Sending
+from domain.job import Acceptance, Job, Means, Outgoing, Quote, Sending
 from domain.page_names import PageName
 from domain.papers.quote_paper import quote_paper
 from domain.signs import BEFORE_WORDS
@@ -156,6 +156,18 @@ class QuotePage(JobPage):
             words = two_versions(job.quote, newest)
             self.app.push_screen(PaperScreen(paper, quote_paper(job, newest, trader), words))
 
+    def action_confirmation(self) -> None:
+        """Show what was agreed, as the customer keeps it."""
+        from domain.papers.confirmation_paper import confirmation_paper
+        from tui.papers.paper_screen import PaperScreen
+
+        job, trader = self.situation.job, self.situation.trader
+        if job.quote is None or job.quote.acceptance is None:
+            key = key_of("quote", "accepted")
+            self.job_screen.say(f"Nobody has accepted yet: {key} records it.", Tone.QUIET)
+            return
+        self.app.push_screen(PaperScreen(confirmation_paper(job, trader)))
+
     def _asked_first(self) -> bool:
         """Ask before a version begins after one that was sent, and tell whether it was asked."""
         quote, newest = self.situation.job.quote, _newest(self.situation.job)
@@ -227,5 +239,7 @@ def _newest(job: Job) -> Quote | None:
 
 def _agreed(job: Job, acceptance: Acceptance, today: date) -> str:
     """What to say of a yes: how long it can be taken back."""
-    said = f"Accepted by {acceptance.who}. {right_in_words(job, acceptance, today)}"
-    return said.rstrip()
+    said = f"Accepted by {acceptance.who}. {right_in_words(job, acceptance, today)}".rstrip()
+    if acceptance.means is Means.SPOKEN and not acceptance.asked_in_writing_on:
+        return f"{said} {key_of('quote', 'confirmation')} has the text to send them."
+    return said

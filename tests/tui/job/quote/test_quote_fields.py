@@ -219,7 +219,10 @@ def test_sending_refuses_by_name(sent_on: str, valid_days: str, label: str) -> N
         ({"made_at": ""}, "made_at"),
         ({"notice_on": NASTY}, "notice_on"),
         ({"notice_on": "tomorrow"}, "notice_on"),
-        ({"early_request_on": "+2"}, "early_request_on"),
+        ({"early_request_on": "+2", "request_means": "text"}, "early_request_on"),
+        ({"early_request_on": "8 Jun"}, "request_means"),  # only spoken: it does not count
+        ({"means": "signed", "ticked": ""}, "ticked"),
+        ({"materials_on": "tomorrow"}, "materials_on"),
     ],
 )
 def test_a_yes_refuses_by_name(typed: dict[str, str], label: str) -> None:
@@ -230,9 +233,27 @@ def test_a_yes_refuses_by_name(typed: dict[str, str], label: str) -> None:
 
 def test_a_yes_is_read_back_unchanged() -> None:
     acceptance = read_acceptance(YES, builders.sent(), TODAY)
-    assert acceptance == builders.acceptance(means=Means.TEXT, knows_right_ends=True)
-    taken = builders.sent(acceptance=acceptance)
-    assert read_acceptance(acceptance_typed(JOB, taken), taken, TODAY) == acceptance
+    assert acceptance == builders.acceptance(
+        means=Means.TEXT, knows_right_ends=True, request_means=None, materials_on=None
+    )
+    later = {"early_request_on": "9 Jun", "request_means": "e-mail", "materials_on": "10 Jun"}
+    for more in ({}, later, {"urgent_why": "tree through the roof"}):
+        acceptance = read_acceptance(YES | more, builders.sent(), TODAY)
+        taken = builders.sent(acceptance=acceptance)
+        assert read_acceptance(acceptance_typed(JOB, taken), taken, TODAY) == acceptance
+
+
+@pytest.mark.parametrize("ticked", ["yes", "no"])
+def test_a_box_ticked_beside_the_signature_is_the_request_in_writing(ticked: str) -> None:
+    signed = YES | {"means": "signed", "ticked": ticked}
+    yes = read_acceptance(signed, builders.sent(), TODAY)
+    assert (yes.asked_in_writing_on, yes.request_means) == (
+        (builders.AGREED, Means.SIGNED) if ticked == "yes" else (None, None)
+    )
+    taken = builders.sent(acceptance=yes)
+    assert acceptance_typed(JOB, taken)["ticked"] == ticked
+    at_ours = signed | {"ticked": "", "made_at": MadeAt.PREMISES.value}
+    assert read_acceptance(at_ours, taken, TODAY).request_means is None
 
 
 def test_the_notice_that_came_with_the_quote_is_offered_as_given_then() -> None:
