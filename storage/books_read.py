@@ -1,5 +1,6 @@
 """The year's books, read from the book: money from the payments, purchases, miles, turnover."""
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -10,10 +11,10 @@ from domain.books.money_in import MoneyIn, money_in
 from domain.books.purchase import Purchase
 from domain.books.quarter import Books
 from domain.books.watched import Supply
-from domain.job import CounterEntry, Payment
+from domain.job import CounterEntry, Document, Payment
 from domain.tax.years import TaxYear, tax_year_of
 from storage.mapping.codec import as_written, value_of
-from storage.rows import CounterEntryRow, MilesRow, PaymentRow, PurchaseRow
+from storage.rows import CounterEntryRow, DocumentRow, MilesRow, PaymentRow, PurchaseRow
 from storage.tables import Tables
 
 _YEARS_BACK = 2
@@ -28,12 +29,6 @@ _MONEY = """
     ORDER BY payment.received_on, payment.id
 """
 """Payments that came, or of which something went back, in a stretch of days."""
-
-_SUPPLIED = """
-    SELECT tax_point, gross - coalesce(
-        (SELECT sum(gross) FROM document AS note WHERE note.refers_to = document.id), 0)
-    FROM document WHERE kind IN ('deposit invoice', 'invoice') AND tax_point BETWEEN ?1 AND ?2
-"""
 
 _DAYS = """
     SELECT day, job_id, task FROM booking
@@ -118,8 +113,16 @@ def _money(tables: Tables, first: date, last: date) -> Iterator[MoneyIn]:
 
 
 def _supplied(tables: Tables, first: date, last: date) -> Iterator[Supply]:
-    for day, pence in tables.found(_SUPPLIED, first.isoformat(), last.isoformat()):
-        yield Supply(date.fromisoformat(day), pence)
+    """What invoices ask for, less what was credited on them, by their tax points."""
+    days = first.isoformat(), last.isoformat()
+    rows = tables.read_between(DocumentRow, "tax_point", *days)
+    notes = tables.read_children(DocumentRow, "refers_to", [row["id"] for row in rows])
+    credited: Counter[int | None] = Counter()
+    for note in (value_of(Document, row) for row in notes):
+        credited[note.refers_to] += note.gross
+    for document in (value_of(Document, row) for row in rows):
+        if document.kind.asks:
+            yield Supply(document.tax_point, document.gross - credited[document.id])
 
 
 def _jobs(tables: Tables, wanted: set[int]) -> dict[int, str]:

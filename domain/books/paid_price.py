@@ -8,7 +8,7 @@ from decimal import Decimal
 from domain.books.purchase import Purchase
 from domain.estimate.stock import Price
 from domain.money import Pence, whole_pence
-from domain.tax import VatBand, rate_on
+from domain.tax import VatBand, rate_on, vat_in
 
 
 def paid_price(bought: Purchase, known: Iterable[Price], today: date) -> Price | None:
@@ -35,5 +35,6 @@ def paid_price(bought: Purchase, known: Iterable[Price], today: date) -> Price |
 
 
 def net_of_pack(bought: Purchase, rate: Decimal) -> Pence:
-    """What a pack of a purchase cost without VAT at a rate, rounded once."""
-    return whole_pence(bought.pence * 100 / (bought.packs * (100 + rate)))
+    """What a pack of a purchase cost without the VAT inside it."""
+    pack = whole_pence(bought.pence / bought.packs)
+    return pack - vat_in(pack, rate)

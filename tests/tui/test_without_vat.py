@@ -32,7 +32,7 @@ STRINGS = {
     ("domain/accounts/invoice.py", _STANDING): {
         "Your VAT standing has changed since the quote: agree a new version first.",
     },
-    ("domain/tax.py", _MERCHANT): {"{} or {} per cent, the rates of VAT on that day"},
+    ("domain/tax/vat.py", _MERCHANT): {"{} or {} per cent, the rates of VAT on that day"},
     ("storage/field_words.py", _STANDING): {"VAT"},
     ("storage/field_words.py", _REGISTERED): {"VAT number"},
     ("domain/papers/invoice_paper.py", _REGISTERED): {
@@ -71,7 +71,21 @@ STRINGS = {
     },
     ("tui/lists/prices_screen.py", _REGISTERED): {"ex. VAT"},
     ("tui/lists/prices_screen.py", _MERCHANT): {"inc. VAT"},
-    ("tui/lists/price_dialog.py", _MERCHANT): {"£ a {}, before VAT", "VAT", "{} including VAT"},
+    ("tui/lists/price_dialog.py", _MERCHANT): {
+        *("before VAT", "with VAT", "VAT", "{} including VAT"),
+    },
+    ("domain/estimate/prices_in.py", _MERCHANT): {"with vat"},
+    ("tui/lists/prices_in_screen.py", _MERCHANT): {
+        "A CSV file whose first line names the columns: material, merchant, pack size, price; if "
+        "you like also colour, VAT, with VAT (yes or no), since. Nothing is saved until you have "
+        "seen it.",
+    },
+    ("tui/books/purchase_dialog.py", _MERCHANT): {"£ as on the slip, with VAT"},
+    ("tui/books/purchase_dialog.py", _REGISTERED): {"VAT", "{} of VAT in it"},
+    ("domain/books/watched.py", _STANDING): {
+        "VAT: {} in the twelve months to {}. Register by {}; you are registered from {}.",
+        "VAT: {} in twelve months, over {} % of the {} at which you must register.",
+    },
     ("tui/your_details/details_fields.py", _STANDING): {"VAT"},
     ("tui/your_details/details_fields.py", _REGISTERED): {"VAT number"},
 }

@@ -74,6 +74,7 @@ PLACES = {
     "reprice": "Re-pricing a sent quote",
     "setup": "Setting up",
     "prices": "Prices",
+    "prices_in": "Prices from a file",
     "stock": "Stock (leftovers)",
     "orders": "Orders at the merchants",
     "books": "The year's books",

@@ -10,6 +10,7 @@ from domain.days.calendar import show_date
 from domain.days.dates import read_date
 from domain.errors import Refused
 from domain.estimate.amounts import read_amount
+from domain.estimate.prices_in import net_of
 from domain.estimate.stock import Price
 from domain.money import Pence, read_money, share, show_money
 from domain.quantity import plural, read_kg
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from tui.frame.program import Program
 
 _MERCHANT = Field("merchant", "Merchant", hint="merchant name", needed=True)
+_BEFORE_VAT, _WITH_VAT = _TERMS = ("before VAT", "with VAT")
 _COLOUR = Field("colour", "Colour", hint="leave empty for every colour")
 
 
@@ -39,7 +41,8 @@ class PriceDialog(AmountDialog[Price]):
         super().worked_out(form)
         today = cast("Program", self.app).open_book.today
         try:
-            asked = _net(form.values) + share(_net(form.values), _vat(form.values, today))
+            net = _net(form.values, today)
+            asked = net + share(net, _vat(form.values, today))
         except Refused:
             form.note("vat", "")
         else:
@@ -85,7 +88,7 @@ def another_price_dialog(
         save,
         material=None,
         words="",
-        values={"vat": _standard(today), "since": show_date(today)},
+        values={"vat": _standard(today), "since": show_date(today), "terms": _BEFORE_VAT},
         slips=lambda typed: _far(typed, known),
     )
 
@@ -103,7 +106,7 @@ def read_price(values: Mapping[str, str], material: Material, today: date) -> Pr
             "how many are in a pack, such as 21",
             least=Decimal("0.001"),
         ),
-        net=_net(values),
+        net=_net(values, today),
         vat_rate=_vat(values, today),
         since=read_date("since", values["since"], today),
         colour=colour,
@@ -113,7 +116,7 @@ def read_price(values: Mapping[str, str], material: Material, today: date) -> Pr
 
 def price_typed(price: Price | None, material: Material, today: date) -> dict[str, str]:
     """Return what stands in the fields at first: as before, from today."""
-    typed = {"vat": _standard(today), "since": show_date(today)}
+    typed = {"vat": _standard(today), "since": show_date(today), "terms": _BEFORE_VAT}
     if price is None:
         return typed | ({"per_pack": "1"} if material.unit == material.pack_word else {})
     return typed | {
@@ -136,7 +139,8 @@ def _fields(material: Material | None) -> tuple[Field, ...]:
         _MERCHANT,
         *coloured,
         Field("per_pack", "Pack size", unit, takes=Takes.COUNT, needed=True),
-        Field("net", "Price", f"£ a {pack}, before VAT", takes=Takes.FIGURE, needed=True),
+        Field("net", "Price", f"£ a {pack}", takes=Takes.FIGURE, needed=True),
+        Field("terms", "Given", choices=_TERMS),
         Field("vat", "VAT", "%", takes=Takes.FIGURE),
         Field(
             "kg",
@@ -149,8 +153,10 @@ def _fields(material: Material | None) -> tuple[Field, ...]:
     )
 
 
-def _net(values: Mapping[str, str]) -> Pence:
-    return read_money("net", values["net"], least=1)
+def _net(values: Mapping[str, str], today: date) -> Pence:
+    """The price before VAT, as it was given or of one given with it."""
+    asked = read_money("net", values["net"], least=1)
+    return net_of(asked, _vat(values, today), with_vat=values.get("terms") == _WITH_VAT)
 
 
 def _vat(values: Mapping[str, str], today: date) -> Decimal:

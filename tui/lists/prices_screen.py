@@ -10,6 +10,7 @@ from textual.widget import Widget
 from domain.coverings.materials import MATERIALS
 from domain.days.calendar import show_date
 from domain.estimate.price_list import Force, PriceLine, gross, price_lines
+from domain.estimate.prices_in import PriceIn
 from domain.estimate.starting_prices import STARTING_WORDS, confirmed
 from domain.estimate.stock import Price
 from domain.money import Pence, show_money
@@ -49,6 +50,7 @@ class PricesScreen(BaseScreen):
         self._lines: tuple[PriceLine, ...] = ()
         self._prices: tuple[Price, ...] = ()
         self._reclaims_vat = False
+        self._read: tuple[PriceIn, ...] = ()
 
     def body(self) -> list[Widget]:
         """Return the titles and the list of prices."""
@@ -85,6 +87,19 @@ class PricesScreen(BaseScreen):
             self.say("Every material has a price already.", Tone.QUIET)
             return
         self.app.push_screen(fill_dialog(self._prices, self.open_book.today, self._save_all))
+
+    def action_take_in(self) -> None:
+        """Ask for a CSV file, and show what would become of each of its lines."""
+        from tui.lists.prices_in_screen import PricesInScreen, file_dialog
+
+        async def show(lines: tuple[PriceIn, ...]) -> None:
+            self._read = lines
+
+        def shown(saved: bool | None) -> None:
+            if saved:
+                self.app.push_screen(PricesInScreen(self._read))
+
+        self.app.push_screen(file_dialog(self._prices, self.open_book.today, show), shown)
 
     def action_confirm(self) -> None:
         """Take the starting figures as the trader's own."""

@@ -14,6 +14,7 @@ from domain.books.miles import (
     of_the_evening,
     proposed,
 )
+from domain.books.paid_price import paid_price
 from domain.books.purchase import (
     Cost,
     Purchase,
@@ -22,7 +23,9 @@ from domain.books.purchase import (
     likely_cost,
     slips_of,
 )
+from domain.coverings.materials import Material
 from domain.errors import NotNow, Refused
+from tests import priced
 
 TODAY = date(2026, 11, 28)
 SLIP = Purchase(TODAY, "Northfield Merchants", "shingles", 254_82)
@@ -127,3 +130,16 @@ def test_over_400_miles_a_day_is_asked_about_and_over_1_000_refused() -> None:
     demand_drivable(Miles(TODAY, Decimal(1000), "York", id=1), known, TODAY)
     with pytest.raises(Refused, match="today at latest"):
         demand_drivable(replace(new, on=date(2026, 11, 29)), known, TODAY)
+
+
+def test_what_was_paid_for_a_material_is_proposed_as_its_new_price_without_the_vat_inside() -> None:
+    last = priced.price(Material.MASTIC, 4_00, "1", merchant="Quayside", since=date(2026, 1, 5))
+    bought = replace(
+        SLIP, merchant="quayside", pence=33_00, material=Material.MASTIC, packs=Decimal(6)
+    )
+    price = paid_price(bought, [last], TODAY)
+    assert price is not None
+    assert (price.net, price.per_pack, price.since) == (4_58, last.per_pack, TODAY)
+    assert paid_price(bought, [replace(last, net=4_58)], TODAY) is None
+    assert paid_price(replace(bought, packs=Decimal(0)), [last], TODAY) is None
+    assert paid_price(SLIP, [last], TODAY) is None

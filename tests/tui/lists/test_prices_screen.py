@@ -240,3 +240,54 @@ async def test_what_a_price_comes_to_with_vat_is_written_beside_its_rate(tmp_pat
         await hands.write({"Price": "dear"})
         await hands.until(lambda: "including VAT" not in "\n".join(lines(app)))
         assert await cut_off(pilot) == []
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_prices_from_a_file_are_seen_first_and_taken_all_or_none(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path, given = tmp_path / "book.headlap", tmp_path / "given.csv"
+    book_at(path)
+    titles = "material,merchant,pack_size,price,with_vat\n"
+    given.write_text(f"{titles}mastic,Quay [/] & Sons,1,6.00,yes\ntar,Quayside,1,4.20,no\n")
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await hands.ask(key("prices", "take_in"))
+        await hands.write({"File": str(tmp_path / "missing.csv")})
+        await hands.press(SAVE)
+        await hands.hears("Give the path of a file that can be read.")
+        await hands.write({"File": str(given)})
+        await hands.press(SAVE)
+        await sees(pilot, "1 new · 1 refused", "Quay [/] & Sons", "£5.00")
+        await hands.hears("“tar” is not valid")
+        assert await cut_off(pilot) == []
+        await hands.press(key("prices_in", "save"))
+        await hands.hears("Nothing saved: put the refused lines right")
+        await hands.press("escape")
+        given.write_text(f"{titles}mastic,Quay [/] & Sons,1,6.00,yes\n")
+        await hands.ask(key("prices", "take_in"))
+        await hands.write({"File": str(given)})
+        await hands.press(SAVE)
+        await sees(pilot, "1 new")
+        await hands.press(key("prices_in", "save"))
+        await hands.hears("Saved: your prices: 1")
+        await sees(pilot, "Quay [/] & Sons")
+
+
+async def test_a_price_given_with_vat_is_kept_without_it(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await hands.ask("enter")
+        await hands.write({"Price": "42.00", "Given": "with VAT"})
+        await sees(pilot, "£42.00 including VAT")
+        assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await hands.hears("Saved:")
+    with closing(Book.open(path, lambda: NOW)) as book:
+        assert book.prices()[0].net == 35_00

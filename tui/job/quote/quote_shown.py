@@ -6,6 +6,7 @@ from dataclasses import replace
 from domain.checks.sending import waiting, went_out_on
 from domain.days.calendar import show_date
 from domain.estimate.basis import PricingBasis
+from domain.estimate.old_prices import OLD_AFTER, old_prices
 from domain.estimate.quoting import (
     cost_and_margin,
     kept_basis,
@@ -71,15 +72,15 @@ def own_part(job: Job, quote: Quote) -> Paper:
     options = _open(quote)
     if len(options) > 1:
         named = [(option, covering_words(option)) for option in options]
-        figures = [_own_figures(option, words) for option, words in named]
+        figures = [_own_figures(option, words, quote) for option, words in named]
         made_of = [_made_of(option, f"{_MADE_OF}: {words}") for option, words in named]
     else:
-        figures, made_of = [_own_figures(options[0], "")], [_made_of(options[0], _MADE_OF)]
+        figures, made_of = [_own_figures(options[0], "", quote)], [_made_of(options[0], _MADE_OF)]
     since = since_sent(job, quote)
     return Paper("For your eyes only", (*figures, *((since,) if since else ()), *made_of))
 
 
-def _own_figures(option: Option, heading: str) -> Details:
+def _own_figures(option: Option, heading: str, quote: Quote) -> Details:
     """What an option costs and leaves."""
     margin, basis = cost_and_margin(option), kept_basis(option.basis)
     rows = [("Cost", show_money(margin.cost))]
@@ -87,6 +88,8 @@ def _own_figures(option: Option, heading: str) -> Details:
         rows += _put_on(option, basis)
         if unsure := _starting(basis):
             rows.append((f"{Sign.CAUTION} {STARTING_WORDS.capitalize()}", ", ".join(unsure)))
+        if old := [each.material.words for each in old_prices(basis.supplies, quote.drafted_on)]:
+            rows.append((f"{Sign.CAUTION} Price over {OLD_AFTER.days} days old", ", ".join(old)))
     price = "Price before VAT" if any(line.vat_rate for line in option.lines) else "Price"
     rows += [
         (price, show_money(margin.price)),

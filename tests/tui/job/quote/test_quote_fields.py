@@ -85,9 +85,9 @@ def test_a_starting_price_is_named_to_the_trader_alone(monkeypatch: pytest.Monke
 def test_what_is_put_on_the_cost_adds_up_to_the_price() -> None:
     rows = _own_rows(own_part(JOB, priced.quote()))
     assert [label for label, _ in rows] == [
-        "Cost", "Contingency, 5 %", "Markup, 15 % on materials", _UNSURE, "Price", "Margin",
+        "Cost", "Contingency, 5 %", "Markup, 15 % on materials", _UNSURE, _OLD, "Price", "Margin",
     ]  # fmt: skip
-    pence = [_pence(amount) for label, amount in rows if label != _UNSURE]
+    pence = [_pence(amount) for label, amount in rows if label not in (_UNSURE, _OLD)]
     assert sum(pence[:3]) == pence[3]
     assert pence[1] + pence[2] == pence[4]
 
@@ -296,7 +296,8 @@ def test_only_a_sent_quote_can_be_accepted() -> None:
 
 
 _UNSURE = "▲ Starting figure – change to yours"
-_NOT_PUT_ON = ("Cost", "Price", "Margin", _UNSURE)
+_OLD = "▲ Price over 90 days old"
+_NOT_PUT_ON = ("Cost", "Price", "Margin", _UNSURE, _OLD)
 
 
 def _named(quote: Quote) -> list[tuple[str, Option]]:

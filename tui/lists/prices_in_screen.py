@@ -1,0 +1,134 @@
+"""Prices from a CSV file: what would become of each line, then all of them or none."""
+
+from collections.abc import Awaitable, Callable, Mapping, Sequence
+from datetime import date
+from pathlib import Path
+from typing import Any, ClassVar
+
+from rich.text import Text
+from textual.widget import Widget
+
+from domain.errors import Refused
+from domain.estimate.price_list import gross
+from domain.estimate.prices_in import MOST_BYTES, PriceIn, Verdict, read_price_file, to_save
+from domain.estimate.stock import Price
+from domain.money import show_money
+from domain.scope import ListName
+from domain.signs import Sign
+from domain.tone import Tone
+from tui.frame.commands import key_of
+from tui.frame.safe_text import fitted, shortened
+from tui.frame.screen import BaseScreen
+from tui.lists.fill_dialog import prices_saved
+from tui.widgets.field_row import Field
+from tui.widgets.form_dialog import FormDialog
+from tui.widgets.line_list import LineList
+
+_FILE = "file"
+_FIELDS = (Field(_FILE, "File", example="~/Downloads/prices.csv", needed=True),)
+_WORDS = (
+    "A CSV file whose first line names the columns: material, merchant, pack size, price; if you "
+    "like also colour, VAT, with VAT (yes or no), since. Nothing is saved until you have seen it."
+)
+_LINE, _VERDICT, _MONEY = 5, 12, 10
+_SIGNS = {Verdict.NEW: Sign.COMING, Verdict.CHANGED: Sign.HERE, Verdict.REFUSED: Sign.STOP}
+
+
+def file_dialog(
+    known: Sequence[Price], today: date, show: Callable[[tuple[PriceIn, ...]], Awaitable[Any]]
+) -> FormDialog[tuple[PriceIn, ...]]:
+    """Ask for the file; what it holds is looked at, and nothing saved."""
+    return FormDialog(
+        "Prices from a file",
+        _FIELDS,
+        lambda values: _look_at(values, known, today),
+        show,
+        words=_WORDS,
+    )
+
+
+def _look_at(values: Mapping[str, str], known: Sequence[Price], today: date) -> tuple[PriceIn, ...]:
+    """Read the file. Raises :class:`Refused` for one that cannot be read."""
+    typed = values[_FILE].strip()
+    try:
+        with Path(typed).expanduser().open("rb") as file:
+            content = file.read(MOST_BYTES + 1)
+    except (OSError, ValueError, RuntimeError):
+        raise Refused(_FILE, typed, "Give the path of a file that can be read.") from None
+    return read_price_file(_FILE, typed, content, known, today)
+
+
+class PricesInScreen(BaseScreen):
+    """A line a price; ctrl+s takes them all, while none is refused."""
+
+    place: ClassVar[str] = "prices_in"
+    title_words: ClassVar[str] = "prices from a file"
+    undo_of = ListName.PRICES
+    CSS = "PricesInScreen LineList { margin: 0 2; }"
+
+    def __init__(self, lines: tuple[PriceIn, ...]) -> None:
+        super().__init__()
+        self._lines = lines
+
+    def heading_words(self) -> str:
+        """How many of each there are."""
+        counts = {each: sum(line.verdict is each for line in self._lines) for each in Verdict}
+        return " · ".join(f"{count} {verdict}" for verdict, count in counts.items() if count)
+
+    def body(self) -> list[Widget]:
+        """Return the list."""
+        return [LineList()]
+
+    def on_mount(self) -> None:
+        """Show the lines, those refused first: they are what stands in the way."""
+        order = (Verdict.REFUSED, Verdict.CHANGED, Verdict.NEW, Verdict.SAME)
+        self._lines = tuple(sorted(self._lines, key=lambda line: order.index(line.verdict)))
+        rows = self.query_one(LineList)
+        rows.show(len(self._lines), self._draw)
+        rows.focus()
+        self._tell(0)
+
+    def on_line_list_moved(self, event: LineList.Moved) -> None:
+        """Say in full why the line in front is refused."""
+        event.stop()
+        self._tell(event.row)
+
+    def _tell(self, row: int) -> None:
+        line = self._lines[row]
+        if line.verdict is Verdict.REFUSED:
+            self.say(line.why, Tone.STOP)
+
+    def action_save(self) -> None:
+        """Save all that is new or changed; nothing while a line is refused."""
+        if any(line.verdict is Verdict.REFUSED for line in self._lines):
+            again = key_of("prices", "take_in")
+            self.say(
+                f"Nothing saved: put the refused lines right in the file, then {again} again.",
+                Tone.STOP,
+            )
+        elif not to_save(self._lines):
+            self.say("Nothing to save: every price is as before.", Tone.QUIET)
+        else:
+            self.save_in_worker(self._save())
+
+    async def _save(self) -> None:
+        prices = to_save(self._lines)
+        await self.open_book.ask(lambda book: book.set_prices(prices, "prices from a file saved"))
+        below = self.app.screen_stack[-2]
+        self.leave()
+        if isinstance(below, BaseScreen):
+            below.in_worker(below.say_saved(prices_saved(prices)))
+
+    def _draw(self, row: int, width: int) -> Text:
+        line, p = self._lines[row], self.palette
+        style = p.stop if line.verdict is Verdict.REFUSED else p.ink
+        text = Text(f"{_SIGNS.get(line.verdict, ' ')} ", style=style, end="")
+        text.append(f"{line.number:>{_LINE - 1}} ", style=p.quiet)
+        text.append(fitted(line.verdict, _VERDICT), style=style)
+        if line.price is None:
+            rest = f"{line.words}: {line.why}"
+            return text.append(shortened(rest, width - text.cell_len), style=p.quiet)
+        words = f"{line.words}  {line.why}" if line.why else line.words
+        text.append(fitted(words, width - text.cell_len - 2 * _MONEY), style=p.ink)
+        text.append(f"{show_money(line.price.net):>{_MONEY}}", style=f"bold {p.ink}")
+        return text.append(f"{show_money(gross(line.price)):>{_MONEY}}", style=p.quiet)
