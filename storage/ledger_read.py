@@ -9,8 +9,10 @@ from operator import itemgetter
 from typing import Any
 
 from domain.accounts.ledger import CameIn, Event, GoneBack, Issued, Moved, OfJob
+from domain.accounts.receipt import Receipt
 from domain.job import CounterEntry, Document, DocumentKind
 from domain.job.invoice_label import receipt_label
+from domain.snapshot import from_json
 from storage.mapping.codec import as_written, value_of
 from storage.tables import Tables
 
@@ -62,7 +64,11 @@ def _events(tables: Tables, told: _Told) -> Iterator[Event]:
 
 def _of_action(action: Sequence[tuple[str, Any]], told: _Told) -> Iterator[Event]:
     """The events of one action; what it says of the work and of the agreement is only noted."""
-    receipts = iter([row for _, row in action if row.get("kind") == DocumentKind.RECEIPT])
+    receipts = iter(
+        from_json(Receipt, row["snapshot"])
+        for entity, row in action
+        if entity == "document" and row["kind"] == DocumentKind.RECEIPT
+    )
     settling = {row["payment_id"] for entity, row in action if entity == "allocation"}
     for entity, row in action:
         match entity:
@@ -73,11 +79,16 @@ def _of_action(action: Sequence[tuple[str, Any]], told: _Told) -> Iterator[Event
                 _note(told, job_id, deposit_asked=deposit > 0)
             case "payment":
                 told.payments[row["id"]] = row
-                label = receipt_label(next(receipts)["number"])
-                on, of = date.fromisoformat(row["received_on"]), told.jobs[row["job_id"]]
-                on_account = row["id"] not in settling
+                of, receipt, on_account = (
+                    told.jobs[row["job_id"]],
+                    next(receipts),
+                    row["id"] not in settling,
+                )
+                on, label = receipt.received_on, receipt_label(receipt.number)
                 cis = row.get("cis", 0)  # an older picture knows nothing of it
-                yield CameIn(of, row["id"], label, on, row["pence"], cis, on_account)
+                yield CameIn(
+                    of, row["id"], label, on, row["pence"], cis, on_account, receipt.brings
+                )
             case "document":
                 document = value_of(Document, row)
                 told.documents[row["id"]] = document

@@ -85,12 +85,6 @@ def credit_note(
         raise Refused(
             "amount", show_money(credited.pence), f"Give {most} or less: so much is left."
         )
-    whole_only = invoice.kind is DocumentKind.DEPOSIT and job.ended is None
-    if whole_only and credited.pence < rest.gross:
-        whole = show_money(rest.gross)
-        raise Refused(
-            "amount", show_money(credited.pence), f"A deposit is credited whole: {whole}."
-        )
     return CreditNote(
         number=number,
         issued_on=issued_on,

@@ -20,7 +20,7 @@ from domain.job import Document, DocumentKind, ExtraState, Job, Option, Stage
 from domain.look import Look
 from domain.money import Pence
 from domain.snapshot import from_json, to_json
-from domain.tax import VatTotals, part_of
+from domain.tax import VatTotals, less, part_of
 from domain.trader import Trader
 
 _INVOICED_IN_TIME = timedelta(days=14)
@@ -132,7 +132,7 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
     _demand_settled(job)
     agreed = agreed_sums(job, option, registered=trader.vat_registered)
     cis = cis_on(job, agreed.totals, trader, issued_on)
-    deposit = _deduction(job.deposit_invoice) if job.deposit_invoice else None
+    deposit = _deduction(job, job.deposit_invoice) if job.deposit_invoice else None
     terms = agreed.terms
     if deposit is not None:
         terms = less_deposit(terms, deposit.totals, with_vat=job.customer.is_householder)
@@ -252,10 +252,20 @@ def _less_credit(invoice: Invoice, job: Job) -> Invoice:
     return replace(invoice, credit=min(job.credit, invoice.due))
 
 
-def _deduction(deposit: Document) -> Deduction:
-    """What the deposit's invoice asked for, as issued: both together come to the whole."""
-    issued = from_json(Invoice, deposit.snapshot)
-    return Deduction(deposit.label, deposit.issued_on, issued.totals)
+@dataclass(frozen=True, slots=True)
+class _TakenOff:
+    """What is read here of a credit note."""
+
+    totals: VatTotals
+
+
+def _deduction(job: Job, deposit: Document) -> Deduction:
+    """What the deposit's invoice asks for, less what is credited on it: with the rest the whole."""
+    totals = from_json(Invoice, deposit.snapshot).totals
+    for note in job.documents:
+        if note.refers_to is not None and note.refers_to == deposit.id:
+            totals = less(totals, from_json(_TakenOff, note.snapshot).totals)
+    return Deduction(deposit.label, deposit.issued_on, totals)
 
 
 def _tax_point(job: Job, done_on: date, issued_on: date) -> date:

@@ -18,7 +18,7 @@ from domain.job import CounterEntry, Document, DocumentKind
 from domain.money import Pence
 from domain.quantity import show_quantity
 from domain.snapshot import from_json
-from domain.tax import VatSum, less
+from domain.tax import VatSum, VatTotals, less
 from domain.tax.years import TaxYear, tax_year_of
 
 COLUMNS = (
@@ -70,6 +70,8 @@ class CameIn:
     """What a contractor deducted of it."""
     on_account: bool
     """Whether it came for no invoice."""
+    brings: VatTotals | None
+    """What of the work it brings to tax, where it came before the invoice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,12 +217,21 @@ def _credited(event: Issued, standing: _Standing) -> Iterator[Row]:
 def _came_in(event: CameIn, standing: _Standing) -> Row:
     standing.payments[event.payment_id] = event
     kind = "on account" if event.on_account else "payment"
+    brings = event.brings
+    taxed = {} if brings is None else {"tax_point": event.on.isoformat(), **_parts_of(brings)}
     return {
         **standing.row(event.of, event.on, kind, to_credit=event.pence),
         "number": event.number,
         "gross": _pounds(event.pence - event.cis),
         "cis": _pounds(event.cis),
+        **taxed,
     }
+
+
+def _parts_of(brings: VatTotals) -> Row:
+    rates = [each.rate for each in brings.rated]
+    rate = show_quantity(rates[0]) if len(rates) == 1 else ""
+    return {"vat_rate": rate, "net": _pounds(brings.net), "vat": _pounds(brings.vat_whole)}
 
 
 def _moved(event: Moved, standing: _Standing) -> Row:

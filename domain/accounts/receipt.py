@@ -5,10 +5,13 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from domain.accounts.invoice import Buyer, Seller, buyer_of, seller_of
+from domain.accounts.paid_ahead import brought_to_tax
+from domain.days.calendar import show_date
 from domain.errors import NotNow, Refused
 from domain.job import Allocation, Document, DocumentKind, Job, Payment
 from domain.money import Pence, show_money
 from domain.snapshot import to_json
+from domain.tax import VatTotals
 from domain.trader import Trader
 
 
@@ -41,6 +44,10 @@ class Receipt:
     """What is still owed on the job's invoices afterwards."""
     cis: Pence = 0
     """What of it a contractor deducted: it did not come in."""
+    brings: VatTotals | None = None
+    """The part of the work that it brings to tax, where it came before the invoice."""
+    ahead: bool = False
+    """Whether it came before anything was invoiced."""
 
     @property
     def over(self) -> Pence:
@@ -60,11 +67,20 @@ class Receipt:
         )
 
 
-def allocations_for(job: Job, document_id: int, pence: Pence) -> tuple[Allocation, ...]:
+def demand_after_enquiry(job: Job, received_on: date) -> None:
+    """Raise :class:`Refused` for money of a day on which the job was not even asked for."""
+    asked = job.enquiry.received_on
+    if received_on < asked:
+        remedy = f"The enquiry came on {show_date(asked)}: give that day or a later one."
+        raise Refused("on", received_on.isoformat(), remedy)
+
+
+def allocations_for(job: Job, document_id: int | None, pence: Pence) -> tuple[Allocation, ...]:
     """Put money to the invoice it came in for, then to the job's others, the oldest first.
 
-    What is left over is put to none: it stands to the customer's credit. Raises :class:`Refused`
-    for no money and :class:`NotNow` if nothing is owed on that invoice.
+    What is left over is put to none: it stands to the customer's credit. Money that is for no
+    invoice, None, goes to those that are owed. Raises :class:`Refused` for no money and
+    :class:`NotNow` if nothing is owed on the invoice it is for.
     """
     if pence <= 0:
         raise Refused("amount", show_money(pence), "Give what came in, such as 486.00.")
@@ -72,7 +88,7 @@ def allocations_for(job: Job, document_id: int, pence: Pence) -> tuple[Allocatio
         (document for document in job.documents if document.unsettled > 0),
         key=lambda document: (document.id != document_id, document.issued_on, document.number),
     )
-    if not owing or owing[0].id != document_id:
+    if document_id is not None and (not owing or owing[0].id != document_id):
         raise NotNow("Nothing is owed on that: choose an invoice that is not paid yet.")
     parts = []
     for document in owing:
@@ -124,6 +140,9 @@ def receipt_for(
     """
     labels = {document.id: document.label for document in job.documents}
     settled = tuple(Settled(labels[a.document_id], a.pence) for a in payment.allocations)
+    brings = None
+    if not settled:
+        brings = brought_to_tax(job, payment.pence, payment.received_on, trader)
     return Receipt(
         number=number,
         issued_on=issued_on,
@@ -137,6 +156,8 @@ def receipt_for(
         settled=settled,
         left=owed_after(job, payment.allocations, payment.cis),
         cis=payment.cis,
+        brings=brings,
+        ahead=not any(document.kind.asks for document in job.documents),
     )
 
 

@@ -60,9 +60,10 @@ class Sending:
 
 @dataclass(frozen=True, slots=True)
 class Received:
-    """Money that came in for an invoice."""
+    """Money that came in."""
 
-    document_id: int
+    document_id: int | None
+    """The invoice it is for; None for none, such as money before any is issued."""
     pence: Pence
     on: date
     method: str

@@ -92,11 +92,11 @@ def _sums(invoice: Invoice) -> Iterator[Block]:
 
 
 def _due(invoice: Invoice) -> Iterator[tuple[str, str]]:
-    """What is due; less what the customer had paid over, and what a contractor deducts."""
+    """What is due; less what the customer had paid already, and what a contractor deducts."""
     if invoice.credit or invoice.cis:
         yield "Total", show_money(invoice.due)
     if invoice.credit:
-        yield "Less what you paid over", show_money(-invoice.credit)
+        yield "Less what you have paid already", show_money(-invoice.credit)
     if invoice.cis:
         of_labour = (
             f"{show_percent(invoice.cis.rate)} of the labour, {show_money(invoice.cis.base)}"

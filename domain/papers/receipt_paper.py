@@ -13,7 +13,8 @@ def receipt_paper(receipt: Receipt) -> Paper:
     """What came in, what it settled, and what is left to pay."""
     rows = [(f"Invoice {each.label}", show_money(each.pence)) for each in receipt.settled]
     if receipt.over:
-        rows.append(("Overpaid: credit on your account", show_money(receipt.over)))
+        ahead, over = "Paid ahead: comes off your invoice", "Overpaid: credit on your account"
+        rows.append((ahead if receipt.ahead else over, show_money(receipt.over)))
     buyer, label = receipt.buyer, receipt.document().label
     return Paper(
         title=f"Receipt {label}",

@@ -7,7 +7,7 @@ from domain.accounts.chasing import chase_words, demand_owed
 from domain.accounts.counter_entries import GivenBack, counter_note, payment_of
 from domain.accounts.credit_note import Credited, credit_note, freed_by, invoice_of
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
-from domain.accounts.receipt import allocations_for, credit_used, receipt_for
+from domain.accounts.receipt import allocations_for, credit_used, demand_after_enquiry, receipt_for
 from domain.job import (
     Allocation,
     Chase,
@@ -53,11 +53,12 @@ class AccountActions(Database):
         return self._issued(job, issued_on, "deposit invoice issued", deposit_invoice_for)
 
     def record_payment(self, job: Job, received: Received) -> Job:
-        """Record money that came in for an invoice, and give a receipt.
+        """Record money that came in, for an invoice or before any, and give a receipt.
 
         What exceeds it goes where :func:`domain.accounts.receipt.allocations_for` says, which also
-        says what is refused.
+        says what is refused, as does :func:`domain.accounts.receipt.demand_after_enquiry`.
         """
+        demand_after_enquiry(job, received.on)
         with self._on_job(job, f"payment of {show_money(received.pence)} recorded") as work:
             settles = received.pence + received.cis
             payment = Payment(

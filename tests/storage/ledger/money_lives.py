@@ -76,6 +76,13 @@ def pay(life: Life, day: date) -> Job:
     return life.book.record_payment(life.job, Received(of.id or 0, pence, day, "cheque"))
 
 
+def pay_ahead(life: Life, day: date) -> Job:
+    """For no invoice: before the first, or twice."""
+    on = day - timedelta(life.chance.choice((0, 10)))
+    received = Received(None, life.chance.randint(1, 99_99), on, "bank transfer")
+    return life.book.record_payment(life.job, received)
+
+
 def take_back(life: Life, day: date) -> Job:
     """Typed wrongly, or a cheque that was returned."""
     return _back(life, day, DocumentKind.MISTAKE)
@@ -109,5 +116,5 @@ def _back(life: Life, day: date, kind: DocumentKind) -> Job:
 
 _DEEDS: tuple[Callable[[Life, date], Job], ...] = (
     *(deposit, invoice, invoice, pay, pay, pay),
-    *(take_back, refund, credit, credit),
+    *(pay_ahead, take_back, refund, credit, credit),
 )

@@ -32,8 +32,6 @@ class Asked:
     on: date
     left: dict[str, list[int]] = field(default_factory=dict)
     """By rate: net and VAT not credited."""
-    vat: dict[str, int] = field(default_factory=dict)
-    """By rate, as issued."""
     cis: int = 0
     parts: dict[str, int] = field(default_factory=lambda: defaultdict(int))
     """By receipt: what of it pays this now."""
@@ -63,6 +61,8 @@ class Book:
     money: dict[str, Money] = field(default_factory=dict)
     numbers: dict[str, str] = field(default_factory=dict)
     refunds: list[tuple[date, int]] = field(default_factory=list)
+    last_invoice: dict[str, str] = field(default_factory=dict)
+    """By job: of the work, not of the deposit."""
 
     def free_of(self, receipt: str) -> int:
         """What of a payment stands to the customer's credit."""
@@ -108,8 +108,8 @@ def _invoice(row: dict[str, str], book: Book) -> None:
     rate, on = Fraction(row["vat_rate"] or 0), date.fromisoformat(row["date"])
     plus, minus = terms_of(row["terms"])
     before = [book.asked[each] for each in row["refers"].split()]
-    vat_before = sum(each.vat.get(row["vat_rate"], 0) for each in before)
-    net_before = sum(each.left.get(row["vat_rate"], [0])[0] for each in before)
+    lefts = [each.left.get(row["vat_rate"], [0, 0]) for each in before]
+    net_before, vat_before = (sum(each[at] for each in lefts) for at in (0, 1))
     net, vat, gross = (pence(row[name]) for name in ("net", "vat", "gross"))
     demand(net + vat == gross, "net and VAT are not the gross")
     if row["customer_kind"] == "householder":
@@ -129,8 +129,9 @@ def _invoice(row: dict[str, str], book: Book) -> None:
     demand(row["tax_point"] == str(_tax_point(row, on)), "tax point")
     asked = book.asked.setdefault(row["number"], Asked(on))
     asked.left[row["vat_rate"]] = [net, vat]
-    asked.vat[row["vat_rate"]] = vat
     asked.cis = pence(row["cis"])
+    if row["kind"] == "invoice":
+        book.last_invoice[row["job"]] = row["number"]
     demand(pence(row["owed_after"]) == book.owed_on(row["number"]), "owed_after")
 
 
@@ -169,6 +170,16 @@ def _payment(row: dict[str, str], book: Book) -> None:
     on, gross, cis = date.fromisoformat(row["date"]), pence(row["gross"]), pence(row["cis"])
     demand(gross + cis > 0, "no money")
     book.money[row["number"]] = Money(on, row["customer"], gross, cis)
+    last = book.asked.get(book.last_invoice.get(row["job"], ""))
+    invoiced = last is not None and any(map(sum, last.left.values()))
+    before = row["deposit_asked"] == "yes" or not row["done"] or str(on) < row["done"]
+    if row["kind"] == "on account" and before and not invoiced:
+        rate = Fraction(row["vat_rate"] or 0)
+        vat = half_up(gross * rate / (100 + rate))
+        demand((pence(row["net"]), pence(row["vat"])) == (gross - vat, vat), "VAT of what came")
+        demand(row["tax_point"] == str(on), "tax point of what came")
+    else:
+        demand((row["net"], row["vat"], row["tax_point"]) == ("0.00", "0.00", ""), "taxed twice")
 
 
 def _use(row: dict[str, str], book: Book) -> None:

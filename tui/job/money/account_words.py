@@ -16,9 +16,10 @@ from tui.frame.commands import key_of
 
 def account_standing(job: Job, today: date) -> tuple[str, Tone]:
     """What is owed and since when, or what stands to the customer's credit."""
+    if all(each.is_withdrawn or not each.kind.asks for each in job.documents):
+        ahead = f" {show_money(job.credit)} paid ahead (credit)." if job.credit else ""
+        return f"Nothing is invoiced yet.{ahead}", Tone.STRONG if ahead else Tone.QUIET
     over = f" {show_money(job.credit)} overpaid (credit)." if job.credit else ""
-    if not job.documents:
-        return "Nothing is invoiced yet.", Tone.QUIET
     if not job.owed:
         return f"{Sign.GOOD} Paid.{over}", Tone.GOOD
     due = min(document.due_on for document in job.documents if document.owed)
@@ -30,24 +31,26 @@ def account_standing(job: Job, today: date) -> tuple[str, Tone]:
 
 
 def nothing_owed(job: Job) -> str:
-    """Why no payment can be recorded while nothing is owed, and what comes first."""
-    why = "All that was invoiced is paid." if job.documents else "Nothing is invoiced yet."
+    """What becomes of money that comes while nothing is owed, and what may come first."""
+    if job.invoice is not None:
+        return "All is paid. What came besides is credit, until it is used or paid back."
+    asked = any(each.kind.asks for each in job.documents)
+    why = "All that was invoiced is paid" if asked else "Nothing is invoiced yet"
+    ahead = f"{why}: it is credit, and comes off their next invoice."
     quote = job.quote
     deposit = quote.deposit if quote is not None and quote.acceptance is not None else 0
-    if job.invoice is not None:
-        return why
     if job.stage.rank >= Stage.LAID.rank:
-        return f"{why} Issue the invoice first: {key_of('money', 'issue')}."
-    if deposit and not job.documents:
-        return f"{why} Issue the deposit invoice first: {key_of('money', 'deposit')}."
-    return f"{why} The invoice can be issued once the roof is marked laid."
+        return f"{ahead} To invoice first: {key_of('money', 'send')}."
+    if deposit and not asked:
+        return f"{ahead} To invoice the deposit first: {key_of('money', 'deposit')}."
+    return ahead
 
 
 def about(document: Document, job: Job) -> str:
     """What stands beside a document that asks for nothing: how it came, or what it puts right."""
     if document.kind is DocumentKind.RECEIPT:
         method = from_json(Receipt, document.snapshot).method
-        return f"cancelled, {method}" if payment_behind(job, document).is_mistake else method
+        return "cancelled" if payment_behind(job, document).is_mistake else method
     if document.kind is DocumentKind.CREDIT_NOTE:
         return f"off {from_json(CreditNote, document.snapshot).invoice}"
     return f"of {from_json(CounterNote, document.snapshot).receipt}"

@@ -27,7 +27,7 @@ from tui.frame.safe_text import fitted
 from tui.frame.theme import PALETTES
 from tui.job.money.account_words import about, account_standing, nothing_owed
 from tui.job.money.invoice_dialog import IssueDialog
-from tui.job.money.payment_dialog import MoneyIn, PaymentDialog
+from tui.job.money.payment_dialog import AheadDialog, MoneyIn, PaymentDialog
 from tui.job.money.put_right_dialogs import CreditDialog, GiveBackDialog
 from tui.job.page import JobPage
 from tui.job.stage_moves import stops_ahead, where_to_begin
@@ -104,24 +104,23 @@ class MoneyPage(JobPage):
     def action_money_in(self) -> None:
         """Record a payment: for the invoice under the cursor, else the first not paid."""
         owing = [document for document in self.job.documents if document.owed > 0]
-        if not owing:
-            self.app.push_screen(Notice("No payment to record", nothing_owed(self.job)))
-            return
         here = self._under_cursor()
-        document = here if here in owing and here is not None else owing[0]
+        document = here if here in owing else next(iter(owing), None)
 
         async def save(money: MoneyIn) -> None:
-            job, key = self.job, document.id or 0
+            job, key = self.job, document.id if document else None
+            received = Received(key, money.pence, money.received_on, money.method, money.cis)
             await self.record(
-                lambda book: book.record_payment(
-                    job, Received(key, money.pence, money.received_on, money.method, money.cis)
-                ),
+                lambda book: book.record_payment(job, received),
                 f"Saved: {show_money(money.pence)} received. The receipt is in the list.",
             )
 
-        others = self.job.owed - document.owed
-        last = self.situation.last_receipt_on
-        self.app.push_screen(PaymentDialog(document, others, last, self.open_book.today, save))
+        last, today = self.situation.last_receipt_on, self.open_book.today
+        if document is None:
+            self.app.push_screen(AheadDialog(nothing_owed(self.job), last, today, save))
+        else:
+            others = self.job.owed - document.owed
+            self.app.push_screen(PaymentDialog(document, others, last, today, save))
 
     def action_put_right(self) -> None:
         """Put right what is under the cursor: an invoice or a payment."""

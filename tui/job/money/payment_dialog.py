@@ -97,6 +97,39 @@ class PaymentDialog(FormDialog[MoneyIn]):
         form.note("cis", *after_deducting(came, kept, self._unsettled, self._others))
 
 
+class AheadDialog(FormDialog[MoneyIn]):
+    """Asks what came in that no invoice asks for: before one, twice, or too much."""
+
+    SCOPED_CSS = False  # as above
+    DEFAULT_CSS = """
+    AheadDialog FieldRow > Input, AheadDialog FieldRow > Input.-short { width: 13; }
+    AheadDialog FieldRow > Input.-wide { width: 1fr; }
+    """
+
+    def __init__(
+        self,
+        words: str,
+        last_receipt_on: date | None,
+        today: date,
+        save: Callable[[MoneyIn], Awaitable[Any]],
+    ) -> None:
+        """``words`` say what becomes of it; the receipt follows that of ``last_receipt_on``."""
+
+        def unlikely(money: MoneyIn) -> Iterable[Slip]:
+            slip = before_last("on", money.received_on, last_receipt_on, "receipt")
+            return () if slip is None else (slip,)
+
+        super().__init__(
+            "Payment that no invoice asks for",
+            FIELDS,
+            lambda typed: read_money_in(typed, today),
+            save,
+            words=words,
+            values={"on": date_typed(today), "method": PAYMENT_METHODS[0]},
+            slips=unlikely,
+        )
+
+
 def afterwards(typed: str, owed: Pence, others: Pence = 0) -> tuple[str, Tone]:
     """What a payment of so much leaves of what is owed on it and on the job's other invoices.
 

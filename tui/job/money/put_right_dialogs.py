@@ -71,8 +71,8 @@ def afterwards(typed: str, left: Pence, paid: Pence) -> tuple[str, Tone]:
         return "", Tone.PLAIN
     if rest < 0:
         return f"only {show_money(left)} is left of it", Tone.CAUTION
-    over = f"; {show_money(paid - rest)} to their credit" if paid > rest else ""
-    return (f"leaves {show_money(rest)}{over}" if rest else f"all of it{over}"), Tone.PLAIN
+    over = f"; {show_money(paid - rest)} credit" if paid > rest else ""
+    return (f"{show_money(rest)} left{over}" if rest else f"all of it{over}"), Tone.PLAIN
 
 
 def read_credited(values: Mapping[str, str], invoice: Document) -> Credited:

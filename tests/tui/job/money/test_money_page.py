@@ -122,7 +122,7 @@ def test_of_many_lines_the_first_are_shown_and_what_the_others_come_to(tmp_path:
     assert sums.rows[3] == ("and 4 more lines", "£22.00")
 
 
-async def test_nothing_owed_takes_no_money(tmp_path: Path) -> None:
+async def test_money_that_no_invoice_asks_for_is_kept_as_credit(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.QUOTED)
     app = app_on(path)
@@ -131,19 +131,21 @@ async def test_nothing_owed_takes_no_money(tmp_path: Path) -> None:
         await turn_to(pilot, app, PageName.SIGN_OFF)
         await hands.turn_to(PageName.MONEY)
         await hands.press(key("money", "money_in"))
-        await sees(pilot, "Nothing is invoiced yet. The invoice can be issued once the roof is")
+        await sees(
+            pilot, "Nothing is invoiced yet: it is credit, and comes off their next invoice."
+        )
         assert await cut_off(pilot) == []
-        await hands.press(*"n50i", key("job", "save"))  # typed for the form that did not come
-        await sees(pilot, "No payment to record")
-        await hands.press("escape")
+        await hands.press(*"50", key("job", "save"))
         await hands.until(lambda: not isinstance(app.screen, ModalScreen))
+        await sees(pilot, "Nothing is invoiced yet. £50.00 paid ahead (credit).")
         for command in ("send", "deposit"):
             await hands.press(key("money", command))
             await hands.hears("■ ")
             assert not isinstance(app.screen, ModalScreen)
             assert await cut_off(pilot) == []
-        await hands.press("enter", key("money", "open"))
-    assert read_again(path).documents == ()
+        await hands.press("enter")
+        await sees(pilot, "Paid ahead: comes off your invoice")
+    assert [each.label for each in read_again(path).documents] == ["REC-1"]
 
 
 async def test_the_deposit_is_asked_for_and_taken_off(tmp_path: Path) -> None:
