@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from domain.books.margin import Paid
 from domain.books.miles import Miles, Trip, proposed
 from domain.books.money_in import MoneyIn, money_in
 from domain.books.purchase import Purchase
@@ -81,6 +82,16 @@ def read_books(tables: Tables, first: date, last: date) -> Books:
         tuple(_money(tables, first, last)),
         tuple(value_of(Purchase, r) for r in tables.read_between(PurchaseRow, "on", *days)),
         tuple(value_of(Miles, row) for row in tables.read_between(MilesRow, "on", *days)),
+    )
+
+
+def read_paid(tables: Tables, job_id: int | None) -> Paid:
+    """Return the purchases of a job and those of materials, and the miles of the job."""
+    bought = (value_of(Purchase, row) for row in tables.read(PurchaseRow))
+    miles = tables.read(MilesRow, job_id=job_id)
+    return Paid(
+        tuple(each for each in bought if each.job_id == job_id or each.material),
+        tuple(value_of(Miles, row) for row in miles),
     )
 
 

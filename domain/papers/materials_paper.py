@@ -4,9 +4,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from decimal import Decimal
 
+from domain.books.margin import Paid, left_as_paid
 from domain.errors import NotNow
 from domain.estimate.basis import PricingBasis, Supply, read_basis
-from domain.estimate.earned import cost_of, earned, uncounted, used_up, worth
+from domain.estimate.earned import Earned, cost_of, earned, uncounted, used_up, worth
 from domain.estimate.quoting import basis_of
 from domain.estimate.usage import ELEMENTS, difference
 from domain.job import Job, LineKind, Usage
@@ -17,15 +18,18 @@ from domain.quantity import plural, show_amount, show_quantity, to_quarter
 from domain.tone import Tone
 
 
-def materials_paper(job: Job) -> Paper:
+def materials_paper(job: Job, paid: Paid | None = None) -> Paper:
     """Estimate against used; while that is not recorded, what to buy, merchant by merchant.
 
-    What comes from stock is what the quote counted on: recording takes that out of it.
+    What comes from stock is what the quote counted on: recording takes that out of it. With what
+    was ``paid``, what the job left by the slips stands below what it earned as quoted.
 
     Raises :class:`NotNow` for a job without a quote.
     """
     if job.usages:
-        blocks: Iterable[Block] = (*_against_used(job), *_usable(job), *_earned(job))
+        as_paid = None if paid is None else left_as_paid(job, paid)
+        parts = (*_against_used(job), *_usable(job), *_earned(job))
+        blocks: Iterable[Block] = (*parts, *([] if as_paid is None else [_left(as_paid)]))
     elif job.quote is not None:
         recorded = Words("What was used is not recorded yet.", tone=Tone.QUIET)
         blocks = (*_to_buy(read_basis(job.quote.counting.basis).supplies), recorded)
@@ -62,6 +66,17 @@ def _earned(job: Job) -> Iterator[Block]:
     made = earned(job, job.usages)
     if made is None:
         return
+    yield _made_of(made, "What the job earned", "Earned")
+    if _has_boards(job):
+        yield Words("Boards are not in it: what they cost you is not recorded.", tone=Tone.QUIET)
+
+
+def _left(made: Earned) -> Details:
+    """The same by what was paid."""
+    return _made_of(made, "What it left, by your slips and miles", "Left")
+
+
+def _made_of(made: Earned, heading: str, what: str) -> Details:
     took = (
         ("Materials used", made.materials),
         ("Travel", made.travel),
@@ -70,16 +85,14 @@ def _earned(job: Job) -> Iterator[Block]:
         ("Callbacks", made.callbacks),
     )
     came = (("Price agreed", made.agreed), ("Extras agreed", made.extras))
-    yield Details(
+    return Details(
         (
             *((words, show_money(pence)) for words, pence in came if pence),
             *((words, show_money(-pence)) for words, pence in took if pence),
-            ("Earned", show_money(made.pence)),
+            (what, show_money(made.pence)),
         ),
-        "What the job earned",
+        heading,
     )
-    if _has_boards(job):
-        yield Words("Boards are not in it: what they cost you is not recorded.", tone=Tone.QUIET)
 
 
 def _has_boards(job: Job) -> bool:

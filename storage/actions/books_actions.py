@@ -5,13 +5,14 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
+from domain.books.margin import Paid
 from domain.books.miles import Miles, demand_by_the_mile, demand_drivable
 from domain.books.purchase import Purchase, demand_allowed
 from domain.days.calendar import show_date
 from domain.errors import Refused
 from domain.quantity import show_quantity
 from domain.scope import ListName
-from storage.books_read import YearsBooks, goes_by_the_mile, read_years_books
+from storage.books_read import YearsBooks, goes_by_the_mile, read_paid, read_years_books
 from storage.database import Database
 from storage.mapping.codec import cells_of, value_of
 from storage.queries import read_trader
@@ -29,6 +30,11 @@ class BooksActions(Database):
         """Return the books of this tax year and the two before it, and the miles proposed."""
         with self._reading() as session:
             return read_years_books(Tables(session), today)
+
+    def paid_for(self, job_id: int | None) -> Paid:
+        """Return what was bought for a job, or as a material at all, and driven for the job."""
+        with self._reading() as session:
+            return read_paid(Tables(session), job_id)
 
     def save_purchase(self, purchase: Purchase, ref: str, today: date) -> Purchase:
         """Save a purchase, or what was put right of one; ``ref`` is that of its job, or empty.

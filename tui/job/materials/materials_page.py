@@ -241,13 +241,15 @@ class MaterialsPage(JobPage):
         return f"These figures are not saved yet: {key_of('job', 'save')} saves them." * self.dirty
 
     def action_summary(self) -> None:
-        """Show estimated against used, and what the job earned, as recorded."""
+        """Show estimated against used, what the job earned as quoted, and what it left as paid."""
+        self.job_screen.in_worker(self._summary())
+
+    async def _summary(self) -> None:
         from tui.papers.paper_screen import PaperScreen
 
-        def show() -> None:
-            self.app.push_screen(PaperScreen(materials_paper(self.situation.job)))
-
-        self.job_screen.attempt(show)
+        job = self.situation.job
+        paid = await self.job_screen.open_book.ask(lambda book: book.paid_for(job.id))
+        self.app.push_screen(PaperScreen(materials_paper(job, paid)))
 
     @property
     def _row(self) -> MaterialRow | None:
