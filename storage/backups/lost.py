@@ -11,6 +11,7 @@ from contextlib import closing
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from domain.job.account import LABELS, DocumentKind
 from storage.backups.copying import read_alone
 from storage.bookfile import State, connect, look_at
 from storage.errors import OF_SQLITE, NotCurrent, in_words
@@ -24,6 +25,8 @@ class Lost:
     """Their numbers."""
     receipts: tuple[int, ...] = ()
     """Their numbers."""
+    notes: tuple[str, ...] = ()
+    """The numbers, as people write them, of what puts money right: CRN-1."""
     quotes: tuple[str, ...] = ()
     """The jobs whose quotes were marked as sent."""
     new_jobs: tuple[str, ...] = ()
@@ -113,6 +116,11 @@ def _lost(ours: sqlite3.Connection, given: Mapping[str, object]) -> Lost:
     return Lost(
         invoices=tuple(number for series, number in papers if series == "invoice"),
         receipts=tuple(number for series, number in papers if series == "receipt"),
+        notes=tuple(
+            LABELS[DocumentKind(series)](number)
+            for series, number in papers
+            if series not in ("invoice", "receipt")
+        ),
         quotes=tuple(name for (name,) in ours.execute(_QUOTES, given)),
         new_jobs=tuple(name for name, is_new in jobs if is_new),
         changed_jobs=tuple(name for name, is_new in jobs if not is_new),

@@ -7,7 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from domain.job import Sending, Snag
+from domain.accounts.counter_entries import GivenBack
+from domain.accounts.credit_note import Credited
+from domain.job import DocumentKind, Sending, Snag
 from domain.scope import ListName
 from storage.backups.daily import back_up
 from storage.backups.everywhere import Backup, all_backups, holding_of
@@ -60,6 +62,20 @@ def test_what_was_made_and_changed_since_is_named(three_laid: Path) -> None:
         changed_jobs=("0001 Birch Lane", "0004 Mill Row"),
         lists=(ListName.DETAILS.value, ListName.PRICES.value),
     )
+
+
+def test_what_puts_money_right_is_named_by_its_number(three_laid: Path) -> None:
+    bill(three_laid, 1)
+    backup = back_up(three_laid, NOW)
+    with opened(three_laid) as book:
+        job = book.job(1)
+        paid, last = job.payments[1], job.invoice
+        assert last is not None
+        gone = GivenBack(DocumentKind.MISTAKE, paid.id or 0, paid.pence, builders.DUE, "returned")
+        job = book.give_back(job, gone, builders.DUE)
+        book.credit(job, Credited(last.id or 0, 10_00, "agreed"), builders.DUE)
+    lost = lost_by_restoring(three_laid, backup)
+    assert lost == Lost(notes=("CRN-1", "MIS-1"), changed_jobs=("0001 Birch Lane",))
 
 
 def test_what_was_undone_since_is_not_lost_but_there_again(three_laid: Path) -> None:

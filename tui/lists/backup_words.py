@@ -36,11 +36,13 @@ def numbers_lost(lost: Lost) -> str:
     kinds = [
         _counted("invoice", invoices),
         _counted("receipt", [receipt_label(number) for number in lost.receipts]),
+        _counted("note", lost.notes),
     ]
-    issued = " and ".join(filter(None, kinds))
-    if not issued:
+    *others, last = [kind for kind in kinds if kind] or [""]
+    if not last:
         return ""
-    only_one = len(lost.invoices) + len(lost.receipts) == 1
+    issued = f"{', '.join(others)} and {last}" if others else last
+    only_one = len(lost.invoices) + len(lost.receipts) + len(lost.notes) == 1
     again = "its number" if only_one else "their numbers"
     was = "was" if only_one else "were"
     return f"{issued[:1].upper()}{issued[1:]} {was} issued since: {again} would be used again."

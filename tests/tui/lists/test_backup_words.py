@@ -17,6 +17,10 @@ def test_numbers_that_would_be_used_again_are_named() -> None:
         "Invoices INV-1, INV-2, INV-3 and 6 more and receipts REC-1 and REC-2 were issued since: "
         "their numbers would be used again."
     )
+    assert numbers_lost(Lost(invoices=(1,), receipts=(1,), notes=("CRN-1", "MIS-1"))) == (
+        "Invoice INV-1, receipt REC-1 and notes CRN-1 and MIS-1 were issued since: their numbers "
+        "would be used again."
+    )
     assert numbers_lost(Lost(new_jobs=(MILL,))) == ""
 
 
