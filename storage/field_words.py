@@ -82,6 +82,7 @@ LABELS: Mapping[str, str] = MappingProxyType(
         "acceptance.who": "accepted by",
         "acceptance.on": "accepted on",
         "acceptance.means": "agreed how",
+        "option.own_gross": "own price, VAT included",
         "acceptance.made_at": "agreed where",
         "acceptance.notice_on": "notice given on",
         "acceptance.early_request_on": "early start asked for on",

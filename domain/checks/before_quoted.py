@@ -13,7 +13,7 @@ from domain.checks.surveyed_roof import (
 )
 from domain.coverings.registry import COVERINGS
 from domain.errors import HeadlapError
-from domain.estimate.quoting import is_priced_from
+from domain.estimate.quoting import cost_and_margin, is_priced_from
 from domain.job import Deck, DeckKind, DeckState, Edges, OldCovering, OldKind, Stage, Survey
 from domain.page_names import PageName
 
@@ -41,6 +41,13 @@ def _unless(test: Callable[[Survey], bool]) -> Holds:
     A caution made with it is not shown while there is no survey: the stops say that first.
     """
     return lambda s: s.job.survey is None or not test(s.job.survey)
+
+
+def _over_cost(situation: Situation) -> bool:
+    """Tell whether no price of the trader's own is under the cost."""
+    quotes = situation.job.quotes
+    own = [each for each in (quotes[-1].options if quotes else ()) if each.own_gross is not None]
+    return all(cost_and_margin(each).pence >= 0 for each in own)
 
 
 def _no_photos(survey: Survey) -> bool:
@@ -209,6 +216,13 @@ _WAYS = (
         holds=_priced_as_surveyed,
         words="Priced from the latest survey?",
         remedy="Priced before the survey changed: price it again.",
+        page=PageName.QUOTE,
+    ),
+    _caution(
+        id="own-price",
+        holds=_over_cost,
+        words="Is your own price over what it costs you?",
+        remedy="Ask more and price it again, or say why it is worth it.",
         page=PageName.QUOTE,
     ),
     _caution(

@@ -17,11 +17,11 @@ from domain.estimate.pricing import basis_for, option_of, surveyed_quantities
 from domain.estimate.stock import Price, StockLine
 from domain.estimate.supplies import PricesAndStock
 from domain.job import MOST_OPTIONS, CoveringChoice, Job, LineKind, Option, Quote, Survey
-from domain.money import Pence, share, show_money
+from domain.money import Pence, apportion, share, show_money
 from domain.quantity import to_decimal
 from domain.setting_out.forms.roof import build_roof
 from domain.takeoff.roof_takeoff import TakeOff
-from domain.tax import VatTotals, totals_of
+from domain.tax import VatTotals, part_of, totals_of
 from domain.trader import Trader
 
 _NO_SURVEY = "No survey of the roof yet: fill in the survey first."
@@ -47,13 +47,19 @@ class Margin:
 
 
 def price_job(
-    job: Job, trader: Trader, sources: PricesAndStock, miles: Decimal, deposit: Pence = 0
+    job: Job,
+    trader: Trader,
+    sources: PricesAndStock,
+    miles: Decimal,
+    deposit: Pence = 0,
+    own_price: Pence | None = None,
 ) -> Quote:
     """Draft a quote from the survey's take-off in each covering to be offered, at today's prices.
 
-    ``miles`` are there and back, a day; ``deposit`` includes VAT. All the cut plans share the time
-    of one. Raises :class:`NotNow` for what is not recorded yet, and :class:`Refused` for a measure
-    or a deposit that is not valid.
+    ``miles`` are there and back, a day; ``deposit`` includes VAT; ``own_price`` is asked instead of
+    the one worked out, as the customer reads it. All the cut plans share the time of one. Raises
+    :class:`NotNow` for what is not recorded yet, and :class:`Refused` for a measure, a deposit or
+    a price that is not valid.
     """
     survey = job.survey
     if survey is None or survey.covering is None:
@@ -62,7 +68,29 @@ def price_job(
     plan = partial(cuts_of, time_limit_s=TIME_LIMIT_S / len(choices))
     take_offs = [takeoff_in(choice, survey, sources, plan) for choice in choices]
     prices, stock, today = sources.prices, sources.stock, sources.today
-    return draft_quote(job, take_offs, trader, prices, stock, miles, today, deposit)
+    worked_out = draft_quote(job, take_offs, trader, prices, stock, miles, today)
+    asked = worked_out if own_price is None else at_own_price(job, worked_out, own_price)
+    _check_deposit(deposit, min(option_total(option).gross for option in asked.options))
+    return replace(asked, deposit=deposit)
+
+
+def at_own_price(job: Job, quote: Quote, price: Pence) -> Quote:
+    """A draft at the trader's own price: with VAT for a householder, before it for a business.
+
+    Raises :class:`Refused` for nothing, and for one price for several coverings.
+    """
+    if len(quote.options) > 1:
+        raise Refused("own_price", show_money(price), "Offer one covering, or leave it empty.")
+    if price <= 0:
+        raise Refused("own_price", show_money(price), "Give a sum over £0.00, or leave it empty.")
+    (option,) = quote.options
+    gross = price
+    if not job.customer.is_householder:
+        whole = option_total(option)
+        nets = apportion([Decimal(price) * each.net / (whole.net or 1) for each in whole.vat])
+        rates = [each.rate for each in whole.vat]
+        gross = totals_of(zip(rates, nets, strict=True)).gross
+    return replace(quote, options=(replace(option, own_gross=gross),))
 
 
 def draft_quote(
@@ -166,8 +194,12 @@ def in_covering_of(survey: Survey, option: Option) -> Survey:
 
 
 def option_total(option: Option) -> VatTotals:
-    """What the customer pays for an option: net, VAT by rate, gross."""
-    return totals_of((line.vat_rate, line.price) for line in option.lines)
+    """What the customer pays for an option: net, VAT by rate, gross; the trader's own price first.
+
+    An own price holds VAT by the VAT fraction, so that it comes to what was agreed to the penny.
+    """
+    worked_out = totals_of((line.vat_rate, line.price) for line in option.lines)
+    return worked_out if option.own_gross is None else part_of(worked_out, option.own_gross)
 
 
 def to_pay(job: Job, option: Option) -> Pence:
@@ -179,7 +211,12 @@ def to_pay(job: Job, option: Option) -> Pence:
 def cost_and_margin(option: Option) -> Margin:
     """What an option costs the trader, and what it leaves."""
     cost = sum(line.cost for line in option.lines)
-    return Margin(cost, sum(line.price for line in option.lines))
+    return Margin(cost, option_total(option).net)
+
+
+def own_over(option: Option) -> Pence:
+    """What the trader's own price adds to the price worked out, before VAT; less than 0: takes."""
+    return option_total(option).net - sum(line.price for line in option.lines)
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,7 +237,7 @@ def parts_of_margin(option: Option, basis: PricingBasis) -> MarginParts:
     at_risk = sum(line.cost for line in option.lines if line.kind is not LineKind.DECK)
     contingency = share(at_risk, basis.rates.contingency)
     least = sum(line.price for line in option.lines if line.kind is LineKind.MINIMUM_CHARGE)
-    markup = cost_and_margin(option).pence - contingency - least
+    markup = cost_and_margin(option).pence - own_over(option) - contingency - least
     return MarginParts(contingency, markup, least)
 
 

@@ -6,13 +6,14 @@ boards at the rate a metre that the quote names beforehand.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from domain.coverings.materials import Material
 from domain.estimate.extra_terms import is_by_the_metre, net_of
+from domain.estimate.quoting import option_total
 from domain.job import Extra, ExtraState, Line, LineKind, Option
-from domain.money import Pence
+from domain.money import Pence, apportion
 
 JOB = "job"
 """The unit of what is not measured."""
@@ -72,11 +73,20 @@ def items_of(option: Option) -> tuple[Item, ...]:
         Item(line.words, line.quantity, line.unit, line.price, line.vat_rate)
         for line in _of(option, (LineKind.DECK,))
     )
-    return (
-        *_lump(MATERIALS, _materials_named(materials), materials),
-        *_lump(WORK, named, work),
-        *boards,
-    )
+    sums = (*_lump(MATERIALS, _materials_named(materials), materials), *_lump(WORK, named, work))
+    if option.own_gross is not None:
+        sums = tuple(_at_own_price(sums, boards, option))
+    return (*sums, *boards)
+
+
+def _at_own_price(sums: Sequence[Item], boards: Sequence[Item], option: Option) -> Iterator[Item]:
+    """The sums so that all comes to the trader's own price; boards keep the rate that is named."""
+    for each in option_total(option).vat:
+        here = [item for item in sums if item.vat_rate == each.rate]
+        left = each.net - sum(item.net for item in boards if item.vat_rate == each.rate)
+        whole = sum(item.net for item in here) or 1
+        nets = apportion([Decimal(left) * item.net / whole for item in here])
+        yield from (replace(item, net=net) for item, net in zip(here, nets, strict=True))
 
 
 def extra_items(extras: Iterable[Extra], deck_rate: Pence, registered: bool) -> Iterator[Item]:

@@ -54,6 +54,8 @@ class Option:
     """The prices, rates and quantities it was made from, as JSON text: never looked up again."""
     plans: str = ""
     """How its roof is cut and laid, as JSON text; empty in felt, and in quotes of older books."""
+    own_gross: Pence | None = None
+    """What the trader asks instead of the price worked out, VAT included; None: as worked out."""
     id: int | None = None
 
 

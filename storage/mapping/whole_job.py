@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from operator import itemgetter
 from typing import TypeVar
 
+from domain.estimate.quoting import option_total
 from domain.job import (
     Acceptance,
     Allocation,
@@ -33,7 +34,6 @@ from domain.job import (
     ToSend,
     Usage,
 )
-from domain.tax import totals_of
 from storage.mapping.codec import Cell, Record, cells_of, value_of
 from storage.rows import OptionRow
 
@@ -100,8 +100,9 @@ def job_of(rows: JobRows) -> Job:
 
 def option_row(quote_id: int, option: Option) -> OptionRow:
     """Return the row of an option, with what it comes to, VAT included."""
-    gross = totals_of((line.vat_rate, line.price) for line in option.lines).gross
-    return OptionRow(quote_id=quote_id, gross=gross, **cells_of(option, "id", "lines"))
+    return OptionRow(
+        quote_id=quote_id, gross=option_total(option).gross, **cells_of(option, "id", "lines")
+    )
 
 
 def _quote(rows: JobRows, row: Record) -> Quote:

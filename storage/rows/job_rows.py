@@ -76,6 +76,7 @@ class OptionRow(TableRow, table=True):
     basis: str
     gross: Pence
     plans: str = ""
+    own_gross: Pence | None = None
 
 
 class LineRow(TableRow, table=True):

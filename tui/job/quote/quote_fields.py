@@ -10,7 +10,7 @@ from domain.days.calendar import show_date
 from domain.days.cancellation import notice_sent_on
 from domain.days.dates import read_date, read_past_date
 from domain.errors import NotNow, Refused
-from domain.estimate.quoting import basis_of
+from domain.estimate.quoting import basis_of, to_pay
 from domain.job import (
     WRITTEN,
     Acceptance,
@@ -31,6 +31,7 @@ from tui.widgets.line_input import Takes
 PRICING = (
     Field("miles", "Round trip", "miles a day", example="14 as driven", takes=Takes.COUNT),
     Field("deposit", "Deposit", "£", hint="none", takes=Takes.FIGURE),
+    Field("own_price", "Agreed price", "£", hint="as worked out", takes=Takes.FIGURE),
 )
 SENDING = (
     Field("sent_on", "Sent on", hint="today", takes=Takes.DONE),
@@ -77,16 +78,21 @@ class Pricing:
     miles: Decimal
     """There and back, a day."""
     deposit: Pence
+    own_price: Pence | None = None
+    """As the customer reads it: with VAT for a householder; None: as worked out."""
 
 
-def pricing_typed(quote: Quote | None) -> dict[str, str]:
+def pricing_typed(job: Job) -> dict[str, str]:
     """Return what stands in the fields for the newest quote; nothing if there is none."""
-    if quote is None:
+    if not job.quotes:
         return {}
-    basis = basis_of(quote)
+    quote = job.quotes[-1]
+    basis, first = basis_of(quote), quote.options[0]
+    own = "" if first.own_gross is None else money_typed(to_pay(job, first))
     return {
         "miles": number_typed(basis.miles) if basis else "",
         "deposit": money_typed(quote.deposit) if quote.deposit else "",
+        "own_price": own,
     }
 
 
@@ -95,8 +101,12 @@ def read_pricing(values: Mapping[str, str]) -> Pricing:
     miles = read_number(
         "miles", values["miles"], "miles such as 12", unit="mile", most=Decimal(1000)
     )
-    typed = values["deposit"]
-    return Pricing(miles, read_money("deposit", typed) if typed.strip() else 0)
+    typed, own = values["deposit"], values.get("own_price", "")
+    return Pricing(
+        miles,
+        read_money("deposit", typed) if typed.strip() else 0,
+        read_money("own_price", own) if own.strip() else None,
+    )
 
 
 def read_sending(

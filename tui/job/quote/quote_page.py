@@ -43,12 +43,12 @@ _NOT_PRICED = f"Not priced yet. Type the miles, then press {key_of('quote', 'pri
 
 
 class QuotePage(JobPage):
-    """Two fields and a key price it; below them the newest version as it stands."""
+    """Three fields and a key price it; below them the newest version as it stands."""
 
     page: ClassVar[PageName] = PageName.QUOTE
     place: ClassVar[str] = "quote"
     DEFAULT_CSS = """
-    QuotePage Form { height: 2; }
+    QuotePage Form { height: 3; }
     QuotePage #standing { height: auto; max-height: 2; margin: 1 0; text-style: bold; }
     QuotePage #standing.-good { color: $moss; } QuotePage #standing.-caution { color: $caution; }
     QuotePage #standing.-quiet { color: $quiet; text-style: none; }
@@ -70,8 +70,8 @@ class QuotePage(JobPage):
         yield VerticalScroll(Container(PaperPart(id="seen"), PaperPart(id="own")), id="lines")
 
     def fill(self, situation: Situation) -> None:
-        """The miles and the deposit of the newest quote."""
-        self._form.fill(pricing_typed(_newest(situation.job)))
+        """The miles, the deposit and the own price of the newest quote."""
+        self._form.fill(pricing_typed(situation.job))
 
     def follow(self, situation: Situation) -> None:
         """Show the newest quote as it stands."""
@@ -190,7 +190,8 @@ class QuotePage(JobPage):
 
         def drafted(book: "Book") -> Job:
             sources = book.sources(job.id, today)
-            quote = price_job(job, book.trader(), sources, pricing.miles, pricing.deposit)
+            asked = pricing.miles, pricing.deposit, pricing.own_price
+            quote = price_job(job, book.trader(), sources, *asked)
             return book.save_quote(job, quote)
 
         await self.record(drafted, "Priced at today's prices and rates: a draft, not sent.")

@@ -11,6 +11,7 @@ from domain.estimate.quoting import (
     cost_and_margin,
     kept_basis,
     option_total,
+    own_over,
     parts_of_margin,
     to_pay,
 )
@@ -90,6 +91,8 @@ def _own_figures(option: Option, heading: str, quote: Quote) -> Details:
             rows.append((f"{Sign.CAUTION} {STARTING_WORDS.capitalize()}", ", ".join(unsure)))
         if old := [each.material.words for each in old_prices(basis.supplies, quote.drafted_on)]:
             rows.append((f"{Sign.CAUTION} Price over {OLD_AFTER.days} days old", ", ".join(old)))
+    if over := own_over(option):
+        rows.append(("Your own price", f"{'+' if over > 0 else '−'}{show_money(abs(over))}"))
     price = "Price before VAT" if any(line.vat_rate for line in option.lines) else "Price"
     rows += [
         (price, show_money(margin.price)),

@@ -8,7 +8,14 @@ import pytest
 
 from domain.coverings.materials import Material
 from domain.errors import NotNow, Refused
-from domain.estimate.quoting import basis_of, cost_and_margin, kept_basis, option_total, price_job
+from domain.estimate.quoting import (
+    at_own_price,
+    basis_of,
+    cost_and_margin,
+    kept_basis,
+    option_total,
+    price_job,
+)
 from domain.estimate.supplies import PricesAndStock
 from domain.job import CustomerKind, MadeAt, Means, Option, Quote, Stage
 from domain.money import read_money, show_money
@@ -59,7 +66,17 @@ def test_the_draft_is_that_of_the_worked_example() -> None:
     assert option.lines == by_fewest.lines
     assert [nails_of(each) for each in (option, by_fewest)] == [432, 429]
     assert option.plans
-    assert pricing_typed(made) == {"miles": "12", "deposit": ""}
+    priced_job = replace(JOB, quotes=(made,))
+    assert pricing_typed(priced_job) == {"miles": "12", "deposit": "", "own_price": ""}
+    own = at_own_price(JOB, made, 400_00)
+    typed = pricing_typed(replace(JOB, quotes=(own,)))
+    assert typed["own_price"] == "400.00"
+    assert read_pricing(typed).own_price == 400_00
+    rows = dict(row for block in own_part(JOB, own).blocks if isinstance(block, Details)
+                for row in block.rows)  # fmt: skip
+    worked_out = option_total(made.options[0]).gross
+    assert rows["Your own price"] == f"+{show_money(400_00 - worked_out)}"
+    assert "own price" not in plain_text(quote_paper(JOB, own, builders.trader()))
 
 
 def test_the_customers_part_holds_nothing_of_ones_own() -> None:
@@ -143,7 +160,8 @@ def test_a_quote_whose_basis_cannot_be_read_still_shows_what_it_leaves() -> None
     assert [label for label, _ in _own_rows(own_part(JOB, unread))] == [
         "Cost", "Price", "Margin",
     ]  # fmt: skip
-    assert pricing_typed(unread) == {"miles": "", "deposit": "5.00"}
+    typed = pricing_typed(replace(JOB, quotes=(unread,)))
+    assert typed == {"miles": "", "deposit": "5.00", "own_price": ""}
 
 
 def test_a_householder_reads_the_whole_with_vat_and_a_business_net() -> None:
