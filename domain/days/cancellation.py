@@ -105,5 +105,5 @@ def right_in_words(job: Job, acceptance: Acceptance, today: date) -> str:
         return ""
     words = f"They can cancel until the end of {show_date(ends)}"
     if acceptance.materials_on is None:
-        return f"{words}, or 14 days after the last materials reach them if that is later."
+        return f"{words}, or 14 days after the last materials if later."
     return f"{words}."

@@ -198,7 +198,7 @@ def test_the_right_to_cancel_is_told_with_one_day() -> None:
     told = right_words(_situation().job, TODAY)
     assert "until the end of Mon 22 Jun 2026." in told.words
     open_still = right_words(_situation(materials_on=None).job, TODAY)
-    assert "14 days after the last materials reach them if that is later" in open_still.words
+    assert "14 days after the last materials if later" in open_still.words
     urgent = right_words(_situation(urgent_why="tree fell on it").job, TODAY)
     assert urgent.words == "No right to cancel: urgent repair."
     untold = right_words(_situation(notice_on=None).job, TODAY)
