@@ -5,11 +5,11 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from domain.days.calendar import months_after, show_day, show_hours, show_near
-from domain.days.weather import window, windy
+from domain.days.weather import against, too_short, window, windy
 from domain.job.on_the_roof import Cover
 from domain.page_names import PageName
 from domain.trader import Trader
-from domain.week.days import Bookings, lies_ahead
+from domain.week.days import Bookings, lies_ahead, still_to_do
 from domain.week.money_tasks import MONEY_RULES, overdue, pay_back, unsent
 from domain.week.quote_tasks import QUOTE_RULES, SEND
 from domain.week.tasks import Task, task_of
@@ -30,6 +30,7 @@ def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]
     """
     tasks = [
         *_rings(data, bookings, today),
+        *_too_short(data, bookings, today),
         *_tarpaulins(data, today),
         *_deliveries(data),
         *_papers(data, bookings, today),
@@ -111,6 +112,27 @@ def _rings(data: WeekData, bookings: Bookings, today: date) -> Iterator[Task]:
                 words = f"Ring: {trouble.against} {on}{when}"
                 about = f"{trouble.window.words}; {show_hours(trouble.hours)} h booked"
                 yield replace(task_of(TaskKind.RING, line, words, day), about=about)
+
+
+def _too_short(data: WeekData, bookings: Bookings, today: date) -> Iterator[Task]:
+    """Make a task of every coming day that no weather makes long enough for what is booked on it.
+
+    It is of the job with the most hours there. A day whose weather is rung about is not named too.
+    """
+    limits = data.trader.limits
+    forecasts = {forecast.day: forecast for forecast in data.forecasts}
+    for day in sorted(on for on in bookings if today <= on <= today + timedelta(days=SOON)):
+        found, ahead = (
+            window(day, forecasts.get(day), data.trader),
+            still_to_do(bookings, day, today),
+        )
+        words = "" if against(found, ahead, limits) else too_short(found, ahead, limits)
+        if words:
+            there = [each for each in bookings[day] if lies_ahead(each[0], day, today)]
+            line, booked = max(there, key=lambda each: each[1].hours)
+            task = task_of(TaskKind.SHORT, line, f"Too short: {show_near(day, today)}", day)
+            field = f"day{line.days.index(booked) + 1}"
+            yield replace(task, about=f"{words}: split the work or move a day", field=field)
 
 
 def _tarpaulins(data: WeekData, today: date) -> Iterator[Task]:

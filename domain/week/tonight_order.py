@@ -25,6 +25,7 @@ class TaskKind(StrEnum):
     RING = "ring about the weather"
     ORDER = "order the materials"
     DELIVERY = "has it come?"
+    SHORT = "split or move a day too short"
     REQUEST = "get the request to start early"
     EXPIRED = "renew what has run out"
     LAID = "mark as laid"
@@ -73,6 +74,7 @@ TONIGHT: tuple[KindOfTask, ...] = (
     KindOfTask(TaskKind.RING, TaskSign.NONE, PageName.BOOKING, "Ring {} about the weather"),
     KindOfTask(TaskKind.ORDER, TaskSign.NONE, PageName.BOOKING, "Order for {} jobs"),
     KindOfTask(TaskKind.DELIVERY, TaskSign.NONE, PageName.BOOKING, "{} orders: have they come?"),
+    KindOfTask(TaskKind.SHORT, TaskSign.NONE, PageName.BOOKING, "{} days are too short"),
     KindOfTask(TaskKind.REQUEST, TaskSign.NONE, PageName.QUOTE, "Get {} requests in writing"),
     KindOfTask(TaskKind.EXPIRED, TaskSign.NONE, PageName.TRADER, "Renew {} registrations"),
     KindOfTask(TaskKind.LAID, TaskSign.NONE, PageName.LAYING, "Mark {} as laid"),

@@ -2,8 +2,9 @@
 
 It stands beside the program's own rules and shares nothing with them: no view of the book, none of
 its modules. Every kind is one query over what is recorded, after the words of the project's aims.
-Left out is what no table tells: whether a second backup is on a stick. Of the weather it knows days
-of rain or cold all day long, which is what the evenings are laid out with.
+Left out is what no table tells: whether a second backup is on a stick, and whether a day is long
+enough. Of the weather it knows days of rain or cold all day long, which is what the evenings are
+laid out with.
 """
 
 import sqlite3

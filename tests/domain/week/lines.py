@@ -22,7 +22,7 @@ from tests.builders import (
 )
 
 MONDAY = date(2026, 6, 22)
-ENQUIRY = week_line(job_at(Stage.SURVEY))
+ENQUIRY = week_line(job_at(Stage.SURVEY, survey=None))
 SURVEYED = replace(ENQUIRY, old_covering=survey().old, survey_answered=True)
 DOUBTFUL = OldCovering(OldKind.CEMENT_SHEET, 1, Suspicion.BEFORE)
 UNTESTED = replace(SURVEYED, old_covering=DOUBTFUL)

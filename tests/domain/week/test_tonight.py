@@ -210,8 +210,19 @@ def test_every_kind_has_one_row_in_the_order_of_tonight() -> None:
 
 def test_the_order_of_tonight_is_what_costs_most_to_leave() -> None:
     assert [row.kind.name for row in TONIGHT] == [
-        "SHEET", "TARPAULIN", "CLOSED", "TEST", "RING", "ORDER", "DELIVERY", "REQUEST", "EXPIRED",
-        "LAID", "INVOICE", "EXTRA", "DEPOSIT", "PAY_BACK", "OVERDUE", "WENT_AHEAD", "USED",
-        "BOOKED", "BOOK", "LAYING", "SIGN_OFF", "SNAG", "QUOTE", "RUNS_OUT", "RAN_OUT", "SURVEY",
-        "ARRANGE", "VISIT", "RENEW", "BACKUP",
+        "SHEET", "TARPAULIN", "CLOSED", "TEST", "RING", "ORDER", "DELIVERY", "SHORT", "REQUEST",
+        "EXPIRED", "LAID", "INVOICE", "EXTRA", "DEPOSIT", "PAY_BACK", "OVERDUE", "WENT_AHEAD",
+        "USED", "BOOKED", "BOOK", "LAYING", "SIGN_OFF", "SNAG", "QUOTE", "RUNS_OUT", "RAN_OUT",
+        "SURVEY", "ARRANGE", "VISIT", "RENEW", "BACKUP",
     ]  # fmt: skip
+
+
+def test_a_day_that_no_weather_makes_long_enough_is_named_once_with_the_longest_job() -> None:
+    longer = replace(BOOKED, job_id=7, days=(BookedDay(LAY_DAY, Decimal(9), "strip, lay"),))
+    alone = replace(BOOKED, days=(BookedDay(LAY_DAY, Decimal(6), "strip, lay"),))
+    today = days_on(LAY_DAY, -2)
+    assert TaskKind.SHORT not in {task.kind for task in tonight(alone, today=today)}
+    (short,) = (t for t in tonight(alone, longer, today=today) if t.kind is TaskKind.SHORT)
+    assert (short.job_id, short.field) == (7, "day1")
+    assert short.about == "too short: 15 h of 10½: split the work or move a day"
+    assert TaskKind.SHORT not in {t.kind for t in tonight(longer, today=days_on(today, -9))}

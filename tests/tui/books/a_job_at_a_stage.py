@@ -70,7 +70,9 @@ def _worked(path: Path, stage: Stage, *, and_settled: bool) -> Job:
         if job.stage is not to:
             notes = {"measured": "by his brother"} if to is Stage.SURVEY else {}
             job = book.move_stage(job, StageMove(to, TODAY, notes))
-    if and_settled:
+    if and_settled and stage is Stage.ENQUIRY:
+        job = book.save_survey(job, builders.survey())
+    elif and_settled:
         job = _STEPS[list(Stage)[stage.rank + 1]](book, job)
     book.close()
     return job

@@ -67,7 +67,7 @@ async def test_the_survey_of_a_job_signed_off_changes_only_when_saved_twice(
 @pytest.mark.parametrize(
     ("stage", "page"),
     [
-        (Stage.ENQUIRY, PageName.ENQUIRY),
+        (Stage.ENQUIRY, PageName.SURVEY),
         (Stage.SURVEY, PageName.SURVEY),
         (Stage.QUOTED, PageName.QUOTE),
         (Stage.BOOKED, PageName.STRIP),

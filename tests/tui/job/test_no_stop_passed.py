@@ -128,7 +128,7 @@ async def test_no_stop_is_passed_by_sending_the_quote(tmp_path: Path) -> None:
             hands.app.open_job(job_id, PageName.QUOTE)
             await hands.shows_a_job(job_id)
             said = f"Not ready to send. {check.words}"
-            await _refused(hands, ("quote", "send"), "Mark sent", said)
+            await _refused(hands, ("quote", "send"), "Send", said)
             assert _nothing_moved(path, before, hands), check.id
             await hands.press("escape")
     assert _rows(path, "SELECT DISTINCT sent_on FROM quote") == [(None,)]
@@ -147,7 +147,7 @@ async def test_no_quote_goes_out_in_nobodys_name(tmp_path: Path) -> None:
         hands.app.open_job(job_id, PageName.QUOTE)
         await hands.shows_a_job(job_id)
         said = "Not ready to send. Are your own name and address filled in?"
-        await _refused(hands, ("quote", "send"), "Mark sent", said)
+        await _refused(hands, ("quote", "send"), "Send", said)
         await _refused(
             hands, ("job", "next_stage"), "Next stage", "Not quoted yet. Are your own name"
         )

@@ -29,7 +29,7 @@ from tui.job.page_tabs import TABS
 
 NEXT = list(Stage)[1:]
 WORK_AFTER = {
-    Stage.SURVEY: PageName.SURVEY,
+    Stage.SURVEY: PageName.QUOTE,
     Stage.QUOTED: PageName.QUOTE,
     Stage.BOOKED: PageName.STRIP,
     Stage.STRIPPED: PageName.LAYING,
@@ -107,7 +107,7 @@ async def test_a_caution_is_passed_with_a_note_that_stays(tmp_path: Path) -> Non
         await hears(pilot, app, "The job is booked.")
     after = read_again(path)
     assert after.stage is Stage.BOOKED
-    assert [(n.check_id, n.words) for n in after.notes] == [
+    assert [(n.check_id, n.words) for n in after.notes[1:]] == [
         ("materials", "[/] the merchant brings them")
     ]
 

@@ -113,14 +113,14 @@ async def _taken_down(hands: Hands) -> None:
     await hands.press(SAVE)
     await hands.until(lambda: isinstance(hands.app.screen, JobScreen))
     await hands.shows(PageName.ENQUIRY)
-    await hands.press(NEXT)
-    await hands.hears("The job is surveyed.")
 
 
 async def _surveyed(hands: Hands) -> None:
     await hands.turn_to(PageName.SURVEY)
     await hands.write(SURVEY)
     await hands.save("Saved: the survey.")
+    await hands.press(NEXT)
+    await hands.hears("The job is surveyed.")
 
 
 async def _quoted(hands: Hands) -> None:
@@ -304,8 +304,8 @@ def _look_at_journal(path: Path) -> None:
     ready = 2 + len(priced.PRICES)  # your details, prices, leftovers
     actions = _rows(path, "SELECT at, words, undone_at FROM action ORDER BY id")[ready:]
     assert [at[:10] for at, _, _ in actions] == [
-        *["2026-06-01"] * 2,  # taken down, marked as survey
-        *["2026-06-03"] * 3,  # surveyed, priced, sent
+        "2026-06-01",  # taken down
+        *["2026-06-03"] * 4,  # surveyed, marked as surveyed, priced, sent
         *["2026-06-08"] * 3,  # accepted, booked, marked as booked
         *["2026-06-24"] * 9,  # recorded three times, an extra, three stages, invoice, word
         "2026-07-01",
