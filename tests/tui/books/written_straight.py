@@ -59,7 +59,10 @@ def _put_document(connection: sqlite3.Connection, job_id: int, document: Documen
     series = "receipt" if document.kind is DocumentKind.RECEIPT else "invoice"
     last = "SELECT coalesce(max(number), 0) FROM document WHERE series = ?"
     number = connection.execute(last, (series,)).fetchone()[0] + 1
-    cells = cells_of(document, "id", "paid", "credited", "deducted") | {"series": series, "number": number}
+    cells = cells_of(document, "id", "paid", "credited", "deducted") | {
+        "series": series,
+        "number": number,
+    }
     _put(connection, "document", cells | {"job_id": job_id})
 
 
