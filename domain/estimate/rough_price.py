@@ -15,6 +15,7 @@ from domain.coverings.shingle import Shingle
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.estimate.pricing import quantities_of, quote_lines, reckon
+from domain.estimate.starting_rates import CHARGES, starting_rates
 from domain.estimate.supplies import (
     Need,
     PricesAndStock,
@@ -81,6 +82,8 @@ class Rough:
     """Of the covering."""
     gross: Pence
     """VAT included, rounded up to ten pounds."""
+    starting: bool
+    """Whether a starting figure is in it that the trader has not confirmed."""
 
 
 def read_rough_roof(field: str, text: str) -> RoughRoof:
@@ -204,7 +207,9 @@ def rough_from(
     gross = totals_of((line.vat_rate, line.price) for line in lines).gross
     covering = next(supply for supply in supplies if supply.material.is_covering)
     rounded = ceil(Fraction(gross, _ROUNDED_TO)) * _ROUNDED_TO
-    return Rough(covering.material, covering.packs, rounded)
+    unsure = bool(starting_rates(trader.rates).intersection(CHARGES))
+    starting = unsure or any(supply.price.starting for supply in supplies)
+    return Rough(covering.material, covering.packs, rounded, starting)
 
 
 def _measures(told: RoughRoof) -> RoofMeasures:

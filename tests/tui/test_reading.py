@@ -199,7 +199,7 @@ def test_what_is_worked_out_while_typing_raises_nothing(form: str, data: st.Data
 
 @given(TEXTS)
 def test_a_figure_beside_a_field_raises_nothing(text: str) -> None:
-    words, _ = enquiry.rough_words(
+    words, *_ = enquiry.rough_words(
         text, builders.trader(), PricesAndStock(priced.PRICES, (), TODAY)
     )
     assert words.isprintable()

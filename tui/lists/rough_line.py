@@ -9,6 +9,7 @@ from textual.widgets import Static
 
 from domain.errors import NotNow, Refused
 from domain.setting_out.kinds import RoofForm
+from domain.signs import Sign
 from tui.frame.commands import key_of
 from tui.frame.safe_text import one_line
 
@@ -61,7 +62,8 @@ class RoughLine(Static):
             rough = rough_price(told, book.trader(), sources)
             packs = show_amount(Decimal(rough.packs), "pack")
             of = rough.covering.words
-            return f"{packs} of {of}, about £{rough.gross // 100:,} and travel"
+            unsure = f" ({Sign.CAUTION} from starting figures)" if rough.starting else ""
+            return f"{packs} of {of}, about £{rough.gross // 100:,} and travel{unsure}"
 
         try:
             said = await screen.open_book.ask(price)

@@ -21,6 +21,10 @@ from tui.your_details.setting_up_dialogs import charges_dialog, who_dialog
 
 _EXAMPLE = ("Look round the example", "an invented trader's book; yours stays")
 _READY = f"{Sign.GOOD} Ready: {key_of('anywhere', 'new_enquiry')} adds an enquiry."
+_UNSURE = (
+    f"{Sign.CAUTION} Ready, with starting figures among your prices: change them to yours before "
+    f"a quote goes out. {key_of('anywhere', 'new_enquiry')} adds an enquiry."
+)
 _WAITS = "A quote needs these three. All of it can be changed again later."
 _WORDS = 27
 """Cells of what a step is called."""
@@ -35,6 +39,7 @@ class SettingUpScreen(BaseScreen):
     SettingUpScreen LineList { margin: 0 2; height: 5; }
     SettingUpScreen #standing { margin: 0 2 1 2; color: $quiet; height: auto; }
     SettingUpScreen #standing.-good { color: $moss; }
+    SettingUpScreen #standing.-unsure { color: $caution; }
     """
 
     def __init__(self) -> None:
@@ -62,9 +67,11 @@ class SettingUpScreen(BaseScreen):
         rows.show(len(self._steps) + 1, self._draw)
         rows.cursor = next((at for at, step in enumerate(self._steps) if not step.done), 0)
         ready = all(step.done for step in self._steps)
+        unsure = any(step.unsure for step in self._steps)
         standing = self.query_one("#standing", Static)
-        standing.update(Content(_READY if ready else _WAITS))
-        standing.set_class(ready, "-good")
+        standing.update(Content((_UNSURE if unsure else _READY) if ready else _WAITS))
+        standing.set_class(ready and not unsure, "-good")
+        standing.set_class(ready and unsure, "-unsure")
 
     def action_open(self) -> None:
         """Take the step under the cursor."""

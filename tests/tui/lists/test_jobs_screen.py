@@ -273,7 +273,13 @@ async def test_a_size_is_priced_on_the_telephone_and_becomes_an_enquiry(
         await _opened(hands, app)
         await hands.press(key("jobs", "find"))
         await hands.type_in("8x6 pent")
-        await sees(pilot, "8x6 pent: ", "packs of square butt shingles, about £", "travel. F7:")
+        await sees(
+            pilot,
+            "8x6 pent: ",
+            "packs of square butt shingles, about £",
+            "travel (▲ from",
+            "F7: new enquiry.",
+        )
         assert "No job" not in text(app)
         assert await cut_off(pilot) == []
         await hands.type_in("x")

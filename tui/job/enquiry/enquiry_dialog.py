@@ -188,7 +188,8 @@ def enquiry_dialog(
 async def note_rough(form: Form, open_book: "OpenBook", remedy: str) -> None:
     """Write the rough price beside the nominal size, once typing pauses.
 
-    Which prices are missing is said under it, where it hides no refusal; ``remedy`` leads to them.
+    Which prices are missing is said under it, or that starting figures are in it, where that hides
+    no refusal; ``remedy`` leads to them.
     Raises :class:`HeadlapError` if the book cannot be read.
     """
     typed = form.values[NOMINAL.id]
@@ -197,15 +198,19 @@ async def note_rough(form: Form, open_book: "OpenBook", remedy: str) -> None:
         return
     today = open_book.today
 
-    def words(book: "Book") -> tuple[str, Tone]:
+    def words(book: "Book") -> tuple[str, Tone, bool]:
         return rough_words(typed, book.trader(), book.sources(None, today))
 
-    lacking = ""
+    prices = key_of("anywhere", "go('prices')")
     try:
-        said, tone = await open_book.ask(words)
+        said, tone, starting = await open_book.ask(words)
+        lacking = (
+            f"{Sign.CAUTION} From starting figures: make them yours in Prices ({prices})."
+            if starting
+            else ""
+        )
     except Unpriced as error:
         said, tone = "prices missing", Tone.CAUTION
-        prices = key_of("anywhere", "go('prices')")
         lacking = f"{Sign.CAUTION} {error.lacking}. {remedy} ({prices})."
     if form.is_attached and form.values[NOMINAL.id] == typed:
         form.note(NOMINAL.id, said, tone)

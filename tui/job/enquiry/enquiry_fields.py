@@ -154,19 +154,21 @@ def read_enquiry(values: Mapping[str, str], before: EnquiryRecord, today: date) 
     )
 
 
-def rough_words(nominal: str, trader: Trader, sources: PricesAndStock) -> tuple[str, Tone]:
+def rough_words(nominal: str, trader: Trader, sources: PricesAndStock) -> tuple[str, Tone, bool]:
     """What to say on the telephone for a nominal size as typed, in few words: VAT in, miles not.
+
+    And whether starting figures are in it.
 
     While the size cannot be read it says what would do, quietly: it may not be finished yet.
     Raises :class:`domain.estimate.supplies.Unpriced`, which the note has no room for.
     """
     if not nominal.strip():
-        return "", Tone.QUIET
+        return "", Tone.QUIET, False
     try:
         rough = rough_price(read_rough_roof(NOMINAL.id, nominal), trader, sources)
     except Refused:
-        return "such as 8 x 6 ft", Tone.QUIET
-    return f"≈ £{rough.gross // 100:,} + travel", Tone.STRONG
+        return "such as 8 x 6 ft", Tone.QUIET, False
+    return f"≈ £{rough.gross // 100:,} + travel", Tone.STRONG, rough.starting
 
 
 def _customer(typed: Mapping[str, str], before: Customer, today: date) -> Customer:

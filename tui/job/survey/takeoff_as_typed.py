@@ -108,8 +108,10 @@ def at_once(
 def _roughly(rough: Rough, unless: str) -> tuple[Figure, ...]:
     packs = show_amount(Decimal(rough.packs), rough.covering.pack_word)
     price = show_money(rough.gross).removesuffix(".00")
+    unsure = (Figure("", "from starting figures", Tone.CAUTION),) if rough.starting else ()
     return (
         Figure("Price", f"about {price}{unless}", Tone.STRONG),
+        *unsure,
         Figure("Packs", f"about {packs}", Tone.STRONG),
     )
 

@@ -1,6 +1,7 @@
 """An enquiry from the first ring to the record: the dialog, then the page that corrects it."""
 
 from contextlib import closing
+from dataclasses import replace
 from datetime import date, time
 from pathlib import Path
 
@@ -9,6 +10,7 @@ from textual.widgets import Static
 
 from domain.errors import Refused
 from domain.estimate.rough_price import read_rough_roof, rough_price
+from domain.estimate.starting_rates import CHARGES, with_confirmed
 from domain.estimate.supplies import PricesAndStock, Unpriced
 from domain.job import CustomerKind, EnquiryRecord, Stage
 from domain.page_names import PageName
@@ -108,7 +110,7 @@ async def test_the_page_corrects_what_was_taken_down(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("text", ["", "  ", "8", "8 x", "x", "8 x 6 miles", "9" * 500, NASTY])
 def test_a_size_that_cannot_be_read_is_no_price_and_no_fault(text: str) -> None:
-    words, tone = rough_words(text, builders.trader(), SOURCES)
+    words, tone, _ = rough_words(text, builders.trader(), SOURCES)
     assert "£" not in words
     assert tone is Tone.QUIET
 
@@ -202,4 +204,9 @@ def test_an_older_enquiry_without_a_place_can_be_corrected() -> None:
 def test_a_rough_price_is_round_pounds_before_travel() -> None:
     trader = builders.trader()
     pence = rough_price(read_rough_roof("Rough size", "8 x 6 ft"), trader, SOURCES).gross
-    assert rough_words("8x6", trader, SOURCES) == (f"≈ £{pence // 100} + travel", Tone.STRONG)
+    words, tone, starting = rough_words("8x6", trader, SOURCES)
+    assert (words, tone, starting) == (f"≈ £{pence // 100} + travel", Tone.STRONG, True)
+    own = replace(trader, rates=with_confirmed(trader.rates, CHARGES))
+    begun = PricesAndStock(tuple(replace(p, starting=True) for p in SOURCES.prices), (), TODAY)
+    assert not rough_words("8x6", own, SOURCES)[2]
+    assert rough_words("8x6", own, begun)[2]

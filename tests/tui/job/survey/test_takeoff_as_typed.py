@@ -1,5 +1,6 @@
 """What the survey tells beside its fields, in figures."""
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -9,6 +10,7 @@ import pytest
 
 from domain.coverings.materials import Material
 from domain.estimate.job_takeoff import packing_for
+from domain.estimate.starting_rates import CHARGES, with_confirmed
 from domain.estimate.stock import StockLine
 from domain.estimate.supplies import PricesAndStock
 from domain.job import CoveringChoice, OldKind, Suspicion
@@ -23,7 +25,7 @@ from tui.job.survey.takeoff_as_typed import length_note, suspected, work_out
 
 TODAY = date(2026, 6, 3)
 SOURCES = PricesAndStock(priced.PRICES, (), TODAY)
-TRADER = builders.trader()
+TRADER = replace(builders.trader(), rates=with_confirmed(builders.trader().rates, CHARGES))
 EMPTY = {field.id: "" for field in FIELDS}
 TYPED = EMPTY | survey_typed(builders.survey())
 L_SHAPE = read_survey_file(Path("demo_data/l_shape.toml").read_text(encoding="utf-8")).measures
