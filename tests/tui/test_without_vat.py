@@ -22,6 +22,7 @@ _TALL = (120, 150)
 
 _MERCHANT = "what a merchant charges, which has VAT in it"
 _STANDING = "the trader's own standing"
+_CIS = "a contractor's own registrations, and how the trader stands to CIS"
 _REGISTERED = "only where the trader is registered: no such line comes on the walk below"
 
 STRINGS = {
@@ -87,17 +88,21 @@ STRINGS = {
         "VAT: {} in twelve months, over {} % of the {} at which you must register.",
     },
     ("tui/your_details/details_fields.py", _STANDING): {"VAT"},
+    ("domain/trader.py", _CIS): {"gross"},
+    ("domain/papers/held_paper.py", _CIS): {"Your VAT number"},
+    ("tui/job/enquiry/enquiry_fields.py", _CIS): {"Their VAT number"},
+    ("storage/field_words.py", _CIS): {"their VAT number"},
     ("tui/your_details/details_fields.py", _REGISTERED): {"VAT number"},
 }
 """Every string that speaks of VAT, by its file and why it may."""
 
 SHOWN = {
     "material merchant pack size inc. VAT since": _MERCHANT,
-    "Price 31.50 £ a pack, before VAT": _MERCHANT,
+    "Given ● before VAT ○ with VAT": _MERCHANT,
     "VAT 20 % £37.80 including VAT": _MERCHANT,
-    "Price £ a pack or roll, before VAT": _MERCHANT,
     "VAT 20 %": _MERCHANT,
     "VAT ● not registered ○ standard": _STANDING,
+    "Under a contractor ○ gross ○ registered ● not matched": _CIS,
 }
 """Every line that the walk comes upon, and why it may."""
 
