@@ -1,11 +1,14 @@
 """The year's books, read from the book: money from the payments, purchases, miles, turnover."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from typing import Any
 
+from domain.accounts.invoice import Invoice
+from domain.accounts.vat_of_money import vat_of_part
 from domain.books.margin import Paid
 from domain.books.miles import Miles, Trip, proposed
 from domain.books.money_in import MoneyIn, money_in
@@ -13,9 +16,19 @@ from domain.books.purchase import Purchase
 from domain.books.quarter import Books
 from domain.books.watched import Supply
 from domain.job import CounterEntry, Document, Payment
+from domain.snapshot import from_json
+from domain.tax import VatSum
 from domain.tax.years import TaxYear, tax_year_of
-from storage.mapping.codec import as_written, value_of
-from storage.rows import CounterEntryRow, DocumentRow, MilesRow, PaymentRow, PurchaseRow
+from storage.mapping.codec import Cell, as_written, value_of
+from storage.rows import (
+    AllocationRow,
+    CounterEntryRow,
+    DocumentRow,
+    FreedRow,
+    MilesRow,
+    PaymentRow,
+    PurchaseRow,
+)
 from storage.tables import Tables
 
 _YEARS_BACK = 2
@@ -75,11 +88,14 @@ def read_years_books(tables: Tables, today: date) -> YearsBooks:
     return YearsBooks(books, found, named, tuple(_supplied(tables, first, today)))
 
 
-def read_books(tables: Tables, first: date, last: date) -> Books:
-    """Return what came in, was bought and was driven from a day to another, both included."""
+def read_books(tables: Tables, first: date, last: date, *, with_vat: bool = False) -> Books:
+    """Return what came in, was bought and was driven from a day to another, both included.
+
+    ``with_vat`` is with the VAT that each sum received holds: every invoice is read for it.
+    """
     days = first.isoformat(), last.isoformat()
     return Books(
-        tuple(_money(tables, first, last)),
+        tuple(_money(tables, first, last, with_vat=with_vat)),
         tuple(value_of(Purchase, r) for r in tables.read_between(PurchaseRow, "on", *days)),
         tuple(value_of(Miles, row) for row in tables.read_between(MilesRow, "on", *days)),
     )
@@ -108,19 +124,38 @@ def _trips(tables: Tables, first: date, last: date) -> Iterator[Trip]:
             yield Trip(date.fromisoformat(day), job_id, place, task, there)
 
 
-def _money(tables: Tables, first: date, last: date) -> Iterator[MoneyIn]:
+def _money(tables: Tables, first: date, last: date, *, with_vat: bool) -> Iterator[MoneyIn]:
     whose = {
         key: (name, ref)
         for key, name, ref in tables.found(_MONEY, first.isoformat(), last.isoformat())
     }
+    held = _vat_of(tables, whose) if with_vat else {}
     entries: dict[object, list[CounterEntry]] = {}
     for row in tables.read_children(CounterEntryRow, "payment_id", whose):
         entries.setdefault(row["payment_id"], []).append(value_of(CounterEntry, row))
     for row in tables.read_children(PaymentRow, "id", whose):
         back = tuple(entries.get(row["id"], ()))
         payment = value_of(Payment, row, counter_entries=back)
-        found = money_in([payment], *whose[row["id"]])
+        found = money_in([payment], *whose[row["id"]], held.get(row["id"], ()))
         yield from (each for each in found if first <= each.on <= last)
+
+
+def _vat_of(tables: Tables, payments: Iterable[int]) -> dict[Cell, tuple[VatSum, ...]]:
+    """What each payment holds of the invoices that it settles, in the order of the payments."""
+    own = tables.read_children(AllocationRow, "payment_id", payments)
+    ids = {row["document_id"] for row in own}
+    settled: dict[Cell, Counter[Any]] = {key: Counter() for key in ids}
+    for kind, sign in ((AllocationRow, 1), (FreedRow, -1)):
+        for row in tables.read_children(kind, "document_id", ids):
+            settled[row["document_id"]][row["payment_id"]] += sign * int(row["pence"] or 0)
+    found: dict[Cell, tuple[VatSum, ...]] = {}
+    for row in tables.read_children(DocumentRow, "id", ids):
+        invoice, before = from_json(Invoice, str(row["snapshot"])), 0
+        for payment, pence in sorted(settled[row["id"]].items()):
+            if pence:
+                found[payment] = (*found.get(payment, ()), *vat_of_part(invoice, before, pence))
+                before += pence
+    return found
 
 
 def _supplied(tables: Tables, first: date, last: date) -> Iterator[Supply]:

@@ -6,6 +6,7 @@ from datetime import date
 
 from domain.job import DocumentKind, Payment
 from domain.money import Pence
+from domain.tax import VatSum
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +23,8 @@ class MoneyIn:
     """The reference of its job."""
     cis: Pence = 0
     """What a contractor deducted from it and paid to HMRC."""
+    vat: tuple[VatSum, ...] = ()
+    """Of what of it settles invoices, by rate; nothing while not registered."""
 
     @property
     def income(self) -> Pence:
@@ -29,8 +32,12 @@ class MoneyIn:
         return self.pence + self.cis
 
 
-def money_in(payments: Iterable[Payment], customer: str, ref: str) -> Iterator[MoneyIn]:
+def money_in(
+    payments: Iterable[Payment], customer: str, ref: str, vat: tuple[VatSum, ...] = ()
+) -> Iterator[MoneyIn]:
     """The sums of a job's payments, each on the day it came or went back.
+
+    ``vat`` is what each of them holds of it.
 
     A payment that was a mistake is left out: it leaves the day on which it stood.
     """
@@ -38,7 +45,7 @@ def money_in(payments: Iterable[Payment], customer: str, ref: str) -> Iterator[M
         if payment.is_mistake:
             continue
         yield MoneyIn(
-            payment.received_on, payment.money, payment.method, customer, ref, payment.cis
+            payment.received_on, payment.money, payment.method, customer, ref, payment.cis, vat
         )
         for entry in payment.counter_entries:
             if entry.kind is DocumentKind.REFUND:

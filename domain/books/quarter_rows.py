@@ -6,10 +6,12 @@ what it is, its amount and its day (SI 2021/1076 reg. 6 as amended: read).
 """
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from decimal import Decimal
 
 from domain.books.headings import THEIR_WORDS, Heading
 from domain.books.items import Item, ItemKind
+from domain.books.money_in import MoneyIn
 from domain.books.purchase import Purchase
 from domain.books.quarter import Totals
 from domain.money import Pence
@@ -31,13 +33,26 @@ def quarter_rows(
     ``totals`` are those of the same days.
     """
     for item in items:
-        yield _row(item)
+        yield from _item_rows(item)
     name, last = f"{quarter.year} to {quarter.number}", quarter.last.isoformat()
     yield _total(name, last, "income", income=totals.income, cis=totals.cis)
     if by_heading:
         for heading, pence in totals.by_heading.items():
             yield _total(name, last, "expenses", expense=pence, heading=heading)
     yield _total(name, last, "all expenses", expense=totals.expenses, miles=totals.miles)
+
+
+def _item_rows(item: Item) -> Iterator[tuple[str, ...]]:
+    """One row; of money that holds VAT one a rate, and one of what settles no invoice."""
+    sums = item.of.vat if isinstance(item.of, MoneyIn) else ()
+    cis = item.cis
+    for each in sums:
+        part = replace(item, pence=each.net + each.vat, cis=cis)
+        yield (*_row(part)[:-3], f"{each.rate:f}", _pounds(each.net), _pounds(each.vat))
+        cis = 0
+    rest = item.pence - sum(each.net + each.vat for each in sums)
+    if rest or not sums:
+        yield _row(replace(item, pence=rest, cis=cis))
 
 
 def _row(item: Item) -> tuple[str, ...]:

@@ -8,11 +8,19 @@ from decimal import Decimal
 from domain.books.margin import Paid
 from domain.books.miles import Miles, demand_by_the_mile, demand_drivable
 from domain.books.purchase import Purchase, demand_allowed
+from domain.books.quarter import Books
 from domain.days.calendar import show_date
 from domain.errors import Refused
 from domain.quantity import show_quantity
 from domain.scope import ListName
-from storage.books_read import YearsBooks, goes_by_the_mile, read_paid, read_years_books
+from domain.tax.years import TaxYear
+from storage.books_read import (
+    YearsBooks,
+    goes_by_the_mile,
+    read_books,
+    read_paid,
+    read_years_books,
+)
 from storage.database import Database
 from storage.mapping.codec import cells_of, value_of
 from storage.queries import read_trader
@@ -30,6 +38,11 @@ class BooksActions(Database):
         """Return the books of this tax year and the two before it, and the miles proposed."""
         with self._reading() as session:
             return read_years_books(Tables(session), today)
+
+    def books_with_vat(self, year: TaxYear) -> Books:
+        """Return the books of a tax year, with the VAT that each sum received holds."""
+        with self._reading() as session:
+            return read_books(Tables(session), year.first, year.last, with_vat=True)
 
     def paid_for(self, job_id: int | None) -> Paid:
         """Return what was bought for a job, or as a material at all, and driven for the job."""

@@ -7,19 +7,24 @@ from decimal import Decimal
 import pytest
 
 from domain.accounts.counter_entries import GivenBack
+from domain.accounts.invoice import Invoice
 from domain.books.headings import Heading
+from domain.books.items import items_of
 from domain.books.miles import Miles
 from domain.books.purchase import Cost, Purchase
 from domain.books.quarter import up_to
+from domain.books.quarter_rows import TITLES, quarter_rows
 from domain.coverings.materials import Material
 from domain.errors import NotNow, Refused
-from domain.job import DocumentKind, Received
+from domain.job import DocumentKind, Received, Sending
 from domain.scope import ListName
+from domain.snapshot import from_json
 from domain.tax.years import quarter_of
 from storage.book import Book
 from storage.errors import Changed
-from tests import builders
-from tests.storage.books import NOW, booked, laid, redo, undo
+from tests import builders, priced
+from tests.storage.all_sorts import NOTES
+from tests.storage.books import NOW, booked, laid, redo, surveyed, undo
 
 TODAY = NOW.date()
 SLIP = Purchase(TODAY, "Northfield Merchants", "mastic, 6", 33_00)
@@ -122,3 +127,31 @@ def test_headings_are_switched_on_and_off_and_undone(book: Book) -> None:
     assert book.trader().expense_headings
     undo(book, ListName.BOOKS)
     assert not book.trader().expense_headings
+
+
+def test_the_vat_of_the_parts_of_an_invoice_adds_up_to_that_of_the_invoice(book: Book) -> None:
+    trader = priced.registered()
+    book.save_trader(replace(trader, version=book.trader().version))
+    job = surveyed(book, "Mill Row")
+    job = book.save_quote(job, replace(priced.quote(trader, job=job), deposit=100_00))
+    job = book.send_quote(job, Sending(builders.SENT, builders.VALID_UNTIL, NOTES))
+    option = job.quotes[0].options[0].id or 0
+    job = book.accept_quote(job, builders.acceptance(option_id=option))
+    job = book.issue_deposit_invoice(job, TODAY)
+    first = job.documents[0]
+    for pence in (33_33, 33_33, first.gross - 66_66 + 5_00):  # £5.00 is paid over
+        job = book.record_payment(job, Received(first.id or 0, pence, TODAY, "cash"))
+    year = quarter_of(TODAY).year
+    books = book.books_with_vat(year)
+    sums = [each for money in books.money for each in money.vat]
+    whole = from_json(Invoice, first.snapshot).totals
+    assert sum(each.vat for each in sums) == whole.vat_whole
+    assert sum(each.net for each in sums) == whole.net
+    assert [len(money.vat) for money in books.money] == [1, 1, 1]
+    quarter = quarter_of(TODAY)
+    items, totals = items_of(books, {}, year, quarter.last), up_to(books, quarter)
+    rows = list(quarter_rows(quarter, items, totals, by_heading=False))
+    told = [dict(zip(TITLES, row, strict=True)) for row in rows]
+    income = [row for row in told if row["kind"] == "income"]
+    assert sum(Decimal(row["income"]) for row in income) == Decimal(totals.income) / 100
+    assert [row["vat_rate"] for row in income] == ["20", "20", "20", ""]

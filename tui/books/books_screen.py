@@ -202,9 +202,13 @@ class BooksScreen(BaseScreen):
 
         if self._years is None or self._quarter is None:
             return
-        totals = up_to(self._years.books, self._quarter)
+        quarter, jobs = self._quarter, self._years.jobs
+        books = self._years.books
+        if self._trader.vat_registered:
+            books = await self.open_book.ask(lambda book: book.books_with_vat(quarter.year))
+        items, totals = items_of(books, jobs, quarter.year, quarter.last), up_to(books, quarter)
         by_heading = self._trader.expense_headings
-        rows = quarter_rows(self._quarter, self._items, totals, by_heading=by_heading)
+        rows = quarter_rows(quarter, items, totals, by_heading=by_heading)
         name = f"Quarter {self._quarter.number} of {self._quarter.year}"
         folder = papers_folder(self.open_book.path)
         where = keep_paper(folder, name, rows_as_csv(TITLES, rows), ".csv")

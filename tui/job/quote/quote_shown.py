@@ -89,8 +89,8 @@ def _own_figures(option: Option, heading: str, quote: Quote) -> Details:
         rows += _put_on(option, basis)
         if unsure := _starting(basis):
             rows.append((f"{Sign.CAUTION} {STARTING_WORDS.capitalize()}", ", ".join(unsure)))
-        if old := [each.material.words for each in old_prices(basis.supplies, quote.drafted_on)]:
-            rows.append((f"{Sign.CAUTION} Price over {OLD_AFTER.days} days old", ", ".join(old)))
+        if old := _old(basis, quote):
+            rows.append((f"{Sign.CAUTION} Price over {OLD_AFTER.days} days old", old))
     if over := own_over(option):
         rows.append(("Your own price", f"{'+' if over > 0 else '−'}{show_money(abs(over))}"))
     price = "Price before VAT" if any(line.vat_rate for line in option.lines) else "Price"
@@ -107,6 +107,15 @@ def _starting(basis: PricingBasis) -> list[str]:
     prices = [each.material.words for each in basis.supplies if each.price.starting]
     charges = [field.label.lower() for field in RATES if field.id in begin]
     return [*prices, *charges, *(["work rates"] if begin.intersection(WORK_RATES) else [])]
+
+
+def _old(basis: PricingBasis, quote: Quote) -> str:
+    """Which materials had an old price; in a word if all of them had."""
+    old = old_prices(basis.supplies, quote.drafted_on)
+    bought = [each for each in basis.supplies if each.packs]
+    if old and len(old) == len(bought):
+        return "all materials"
+    return ", ".join(each.material.words for each in old)
 
 
 def _open(quote: Quote) -> tuple[Option, ...]:
