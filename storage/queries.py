@@ -10,7 +10,7 @@ from domain.errors import NotNow
 from domain.estimate.quoting import kept_basis
 from domain.estimate.reserved import Reservation, reservations_of
 from domain.estimate.stock import Price, StockLine, StockMove, replay
-from domain.job import Job
+from domain.job import CreditElsewhere, Job
 from domain.look import Picture
 from domain.trader import Trader
 from domain.week import Forecast
@@ -75,13 +75,37 @@ _TO_COME = """
 """
 
 
+_CREDIT_ELSEWHERE = """
+    SELECT * FROM (
+        SELECT payment.id, payment.received_on, pence
+            - coalesce((SELECT sum(pence) FROM counter_entry WHERE payment_id = payment.id), 0)
+            - coalesce((SELECT sum(pence) FROM allocation WHERE payment_id = payment.id), 0)
+            + coalesce((SELECT sum(pence) FROM freed WHERE payment_id = payment.id), 0) AS rest
+        FROM site JOIN job ON job.site_id = site.id JOIN payment ON payment.job_id = job.id
+        WHERE customer_id = ? AND job.id <> ? AND ended IS NULL ORDER BY payment.id)
+    WHERE rest > 0
+"""
+
+
 def read_job(tables: Tables, job_id: int | None) -> Job:
     """Return a job. Raises :class:`Refused` if there is none of that number."""
     row = tables.read_one(JobRow, job_id)
     if row is None:
         raise no_such_job(job_id)
     job = job_of(_rows_of(tables, row))
-    return replace(job, materials_in_hand=job.materials_in_hand or is_in_hand(tables, job.id))
+    return replace(
+        job,
+        materials_in_hand=job.materials_in_hand or is_in_hand(tables, job.id),
+        credit_elsewhere=_credit_elsewhere(tables, job),
+    )
+
+
+def _credit_elsewhere(tables: Tables, job: Job) -> tuple[CreditElsewhere, ...]:
+    """What stands to the customer's credit on their other jobs that go on."""
+    found = tables.found(_CREDIT_ELSEWHERE, job.customer.id, job.id)
+    return tuple(
+        CreditElsewhere(payment, date.fromisoformat(on), left) for payment, on, left in found
+    )
 
 
 def is_in_hand(tables: Tables, job_id: int | None) -> bool:
@@ -171,7 +195,10 @@ def _rows_of(tables: Tables, job: Record) -> JobRows:
         return found
 
     site = the_one(SiteRow, job["site_id"])
-    quotes, payments = of_job(QuoteRow), of_job(PaymentRow)
+    quotes, payments, documents = of_job(QuoteRow), of_job(PaymentRow), of_job(DocumentRow)
+    allocations = _of_money(tables, AllocationRow, payments, documents)
+    own = {row["id"] for row in documents}
+    elsewhere = {row["document_id"] for row in allocations} - own
     options = tables.read_children(OptionRow, "quote_id", _keys(quotes))
     return JobRows(
         job=job,
@@ -190,16 +217,27 @@ def _rows_of(tables: Tables, job: Record) -> JobRows:
         usages=of_job(UsageRow),
         signoff=tables.read_one(SignoffRow, job["id"]),
         snags=of_job(SnagRow),
-        documents=of_job(DocumentRow),
+        documents=documents,
         payments=payments,
-        allocations=tables.read_children(AllocationRow, "payment_id", _keys(payments)),
-        freed=tables.read_children(FreedRow, "payment_id", _keys(payments)),
+        settled_elsewhere=tables.read_children(DocumentRow, "id", list(elsewhere)),
+        allocations=allocations,
+        freed=_of_money(tables, FreedRow, payments, documents),
         counter_entries=of_job(CounterEntryRow),
         chased=of_job(ChaseRow),
         to_send=of_job(ToSendRow),
         notes=of_job(CautionNoteRow),
         own_notes=of_job(NoteRow),
     )
+
+
+def _of_money(
+    tables: Tables, kind: type[TableRow], payments: Iterable[Record], documents: Iterable[Record]
+) -> list[Record]:
+    """Read what a job's payments settle, and what settles its invoices of another job's."""
+    of_payments = tables.read_children(kind, "payment_id", _keys(payments))
+    known = {row["id"] for row in of_payments}
+    of_documents = tables.read_children(kind, "document_id", _keys(documents))
+    return [*of_payments, *(row for row in of_documents if row["id"] not in known)]
 
 
 def _keys(rows: Iterable[Record]) -> list[Cell]:

@@ -78,7 +78,7 @@ def counter_note(
     """
     payment = payment_of(job, back.payment_id)
     _demand_possible(payment, back)
-    labels = {document.id: document.label for document in job.documents}
+    labels = {each.id: each.label for each in (*job.documents, *job.settled_elsewhere)}
     again = payment.standing if back.kind is DocumentKind.MISTAKE else ()
     return CounterNote(
         kind=back.kind,

@@ -151,9 +151,6 @@ def freed_by(job: Job, invoice: Document, pence: Pence) -> tuple[tuple[int, Allo
 
 def _allocated(job: Job, invoice: Document) -> list[tuple[int, Pence]]:
     """The payments that stand allocated to an invoice, the last first."""
-    return [
-        (payment.id or 0, part.pence)
-        for payment in reversed(job.payments)
-        for part in payment.standing
-        if part.document_id == invoice.id
-    ]
+    own = [(each.id or 0, part) for each in job.payments for part in each.standing]
+    parts = sorted((*own, *job.paid_elsewhere), key=lambda each: each[0], reverse=True)
+    return [(payment, part.pence) for payment, part in parts if part.document_id == invoice.id]

@@ -249,7 +249,8 @@ def _demand_settled(job: Job) -> None:
 
 def _less_credit(invoice: Invoice, job: Job) -> Invoice:
     """The invoice with what stands to the customer's credit, as far as it asks for so much."""
-    return replace(invoice, credit=min(job.credit, invoice.due))
+    credit = job.credit + sum(each.pence for each in job.credit_elsewhere)
+    return replace(invoice, credit=min(credit, invoice.due))
 
 
 @dataclass(frozen=True, slots=True)

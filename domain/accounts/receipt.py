@@ -101,13 +101,16 @@ def allocations_for(job: Job, document_id: int | None, pence: Pence) -> tuple[Al
 def credit_used(job: Job, asked: Pence) -> tuple[tuple[int, Pence], ...]:
     """What of the customer's credit settles a new invoice: (payment's id, pence) each.
 
-    The oldest money goes first, until nothing is asked or nothing is left.
+    That on their other jobs counts as well. The oldest money goes first, until nothing is asked or
+    nothing is left.
     """
     parts = []
-    for payment in sorted(job.payments, key=lambda each: (each.received_on, each.id or 0)):
-        part = min(payment.unallocated, asked)
+    own = ((each.received_on, each.id or 0, each.unallocated) for each in job.payments)
+    others = ((each.received_on, each.payment_id, each.pence) for each in job.credit_elsewhere)
+    for _, payment_id, left in sorted((*own, *others)):
+        part = min(left, asked)
         if part > 0:
-            parts.append((payment.id or 0, part))
+            parts.append((payment_id, part))
             asked -= part
     return tuple(parts)
 

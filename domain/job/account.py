@@ -110,6 +110,15 @@ PAYMENT_METHODS = ("bank transfer", "cash", "cheque", "card")
 
 
 @dataclass(frozen=True, slots=True)
+class CreditElsewhere:
+    """What stands to the customer's credit out of a payment for another job of theirs."""
+
+    payment_id: int
+    received_on: date
+    pence: Pence
+
+
+@dataclass(frozen=True, slots=True)
 class CounterEntry:
     """What takes a payment, or part of it, back: a positive sum beside the payment it names."""
 

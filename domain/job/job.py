@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, time
 
-from domain.job.account import Document, DocumentKind, Payment
+from domain.job.account import Allocation, CreditElsewhere, Document, DocumentKind, Payment
 from domain.job.booked_day import BookedDay
 from domain.job.chase import Chase
 from domain.job.on_site import Extra, Laying, SignOff, Snag, Stripping, Usage
@@ -88,6 +88,12 @@ class Job:
     snags: tuple[Snag, ...] = ()
     documents: tuple[Document, ...] = ()
     payments: tuple[Payment, ...] = ()
+    settled_elsewhere: tuple[Document, ...] = ()
+    """Invoices of the customer's other jobs that credit of this one was used on."""
+    paid_elsewhere: tuple[tuple[int, Allocation], ...] = ()
+    """What of payments for other jobs settles invoices of this one: (payment's id, part) each."""
+    credit_elsewhere: tuple[CreditElsewhere, ...] = ()
+    """What can be used of their credit on other jobs: of none that ended, which is paid back."""
     chased: tuple[Chase, ...] = ()
     """How often an invoice was chased, the last one last."""
     notes: tuple[CautionNote, ...] = ()

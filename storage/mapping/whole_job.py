@@ -1,7 +1,7 @@
 """A whole job from the rows of its tables, and back: the rows of what is written at once."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from operator import itemgetter
 from typing import TypeVar
 
@@ -62,6 +62,7 @@ class JobRows:
     snags: Sequence[Record]
     documents: Sequence[Record]
     payments: Sequence[Record]
+    settled_elsewhere: Sequence[Record]
     allocations: Sequence[Record]
     freed: Sequence[Record]
     counter_entries: Sequence[Record]
@@ -91,6 +92,8 @@ def job_of(rows: JobRows) -> Job:
         snags=_values(Snag, rows.snags),
         documents=tuple(_document(rows, row) for row in rows.documents),
         payments=tuple(_payment(rows, row) for row in rows.payments),
+        settled_elsewhere=_values(Document, rows.settled_elsewhere),
+        paid_elsewhere=tuple(_paid_elsewhere(rows)),
         chased=_values(Chase, rows.chased),
         to_send=_values(ToSend, rows.to_send),
         notes=_values(CautionNote, rows.notes),
@@ -137,8 +140,23 @@ def _deducted(rows: JobRows, part: Record) -> int:
         each["payment_id"] == part["payment_id"] and each["kind"] == DocumentKind.MISTAKE.value
         for each in rows.counter_entries
     )
-    payment = next(each for each in rows.payments if each["id"] == part["payment_id"])
-    return 0 if again else int(payment["cis"] or 0)
+    own = (each["cis"] for each in rows.payments if each["id"] == part["payment_id"])
+    return 0 if again else int(next(own, 0) or 0)  # credit of another job brings none with it
+
+
+def _paid_elsewhere(rows: JobRows) -> Iterator[tuple[int, Allocation]]:
+    own = {row["id"] for row in rows.payments}
+    for row in rows.allocations:
+        if row["payment_id"] not in own:
+            pair = {name: row[name] for name in ("payment_id", "document_id")}
+            freed = sum(
+                int(each["pence"] or 0)
+                for each in rows.freed
+                if all(each[name] == cell for name, cell in pair.items())
+            )
+            part = value_of(Allocation, row)
+            if part.pence > freed:
+                yield int(row["payment_id"] or 0), replace(part, pence=part.pence - freed)
 
 
 def _payment(rows: JobRows, row: Record) -> Payment:

@@ -9,7 +9,8 @@ import pytest
 from domain.job import Received
 from storage.migrations.versions.freeze_what_was_accepted import ACCEPTED
 from storage.migrations.versions.freeze_what_was_sent import NUMBERED
-from storage.migrations.versions.guard_what_was_agreed import AGREED, NAMED, OF_ONE_JOB, TOO_MUCH
+from storage.migrations.versions.guard_what_was_agreed import AGREED, NAMED, TOO_MUCH
+from storage.migrations.versions.use_credit_on_other_jobs import OF_ONE_CUSTOMER
 from tests import builders
 from tests.storage.books import DOCUMENT, dump, laid, opened, query, quoted, redo, settle, undo
 
@@ -37,8 +38,8 @@ REFUSED = (
     (NAMED, "UPDATE job SET ref = '0100' WHERE id = 1"),
     (TOO_MUCH, "INSERT INTO allocation SELECT NULL, 2, 1, gross FROM document WHERE id = 1"),
     (TOO_MUCH, "INSERT INTO allocation VALUES (NULL, 2, 1, 9901)"),
-    (OF_ONE_JOB, "INSERT INTO allocation VALUES (NULL, 3, 1, 1)"),
-    (OF_ONE_JOB, "INSERT INTO allocation VALUES (NULL, 2, (SELECT id FROM document"
+    (OF_ONE_CUSTOMER, "INSERT INTO allocation VALUES (NULL, 3, 1, 1)"),
+    (OF_ONE_CUSTOMER, "INSERT INTO allocation VALUES (NULL, 2, (SELECT id FROM document"
                  " WHERE series = 'receipt' AND job_id = 1), 1)"),
     ("CHECK constraint failed", "INSERT INTO payment VALUES (NULL, 1, '2026-07-01',-5, 'card', 0)"),
     ("CHECK constraint failed", "INSERT INTO payment VALUES (NULL, 1, '2026-07-01', 0, 'cash', 0)"),

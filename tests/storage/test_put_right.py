@@ -6,14 +6,16 @@ from pathlib import Path
 
 import pytest
 
-from domain.accounts.counter_entries import GivenBack
+from domain.accounts.counter_entries import CounterNote, GivenBack
 from domain.accounts.credit_note import Credited
 from domain.errors import HeadlapError
 from domain.job import DocumentKind, Job, Received
+from domain.snapshot import from_json
 from storage.book import Book
 from storage.week_and_jobs import read_week
 from tests import builders
 from tests.storage.books import DOCUMENT, laid, query, read_again
+from tests.storage.ledger.agreed_jobs import Price, agreed_job
 
 PAID_TEN_TIMES = 4_860_00
 
@@ -85,6 +87,29 @@ def test_what_was_paid_over_is_paid_back_and_no_more(book: Book, path: Path) -> 
     assert query(path, "SELECT kind, pence, reason FROM counter_entry") == [
         ("refund", 25_00, "paid twice")
     ]
+
+
+def test_credit_is_used_on_the_customers_next_invoice_whatever_the_job_and_freed_again(
+    book: Book, path: Path
+) -> None:
+    first = _invoiced(book)
+    first = _paid(book, first, first.owed + 60_00)
+    other = agreed_job(book, Price(), first.customer, registered=False)
+    assert [each.pence for each in other.credit_elsewhere] == [60_00]
+    other = book.issue_invoice(other, builders.SIGNED)
+    assert (other.owed, other.credit, other.credit_elsewhere) == (340_00, 0, ())
+    first = book.job(first.id or 0)
+    assert (first.credit, first.owed) == (0, 0)
+    lines = {line.job_id: line for line in read_week(path, builders.DUE).lines}
+    assert [bill.owed for bill in lines[other.id or 0].bills] == [340_00]
+    whole = other.documents[0]
+    other = book.credit(other, Credited(whole.id or 0, 350_00, "half of it"), builders.DUE)
+    assert (other.owed, book.job(first.id or 0).credit) == (0, 10_00)
+    first = book.give_back(book.job(first.id or 0), _mistake(first), builders.DUE)
+    assert first.owed == first.payments[0].pence - 60_00
+    assert book.job(other.id or 0).owed == 50_00
+    note = from_json(CounterNote, first.documents[-1].snapshot)
+    assert [(each.label, each.pence) for each in note.owed_again][1] == ("INV-2", 50_00)
 
 
 @pytest.mark.parametrize(

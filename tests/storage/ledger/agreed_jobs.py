@@ -8,6 +8,7 @@ from domain.accounts.ledger import COLUMNS, ledger_rows
 from domain.estimate.usage import UsageRecord, estimate, leftovers_to_stock
 from domain.job import (
     Booking,
+    Customer,
     CustomerKind,
     EnquiryRecord,
     Extra,
@@ -51,9 +52,11 @@ def begin(book: Book, *, registered: bool) -> None:
         book.set_price(price)
 
 
-def agreed_job(book: Book, price: Price, customer: str, *, registered: bool) -> Job:
-    """A job that is laid on 24 June 2026 and recorded, not invoiced."""
-    who = builders.customer(name=customer, kind=price.kind)
+def agreed_job(book: Book, price: Price, customer: str | Customer, *, registered: bool) -> Job:
+    """A job that is laid on 24 June 2026 and recorded, not invoiced; of a new customer by name."""
+    who = customer
+    if isinstance(who, str):
+        who = builders.customer(name=who, kind=price.kind)
     job = book.take_enquiry(EnquiryRecord(who, builders.site(), builders.enquiry()))
     job = book.save_survey(job, builders.survey())
     job = book.move_stage(job, StageMove(Stage.SURVEY, builders.VISIT, {}))

@@ -7,7 +7,7 @@ from random import Random
 
 from domain.accounts.counter_entries import GivenBack
 from domain.accounts.credit_note import Credited
-from domain.errors import HeadlapError
+from domain.errors import NotNow, Refused
 from domain.job import CustomerKind, DocumentKind, Job, Received
 from storage.book import Book
 from tests import builders
@@ -19,8 +19,9 @@ DEEDS = 9
 
 
 def lay_jobs(book: Book, chance: Random, *, registered: bool) -> None:
-    """Jobs at prices of chance, for householders and businesses."""
+    """Jobs at prices of chance, two of each householder and business."""
     begin(book, registered=registered)
+    before: Job | None = None
     for at in range(JOBS):
         kind = CustomerKind.BUSINESS if at % 4 > 1 else CustomerKind.HOUSEHOLDER
         price = Price(
@@ -31,7 +32,8 @@ def lay_jobs(book: Book, chance: Random, *, registered: bool) -> None:
             extra=chance.choice((0, chance.randint(1, 50_00))),
             kind=kind,
         )
-        agreed_job(book, price, f"Customer {at}", registered=registered)
+        who = before.customer if before is not None and at % 2 else f"Customer {at}"
+        before = agreed_job(book, price, who, registered=registered)
 
 
 @dataclass
@@ -51,7 +53,7 @@ class Life:
         try:
             self.job = deed(self, self._day())
             self.done.append(deed.__name__)
-        except HeadlapError as refused:
+        except (NotNow, Refused) as refused:
             self.done.append(f"not {deed.__name__}: {refused}")
 
     def _day(self) -> date:
