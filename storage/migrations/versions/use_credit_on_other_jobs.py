@@ -6,8 +6,8 @@ no such guard: it can only be what the same payment was put to.
 
 from alembic import op
 
-revision = "0032"
-down_revision = "0031"
+revision = "0033"
+down_revision = "0032"
 
 OF_ONE_CUSTOMER = "A payment settles invoices of its own customer."
 
