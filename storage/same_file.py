@@ -24,6 +24,7 @@ _File: TypeAlias = tuple[int, int] | None
 
 _NOTHING: Final = (None, None)
 
+_ALONE: Final = "immutable=1"
 _OF_NUMBER: Final = "SELECT id, at, words FROM action WHERE id = ?"
 _NEWEST: Final = "SELECT id, at, words FROM action ORDER BY id DESC LIMIT ?"
 
@@ -81,6 +82,8 @@ class SameFile:
             if self._holds_what_was_there():
                 self.note()
                 return Found.SAME
+            if self._is_half_folded():
+                return Found.SAME
         return Found.OVERWRITTEN
 
     def let_go(self) -> None:
@@ -108,6 +111,27 @@ class SameFile:
         mark, found = self._read(_OF_NUMBER, self._last[0])
         return mark == APPLICATION_ID and found == self._last
 
+    def _is_half_folded(self) -> bool:
+        """Whether another window's fold stopped at somebody who reads.
+
+        The first page may then tell of pages that are still beside the file: alone it is too short,
+        but never shorter than it was, and with what lies beside it all is there.
+        """
+        now = self._last_written()
+        if now is None or self._written is None or now[1] < self._written[1]:
+            return False
+        if self._last == _NOTHING or not self._is_out_of_step():
+            return False
+        return self._read(_OF_NUMBER, self._last[0], "mode=ro") == (APPLICATION_ID, self._last)
+
+    def _is_out_of_step(self) -> bool:
+        """Whether the file alone is a database, but not whole."""
+        try:
+            self._ask(_OF_NUMBER, self._last[0], _ALONE)
+        except OF_SQLITE as error:
+            return getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_CORRUPT
+        return False
+
     def _goes_on_from_nothing(self) -> bool:
         """Whether a file in which nothing was saved yet still has nothing, or what we know of."""
         mark, found = self._read(_NEWEST, 1)
@@ -122,15 +146,22 @@ class SameFile:
         _, found = self._read(_NEWEST, 1)
         return found or _NOTHING
 
-    def _read(self, wanted: str, given: object) -> tuple[object, tuple[object, ...] | None]:
-        """Read the mark and one action from the file alone, whatever stands beside it."""
-        at = f"{self._path.absolute().as_uri()}?immutable=1"
+    def _read(
+        self, wanted: str, given: object, how: str = _ALONE
+    ) -> tuple[object, tuple[object, ...] | None]:
+        """Read the mark and one action, from the file alone whatever stands beside it."""
         try:
-            with closing(sqlite3.connect(at, uri=True)) as connection:
-                (mark,) = connection.execute("PRAGMA application_id").fetchone()
-                return mark, connection.execute(wanted, (given,)).fetchone()
+            return self._ask(wanted, given, how)
         except OF_SQLITE:
             return _NOTHING
+
+    def _ask(
+        self, wanted: str, given: object, how: str
+    ) -> tuple[object, tuple[object, ...] | None]:
+        at = f"{self._path.absolute().as_uri()}?{how}"
+        with closing(sqlite3.connect(at, uri=True)) as connection:
+            (mark,) = connection.execute("PRAGMA application_id").fetchone()
+            return mark, connection.execute(wanted, (given,)).fetchone()
 
 
 def _identity(path: Path) -> _File:

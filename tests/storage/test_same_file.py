@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from storage.book import Book
+from storage.bookfile import connect
 from storage.errors import Gone
 from storage.week_and_jobs import find_jobs
 from tests.storage.books import NOW, dump, enquired, open_book, opened, query, undo
@@ -176,3 +177,25 @@ def test_a_book_opened_while_another_program_made_it_is_its_own(path: Path) -> N
             assert enquired(book).ref == "0001"
             assert enquired(book).ref == "0002"
     assert len(dump(path)["job"]) == 2
+
+
+def test_what_another_program_could_fold_in_only_in_part_is_no_other_file(
+    book: Book, path: Path
+) -> None:
+    """Somebody reads meanwhile: the file alone is then a page short of what it says."""
+    enquired(book, "Mill Row")
+    book.fold_in()
+    with closing(connect(path)) as writer, closing(connect(path)) as reader:
+        writer.execute("CREATE TABLE grown (words TEXT)")
+        writer.execute("INSERT INTO grown VALUES ('before')")
+        reader.execute("BEGIN")
+        reader.execute("SELECT count(*) FROM job").fetchone()
+        writer.execute("UPDATE grown SET words = 'after'")
+        writer.execute("PRAGMA wal_checkpoint(PASSIVE)")
+        (pages,) = writer.execute("PRAGMA page_count").fetchone()
+        (size,) = writer.execute("PRAGMA page_size").fetchone()
+        assert path.stat().st_size < pages * size  # what it takes for this to be seen at all
+        enquired(book, "Birch Lane")
+    enquired(book, "The Green")
+    book.close()
+    assert [line.place for line in find_jobs(path, "")] == ["The Green", "Birch Lane", "Mill Row"]
