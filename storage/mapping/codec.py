@@ -71,9 +71,11 @@ def as_written() -> Iterator[None]:
 
 
 def _read(kind: type[V], record: Record, given: dict[str, Any]) -> V:
-    for name, column, read in _columns(cast(Hashable, kind)):
+    for name, column, read, or_nothing in _columns(cast(Hashable, kind)):
         if name not in given and column in record:
-            given[name] = read(record[column])
+            cell = record[column]
+            as_it_is = read is None or (cell is None and or_nothing)
+            given[name] = cell if as_it_is else read(cell)
     return kind(**given)
 
 
@@ -92,20 +94,26 @@ def _cell(value: Any) -> Cell:
 
 
 @cache
-def _columns(kind: Any) -> tuple[tuple[str, str, _Reader], ...]:
-    """Return the fields of a value, each with its column and what reads its cell."""
+def _columns(kind: Any) -> tuple[tuple[str, str, Any, bool], ...]:
+    """Return the fields of a value: name, column, what reads its cell, whether it may be empty.
+
+    Most cells are taken as they are: no reader is called for those, since a job has hundreds.
+    """
     hints = get_type_hints(kind)
     return tuple(
-        (field.name, kept_name(field), _reader(hints[field.name])) for field in fields(kind)
+        (field.name, kept_name(field), *_how_read(hints[field.name])) for field in fields(kind)
     )
+
+
+def _how_read(hint: Any) -> tuple[_Reader | None, bool]:
+    """Return what reads a cell of a type, None to take it as it is, and whether it may be empty."""
+    is_union = get_origin(hint) is UnionType
+    read = _reader(get_args(hint)[0] if is_union else hint)  # "X | None" is the only union
+    return None if read is _same else read, is_union
 
 
 def _reader(hint: Any) -> _Reader:
     """Return what reads a cell of a type."""
-    if get_origin(hint) is UnionType:
-        known, _none = get_args(hint)  # "X | None" is the only union the values use
-        read = _reader(known)
-        return lambda cell: None if cell is None else read(cell)
     if get_origin(hint) is frozenset:
         return lambda cell: frozenset(json.loads(cell))
     if get_origin(hint) is tuple:
