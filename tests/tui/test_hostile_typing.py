@@ -31,6 +31,7 @@ from tests.tui.hands import Clock, Hands, key
 from tests.tui.hostile import TEXTS, type_everywhere
 from tests.tui.sight import sees
 from tui.job.job_screen import JobScreen
+from tui.lists.prices_in_screen import PricesInScreen
 from tui.shell.app import make_app
 from tui.week.line_dialogs import record_request
 from tui.week.tonight_list import TonightList
@@ -306,6 +307,14 @@ async def _about_the_books(attack: Attack) -> None:
     slip = {"Merchant": "Quay", "What": "mastic", "Sum": "33.00", "Packs": "6"}
     await attack.dialog(key("books", "purchase"), slip)
     await attack.dialog(key("books", "miles"), {"Miles": "24", "Where, why": "tip"})
+    await attack.back()
+    hands, given = attack.hands, attack.hands.app.open_book.path.with_name("given.csv")
+    given.write_text("material,merchant,pack size,price\nmastic,Quay,1,4.20\n")
+    await hands.press(key("anywhere", "go('prices')"))
+    await hands.ask(key("prices", "take_in"))
+    await attack.form("hostile", {"File": str(given)})
+    await hands.until(lambda: isinstance(hands.app.screen, PricesInScreen))
+    await hands.press("escape")
     await attack.back()
 
 
