@@ -287,7 +287,7 @@ def _survey(told: _Told, visited: date) -> Survey:
         covering=CoveringChoice(told["covering"], told["colour"]),
         deck=Deck(
             kind=DeckKind.BOARDS,
-            thickness=parse_length("Thickness", "16 mm"),
+            thickness=parse_length("Thickness", "14 mm"),
             profile="tongue and groove",
             cover_width=parse_length("Cover width", "112 mm"),
             seen_above=True,

@@ -58,6 +58,7 @@ LABELS: Mapping[str, str] = MappingProxyType(
         "survey.deck.seen_above": "seen from above",
         "survey.deck.seen_below": "seen from below",
         "survey.deck.nails_inside": "nails show inside",
+        "survey.deck.nail_mm": "shingle nails",
         "survey.deck.replace_m": "boards to replace",
         "survey.deck.works_off": "safe to stand on",
         "survey.old_covering.kind": "old covering",

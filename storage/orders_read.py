@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from domain.coverings.materials import Material
+from domain.estimate.nails_chosen import nailed_with
 from domain.estimate.ordered import Merchant, Ordered
 from domain.estimate.ordering import (
     JobToSupply,
@@ -17,8 +18,9 @@ from domain.estimate.ordering import (
 from domain.estimate.quoting import kept_basis
 from domain.estimate.reserved import not_reserved
 from domain.estimate.supplies import PricesAndStock
+from domain.trader import Nailing
 from storage.mapping.codec import value_of
-from storage.queries import is_in_hand, read_prices, read_reservations, read_stock
+from storage.queries import is_in_hand, read_prices, read_reservations, read_stock, read_trader
 from storage.rows import MerchantRow, OrderedRow
 from storage.tables import Tables
 
@@ -27,6 +29,7 @@ _AHEAD = timedelta(days=14)
 
 _COMING = """
     SELECT job.id, job.ref, site.place, site.address, job.materials_in_hand, option.basis,
+        (SELECT json_extract(deck, '$.nail_mm') FROM survey WHERE job_id = job.id) AS nail,
         (SELECT min(day) FROM booking WHERE job_id = job.id AND day >= ?1) AS first
     FROM job
     JOIN site ON site.id = job.site_id
@@ -63,7 +66,8 @@ class Orders:
 
 def read_orders(tables: Tables, today: date) -> Orders:
     """Return what is to be ordered for the jobs of the coming fortnight."""
-    jobs = tuple(_coming_jobs(tables, today))
+    nailing = read_trader(tables).nailing
+    jobs = tuple(_coming_jobs(tables, today, nailing))
     ours = {job.job_id for job in jobs}
     reserved = [each for each in read_reservations(tables) if each.job_id not in ours]
     stock = not_reserved(read_stock(tables), reserved)
@@ -72,20 +76,23 @@ def read_orders(tables: Tables, today: date) -> Orders:
     for each in coming:
         kind = kind_of(each.material, each.colour)
         on_its_way[kind] = on_its_way.get(kind, Decimal(0)) + each.to_come * each.per_pack
-    lists = order_lists(jobs, PricesAndStock(read_prices(tables), stock, today), on_its_way)
+    lists = order_lists(
+        jobs, PricesAndStock(read_prices(tables), stock, today, nailing), on_its_way
+    )
     known = (value_of(Merchant, row) for row in tables.read(MerchantRow))
     return Orders(jobs, lists, coming, {each.name: each.phone for each in known if each.phone})
 
 
-def _coming_jobs(tables: Tables, today: date) -> Iterator[JobToSupply]:
+def _coming_jobs(tables: Tables, today: date, nailing: Nailing) -> Iterator[JobToSupply]:
     until = today + _AHEAD
     found = tables.found(_COMING, today.isoformat(), until.isoformat())
     newest = {row[0]: row for row in found}
-    for key, ref, place, address, in_hand, text, first in newest.values():
+    for key, ref, place, address, in_hand, text, nail, first in newest.values():
         basis = kept_basis(text)
         if basis is not None and not in_hand and not is_in_hand(tables, key):
             day = date.fromisoformat(first)
-            yield JobToSupply(key, ref, place, address, day, basis.supplies)
+            supplies = nailed_with(basis.supplies, nail, nailing)
+            yield JobToSupply(key, ref, place, address, day, supplies)
 
 
 def _on_their_way(tables: Tables) -> Iterator[Ordered]:

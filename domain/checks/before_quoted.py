@@ -13,6 +13,7 @@ from domain.checks.surveyed_roof import (
 )
 from domain.coverings.registry import COVERINGS
 from domain.errors import HeadlapError
+from domain.estimate.nails_chosen import length_is_open
 from domain.estimate.quoting import cost_and_margin, is_priced_from
 from domain.job import Deck, DeckKind, DeckState, Edges, OldCovering, OldKind, Stage, Survey
 from domain.page_names import PageName
@@ -157,6 +158,14 @@ _DECK = (
         holds=_deck(lambda deck: deck.nails_inside is not None),
         words="Do nails show inside?",
         remedy="Look inside, and answer yes or no.",
+    ),
+    _caution(
+        id="nail-length",
+        part=Part.DECK,
+        holds=lambda s: not length_is_open(s.job.survey, s.trader.nailing),
+        words="Which shingle nails for this deck?",
+        remedy="The usual ones show inside or do not hold: choose a length, with the customer "
+        "where points would show.",
     ),
 )
 

@@ -72,6 +72,11 @@ class Material(str):
         return self.unit == "nail"
 
     @property
+    def sorted(self) -> bool:
+        """Whether one sort does not do for another: of another colour, of nails another length."""
+        return self.coloured or self == Material.SHINGLE_NAILS
+
+    @property
     def coloured(self) -> bool:
         """Whether the colour matters, so that leftovers serve only a job of the same colour."""
         return self.is_covering

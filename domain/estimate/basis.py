@@ -35,6 +35,13 @@ class Quantities:
     """As they are set out: roofs of one area can take different strips."""
     renewed: tuple[tuple[Material, Decimal], ...] = ()
     """What is renewed along the edges, in metres of each."""
+    past_edge: Fraction | None = None
+    """Millimetres that strips reach past the edges; None in quotes that did not keep it."""
+
+    def agrees(self, now: "Quantities") -> bool:
+        """Tell whether a roof comes to the same now, as far as these were kept."""
+        kept = now.past_edge if self.past_edge is not None else None
+        return self == replace(now, past_edge=kept)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from domain.errors import HeadlapError, NotNow
 from domain.estimate.basis import Hours, PricingBasis, Supply, hours_for
 from domain.estimate.job_takeoff import takeoff_in
 from domain.estimate.kept_plans import plans_to_keep
+from domain.estimate.nails_chosen import sources_on
 from domain.estimate.pricing import basis_for, needs_on, option_of, surveyed_quantities
 from domain.estimate.quoting import basis_of, offer, offered
 from domain.estimate.supplies import PricesAndStock, Unpriced, supplies_as_packed
@@ -161,7 +162,9 @@ def _counted(
 
     Raises :class:`NotNow` while the old covering is not described.
     """
-    supplies = supplies_as_packed(needs_on(taken, survey), choice.colour, sources)
+    supplies = supplies_as_packed(
+        needs_on(taken, survey), choice.colour, sources_on(survey, sources)
+    )
     quantities = surveyed_quantities(taken.roof, survey)
     hours = hours_for(quantities, trader.rates.labour, supplies[0].material)
     return Counted(choice, taken, supplies, hours, why)

@@ -73,6 +73,14 @@ def to_renew(roof: Roof, edges: Edges) -> tuple[EdgePart, ...]:
     )
 
 
+def stay_on_verges(roof: Roof, edges: Edges) -> bool:
+    """Tell whether barge boards stand there that stay: the old covering is turned down behind."""
+    return any(
+        part.material == Material.BARGE_BOARDS and part.state is EdgeState.STAYS and part.metres
+        for part in edge_parts(roof, edges)
+    )
+
+
 def state_of(text: str) -> EdgeState:
     """What a note begins with: ``renew``, ``replace`` or ``new``; ``none``; else it stays."""
     words = text.strip()

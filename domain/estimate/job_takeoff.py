@@ -13,10 +13,11 @@ from domain.cutting.remembered import cuts_of
 from domain.errors import NotNow
 from domain.estimate.basis import Supply
 from domain.estimate.kept_plans import plans_of
+from domain.estimate.nails_chosen import sources_on
 from domain.estimate.pricing import needs_on
 from domain.estimate.supplies import PricesAndStock, known_supplies, needs_of
 from domain.integer_programme import GoesOn, Stopped, always
-from domain.job import CoveringChoice, Job, Survey
+from domain.job import CoveringChoice, Deck, Job, Survey
 from domain.setting_out.forms.roof import build_roof
 from domain.takeoff.fixings import NailBoxes
 from domain.takeoff.nail_length import nail_cautions
@@ -24,7 +25,6 @@ from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import UNDERLAY
 from domain.takeoff.roof_takeoff import PlanCuts, TakeOff, take_off, worked_out
 from domain.trader import Nailing
-from domain.units import Length
 
 
 def takeoff_of(job: Job, sources: PricesAndStock) -> TakeOff:
@@ -62,7 +62,7 @@ def takeoff_in(
     measure that is not valid.
     """
     own = fewest_in(covering, survey, sources, plan_cuts, kept)
-    counted = with_nails_checked(own, survey.deck.thickness, sources.nailing)
+    counted = with_nails_checked(own, survey.deck, sources.nailing)
     try:
         return worked_out(counted, goes_on)
     except Stopped:
@@ -77,7 +77,7 @@ def fewest_in(
     kept: Plans | None = None,
 ) -> TakeOff:
     """As :func:`takeoff_in`, by the fewest strips; its nails are not held against the deck."""
-    roof = build_roof(survey.measures)
+    roof, sources = build_roof(survey.measures), sources_on(survey, sources)
     own = reaching(as_nailed(covering, sources.nailing), survey.edges.past_edge)
     return take_off(roof, own, packing_for(covering, sources), plan_cuts, kept)
 
@@ -90,11 +90,14 @@ def as_nailed(covering: CoveringChoice, nailing: Nailing) -> Covering:
     return replace(chosen, edge_nail_centres=Fraction(nailing.edge_centres))
 
 
-def with_nails_checked(takeoff: TakeOff, deck: Length | None, nailing: Nailing) -> TakeOff:
-    """Return the take-off with what is to be said of its nails in a deck of that thickness."""
-    if deck is None or deck.mm <= 0:
+def with_nails_checked(takeoff: TakeOff, deck: Deck, nailing: Nailing) -> TakeOff:
+    """Return the take-off with what is to be said of its nails in a deck."""
+    thick = deck.thickness
+    if thick is None or thick.mm <= 0:
         return takeoff
-    said = nail_cautions(takeoff.covering, deck.mm, nailing.shingle_nail, nailing.felt_nail)
+    length, chosen = deck.nail_mm or nailing.shingle_nail, deck.nail_mm is not None
+    covering, felt = takeoff.covering, nailing.felt_nail
+    said = nail_cautions(covering, thick.mm, length, felt, chosen=chosen)
     return replace(takeoff, cautions=takeoff.cautions + said)
 
 
@@ -103,7 +106,7 @@ def supplied(job: Job, takeoff: TakeOff, sources: PricesAndStock) -> Mapping[Mat
     if job.survey is None:
         return known_supplies(needs_of(takeoff), "", sources)
     chosen = job.survey.covering
-    needs = needs_on(takeoff, job.survey)
+    needs, sources = needs_on(takeoff, job.survey), sources_on(job.survey, sources)
     return known_supplies(needs, chosen.colour if chosen else "", sources)
 
 
@@ -144,7 +147,8 @@ def _packing_of_felt(covering: CoveringChoice, usual: Packing, sources: PricesAn
 def _nail_boxes(sources: PricesAndStock) -> NailBoxes:
     """Return how many nails a box of each kind holds by its price, or as usual without one."""
     usual = NailBoxes()
-    shingle, felt = (sources.price(m, "") for m in (Material.SHINGLE_NAILS, Material.FELT_NAILS))
+    both = (Material.SHINGLE_NAILS, Material.FELT_NAILS)
+    shingle, felt = (sources.price(m, sources.sort_of(m, "")) for m in both)
     return NailBoxes(
         shingle=max(1, int(shingle.per_pack)) if shingle else usual.shingle,
         felt=max(1, int(felt.per_pack)) if felt else usual.felt,

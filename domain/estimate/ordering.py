@@ -124,7 +124,7 @@ def settled_by(
 
 def kind_of(material: Material, colour: str) -> _Kind:
     """What is the same item: the colour, however it was typed, only where it matters."""
-    return material, colour.strip().casefold() if material.coloured else ""
+    return material, colour.strip().casefold() if material.sorted else ""
 
 
 def _in_order(jobs: Iterable[JobToSupply]) -> tuple[JobToSupply, ...]:

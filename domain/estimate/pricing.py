@@ -9,6 +9,7 @@ from math import ceil
 from domain.errors import NotNow, Refused
 from domain.estimate.basis import PricingBasis, Quantities, Supply, hours_for
 from domain.estimate.edge_parts import to_renew
+from domain.estimate.nails_chosen import sources_on
 from domain.estimate.supplies import Need, Pieces, PricesAndStock, needs_of, supplies_for
 from domain.job import Line, LineKind, OldCovering, OldKind, Option, Survey
 from domain.money import Pence, apportion, share, times
@@ -58,7 +59,7 @@ def basis_for(
     a price, and while the old covering is not recorded.
     """
     colour = survey.covering.colour if survey.covering else ""
-    supplies = supplies_for(needs_on(take_off, survey), colour, sources)
+    supplies = supplies_for(needs_on(take_off, survey), colour, sources_on(survey, sources))
     quantities = surveyed_quantities(take_off.roof, survey)
     return reckon(quantities, supplies, trader, sources, miles)
 
@@ -76,7 +77,12 @@ def surveyed_quantities(roof: Roof, survey: Survey) -> Quantities:
     """
     found = quantities_of(roof, survey.old, survey.deck.replace_m)
     parts = to_renew(roof, survey.edges)
-    return replace(found, renewed=tuple((part.material, part.metres) for part in parts))
+    past = survey.edges.past_edge
+    return replace(
+        found,
+        renewed=tuple((part.material, part.metres) for part in parts),
+        past_edge=past.mm if past else Fraction(0),
+    )
 
 
 def quantities_of(roof: Roof, old: OldCovering, deck: Decimal | None) -> Quantities:

@@ -180,7 +180,9 @@ def is_priced_from(quote: Quote, survey: Survey) -> bool:
     now = surveyed_quantities(build_roof(survey.measures), survey)
     first = CoveringChoice(quote.options[0].covering, quote.options[0].colour)
     bases = [kept_basis(option.basis) for option in quote.options]
-    return first == survey.covering and all(basis and basis.quantities == now for basis in bases)
+    return first == survey.covering and all(
+        basis and basis.quantities.agrees(now) for basis in bases
+    )
 
 
 def in_covering_of(survey: Survey, option: Option) -> Survey:

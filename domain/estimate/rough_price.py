@@ -14,6 +14,7 @@ from domain.coverings.registry import Covering
 from domain.coverings.shingle import Shingle
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
+from domain.estimate.nails_chosen import sources_on
 from domain.estimate.pricing import quantities_of, quote_lines, reckon
 from domain.estimate.starting_rates import CHARGES, starting_rates
 from domain.estimate.supplies import (
@@ -201,6 +202,8 @@ def rough_from(
     choice, old = (survey.covering, survey.old) if survey else (None, _ASSUMED_OLD)
     if old.kind is None or (old.kind is not OldKind.NONE and old.layers is None):
         old = _ASSUMED_OLD
+    if survey is not None:
+        sources = sources_on(survey, sources)
     supplies = supplies_for(needs, choice.colour if choice else "", sources)
     quantities = quantities_of(roof, old, survey.deck.replace_m if survey else None)
     lines = quote_lines(reckon(quantities, supplies, trader, sources, miles))

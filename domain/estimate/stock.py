@@ -62,7 +62,7 @@ class StockLine:
 
     def serves(self, material: Material, colour: str) -> bool:
         """Tell whether it can be used for a material, of the very colour where that matters."""
-        same = not material.coloured or is_same_colour(self.colour, colour)
+        same = not material.sorted or is_same_colour(self.colour, colour)
         return self.material == material and same
 
 
@@ -158,7 +158,7 @@ def short_words(lines: Iterable[StockLine]) -> str:
 
 
 def _kind(of: StockMove | StockLine) -> _Kind:
-    return of.material, of.colour.strip().casefold() if of.material.coloured else ""
+    return of.material, of.colour.strip().casefold() if of.material.sorted else ""
 
 
 def _is_same_way(move: StockMove, other: StockMove) -> bool:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
-from math import ceil
+from math import ceil, floor
 from typing import Protocol, TypeAlias
 
 from domain.coverings.materials import Material
@@ -17,6 +17,7 @@ from domain.estimate.stock import Price, StockLine, is_same_colour
 from domain.quantity import to_decimal
 from domain.setting_out.flat_slopes import Roof
 from domain.takeoff.felt_takeoff import FeltTakeOff, lay_felt
+from domain.takeoff.fixings import SHINGLE_NAIL
 from domain.takeoff.packing import Packing
 from domain.takeoff.rolls import UNDERLAY, lay_rolls
 from domain.takeoff.roof_takeoff import TakeOff
@@ -80,12 +81,23 @@ class PricesAndStock:
     today: date
     nailing: Nailing = field(default_factory=Nailing)
     """How the trader nails, and with what."""
+    nail_on_roof: int | None = None
+    """Length of the shingle nails chosen for a roof, mm; None for the usual ones."""
+
+    def sort_of(self, material: Material, colour: str) -> str:
+        """What tells a roof's material from others: its colour; of nails a length not usual."""
+        if material.coloured:
+            return colour
+        nail = self.nail_on_roof
+        other = material == Material.SHINGLE_NAILS and nail and nail != self.nailing.shingle_nail
+        return f"{nail} mm" if other else ""
 
     def price(self, material: Material, colour: str) -> Price | None:
         """The newest price in force, one of the very colour before one of any colour.
 
         Where the colour does not matter or is not chosen, the newest of all; of one day the one
-        that was saved last. None if there is none.
+        that was saved last. None if there is none. A box of shingle nails of another length than
+        the usual (``colour`` says which, as "25 mm") weighs as much and so holds fewer or more.
         """
         wanted = colour if material.coloured else ""
         fitting = [
@@ -95,11 +107,21 @@ class PricesAndStock:
             and price.since <= self.today
             and (not wanted or not price.colour or is_same_colour(price.colour, wanted))
         ]
-        return max(
+        found = max(
             fitting,
             key=lambda p: (bool(wanted and p.colour), p.since, p.id or 0),
             default=None,
         )
+        length = colour.removesuffix(" mm")
+        if found is None or material != Material.SHINGLE_NAILS or not length.isdecimal():
+            return found
+        return replace(found, per_pack=self._of_length(found.per_pack, Fraction(length)))
+
+    def _of_length(self, usual: Decimal, length: Fraction) -> Decimal:
+        """How many nails of another length weigh as much as so many usual ones; 1 at least."""
+        of_usual = replace(SHINGLE_NAIL, length=Fraction(self.nailing.shingle_nail)).grams
+        other = replace(SHINGLE_NAIL, length=length).grams
+        return Decimal(max(1, floor(Fraction(usual) * of_usual / other)))
 
     def held(self, material: Material, colour: str) -> Decimal:
         """What stock holds, of the very colour where that matters."""
@@ -167,7 +189,7 @@ def supplies_as_packed(
     return tuple(
         _supply(need, price or _as_usual(need.material, sources.today), colour, sources)
         for need in needs
-        for price in (sources.price(need.material, colour),)
+        for price in (sources.price(need.material, sources.sort_of(need.material, colour)),)
     )
 
 
@@ -175,7 +197,10 @@ def known_supplies(
     needs: Sequence[Need], colour: str, sources: PricesAndStock
 ) -> Mapping[Material, Supply]:
     """Return what to take from the stock and what to buy, of the materials that have a price."""
-    priced = ((need, sources.price(need.material, colour)) for need in needs)
+    priced = (
+        (need, sources.price(need.material, sources.sort_of(need.material, colour)))
+        for need in needs
+    )
     return {need.material: _supply(need, price, colour, sources) for need, price in priced if price}
 
 
@@ -183,7 +208,7 @@ def _all_priced(
     materials: Sequence[Material], colour: str, sources: PricesAndStock
 ) -> Mapping[Material, Price]:
     """The price of every material; raises Unpriced naming those that have none."""
-    found = {material: sources.price(material, colour) for material in materials}
+    found = {m: sources.price(m, sources.sort_of(m, colour)) for m in materials}
     lacking = [m for m, price in found.items() if price is None]
     if lacking:
         raise Unpriced(lacking)
@@ -215,7 +240,7 @@ def usual_pack(material: Material) -> Decimal:
 
 def _supply(need: Need, price: Price, colour: str, sources: PricesAndStock) -> Supply:
     """One material at its price, stock first."""
-    colour = colour if need.material.coloured else ""
+    colour = sources.sort_of(need.material, colour)
     held = sources.held(need.material, colour)
     if isinstance(need, Rolls):
         return _by_the_roll(need, price, colour, held)

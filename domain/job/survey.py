@@ -56,6 +56,8 @@ class Deck:
     """Metres of board to replace that can be seen now; None unless state is REPLACE."""
     works_off: bool | None = None
     """Strong enough to work off; if not, the work is done from the side or from boards."""
+    nail_mm: int | None = None
+    """Length of the shingle nails chosen for this deck; None for the trader's usual, if it fits."""
 
 
 NONE_THERE = "none"

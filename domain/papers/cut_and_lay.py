@@ -11,6 +11,7 @@ from itertools import groupby
 from domain.cutting.laid import PartName, names_of
 from domain.cutting.working import CutPart as Part
 from domain.cutting.working import LaidPiece, PartKind, WayOfCutting, WayOfLaying, WorkingPlan
+from domain.estimate.nails_chosen import NailsChosen
 from domain.exact import half_up
 from domain.papers.blocks import Cut, CutPart, Cuts, LaidPart, LaidRow, Laying
 from domain.papers.load_list import nail_words
@@ -19,7 +20,6 @@ from domain.papers.shared_parts import numbered, sentence
 from domain.quantity import show_amount
 from domain.setting_out.kinds import EdgeKind, Finish
 from domain.takeoff.roof_takeoff import ShingleTakeOff
-from domain.trader import Nailing
 
 _Names = Mapping[Part, PartName]
 
@@ -56,10 +56,10 @@ def _cut(way: WayOfCutting, names: _Names) -> Cut:
     return Cut(way.times, tuple(f"{half_up(cut):,}" for cut in way.cuts), tuple(parts))
 
 
-def laying_of(takeoff: ShingleTakeOff, plan: WorkingPlan, nailing: Nailing) -> Iterator[Laying]:
+def laying_of(takeoff: ShingleTakeOff, plan: WorkingPlan, nails: NailsChosen) -> Iterator[Laying]:
     """The laying table, slopes of one shape together; the first says how every course is laid."""
     names = names_of(plan)
-    heading, notes = "Lay the courses, from the left", tuple(_notes(takeoff, nailing))
+    heading, notes = "Lay the courses, from the left", tuple(_notes(takeoff, plan, nails))
     by_slopes = sorted(plan.laying, key=lambda way: way.slopes)
     for slopes, ways in groupby(by_slopes, key=lambda way: way.slopes):
         rows = sorted((_row(way, names, takeoff) for way in ways), key=lambda each: each[0])
@@ -73,7 +73,7 @@ def named_slopes(slopes: Sequence[int]) -> str:
     return f"Slope{'s' if len(numbers) > 1 else ''} {numbered(numbers)}"
 
 
-def _notes(takeoff: ShingleTakeOff, nailing: Nailing) -> Iterator[str]:
+def _notes(takeoff: ShingleTakeOff, plan: WorkingPlan, nails: NailsChosen) -> Iterator[str]:
     shingle = takeoff.covering
     yield (
         f"A strip is {half_up(shingle.height)} high: its TOP edge goes to the chalk line of its "
@@ -88,7 +88,11 @@ def _notes(takeoff: ShingleTakeOff, nailing: Nailing) -> Iterator[str]:
         edge.kind for slope in takeoff.roof.slopes for edge in slope.sides
     }
     where = ", measured on its longer edge" if slanting else ""
-    yield f"→ so much is laid{where}; the rest is trimmed off in place, at the outer end."
+    if any(piece.part.length != piece.length for way in plan.laying for piece in way.pieces):
+        yield (
+            f"The figure after an arrow (→) is the length that stays on the roof{where}: trim the "
+            "rest off in place, at the outer end."
+        )
     if EdgeKind.HIP in slanting:
         yield "At a hip trim the ends along the hip, on the rake; cut none square beforehand."
     if EdgeKind.VALLEY in slanting:
@@ -97,9 +101,9 @@ def _notes(takeoff: ShingleTakeOff, nailing: Nailing) -> Iterator[str]:
             "bed the end in the bead. No nail within 150 of the middle."
         )
     inside, up = shingle.tabs - 1, half_up(shingle.nail_line)
-    nails = sentence(nail_words(nailing.shingle_nail))
+    named = sentence(nail_words(nails.shingle))
     yield (
-        f"{nails}, {inside + 2} a whole strip: one {up} above each of its "
+        f"{named}, {inside + 2} a whole strip: one {up} above each of its "
         f"{inside} cut-outs, one 25 in from each end. {takeoff.fixings.shingle_nails:,} in all. "
         f"Joints are {half_up(shingle.half_tab)} from those of the course below."
     )

@@ -5,11 +5,14 @@ from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
 
+from domain.estimate.edge_parts import stay_on_verges
 from domain.exact import half_up
+from domain.job import Survey
 from domain.papers.blocks import Step
 from domain.papers.roof_parts import closed_words
 from domain.papers.shared_parts import metres, numbered, sentence
 from domain.quantity import show_amount
+from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.kinds import EdgeKind
 from domain.takeoff.edging import edge_runs
 from domain.takeoff.fixings import STEEP
@@ -34,13 +37,22 @@ def _edge_strips(takeoff: ShingleTakeOff) -> Iterator[str]:
     yield from _runs(takeoff)
     corner, lap = half_up(shingle.edge_corner), half_up(shingle.edge_lap)
     over = "the verge strip over the eaves strip" if verges else "each over the one before"
-    yield f"Every run goes {corner} on at both ends; at a corner {over}."
+    yield f"Leave each run {corner} too long at both ends, to lap at the corners: {over}."
     yield (
         f"Each piece laps the one before by {lap}. Start a run with what the last one left, if "
         f"{half_up(shingle.edge_remnant)} or more."
     )
     every = half_up(shingle.edge_nail_centres)
     yield f"Nails every {every} along every edge: {takeoff.fixings.edge_nails:,}."
+
+
+def boards_on_again(roof: Roof, survey: Survey | None, over: str) -> Iterator[Step]:
+    """Barge boards that stay and came off to strip; ``over`` is what goes behind them."""
+    if survey and stay_on_verges(roof, survey.edges):
+        yield Step(
+            "Barge boards on again",
+            (f"As they were marked, over {over}, the top edge level with the deck.",),
+        )
 
 
 def _runs(takeoff: ShingleTakeOff) -> Iterator[str]:
@@ -69,7 +81,10 @@ def _beads(takeoff: ShingleTakeOff) -> Iterator[str]:
     if EdgeKind.BREAK in kinds:
         yield "At the break: one bead under the tabs of the upper slope's course 1."
     if EdgeKind.VERGE in kinds:
-        yield "Verges: 25 back, under the end of each course as it goes on, as long as it shows."
+        yield (
+            "Verges: course by course, 25 back from the edge. Before a course is nailed, a bead "
+            "under both its ends, from its butt up to that of the next course."
+        )
     if EdgeKind.VALLEY in kinds:
         yield "Valley: a bead on each side, to bed the ends of the courses."
     steep = [n for n, slope in enumerate(roof.slopes, 1) if roof.is_steep(slope, STEEP)]

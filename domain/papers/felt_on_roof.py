@@ -6,7 +6,9 @@ from fractions import Fraction
 
 from domain.drawing.draw_felt import draw_felt
 from domain.drawing.drawing_parts import Drawing
+from domain.job import Survey
 from domain.papers.blocks import Block, Column, Measures, Step, Table
+from domain.papers.edge_work import boards_on_again
 from domain.papers.load_list import nail_words
 from domain.papers.shared_parts import metres, numbered, sentence
 from domain.quantity import show_amount
@@ -31,13 +33,16 @@ def felt_chalk_lines(drawing: Drawing) -> Iterator[Measures]:
             yield Measures(lines, f"Chalk lines, {named}: LOWER edge of each row, up from the deck")
 
 
-def work_in_felt(takeoff: FeltTakeOff, trader: Trader, wind: str) -> Iterator[Block]:
-    """Every step from the bare deck to the capping; ``wind`` is where it blows from."""
+def work_in_felt(takeoff: FeltTakeOff, trader: Trader, survey: Survey | None) -> Iterator[Block]:
+    """Every step from the bare deck to the capping."""
     yield Step("Strike the lines, lay the felt", tuple(_rows(takeoff, trader)))
     yield _sheets(draw_felt(takeoff))
     yield Step("Nails and adhesive", tuple(_fixings(takeoff, trader)))
+    yield from boards_on_again(takeoff.roof, survey, "the felt that is turned down")
     if takeoff.lay.capping_runs:
-        yield Step("Capping, last", tuple(_capping(takeoff, wind)))
+        yield Step(
+            "Capping, last", tuple(_capping(takeoff, survey.edges.wind_from if survey else ""))
+        )
     if takeoff.roof.flashing:
         yield Step("Flashing along the wall", (f"{metres(takeoff.roof.flashing)}, over the felt.",))
 

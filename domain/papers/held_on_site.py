@@ -127,6 +127,7 @@ def _deck(deck: Deck) -> str:
         replaced,
         "safe to stand on" if deck.works_off else "",
         "nails show inside" if deck.nails_inside else "",
+        f"shingle nails {deck.nail_mm} mm" if deck.nail_mm else "",
     )
 
 

@@ -7,6 +7,7 @@ from decimal import Decimal
 from domain.coverings.materials import Material
 from domain.estimate.basis import Supply
 from domain.estimate.edge_parts import to_renew
+from domain.estimate.nails_chosen import NailsChosen, nails_chosen
 from domain.estimate.weights import Weights, load_words
 from domain.job import Job, OldKind
 from domain.papers.blocks import Paper, Step, Ticks, Words
@@ -49,10 +50,11 @@ def load_of(
 ) -> Load:
     """What a job takes along; packs as ``supplies`` have them, where there is a price."""
     colour = job.survey.covering.colour if job.survey and job.survey.covering else ""
+    nails = nails_chosen(job.survey, nailing)
     if isinstance(takeoff, FeltTakeOff):
-        counted = _felt(takeoff, nailing)
+        counted = _felt(takeoff, nails)
     else:
-        counted = _shingles(takeoff, nailing)
+        counted = _shingles(takeoff, nails)
     materials = [_taken(row, supplies, colour) for row in counted]
     return Load(
         materials=(*materials, *_by_the_metre(job, takeoff)),
@@ -79,7 +81,7 @@ _Counted = tuple[Material, int, str]
 """Material, packs as the take-off counts them, and what they are for."""
 
 
-def _shingles(takeoff: ShingleTakeOff, nailing: Nailing) -> Iterator[_Counted]:
+def _shingles(takeoff: ShingleTakeOff, chosen: NailsChosen) -> Iterator[_Counted]:
     strips, fixings = takeoff.strips, takeoff.fixings
     held = strips.packs * takeoff.packing.strips_per_pack + strips.from_stock
     closed = closed_words(takeoff.roof).replace("the ", "")
@@ -87,24 +89,24 @@ def _shingles(takeoff: ShingleTakeOff, nailing: Nailing) -> Iterator[_Counted]:
     used = f"{held} strips: {strips.cut_plan} for {where}, {strips.edge} edge strips, "
     yield Material(takeoff.covering.key), strips.packs, f"{used}{held - strips.laid} spare"
     yield Material.UNDERLAY, takeoff.underlay.rolls, metres(takeoff.underlay.laid)
-    nails = nail_words(nailing.shingle_nail)
+    nails = nail_words(chosen.shingle)
     yield Material.SHINGLE_NAILS, fixings.shingle_boxes, f"{nails}: {fixings.through_strips:,}"
-    nails = nail_words(nailing.felt_nail)
+    nails = nail_words(chosen.felt)
     yield Material.FELT_NAILS, fixings.felt_boxes, f"{nails}: {fixings.underlay_nails:,}"
     yield Material.MASTIC, fixings.cartridges, f"{metres(fixings.mastic)} of bead"
 
 
-def _felt(takeoff: FeltTakeOff, nailing: Nailing) -> Iterator[_Counted]:
+def _felt(takeoff: FeltTakeOff, chosen: NailsChosen) -> Iterator[_Counted]:
     fixings = takeoff.fixings
     yield Material(takeoff.covering.key), takeoff.lay.rolls, "capping included"
-    nails = nail_words(nailing.felt_nail)
+    nails = nail_words(chosen.felt)
     yield Material.FELT_NAILS, fixings.boxes, f"{nails}: {fixings.nails:,}"
     yield Material.ADHESIVE, fixings.tins, f"{metres(fixings.adhesive)} of lap"
 
 
-def nail_words(mm: int) -> str:
-    """A nail by finish, name and length; common practice."""
-    return f"galvanised clouts {mm} mm"
+def nail_words(mm: int | None) -> str:
+    """A nail by finish, name and length, or that its length is to be chosen; common practice."""
+    return f"galvanised clouts, {'CHOOSE THE LENGTH FIRST' if mm is None else f'{mm} mm'}"
 
 
 def _taken(row: _Counted, supplies: Mapping[Material, Supply], colour: str) -> str:

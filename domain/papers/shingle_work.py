@@ -9,10 +9,12 @@ from decimal import Decimal
 from fractions import Fraction
 
 from domain.cutting.working import WorkingPlan
+from domain.estimate.nails_chosen import nails_chosen
 from domain.exact import half_up
+from domain.job import Survey
 from domain.papers.blocks import Block, Measures, Step
 from domain.papers.cut_and_lay import cuts_of, laying_of
-from domain.papers.edge_work import bead_step, edge_strips_step
+from domain.papers.edge_work import bead_step, boards_on_again, edge_strips_step
 from domain.papers.load_list import nail_words
 from domain.papers.roof_parts import closed_words
 from domain.papers.shared_parts import metres, numbered, sentence
@@ -45,16 +47,17 @@ def chalk_lines(takeoff: ShingleTakeOff) -> Iterator[Measures]:
 
 
 def work_in_shingles(
-    takeoff: ShingleTakeOff, plan: WorkingPlan, trader: Trader, wind: str
+    takeoff: ShingleTakeOff, plan: WorkingPlan, trader: Trader, survey: Survey | None
 ) -> Iterator[Block]:
-    """Every step from the bare deck to the last ridge piece; ``wind`` is where it blows from."""
+    """Every step from the bare deck to the last ridge piece."""
     yield Step("Underlay", tuple(_underlay(takeoff, trader)))
+    yield from boards_on_again(takeoff.roof, survey, "the underlay that is turned down")
     yield _lines(takeoff)
     yield edge_strips_step(takeoff)
     yield bead_step(takeoff)
     yield cuts_of(takeoff, plan)
-    yield from laying_of(takeoff, plan, trader.nailing)
-    yield from _at_the_top(takeoff, wind)
+    yield from laying_of(takeoff, plan, nails_chosen(survey, trader.nailing))
+    yield from _at_the_top(takeoff, survey.edges.wind_from if survey else "")
 
 
 def _underlay(takeoff: ShingleTakeOff, trader: Trader) -> Iterator[str]:

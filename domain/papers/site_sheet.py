@@ -15,8 +15,8 @@ from domain.drawing.drawing_parts import Drawing
 from domain.drawing.like_slopes import like_slopes
 from domain.drawing.plan_view import plan_of
 from domain.errors import NotNow
-from domain.estimate.edge_parts import to_renew
-from domain.job import DeckKind, Job
+from domain.estimate.edge_parts import stay_on_verges, to_renew
+from domain.job import DeckKind, Job, Survey
 from domain.papers.blocks import Block, Cuts, Laying, Paper, Picture, Step, Ticks, Words
 from domain.papers.felt_on_roof import felt_chalk_lines, work_in_felt
 from domain.papers.load_list import Load
@@ -35,7 +35,7 @@ def site_sheet(job: Job, takeoff: TakeOff, trader: Trader, load: Load) -> Paper:
         *load.steps,
         Step("Strip, and mend the deck", tuple(_strip_rows(job, takeoff))),
         Words("", "On the roof"),
-        *_work(takeoff, trader, job.survey.edges.wind_from if job.survey else ""),
+        *_work(takeoff, trader, job.survey),
         Ticks(tuple((False, words) for words in LAYING_TICKS.values()), "Before you leave"),
     )
     blocks = (*page_one(job, takeoff, trader.limits), *_to_tape(takeoff), *_in_order(steps))
@@ -52,10 +52,10 @@ def _in_order(blocks: Iterable[Block]) -> Iterator[Block]:
         yield block
 
 
-def _work(takeoff: TakeOff, trader: Trader, wind: str) -> Iterator[Block]:
+def _work(takeoff: TakeOff, trader: Trader, survey: Survey | None) -> Iterator[Block]:
     if isinstance(takeoff, FeltTakeOff):
-        return work_in_felt(takeoff, trader, wind)
-    return work_in_shingles(takeoff, _plan(takeoff), trader, wind)
+        return work_in_felt(takeoff, trader, survey)
+    return work_in_shingles(takeoff, _plan(takeoff), trader, survey)
 
 
 def _to_tape(takeoff: TakeOff) -> Iterator[Block]:
@@ -88,6 +88,9 @@ def _strip_rows(job: Job, takeoff: TakeOff) -> Iterator[str]:
     deck = job.survey.deck if job.survey else None
     boards = "sheets" if deck and deck.kind is DeckKind.SHEET else "boards"
     yield "Strip no more than you can lay or cover today. Anything suspect underneath: stop."
+    if job.survey and stay_on_verges(takeoff.roof, job.survey.edges):
+        again = "after the felt" if isinstance(takeoff, FeltTakeOff) else "after the underlay"
+        yield f"Barge boards off first, each marked left or right; on again {again}."
     if deck and deck.replace_m:
         kind = f", {deck.profile}" if deck.profile else ""
         replaced = f"{show_amount(deck.replace_m, 'm')} of {boards}{kind}"

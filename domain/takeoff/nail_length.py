@@ -43,20 +43,41 @@ class InDeck:
         return max(self.into - self.deck, Fraction(0))
 
 
+def nail_in_deck(covering: Covering, deck: Fraction, length: int) -> InDeck:
+    """A nail that holds a covering, in a deck so thick; millimetres."""
+    return InDeck(Fraction(length), deck, covering.nailed_through)
+
+
+def nail_words_in_deck(nail: InDeck) -> str:
+    """How a nail stands in the deck, in a few words."""
+    if nail.shows:
+        return f"point shows {show_mm(nail.shows)} inside"
+    held = "" if nail.holds else ": may not hold"
+    return f"goes {show_mm(nail.into)} in{held}"
+
+
 def nail_cautions(
-    covering: Covering, deck: Fraction, shingle_nail: int, felt_nail: int
+    covering: Covering, deck: Fraction, shingle_nail: int, felt_nail: int, *, chosen: bool = False
 ) -> tuple[str, ...]:
     """What is wrong with the nails of a covering in a deck so thick, a sentence or two each.
 
-    Lengths in millimetres. Felt nails are asked only whether they show: short ones hold felt and
-    underlay, which common practice nails so.
+    Lengths in millimetres. Of a shingle nail that was ``chosen`` for the deck it is said how it
+    stands, and no other offered. Felt nails are asked only whether they show: short ones hold felt
+    and underlay, which common practice nails so.
     """
     if isinstance(covering, Felt):
         return tuple(_felt(InDeck(Fraction(felt_nail), deck, covering.nailed_through)))
+    nail = nail_in_deck(covering, deck, shingle_nail)
     return (
-        *_shingle(InDeck(Fraction(shingle_nail), deck, covering.nailed_through)),
+        *(_as_chosen(nail) if chosen else _shingle(nail)),
         *_felt(InDeck(Fraction(felt_nail), deck, _UNDERLAY)),
     )
+
+
+def _as_chosen(nail: InDeck) -> Iterator[str]:
+    """Say what was settled for, where the nail is not right in every way."""
+    if nail.shows or not nail.holds:
+        yield f"Shingle nails of {show_mm(nail.length)}, as chosen: {nail_words_in_deck(nail)}."
 
 
 def _shingle(nail: InDeck) -> Iterator[str]:

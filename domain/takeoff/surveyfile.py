@@ -3,7 +3,6 @@
 import tomllib
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
-from difflib import get_close_matches
 
 from domain.coverings.felt import Felt
 from domain.coverings.reaching import reaching
@@ -13,6 +12,7 @@ from domain.setting_out.kinds import EdgeKind, Finish, RoofForm
 from domain.setting_out.measures import FINISHES, MEASURES_OF, SIDES, RoofMeasures, TapedSlope
 from domain.takeoff.packing import Packing, usual_packing
 from domain.takeoff.rolls import UNDERLAY, RollMaterial
+from domain.takeoff.survey_words import chosen, nearest_key, not_toml
 from domain.units import Angle, Length, parse_angle, parse_length, parse_offset
 
 _LONGEST = 100_000  # characters; a survey has a few hundred
@@ -61,7 +61,7 @@ def _table(text: str) -> dict[str, object]:
     try:
         return tomllib.loads(text.removeprefix("\ufeff"))  # some editors begin a file with a mark
     except tomllib.TOMLDecodeError as error:
-        raise Refused("survey file", text, f"Write it in TOML: {error}.") from None
+        raise not_toml(text, str(error)) from None
     except (ValueError, RecursionError):
         remedy = "It has a number too long, or brackets too deep, for a survey."
         raise Refused("survey file", text, remedy) from None
@@ -80,7 +80,7 @@ def _refuse_unknown(
             continue
         if key in elsewhere:
             raise Refused(key, _shown(table[key]), f"This key {place}.")
-        near = get_close_matches(key[:_LONGEST_KEY], (*known, *elsewhere), n=1, cutoff=0)[0]
+        near = nearest_key(key[:_LONGEST_KEY], known, elsewhere)
         remedy = f"There is no such key: the nearest is {near}."
         raise Refused(named + _named(key), _shown(table[key]), remedy)
 
@@ -180,10 +180,11 @@ def _underlay(survey: Mapping[str, object]) -> RollMaterial:
 def _choice(table: Mapping[str, object], key: str, choices: Sequence[str], named: str = "") -> str:
     """Return one of the choices; ``named`` stands before the key in a refusal."""
     value = table.get(key)
-    if not isinstance(value, str) or value not in choices:
+    found = chosen(value, choices) if isinstance(value, str) else None
+    if found is None:
         remedy = f"Give {', '.join(choices[:-1])} or {choices[-1]}."
         raise Refused(named + key, _shown(value), remedy)
-    return value
+    return found
 
 
 def _length(table: Mapping[str, object], key: str, named: str = "") -> Length | None:

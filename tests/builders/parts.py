@@ -134,7 +134,7 @@ def survey(**changes: Any) -> Survey:
         covering=CoveringChoice("square-butt", "slate grey"),
         deck=Deck(
             kind=DeckKind.BOARDS,
-            thickness=mm(12),
+            thickness=mm(14),
             profile="tongue and groove",
             cover_width=mm(112),
             seen_above=True,

@@ -30,6 +30,8 @@ PAPERS = (
     *("mistake", "materials", "takeoff", "site-sheet", "load-list", HELD),
 )
 
+_LARGEST_SURVEY = 1_000_000
+"""Bytes."""
 _ESCAPE_MS = "10"
 """Milliseconds after which Esc is the key of that name, and not the beginning of an arrow."""
 _PAINTS_A_SECOND = "250"
@@ -290,6 +292,8 @@ def _text_of(path: Path) -> str:
     try:
         if not stat.S_ISREG(path.stat().st_mode):  # a pipe would be waited for, a device has no end
             raise Refused("survey_file", path, "It is not a file: name the file of a survey.")
+        if path.stat().st_size > _LARGEST_SURVEY:
+            raise Refused("survey_file", path, "It is over 1 MB: a survey has a few lines.")
         return path.read_text(encoding="utf-8")
     except OSError as error:
         raise Refused("survey_file", path, f"It cannot be read: {error.strerror}.") from error

@@ -38,3 +38,10 @@ def add_examples(
         lines = "\n".join(f"  {line}" for line in EXAMPLES[name].splitlines())
         command.formatter_class = argparse.RawDescriptionHelpFormatter
         command.epilog = f"for example:\n{lines}"
+    whole = "\n".join(f"  {line}".rstrip() for line in _apex().splitlines())
+    takeoff = parts.choices["takeoff"]
+    takeoff.epilog = f"{takeoff.epilog}\n\na whole survey file:\n{whole}"
+
+
+def _apex() -> str:
+    return (_SURVEYS / "apex.toml").read_text(encoding="utf-8")

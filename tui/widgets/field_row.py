@@ -40,6 +40,8 @@ class Field:
     """Whether nothing can be saved while it is empty: all that is missing is said at once."""
     asked: bool = False
     """Whether it counts as open while it is empty, where a form folds."""
+    usual: str = ""
+    """What stands in it from the beginning: where a form folds, that is not counted as given."""
     only_for: tuple[str, ...] | None = None
     """Shown only while the field whose id stands first has one of the values after it."""
 

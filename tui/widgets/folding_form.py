@@ -179,4 +179,6 @@ class FoldingForm(Form):
             belong = [row for row in rows if self._belongs(row.field)]
             empty = [row for row in belong if not row.entry.value.strip()]
             heading.open_fields = sum(row.field.asked for row in empty)
-            heading.given = len(belong) - len(empty)
+            heading.given = sum(
+                row.entry.value.strip() not in ("", row.field.usual) for row in belong
+            )

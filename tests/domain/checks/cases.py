@@ -87,6 +87,8 @@ FAILS: list[tuple[str, Change]] = [
     ("deck-state", surveyed("deck", state=DeckState.REPLACE)),
     ("deck-state", surveyed("deck", state=DeckState.REPLACE, replace_m=Decimal(0))),
     ("deck-nails", surveyed("deck", nails_inside=None)),
+    ("nail-length", surveyed("deck", thickness=mm(12))),  # the usual 20 mm comes 2 mm through
+    ("nail-length", surveyed("deck", thickness=mm(18))),  # and goes 14 mm in
     ("old-kind", surveyed("old", kind=None)),
     ("old-layers", surveyed("old", layers=None)),
     ("old-layers", surveyed("old", layers=0)),
@@ -207,6 +209,8 @@ HOLDS_STILL: list[tuple[str, Change]] = [
     ("deck-state", surveyed("deck", state=DeckState.REPLACE, replace_m=Decimal("1.2"))),
     ("deck-state", surveyed("deck", state=DeckState.UNSAFE)),
     ("deck-nails", surveyed("deck", nails_inside=False)),
+    ("nail-length", surveyed("deck", thickness=mm(12), nail_mm=20)),  # chosen all the same
+    ("nail-length", surveyed("deck", thickness=mm(18), nail_mm=25)),
     ("old-layers", surveyed("old", kind=OldKind.NONE, layers=None)),
     ("asbestos", surveyed("old", kind=OldKind.NONE, suspicion=None)),
     ("asbestos", surveyed("old", suspicion=Suspicion.CLEARED, cleared_by="A Tester")),

@@ -37,7 +37,7 @@ MOST = {SHINGLES: 120, Material.UNDERLAY: 60, Material.SHINGLE_NAILS: 2000}
 
 def supply(material: Material, needed: int | Decimal, colour: str = "green") -> Supply:
     """So much of a material, all of it to be bought when it was quoted."""
-    colour = colour if material.coloured else ""
+    colour = colour if material.sorted else ""
     price = PRICES[material]
     return Supply(
         material, colour, Decimal(needed), Decimal(0), ceil(needed / price.per_pack), price

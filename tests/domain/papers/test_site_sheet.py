@@ -92,13 +92,14 @@ def test_the_order_of_the_sheet_is_the_order_of_the_work() -> None:
         "2  Load the tools",
         "3  Strip, and mend the deck",
         "4  Underlay",
-        "5  Strike the lines",
-        "6  Edge strips",
-        "7  Mastic, before course 1",
-        "8  Cut 14 strips",
-        "9  Lay the courses, from the left",
-        "10  Ridge",
-        "11  Before you leave",
+        "5  Barge boards on again",
+        "6  Strike the lines",
+        "7  Edge strips",
+        "8  Mastic, before course 1",
+        "9  Cut 14 strips",
+        "10  Lay the courses, from the left",
+        "11  Ridge",
+        "12  Before you leave",
     ]
 
 
@@ -205,7 +206,7 @@ def test_boards_to_replace_stand_before_the_underlay_and_are_loaded() -> None:
     deck = replace(survey.deck, state=DeckState.REPLACE, replace_m=Decimal(3))
     paper = _of(builders.job_at(Stage.BOOKED, survey=replace(survey, deck=deck)))
     assert "Replace 3 m of boards, tongue and groove" in _step(paper, "Strip, and mend the deck")
-    assert "Boards: 3 m (tongue and groove, 12 mm)" in _step(paper, "Load the materials")
+    assert "Boards: 3 m (tongue and groove, 14 mm)" in _step(paper, "Load the materials")
     assert "saw, bar, board nails" in _step(paper, "Load the tools")
 
 

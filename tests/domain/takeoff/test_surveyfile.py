@@ -237,7 +237,7 @@ def test_a_survey_without_a_roof_is_refused(text: str) -> None:
 def test_what_is_not_toml_is_refused_in_one_sentence(text: str) -> None:
     with pytest.raises(Refused) as refusal:
         read_survey_file(text)
-    assert refusal.value.field == "survey file"
+    assert refusal.value.field.startswith("survey file")
     assert "\n" not in str(refusal.value)
     assert len(str(refusal.value)) < 200
 
@@ -273,3 +273,39 @@ def test_what_belongs_to_another_covering_is_refused(covering: str, key: str, wh
     text = f'covering = "{covering}"\n{key}\n[roof]\nform = "apex"\n'
     with pytest.raises(Refused, match=f"It belongs to {whose}: leave it out"):
         read_survey_file(text)
+
+
+@pytest.mark.parametrize(
+    ("was", "becomes"),
+    [('"square-butt"', '"Square butt"'), ('"apex"', '"Apex"'), ('"square-butt"', '"SQUARE_BUTT"')],
+)
+def test_words_are_taken_as_the_screen_writes_them(was: str, becomes: str) -> None:
+    assert read_survey_file(APEX.replace(was, becomes)) == read_survey_file(APEX)
+
+
+@pytest.mark.parametrize(
+    ("wrong", "right"),
+    [
+        ("width", "span"),
+        ("height", "rise"),
+        ("angle", "pitch"),
+        ("overhang", "eaves_overhang"),
+        ("pack size", "strips_per_pack"),
+        ("spann", "span"),
+    ],
+)
+def test_the_nearest_key_is_found_by_meaning_as_by_spelling(wrong: str, right: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_survey_file(f'{APEX}"{wrong}" = "1 m"\n')
+    assert refused.value.remedy == f"There is no such key: the nearest is {right}."
+
+
+def test_what_cannot_be_read_is_told_by_its_line_and_in_our_words() -> None:
+    with pytest.raises(Refused) as refused:
+        read_survey_file(APEX.replace('"1.8 m"', "1.8 m"))
+    assert str(refused.value) == (
+        'Survey file, line 5: “span = 1.8 m” is not valid. Write every line as key = "2.4 m", '
+        "with the quotation marks, or as a heading such as [roof]."
+    )
+    with pytest.raises(Refused, match=r"line 9.*given twice"):
+        read_survey_file(f'{APEX}span = "2 m"\n')

@@ -1,8 +1,10 @@
 """What the help gives as an example works as it stands; nothing that one system lacks is needed."""
 
 import os
+import re
 import subprocess
 import sys
+import textwrap
 from pathlib import Path
 
 import pytest
@@ -13,6 +15,7 @@ from domain.setting_out.kinds import RoofForm
 from domain.takeoff.roof_takeoff import take_off
 from domain.takeoff.surveyfile import read_survey_file
 from storage.folders import book_path
+from tui.shell.command_line import main
 from tui.shell.examples import EXAMPLES, survey_example
 
 ROOT = Path(__file__).parents[3]
@@ -107,3 +110,26 @@ def test_it_starts_where_what_windows_lacks_is_missing(tmp_path: Path) -> None:
     assert (ran.returncode, ran.stderr) == (0, "")
     assert ran.stdout.strip() in ("0", "None")
     assert book.exists()
+
+
+def test_the_readme_and_the_help_show_a_whole_survey_file(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    blocks = re.findall(r"^```\n(.*?)\n```$", readme, re.MULTILINE | re.DOTALL)
+    [shown] = [block for block in blocks if "[roof]" in block]
+    with pytest.raises(SystemExit):
+        main(["takeoff", "--help"])
+    helped = capsys.readouterr().out.partition("a whole survey file:\n")[2]
+    of_help = read_survey_file(textwrap.dedent(helped))
+    assert read_survey_file(shown) == of_help == read_survey_file(survey_example(RoofForm.APEX))
+
+
+def test_a_survey_of_over_a_megabyte_is_refused_unread(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    large = tmp_path / "shed.toml"
+    with large.open("wb") as file:
+        file.truncate(1_000_001)
+    assert main(["takeoff", str(large)]) == 2
+    assert "over 1 MB" in capsys.readouterr().err

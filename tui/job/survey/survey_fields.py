@@ -8,10 +8,11 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from domain.checks.check import Part
-from domain.coverings.registry import COVERINGS
+from domain.coverings.registry import COVERINGS, SHINGLES
 from domain.job import DeckKind, DeckState, OldKind, Sample, Suspicion
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF
+from domain.takeoff.nail_length import NAIL_LENGTHS
 from tui.widgets.field_row import Field
 from tui.widgets.form import YES_NO
 from tui.widgets.line_input import Takes
@@ -21,6 +22,10 @@ FORMS = tuple(form.value for form in RoofForm)
 _EDGE = "renew, stays or none"
 _OR_NONE = "what is there, or “none”"
 _BOARDS = ("deck_kind", DeckKind.BOARDS.value)
+
+
+PAST_EDGE = "10 mm"
+"""How far strips reach past the edges of a roof unless another figure is typed; common practice."""
 
 
 def _measure(id_: str, label: str, unit: str, example: str) -> Field:
@@ -66,7 +71,14 @@ SIZES = (
     _measure("eaves_overhang", "Eaves overhang", "on plan", "50 mm"),
     _measure("verge_overhang", "Verge overhang", "on plan", "60 mm"),
     _measure("top_overhang", "Top overhang", "on plan", "50 mm"),
-    Field("past_edge", "Strips past edge", "to drip clear", example="10 mm", takes=Takes.FIGURE),
+    Field(
+        "past_edge",
+        "Strips past edge",
+        "to drip clear",
+        example=PAST_EDGE,
+        usual=PAST_EDGE,
+        takes=Takes.FIGURE,
+    ),
 )
 EDGES = (
     Field("barge_boards", "Barge boards", section=Part.EDGES, hint=_EDGE, asked=True),
@@ -94,6 +106,13 @@ DECK = (
     Field("seen_above", "Seen from above", choices=YES_NO, asked=True),
     Field("seen_below", "Seen from below", choices=YES_NO, asked=True),
     Field("nails_inside", "Nails show inside", choices=YES_NO, asked=True),
+    Field(
+        "nail_mm",
+        "Shingle nails",
+        "mm",
+        choices=tuple(map(str, NAIL_LENGTHS)),
+        only_for=("covering", *(s.name for s in SHINGLES.values())),
+    ),
     Field("state", "State", choices=tuple(DeckState), asked=True),
     Field(
         "replace_m",

@@ -29,7 +29,7 @@ from tui.job.roof_views import show_takeoff
 from tui.job.survey.slope_dialog import SlopeDialog
 from tui.job.survey.slope_list import SlopeList
 from tui.job.survey.survey_fields import FIELDS, FOLDED, LENGTHS, NONE_THERE_ROWS
-from tui.job.survey.survey_reading import boards_told, survey_from_fields, survey_typed
+from tui.job.survey.survey_reading import boards_told, nail_told, survey_from_fields, survey_typed
 from tui.job.survey.takeoff_as_typed import (
     WORKING_OUT,
     Figure,
@@ -257,6 +257,8 @@ class SurveyPage(JobPage):
         for key in LENGTHS:
             self._form.note(key, length_note(key, self._wanted[key]))
         self._form.note("replace_m", boards_told(self._wanted))
+        told, is_open = nail_told(self._wanted, self.situation.trader.nailing.shingle_nail)
+        self._form.note("nail_mm", told, Tone.CAUTION if is_open else Tone.PLAIN)
         fragile = self._wanted["old_kind"] == OldKind.CEMENT_SHEET.value
         self._form.tell("old_kind", FRAGILE if fragile else "", Tone.CAUTION)
         if not self._counting:

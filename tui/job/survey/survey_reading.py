@@ -11,6 +11,7 @@ from domain.coverings.reaching import reaching
 from domain.coverings.registry import COVERINGS
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
+from domain.estimate.nails_chosen import length_is_open, shingle_nail_on
 from domain.job import (
     AccessPlan,
     Around,
@@ -29,9 +30,11 @@ from domain.quantity import read_count
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures, TapedSlope
 from domain.setting_out.wind import read_wind
+from domain.takeoff.nail_length import nail_words_in_deck
+from domain.trader import Nailing
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.job.survey.boards_field import boards_note, read_boards
-from tui.job.survey.survey_fields import AROUND, FORMS, KEYS, LENGTHS
+from tui.job.survey.survey_fields import AROUND, FORMS, KEYS, LENGTHS, PAST_EDGE
 from tui.widgets.field_values import answer, date_typed, number_typed, read_optional_date, yes_no
 from tui.widgets.kept_lines import kept
 
@@ -48,8 +51,6 @@ _EDGE_WORDS = (
     "ventilation",
     "wind_from",
 )
-PAST_EDGE = "10 mm"
-"""How far strips reach past the edges of a roof unless another figure is typed; common practice."""
 
 
 def survey_typed(survey: Survey | None) -> dict[str, str]:
@@ -157,6 +158,22 @@ def boards_told(values: Mapping[str, str]) -> str:
     return boards_note(values["replace_m"], cover)
 
 
+def nail_told(values: Mapping[str, str], usual: int) -> tuple[str, bool]:
+    """How the shingle nail chosen, else the usual one, stands in the deck; whether to choose."""
+    try:
+        deck = read_deck(values)
+        survey = Survey(RoofMeasures(RoofForm.APEX), read_covering(values), deck)
+    except Refused:
+        return "", False
+    length = deck.nail_mm or usual
+    nail = shingle_nail_on(survey, length)
+    if nail is None:
+        return "", False
+    is_open = length_is_open(survey, Nailing(shingle_nail=usual))
+    which = "" if deck.nail_mm else f"{length} mm "
+    return f"{which}{nail_words_in_deck(nail)}{', choose' if is_open else ''}", is_open
+
+
 def read_deck(values: Mapping[str, str], was: Deck = _NO_DECK) -> Deck:
     """The deck as typed, on top of what was recorded. Raises :class:`Refused`."""
     return Deck(
@@ -172,6 +189,7 @@ def read_deck(values: Mapping[str, str], was: Deck = _NO_DECK) -> Deck:
             values["replace_m"], read_length("cover_width", values["cover_width"])
         ),
         works_off=answer(values["works_off"]),
+        nail_mm=_given(values["nail_mm"], int),
     )
 
 
@@ -224,6 +242,7 @@ def _deck_typed(deck: Deck) -> dict[str, str]:
         "state": deck.state or "",
         "replace_m": number_typed(deck.replace_m),
         "works_off": yes_no(deck.works_off),
+        "nail_mm": number_typed(deck.nail_mm),
     }
 
 
