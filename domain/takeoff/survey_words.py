@@ -70,8 +70,8 @@ def not_toml(text: str, told: str) -> Refused:
         remedy = "It is given twice: leave one of the two out."
     else:
         remedy = (
-            'Write every line as key = "2.4 m", with the quotation marks, or as a heading such as '
-            "[roof]."
+            'Write it as span = "2.4 m" is written, with the quotation marks; a heading stands in '
+            "brackets, as [roof] does."
         )
     return Refused(f"survey file, line {number}", line, remedy)
 

@@ -304,8 +304,8 @@ def test_what_cannot_be_read_is_told_by_its_line_and_in_our_words() -> None:
     with pytest.raises(Refused) as refused:
         read_survey_file(APEX.replace('"1.8 m"', "1.8 m"))
     assert str(refused.value) == (
-        'Survey file, line 5: “span = 1.8 m” is not valid. Write every line as key = "2.4 m", '
-        "with the quotation marks, or as a heading such as [roof]."
+        'Survey file, line 5: “span = 1.8 m” is not valid. Write it as span = "2.4 m" is '
+        "written, with the quotation marks; a heading stands in brackets, as [roof] does."
     )
     with pytest.raises(Refused, match=r"line 9.*given twice"):
         read_survey_file(f'{APEX}span = "2 m"\n')
