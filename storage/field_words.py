@@ -296,6 +296,7 @@ ROWS: Mapping[str, Callable[[Row], tuple[str, str]]] = MappingProxyType(
         "document": lambda row: (f"{row['kind']} {row['number']}", show_money(row["gross"])),
         "payment": lambda row: ("payment", f"{show_money(row['pence'])} by {row['method']}"),
         "counter_entry": lambda row: (row["kind"], f"{show_money(row['pence'])}, {row['reason']}"),
+        "statement": lambda row: ("statement of deduction", _day(row["on"])),
         "price": _price,
         "stock_move": lambda row: (
             "stock of " + ", ".join(filter(None, (row["material"], row["colour"]))),

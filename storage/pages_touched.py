@@ -28,6 +28,7 @@ PAGES: Mapping[str, Touched] = MappingProxyType(
         "allocation": PageName.MONEY,
         "freed": PageName.MONEY,
         "counter_entry": PageName.MONEY,
+        "statement": PageName.MONEY,
         "chase": PageName.MONEY,
         "price": ListName.PRICES,
         "stock_move": ListName.STOCK,

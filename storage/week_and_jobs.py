@@ -239,6 +239,9 @@ def _week_line(row: sqlite3.Row) -> WeekLine:
         chased=tuple(_chase(*each) for each in json.loads(cells["chased"])),
         bills=tuple(_bill(*each, unsent) for each in json.loads(cells["bills"])),
         paid=tuple((date.fromisoformat(on), pence) for on, pence in json.loads(cells["paid"])),
+        statements=tuple(
+            (date.fromisoformat(on), pence) for on, pence in json.loads(cells["statements"])
+        ),
         cover=None if cells["cover"] is None else Cover(cells["cover"]),
     )
 
@@ -254,10 +257,18 @@ def _chase(document_id: int, on: str, until: str, promised: int, key: int) -> Ch
 
 
 def _bill(*cells: Any) -> Bill:
-    key, number, issued_on, due_on, gross, owed, deposit, unsent = cells
+    key, number, issued_on, due_on, gross, owed, deposit, cis, unsent = cells
     days = date.fromisoformat(issued_on), date.fromisoformat(due_on)
     return Bill(
-        key, invoice_label(number), *days, gross, owed, bool(deposit), number, number in unsent
+        key,
+        invoice_label(number),
+        *days,
+        gross,
+        owed,
+        bool(deposit),
+        number,
+        number in unsent,
+        cis,
     )
 
 

@@ -147,6 +147,8 @@ class Payment:
     counter_entries: tuple[CounterEntry, ...] = ()
     cis: Pence = 0
     """What a contractor deducted under CIS, and pays to HMRC."""
+    statement_on: date | None = None
+    """When the contractor's statement of that deduction came; None while it has not."""
     id: int | None = None
 
     @property
@@ -158,6 +160,11 @@ class Payment:
     def held(self) -> Pence:
         """What of it is still with the trader."""
         return self.pence - sum(entry.pence for entry in self.counter_entries)
+
+    @property
+    def wants_statement(self) -> bool:
+        """Whether a statement of deduction has still to come for it."""
+        return bool(self.cis) and self.statement_on is None and not self.is_mistake
 
     @property
     def is_mistake(self) -> bool:

@@ -8,6 +8,7 @@ from domain.days.calendar import pay_back_by, show_day
 from domain.job.chase import Chase
 from domain.job.stage import Stage
 from domain.job.to_send import Outgoing
+from domain.tax.cis import statement_due
 from domain.week.tasks import Going, Task, task_of
 from domain.week.tonight_order import TaskKind
 from domain.week.week_data import Bill, WeekLine
@@ -83,6 +84,16 @@ def pay_back(line: WeekLine, _today: date) -> Task | None:
     return replace(task, about=f"the job was {line.ended}")
 
 
+def statements(line: WeekLine, today: date) -> Iterator[Task]:
+    """Make a task of every statement of deduction that should be here: after the 19th."""
+    for received_on, pence in line.statements:
+        due = statement_due(received_on)
+        if today > due:
+            words = "Ask for the CIS statement"
+            task = task_of(TaskKind.STATEMENT, line, words, due, pence)
+            yield replace(task, about=f"deducted on {show_day(received_on)}, due {show_day(due)}")
+
+
 def _said_of(chase: Chase) -> str:
     """What came of chasing it last."""
     if chase.promised:
@@ -91,7 +102,7 @@ def _said_of(chase: Chase) -> str:
 
 
 def _waits(bill: Bill) -> bool:
-    return bill.unsent and 0 < bill.owed == bill.gross
+    return bill.unsent and 0 < bill.owed == bill.gross - bill.cis
 
 
 MONEY_RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (

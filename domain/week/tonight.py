@@ -10,7 +10,7 @@ from domain.job.on_the_roof import Cover
 from domain.page_names import PageName
 from domain.trader import Trader
 from domain.week.days import Bookings, lies_ahead, still_to_do
-from domain.week.money_tasks import MONEY_RULES, overdue, pay_back, unsent
+from domain.week.money_tasks import MONEY_RULES, overdue, pay_back, statements, unsent
 from domain.week.quote_tasks import QUOTE_RULES, SEND
 from domain.week.tasks import Task, task_of
 from domain.week.tonight_order import TaskKind, TaskSign
@@ -37,7 +37,7 @@ def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]
         *_second_backup(data, today),
     ]
     for line in data.lines:
-        tasks += [*unsent(line), *overdue(line, today)]
+        tasks += [*unsent(line), *overdue(line, today), *statements(line, today)]
         rules = RULES if line.ended is None else (deck_open, pay_back)
         tasks += (task for rule in rules if (task := rule(line, today)) is not None)
         if line.ended is None:

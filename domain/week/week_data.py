@@ -31,6 +31,8 @@ class Bill:
     number: int = 0
     unsent: bool = False
     """Whether it waits to be sent."""
+    cis: Pence = 0
+    """What a contractor is reckoned to deduct of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +103,8 @@ class WeekLine:
     """How often one of them was chased, the last one last."""
     paid: tuple[tuple[date, Pence], ...]
     """Payments received: day and pence."""
+    statements: tuple[tuple[date, Pence], ...] = ()
+    """Of payments whose statement of deduction is awaited: day, and pence deducted."""
 
     @property
     def surveyed(self) -> bool:

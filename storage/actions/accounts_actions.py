@@ -8,6 +8,7 @@ from domain.accounts.counter_entries import GivenBack, counter_note, payment_of
 from domain.accounts.credit_note import Credited, credit_note, freed_by, invoice_of
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.accounts.receipt import allocations_for, credit_used, demand_after_enquiry, receipt_for
+from domain.errors import NotNow
 from domain.job import (
     Allocation,
     Chase,
@@ -32,6 +33,7 @@ from storage.rows import (
     DocumentRow,
     FreedRow,
     PaymentRow,
+    StatementRow,
     ToSendRow,
 )
 
@@ -68,7 +70,8 @@ class AccountActions(Database):
                 allocations=allocations_for(job, received.document_id, settles),
                 cis=received.cis,
             )
-            cells = cells_of(payment, "id", "allocations", "freed", "counter_entries")
+            of_others = ("allocations", "freed", "counter_entries", "statement_on")
+            cells = cells_of(payment, "id", *of_others)
             kept = work.key_of(PaymentRow(job_id=work.job_id, **cells))
             for part in payment.allocations:
                 work.add(AllocationRow(payment_id=kept, **cells_of(part)))
@@ -101,6 +104,18 @@ class AccountActions(Database):
         """
         with self._on_job(job, f"{show_money(credited.pence)} credited") as work:
             write_credit(work, read_job(work.tables, work.job_id), credited, today)
+            return read_job(work.tables, work.job_id)
+
+    def tick_statement(self, job: Job, payment_id: int, on: date) -> Job:
+        """Record that the statement of what was deducted from a payment came.
+
+        Raises :class:`NotNow` where none is awaited for it.
+        """
+        with self._on_job(job, "statement of deduction came") as work:
+            payment = payment_of(read_job(work.tables, work.job_id), payment_id)
+            if not payment.wants_statement:
+                raise NotNow("No statement of deduction is awaited for that payment.")
+            work.add(StatementRow(payment_id=payment_id, job_id=work.job_id, on=on.isoformat()))
             return read_job(work.tables, work.job_id)
 
     def chase(self, job: Job, chase: Chase) -> Job:

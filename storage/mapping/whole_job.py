@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from operator import itemgetter
 from typing import TypeVar
 
@@ -66,6 +67,7 @@ class JobRows:
     allocations: Sequence[Record]
     freed: Sequence[Record]
     counter_entries: Sequence[Record]
+    statements: Sequence[Record]
     chased: Sequence[Record]
     to_send: Sequence[Record]
     notes: Sequence[Record]
@@ -169,7 +171,12 @@ def _payment(rows: JobRows, row: Record) -> Payment:
         allocations=_values(Allocation, of_it(rows.allocations)),
         freed=_values(Allocation, of_it(rows.freed)),
         counter_entries=_values(CounterEntry, of_it(rows.counter_entries)),
+        statement_on=next((_day(each["on"]) for each in of_it(rows.statements)), None),
     )
+
+
+def _day(cell: Cell) -> date:
+    return date.fromisoformat(str(cell))
 
 
 def _sum_of(several: Sequence[Record], column: str, **which: Cell) -> int:

@@ -20,6 +20,7 @@ from storage.rows.money_rows import (
     FreedRow,
     PaymentRow,
     PriceRow,
+    StatementRow,
     StockMoveRow,
     ToSendRow,
 )
@@ -71,6 +72,7 @@ __all__ = [
     "SignoffRow",
     "SiteRow",
     "SnagRow",
+    "StatementRow",
     "StockMoveRow",
     "StripRow",
     "SurveyRow",

@@ -1,6 +1,16 @@
 """Documents, payments, prices, stock and the forecast."""
 
-from storage.rows.base import Day, Json, Number, Pence, TableRow, Yes, belongs_to, key
+from storage.rows.base import (
+    Day,
+    Json,
+    Number,
+    Pence,
+    TableRow,
+    Yes,
+    belongs_to,
+    key,
+    shares_key_of,
+)
 
 
 class DocumentRow(TableRow, table=True):
@@ -70,6 +80,14 @@ class CounterEntryRow(TableRow, table=True):
     pence: Pence
     reason: str
     document_id: int = belongs_to("document")
+
+
+class StatementRow(TableRow, table=True):
+    """The statement of what was deducted from a payment."""
+
+    payment_id: int = shares_key_of("payment")
+    job_id: int = belongs_to("job")
+    on: Day
 
 
 class ChaseRow(TableRow, table=True):

@@ -1,30 +1,44 @@
 """A contractor's payment, of which CIS was deducted, in the book."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 from pathlib import Path
 
+import pytest
+
 from domain.accounts.counter_entries import GivenBack
-from domain.job import CustomerKind, DocumentKind, EnquiryRecord, Received
+from domain.errors import HeadlapError
+from domain.job import (
+    CustomerKind,
+    DocumentKind,
+    EnquiryRecord,
+    Job,
+    Received,
+    SignOff,
+    Stage,
+    StageMove,
+)
 from domain.trader import CisStanding
+from domain.week import TaskKind, plan_week
 from storage.book import Book
 from storage.week_and_jobs import read_week
 from tests import builders
 from tests.storage.books import laid, query, read_again
 
 
+def contractors(book: Book) -> Job:
+    """A contractor's job that is laid and invoiced."""
+    job = laid(book)
+    book.save_trader(replace(book.trader(), utr="1955839661", cis_standing=CisStanding.REGISTERED))
+    who = replace(job.customer, kind=CustomerKind.CONTRACTOR, tax_reference="123/AB45678")
+    job = book.change_enquiry(job, EnquiryRecord(who, job.site, job.enquiry))
+    return book.issue_invoice(job, builders.SIGNED)
+
+
 def test_what_a_contractor_deducts_is_neither_owed_nor_money_and_still_pays_the_invoice(
     book: Book, path: Path
 ) -> None:
-    who = replace(
-        builders.customer(kind=CustomerKind.CONTRACTOR, tax_reference="123/AB45678"),
-        end_user_on=builders.RECEIVED,
-    )
-    job = laid(book)
-    book.save_trader(replace(book.trader(), utr="1955839661", cis_standing=CisStanding.REGISTERED))
-    told = replace(job.customer, **{f: getattr(who, f) for f in ("kind", "tax_reference")})
-    job = book.change_enquiry(job, EnquiryRecord(told, job.site, job.enquiry))
-    job = book.issue_invoice(job, builders.SIGNED)
+    job = contractors(book)
     invoice = job.invoice
     assert invoice is not None
     assert 0 < invoice.cis < invoice.gross
@@ -38,9 +52,35 @@ def test_what_a_contractor_deducts_is_neither_owed_nor_money_and_still_pays_the_
     assert read_again(path, paid) == paid
     (line,) = read_week(path, late).lines
     assert ([bill.owed for bill in line.bills], line.paid) == ([0], ((builders.DUE, job.owed),))
+    assert line.statements == ((builders.DUE, invoice.cis),)
     slip = GivenBack(DocumentKind.MISTAKE, paid.payments[0].id or 0, invoice.gross, late, "a slip")
     again = book.give_back(paid, slip, late)
     assert again.owed == job.owed
     (line,) = read_week(path, late).lines
     assert [bill.owed for bill in line.bills] == [job.owed]
+    assert line.statements == ()
     assert query(path, "SELECT pence, cis FROM payment") == [(invoice.gross, invoice.cis)]
+
+
+def test_a_statement_is_asked_for_after_the_19th_until_it_is_ticked_off(
+    book: Book, path: Path
+) -> None:
+    job = contractors(book)
+    assert job.invoice is not None
+    came = Received(job.invoice.id or 0, job.owed, builders.DUE, "cheque", job.invoice.cis)
+    job = book.record_payment(job, came)
+    signed = book.sign_off(job, SignOff("Mr Rook", builders.DUE))
+    job = book.move_stage(signed, StageMove(Stage.SIGNED_OFF, builders.DUE, {}))
+
+    def asked(on: date) -> list[TaskKind]:
+        kinds = (task.kind for task in plan_week(read_week(path, on), on).tonight)
+        return [kind for kind in kinds if kind is TaskKind.STATEMENT]
+
+    # Received on 9 July: the tax month ends on 5 August, the statement is due on the 19th.
+    assert asked(date(2026, 8, 19)) == []
+    assert asked(date(2026, 8, 20)) == [TaskKind.STATEMENT]
+    job = book.tick_statement(job, job.payments[0].id or 0, date(2026, 8, 20))
+    assert job.payments[0].statement_on == date(2026, 8, 20)
+    assert asked(date(2026, 8, 20)) == []
+    with pytest.raises(HeadlapError, match="No statement"):
+        book.tick_statement(job, job.payments[0].id or 0, date(2026, 8, 20))

@@ -85,6 +85,7 @@ ON_A_JOB: Mapping[str, Callable[[Book, Job], object]] = {
     "delete_note": lambda book, job: book.delete_note(job, 1),
     "save_snag": lambda book, job: book.save_snag(job, Snag("trim")),
     "chase": lambda book, job: book.chase(job, Chase(1, ON, ON, promised=True)),
+    "tick_statement": lambda book, job: book.tick_statement(job, 1, ON),
     "issue_invoice": lambda book, job: book.issue_invoice(job, ON),
     "issue_deposit_invoice": lambda book, job: book.issue_deposit_invoice(job, ON),
     "record_payment": lambda book, job: book.record_payment(job, Received(1, 100, ON, "cash")),

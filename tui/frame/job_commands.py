@@ -268,6 +268,13 @@ PAGES: tuple[Command, ...] = (
         "Put a mistake right: credit an invoice, cancel a payment or pay it back.",
         "money",
     ),
+    Command(
+        "statement",
+        "t",
+        "statement came",
+        "Tick off the statement of what a contractor deducted under CIS.",
+        "money",
+    ),
     Command("open", "enter", "show", "Show the invoice, receipt or note.", "money"),
     Command("leave", "enter,escape", "back", "Go back; nothing is changed.", "notice"),
     *question(

@@ -4,8 +4,7 @@ from datetime import date
 
 from domain.accounts.counter_entries import CounterNote, payment_behind
 from domain.accounts.credit_note import CreditNote
-from domain.accounts.receipt import Receipt
-from domain.days.calendar import show_date
+from domain.days.calendar import show_date, show_day
 from domain.job import Document, DocumentKind, Job, Stage
 from domain.money import show_money
 from domain.signs import Sign
@@ -49,8 +48,12 @@ def nothing_owed(job: Job) -> str:
 def about(document: Document, job: Job) -> str:
     """What stands beside a document that asks for nothing: how it came, or what it puts right."""
     if document.kind is DocumentKind.RECEIPT:
-        method = from_json(Receipt, document.snapshot).method
-        return "cancelled" if payment_behind(job, document).is_mistake else method
+        payment = payment_behind(job, document)
+        if payment.is_mistake:
+            return "cancelled"
+        if payment.statement_on is not None:
+            return f"statement {show_day(payment.statement_on)}"
+        return f"CIS {show_money(payment.cis)}" if payment.cis else payment.method
     if document.kind is DocumentKind.CREDIT_NOTE:
         return f"off {from_json(CreditNote, document.snapshot).invoice}"
     return f"of {from_json(CounterNote, document.snapshot).receipt}"

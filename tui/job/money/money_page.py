@@ -38,6 +38,7 @@ from tui.widgets.notice import Notice
 _Plan = Callable[[Job, Trader, int, date], Invoice]
 _Issue = Callable[[Book, Job, date], Job]
 _NOT_YET = 1  # the number is taken when it is issued
+_NONE_AWAITED = "A statement is awaited for each payment from which a contractor deducted CIS."
 _WIDE, _NARROW = 100, 68
 """Cells from which dates have their weekday, and under which two columns have no room."""
 
@@ -73,8 +74,10 @@ class MoneyPage(JobPage):
         asked = job.quote is not None and job.quote.acceptance is not None and job.quote.deposit
         done = job.invoice is not None
         gone = done or job.deposit_invoice is not None or not asked
-        sent = {"send"} if done and self._to_send() is None else set()
-        return frozenset(sent | ({"deposit"} if gone else set()))
+        sent = done and self._to_send() is None
+        awaited = any(each.wants_statement for each in job.payments)
+        left_out = {"send": sent, "deposit": gone, "statement": not awaited}
+        return frozenset(name for name, out in left_out.items() if out)
 
     def begin(self) -> None:
         """Where the job was opened to invoice it, go straight to that: once it can be, and once."""
@@ -135,6 +138,24 @@ class MoneyPage(JobPage):
         else:
             words = "This puts another right already. Go to an invoice or a receipt."
             self.app.push_screen(Notice(f"{document.label} stays", words))
+
+    def action_statement(self) -> None:
+        """Tick off the statement of deduction of the receipt under the cursor, else the first."""
+        awaited = [each for each in self.job.payments if each.wants_statement]
+        here = self._under_cursor()
+        if here is not None and here.kind is DocumentKind.RECEIPT:
+            awaited.sort(key=lambda each: payment_behind(self.job, here).id != each.id)
+        job, today = self.job, self.open_book.today
+        if not awaited:
+            self.app.push_screen(Notice("No statement to tick off", _NONE_AWAITED))
+            return
+        payment = awaited[0]
+        self.job_screen.save_in_worker(
+            self.record(
+                lambda book: book.tick_statement(job, payment.id or 0, today),
+                f"Saved: the statement of {show_money(payment.cis)} deducted came.",
+            )
+        )
 
     def _ask_what_to_credit(self, invoice: Document) -> None:
         left = invoice.gross - invoice.credited

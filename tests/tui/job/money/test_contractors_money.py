@@ -1,0 +1,54 @@
+"""A contractor's invoice on the money page: paid with CIS deducted, its statement ticked off."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from domain.job import CustomerKind, EnquiryRecord, Job, Stage
+from domain.page_names import PageName
+from domain.trader import CisStanding
+from storage.book import Book
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.books.an_enquiry import read_again
+from tests.tui.hands import Hands, key, turn_to
+from tests.tui.sight import SIZES, click_on, cut_off, sees
+
+
+def _invoiced(book: Book, job: Job) -> Job:
+    book.save_trader(replace(book.trader(), utr="1955839661", cis_standing=CisStanding.REGISTERED))
+    who = replace(job.customer, kind=CustomerKind.CONTRACTOR)
+    job = book.change_enquiry(job, EnquiryRecord(who, job.site, job.enquiry))
+    return book.issue_invoice(job, TODAY)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_contractor_pays_with_cis_deducted_and_their_statement_is_ticked_off(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    job = by_another_hand(path, _invoiced)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MONEY)
+        await sees(pilot, "Owed £330.08")  # 382.11 less 20 % of what is left after materials
+        await hands.ask(key("money", "money_in"))
+        await sees(pilot, "Deducted (CIS)", "pays it off")
+        assert await cut_off(pilot) == []
+        await hands.write({"Deducted (CIS)": "0"})
+        await sees(pilot, "leaves £52.03 owed")
+        await hands.write({"Deducted (CIS)": "52.03"})
+        await hands.press(key("dialog", "save"))
+        await hands.hears("£330.08 received.")
+        await sees(pilot, "CIS £52.03", "✓ paid")
+        await click_on(pilot, "t statement came")
+        await hands.hears("the statement of £52.03 deducted came.")
+        await sees(pilot, "statement")
+        assert await cut_off(pilot) == []
+    paid = read_again(path)
+    assert job.owed == 330_08
+    (payment,) = paid.payments
+    assert (payment.money, payment.cis, paid.owed) == (330_08, 52_03, 0)
+    assert payment.statement_on is not None
