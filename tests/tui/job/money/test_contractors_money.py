@@ -12,7 +12,7 @@ from storage.book import Book
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.books.an_enquiry import read_again
 from tests.tui.hands import Hands, key, turn_to
-from tests.tui.sight import SIZES, click_on, cut_off, sees
+from tests.tui.sight import SIZES, cut_off, sees
 
 
 def _invoiced(book: Book, job: Job) -> Job:
@@ -43,7 +43,7 @@ async def test_a_contractor_pays_with_cis_deducted_and_their_statement_is_ticked
         await hands.press(key("dialog", "save"))
         await hands.hears("£330.08 received.")
         await sees(pilot, "CIS £52.03", "✓ paid")
-        await click_on(pilot, "t statement came")
+        await hands.press(key("money", "statement"))
         await hands.hears("the statement of £52.03 deducted came.")
         await sees(pilot, "statement")
         assert await cut_off(pilot) == []
