@@ -23,9 +23,6 @@ class JobRow(TableRow, table=True):
     stage: str
     ended: str | None = None
     ended_why: str = ""
-    told_on: Day | None = None
-    kept: Pence = 0
-    kept_why: str = ""
     materials_in_hand: Yes = 0
     received_on: Day
     said: str
@@ -36,6 +33,9 @@ class JobRow(TableRow, table=True):
     visit_at: Time | None
     version: int = 0
     on_foundation: Yes = 1
+    told_on: Day | None = None
+    kept: Pence = 0
+    kept_why: str = ""
 
 
 class SurveyRow(TableRow, table=True):

@@ -23,7 +23,8 @@ HELD = (
     " VALUES (1, 'Mrs Vane', 'householder', '', '01632 960100', '', 1)",
     "INSERT INTO site VALUES (1, 1, 'Priory Gardens', '', '', '', 1)",
     "INSERT INTO job (id, ref, site_id, stage, ended, ended_why, materials_in_hand, received_on,"
-    " said, building, nominal, rough, visit_on, visit_at, version) VALUES (1, '0001', 1, 'enquiry', NULL, '', 0, '2026-06-01', 'leaks', 'shed',"
+    " said, building, nominal, rough, visit_on, visit_at, version)"
+    " VALUES (1, '0001', 1, 'enquiry', NULL, '', 0, '2026-06-01', 'leaks', 'shed',"
     " '8 x 6 ft', NULL, NULL, NULL, 1)",
 )
 """What an older book has in it."""
