@@ -298,7 +298,7 @@ async def _about_money(attack: Attack, job_id: int) -> None:
     told = Task(TaskKind.REQUEST, "", "", EVENING.now.date(), about="Until: Fri 3 Jul")
     for name in OF_WORDS:
         await record_request(cast(WeekScreen, hands.app.screen), told, job_id)
-        await hands.until(lambda: bool(hands.app.screen.query("Form FieldRow")))
+        await hands.until(lambda: bool(hands.app.screen.query("#field-how")))
         await attack.form(name, _IN_WRITING)
 
 
