@@ -130,12 +130,16 @@ class TonightList(Vertical):
         return next((rows[_same(row)] for row in before if _same(row) in rows), last)
 
     def _open_or_shut(self, fold: Fold) -> None:
-        """Show all that is folded, or hide it again; where there is room it stays in sight."""
-        if fold.here == len(fold.tasks):
-            self.query_one(LineList).action_move(1)
-        else:
+        """Show all that is folded, the first of it in front, or hide it again.
+
+        Where there is room it stays in sight.
+        """
+        lines = self.query_one(LineList)
+        if fold.here < len(fold.tasks):
             self._opened ^= {fold.kind}
             self._lay_out()
+        if fold.here == len(fold.tasks) or fold.kind in self._opened:
+            lines.cursor += 1
 
     def _lay_out(self) -> None:
         self._rows = evening_rows(self._tasks, self._opened, self._room.get(self.app.size, 0))
@@ -168,7 +172,9 @@ class TonightList(Vertical):
         row, p = self._rows[number], PALETTES[self.app.theme]
         task = _task_of(row)
         if task is None:
-            return _fold_line(row, width, p) if isinstance(row, Fold) else Text("", end="")
+            if isinstance(row, Fold):
+                return _fold_line(row, row.kind in self._opened, width, p)
+            return Text("", end="")
         amount = _amount(task.amount)
         inside = "  " if isinstance(row, Inside) else ""
         colours = {TaskSign.STOP: p.stop, TaskSign.MONEY: p.moss}
@@ -181,10 +187,12 @@ class TonightList(Vertical):
         return line.append(amount, style=p.ink)
 
 
-def _fold_line(fold: Fold, width: int, p: Palette) -> Text:
+def _fold_line(fold: Fold, is_open: bool, width: int, p: Palette) -> Text:
+    """What is folded and how many; of an open one that the key hides them again."""
     amount = _amount(fold.amount)
-    line = Text("+  ", style=p.slate, end="")
-    line.append(fitted(fold.words, width - line.cell_len - cell_len(amount)), style=p.ink)
+    line = Text("−  " if is_open else "+  ", style=p.slate, end="")
+    words = f"{fold.words}: hide them" if is_open else fold.words
+    line.append(fitted(words, width - line.cell_len - cell_len(amount)), style=p.ink)
     return line.append(amount, style=p.ink)
 
 
