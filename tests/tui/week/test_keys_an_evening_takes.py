@@ -86,7 +86,7 @@ async def test_a_key_pressed_too_long_issues_no_invoice(tmp_path: Path) -> None:
         hands = Hands(pilot)
         await hands.ask(key("week", "open"))
         for _ in range(5):
-            await hands.press(key("week", "open"), key("week", "invoice"))
+            await hands.press(key("week", "open"), key("money", "send"))
         await hands.comes_to_rest()
         assert isinstance(hands.app.screen, IssueDialog)
     assert _rows(path, "SELECT number FROM document") == []
