@@ -46,13 +46,10 @@ def _edge_strips(takeoff: ShingleTakeOff) -> Iterator[str]:
     yield f"Nails every {every} along every edge: {takeoff.fixings.edge_nails:,}."
 
 
-def boards_on_again(roof: Roof, survey: Survey | None, over: str) -> Iterator[Step]:
+def boards_on_again(roof: Roof, survey: Survey | None, over: str) -> Iterator[str]:
     """Barge boards that stay and came off to strip; ``over`` is what goes behind them."""
     if survey and stay_on_verges(roof, survey.edges):
-        yield Step(
-            "Barge boards on again",
-            (f"As they were marked, over {over}, the top edge level with the deck.",),
-        )
+        yield f"Barge boards on again, over the {over}, the top edge level with the deck."
 
 
 def _runs(takeoff: ShingleTakeOff) -> Iterator[str]:

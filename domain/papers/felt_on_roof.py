@@ -37,8 +37,7 @@ def work_in_felt(takeoff: FeltTakeOff, trader: Trader, survey: Survey | None) ->
     """Every step from the bare deck to the capping."""
     yield Step("Strike the lines, lay the felt", tuple(_rows(takeoff, trader)))
     yield _sheets(draw_felt(takeoff))
-    yield Step("Nails and adhesive", tuple(_fixings(takeoff, trader)))
-    yield from boards_on_again(takeoff.roof, survey, "the felt that is turned down")
+    yield Step("Nails and adhesive", tuple(_fixings(takeoff, trader, survey)))
     if takeoff.lay.capping_runs:
         yield Step(
             "Capping, last", tuple(_capping(takeoff, survey.edges.wind_from if survey else ""))
@@ -72,12 +71,13 @@ def _rows(takeoff: FeltTakeOff, trader: Trader) -> Iterator[str]:
         yield "At a hip: run on to it, trim along it. The capping covers the cut."
 
 
-def _fixings(takeoff: FeltTakeOff, trader: Trader) -> Iterator[str]:
+def _fixings(takeoff: FeltTakeOff, trader: Trader, survey: Survey | None) -> Iterator[str]:
     fixings, every = takeoff.fixings, _mm(takeoff.covering.nail_centres)
     yield f"Every lap is stuck, then nailed. Adhesive: {metres(fixings.adhesive)} in all."
     laps = f", along the laps {fixings.lap_nails:,}" if fixings.lap_nails else ""
     nails = sentence(nail_words(trader.nailing.felt_nail))
     yield f"{nails} every {every}: along the edges {fixings.edge_nails:,}{laps}."
+    yield from boards_on_again(takeoff.roof, survey, "felt turned down")
 
 
 def _capping(takeoff: FeltTakeOff, wind: str) -> Iterator[str]:

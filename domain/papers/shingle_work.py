@@ -50,8 +50,7 @@ def work_in_shingles(
     takeoff: ShingleTakeOff, plan: WorkingPlan, trader: Trader, survey: Survey | None
 ) -> Iterator[Block]:
     """Every step from the bare deck to the last ridge piece."""
-    yield Step("Underlay", tuple(_underlay(takeoff, trader)))
-    yield from boards_on_again(takeoff.roof, survey, "the underlay that is turned down")
+    yield Step("Underlay", tuple(_underlay(takeoff, trader, survey)))
     yield _lines(takeoff)
     yield edge_strips_step(takeoff)
     yield bead_step(takeoff)
@@ -60,7 +59,7 @@ def work_in_shingles(
     yield from _at_the_top(takeoff, survey.edges.wind_from if survey else "")
 
 
-def _underlay(takeoff: ShingleTakeOff, trader: Trader) -> Iterator[str]:
+def _underlay(takeoff: ShingleTakeOff, trader: Trader, survey: Survey | None) -> Iterator[str]:
     sheet, roof = takeoff.packing.underlay, takeoff.roof
     kinds = {edge.kind for slope in roof.slopes for edge in slope.edges}
     if EdgeKind.VALLEY in kinds:
@@ -79,6 +78,7 @@ def _underlay(takeoff: ShingleTakeOff, trader: Trader) -> Iterator[str]:
         yield "Over the break in one piece, with no lap at it; round the arris off first."
     nails = sentence(nail_words(trader.nailing.felt_nail))
     yield f"{nails} every 300 along the free edges: {takeoff.fixings.underlay_nails:,}."
+    yield from boards_on_again(roof, survey, "underlay turned down")
 
 
 def _rows_words(takeoff: ShingleTakeOff) -> str:
