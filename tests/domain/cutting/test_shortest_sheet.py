@@ -11,6 +11,7 @@ import pytest
 from domain.coverings.registry import SHINGLES
 from domain.coverings.shingle import Shingle
 from domain.coverings.square_butt import SQUARE_BUTT
+from domain.cutting import shortest_sheet
 from domain.cutting.laid import laid_pieces
 from domain.cutting.plan import plan_cuts
 from domain.cutting.working_from_fewest import working_from
@@ -61,9 +62,21 @@ def test_a_sheet_is_as_short_as_was_found_possible(roof: Roof, lines: int, over:
     assert length <= lines + over
 
 
-def _random_roofs(count: int) -> Iterator[tuple[Roof, Shingle]]:
+def _wings(inset: int, up: int, first: int, second: int) -> Roof:
+    """Two slopes that meet in a valley, and one that stands against a wall."""
+    slope = '[[roof.slope]]\nlength = "%d mm"\nfinish = "ridge"\neaves = "%d mm"\n'
+    text = "\n".join((
+        'covering = "square-butt"\n[roof]\nform = "slopes"',
+        slope % (up, first), f'top = "{first + inset} mm"', 'right_edge = "valley"',
+        slope % (up, second), f'top = "{second + inset} mm"', f'inset = "-{inset} mm"',
+        'left_edge = "valley"', slope % (up, first), 'left_edge = "abutment"',
+    ))  # fmt: skip
+    return build_roof(read_survey_file(text).measures)
+
+
+def _random_roofs(count: int, seed: int = 4) -> Iterator[tuple[Roof, Shingle]]:
     """So many sheds, summerhouses and garages of every form, the same ones every time."""
-    chance = random.Random(4)  # noqa: S311  the same roofs every time
+    chance = random.Random(seed)  # noqa: S311  the same roofs every time
     while count:
         shingle = chance.choice(list(SHINGLES.values()))
         try:
@@ -94,6 +107,7 @@ def _drawn(chance: random.Random) -> Roof:
         lambda: _roof("hip", length=f"{length} mm", span=mm(900, length), pitch=pitch,
                       eaves_overhang=mm(0, 100)),
         lambda: _roof("pyramid", sides=chance.choice((4, 6, 8)), side=mm(900, 1600), pitch=pitch),
+        lambda: _wings(chance.randint(100, 800), chance.randint(700, 1600), length, length // 2),
     )  # fmt: skip
     return chance.choice(forms)()
 
@@ -117,12 +131,18 @@ def _follow_many(count: int) -> list[int]:
     return lines
 
 
-def test_roofs_are_laid_as_the_sheet_says() -> None:
-    assert median(_follow_many(share(6))) <= 6
+@pytest.mark.parametrize("seed", range(20))
+def test_roofs_are_laid_as_the_sheet_says(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    # Two hundred in all. A sheet that was not searched for long is followed just the same; how
+    # short it can be is asked of the long search.
+    monkeypatch.setattr(shortest_sheet, "_EFFORT", 1000)
+    monkeypatch.setattr(shortest_sheet, "_NEATER_EFFORT", 200)
+    for roof, shingle in _random_roofs(share(10), seed):
+        follow(as_json(take_off_shingles(roof, shingle)), roof.slopes, shingle)
 
 
 @pytest.mark.long
-def test_two_hundred_roofs_are_laid_as_the_sheet_says() -> None:
+def test_the_sheets_of_two_hundred_roofs_are_short() -> None:
     assert median(_follow_many(200)) <= 6
 
 
