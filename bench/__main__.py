@@ -10,6 +10,7 @@ from bench.figures import print_table
 from bench.keys import measure_keys
 from bench.reading import measure_reading
 from bench.saves import measure_saves
+from bench.sheets import measure_sheets
 from bench.startup import machine_pace, measure_startup
 from demo_data.layout import lay_out_book
 from demo_data.story import Story
@@ -33,6 +34,7 @@ def main() -> None:
             print_table(f"Keys, {jobs:,} jobs", measure_keys(book, now.date(), pace))
             print_table(f"Saves, {jobs:,} jobs", measure_saves(book, now, pace))
     print_table("Cut plans", measure_cuts())
+    print_table("Sheets to work by", measure_sheets())
 
 
 if __name__ == "__main__":

@@ -86,14 +86,18 @@ def _course(
 
     def shown(piece: Piece) -> DrawnPiece:
         exposed = rectangle(piece.u0, butt, piece.u1, top)
+        # Most pieces lie clear of both edges: clipping them would take most of the time.
+        is_clear = start <= piece.u0 and piece.u1 <= end
         if shingle.foot < 1:
+            if is_clear:
+                found = tuple(_clear_notches(piece, butt, top, shingle))
+                return DrawnPiece(piece, exposed, (), marked.get(piece), found)
             exposed = clip(exposed, outline)
             notches = (clip(notch, exposed) for notch in _notches(piece, butt, shingle))
             found = tuple(filter(None, notches)) if exposed else ()
             return DrawnPiece(piece, exposed, (), marked.get(piece), found)
         cut_outs = tuple(_cut_outs(piece, butt, top, shingle))
-        # Most pieces lie clear of both edges: clipping them would take most of the time.
-        if piece.u0 < start or end < piece.u1:
+        if not is_clear:
             exposed, cut_outs = clip(exposed, outline), _on_slope(cut_outs, outline)
         return DrawnPiece(piece, exposed, cut_outs, marked.get(piece))
 
@@ -126,6 +130,26 @@ def _notches(piece: Piece, butt: Fraction, shingle: Shingle) -> Iterator[Polygon
     for line in range(first, ceil((piece.u1 + half - offset) / shingle.tab)):
         u = offset + line * shingle.tab
         yield (u - half, butt), (u + half, butt), (u, butt + shingle.cut_out)
+
+
+def _clear_notches(
+    piece: Piece, butt: Fraction, top: Fraction, shingle: Shingle
+) -> Iterator[Polygon]:
+    """The same of a piece that shows whole, up to the butt above it."""
+    up = min(top, butt + shingle.cut_out)
+    narrows = 1 - (up - butt) / shingle.cut_out
+    for notch in _notches(piece, butt, shingle):
+        (left, _), (right, _), (middle, _) = notch
+        high = (right - left) / 2 * narrows
+        begins, ends = max(left, piece.u0), min(right, piece.u1)
+        if begins not in (left, middle) or ends not in (right, middle):
+            cut = clip(notch, rectangle(piece.u0, butt, piece.u1, up))
+            if cut:
+                yield cut
+            continue
+        upper_right = (min(middle + high, ends), up)
+        upper_left = (max(middle - high, begins), up)
+        yield (begins, butt), (ends, butt), upper_right, upper_left
 
 
 def _on_slope(lines: Iterable[Line], outline: Polygon) -> tuple[Line, ...]:

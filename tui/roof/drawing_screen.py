@@ -72,6 +72,7 @@ class DrawingScreen(BaseScreen):
         in_felt = isinstance(self._drawing.takeoff, FeltTakeOff)
         self.set_class(in_felt and event.size.width >= _WIDE, "-beside")
         self.set_class(event.size.height >= _LOW, "-high")
+        self._fit_list()
         self.call_after_refresh(self._fit_width)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's own
@@ -115,6 +116,7 @@ class DrawingScreen(BaseScreen):
         self._roof.put(self._drawing)
         self._titles.update(Content(self._shown.titles))
         self._list.put(self._shown.rows)
+        self._fit_list()
         self._mark(0)
 
     def action_zoom(self, by: int) -> None:
@@ -128,6 +130,13 @@ class DrawingScreen(BaseScreen):
     def action_turn(self) -> None:
         """Go from the roof to the cut list, or back."""
         self.set_focus(self._list if self._roof.has_focus else self._roof)  # before the next key
+
+    def _fit_list(self) -> None:
+        """Give the list below the roof the lines that it fills, and the roof all others."""
+        below = self._list.parent
+        if isinstance(below, Vertical):
+            most = len(self._list.rows) + 1  # its titles
+            below.styles.max_height = None if self.has_class("-beside") else most
 
     def _fit_width(self) -> None:
         """As large as can be read, with what is chosen in view."""

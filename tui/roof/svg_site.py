@@ -54,7 +54,7 @@ class _Sheet:
     @property
     def left(self) -> int:
         """What stands at the left of a slope: the number of a course and its chalk line."""
-        return half_up(9 * FIGURE * self.label)
+        return half_up(10 * FIGURE * self.label)
 
     @property
     def boxes(self) -> list[tuple[int, int]]:
@@ -205,7 +205,7 @@ def _label(slope: DrawnSlope, course: DrawnCourse, sheet: _Sheet) -> Iterator[st
     x, y = _reach(slope)[0] - pen.mm(2), Fraction(size, 3) - middle
     told = f"{half_up(course.set_to):,}".replace("-", "−")
     yield text((x, y), told, size, text_anchor="end")
-    number = half_up(x - 6 * FIGURE * size)
+    number = half_up(x - 7 * FIGURE * size)
     yield text((number, y), str(course.number), size, text_anchor="end", font_weight="700")
     if reached > x + pen.mm(3):
         yield line((x + pen.mm(1), -middle), (reached, -middle), **pen.fine(), **pen.dashes("0.5"))
