@@ -12,7 +12,7 @@ from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.forms.roof import build_roof
-from domain.takeoff.roof_takeoff import take_off_shingles, worked_out
+from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off_shingles, worked_out
 from domain.takeoff.surveyfile import read_survey_file
 
 _RANDOM = 40
@@ -71,6 +71,8 @@ def sheet_of(roof: Roof, shingle: Shingle) -> Sheet:
     begun = time.process_time()
     fewest = take_off_shingles(roof, shingle)
     done = worked_out(fewest)
+    if not isinstance(done, ShingleTakeOff):
+        raise TypeError("shingles were counted")
     ended = time.process_time()
     plan = done.working or fewest.fewest.ways
     cut = sum(way.times for way in fewest.fewest.ways.cutting)
