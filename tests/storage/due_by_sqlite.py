@@ -141,6 +141,11 @@ _MORE = {
     "issue the deposit invoice": "SELECT job_id FROM bills WHERE lies AND of_deposit",
     "chase what is overdue": """SELECT job_id FROM bills
         WHERE owed > 0 AND due_on < :today AND NOT lies""",
+    "ask for the statement of deduction": """SELECT job_id FROM payment
+        WHERE cis > 0 AND NOT EXISTS (SELECT 1 FROM statement WHERE payment_id = payment.id)
+            AND NOT EXISTS (SELECT 1 FROM counter_entry
+                            WHERE payment_id = payment.id AND kind = 'mistake')
+            AND date(received_on, '-5 days', 'start of month', '+1 month', '+18 days') < :today""",
     "put a snag right": """SELECT job_id FROM snag JOIN facts ON facts.id = job_id
         WHERE done_on IS NULL AND NOT ended""",
     "send the quote": "SELECT id FROM facts WHERE NOT ended AND lies_unsent AND yes_on IS NULL",

@@ -24,8 +24,8 @@ JOBS = 36
 SKIES = ("d", "d", "r", "c", "d@45", "?")
 NOT_TOLD = {TaskKind.BACKUP, TaskKind.SHORT}
 """Whether a stick is there stands in no table, nor how long a day is light."""
-NOT_IN_THE_BOOK = {*NOT_TOLD, TaskKind.DELIVERY}
-"""Nothing is ordered on these evenings."""
+NOT_IN_THE_BOOK = {*NOT_TOLD, TaskKind.DELIVERY, TaskKind.STATEMENT}
+"""Nothing is ordered on these evenings, and no contractor pays."""
 
 
 def _lay_out(path: Path, seed: int) -> date:

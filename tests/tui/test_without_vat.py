@@ -35,7 +35,7 @@ STRINGS = {
     },
     ("domain/tax/vat.py", _MERCHANT): {"{} or {} per cent, the rates of VAT on that day"},
     ("storage/field_words.py", _STANDING): {"VAT"},
-    ("storage/field_words.py", _REGISTERED): {"VAT number"},
+    ("storage/field_words.py", _REGISTERED): {"VAT number", "own price, VAT included"},
     ("domain/papers/invoice_paper.py", _REGISTERED): {
         "VAT number {}",
         "VAT",
