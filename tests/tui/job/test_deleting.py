@@ -173,7 +173,7 @@ async def test_typing_that_is_not_saved_is_asked_about_first(tmp_path: Path) -> 
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         hands = Hands(pilot)
-        app.open_job(1)
+        app.open_job(1, PageName.ENQUIRY)
         await hands.shows_a_job(1)
         await hands.write({"Who": "Mr Ek"})
         await hands.press(DELETE)
