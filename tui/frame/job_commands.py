@@ -132,13 +132,6 @@ JOB: tuple[Command, ...] = (
 """On every page of a job."""
 
 PAGES: tuple[Command, ...] = (
-    Command(
-        "delete_enquiry",
-        "f10",
-        "delete",
-        "Delete an enquiry that came to nothing; asks first, and can be undone.",
-        "enquired",
-    ),
     Command("add_slope", "ctrl+n", "add slope", "Add a slope.", "survey", footer=False),
     Command("delete_slope", "delete", "delete", "Delete this slope.", "survey"),
     Command("takeoff", "f10", "take-off", "Show the take-off: lines, cut list, nails.", "survey"),

@@ -65,6 +65,3 @@ class PageHost(Protocol):
 
     def action_save(self) -> None:
         """Save the page in front."""
-
-    def action_delete_enquiry(self) -> None:
-        """Delete an enquiry that came to nothing, once it was asked."""

@@ -23,6 +23,9 @@ TAKE_OFF = (["takeoff", "{}"], ["takeoff", "{}", "--json"])
 ON_A_BOOK: tuple[list[str], ...] = (["week"], ["paper", "quote", "0001"], [])
 """The last opens the screen."""
 
+NOT_GIVEN = frozenset({"deposit-invoice", "receipt", "credit-note", "refund", "mistake"})
+"""Papers that the job of these books never had."""
+
 
 @pytest.fixture
 def told(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Told:
@@ -124,12 +127,21 @@ def test_the_demo_into_a_pipe_prints_its_papers(
     assert all(words in printed for words in ("Tonight", "Cut list", "Invoice INV-1"))
 
 
+@pytest.mark.parametrize("kind", sorted(NOT_GIVEN))
+def test_a_paper_that_was_never_given_is_refused_in_a_sentence(
+    book: str, told: Told, kind: str
+) -> None:
+    status, printed, complaint = told("paper", kind, "0001", "--book", book)
+    assert (status, printed) == (2, "")
+    assert _is_one_sentence(complaint)
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
         (["week"], "Tonight"),
         (["takeoff", str(DEMO_SURVEY)], "Chalk lines"),
-        *((["paper", kind, "0001"], "Mrs Adeyemi") for kind in PAPERS),
+        *((["paper", kind, "0001"], "Mrs Adeyemi") for kind in PAPERS if kind not in NOT_GIVEN),
     ],
 )
 def test_a_paper_is_set_on_a4_in_a_file_that_is_never_overwritten(

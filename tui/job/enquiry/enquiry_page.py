@@ -7,7 +7,6 @@ from textual.widget import Widget
 
 from domain.checks.check import Situation
 from domain.job import EnquiryRecord, Job
-from domain.keeping import is_deletable
 from domain.page_names import PageName
 from tui.job.enquiry.enquiry_dialog import note_rough
 from tui.job.enquiry.enquiry_fields import WHOLE, enquiry_of, enquiry_typed, read_enquiry
@@ -32,8 +31,7 @@ class EnquiryPage(JobPage):
         self._form.fill(enquiry_typed(enquiry_of(situation.job)))
 
     def follow(self, situation: Situation) -> None:  # noqa: ARG002  a price may have changed
-        """Show the rough price at today's prices, and whether it can be deleted."""
-        self.refresh_bindings()
+        """Show the rough price at today's prices."""
         self._note_rough()
 
     def part(self, job: Job) -> object:
@@ -43,16 +41,6 @@ class EnquiryPage(JobPage):
     def on_form_changed(self) -> None:
         """The rough price follows what is typed; the screen hears of the change too."""
         self._note_rough()
-
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's own
-        """Deleting is offered only where nothing came of it; elsewhere the job says why not."""
-        if action != "delete_enquiry" or self._situation is None:
-            return True
-        return is_deletable(self.situation.job, self.situation.today)
-
-    def action_delete_enquiry(self) -> None:
-        """Ask whether to delete it."""
-        self.job_screen.action_delete_enquiry()
 
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""
