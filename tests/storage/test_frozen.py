@@ -27,13 +27,21 @@ FROZEN = (
     (QUOTE_SENT, "UPDATE OR REPLACE quote SET number = 1 WHERE number = 2"),
     (QUOTE_SENT, "DELETE FROM quote WHERE number = 1"),
     (QUOTE_SENT, "REPLACE INTO quote SELECT * FROM quote"),
-    (QUOTE_SENT, "INSERT INTO option SELECT NULL, :sent, covering, '', '', 0, '' FROM option"),
+    (
+        QUOTE_SENT,
+        "INSERT INTO option (quote_id, covering, colour, basis, gross)"
+        " SELECT :sent, covering, '', '', 0 FROM option",
+    ),
     (QUOTE_SENT, "UPDATE option SET gross = 1 WHERE quote_id = :sent"),
     (QUOTE_SENT, "UPDATE option SET quote_id = :draft WHERE quote_id = :sent"),
     (QUOTE_SENT, "UPDATE option SET quote_id = :sent WHERE quote_id = :draft"),
     (QUOTE_SENT, "UPDATE OR REPLACE option SET id = :sent_option WHERE quote_id = :draft"),
     (QUOTE_SENT, "DELETE FROM option WHERE quote_id = :sent"),
-    (QUOTE_SENT, "REPLACE INTO option SELECT id, :draft, covering, '', '', 0, '' FROM option"),
+    (
+        QUOTE_SENT,
+        "REPLACE INTO option (id, quote_id, covering, colour, basis, gross)"
+        " SELECT id, :draft, covering, '', '', 0 FROM option",
+    ),
     (
         QUOTE_SENT,
         "INSERT INTO line SELECT NULL, :sent_option, kind, '', '1', '', 0, 0, '0' FROM line",

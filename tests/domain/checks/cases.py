@@ -115,7 +115,7 @@ FAILS: list[tuple[str, Change]] = [
         "priced-as-surveyed",
         job(quotes=(draft(options=(option(basis="{}"),)),)),
     ),  # nobody knows from what
-    ("own-price", job(quotes=(draft(options=(option(own_gross=1),)),))),
+    ("own-price", job(quotes=(sent(options=(option(own_gross=1),)),))),
     ("measures-agree", pitch("27.1")),  # and a rise of 450 mm over 900 mm
     ("measures-agree", surveyed("measures", slope_length=mm(880))),  # shorter than its plan
     ("pitch", pitch("14.9")),

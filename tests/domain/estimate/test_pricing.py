@@ -255,7 +255,7 @@ def test_the_deposit_is_part_of_the_whole() -> None:
 
 def test_what_is_not_recorded_cannot_be_priced() -> None:
     with pytest.raises(NotNow, match="survey"):
-        quote(job=builders.ready_for(Stage.SURVEY))
+        quote(job=builders.ready_for(Stage.SURVEY, survey=None))
     survey = builders.survey(old=OldCovering(OldKind.FELT))
     with pytest.raises(NotNow, match="how many layers"):
         quote(job=builders.ready_for(Stage.QUOTED, quotes=(), survey=survey))

@@ -8,6 +8,7 @@ import pytest
 from textual.pilot import Pilot
 
 from domain.job import EnquiryRecord, Job, Received, Site, Stage
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders
 from tests.tui.books.a_job_at_a_stage import NOW, TODAY, app_on, settled_for
@@ -142,6 +143,7 @@ async def test_what_was_changed_on_a_job_stands_on_it_at_once(tmp_path: Path) ->
         await hands.press("enter")
         await hands.shows_a_job(2)
         assert isinstance(hands.app.screen, JobScreen)
+        await hands.turn_to(PageName.ENQUIRY)
         await hands.write({"Telephone": "01632960555"})
         await hands.save("Saved: the enquiry. Changed on 0001 too.")
         await hands.press("escape")

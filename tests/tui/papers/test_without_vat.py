@@ -18,12 +18,16 @@ from domain.accounts.counter_entries import GivenBack, counter_note
 from domain.accounts.credit_note import Credited, credit_note
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import receipt_for
+from domain.books.items import items_of
+from domain.books.money_in import MoneyIn
+from domain.books.quarter import Books
 from domain.customer_record import CustomerRecord
 from domain.estimate.ordered import Ordered
 from domain.estimate.ordering import JobToSupply, MerchantList, OrderLine
 from domain.estimate.usage import estimate
 from domain.job import CustomerKind, DocumentKind, Extra, ExtraState, Payment, Stage
 from domain.papers.blocks import Paper
+from domain.papers.confirmation_paper import confirmation_paper
 from domain.papers.counter_paper import counter_paper
 from domain.papers.credit_note_paper import credit_note_paper
 from domain.papers.held_paper import held_paper
@@ -31,10 +35,12 @@ from domain.papers.invoice_paper import invoice_paper
 from domain.papers.load_list import load_list
 from domain.papers.materials_paper import materials_paper
 from domain.papers.order_paper import order_paper, ordered_paper
+from domain.papers.quarter_paper import quarter_paper
 from domain.papers.quote_paper import quote_paper
 from domain.papers.receipt_paper import receipt_paper
 from domain.papers.takeoff_paper import takeoff_paper
 from domain.papers.week_paper import week_paper
+from domain.tax.years import TaxYear
 from domain.trader import VatStanding
 from domain.week import WeekData, plan_week
 from tests import builders
@@ -67,6 +73,16 @@ def _invoices() -> Iterator[Paper]:
     yield invoice_paper(invoice_for(job, TRADER, 42, builders.SIGNED))
     billed = replace(job, documents=(replace(deposit.document(), id=1),))
     yield invoice_paper(invoice_for(billed, TRADER, 42, builders.SIGNED))
+
+
+def _confirmations() -> Iterator[Paper]:
+    yield confirmation_paper(laid_job(quote(TRADER, deposit=100_00)), TRADER)
+
+
+def _quarters() -> Iterator[Paper]:
+    came = MoneyIn(builders.SIGNED, 486_00, "bank transfer", "Mrs Adeyemi", "0421")
+    books, quarter = Books(money=(came,)), TaxYear(2026).quarters[0]
+    yield quarter_paper(books, items_of(books, {}, quarter.year, quarter.last), quarter, TRADER)
 
 
 def _receipts() -> Iterator[Paper]:
@@ -149,6 +165,7 @@ def _ordered() -> Iterator[Paper]:
 
 PAPERS: dict[str, Callable[[], Iterator[Paper]]] = {
     "quote_paper": _quotes,
+    "confirmation_paper": _confirmations,
     "invoice_paper": _invoices,
     "receipt_paper": _receipts,
     "credit_note_paper": _credit_notes,
@@ -160,6 +177,7 @@ PAPERS: dict[str, Callable[[], Iterator[Paper]]] = {
     "site_sheet": _site_sheets,
     "load_list": _load_lists,
     "week_paper": _weeks,
+    "quarter_paper": _quarters,
     "held_paper": _held,
 }
 """The papers by the name of their maker."""

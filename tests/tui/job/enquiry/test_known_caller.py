@@ -8,6 +8,7 @@ import pytest
 from textual.pilot import Pilot
 
 from domain.job import CustomerKind, EnquiryRecord, Job, Site
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders
 from tests.tui.books.an_enquiry import NASTY, NOW, app_on, book_at, read_again
@@ -170,6 +171,7 @@ async def test_a_change_of_a_shared_customer_says_which_jobs_have_it_too(tmp_pat
         hands = Hands(pilot)
         app.open_job(1)
         await hands.shows_a_job(1)
+        await hands.turn_to(PageName.ENQUIRY)
         await hands.write({"Telephone": "01632 960000"})
         await hands.save("Saved: the enquiry. Changed on 0002 too.")
         await hands.write({"Place": "Birch Lane 7"})

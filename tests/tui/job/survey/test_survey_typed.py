@@ -31,9 +31,7 @@ async def test_a_survey_takes_few_keys_from_the_list_to_the_take_off(tmp_path: P
         app.action_go("jobs")
         await sees(pilot, "Birch Lane")
         await hands.press("enter")
-        await hands.shows(PageName.ENQUIRY)
-        await hands.press(key("job", "page(1)"))
-        await hands.shows(PageName.SURVEY)
+        await hands.shows(PageName.SURVEY)  # the visit has been
         await hands.press("enter")
         for measure in ("2.4m", "1.8m", "450"):
             assert not _view(app).slopes
@@ -42,7 +40,7 @@ async def test_a_survey_takes_few_keys_from_the_list_to_the_take_off(tmp_path: P
         assert _view(app).slopes  # from the third measure on
         await hands.until(lambda: _view(app).figures[0].words == "about £360 if square butt")
         await hands.press("right")
-        assert [f.label for f in _view(app).figures[:2]] == ["Price", "Packs"]
+        assert [f.label for f in _view(app).figures if f.label][:2] == ["Price", "Packs"]
         await hands.save("Saved: the survey.")
         await hands.press(key("survey", "takeoff"))
         await sees(pilot, "Take-off 0001", "3 packs")
