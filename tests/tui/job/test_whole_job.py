@@ -57,6 +57,7 @@ SURVEY = {
     "Seen from below": "yes",
     "Nails show inside": "no",
     "State": "sound",
+    "Shingle nails": "20",
     "Safe to stand on": "yes",
     "Old covering": "felt",
     "Layers": "1",
