@@ -117,12 +117,16 @@ class BooksScreen(BaseScreen):
             self.say("Money received is put right on the money page of its job.", Tone.QUIET)
 
     def action_accept(self) -> None:
-        """Accept the miles proposed."""
-        found = self._years.proposed if self._years else ()
+        """Accept the miles proposed in the quarter in front."""
+        proposed = self._years.proposed if self._years else ()
+        quarter = self._quarter
+        found = tuple(
+            trip for trip in proposed if quarter and quarter.first <= trip.on <= quarter.last
+        )
         if found:
             self.save_in_worker(self._accepted(found))
         else:
-            self.say("No miles are proposed.", Tone.QUIET)
+            self.say("No miles are proposed in this quarter.", Tone.QUIET)
 
     def action_headings(self) -> None:
         """Keep expenses by heading, or as one sum."""

@@ -112,8 +112,7 @@ def totals_text(
         rows += [(name, parts.get(name, 0), sum_) for name, sum_ in so_far.by_heading.items()]
     rows.append(("all expenses", here.expenses, so_far.expenses))
     if so_far.miles:
-        label = f"of it {show_quantity(so_far.miles)} miles"
-        rows.append((label, here.miles_worth, so_far.miles_worth))
+        rows.append(("of it by the mile", here.miles_worth, so_far.miles_worth))
     for label, one, other in rows:
         text.append(f"{label:<{_LABEL}}", style=p.quiet)
         text.append(f"{show_money(one):>{_MONEY}}", style=p.ink)

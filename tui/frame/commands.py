@@ -14,6 +14,7 @@ _SHOWN = {
     "pagedown": "pgdn",
     "pageup": "pgup",
     "plus": "+",
+    "equals_sign": "=",
     "minus": "−",
     "right": "→",
     "left": "←",

@@ -6,6 +6,7 @@ from typing import Any, ClassVar
 from textual.binding import BindingType
 
 from domain.accounts.chasing import CHASED_AFTER, back_on, is_chased
+from domain.accounts.cis import is_inside
 from domain.accounts.invoice import Invoice
 from domain.days.calendar import show_date
 from domain.days.dates import read_date
@@ -98,12 +99,12 @@ async def _asks_what_came(screen: BaseScreen, task: Task, job_id: int) -> None:
     bill = next(each for each in job.documents if each.id == task.document_id)
 
     async def save(money: MoneyIn) -> None:
-        came = Received(bill.id or 0, money.pence, money.received_on, money.method)
+        came = Received(bill.id or 0, money.pence, money.received_on, money.method, money.cis)
         await screen.open_book.ask(lambda book: book.record_payment(book.job(job_id), came))
         await screen.say_saved(f"Saved: {show_money(money.pence)} received.")
 
     others, last = job.owed - bill.owed, situation.last_receipt_on
-    screen.app.push_screen(PaymentDialog(bill, others, last, today, save))
+    screen.app.push_screen(PaymentDialog(bill, others, last, today, save, deducts=is_inside(job)))
 
 
 class ChaseDialog(FormDialog[None], inherit_bindings=False):

@@ -17,7 +17,9 @@ def account_standing(job: Job, today: date) -> tuple[str, Tone]:
     """What is owed and since when, or what stands to the customer's credit."""
     if all(each.is_withdrawn or not each.kind.asks for each in job.documents):
         ahead = f" {show_money(job.credit)} paid ahead (credit)." if job.credit else ""
-        return f"Nothing is invoiced yet.{ahead}", Tone.STRONG if ahead else Tone.QUIET
+        asked = any(each.kind.asks for each in job.documents)
+        why = "All that was invoiced is credited." if asked else "Nothing is invoiced yet."
+        return f"{why}{ahead}", Tone.STRONG if ahead else Tone.QUIET
     over = f" {show_money(job.credit)} overpaid (credit)." if job.credit else ""
     if not job.owed:
         return f"{Sign.GOOD} Paid.{over}", Tone.GOOD

@@ -9,6 +9,7 @@ from textual.app import RenderResult
 from textual.widget import Widget
 from textual.widgets import Static
 
+from domain.accounts.cis import is_inside
 from domain.accounts.counter_entries import GivenBack, payment_behind
 from domain.accounts.credit_note import Credited
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
@@ -117,13 +118,17 @@ class MoneyPage(JobPage):
                 lambda book: book.record_payment(job, received),
                 f"Saved: {show_money(money.pence)} received. The receipt is in the list.",
             )
+            self.query_one(LineList).cursor = len(self.job.documents) - 1
 
         last, today = self.situation.last_receipt_on, self.open_book.today
         if document is None:
             self.app.push_screen(AheadDialog(nothing_owed(self.job), last, today, save))
         else:
             others = self.job.owed - document.owed
-            self.app.push_screen(PaymentDialog(document, others, last, today, save))
+            deducts = is_inside(self.job)
+            self.app.push_screen(
+                PaymentDialog(document, others, last, today, save, deducts=deducts)
+            )
 
     def action_put_right(self) -> None:
         """Put right what is under the cursor: an invoice or a payment."""

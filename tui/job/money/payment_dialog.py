@@ -53,19 +53,22 @@ class PaymentDialog(FormDialog[MoneyIn]):
         last_receipt_on: date | None,
         today: date,
         save: Callable[[MoneyIn], Awaitable[Any]],
+        *,
+        deducts: bool,
     ) -> None:
         """``document`` is the invoice it is put to; ``others`` is owed on the job's others.
 
-        The receipt follows that of ``last_receipt_on``, of whichever job.
+        The receipt follows that of ``last_receipt_on``, of whichever job. Who ``deducts`` is a
+        contractor inside CIS, even if the invoice was issued before that was known.
         """
         self._owed, self._others = document.owed, others
         self._unsettled = document.unsettled
         self._to_deduct = document.unsettled - document.owed
-        deducts = bool(self._to_deduct)
+        self._deducts = deducts or bool(self._to_deduct)
         self._issued_on, self._last_receipt_on = document.issued_on, last_receipt_on
         super().__init__(
             f"Payment for invoice {document.label}",
-            (FIELDS[0], CIS, *FIELDS[1:]) if deducts else FIELDS,
+            (FIELDS[0], CIS, *FIELDS[1:]) if self._deducts else FIELDS,
             lambda typed: read_money_in(typed, today),
             save,
             words=f"Owed on it: {show_money(document.owed)}. A receipt is made out for it.",
@@ -74,7 +77,7 @@ class PaymentDialog(FormDialog[MoneyIn]):
                 "on": date_typed(today),
                 "method": PAYMENT_METHODS[0],
             }
-            | ({"cis": money_typed(self._to_deduct)} if deducts else {}),
+            | ({"cis": money_typed(self._to_deduct)} if self._deducts else {}),
             slips=self._unlikely,
         )
 
@@ -90,7 +93,7 @@ class PaymentDialog(FormDialog[MoneyIn]):
 
     def worked_out(self, form: Form) -> None:
         """What is still owed afterwards, or paid over."""
-        if not self._to_deduct:
+        if not self._deducts:
             form.note("amount", *afterwards(form.values["amount"], self._owed, self._others))
             return
         came, kept = form.values["amount"], form.values["cis"]

@@ -1,6 +1,6 @@
 """What puts a mistake in the money right: a credit note, a payment cancelled, money paid back."""
 
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Awaitable, Callable, Iterable, Mapping
 from datetime import date
 from typing import Any
 
@@ -11,6 +11,7 @@ from domain.errors import Refused
 from domain.job import Document, DocumentKind, Payment
 from domain.money import Pence, read_money, show_money
 from domain.tone import Tone
+from domain.typing_slips import Slip
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, money_typed, read_text
 from tui.widgets.form import Form
@@ -55,8 +56,13 @@ class CreditDialog(FormDialog[Credited]):
                 "what was wrong; the invoice stays as it is."
             ),
             values={"amount": money_typed(left)},
-            begin_at="reason",
+            slips=self._all_of_it,
         )
+
+    def _all_of_it(self, credited: Credited) -> Iterable[Slip]:
+        """It is filled with all of it, and final: that is asked about."""
+        if credited.pence == self._left:
+            yield Slip("amount", f"{show_money(self._left)} takes off all of it, for good")
 
     def worked_out(self, form: Form) -> None:
         """What the invoice comes to afterwards."""
@@ -80,8 +86,16 @@ def read_credited(values: Mapping[str, str], invoice: Document) -> Credited:
     return Credited(
         document_id=invoice.id or 0,
         pence=read_money("amount", values["amount"], least=1),
-        reason=read_text("reason", values["reason"], "Say what was wrong."),
+        reason=_read_reason(values["reason"]),
     )
+
+
+def _read_reason(typed: str) -> str:
+    """Words: a bare sum was meant for the line above."""
+    reason = read_text("reason", typed, "Say what was wrong.")
+    if not any(letter.isalpha() for letter in reason):
+        raise Refused("reason", typed, "Say in words what was wrong; the sum stands above.")
+    return reason
 
 
 class GiveBackDialog(FormDialog[GivenBack]):

@@ -1,18 +1,20 @@
 """A contractor's invoice on the money page: paid with CIS deducted, its statement ticked off."""
 
 from dataclasses import replace
+from datetime import datetime, time, timedelta
 from pathlib import Path
 
 import pytest
 
-from domain.job import CustomerKind, EnquiryRecord, Job, Stage
+from domain.job import CustomerKind, EnquiryRecord, Job, Outgoing, Stage
 from domain.page_names import PageName
 from domain.trader import CisStanding
 from storage.book import Book
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.books.an_enquiry import read_again
-from tests.tui.hands import Hands, key, turn_to
+from tests.tui.hands import Clock, Hands, key, turn_to
 from tests.tui.sight import SIZES, cut_off, sees
+from tui.shell.app import make_app
 
 
 def _invoiced(book: Book, job: Job) -> Job:
@@ -52,3 +54,21 @@ async def test_a_contractor_pays_with_cis_deducted_and_their_statement_is_ticked
     (payment,) = paid.payments
     assert (payment.money, payment.cis, paid.owed) == (330_08, 52_03, 0)
     assert payment.statement_on is not None
+
+
+async def test_paid_from_tonight_the_deduction_is_kept_too(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    job = by_another_hand(path, _invoiced)
+    by_another_hand(path, lambda book, of: book.mark_sent(of, Outgoing.INVOICE, 1, TODAY))
+    late = datetime.combine(job.documents[0].due_on + timedelta(days=8), time(19))
+    async with make_app(path, Clock(late)).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Overdue 8 days", "£330.08")
+        await hands.ask(key("week", "open"))
+        await hands.ask(key("chase", "payment"))
+        await sees(pilot, "Deducted (CIS)", "pays it off")
+        await hands.press(key("dialog", "save"))
+        await hands.hears("£330.08 received.")
+    (payment,) = read_again(path).payments
+    assert (payment.money, payment.cis) == (330_08, 52_03)

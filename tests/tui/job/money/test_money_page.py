@@ -297,7 +297,6 @@ async def test_a_slip_in_a_payment_and_a_wrong_invoice_are_put_right_in_a_few_ke
         await hands.press(SAVE)
         await hands.hears("£3,821.10 received.")
         # Three keys: put right, that it was typed by mistake, saved.
-        await hands.press("down")
         await hands.ask(key("money", "put_right"))
         await sees(pilot, "Payment of £3,821.10, receipt REC-1", "owed again.")
         assert await cut_off(pilot) == []
@@ -318,8 +317,13 @@ async def test_a_slip_in_a_payment_and_a_wrong_invoice_are_put_right_in_a_few_ke
         await sees(pilot, "Credit note for invoice INV-1", "all of it")
         await hands.press(SAVE)
         await hands.hears("Because is empty. Say what was wrong.")
-        await hands.type_in("wrong address")
+        await hands.type_in("50")
+        await hands.press(SAVE)
+        await hands.hears("Say in words what was wrong; the sum stands above.")
+        await hands.write({"Because": "wrong address"})
         assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await hands.hears("takes off all of it, for good: is that right? ctrl+s again to save.")
         await hands.press(SAVE)
         await hands.hears("Issued: a credit note for £382.11. Enter shows it.")
         await sees(pilot, "CRN-1", "off INV-1", "credited")
