@@ -85,7 +85,7 @@ def see_job(job: Job, reckoner: Reckoner) -> None:
     received = sum(pence for of, pence in reckoner.payments if of == key)
     assert sum(p.pence for p in job.payments) == received
     over = sum(payment.unallocated for payment in job.payments)
-    assert over == received - sum(bill.paid for bill in bills)
+    assert over == reckoner.over(key)
 
 
 def _offer(quote: Any) -> tuple[Any, ...]:

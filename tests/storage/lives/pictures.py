@@ -18,7 +18,8 @@ OF_A_JOB = {
     "acceptance": _OF_QUOTE,
     "line": "(SELECT job_id FROM quote JOIN option ON quote.id = quote_id"
             " WHERE option.id = option_id)",
-    "allocation": "(SELECT job_id FROM payment WHERE payment.id = payment_id)",
+    # Credit from another job of the customer may settle it: what changes is the invoice's job.
+    "allocation": "(SELECT job_id FROM document WHERE document.id = document_id)",
     "stock_move": "coalesce(job_id, 'stock')",
 }  # fmt: skip
 """What of each table says which job a row is of."""

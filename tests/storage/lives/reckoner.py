@@ -124,6 +124,8 @@ class Reckoner:
         self.undone: dict[Any, list[Event]] = {}
         self.papers: list[Paper] = []
         self.payments: list[tuple[int, int]] = []
+        self.left: list[int] = []
+        """What of each payment is put to no bill."""
         self.refs: dict[int, int] = {}
         self.homes: dict[int, tuple[tuple[str, int], tuple[str, int]]] = {}
         """The customer and the place of every job that ever was, by table and key."""
@@ -198,10 +200,23 @@ class Reckoner:
     def issue(self, series: str, job: int, kind: str, gross: int) -> Paper:
         """Number a paper: one more than there are of its series."""
         number = sum(paper.series == series for paper in self.papers) + 1
-        over = self.over(job) if series == "invoice" else 0
-        paper = Paper(series, number, job, kind, gross, paid=min(over, gross))
+        paper = Paper(series, number, job, kind, gross)
+        if series == "invoice":
+            self._use_credit(paper)
         self.papers.append(paper)
         return paper
+
+    def _use_credit(self, bill: Paper) -> None:
+        """Put what the customer paid over to a new bill, whichever of their jobs it came for.
+
+        The oldest goes first; what came for a job that has ended goes back to them.
+        """
+        for at, (job, _) in enumerate(self.payments):
+            theirs = self.homes[job][0] == self.homes[bill.job][0] and not self.life(job).ended
+            if job == bill.job or theirs:
+                part = min(self.left[at], bill.gross - bill.paid)
+                self.left[at] -= part
+                bill.paid += part
 
     def bills(self, job: int) -> list[Paper]:
         """The invoices of a job."""
@@ -219,11 +234,13 @@ class Reckoner:
             part = min(pence, each.gross - each.paid)
             each.paid += part
             pence -= part
+        self.left.append(pence)
 
     def over(self, job: int) -> int:
-        """What was paid for a job and is put to none of its bills."""
-        came = sum(pence for of, pence in self.payments if of == job)
-        return came - sum(bill.paid for bill in self.bills(job))
+        """What was paid for a job and is put to no bill."""
+        return sum(
+            left for (of, _), left in zip(self.payments, self.left, strict=True) if of == job
+        )
 
     def owed(self, job: int) -> int:
         """What a job still owes."""
