@@ -1,11 +1,11 @@
 """A picture from a file of the user's, looked at before the book keeps a copy of it."""
 
-import stat
 from pathlib import Path
 from typing import Final
 
 from domain.errors import Refused
 from domain.look import Picture
+from storage.users_file import read_users_file
 
 MOST_BYTES: Final = 300_000
 MOST_PIXELS: Final = 4_000
@@ -34,13 +34,7 @@ def read_picture(field: str, typed: str) -> Picture:
 
 
 def _content(field: str, typed: str, path: Path) -> bytes:
-    try:
-        if not stat.S_ISREG(path.stat().st_mode):  # a pipe would be waited for
-            raise Refused(field, typed, "It is not a file: name the file of a picture.")
-        with path.open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
-    except OSError as error:
-        raise Refused(field, typed, f"It cannot be read: {error.strerror}.") from error
+    content = read_users_file(field, path, MOST_BYTES, "a picture", typed)
     if len(content) > MOST_BYTES:
         remedy = f"Save the picture smaller: {MOST_BYTES // 1000} kB at most."
         raise Refused(field, typed, remedy)

@@ -1,5 +1,6 @@
 """Prices from a CSV file: what would become of each line, then all of them or none."""
 
+import os
 from collections.abc import Awaitable, Callable, Mapping, Sequence
 from datetime import date
 from pathlib import Path
@@ -8,7 +9,6 @@ from typing import Any, ClassVar
 from rich.text import Text
 from textual.widget import Widget
 
-from domain.errors import Refused
 from domain.estimate.price_list import gross
 from domain.estimate.prices_in import MOST_BYTES, PriceIn, Verdict, read_price_file, to_save
 from domain.estimate.stock import Price
@@ -16,6 +16,7 @@ from domain.money import show_money
 from domain.scope import ListName
 from domain.signs import Sign
 from domain.tone import Tone
+from storage.users_file import read_users_file
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted, shortened
 from tui.frame.screen import BaseScreen
@@ -50,11 +51,8 @@ def file_dialog(
 def _look_at(values: Mapping[str, str], known: Sequence[Price], today: date) -> tuple[PriceIn, ...]:
     """Read the file. Raises :class:`Refused` for one that cannot be read."""
     typed = values[_FILE].strip()
-    try:
-        with Path(typed).expanduser().open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
-    except (OSError, ValueError, RuntimeError):
-        raise Refused(_FILE, typed, "Give the path of a file that can be read.") from None
+    path = Path(os.path.expanduser(typed))  # leaves alone what is nobody's home
+    content = read_users_file(_FILE, path, MOST_BYTES, "prices", typed)
     return read_price_file(_FILE, typed, content, known, today)
 
 

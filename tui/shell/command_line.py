@@ -2,7 +2,6 @@
 
 import errno
 import os
-import stat
 import sys
 from collections.abc import Callable
 from datetime import datetime
@@ -289,17 +288,12 @@ def show(paper: "Paper") -> None:
 
 
 def _text_of(path: Path) -> str:
+    from storage.users_file import read_users_file
+
+    content = read_users_file("survey_file", path, _LARGEST_SURVEY, "a survey", path)
+    if len(content) > _LARGEST_SURVEY:
+        raise Refused("survey_file", path, "It is over 1 MB: a survey has a few lines.")
     try:
-        if not stat.S_ISREG(path.stat().st_mode):  # a pipe would be waited for, a device has no end
-            raise Refused("survey_file", path, "It is not a file: name the file of a survey.")
-        if path.stat().st_size > _LARGEST_SURVEY:
-            raise Refused("survey_file", path, "It is over 1 MB: a survey has a few lines.")
-        return path.read_text(encoding="utf-8")
-    except OSError as error:
-        raise Refused("survey_file", path, f"It cannot be read: {error.strerror}.") from error
+        return content.decode("utf-8")
     except UnicodeDecodeError as error:
         raise Refused("survey_file", path, "It is not text in UTF-8.") from error
-
-
-if __name__ == "__main__":
-    sys.exit(main())

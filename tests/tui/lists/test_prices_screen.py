@@ -257,7 +257,7 @@ async def test_prices_from_a_file_are_seen_first_and_taken_all_or_none(
         await hands.ask(key("prices", "take_in"))
         await hands.write({"File": str(tmp_path / "missing.csv")})
         await hands.press(SAVE)
-        await hands.hears("Give the path of a file that can be read.")
+        await hands.hears("It cannot be read: No such file or directory.")
         await hands.write({"File": str(given)})
         await hands.press(SAVE)
         await sees(pilot, "1 new · 1 refused", "Quay [/] & Sons", "£5.00")
