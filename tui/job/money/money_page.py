@@ -235,7 +235,7 @@ class MoneyPage(JobPage):
 
         Money that came for one shows that it got there.
         """
-        asked = [each for each in self.job.documents if each.kind.asks and each.owed == each.gross]
+        asked = [d for d in self.job.documents if d.kind.asks and d.unsettled == d.gross]
         left = [each for each in asked if waiting(self.job, Outgoing.INVOICE, each.number)]
         here = self._under_cursor()
         return here if here in left else left[-1] if left else None
