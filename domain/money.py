@@ -68,6 +68,11 @@ def show_money(pence: Pence) -> str:
     return f"{sign}£{abs(pence) // 100:,}.{abs(pence) % 100:02d}"
 
 
+def plain_pounds(pence: Pence) -> str:
+    """Pounds as programs read them, two decimals and nothing else: ``1240.00``, ``-3.96``."""
+    return f"{'-' if pence < 0 else ''}{abs(pence) // 100}.{abs(pence) % 100:02}"
+
+
 def read_money(field: str, text: str, *, least: Pence = 0) -> Pence:
     """The pence in a text such as ``486``, ``£1,240.50``, ``12.5``, ``1.2k`` or ``50p``.
 

@@ -8,6 +8,7 @@ from io import StringIO
 from pathlib import Path
 from typing import Annotated, Any, Final, get_args, get_origin, get_type_hints
 
+from domain.money import plain_pounds
 from storage.bookfile import State, connect, look_at
 from storage.errors import OF_SQLITE, NotCurrent, in_words
 from storage.rows import TableRow
@@ -98,11 +99,7 @@ def _cell(cell: str | int | None, mark: str) -> str | int:
     if cell is None:
         return ""
     if isinstance(cell, int):
-        return _pounds(cell) if mark == MONEY else cell
+        return plain_pounds(cell) if mark == MONEY else cell
     if mark == EXACT and _EXACT_NUMBER.fullmatch(cell):
         return cell
     return f"'{cell}" if cell.startswith(_RUN_AS_FORMULA) else cell
-
-
-def _pounds(pence: int) -> str:
-    return f"{'-' if pence < 0 else ''}{abs(pence) // 100}.{abs(pence) % 100:02}"

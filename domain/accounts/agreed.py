@@ -14,7 +14,7 @@ from domain.estimate.extra_terms import gross_of, is_by_the_metre, net_of
 from domain.estimate.quoting import option_total
 from domain.estimate.scope import Item, extra_items, items_of
 from domain.job import Extra, ExtraState, Job, Option
-from domain.money import Pence, share
+from domain.money import Pence, plain_pounds, share
 from domain.tax import VatSum, VatTotals, added_up, totals_of, vat_in
 
 
@@ -62,7 +62,7 @@ def less_deposit(
     """The terms of an invoice that takes off what was invoiced already; ``with_vat`` as it is."""
     taken = {each.rate: each.net + (each.vat if with_vat else 0) for each in deposit.vat}
     return tuple(
-        AgreedTerms(each.rate, f"{each.words}-{_pounds(taken[each.rate])}")
+        AgreedTerms(each.rate, f"{each.words}-{plain_pounds(taken[each.rate])}")
         if taken.get(each.rate)
         else each
         for each in terms
@@ -72,7 +72,7 @@ def less_deposit(
 def sums_of(totals: VatTotals, *, with_vat: bool) -> tuple[AgreedTerms, ...]:
     """The terms of what is asked for as a sum alone."""
     return tuple(
-        AgreedTerms(each.rate, _pounds(each.net + (each.vat if with_vat else 0)))
+        AgreedTerms(each.rate, plain_pounds(each.net + (each.vat if with_vat else 0)))
         for each in totals.vat
     )
 
@@ -91,19 +91,15 @@ def _terms(
             for extra, line in extras
             if line.vat_rate == rate and extra.state is ExtraState.AGREED
         ]
-        yield AgreedTerms(rate, "+".join((_pounds(quoted.get(rate, 0)), *words)))
+        yield AgreedTerms(rate, "+".join((plain_pounds(quoted.get(rate, 0)), *words)))
 
 
 def _extra_terms(extra: Extra, metre: Pence, *, with_vat: bool) -> str:
     """An extra by the metre as the metres and their rate; any other as its sum."""
     if is_by_the_metre(extra, metre) and (with_vat or not extra.with_vat):
         shown = metre + (share(metre, extra.vat_rate) if with_vat else 0)
-        return f"{extra.quantity.normalize():f}x{_pounds(shown)}"
-    return _pounds(gross_of(extra, metre) if with_vat else net_of(extra))
-
-
-def _pounds(pence: Pence) -> str:
-    return f"{pence // 100}.{pence % 100:02}"
+        return f"{extra.quantity.normalize():f}x{plain_pounds(shown)}"
+    return plain_pounds(gross_of(extra, metre) if with_vat else net_of(extra))
 
 
 def _holding(gross: Pence, rate: Decimal) -> VatSum:

@@ -13,10 +13,9 @@ from fractions import Fraction
 
 from domain.errors import NotNow
 from domain.estimate.basis import PricingBasis, Supply
-from domain.estimate.earned import uncounted
+from domain.estimate.earned import supply_of, uncounted
 from domain.estimate.quoting import basis_of
 from domain.estimate.scope import MATERIALS, WORK, Item, is_of
-from domain.estimate.usage import ELEMENTS
 from domain.job import Job
 from domain.money import Pence, part_of, share, show_money
 from domain.tax.cis import cis_rate
@@ -96,15 +95,19 @@ def deduction(
 def at_cost(lines: Sequence[Item], materials: Pence) -> tuple[Item, ...]:
     """The lines with the materials at what they cost; the rest of their price is with the work.
 
-    A contractor has to see the cost of materials, and so sees no markup. They come to the same.
+    A contractor has to see the cost of materials, and so sees no markup. They come to the same. As
+    they are where materials and work are not one sum each, at one rate of VAT.
     """
-    charged = next(line for line in lines if is_of(line, MATERIALS))
-    over = charged.net - materials
-    told = replace(charged, words=f"materials at cost{charged.words.removeprefix(MATERIALS)}")
-    work = next(line for line in lines if is_of(line, WORK) and line.vat_rate == charged.vat_rate)
+    charged = [line for line in lines if is_of(line, MATERIALS)]
+    work = [line for line in lines if is_of(line, WORK)]
+    if (len(charged), len(work)) != (1, 1) or charged[0].vat_rate != work[0].vat_rate:
+        return tuple(lines)
+    of_materials, of_work = charged[0], work[0]
+    told = f"materials at cost{of_materials.words.removeprefix(MATERIALS)}"
+    over = of_materials.net - materials
     changed = {
-        charged: replace(told, net=materials),
-        work: replace(work, net=work.net + over),
+        of_materials: replace(of_materials, words=told, net=materials),
+        of_work: replace(of_work, net=of_work.net + over),
     }
     return tuple(changed.get(line, line) for line in lines)
 
@@ -144,8 +147,7 @@ def materials_used(job: Job) -> tuple[Pence, Pence]:
 
 def _quantities(job: Job, basis: PricingBasis) -> Iterator[tuple[Supply, Decimal]]:
     for usage in job.usages:
-        wanted = ELEMENTS[usage.element].materials
-        supply = next((each for each in basis.supplies if each.material in wanted), None)
+        supply = supply_of(usage, basis)
         if supply is not None:
             yield supply, usage.used + usage.wasted
     yield from ((each, each.needed) for each in uncounted(basis))

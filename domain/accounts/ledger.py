@@ -15,7 +15,7 @@ from domain.accounts.invoice import Invoice
 from domain.books.money_in import MoneyIn
 from domain.books.quarter import Books, up_to
 from domain.job import CounterEntry, Document, DocumentKind
-from domain.money import Pence
+from domain.money import Pence, plain_pounds
 from domain.quantity import show_quantity
 from domain.snapshot import from_json
 from domain.tax import VatSum, VatTotals, less
@@ -115,7 +115,7 @@ class _Standing:
         self.credit[of.customer_id] = credit
         return {
             **dict.fromkeys(COLUMNS, ""),
-            **dict.fromkeys(_SUMS, _pounds(0)),
+            **dict.fromkeys(_SUMS, plain_pounds(0)),
             "date": on.isoformat(),
             "kind": kind,
             "job": of.ref,
@@ -123,7 +123,7 @@ class _Standing:
             "customer_kind": of.customer_kind,
             "deposit_asked": "yes" if of.deposit_asked else "no",
             "done": _day(of.done),
-            "credit_after": _pounds(credit),
+            "credit_after": plain_pounds(credit),
         }
 
 
@@ -141,7 +141,7 @@ class _Asked:
     def owed(self, payments: dict[int, CameIn]) -> str:
         """What is still to come in money, as a cell."""
         deducted = sum(payments[key].cis for key, part in self.parts.items() if part)
-        return _pounds(max(0, self.unsettled - max(0, self.cis - deducted)))
+        return plain_pounds(max(0, self.unsettled - max(0, self.cis - deducted)))
 
 
 def ledger_rows(
@@ -222,8 +222,8 @@ def _came_in(event: CameIn, standing: _Standing) -> Row:
     return {
         **standing.row(event.of, event.on, kind, to_credit=event.pence),
         "number": event.number,
-        "gross": _pounds(event.pence - event.cis),
-        "cis": _pounds(event.cis),
+        "gross": plain_pounds(event.pence - event.cis),
+        "cis": plain_pounds(event.cis),
         **taxed,
     }
 
@@ -231,7 +231,11 @@ def _came_in(event: CameIn, standing: _Standing) -> Row:
 def _parts_of(brings: VatTotals) -> Row:
     rates = [each.rate for each in brings.rated]
     rate = show_quantity(rates[0]) if len(rates) == 1 else ""
-    return {"vat_rate": rate, "net": _pounds(brings.net), "vat": _pounds(brings.vat_whole)}
+    return {
+        "vat_rate": rate,
+        "net": plain_pounds(brings.net),
+        "vat": plain_pounds(brings.vat_whole),
+    }
 
 
 def _moved(event: Moved, standing: _Standing) -> Row:
@@ -242,7 +246,7 @@ def _moved(event: Moved, standing: _Standing) -> Row:
     asked.parts[event.payment_id] = asked.parts.get(event.payment_id, 0) - pence
     return {
         **standing.row(event.of, event.on, kind, to_credit=pence),
-        "gross": _pounds(event.pence),
+        "gross": plain_pounds(event.pence),
         "refers": standing.payments[event.payment_id].number,
         "allocated_to": asked.label,
         "owed_after": asked.owed(standing.payments),
@@ -255,8 +259,8 @@ def _gone_back(event: GoneBack, standing: _Standing) -> Row:
     return {
         **standing.row(event.of, entry.on, entry.kind, to_credit=-entry.pence),
         "number": event.number,
-        "gross": _pounds(entry.pence - cis),
-        "cis": _pounds(cis),
+        "gross": plain_pounds(entry.pence - cis),
+        "cis": plain_pounds(cis),
         "refers": payment.number,
         "reason": entry.reason,
     }
@@ -269,11 +273,11 @@ def _quarters(events: Sequence[Event], years: Sequence[TaxYear], today: date) ->
             totals = up_to(books, quarter)
             yield {
                 **dict.fromkeys(COLUMNS, ""),
-                **dict.fromkeys(_SUMS, _pounds(0)),
+                **dict.fromkeys(_SUMS, plain_pounds(0)),
                 "date": quarter.last.isoformat(),
                 "kind": "quarter",
-                "gross": _pounds(totals.income),
-                "cis": _pounds(totals.cis),
+                "gross": plain_pounds(totals.income),
+                "cis": plain_pounds(totals.cis),
             }
 
 
@@ -293,9 +297,9 @@ def _money_in(events: Sequence[Event]) -> Iterator[MoneyIn]:
 def _vat_cells(each: VatSum, *, registered: bool) -> Row:
     return {
         "vat_rate": show_quantity(each.rate) if registered else "",
-        "net": _pounds(each.net),
-        "vat": _pounds(each.vat),
-        "gross": _pounds(each.net + each.vat),
+        "net": plain_pounds(each.net),
+        "vat": plain_pounds(each.vat),
+        "gross": plain_pounds(each.net + each.vat),
     }
 
 
@@ -303,16 +307,12 @@ def _cis_cells(cis: Cis | None) -> Row:
     if cis is None:
         return {}
     return {
-        "materials_net": _pounds(cis.materials_net),
-        "materials_vat": _pounds(cis.materials_vat),
+        "materials_net": plain_pounds(cis.materials_net),
+        "materials_vat": plain_pounds(cis.materials_vat),
         "cis_rate": show_quantity(cis.rate),
-        "cis": _pounds(cis.deducted),
+        "cis": plain_pounds(cis.deducted),
     }
 
 
 def _day(day: date | None) -> str:
     return day.isoformat() if day else ""
-
-
-def _pounds(pence: Pence) -> str:
-    return f"{'-' if pence < 0 else ''}{abs(pence) // 100}.{abs(pence) % 100:02}"

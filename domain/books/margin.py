@@ -9,9 +9,8 @@ from domain.books.miles import Miles
 from domain.books.purchase import Purchase
 from domain.coverings.materials import Material
 from domain.estimate.basis import PricingBasis, Supply
-from domain.estimate.earned import Earned, cost_of, earned, uncounted, used_up
+from domain.estimate.earned import Earned, cost_of, earned, supply_of, uncounted, used_up
 from domain.estimate.quoting import basis_of
-from domain.estimate.usage import ELEMENTS
 from domain.job import Job, Usage
 from domain.money import Pence, part_of, times
 
@@ -48,8 +47,7 @@ def left_as_paid(job: Job, paid: Paid) -> Earned | None:
 
 
 def _used(usage: Usage, basis: PricingBasis, job: Job, paid: Paid) -> Pence:
-    materials = ELEMENTS[usage.element].materials
-    supply = next((each for each in basis.supplies if each.material in materials), None)
+    supply = supply_of(usage, basis)
     if supply is None:
         return used_up(usage, basis)
     return _worth(supply, usage.used + usage.wasted, basis, job, paid)

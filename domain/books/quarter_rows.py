@@ -14,7 +14,7 @@ from domain.books.items import Item, ItemKind
 from domain.books.money_in import MoneyIn
 from domain.books.purchase import Purchase
 from domain.books.quarter import Totals
-from domain.money import Pence
+from domain.money import Pence, plain_pounds
 from domain.quantity import show_quantity
 from domain.tax.years import Quarter, quarter_of
 
@@ -48,7 +48,7 @@ def _item_rows(item: Item) -> Iterator[tuple[str, ...]]:
     cis = item.cis
     for each in sums:
         part = replace(item, pence=each.net + each.vat, cis=cis)
-        yield (*_row(part)[:-3], f"{each.rate:f}", _pounds(each.net), _pounds(each.vat))
+        yield (*_row(part)[:-3], f"{each.rate:f}", plain_pounds(each.net), plain_pounds(each.vat))
         cis = 0
     rest = item.pence - sum(each.net + each.vat for each in sums)
     if rest or not sums:
@@ -66,9 +66,9 @@ def _row(item: Item) -> tuple[str, ...]:
         item.what,
         item.job,
         *_headings(item.heading),
-        _pounds(item.pence) if is_income else "",
-        _pounds(item.cis) if is_income else "",
-        "" if is_income else _pounds(item.pence),
+        plain_pounds(item.pence) if is_income else "",
+        plain_pounds(item.cis) if is_income else "",
+        "" if is_income else plain_pounds(item.pence),
         _miles(item.miles),
         *_vat(item),
     )
@@ -85,7 +85,7 @@ def _total(
     miles: Decimal = Decimal(0),
     heading: Heading | None = None,
 ) -> tuple[str, ...]:
-    sums = ("" if pence is None else _pounds(pence) for pence in (income, cis, expense))
+    sums = ("" if pence is None else plain_pounds(pence) for pence in (income, cis, expense))
     vat = ("", "", "")
     return (name, last, "total", "", what, "", *_headings(heading), *sums, _miles(miles), *vat)
 
@@ -99,12 +99,8 @@ def _vat(item: Item) -> tuple[str, str, str]:
     bought = item.of
     if not isinstance(bought, Purchase) or bought.vat_rate is None:
         return ("", "", "")
-    return f"{bought.vat_rate:f}", _pounds(bought.pence - bought.vat), _pounds(bought.vat)
+    return f"{bought.vat_rate:f}", plain_pounds(bought.pence - bought.vat), plain_pounds(bought.vat)
 
 
 def _miles(miles: Decimal) -> str:
     return show_quantity(miles).replace(",", "") if miles else ""
-
-
-def _pounds(pence: Pence) -> str:
-    return f"{'-' if pence < 0 else ''}{abs(pence) // 100}.{abs(pence) % 100:02}"

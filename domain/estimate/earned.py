@@ -82,8 +82,14 @@ def worth(usage: Usage, quantity: Decimal, basis: PricingBasis) -> Pence:
     materials = ELEMENTS[usage.element].materials
     if not materials:
         return times(basis.rates.hour, quantity)
-    supply = next((each for each in basis.supplies if each.material in materials), None)
+    supply = supply_of(usage, basis)
     return 0 if supply is None else cost_of(supply, quantity, basis)
+
+
+def supply_of(usage: Usage, basis: PricingBasis) -> Supply | None:
+    """Return the material that a row used, as it was priced; None for hours."""
+    materials = ELEMENTS[usage.element].materials
+    return next((each for each in basis.supplies if each.material in materials), None)
 
 
 def cost_of(supply: Supply, quantity: Decimal, basis: PricingBasis) -> Pence:

@@ -7,7 +7,7 @@ from domain.days.calendar import show_date
 from domain.estimate.ordered import Ordered
 from domain.estimate.ordering import MerchantList, OrderLine
 from domain.estimate.stock import named_material
-from domain.money import show_money
+from domain.money import plain_pounds, show_money
 from domain.papers.blocks import Column, Details, Paper, Table, Totals
 from domain.papers.shared_parts import lines_of, on_one_line, sentence
 from domain.quantity import show_amount
@@ -82,8 +82,8 @@ def order_rows(given: MerchantList) -> Iterable[tuple[str, ...]]:
             f"{price.per_pack:f}",
             _jobs(line),
             line.by.isoformat(),
-            _pounds(price.net),
-            _pounds(line.net),
+            plain_pounds(price.net),
+            plain_pounds(line.net),
         )
 
 
@@ -140,7 +140,3 @@ def _item(line: OrderLine) -> str:
 
 def _jobs(line: OrderLine) -> str:
     return ", ".join(job.place for job in line.jobs)
-
-
-def _pounds(pence: int) -> str:
-    return f"{pence // 100}.{pence % 100:02}"
