@@ -31,7 +31,7 @@ from storage.rows import (
 )
 from storage.tables import Tables
 
-_YEARS_BACK = 2
+YEARS_BACK = 2
 """Quarterly updates hang on the income of the last two tax years and this one."""
 
 _MONEY = """
@@ -80,7 +80,7 @@ class YearsBooks:
 def read_years_books(tables: Tables, today: date) -> YearsBooks:
     """Return the books of this tax year and the two before it."""
     year = tax_year_of(today)
-    first = TaxYear(year.begins - _YEARS_BACK).first
+    first = TaxYear(year.begins - YEARS_BACK).first
     books = read_books(tables, first, year.last)
     found = proposed(_trips(tables, year.first, today), books.miles, today)
     of_jobs = *(p.job_id for p in books.purchases), *(m.job_id for m in books.miles)

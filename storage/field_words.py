@@ -110,7 +110,7 @@ LABELS: Mapping[str, str] = MappingProxyType(
         "trader.vat_standing": "VAT",
         "trader.vat_number": "VAT number",
         "trader.utr": "UTR",
-        "trader.cis_standing": "under a contractor",
+        "trader.cis_standing": "CIS standing",
         "job.on_foundation": "on a foundation",
         "document.cis": "CIS to deduct",
         "payment.cis": "CIS deducted",

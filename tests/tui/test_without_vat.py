@@ -102,7 +102,7 @@ SHOWN = {
     "VAT 20 % £37.80 including VAT": _MERCHANT,
     "VAT 20 %": _MERCHANT,
     "VAT ● not registered ○ standard": _STANDING,
-    "Under a contractor ○ gross ○ registered ● not matched": _CIS,
+    "CIS standing ○ gross ○ registered ● not matched": _CIS,
 }
 """Every line that the walk comes upon, and why it may."""
 

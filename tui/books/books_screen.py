@@ -19,7 +19,7 @@ from domain.scope import ListName
 from domain.tax.years import Quarter, TaxYear, quarter_of, tax_year_of
 from domain.tone import Tone
 from domain.trader import Trader
-from storage.books_read import YearsBooks
+from storage.books_read import YEARS_BACK, YearsBooks
 from tui.books.books_words import Line, draw_line, lines_of, nothing_yet, totals_text
 from tui.books.evening_miles import told
 from tui.books.miles_dialog import miles_dialog
@@ -28,8 +28,6 @@ from tui.frame.message_line import MessageLine
 from tui.frame.screen import BaseScreen
 from tui.lists.price_dialog import price_dialog
 from tui.widgets.line_list import LineList
-
-_YEARS_BACK = 2
 
 
 class BooksScreen(BaseScreen):
@@ -83,7 +81,7 @@ class BooksScreen(BaseScreen):
         if self._quarter is None:
             return
         today = tax_year_of(self.open_book.today)
-        years = range(today.begins - _YEARS_BACK, today.begins + 1)
+        years = range(today.begins - YEARS_BACK, today.begins + 1)
         quarters = [quarter for begins in years for quarter in TaxYear(begins).quarters]
         at = quarters.index(self._quarter) + by
         if 0 <= at < len(quarters):

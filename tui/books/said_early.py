@@ -6,7 +6,7 @@ from tui.frame.screen import BaseScreen
 
 
 async def say_early(screen: BaseScreen) -> None:
-    """Say the first of what is near; nothing as a rule."""
+    """Say what is near, of VAT before of updates; nothing as a rule."""
     today = screen.open_book.today
     years, trader = await screen.open_book.ask(
         lambda book: (book.years_books(today), book.trader())

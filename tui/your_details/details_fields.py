@@ -22,7 +22,7 @@ MONEY = (
     Field("vat_standing", "VAT", choices=tuple(VatStanding), section="Tax"),
     Field("vat_number", "VAT number", hint="9 digits", only_for=REGISTERED, takes=Takes.FIGURE),
     Field("utr", "UTR", hint="10 digits, on your HMRC letters", takes=Takes.FIGURE),
-    Field("cis_standing", "Under a contractor", choices=tuple(CisStanding)),
+    Field("cis_standing", "CIS standing", choices=tuple(CisStanding)),
 )
 PAPERS = (
     Field("waste_carrier", "Waste carrier registration", section="Registrations and insurance"),
