@@ -297,3 +297,7 @@ def _text_of(path: Path) -> str:
         return content.decode("utf-8")
     except UnicodeDecodeError as error:
         raise Refused("survey_file", path, "It is not text in UTF-8.") from error
+
+
+if __name__ == "__main__":
+    sys.exit(main())
