@@ -1,6 +1,7 @@
 """Write the story into a book, through the same actions a user has, on the days it tells."""
 
 from collections.abc import Mapping
+from concurrent.futures import ThreadPoolExecutor
 from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from functools import cache
@@ -62,6 +63,7 @@ _Told = Mapping[str, Any]
 
 def lay_out_book(path: Path, story: Story, now: datetime) -> None:
     """Make the book at ``path`` and tell it the story around the day of ``now``."""
+    _count_ahead(story)
     evenings = Evenings(now)
     book = Book.open(path, evenings)
     try:
@@ -152,7 +154,7 @@ class _Teller:
         if self.told.get("unwritten") or self.stage is not Stage.ENQUIRY:
             job = self._to(job, Stage.SURVEY, self._visit())
         if "form" in self.told:
-            if self.stage.rank >= Stage.QUOTED.rank or self.told.get("draft"):
+            if _is_quoted(self.told):
                 job = self._quoted(job)
             if self.stage.rank >= Stage.BOOKED.rank:
                 job = self._booked(job)
@@ -191,8 +193,7 @@ class _Teller:
 
     def _quoted(self, job: Job) -> Job:
         trader, prices, stock = self.trader, self.book.prices(), self.book.free_stock(job.id)
-        coverings = [self.told["covering"], *self.told.get("beside", ())]
-        counted = [_counted(_measures(self.told), covering) for covering in coverings]
+        counted = [_counted(_measures(self.told), each) for each in _coverings(self.told)]
         deposit = self.told.get("deposit", 0)
         quote = draft_quote(job, counted, trader, prices, stock, Decimal(14), self._sent(), deposit)
         job = self.on(self._sent()).save_quote(job, quote)
@@ -260,6 +261,22 @@ class _Teller:
         if "visit_ago" in self.told:
             return self.today - timedelta(days=self.told["visit_ago"])
         return self._sent() - timedelta(days=3)
+
+
+def _count_ahead(story: Story) -> None:
+    """Work out every roof that is quoted, side by side: most of what takes time."""
+    quoted = (told for told in story.jobs if "form" in told and _is_quoted(told))
+    roofs = {(_measures(told), covering) for told in quoted for covering in _coverings(told)}
+    with ThreadPoolExecutor() as hands:
+        list(hands.map(lambda roof: _counted(*roof), roofs))
+
+
+def _is_quoted(told: _Told) -> bool:
+    return bool(Stage(told["stage"]).rank >= Stage.QUOTED.rank or told.get("draft"))
+
+
+def _coverings(told: _Told) -> list[str]:
+    return [told["covering"], *told.get("beside", ())]
 
 
 @cache

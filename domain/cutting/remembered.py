@@ -18,7 +18,8 @@ from domain.setting_out.courses import Row
 
 _LAST = 64
 """Roofs in a covering: more than anybody looks at in an evening."""
-_ONE_AT_A_TIME = Lock()
+_LOCKS = tuple(Lock() for _ in range(16))
+"""A roof has always the same: who asks for it meanwhile waits, and solves nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,8 +64,9 @@ def cuts_of(
 
 def work_of(roof: ToCover, fewest: Fewest, most_strips: int, goes_on: GoesOn) -> WorkingPlan:
     """As :func:`domain.cutting.shortest_sheet.plan_work`, remembered."""
-    with _ONE_AT_A_TIME:  # who asks for the same meanwhile waits for it, and solves nothing
-        return _work(_ToWork(roof, fewest.strips, most_strips, fewest, goes_on))
+    asked = _ToWork(roof, fewest.strips, most_strips, fewest, goes_on)
+    with _LOCKS[hash(asked) % len(_LOCKS)]:
+        return _work(asked)
 
 
 @lru_cache(maxsize=_LAST)
