@@ -70,6 +70,7 @@ LABELS: Mapping[str, str] = MappingProxyType(
         "survey.old_covering.removed_on": "removed on",
         "survey.old_covering.taken_by": "taken away by",
         "survey.edges.past_edge": "strips past edge",
+        "survey.edges.slope_one": "slope 1 looks to",
         "survey.around.wildlife": "bats and nests",
         "survey.around.shared": "shared wall or roof",
         "survey.around.footing": "bad ladder footing",

@@ -7,6 +7,7 @@ from datetime import date
 from operator import itemgetter
 
 from domain.errors import NotNow
+from domain.estimate.nails_chosen import nailed_with
 from domain.estimate.quoting import kept_basis
 from domain.estimate.reserved import Reservation, reservations_of
 from domain.estimate.stock import Price, StockLine, StockMove, replay
@@ -55,7 +56,9 @@ from storage.tables import Tables
 from storage.texts import without_control
 
 _AGREED = """
-    SELECT job.id, job.ref, site.place, option.basis FROM job
+    SELECT job.id, job.ref, site.place, option.basis,
+        (SELECT json_extract(deck, '$.nail_mm') FROM survey WHERE job_id = job.id) AS nail
+    FROM job
     JOIN site ON site.id = job.site_id
     JOIN quote ON quote.job_id = job.id
     JOIN acceptance ON acceptance.quote_id = quote.id
@@ -166,13 +169,18 @@ def read_moves(tables: Tables) -> tuple[StockMove, ...]:
 
 def read_reservations(tables: Tables) -> tuple[Reservation, ...]:
     """Return what jobs that are agreed, and whose use is not recorded, take out of stock."""
-    newest = {job: (ref, place, basis) for job, ref, place, basis in tables.found(_AGREED)}
+    newest = {row[0]: row for row in tables.found(_AGREED)}
+    nailing = read_trader(tables).nailing
     return tuple(
         reservation
-        for job, (ref, place, text) in newest.items()
+        for job, ref, place, text, nail in newest.values()
         if (basis := kept_basis(text)) is not None
         for reservation in reservations_of(
-            job, ref, place, basis, whole=goes_through_stock(tables, job)
+            job,
+            ref,
+            place,
+            nailed_with(basis.supplies, nail, nailing),
+            whole=goes_through_stock(tables, job),
         )
     )
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from domain.checks.check import Check, Severity
+from domain.checks.check import Check, Part, Severity
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,4 +36,12 @@ def questions_of(checks: Sequence[Check]) -> tuple[Question, ...]:
     for check in checks:
         key = (check.part, check.page) if check.part else check.id
         asked.setdefault(key, []).append(check)
+    return tuple(Question(tuple(together)) for together in asked.values())
+
+
+def noted_together(cautions: Sequence[Check]) -> tuple[Question, ...]:
+    """Cautions by the note that passes them: what one key answers before stripping has one."""
+    asked: dict[object, list[Check]] = {}
+    for check in cautions:
+        asked.setdefault(check.part if check.part is Part.AROUND else check.id, []).append(check)
     return tuple(Question(tuple(together)) for together in asked.values())

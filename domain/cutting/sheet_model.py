@@ -2,18 +2,19 @@
 
 The unknowns say how many strips are cut by each pattern, and how many courses take each lay with
 its pieces from which parts; beside each, yes or no, whether there is a line of it at all. Where
-only one course can be laid a way, its line is there however it is laid.
+only one course can be laid a way, its line is there however it is laid, and parts are only counted.
 """
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from itertools import product
+from itertools import chain, islice, product
 
 from domain.coverings.shingle import Shingle
 from domain.cutting.alike import AlikeRows, Wanted
 from domain.cutting.lays import Lay
+from domain.cutting.part_pool import PartPool
 from domain.cutting.sheet_patterns import Pattern, patterns_of, run_of
 from domain.cutting.working import CutPart, PartKind
 from domain.integer_programme import Draft, Limit, Programme
@@ -24,12 +25,12 @@ _WITHIN = 2
 
 @dataclass(frozen=True, slots=True)
 class _LayChoice:
-    """A lay, the unknown that counts its courses, and the parts that its pieces may be from."""
+    """A lay, the unknown that counts its courses, and the parts that its pieces are from."""
 
     index: int
     lay: Lay
-    parts: tuple[Mapping[int, CutPart], ...]
-    """For each piece wanted the parts, by the unknown that counts them; or one part each."""
+    parts: tuple[CutPart, ...] | None
+    """For each piece wanted; None for a lay of one course, whose parts are counted with others."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +81,8 @@ class SheetModel:
         for part in self._made:
             self._draft.limit(part, ridge_pieces if part == one_tab else 0, None)
         self._cut = {pattern: self._add_pattern(pattern) for pattern in patterns}
+        alone = Counter(len(alike.slopes) for alike in rows if len(alike.courses) == 1)
+        self._pools = {slopes: self._add_pool(slopes, count) for slopes, count in alone.items()}
         self._lays = tuple(tuple(self._add_rows(n, alike)) for n, alike in enumerate(rows))
         self._enough = Limit(*strips, self._sums.strips)
 
@@ -110,14 +113,21 @@ class SheetModel:
 
     def laid(self, values: Sequence[int]) -> Iterator[ChosenLay]:
         """Each way in which rows are laid."""
+        alone: dict[int, list[ChosenLay]] = {slopes: [] for slopes in self._pools}
         for alike, choices in zip(self._rows, self._lays, strict=True):
             for choice in choices:
-                if values[choice.index]:
-                    parts = tuple(
-                        next(part for index, part in each.items() if values[index])
-                        for each in choice.parts
-                    )
-                    yield ChosenLay(alike, choice.lay, parts, values[choice.index])
+                if not values[choice.index]:
+                    continue
+                each = ChosenLay(alike, choice.lay, choice.parts or (), values[choice.index])
+                if choice.parts is None:
+                    alone[len(alike.slopes)].append(each)
+                else:
+                    yield each
+        for slopes, pool in self._pools.items():
+            pieces = [each.rows.wanted(each.lay, self._shingle) for each in alone[slopes]]
+            parts = iter(pool.parts_of(values, list(chain(*pieces)), self._shingle))
+            for each, wanted in zip(alone[slopes], pieces, strict=True):
+                yield replace(each, parts=tuple(islice(parts, len(wanted))))
 
     def _parts_wanted(self) -> set[CutPart]:
         """Every part that some piece may be from."""
@@ -168,23 +178,27 @@ class SheetModel:
         for lay in alike.rows.lays:
             yield from add(number, alike, lay)
 
+    def _add_pool(self, slopes: int, rows: int) -> PartPool:
+        """The parts that courses laid once each take, of so many like slopes."""
+        pool = PartPool(
+            self._draft,
+            slopes,
+            (*self._made, self._strip),
+            rows,
+            lambda part: self._taken(part, slopes),
+        )
+        for index, part in pool.counts:
+            self._count_strip(index, part, slopes)
+        return pool
+
     def _add_alone(self, number: int, alike: AlikeRows, lay: Lay) -> Iterator[_LayChoice]:
-        """A lay of one course: which part each piece is from is chosen for each by itself."""
-        names = [(number, lay, place) for place in range(len(alike.wanted(lay, self._shingle)))]
-        for name in names:
-            self._draft.limit(name, 0, 0)
-        index = self._draft.unknown(1, [(number, 1), *((name, -1) for name in names)])
+        """A lay of one course: a line, whichever parts its pieces are from."""
+        pool = self._pools[len(alike.slopes)]
+        wanted = alike.wanted(lay, self._shingle)
+        needs = [term for each in wanted for term in pool.needs(each, self._shingle)]
+        index = self._draft.unknown(1, [(number, 1), *needs])
         self._count_lay(index, alike, lay)
-        parts = []
-        for name, wanted in zip(names, alike.wanted(lay, self._shingle), strict=True):
-            choices = {}
-            for part in self._parts_had_for(wanted):
-                taken = self._taken(part, alike)
-                unknown = self._draft.unknown(1, [(name, 1), *taken])
-                self._count_strip(unknown, part, alike)
-                choices[unknown] = part
-            parts.append(choices)
-        yield _LayChoice(index, lay, tuple(parts))
+        yield _LayChoice(index, lay, None)
 
     def _add_with_parts(self, number: int, alike: AlikeRows, lay: Lay) -> Iterator[_LayChoice]:
         """A lay of several courses, once for each choice of parts: each is a line by itself."""
@@ -193,25 +207,26 @@ class SheetModel:
         for parts in product(*(tuple(self._parts_had_for(each)) for each in wanted)):
             name = (number, lay, parts)
             self._draft.limit(name, -count, 0)
-            taken = [term for part in parts for term in self._taken(part, alike)]
+            slopes = len(alike.slopes)
+            taken = [term for part in parts for term in self._taken(part, slopes)]
             index = self._draft.unknown(count, [(number, 1), (name, 1), *taken])
             self._sums.lines.append(self._draft.unknown(1, [(name, -count)]))
             self._count_lay(index, alike, lay)
             for part in parts:
-                self._count_strip(index, part, alike)
-            yield _LayChoice(index, lay, tuple({index: part} for part in parts))
+                self._count_strip(index, part, slopes)
+            yield _LayChoice(index, lay, parts)
 
     def _count_lay(self, index: int, alike: AlikeRows, lay: Lay) -> None:
         self._sums.pieces[index] = len(alike.slopes) * lay.pieces
         self._sums.strips[index] = len(alike.slopes) * lay.wholes
 
-    def _count_strip(self, index: int, part: CutPart, alike: AlikeRows) -> None:
+    def _count_strip(self, index: int, part: CutPart, slopes: int) -> None:
         if part == self._strip:
-            self._sums.strips[index] += len(alike.slopes)
+            self._sums.strips[index] += slopes
 
-    def _taken(self, part: CutPart, alike: AlikeRows) -> list[tuple[CutPart, int]]:
-        """What is taken from the pile of a part; an uncut strip is in none."""
-        return [] if part == self._strip else [(part, -len(alike.slopes))]
+    def _taken(self, part: CutPart, slopes: int) -> list[tuple[CutPart, int]]:
+        """What is taken from the pile of a part, once a slope; an uncut strip is in none."""
+        return [] if part == self._strip else [(part, -slopes)]
 
     def _parts_had_for(self, wanted: Wanted) -> Iterator[CutPart]:
         """The parts that serve a piece, and that strips are cut into."""

@@ -14,6 +14,7 @@ from fractions import Fraction
 from domain.coverings.shingle import Shingle
 from domain.cutting.alike import AlikeRows, alike_rows
 from domain.cutting.fewest import Fewest
+from domain.cutting.neat_places import STEPS
 from domain.cutting.sheet_model import ChosenLay, SheetModel
 from domain.cutting.sheet_patterns import Pattern, run_of
 from domain.cutting.sheet_places import fewest_places
@@ -29,9 +30,6 @@ from domain.integer_programme import Effort, GoesOn, TooLarge, always, search
 from domain.setting_out.courses import Row
 from domain.setting_out.flat_slopes import Slope
 
-STEPS = (Fraction(25), Fraction(5))
-"""Millimetres: where the middle will not do, shared tabs are cut at a multiple of the first, else
-of the second."""
 _OVER = 8
 """Strips over the fewest that are looked at: a line of the sheet is worth one."""
 _EFFORT, _NEATER_EFFORT = 55_000, 8_000

@@ -6,7 +6,8 @@ from fractions import Fraction
 from itertools import groupby
 
 from domain.coverings.shingle import Shingle
-from domain.cutting.cut_list import CutStrip, Piece, PieceKind
+from domain.cutting.cut_list import CutStrip, Part, Piece, PieceKind
+from domain.cutting.neat_places import Window, neat_places
 from domain.cutting.plan import CutPlan
 from domain.cutting.sheet_patterns import run_of
 from domain.cutting.working import (
@@ -24,8 +25,10 @@ def working_from(plan: CutPlan, slopes: Sequence[Slope], shingle: Shingle) -> Wo
     """The ways in which a plan cuts its strips and lays its rows, those that are alike as one."""
     parts_of: dict[Piece, CutPart] = {}
     cutting: Counter[tuple[CutPart, ...]] = Counter()
+    windows = (window for strip in plan.cut_list for window in _shared(strip, shingle.tab))
+    places = neat_places(windows, shingle.half_tab)
     for strip in plan.cut_list:
-        parts = tuple(_parts(strip, shingle, parts_of))
+        parts = tuple(_parts(strip, shingle, places, parts_of))
         cutting[parts] += 1
     uncut = (run_of(shingle.tabs, shingle),)
     trimmed = cutting.pop(uncut, 0)
@@ -37,14 +40,35 @@ def working_from(plan: CutPlan, slopes: Sequence[Slope], shingle: Shingle) -> Wo
     )
 
 
-def _parts(strip: CutStrip, shingle: Shingle, parts_of: dict[Piece, CutPart]) -> Iterator[CutPart]:
+def _used(strip: CutStrip) -> Sequence[tuple[Part, Part | None]]:
+    """The parts that are needed, each with the next."""
+    used = [part for part in strip.parts if part.kind is not PieceKind.SPARE]
+    return tuple(zip(used, [*used[1:], None], strict=True))
+
+
+def _window(part: Part, follower: Part | None, tab: Fraction) -> Window | None:
+    """Where the tab that a part shares with the next may be cut; None if they share none."""
+    if follower is None or part.piece is None or follower.start // tab * tab >= part.end:
+        return None
+    return part.end % tab, follower.start % tab
+
+
+def _shared(strip: CutStrip, tab: Fraction) -> Iterator[Window]:
+    yield from filter(None, (_window(*each, tab) for each in _used(strip)))
+
+
+def _parts(
+    strip: CutStrip,
+    shingle: Shingle,
+    places: Mapping[Window, Fraction],
+    parts_of: dict[Piece, CutPart],
+) -> Iterator[CutPart]:
     """The parts of a strip from left to right, trimming left to be done in place.
 
     What each piece is from is written into ``parts_of``.
     """
     tab, at = shingle.tab, Fraction(0)
-    used = [part for part in strip.parts if part.kind is not PieceKind.SPARE]
-    for part, follower in zip(used, [*used[1:], None], strict=True):
+    for part, follower in _used(strip):
         # Where it shares its first tab with the part before, it begins where that one ends.
         begin, end = max(at, part.start // tab * tab), -(-part.end // tab) * tab
         if begin > at:
@@ -56,8 +80,8 @@ def _parts(strip: CutStrip, shingle: Shingle, parts_of: dict[Piece, CutPart]) ->
             continue
         if begin % tab:
             cut = CutPart(PartKind.LEFT, end - begin)
-        elif follower is not None and follower.start // tab * tab < end:
-            end = part.end
+        elif (window := _window(part, follower, tab)) is not None:
+            end = part.end // tab * tab + places[window]
             cut = CutPart(PartKind.RIGHT, end - begin)
         else:
             cut = CutPart(PartKind.RUN, end - begin)

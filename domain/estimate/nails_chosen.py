@@ -41,10 +41,15 @@ def sources_on(survey: Survey, sources: PricesAndStock) -> PricesAndStock:
 def nailed_with(
     supplies: tuple[Supply, ...], length: int | None, nailing: Nailing
 ) -> tuple[Supply, ...]:
-    """Supplies as they were priced, with the shingle nails that are chosen by now."""
+    """Supplies as they were priced, with the shingle nails that are chosen by now.
+
+    Of a length that was not priced all that stock has may be taken: what it gave was of another.
+    """
     sort = f"{length} mm" if length and length != nailing.shingle_nail else ""
     return tuple(
-        replace(each, colour=sort) if each.material == Material.SHINGLE_NAILS else each
+        replace(each, colour=sort, from_stock=each.needed)
+        if each.material == Material.SHINGLE_NAILS and each.colour != sort
+        else each
         for each in supplies
     )
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from domain.coverings.materials import Material
-from domain.estimate.basis import PricingBasis
+from domain.estimate.basis import Supply
 from domain.estimate.stock import StockLine
 
 
@@ -23,13 +23,13 @@ class Reservation:
 
 
 def reservations_of(
-    job_id: int, ref: str, place: str, basis: PricingBasis, *, whole: bool = False
+    job_id: int, ref: str, place: str, supplies: Iterable[Supply], *, whole: bool = False
 ) -> tuple[Reservation, ...]:
-    """What stock gives to the quote that a job is done by.
+    """What stock gives to the supplies of the quote that a job is done by.
 
     All that it needs if its order goes into stock: the ``whole`` of it comes from there.
     """
-    given = ((each, each.needed if whole else each.from_stock) for each in basis.supplies)
+    given = ((each, each.needed if whole else each.from_stock) for each in supplies)
     return tuple(
         Reservation(job_id, ref, place, each.material, each.colour, quantity)
         for each, quantity in given

@@ -76,6 +76,8 @@ class Edges:
     finials: str = ""
     drip_trim: str = ""
     gutter: str = ""
+    slope_one: str = ""
+    """What slope 1 looks to: the gate, north."""
     wind_from: str = ""
     """Where the wind mostly comes from at the roof; empty for south-west."""
     ventilation: str = ""

@@ -219,6 +219,8 @@ class Picture:
     """Of each slope shown: "Slopes 1–8"."""
     plan: "Plan | None" = None
     """The roof from above; None where its measures do not say how the slopes meet."""
+    slope_one: str = ""
+    """What slope 1 looks to; empty where the survey does not say."""
 
 
 Block: TypeAlias = (

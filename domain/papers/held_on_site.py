@@ -24,6 +24,7 @@ def survey_blocks(survey: Survey | None) -> Iterator[Block]:
             "drip_trim",
             "gutter",
             "ventilation",
+            "slope_one",
             "wind_from",
         )
         if (words := getattr(edges, name).strip())

@@ -38,7 +38,11 @@ def site_sheet(job: Job, takeoff: TakeOff, trader: Trader, load: Load) -> Paper:
         *_work(takeoff, trader, job.survey),
         Ticks(tuple((False, words) for words in LAYING_TICKS.values()), "Before you leave"),
     )
-    blocks = (*page_one(job, takeoff, trader.limits), *_to_tape(takeoff), *_in_order(steps))
+    blocks = (
+        *page_one(job, takeoff, trader.limits),
+        *_to_tape(takeoff, job.survey),
+        *_in_order(steps),
+    )
     return Paper(f"Site sheet {job.ref}", blocks, head_of(job, takeoff), on_the_roof=True)
 
 
@@ -58,7 +62,7 @@ def _work(takeoff: TakeOff, trader: Trader, survey: Survey | None) -> Iterator[B
     return work_in_shingles(takeoff, _plan(takeoff), trader, survey)
 
 
-def _to_tape(takeoff: TakeOff) -> Iterator[Block]:
+def _to_tape(takeoff: TakeOff, survey: Survey | None) -> Iterator[Block]:
     """Chalk lines, large, then the drawing."""
     if isinstance(takeoff, FeltTakeOff):
         drawing = draw_felt(takeoff)
@@ -66,15 +70,16 @@ def _to_tape(takeoff: TakeOff) -> Iterator[Block]:
     else:
         drawing = draw_working(takeoff, _plan(takeoff))
         yield from chalk_lines(takeoff)
-    yield _picture(drawing)
+    yield _picture(drawing, survey.edges.slope_one.strip() if survey else "")
 
 
-def _picture(drawing: Drawing) -> Picture:
+def _picture(drawing: Drawing, slope_one: str) -> Picture:
     alike = like_slopes(drawing.slopes)
     return Picture(
         replace(drawing, slopes=tuple(each.drawn for each in alike)),
         tuple(f"Slope{'s' * (len(a.numbers) > 1)} {numbered(a.numbers)}" for a in alike),
         plan_of(drawing.takeoff.roof),
+        slope_one,
     )
 
 

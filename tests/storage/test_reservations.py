@@ -1,5 +1,6 @@
 """Leftovers that agreed jobs will take out of stock."""
 
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
@@ -43,6 +44,26 @@ def test_a_leftover_serves_one_agreed_job_alone(book: Book) -> None:
     assert book.stock() == (STRIPS,)
     assert book.free_stock(job.id) == (STRIPS,)
     assert book.free_stock(None) == ()
+
+
+def test_nails_that_are_chosen_after_the_yes_are_reserved_instead_of_those_of_the_quote(
+    book: Book,
+) -> None:
+    for length in ("", "25 mm"):
+        book.move_stock(StockMove(Material.SHINGLE_NAILS, length, Decimal(500), builders.VISIT))
+    job = agreed(book)
+    [usual] = book.reservations()
+    assert (usual.material, usual.colour) == (Material.SHINGLE_NAILS, "")
+    survey = builders.survey()
+    book.save_survey(job, replace(survey, deck=replace(survey.deck, nail_mm=25)))
+    [chosen] = book.reservations()
+    assert (chosen.material, chosen.colour, chosen.quantity) == (
+        Material.SHINGLE_NAILS,
+        "25 mm",
+        usual.quantity,
+    )
+    left = {line.colour: line.quantity for line in book.free_stock(None)}
+    assert left == {"": Decimal(500), "25 mm": 500 - usual.quantity}
 
 
 def test_a_quote_that_was_only_sent_reserves_nothing(book: Book) -> None:

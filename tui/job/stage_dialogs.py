@@ -4,6 +4,7 @@ from collections.abc import Awaitable, Callable, Sequence
 from typing import Any
 
 from domain.checks.check import Check
+from domain.checks.questions import Question, noted_together
 from domain.errors import Refused
 from domain.job import Job, Stage
 from domain.signs import Sign
@@ -18,35 +19,39 @@ def notes_dialog(
     to: Stage, cautions: Sequence[Check], save: Callable[[dict[str, str]], Awaitable[Any]]
 ) -> FormDialog[dict[str, str]]:
     """Ask for a note on each caution that is passed; the notes stay on the job."""
-    fields = note_fields(cautions)
     return FormDialog(
         f"Mark as {to.done} anyway?",
-        fields,
-        lambda values: read_notes(fields, values),
+        note_fields(cautions),
+        lambda values: read_notes(cautions, values),
         save,
         words=PASSED_WITH,
     )
 
 
 def note_fields(cautions: Sequence[Check]) -> list[Field]:
-    """A field for the note on each caution, under the caution's words."""
-    return [
-        Field(
-            check.id,
-            f"Note {number}",
-            hint=check.remedy,
-            section=f"{Sign.CAUTION} caution  {check.words}",
-        )
-        for number, check in enumerate(cautions, 1)
-    ]
+    """A field for each note, under the words of the cautions that it passes."""
+    return [_note_field(n, asked) for n, asked in enumerate(noted_together(cautions), 1)]
 
 
-def read_notes(fields: Sequence[Field], values: dict[str, str]) -> dict[str, str]:
+def _note_field(number: int, asked: Question) -> Field:
+    first, *others = asked.checks
+    title, hint = first.words, first.remedy
+    if others and first.part is not None:
+        title, hint = first.part.value, " ".join(check.words for check in asked.checks)
+    section = f"{Sign.CAUTION} caution  {title}"
+    return Field(first.id, f"Note {number}", hint=hint, section=section)
+
+
+def read_notes(cautions: Sequence[Check], values: dict[str, str]) -> dict[str, str]:
     """The notes by check. Raises :class:`Refused` for the first that is empty."""
-    for field in fields:
-        if not values[field.id].strip():
-            raise Refused(field.id, values[field.id], "Say in a few words why it can go on.")
-    return {field.id: values[field.id].strip() for field in fields}
+    notes = {}
+    for asked in noted_together(cautions):
+        first = asked.checks[0].id
+        note = values[first].strip()
+        if not note:
+            raise Refused(first, values[first], "Say in a few words why it can go on.")
+        notes |= dict.fromkeys((check.id for check in asked.checks), note)
+    return notes
 
 
 def back_dialog(

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from itertools import count
+from textwrap import wrap
 
 from domain.drawing.drawing_parts import DrawnCourse, DrawnPiece, DrawnSlope
-from domain.drawing.plan_view import Plan
 from domain.drawing.side_by_side import shelve
 from domain.exact import half_up
 from domain.papers.blocks import Picture
@@ -35,6 +35,8 @@ _ABOVE, _BELOW, _RIGHT, _KEY = 8, 6, 4, 11
 """Millimetres of paper round a slope and below all."""
 _PLAN = (40, 36)
 """Millimetres of paper that the roof from above takes."""
+_CAPTION = 27
+"""Letters in a row below it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +119,7 @@ def site_svg(picture: Picture) -> str:
     mm, foot = sheet.pen.mm, sheet.height
     (first, above, *others), painted = sheet.corners, [_slope(*each, sheet) for each in sheet.named]
     parts = [_at(place, each) for place, each in zip((first, *others), painted, strict=True)]
-    parts.append(_at(above, _plan(picture.plan, sheet.pen)))
+    parts.append(_at(above, _plan(picture, sheet.pen)))
     parts.append(_at((0, foot), _key(sheet)))
     box = f"0 0 {mm(_WIDTH)} {foot + mm(_KEY)}"
     look = 'font-family="Inter, sans-serif" stroke-linejoin="round"'
@@ -211,15 +213,15 @@ def _label(slope: DrawnSlope, course: DrawnCourse, sheet: _Sheet) -> Iterator[st
         yield line((x + pen.mm(1), -middle), (reached, -middle), **pen.fine(), **pen.dashes("0.5"))
 
 
-def _plan(plan: Plan | None, pen: Pen) -> Iterator[str]:
+def _plan(picture: Picture, pen: Pen) -> Iterator[str]:
     """The roof from above, to be marked; without its shape room to sketch it."""
     wide, high = _PLAN
-    size = pen.mm(_LEAST)
+    plan, size = picture.plan, pen.mm(_LEAST)
     if plan is None:
         box = [(pen.mm(4), pen.mm(1)), (pen.mm(wide), pen.mm(1))]
         box += [(pen.mm(wide), pen.mm(high - 13)), (pen.mm(4), pen.mm(high - 13))]
         yield polygon(box, **pen.plain(), **pen.dashes("1"))
-        told = ("Sketch it from above here:", "slope numbers, gate, north.")
+        told = "Sketch it from above here. Slope numbers, gate, north."
     else:
         unit = pen.mm(min(Fraction(high - 13), Fraction(wide - 6) / plan.width))
         for slope in plan.slopes:
@@ -230,9 +232,12 @@ def _plan(plan: Plan | None, pen: Pen) -> Iterator[str]:
             middle = [sum(each) / len(corners) for each in zip(*corners, strict=True)]
             place = (middle[0], middle[1] + pen.mm(Fraction("1.7")))
             yield text(place, str(slope.number), pen.mm(_MOST), font_weight="700")
-        told = ("From above. Write in", "the gate and north.")
-    for row, words in enumerate(told):
-        y = pen.mm(high) - size - (len(told) - 1 - row) * size * 6 // 5
+        told = "From above. Write in the gate and north."
+    if picture.slope_one:
+        told = f"{told.partition('.')[0]}. Slope 1 looks to {picture.slope_one}."
+    rows = wrap(told, _CAPTION, max_lines=3, placeholder=" …")
+    for row, words in enumerate(rows):
+        y = pen.mm(high) - size - (len(rows) - 1 - row) * size * 6 // 5
         yield text((pen.mm(4), y), words, size, text_anchor="start")
 
 

@@ -111,6 +111,7 @@ FAILS: list[tuple[str, Change]] = [
         to_accept(surveyed("deck", state=DeckState.REPLACE, replace_m=Decimal("1.2"))),
     ),
     ("priced-as-surveyed", to_accept(part("survey", covering=CoveringChoice("hexagonal")))),
+    ("priced-as-surveyed", to_accept(surveyed("edges", past_edge=mm(8)))),
     (
         "priced-as-surveyed",
         job(quotes=(draft(options=(option(basis="{}"),)),)),

@@ -24,7 +24,7 @@ def reserved(line: StockLine, quantity: str, **changes: str) -> Reservation:
 def test_what_a_quote_takes_out_of_the_stock_is_reserved() -> None:
     basis = basis_of(quote(stock=(GREY,)))
     assert basis is not None
-    assert reservations_of(1, "0421", "Mill Row", basis) == (reserved(GREY, "16"),)
+    assert reservations_of(1, "0421", "Mill Row", basis.supplies) == (reserved(GREY, "16"),)
 
 
 def test_what_is_reserved_is_not_there_for_another_job() -> None:

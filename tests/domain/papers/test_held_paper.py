@@ -40,7 +40,7 @@ def _whole() -> Job:
     job = laid_job(accepted(quote(TRADER)))
     survey = builders.survey()
     edges = Edges("painted boards", "new fascia", "one finial", "white trim", "no gutter")
-    edges = replace(edges, ventilation="vents", wind_from="north-east")
+    edges = replace(edges, ventilation="vents", slope_one="to the lane", wind_from="north-east")
     around = Around("a nest", "overhead", "the neighbour's wall", "soft ground")
     found = OldCovering(
         *(OldKind.FELT, 1, Suspicion.BEFORE, "Lab of Osmerton", Sample.FOUND, "S 17"),

@@ -128,6 +128,13 @@ def test_slopes_that_are_laid_alike_are_drawn_once_and_numbered_from_above() -> 
     assert taped.plan is None
 
 
+def test_what_slope_1_looks_to_stands_below_the_roof_from_above() -> None:
+    edges = replace(builders.survey().edges, slope_one="the gate <b>, & north")
+    survey = replace(builders.survey(), edges=edges)
+    [first] = pages_of(pdf_of(_of(builders.job_at(Stage.BOOKED, survey=survey))), 1)
+    assert "From above. Slope 1 looks to the gate <b>, & north." in first
+
+
 def test_it_says_where_edges_nails_laps_and_beads_go() -> None:
     paper = site_sheet_of(priced.worked_example())
     # Counts of the worked example (setting out, section 10; quoted); where they go is section 6.

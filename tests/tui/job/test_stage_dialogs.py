@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from textual.screen import ModalScreen
 
+from domain.checks.check import Part
 from domain.checks.stages import CHECKS, Severity
 from domain.errors import Refused
 from domain.job import AccessPlan, Closing, Edges, Ending, Job, Stage
@@ -18,10 +19,10 @@ from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
 from tui.job.ending_dialog import read_closing
 from tui.job.stage_dialogs import note_fields, read_back, read_notes, read_why
-from tui.widgets.field_row import Field
 from tui.widgets.form import Form
 
-FIELDS = (Field("photo", "Note 1"), Field("daylight", "Note 2"))
+CAUTIONS = [check for check in CHECKS if check.severity is Severity.CAUTION]
+TWO = [check for check in CAUTIONS if check.id in ("photo", "daylight")]
 
 
 @pytest.mark.parametrize("why", ["rain", NASTY, "  two words ", "é😀", "x" * 2000])
@@ -30,7 +31,7 @@ def test_a_reason_is_kept_as_it_was_typed(why: str) -> None:
     assert read_back({"to": "survey", "why": why}) == (Stage.SURVEY, why.strip())
     off = Closing(Ending.CALLED_OFF, why.strip(), builders.AGREED, builders.AGREED)
     assert read_closing({"how": "called off", "why": why}, builders.AGREED) == off
-    assert read_notes(FIELDS, {"photo": why, "daylight": why}) == dict.fromkeys(
+    assert read_notes(TWO, {"photo": why, "daylight": why}) == dict.fromkeys(
         ("photo", "daylight"), why.strip()
     )
 
@@ -40,9 +41,9 @@ def test_no_reason_is_refused_by_the_id_of_its_field(why: str) -> None:
     with pytest.raises(Refused, match=r"^Why is empty\. "):
         read_why({"why": why})
     with pytest.raises(Refused) as refused:
-        read_notes(FIELDS, {"photo": "wet", "daylight": why})
+        read_notes(TWO, {"photo": "wet", "daylight": why})
     assert refused.value.field == "daylight"
-    assert refused.value.sentence(FIELDS[1].label).startswith("Note 2 is empty. ")
+    assert refused.value.sentence(note_fields(TWO)[1].label).startswith("Note 2 is empty. ")
 
 
 def test_a_choice_that_was_not_made_is_refused() -> None:
@@ -54,11 +55,15 @@ def test_a_choice_that_was_not_made_is_refused() -> None:
     assert refused.value.field == "how"
 
 
-def test_each_caution_has_a_note_of_its_own_name() -> None:
-    cautions = [check for check in CHECKS if check.severity is Severity.CAUTION]
-    fields = note_fields(cautions)
-    assert [field.id for field in fields] == [check.id for check in cautions]
-    assert len({field.label for field in fields}) == len(cautions)
+def test_each_caution_has_a_note_of_its_own_and_what_one_key_answers_has_one() -> None:
+    fields = note_fields(CAUTIONS)
+    looks = [check for check in CAUTIONS if check.part is Part.AROUND]
+    assert [field.id for field in fields] == [c.id for c in CAUTIONS if c not in looks[1:]]
+    assert len({field.label for field in fields}) == len(fields)
+    [asked] = note_fields(looks)
+    assert all(check.words in asked.hint for check in looks)
+    notes = read_notes(looks, {asked.id: " looked with the customer "})
+    assert notes == dict.fromkeys((check.id for check in looks), "looked with the customer")
 
 
 def _with_every_caution(book: Book, job: Job) -> Job:

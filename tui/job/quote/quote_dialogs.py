@@ -30,7 +30,7 @@ def send_dialog(
     return FormDialog(
         f"Mark quote {quote.number} as sent",
         (*SENDING, *notes),
-        lambda values: read_sending(values, read_notes(notes, values), quote.drafted_on, today),
+        lambda values: read_sending(values, read_notes(cautions, values), quote.drafted_on, today),
         save,
         words=f"A final quote cannot be changed. {PASSED_WITH if notes else ''}".rstrip(),
         values={"sent_on": date_typed(today), "valid_days": number_typed(days)},
@@ -54,7 +54,7 @@ def final_dialog(
 
     def read(values: dict[str, str]) -> Sending:
         dated = {**values, "sent_on": date_typed(today)}
-        return read_sending(dated, read_notes(notes, values), quote.drafted_on, today)
+        return read_sending(dated, read_notes(cautions, values), quote.drafted_on, today)
 
     return FormDialog(
         f"Make quote {quote.number} final",

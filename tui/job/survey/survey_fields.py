@@ -86,6 +86,7 @@ EDGES = (
     Field("finials", "Finials", hint=_EDGE, asked=True),
     Field("drip_trim", "Drip trim", hint=_EDGE, asked=True),
     Field("gutter", "Gutter", hint=_EDGE, asked=True),
+    Field("slope_one", "Slope 1 looks to", hint="such as the gate, or north"),
     Field("wind_from", "Wind mostly from", hint="south-west, unless you say"),
     Field("lined", "Lined inside", choices=YES_NO, asked=True),
     Field("ventilation", "Ventilation", only_for=("lined", "yes"), asked=True),

@@ -49,6 +49,7 @@ _EDGE_WORDS = (
     "drip_trim",
     "gutter",
     "ventilation",
+    "slope_one",
     "wind_from",
 )
 
