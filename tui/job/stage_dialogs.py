@@ -44,7 +44,7 @@ def _note_field(number: int, asked: Question) -> Field:
 
 def read_notes(cautions: Sequence[Check], values: dict[str, str]) -> dict[str, str]:
     """The notes by check. Raises :class:`Refused` for the first that is empty."""
-    notes = {}
+    notes: dict[str, str] = {}
     for asked in noted_together(cautions):
         first = asked.checks[0].id
         note = values[first].strip()
