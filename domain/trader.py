@@ -167,6 +167,8 @@ class Trader:
     """Where backups are copied besides: a stick, a synced folder. Empty for none."""
     look: Look = field(default_factory=Look)
     """Of the papers that customers see."""
+    guarantee_years: int = 0
+    """For how long the trader guarantees the work, from when it is signed off; 0 for not at all."""
     expense_headings: bool = False
     """Whether expenses are kept under the headings of the quarterly update, or as one sum."""
     version: int = 0

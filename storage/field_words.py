@@ -143,6 +143,7 @@ LABELS: Mapping[str, str] = MappingProxyType(
         "trader.work_from": "on a roof from",
         "trader.work_until": "on a roof until",
         "trader.quote_days": "quote valid for",
+        "trader.guarantee_years": "guarantee",
         "trader.nation": "bank holidays for",
         "trader.look.logo_name": "logo",
     }
@@ -252,6 +253,7 @@ _UNITS = {
     "lay.wind_mph": "mph",
     "trader.days_to_pay": "days",
     "trader.quote_days": "days",
+    "trader.guarantee_years": "years",
     "trader.hours_a_day": "hours",
     "trader.van.payload_kg": "kg",
     "trader.van.sack_kg": "kg",

@@ -31,6 +31,8 @@ class AsSent:
     days_to_pay: int
     work_days: int = 0
     """Whole days that the work takes at the trader's hours a day; 0 where it is not told."""
+    guarantee_years: int = 0
+    """For how long the work is guaranteed; 0 for not at all."""
 
 
 def as_it_stands(job: Job, trader: Trader, quote: Quote | None = None) -> AsSent:
@@ -44,6 +46,7 @@ def as_it_stands(job: Job, trader: Trader, quote: Quote | None = None) -> AsSent
         may_hold_asbestos=job.survey is not None and job.survey.old.may_hold_asbestos,
         days_to_pay=trader.days_to_pay,
         work_days=_work_days(quote or job.quote, trader),
+        guarantee_years=trader.guarantee_years,
     )
 
 
@@ -63,3 +66,9 @@ def as_sent(job: Job, quote: Quote, trader: Trader) -> AsSent:
     if quote.sent_on is None:
         return now
     return replace(now, seller=replace(now.seller, look=Look()))
+
+
+def guarantee_given(job: Job, trader: Trader) -> int:
+    """For how many years the work of a job is guaranteed: as its quote gave, else as now."""
+    given = as_sent(job, job.quote, trader).guarantee_years if job.quote else 0
+    return given or trader.guarantee_years

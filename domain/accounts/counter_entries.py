@@ -51,6 +51,8 @@ class CounterNote:
     """What of it had settled which invoice; none of a refund."""
     left: Pence
     """What is owed on the job's invoices afterwards."""
+    paid_back_on: date | None = None
+    """The day of a refund; None of a mistake, and of a note that is older than this."""
 
     def document(self) -> Document:
         """The numbered document to record; it asks for nothing."""
@@ -95,6 +97,7 @@ def counter_note(
         reason=back.reason,
         owed_again=tuple(Settled(labels[part.document_id], part.pence) for part in again),
         left=owed_after(job, (replace(part, pence=-part.pence) for part in again), -payment.cis),
+        paid_back_on=back.on if back.kind is DocumentKind.REFUND else None,
     )
 
 

@@ -40,7 +40,11 @@ def counter_words(note: CounterNote) -> str:
             f"The payment of {show_money(note.pence)} by {came} is cancelled. Receipt "
             f"{note.receipt} no longer counts."
         )
-    return f"{show_money(note.pence)} is paid back to you, out of what came by {came}."
+    on = f" on {show_date(note.paid_back_on)}" if note.paid_back_on else ""
+    return (
+        f"{show_money(note.pence)} is paid back to you{on}, out of what came by {came} (receipt "
+        f"{note.receipt})."
+    )
 
 
 def _owed_again(note: CounterNote) -> Iterator[Block]:

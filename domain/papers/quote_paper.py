@@ -208,9 +208,13 @@ def rights_words(says: AsSent) -> str:
     law = "What we supply must be as agreed and the work done with reasonable care and skill."
     if not says.is_householder:
         return f"Please ring or write to us at the address above. {law}"
+    given = "Any guarantee we give in writing is"
+    if says.guarantee_years:
+        years = show_amount(Decimal(says.guarantee_years), "year")
+        given = f"We guarantee our workmanship for {years} from when it is signed off,"
     return (
-        f"Please ring or write to us at the address above. By law {_uncapped(law)} Any guarantee "
-        "we give in writing is in addition to your legal rights."
+        f"Please ring or write to us at the address above. By law {_uncapped(law)} {given} in "
+        "addition to your legal rights."
     )
 
 

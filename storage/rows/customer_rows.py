@@ -42,6 +42,7 @@ class TraderRow(TableRow, table=True):
     employers_expires: Day | None = None
     expense_headings: Yes = 0
     cis_standing: str = "not matched"
+    guarantee_years: int = 0
 
 
 class PictureRow(TableRow, table=True):

@@ -118,7 +118,7 @@ FORMS = {
         signed_off.FIELDS,
         lambda typed: signed_off.read_sign_off(typed, TODAY),
         {"who": "Mrs Adeyemi", "on": "today"},
-        lambda read: signed_off.sign_off_typed(replace(JOB, sign_off=read)),
+        lambda read: signed_off.sign_off_typed(replace(JOB, sign_off=read), builders.trader()),
     ),
     "payment": Form(
         payment.FIELDS,

@@ -59,6 +59,7 @@ PLACES = {
     "tied_down": "Tying a tarpaulin down",
     "code": "A text message as a square code",
     "unsaved": "Typing that was not saved",
+    "papers": "The papers of a job",
     "used": "Materials and hours",
     "enquired": "The enquiry page",
     "survey": "The survey",

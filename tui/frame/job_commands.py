@@ -6,6 +6,7 @@ from domain.coverings.registry import COVERINGS
 from tui.frame.command_places import Command, question
 
 _SITE_SHEET = "Show the paper for the roof: drawing, chalk lines, cut list, fixings."
+_PAPERS = "Show every paper of the job, with the extras to sign, the waste note and the guarantee."
 _OFFER = "Offer the {} covering in the quote, or leave it out."
 
 OFFER_KEYS = "abcdefghi"
@@ -124,6 +125,8 @@ JOB: tuple[Command, ...] = (
     Command("open", "enter", "open", "Open the job, or show the paper.", "customer"),
     Command("held", "f10", "what we hold", "Show all you hold on them, to print.", "customer"),
     Command("back", "escape", "back", "Go back.", "customer"),
+    Command("open", "enter", "show", "Show the paper, to print, send or copy.", "papers"),
+    Command("back", "escape", "back", "Go back.", "papers"),
     Command("open", "enter", "in full", "Show all that changed, before and after.", "history"),
     Command("back", "escape", "back", "Go back.", "history"),
     Command("back", "escape", "back", "Go back.", "entry"),
@@ -217,6 +220,7 @@ PAGES: tuple[Command, ...] = (
         "stripped",
         footer=False,
     ),
+    Command("papers", "f10", "papers", _PAPERS, "stripped"),
     Command(
         "reminders", "ctrl+r", "reminders", "Show or hide the safety reminders in full.", "stripped"
     ),
@@ -224,6 +228,7 @@ PAGES: tuple[Command, ...] = (
     Command(
         "reminders", "ctrl+r", "reminders", "Show or hide the safety reminders in full.", "laid"
     ),
+    Command("papers", "f10", "papers", _PAPERS, "laid"),
     Command("accept_all", "a", "accept all", "Accept all rows and save.", "used"),
     Command(
         "summary",
@@ -245,6 +250,7 @@ PAGES: tuple[Command, ...] = (
         "used",
     ),
     Command("add_snag", "ctrl+n", "add snag", "Add a snag to put right.", "signed_off"),
+    Command("papers", "f10", "papers", _PAPERS, "signed_off"),
     Command(
         "send",
         "s,ctrl+t",
@@ -268,6 +274,7 @@ PAGES: tuple[Command, ...] = (
         "Tick off the statement of what a contractor deducted under CIS.",
         "money",
     ),
+    Command("papers", "f10", "papers", _PAPERS, "money", footer=False),
     Command("open", "enter", "show", "Show the invoice, receipt or note.", "money"),
     Command("leave", "enter,escape", "back", "Go back; nothing is changed.", "notice"),
     *question(

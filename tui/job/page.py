@@ -110,6 +110,12 @@ class JobPage(Vertical):
         for reminders in self.query(Reminders):
             reminders.fold()
 
+    def action_papers(self) -> None:
+        """Show every paper of the job."""
+        from tui.job.papers_screen import PapersScreen
+
+        self.app.push_screen(PapersScreen(self.situation, self.page))
+
     @property
     def dirty(self) -> bool:
         """Whether anything was typed that is not recorded."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
+from typing import TypeAlias
 
 from domain.errors import NotNow
 from domain.estimate.job_takeoff import supplied, takeoff_of
@@ -10,14 +11,19 @@ from domain.estimate.weights import old_of, weigh
 from domain.job import DocumentKind, Job, Quote
 from domain.papers.blocks import Paper
 from domain.papers.confirmation_paper import confirmation_paper
+from domain.papers.extra_paper import extra_paper
+from domain.papers.guarantee_paper import guarantee_paper
 from domain.papers.load_list import Load, load_list, load_of
 from domain.papers.materials_paper import materials_paper
 from domain.papers.quote_paper import quote_paper
 from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff_paper import takeoff_paper
+from domain.papers.waste_note import waste_note
 from domain.takeoff.roof_takeoff import TakeOff, worked_out
 from domain.trader import Trader
 from tui.papers.as_issued import paper_as_issued
+
+Maker: TypeAlias = Callable[[Job, Trader, PricesAndStock], Paper]
 
 
 def paper_of(kind: str, job: Job, trader: Trader, sources: PricesAndStock) -> Paper:
@@ -58,12 +64,17 @@ def _materials(job: Job, _trader: Trader, _sources: PricesAndStock) -> Paper:
     return materials_paper(job)
 
 
-def _confirmation(job: Job, trader: Trader, _sources: PricesAndStock) -> Paper:
-    _quote_of(job)
-    return confirmation_paper(job, trader)
+def _of_the_work(make: Callable[[Job, Trader], Paper]) -> Maker:
+    """Make a paper that comes with the work: there was a quote before it."""
+
+    def made(job: Job, trader: Trader, _sources: PricesAndStock) -> Paper:
+        _quote_of(job)
+        return make(job, trader)
+
+    return made
 
 
-def _newest(kind: DocumentKind) -> Callable[[Job, Trader, PricesAndStock], Paper]:
+def _newest(kind: DocumentKind) -> Maker:
     """Make the newest document of a kind as it was issued; an invoice only if it stands."""
 
     def made(job: Job, _trader: Trader, _sources: PricesAndStock) -> Paper:
@@ -85,10 +96,13 @@ def _quote_of(job: Job) -> Quote:
     return job.quote
 
 
-MAKERS: Mapping[str, Callable[[Job, Trader, PricesAndStock], Paper]] = MappingProxyType(
+MAKERS: Mapping[str, Maker] = MappingProxyType(
     {
         "quote": _quote,
-        "confirmation": _confirmation,
+        "confirmation": _of_the_work(confirmation_paper),
+        "extra": _of_the_work(extra_paper),
+        "guarantee": _of_the_work(guarantee_paper),
+        "waste-note": _of_the_work(waste_note),
         "takeoff": _takeoff,
         "materials": _materials,
         "site-sheet": _site_sheet,

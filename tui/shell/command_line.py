@@ -22,11 +22,12 @@ if TYPE_CHECKING:
 _OF_OUTPUT = (errno.EPIPE, errno.ENOSPC, errno.EIO, errno.EBADF)
 """How writing ends when the reader has left, the disk is full, the terminal is gone, or closed."""
 
-HELD = "held"
-"""The paper that is not of the job alone: what is held on its customer."""
+QUARTER = "quarter"
+"""The paper that is of no job: this quarter's books."""
 PAPERS = (
-    *("quote", "confirmation", "deposit-invoice", "invoice", "receipt", "credit-note", "refund"),
-    *("mistake", "materials", "takeoff", "site-sheet", "load-list", HELD),
+    *("quote", "confirmation", "extra", "deposit-invoice", "invoice", "receipt", "credit-note"),
+    *("refund", "mistake", "guarantee", "waste-note", "materials", "takeoff", "site-sheet"),
+    *("load-list", "held", QUARTER),
 )
 
 _LARGEST_SURVEY = 1_000_000
@@ -122,12 +123,13 @@ def _parser() -> "ArgumentParser":
     takeoff.set_defaults(run=_takeoff)
 
     paper = parts.add_parser(
-        "paper", help="print a paper of a job, or what is held on its customer"
+        "paper", help="print a paper of a job, what is held on its customer, or the quarter"
     )
     paper.add_argument("kind", choices=PAPERS)
-    paper.add_argument("ref", metavar="REF", help="the job's reference, such as 0421")
+    of_which = "the job's reference, such as 0421; the quarter is of no job"
+    paper.add_argument("ref", metavar="REF", nargs="?", help=of_which)
     _add_pdf(paper)
-    paper.set_defaults(run=_print_paper)
+    paper.set_defaults(run=partial(_print_paper, paper.error))
 
     demo = parts.add_parser("demo", help="look round an example book")
     demo.set_defaults(run=_demo)
@@ -237,21 +239,19 @@ def _takeoff(options: "Namespace") -> None:
         _give(takeoff_paper(worked_out(takeoff)), options.pdf)
 
 
-def _print_paper(options: "Namespace") -> None:
-    from domain.papers.held_paper import held_paper
+def _print_paper(complain: Callable[[str], object], options: "Namespace") -> None:
+    """Print or save one; ``complain`` ends with how the command is used."""
+    if (options.kind == QUARTER) is not (options.ref is None):
+        is_missing = options.ref is None
+        complain("REF is needed" if is_missing else "the quarter is of no job: leave REF out")
     from storage.book import Book
-    from tui.papers.job_papers import paper_of
+    from tui.papers.asked_for import paper_asked_for
 
     path = book_of(options)
     must_exist(path)
     book = Book.open(path, wall_clock)
     try:
-        job, today = book.job_by_ref(options.ref), wall_clock().date()
-        sources = book.sources(job.id, today)
-        if options.kind == HELD:
-            paper = held_paper(book.customer(job.customer.id or 0), book.trader(), today)
-        else:
-            paper = paper_of(options.kind, job, book.trader(), sources)
+        paper = paper_asked_for(book, options.kind, options.ref, wall_clock().date())
         _give(paper, options.pdf, book.picture(paper.look.logo))
     finally:
         book.close()

@@ -11,7 +11,7 @@ EXAMPLES = {
     "": "headlap --version",
     "week": "headlap week --pdf week.pdf",
     "takeoff": "headlap takeoff --example apex > shed.toml\nheadlap takeoff shed.toml",
-    "paper": "headlap paper quote 0001 --pdf quote.pdf",
+    "paper": "headlap paper quote 0001 --pdf quote.pdf\nheadlap paper quarter",
     "demo": "headlap demo",
     "backup": "headlap backup --to .",
     "check": "headlap check",

@@ -96,6 +96,7 @@ DAYS = (
     Field("work_until", "On a roof until", "→", example="18:00", takes=Takes.FIGURE),
     Field("working_days", "Working days", example="Mon, Tue, Wed, Thu, Fri"),
     Field("quote_days", "Quote valid for", "days", takes=Takes.COUNT),
+    Field("guarantee_years", "Guarantee", "years", hint="empty if none", takes=Takes.COUNT),
     Field("nation", "Bank holidays for", choices=tuple(NATIONS)),
 )
 VAN = (

@@ -73,6 +73,7 @@ def trader_typed(trader: Trader) -> dict[str, str]:
         "work_until": show_time(trader.work_until),
         "working_days": ", ".join(days),
         "quote_days": number_typed(trader.quote_days),
+        "guarantee_years": number_typed(trader.guarantee_years or None),
         "nation": trader.nation,
     }
 
@@ -113,6 +114,7 @@ def trader_from_fields(values: Mapping[str, str], trader: Trader, today: date) -
         work_until=work_until,
         working_days=_working_days(values["working_days"]),
         quote_days=_count(values, "quote_days", "days such as 30", "day", most=365),
+        guarantee_years=_guarantee(values),
         nation=values["nation"] or trader.nation,
         rates=_rates(values, trader.rates),
         limits=_limits(values),
@@ -228,6 +230,12 @@ def _working_days(text: str) -> frozenset[int]:
 def _if_given(read: Callable[[str, str], str], values: Mapping[str, str], field: str) -> str:
     """Read a number that may be left empty."""
     return read(field, values[field]) if values[field].strip() else ""
+
+
+def _guarantee(values: Mapping[str, str]) -> int:
+    if not values["guarantee_years"].strip():
+        return 0
+    return _count(values, "guarantee_years", "years such as 5", "year", most=50)
 
 
 def _until(values: Mapping[str, str], field: str, today: date) -> date | None:

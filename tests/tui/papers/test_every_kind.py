@@ -1,6 +1,7 @@
 """Every kind of paper has its own maker, and a kind without one falls through to none."""
 
 from dataclasses import replace
+from decimal import Decimal
 
 import pytest
 
@@ -9,12 +10,13 @@ from domain.accounts.credit_note import Credited, credit_note
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import receipt_for
 from domain.estimate.supplies import PricesAndStock
-from domain.job import Document, DocumentKind, Job, Payment
+from domain.job import Document, DocumentKind, Extra, Job, Payment, SignOff
 from tests import builders
 from tests.priced import PRICES, laid_job, quote
 from tui.papers.as_issued import AS_ISSUED, paper_as_issued
+from tui.papers.asked_for import HELD
 from tui.papers.job_papers import MAKERS, paper_of
-from tui.shell.command_line import HELD, PAPERS
+from tui.shell.command_line import PAPERS, QUARTER
 
 TRADER = builders.trader()
 
@@ -36,6 +38,9 @@ def _job() -> Job:
         ).document()
         for kind in (DocumentKind.MISTAKE, DocumentKind.REFUND)
     )
+    extra = Extra("rotten boards", Decimal(3), "m", 42_00, Decimal(0))
+    done = SignOff("Mrs Adeyemi", builders.SIGNED, builders.SIGNED.replace(year=2031))
+    job = replace(job, extras=(extra,), sign_off=done)
     return replace(job, documents=(*job.documents, off.document(), *back))
 
 
@@ -49,7 +54,7 @@ def _issued(kind: DocumentKind) -> Document:
 
 
 def test_the_command_line_knows_the_papers_that_there_are() -> None:
-    assert sorted(PAPERS) == sorted([*MAKERS, HELD])
+    assert sorted(PAPERS) == sorted([*MAKERS, HELD, QUARTER])
 
 
 def test_each_name_gives_a_paper_of_its_own() -> None:

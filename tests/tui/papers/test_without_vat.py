@@ -25,11 +25,22 @@ from domain.customer_record import CustomerRecord
 from domain.estimate.ordered import Ordered
 from domain.estimate.ordering import JobToSupply, MerchantList, OrderLine
 from domain.estimate.usage import estimate
-from domain.job import CustomerKind, DocumentKind, Extra, ExtraState, Payment, Stage
+from domain.job import (
+    CustomerKind,
+    DocumentKind,
+    Extra,
+    ExtraState,
+    Job,
+    Payment,
+    SignOff,
+    Stage,
+)
 from domain.papers.blocks import Paper
 from domain.papers.confirmation_paper import confirmation_paper
 from domain.papers.counter_paper import counter_paper
 from domain.papers.credit_note_paper import credit_note_paper
+from domain.papers.extra_paper import extra_paper
+from domain.papers.guarantee_paper import guarantee_paper
 from domain.papers.held_paper import held_paper
 from domain.papers.invoice_paper import invoice_paper
 from domain.papers.load_list import load_list
@@ -39,6 +50,7 @@ from domain.papers.quarter_paper import quarter_paper
 from domain.papers.quote_paper import quote_paper
 from domain.papers.receipt_paper import receipt_paper
 from domain.papers.takeoff_paper import takeoff_paper
+from domain.papers.waste_note import waste_note
 from domain.papers.week_paper import week_paper
 from domain.tax.years import TaxYear
 from domain.trader import VatStanding
@@ -163,10 +175,26 @@ def _ordered() -> Iterator[Paper]:
     yield ordered_paper([packs], TRADER)
 
 
+def _of_the_work() -> Job:
+    open_ = replace(_BOARDS, state=ExtraState.OPEN)
+    done = SignOff("Mrs Adeyemi", builders.SIGNED, builders.DUE)
+    return laid_job(accepted(quote(TRADER)), extras=(open_,), sign_off=done)
+
+
+def _extras() -> Iterator[Paper]:
+    job = _of_the_work()
+    for kind in CustomerKind:
+        yield extra_paper(replace(job, customer=builders.customer(kind=kind)), TRADER)
+    yield extra_paper(replace(job, extras=(_BOARDS,)), TRADER)
+
+
 PAPERS: dict[str, Callable[[], Iterator[Paper]]] = {
     "quote_paper": _quotes,
     "confirmation_paper": _confirmations,
     "invoice_paper": _invoices,
+    "extra_paper": _extras,
+    "guarantee_paper": lambda: iter([guarantee_paper(_of_the_work(), TRADER)]),
+    "waste_note": lambda: iter([waste_note(_of_the_work(), TRADER)]),
     "receipt_paper": _receipts,
     "credit_note_paper": _credit_notes,
     "counter_paper": _counter_notes,

@@ -15,7 +15,8 @@ from domain.job import Stage
 from storage.bookfile import SCHEMA
 from tests.tui.books.a_job_at_a_stage import carried_to
 from tests.tui.papers.pdf import pages_of
-from tui.shell.command_line import HELD, PAPERS, main
+from tui.papers.asked_for import HELD
+from tui.shell.command_line import PAPERS, QUARTER, main
 
 Told = Callable[..., tuple[object, str, str]]
 
@@ -23,8 +24,14 @@ TAKE_OFF = (["takeoff", "{}"], ["takeoff", "{}", "--json"])
 ON_A_BOOK: tuple[list[str], ...] = (["week"], ["paper", "quote", "0001"], [])
 """The last opens the screen."""
 
-NOT_GIVEN = frozenset({"deposit-invoice", "receipt", "credit-note", "refund", "mistake"})
+NOT_GIVEN = frozenset(
+    {"deposit-invoice", "receipt", "credit-note", "refund", "mistake", "extra", "guarantee"}
+)
 """Papers that the job of these books never had."""
+
+
+WASTE_NOTE = "waste-note"
+_GIVEN = tuple(kind for kind in PAPERS if kind not in (*NOT_GIVEN, QUARTER, WASTE_NOTE))
 
 
 @pytest.fixture
@@ -141,7 +148,8 @@ def test_a_paper_that_was_never_given_is_refused_in_a_sentence(
     [
         (["week"], "Tonight"),
         (["takeoff", str(DEMO_SURVEY)], "Chalk lines"),
-        *((["paper", kind, "0001"], "Mrs Adeyemi") for kind in PAPERS if kind not in NOT_GIVEN),
+        (["paper", WASTE_NOTE, "0001"], "Where it came from"),  # it names no customer
+        *((["paper", kind, "0001"], "Mrs Adeyemi") for kind in _GIVEN),
     ],
 )
 def test_a_paper_is_set_on_a4_in_a_file_that_is_never_overwritten(
@@ -239,7 +247,7 @@ COUNTED = ("takeoff", "site-sheet", "load-list")
 """From the survey alone."""
 
 
-@pytest.mark.parametrize("kind", [k for k in PAPERS if k not in (*COUNTED, HELD)])
+@pytest.mark.parametrize("kind", [k for k in PAPERS if k not in (*COUNTED, HELD, QUARTER)])
 def test_a_job_without_a_quote_has_no_paper(early: str, told: Told, kind: str) -> None:
     refused = (2, "", "Job 0001 has no quote yet.\n")
     assert told("paper", kind, "0001", "--book", early) == refused
@@ -351,3 +359,13 @@ def test_a_pipe_may_be_closed_early_and_know_few_characters(tmp_path: Path, enco
         running.stdout.close()
         assert running.stderr.read() == b""
         assert running.wait() == 0
+
+
+def test_the_quarter_is_of_no_job_and_every_other_paper_of_one(book: str, told: Told) -> None:
+    status, printed, complaint = told("paper", QUARTER, "--book", book)
+    assert (status, complaint) == (0, "")
+    assert "Tax year" in printed
+    assert max(map(len, printed.splitlines())) <= 80
+    status, printed, complaint = told("paper", QUARTER, "0001", "--book", book)
+    assert (status, printed) == (2, "")
+    assert "the quarter is of no job" in complaint

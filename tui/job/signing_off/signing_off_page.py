@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
+from decimal import Decimal
 from typing import ClassVar
 
 from rich.text import Text
@@ -10,13 +11,16 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
+from domain.accounts.as_sent import guarantee_given
 from domain.checks.check import Situation
 from domain.days.calendar import show_date, show_hours
 from domain.days.dates import read_past_date
 from domain.job import Job, SignOff, Snag
 from domain.money import show_money
 from domain.page_names import PageName
+from domain.quantity import show_amount
 from domain.signs import Sign
+from domain.trader import Trader
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.job.page import JobPage
@@ -53,11 +57,12 @@ def read_sign_off(values: Mapping[str, str], today: date) -> SignOff:
     )
 
 
-def sign_off_typed(job: Job) -> dict[str, str]:
-    """Return what stands in the fields."""
+def sign_off_typed(job: Job, trader: Trader) -> dict[str, str]:
+    """Return what stands in the fields; at first the guarantee that the quote gave."""
     done = job.sign_off
     if done is None:
-        return {}
+        years = guarantee_given(job, trader)
+        return {"until": show_amount(Decimal(years), "year")} if years else {}
     return {
         "who": done.who,
         "on": date_typed(done.on),
@@ -84,7 +89,7 @@ class SigningOffPage(JobPage):
 
     def fill(self, situation: Situation) -> None:
         """Put what is recorded into the fields."""
-        self.query_one(Form).fill(sign_off_typed(situation.job))
+        self.query_one(Form).fill(sign_off_typed(situation.job, situation.trader))
 
     def follow(self, situation: Situation) -> None:
         """Show the snags."""

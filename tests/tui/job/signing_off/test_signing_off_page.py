@@ -129,5 +129,5 @@ def test_a_refusal_names_the_field(typed: dict[str, str], label: str) -> None:
 
 def test_the_customers_word_is_read_back_unchanged() -> None:
     done = SignOff("Mr Ek", date(2026, 6, 24), date(2031, 6, 25), "workmanship, not storm damage")
-    typed = sign_off_typed(builders.job_at(Stage.LAID, sign_off=done))
+    typed = sign_off_typed(builders.job_at(Stage.LAID, sign_off=done), builders.trader())
     assert read_sign_off(typed, TODAY) == done
