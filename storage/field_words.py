@@ -47,6 +47,8 @@ LABELS: Mapping[str, str] = MappingProxyType(
         "job.told_on": "told on",
         "job.kept": "kept of the deposit",
         "job.kept_why": "kept for",
+        "job.vat_terms": "VAT is",
+        "job.vat_agreed_on": "agreed in writing on",
         "job.said": "what they say",
         "job.nominal": "rough size",
         "job.rough": "rough price given",

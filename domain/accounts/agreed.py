@@ -37,15 +37,18 @@ class Agreed:
     terms: tuple[AgreedTerms, ...]
 
 
-def agreed_sums(job: Job, option: Option, *, registered: bool) -> Agreed:
+def agreed_sums(job: Job, option: Option, *, registered: bool, inclusive: bool = False) -> Agreed:
     """The accepted covering and the extras of a job; ``registered`` for VAT or not is the trader.
 
-    A metre of board costs a householder the rate that the quote showed, VAT included.
+    A metre of board costs a householder the rate that the quote showed, VAT included. The sums are
+    ``inclusive`` for anybody who agreed to them with VAT inside; a business has no terms then.
     """
     rate = job.quote.deck_rate if job.quote else 0
     lines = (*items_of(option), *extra_items(job.extras, rate, registered))
-    with_vat = registered and job.customer.is_householder
+    with_vat = registered and (job.customer.is_householder or inclusive)
     terms = tuple(_terms(job, option, rate, lines, with_vat=with_vat))
+    if inclusive and not job.customer.is_householder:
+        terms = ()  # the ledger reckons those of a business from sums before VAT
     if not with_vat:
         return Agreed(lines, totals_of((line.vat_rate, line.net) for line in lines), terms)
     gross = {each.rate: each.net + each.vat for each in option_total(option).vat}
@@ -53,7 +56,7 @@ def agreed_sums(job: Job, option: Option, *, registered: bool) -> Agreed:
         if extra.state is ExtraState.AGREED:
             gross[extra.vat_rate] = gross.get(extra.vat_rate, 0) + gross_of(extra, rate)
     sums = tuple(_holding(gross[each], each) for each in sorted(gross, reverse=True))
-    return Agreed(_shared(lines, sums), added_up(sums), terms)
+    return Agreed(shared_over(lines, sums), added_up(sums), terms)
 
 
 def less_deposit(
@@ -107,7 +110,7 @@ def _holding(gross: Pence, rate: Decimal) -> VatSum:
     return VatSum(rate, gross - vat, vat)
 
 
-def _shared(lines: Sequence[Item], sums: Iterable[VatSum]) -> tuple[Item, ...]:
+def shared_over(lines: Sequence[Item], sums: Iterable[VatSum]) -> tuple[Item, ...]:
     """The lines so that they come to the net of each rate: an odd penny goes to the largest."""
     shared = list(lines)
     for each in sums:

@@ -10,13 +10,21 @@ from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
 
-from domain.accounts.agreed import AgreedTerms, agreed_sums, less_deposit, sums_of
+from domain.accounts.agreed import Agreed, AgreedTerms, agreed_sums, less_deposit, sums_of
 from domain.accounts.cis import Cis, at_cost, cis_on, is_inside
+from domain.accounts.vat_since import (
+    ASKED_FIRST,
+    as_if_rated,
+    asks_for_vat_terms,
+    bears_no_vat,
+    vat_words,
+    without_vat_on,
+)
 from domain.errors import NotNow
 from domain.estimate.quoting import option_total
 from domain.estimate.scope import DEPOSIT, Item
 from domain.estimate.work_in_words import work_in_words
-from domain.job import Document, DocumentKind, ExtraState, Job, Option, Stage
+from domain.job import Document, DocumentKind, ExtraState, Job, Option, Stage, VatTerms
 from domain.look import Look
 from domain.money import Pence
 from domain.snapshot import from_json, to_json
@@ -92,6 +100,8 @@ class Invoice:
     """What a contractor deducts; None outside CIS."""
     terms: tuple[AgreedTerms, ...] = ()
     """From which agreed sums it was reckoned, by rate; none on an older invoice."""
+    vat_words: str = ""
+    """What is said of VAT where the trader registered for it after the price was agreed."""
 
     @property
     def due(self) -> Pence:
@@ -130,9 +140,9 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
         raise NotNow(f"This job has been invoiced: {job.invoice.label}.")
     option = _accepted(job, trader)
     _demand_settled(job)
-    agreed = agreed_sums(job, option, registered=trader.vat_registered)
-    cis = cis_on(job, agreed.totals, trader, issued_on)
     deposit = _deduction(job, job.deposit_invoice) if job.deposit_invoice else None
+    agreed = _agreed(job, option, trader, deposit, issued_on)
+    cis = cis_on(job, agreed.totals, trader, issued_on)
     terms = agreed.terms
     if deposit is not None:
         terms = less_deposit(terms, deposit.totals, with_vat=job.customer.is_householder)
@@ -153,8 +163,23 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
         roof=work_in_words(job).roof,
         cis=cis,
         terms=terms,
+        vat_words=vat_words(job) if bears_no_vat(job, trader) else "",
     )
     return _less_credit(invoice, job)
+
+
+def _agreed(
+    job: Job, option: Option, trader: Trader, deposit: Deduction | None, on: date
+) -> Agreed:
+    """What was agreed; with VAT inside or added where the trader registered after the quote."""
+    if not bears_no_vat(job, trader) or job.vat_terms is None:
+        return agreed_sums(job, option, registered=trader.vat_registered)
+    rated, its_option = as_if_rated(job, option, on)
+    inside = job.vat_terms is VatTerms.INSIDE
+    agreed = agreed_sums(rated, its_option, registered=True, inclusive=inside)
+    before = sum(each.net for each in deposit.totals.vat if not each.rate) if deposit else 0
+    householder = job.customer.is_householder
+    return without_vat_on(agreed, before, job.vat_terms, householder=householder)
 
 
 def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoice:
@@ -174,7 +199,9 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
     asked = job.quote.deposit if job.quote else 0
     if not asked:
         raise NotNow("The accepted quote asks for no deposit.")
-    part = part_of(option_total(option), asked)
+    since = bears_no_vat(job, trader)
+    its_option = as_if_rated(job, option, issued_on)[1] if since else option
+    part = part_of(option_total(its_option), asked)
     words = f"Deposit for the roof at {job.site.place}"
     invoice = Invoice(
         kind=DocumentKind.DEPOSIT,
@@ -190,6 +217,7 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
         totals=part,
         roof=work_in_words(job).roof,
         terms=sums_of(part, with_vat=job.customer.is_householder),
+        vat_words=vat_words(job) if since else "",
     )
     return _less_credit(invoice, job)
 
@@ -232,7 +260,9 @@ def _accepted(job: Job, trader: Trader) -> Option:
     option = job.quote.accepted if job.quote else None
     if option is None:
         raise NotNow("No quote has been accepted yet, so there is nothing to invoice.")
-    if trader.vat_registered != bool(option_total(option).rated):
+    if asks_for_vat_terms(job, trader):
+        raise NotNow(ASKED_FIRST)
+    if not trader.vat_registered and option_total(option).rated:
         raise NotNow("Your VAT standing has changed since the quote: agree a new version first.")
     if trader.vat_registered and not buyer_of(job).address:
         raise NotNow("A VAT invoice needs the customer's address: add it on the enquiry page.")

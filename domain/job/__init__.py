@@ -3,8 +3,9 @@
 ``people`` who and where · ``survey`` what was measured and seen · ``on_the_roof`` what lies there ·
 ``quote`` what was offered and accepted · ``booked_day`` · ``rung`` days that stay in any weather ·
 ``on_site`` what stripping found, laying, what was used, signing off · ``account`` documents and
-payments · ``chase`` who was asked to pay · ``to_send`` when papers went out · ``stage`` how far it
-has come · ``moves`` what is asked of the book · ``job`` all of it as one value.
+payments · ``chase`` who was asked to pay · ``to_send`` when papers went out · ``vat_terms`` how VAT
+stands to a price agreed before it · ``stage`` how far it has come · ``moves`` what is asked of the
+book · ``job`` all of it as one value.
 
 Each is loaded when something of it is first asked for: the week stands with three of them, and
 making the classes of the others took a sixth of the time until it did.
@@ -75,6 +76,7 @@ if TYPE_CHECKING:
         Survey,
     )
     from domain.job.to_send import Outgoing, ToSend
+    from domain.job.vat_terms import VatTerms
 
 __all__ = [
     "AROUND_WORDS",
@@ -141,6 +143,7 @@ __all__ = [
     "Suspicion",
     "ToSend",
     "Usage",
+    "VatTerms",
     "WentAhead",
 ]
 
@@ -156,6 +159,7 @@ _MODULES = (
     "on_site",
     "survey",
     "to_send",
+    "vat_terms",
     "job",
     "moves",
 )

@@ -13,6 +13,7 @@ from domain.job.rung import Rung
 from domain.job.stage import Ending, Stage
 from domain.job.survey import Survey
 from domain.job.to_send import ToSend
+from domain.job.vat_terms import VatTerms
 from domain.money import Pence
 
 
@@ -72,6 +73,10 @@ class Job:
     """What of the money asked for is kept all the same, VAT included."""
     kept_why: str = ""
     """What that pays for."""
+    vat_terms: VatTerms | None = None
+    """How VAT stands to a price agreed without it; None unless the trader registered since."""
+    vat_agreed_on: date | None = None
+    """When it was agreed in writing that VAT is added."""
     survey: Survey | None = None
     quotes: tuple[Quote, ...] = ()
     """By number, the newest last."""

@@ -29,6 +29,7 @@ def invoice_paper(invoice: Invoice) -> Paper:
             Details(tuple(_dates(invoice, label))),
             _lines(invoice),
             *_sums(invoice),
+            *((Words(invoice.vat_words),) if invoice.vat_words else ()),
             Details(
                 tuple(_how_to_pay(invoice, label)), "How to pay: by bank transfer", framed=True
             ),

@@ -1,6 +1,7 @@
 """Invoices, payments and what puts them right: numbered in the transaction that issues them."""
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from datetime import date
 
 from domain.accounts.chasing import chase_words, demand_owed
@@ -8,6 +9,7 @@ from domain.accounts.counter_entries import GivenBack, counter_note, payment_of
 from domain.accounts.credit_note import Credited, credit_note, freed_by, invoice_of
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.accounts.receipt import allocations_for, credit_used, demand_after_enquiry, receipt_for
+from domain.accounts.vat_since import demand_terms
 from domain.errors import NotNow
 from domain.job import (
     Allocation,
@@ -20,6 +22,7 @@ from domain.job import (
     Payment,
     Received,
     ToSend,
+    VatTerms,
 )
 from domain.money import show_money
 from domain.trader import Trader
@@ -37,6 +40,8 @@ from storage.rows import (
     ToSendRow,
 )
 
+_OF_VAT = ("vat_terms", "vat_agreed_on")
+_NOT_OF_VAT = tuple(name for name in Job.__dataclass_fields__ if name not in _OF_VAT)
 _Draw = Callable[[Job, Trader, int, date], Invoice]
 
 
@@ -104,6 +109,18 @@ class AccountActions(Database):
         """
         with self._on_job(job, f"{show_money(credited.pence)} credited") as work:
             write_credit(work, read_job(work.tables, work.job_id), credited, today)
+            return read_job(work.tables, work.job_id)
+
+    def say_vat_terms(self, job: Job, terms: VatTerms, agreed_on: date | None) -> Job:
+        """Record how VAT stands to a price that was agreed before the trader registered for it.
+
+        :func:`domain.accounts.vat_since.demand_terms` says what is refused.
+        """
+        with self._on_job(job, f"VAT {terms}") as work:
+            now = read_job(work.tables, work.job_id)
+            demand_terms(now, read_trader(work.tables), terms, agreed_on)
+            told = replace(now, vat_terms=terms, vat_agreed_on=agreed_on)
+            work.change(work.row, **cells_of(told, *_NOT_OF_VAT))
             return read_job(work.tables, work.job_id)
 
     def tick_statement(self, job: Job, payment_id: int, on: date) -> Job:

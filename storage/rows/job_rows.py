@@ -36,6 +36,8 @@ class JobRow(TableRow, table=True):
     told_on: Day | None = None
     kept: Pence = 0
     kept_why: str = ""
+    vat_terms: str | None = None
+    vat_agreed_on: Day | None = None
 
 
 class SurveyRow(TableRow, table=True):

@@ -33,9 +33,38 @@ STRINGS = {
     ("domain/accounts/invoice.py", _STANDING): {
         "Your VAT standing has changed since the quote: agree a new version first.",
     },
+    ("domain/accounts/vat_since.py", _REGISTERED): {
+        "Invoiced before we registered for VAT",
+        "It is invoiced already: how VAT stands to the price cannot change now.",
+        "The accepted quote bears VAT already, or you are not registered for it.",
+        "We registered for VAT after we agreed: VAT is added, as agreed in writing on",
+        "We registered for VAT after we agreed: VAT is inside the price we agreed.",
+        "You registered for VAT after this quote: say on the money page whether VAT is inside the "
+        "agreed price or added to it.",
+    },
+    ("domain/papers/extra_paper.py", _REGISTERED): {
+        " before VAT",
+        " including VAT",
+        ", including VAT",
+        "Price before VAT",
+        "Price, VAT included",
+    },
+    ("storage/actions/accounts_actions.py", _REGISTERED): {
+        "VAT {}",
+    },
+    ("tui/job/money/money_page.py", _REGISTERED): {
+        "Saved: VAT is {}.",
+    },
+    ("tui/job/money/vat_terms_dialog.py", _REGISTERED): {
+        "VAT is",
+        "VAT on this price",
+        "You registered for VAT after this price was agreed. A price that says nothing of VAT "
+        "includes it; it is added only if they agreed to that in writing. It is asked once, and "
+        "kept.",
+    },
     ("domain/tax/vat.py", _MERCHANT): {"{} or {} per cent, the rates of VAT on that day"},
     ("storage/field_words.py", _STANDING): {"VAT"},
-    ("storage/field_words.py", _REGISTERED): {"VAT number", "own price, VAT included"},
+    ("storage/field_words.py", _REGISTERED): {"VAT number", "own price, VAT included", "VAT is"},
     ("domain/papers/invoice_paper.py", _REGISTERED): {
         "VAT number {}",
         "VAT",

@@ -124,15 +124,6 @@ def test_a_vat_invoice_needs_an_address_of_the_customer() -> None:
     assert invoice.buyer.address == "Mill Row allotments"
 
 
-@pytest.mark.parametrize(
-    ("then", "now"),
-    [(builders.trader(), registered()), (registered(), builders.trader())],
-)
-def test_a_changed_vat_standing_asks_for_a_revised_quote(then: Trader, now: Trader) -> None:
-    with pytest.raises(NotNow, match="VAT standing"):
-        invoice_for(laid_job(quote(then)), now, 1, ISSUED)
-
-
 def test_the_deposit_invoice_has_its_own_number_tax_point_and_vat() -> None:
     trader = registered()
     job = builders.job_at(Stage.BOOKED, quotes=(accepted(quote(trader, deposit=250_00)),))

@@ -13,6 +13,7 @@ from domain.accounts.cis import is_inside
 from domain.accounts.counter_entries import GivenBack, payment_behind
 from domain.accounts.credit_note import Credited
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
+from domain.accounts.vat_since import asks_for_vat_terms
 from domain.checks.check import Situation
 from domain.checks.sending import waiting
 from domain.days.calendar import show_date, show_day
@@ -30,6 +31,7 @@ from tui.job.money.account_words import about, account_standing, nothing_owed
 from tui.job.money.invoice_dialog import IssueDialog
 from tui.job.money.payment_dialog import AheadDialog, MoneyIn, PaymentDialog
 from tui.job.money.put_right_dialogs import CreditDialog, GiveBackDialog
+from tui.job.money.vat_terms_dialog import Said, VatTermsDialog
 from tui.job.page import JobPage
 from tui.job.stage_moves import stops_ahead, where_to_begin
 from tui.papers.as_issued import paper_as_issued
@@ -218,6 +220,9 @@ class MoneyPage(JobPage):
 
     def _ask(self, plan: _Plan, issue: _Issue) -> None:
         job, today = self.job, self.open_book.today
+        if asks_for_vat_terms(job, self.situation.trader):
+            self._ask_for_vat_terms(plan, issue)
+            return
         planned = plan(job, self.situation.trader, _NOT_YET, today)
 
         async def save() -> None:
@@ -229,6 +234,21 @@ class MoneyPage(JobPage):
 
         last, stops = self.situation.last_invoice_on, stops_ahead(self.situation)
         self.app.push_screen(IssueDialog(planned, last, save, stops))
+
+    def _ask_for_vat_terms(self, plan: _Plan, issue: _Issue) -> None:
+        """Ask how VAT stands to a price that was agreed without it, then go on to the invoice."""
+
+        async def save(said: Said) -> None:
+            await self.record(
+                lambda book: book.say_vat_terms(self.job, said.terms, said.on),
+                f"Saved: VAT is {said.terms}.",
+            )
+
+        def go_on(saved: bool | None) -> None:
+            if saved:
+                self._propose(plan, issue)
+
+        self.app.push_screen(VatTermsDialog(self.open_book.today, save), go_on)
 
     def _to_send(self) -> Document | None:
         """What is issued and waits to be sent: under the cursor, else the newest.

@@ -1,0 +1,51 @@
+"""Registered for VAT after the quote: the invoice asks once how it stands to the price."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from domain.job import Job, Stage, VatTerms
+from domain.page_names import PageName
+from domain.trader import VatStanding
+from storage.book import Book
+from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.books.an_enquiry import read_again
+from tests.tui.hands import Hands, key
+from tests.tui.sight import SIZES, cut_off, sees
+
+
+def _registers(book: Book, job: Job) -> Job:
+    now = replace(book.trader(), vat_standing=VatStanding.STANDARD, vat_number="980780684")
+    book.save_trader(now)
+    return job
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_it_asks_once_and_goes_on_to_the_invoice(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    by_another_hand(path, _registers)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        app.open_job(1, PageName.MONEY)  # to invoice it
+        await sees(pilot, "VAT on this price", "VAT is")
+        assert await cut_off(pilot) == []
+        await hands.press(key("dialog", "save"))
+        await hands.hears("Choose one with the arrow keys.")
+        await hands.write({"VAT is": "added, as agreed in writing"})
+        await hands.press(key("dialog", "save"))
+        await hands.hears("Give the day on which they agreed to it in writing.")
+        await hands.write({"Agreed on": "yesterday"})
+        await hands.press(key("dialog", "save"))
+        await sees(pilot, "Including VAT", "£458.53")
+        await hands.press(key("issue", "save"))
+        await hands.hears("Issued: the invoice.")
+    job = read_again(path)
+    assert job.vat_terms is VatTerms.ADDED
+    assert job.vat_agreed_on is not None
+    assert job.vat_agreed_on < TODAY
+    assert job.invoice is not None
