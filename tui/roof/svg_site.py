@@ -22,7 +22,7 @@ from tui.roof.svg_elements import line, polygon, text
 from tui.roof.svg_page import FIGURE, across, ends, flipped, outlined
 from tui.roof.svg_signs import COVERED, Pen
 
-_WIDTH, _HEIGHT, _HIGHEST, _LOWEST = 180, 84, 128, 56
+_WIDTH, _HEIGHT, _HIGHEST, _LOWEST = 180, 84, 114, 56
 """Millimetres of paper at most, its key included: how high for one slope, for several, and beside
 the longest chalk lines."""
 _ACROSS, _MEASURE, _NAME = 5, 8, 7
@@ -30,9 +30,11 @@ _ACROSS, _MEASURE, _NAME = 5, 8, 7
 _LEAST, _MOST = Fraction("3.2"), Fraction("4.95")
 """Millimetres of paper that a figure is set in: 9 points, and 14 where there is room."""
 _SQUEEZED = Fraction(2, 3)
-"""Of the room that a mark would take, what it can still be read in, over the lines round it."""
-_ABOVE, _BELOW, _RIGHT, _KEY = 8, 6, 4, 11
-"""Millimetres of paper round a slope and below all."""
+"""Of its height, what a mark can still be read in, over the lines round it."""
+_ABOVE, _BELOW, _KEY = 8, 6, 11
+"""Millimetres of paper above and below a slope, and below all."""
+_BESIDE = 7
+"""Millimetres of paper beside a slope for the marks of pieces too narrow to write in."""
 _PLAN = (40, 36)
 """Millimetres of paper that the roof from above takes."""
 _CAPTION = 27
@@ -56,7 +58,7 @@ class _Sheet:
     @property
     def left(self) -> int:
         """What stands at the left of a slope: the number of a course and its chalk line."""
-        return half_up(10 * FIGURE * self.label)
+        return half_up(10 * FIGURE * self.label) + self.pen.mm(_BESIDE)
 
     @property
     def boxes(self) -> list[tuple[int, int]]:
@@ -76,7 +78,7 @@ class _Sheet:
 
     def _box(self, slope: DrawnSlope, name: str) -> tuple[int, int]:
         mm = self.pen.mm
-        wide = _reach(slope)[1] - _reach(slope)[0] + self.left + mm(_RIGHT)
+        wide = _reach(slope)[1] - _reach(slope)[0] + self.left + mm(_BESIDE)
         written = half_up((len(name) + 1) * FIGURE * mm(_MOST))
         return max(wide, min(written, mm(_WIDTH))), half_up(slope.slope.length) + mm(
             _ABOVE + _BELOW
@@ -163,7 +165,7 @@ def _laid(slope: DrawnSlope, sheet: _Sheet) -> Iterator[str]:
         for closing in edge.pieces:
             yield polygon(flipped(closing), **pen.fine(stroke="#555555"), **pen.dashes("0.8"))
     yield from outlined(slope, pen)
-    yield from (mark for piece in pieces if (mark := _mark(piece, pen)))
+    yield from (mark for piece in pieces if (mark := _mark(piece, slope, pen)))
     yield from _beside(slope, sheet)
     kind = slope.edges[0].kind.value
     words = f"{kind} {half_up(slope.slope.eaves):,}"
@@ -176,8 +178,11 @@ def _piece(drawn: DrawnPiece, pen: Pen) -> Iterator[str]:
         yield line(*ends(cut_out), **pen.fine())
 
 
-def _mark(drawn: DrawnPiece, pen: Pen) -> str:
-    """Its pile in the middle of what shows of it; nothing where that could not be read."""
+def _mark(drawn: DrawnPiece, slope: DrawnSlope, pen: Pen) -> str:
+    """Its pile in the middle of what shows of it, or beside the slope where that is too narrow.
+
+    Nothing where it could be read in neither.
+    """
     if drawn.mark is None:
         return ""
     words, least = str(drawn.mark), pen.mm(_LEAST)
@@ -185,11 +190,34 @@ def _mark(drawn: DrawnPiece, pen: Pen) -> str:
     middle = (min(heights) + max(heights)) / 2
     (u0, _), (u1, _) = across(drawn.exposed, middle)
     wide, high = (u1 - u0) / len(words) / FIGURE, max(heights) - min(heights)
-    if wide < least * _SQUEEZED or high < least * _SQUEEZED:
+    if high < least * _SQUEEZED:
         return ""
+    look = {"stroke": "white", "paint_order": "stroke", "font_weight": "600"}
+    if wide < least:
+        return _mark_beside(words, (u0, u1), middle, slope, pen, look)
     size = min(max(least, half_up(min(wide, high * 3 / 4))), pen.mm(_MOST))
-    look = {"stroke": "white", "stroke_width": str(size // 5), "paint_order": "stroke"}
-    return text(((u0 + u1) / 2, Fraction(size, 3) - middle), words, size, **look, font_weight="600")
+    place = ((u0 + u1) / 2, Fraction(size, 3) - middle)
+    return text(place, words, size, stroke_width=str(size // 5), **look)
+
+
+def _mark_beside(
+    words: str,
+    ends: tuple[Fraction, Fraction],
+    middle: Fraction,
+    slope: DrawnSlope,
+    pen: Pen,
+    look: dict[str, str],
+) -> str:
+    """The pile of a narrow piece, outside the end of the course that it stands at."""
+    size, gap = pen.mm(_LEAST), pen.mm(Fraction("0.8"))
+    low = Fraction(size, 3) - middle
+    if ends[0] <= slope.slope.left(middle) + 1:
+        place, anchor = (ends[0] - gap, low), "end"
+    elif ends[1] >= slope.slope.right(middle) - 1:
+        place, anchor = (ends[1] + gap, low), "start"
+    else:
+        return ""
+    return text(place, words, size, stroke_width=str(size // 5), text_anchor=anchor, **look)
 
 
 def _beside(slope: DrawnSlope, sheet: _Sheet) -> Iterator[str]:
@@ -204,13 +232,14 @@ def _label(slope: DrawnSlope, course: DrawnCourse, sheet: _Sheet) -> Iterator[st
     pen, size = sheet.pen, sheet.label
     middle = (max(course.butt, Fraction(0)) + course.top) / 2
     reached = slope.slope.left(middle)
-    x, y = _reach(slope)[0] - pen.mm(2), Fraction(size, 3) - middle
+    x, y = _reach(slope)[0] - pen.mm(_BESIDE), Fraction(size, 3) - middle
     told = f"{half_up(course.set_to):,}".replace("-", "−")
     yield text((x, y), told, size, text_anchor="end")
     number = half_up(x - 7 * FIGURE * size)
     yield text((number, y), str(course.number), size, text_anchor="end", font_weight="700")
-    if reached > x + pen.mm(3):
-        yield line((x + pen.mm(1), -middle), (reached, -middle), **pen.fine(), **pen.dashes("0.5"))
+    near = reached - pen.mm(_BESIDE - 1)  # room for the mark of a narrow piece
+    if near > x + pen.mm(3):
+        yield line((x + pen.mm(1), -middle), (near, -middle), **pen.fine(), **pen.dashes("0.5"))
 
 
 def _plan(picture: Picture, pen: Pen) -> Iterator[str]:
