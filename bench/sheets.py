@@ -110,20 +110,36 @@ def _at_random(count: int) -> Iterator[Sheet]:
 
 
 def _drawn(chance: random.Random) -> Roof:
+    """Of every form as often."""
     length, span = chance.randint(1200, 4500), chance.randint(1000, 2600)
     pitch = f'pitch = "{chance.randint(16, 45)} deg"'
     walls = f'length = "{length} mm"\nspan = "{min(span, length)} mm"\n{pitch}\n'
     sides = f'sides = {chance.choice((4, 6, 8))}\nside = "{chance.randint(900, 1600)} mm"\n'
+    long = f'length = "{length} mm"\n'
+    back = f'back_run = "{chance.randint(800, 1800)} mm"\nback_rise = "700 mm"\n'
+    upper = f'upper_run = "{chance.randint(600, 1200)} mm"\nupper_rise = "400 mm"\n'
     return _roof(
         chance.choice(
             (
                 f'form = "pent"\n{walls}{_OVER}',
+                f'form = "lean-to"\n{walls}{_OVER}',
                 f'form = "apex"\n{walls}{_OVER}',
+                f'form = "offset-apex"\n{long}front_run = "700 mm"\nfront_rise = "500 mm"\n{back}',
+                f'form = "barn"\n{long}lower_run = "400 mm"\nlower_rise = "700 mm"\n{upper}',
                 f'form = "hip"\n{walls}',
                 f'form = "pyramid"\n{sides}{pitch}',
+                _wings(length, chance.randint(100, 800), chance.randint(700, 1600)),
             )
         )
     )
+
+
+def _wings(eaves: int, inset: int, up: int) -> str:
+    """Two slopes that meet in a valley."""
+    slope = '[[roof.slope]]\nfinish = "ridge"\n'
+    sizes = f'length = "{up} mm"\neaves = "{eaves} mm"\ntop = "{eaves + inset} mm"\n'
+    left = f'{slope}{sizes}right_edge = "valley"\n'
+    return f'form = "slopes"\n{left}{slope}{sizes}inset = "-{inset} mm"\nleft_edge = "valley"'
 
 
 def _roof(measures: str) -> Roof:

@@ -22,9 +22,10 @@ from tui.roof.svg_elements import line, polygon, text
 from tui.roof.svg_page import FIGURE, across, ends, flipped, outlined
 from tui.roof.svg_signs import COVERED, Pen
 
-_WIDTH, _HEIGHT, _HIGHEST, _LOWEST = 180, 84, 114, 56
-"""Millimetres of paper at most, its key included: how high for one slope, for several, and beside
-the longest chalk lines."""
+_WIDTH, _LOWEST = 180, 56
+_HIGHEST = (84, 114, 150)
+"""Millimetres of paper at most, its key included: how wide, how high beside the longest chalk
+lines, and else for one slope, for two, and for more, below which nothing has room on the page."""
 _ACROSS, _MEASURE, _NAME = 5, 8, 7
 """Chalk lines in a row above it; what a row and the name of its slopes take, mm of paper."""
 _LEAST, _MOST = Fraction("3.2"), Fraction("4.95")
@@ -103,7 +104,7 @@ class _Sheet:
             for slope in self.picture.drawing.slopes
         }
         rows = sum(-(-len(each) // _ACROSS) for each in lines)
-        high = _HEIGHT if len(self.picture.names) == 1 else _HIGHEST
+        high = _HIGHEST[min(len(self.picture.names), len(_HIGHEST)) - 1]
         return max(_LOWEST, high - (rows - 2) * _MEASURE - (len(lines) - 1) * _NAME)
 
     @property

@@ -38,6 +38,7 @@ from tui.papers.as_text import plain_text
 
 _OVER = 'eaves_overhang = "50 mm"\nverge_overhang = "60 mm"\n'
 _SHED = f'length = "8 ft"\nspan = "6 ft"\npitch = "26.6 deg"\n{_OVER}'
+_WING = '[[roof.slope]]\nlength = "1.4 m"\nfinish = "ridge"\n'
 _SLOPE = 'eaves = "2.4 m"\ntop = "3.6 m"\nlength = "1.4 m"\nfinish = "ridge"\n'
 SURVEYS = {
     "pent": 'form = "pent"\nlength = "7 ft"\nspan = "5 ft"\npitch = "16 deg"\n' + _OVER,
@@ -50,6 +51,9 @@ SURVEYS = {
     "ell": f'form = "slopes"\n[[roof.slope]]\n{_SLOPE}inset = "0 mm"\nright_edge = "valley"\n'
     f'[[roof.slope]]\n{_SLOPE}inset = "-1.2 m"\nleft_edge = "valley"\n',
 }
+SURVEYS["whole ell"] = SURVEYS["ell"] + "".join(
+    f'{_WING}eaves = "{long} m"\ntop = "{long} m"\n' for long in (2.4, 3.6)
+)
 
 
 @cache

@@ -10,11 +10,16 @@ from hypothesis import given
 
 from domain.coverings.felt import FELT
 from domain.drawing.draw_roof import draw_roof
-from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off
+from domain.papers.blocks import Picture
+from domain.setting_out.forms.roof import build_roof
+from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off, worked_out
+from domain.takeoff.surveyfile import read_survey_file
 from tests.domain.drawing.roofs import apex, hip, takeoffs
 from tests.examples import examples
+from tests.site_sheets import site_sheet_of
 from tui.roof.svg import drawing_svg
 from tui.roof.svg_elements import text
+from tui.roof.svg_site import site_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
 PAPER_WIDTH, MOST_HEIGHT = 180, 215  # mm: A4 with 15 mm at the sides, a heading above
@@ -108,3 +113,22 @@ def test_words_in_a_drawing_are_text_whatever_they_look_like() -> None:
     assert drawn.count("<") == 2
     read = ElementTree.fromstring(drawn)  # noqa: S314  our own drawing
     assert (read.text, read.get("fill")) == ("<b>&\"'", '"/><b>')
+
+
+def test_on_the_site_sheet_no_pile_is_written_over_the_edges_of_its_piece() -> None:
+    # A barn 3,100 long: 120 and 125 wide ends, on paper narrower than their piles.
+    upper = "upper_run = '800 mm'\nupper_rise = '400 mm'\n"
+    barn = f"form = 'barn'\nlength = '3.1 m'\nlower_run = '400 mm'\nlower_rise = '700 mm'\n{upper}"
+    survey = read_survey_file(f"covering = 'square-butt'\n[roof]\n{barn}")
+    takeoff = worked_out(take_off(build_roof(survey.measures), survey.covering))
+    [picture] = [b for b in site_sheet_of(takeoff).blocks if isinstance(b, Picture)]
+    svg = ElementTree.fromstring(site_svg(picture))  # noqa: S314  it is our own
+    beside = Counter[str]()
+    for mark in (
+        each for each in svg.iter(f"{SVG}text") if re.fullmatch(r"[A-Z]\d", each.text or "")
+    ):
+        anchor, x = mark.attrib["text-anchor"], int(mark.attrib["x"])
+        assert {"end": x < 0, "start": x > 3100, "middle": 0 < x < 3100}[anchor]
+        beside[anchor] += 1
+    assert beside["end"]
+    assert beside["start"]
