@@ -22,6 +22,13 @@ class Changed(HeadlapError):
         )
 
 
+class FinalMoney(NotNow):
+    """What is to be undone is money on record, or a paper of it that others hold."""
+
+    def __init__(self, what: str) -> None:
+        super().__init__(f"Cannot undo: {what} is final. It is put right on the money page.")
+
+
 class Locked(HeadlapError):
     """Another program holds the book for writing."""
 

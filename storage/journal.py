@@ -12,6 +12,7 @@ from domain.errors import NotNow
 from domain.history import LastSaved, clause_of
 from domain.scope import Scope
 from storage.database import Database, is_of
+from storage.errors import FinalMoney
 from storage.mapping.codec import as_written
 from storage.pages_touched import pages_touched
 from storage.putting_back import Turn, make_turns, refuse_turns, short_after, turns_back, turns_on
@@ -19,8 +20,8 @@ from storage.rows import ActionRow, JobRow, JournalRow, SiteRow
 from storage.what_changed import what_changed
 
 _FINAL = {
-    "document": "an issued invoice or receipt is final. Put a mistake right with the customer",
-    "payment": "a recorded payment is final. Put a mistake right with the customer",
+    "document": "an issued invoice or receipt",
+    "payment": "a recorded payment",
 }
 """Tables whose rows others hold a paper of."""
 _OTHERWISE = "Something else was saved or undone meanwhile: look again, then {} it."
@@ -217,7 +218,7 @@ def _named(session: Session, of: Scope) -> tuple[str, str]:
 def _refuse_final(entries: Iterable[JournalRow]) -> None:
     for entry in entries:
         if entry.entity in _FINAL:
-            raise NotNow(f"Cannot undo: {_FINAL[entry.entity]}.")
+            raise FinalMoney(_FINAL[entry.entity])
         sent = entry.entity == "quote" and entry.after and json.loads(entry.after)["sent_on"]
         if sent:
             raise NotNow("Cannot undo: a quote marked as sent is final. Make a new version of it.")

@@ -45,16 +45,28 @@ class Trip:
 def proposed(trips: Iterable[Trip], known: Iterable[Miles], today: date) -> tuple[Miles, ...]:
     """The miles of the days that are over or are today and have none yet, the earliest first.
 
-    Two tasks of one job on one day are one trip.
+    Two tasks of one job on one day are one trip. Several jobs on one day are one round, as long as
+    the way to the farthest at the least: so much is proposed, since no more is known, and the
+    trader says what was driven. A day with miles for one of its jobs is answered.
     """
     answered = {(each.on, each.job_id) for each in known}
-    found: dict[tuple[date, int | None], Miles] = {}
+    days: dict[date, dict[int, Trip]] = {}
     for trip in sorted(trips, key=lambda each: (each.on, each.job_id)):
-        key = (trip.on, trip.job_id)
-        if trip.on <= today and trip.miles and key not in answered and key not in found:
-            words = f"{trip.place}, {trip.task}"
-            found[key] = Miles(trip.on, trip.miles, words, trip.job_id)
-    return tuple(found.values())
+        if trip.on <= today and trip.miles:
+            days.setdefault(trip.on, {}).setdefault(trip.job_id, trip)
+    return tuple(
+        _round(tuple(of_day.values()))
+        for on, of_day in days.items()
+        if not any((on, job_id) in answered for job_id in of_day)
+    )
+
+
+def _round(trips: tuple[Trip, ...]) -> Miles:
+    """What was driven to these jobs on one day, kept with the farthest."""
+    farthest = max(trips, key=lambda trip: trip.miles)
+    words = "; ".join(f"{trip.place}, {trip.task}" for trip in trips)
+    begins = "one round: " if len(trips) > 1 else ""
+    return Miles(farthest.on, farthest.miles, begins + words, farthest.job_id)
 
 
 def of_the_evening(found: Iterable[Miles], today: date) -> tuple[Miles, ...]:

@@ -23,11 +23,27 @@ def show_time(moment: time) -> str:
     return f"{moment:%H:%M}"
 
 
-def read_time(field: str, text: str) -> time:
+def say_time(moment: time) -> str:
+    """The time as it is spoken: ``half past 2 pm``."""
+    hour = moment.hour % 12 or 12
+    words = {
+        0: str(hour),
+        15: f"quarter past {hour}",
+        30: f"half past {hour}",
+        45: f"quarter to {hour % 12 + 1}",
+    }
+    clock = words.get(moment.minute, f"{hour}.{moment.minute:02d}")
+    if (moment.hour, moment.minute) == (12, 0):
+        return "noon"
+    return f"{clock} {'am' if moment.hour < 12 else 'pm'}"
+
+
+def read_time(field: str, text: str, *, by_day: bool = False) -> time:
     """Read a time such as ``9.30``, ``0930``, ``half 9``, ``quarter to 9``, ``5 pm`` or ``noon``.
 
-    Half 9 is half past 9. Raises :class:`Refused` for anything else, and for an hour from 1 to 6
-    with neither am, pm nor a nought before it: nobody knows which is meant.
+    Half 9 is half past 9. An hour from 1 to 6 with neither am, pm nor a nought before it is that of
+    the afternoon where nothing is done at night, ``by_day``. Raises :class:`Refused` for it
+    elsewhere, where nobody knows which is meant, and for anything else.
     """
     plain = _plain(text)
     match = _FIGURES.fullmatch(plain)
@@ -38,12 +54,13 @@ def read_time(field: str, text: str) -> time:
     half = (match or spoken or {"half": None})["half"]
     if hour > 23 or minute > 59 or (half and not 1 <= hour <= 12):
         raise Refused(field, text, _EXAMPLES)
-    if not half and 1 <= hour <= 6 and not plain.startswith("0"):
+    either = not half and 1 <= hour <= 6 and not plain.startswith("0")
+    if either and not by_day:
         to_the_minute = f"{hour}.{minute:02d}" if minute else f"{hour}"
         morning = f"0{hour}:{minute:02d} for the morning"
         raise Refused(field, text, f"Give {to_the_minute} pm, or {morning}.")
-    if half:
-        hour = hour % 12 + (12 if half == "pm" else 0)
+    if half or either:
+        hour = hour % 12 + (0 if half == "am" else 12)
     return time(hour, minute)
 
 

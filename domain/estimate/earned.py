@@ -2,12 +2,13 @@
 
 Agreed is what the customer pays, before VAT; from it go the materials used and wasted (what is left
 over or was returned is still the trader's), travel as quoted, what was taken away, every hour at
-the trader's own rate, and what putting snags right took. Boards replaced are paid by the metre:
-what they cost to buy is not recorded, so it is not in here.
+the trader's own rate, and what putting snags right took, with the way there on a day of its own.
+Boards replaced are paid by the metre: what they cost to buy is not recorded, so it is not in here.
 """
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
@@ -37,7 +38,7 @@ class Earned:
     labour: Pence
     """Those hours at the trader's own rate."""
     callbacks: Pence
-    """Hours and materials of putting snags right."""
+    """Hours, materials and the way there of putting snags right."""
 
     @property
     def pence(self) -> Pence:
@@ -68,8 +69,16 @@ def earned(job: Job, usages: Sequence[Usage]) -> Earned | None:
         disposal=times(rates.disposal_kg, kg),
         worked=hours,
         labour=times(rates.hour, hours),
-        callbacks=times(rates.hour, back) + sum(snag.cost for snag in job.snags),
+        callbacks=times(rates.hour, back)
+        + sum(snag.cost for snag in job.snags)
+        + times(rates.mile, basis.miles * len(days_called_back(job))),
     )
+
+
+def days_called_back(job: Job) -> frozenset[date]:
+    """Return the days on which a snag was put right while nothing else was done on the roof."""
+    worked = {each.on for each in (job.stripping, job.laying) if each is not None}
+    return frozenset(snag.done_on for snag in job.snags if snag.done_on is not None) - worked
 
 
 def used_up(usage: Usage, basis: PricingBasis) -> Pence:

@@ -130,7 +130,7 @@ def test_there_is_an_end_to_what_can_be_taken_back(path: Path) -> None:
         assert state(path) == before
 
 
-WITH_THEM = "Put a mistake right with the customer."
+WITH_THEM = "It is put right on the money page."
 
 
 def _sent(book: Book) -> Job:

@@ -142,7 +142,7 @@ PAGES: tuple[Command, ...] = (
         "none_there",
         "ctrl+t",
         "none there",
-        "Bats, cables, shared walls, footing: looked, none there; at the edges, none of them.",
+        "In the edges, or what comes before stripping: looked, none of them there.",
         "survey",
         footer=False,
     ),

@@ -275,7 +275,8 @@ class JobScreen(JobKeys):
         with suppress(HeadlapError):
             job = self.front.as_typed() if self.front.dirty else self.situation.job
             as_typed = replace(self.situation, job=job)
-            self.query_one(StillNeeded).show(stage_moves.what_is_missing(as_typed))
+            missing = stage_moves.what_is_missing(as_typed, typing=self.front.dirty)
+            self.query_one(StillNeeded).show(missing)
 
     @property
     def _binding_chain(self) -> list[tuple[DOMNode, BindingsMap]]:

@@ -1,6 +1,6 @@
 """The trail of a job: its pages in the order of the work, and how far it has come."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import ClassVar
 
@@ -58,21 +58,47 @@ class PageTabs(Widget, can_focus=True):
             super().__init__()
 
     def render(self) -> RenderResult:
-        """Names above; below them the line that runs as far as the job has come."""
-        p = PALETTES[self.app.theme]
-        names, line = Text(end=""), Text("\n", end="")
-        for page, (words, stage) in TABS.items():
+        """Names above; below them the line that runs as far as the job has come.
+
+        Where they do not fit on one line they take both, and what is reached is underlined.
+        """
+        rows = self._rows()
+        if len(rows) == 1:
+            return self._names(rows[0]).append("\n").append_text(self._line())
+        return Text("\n", end="").join(self._names(row, under=" underline") for row in rows)
+
+    def _names(self, row: Sequence[PageName], under: str = "") -> Text:
+        p, names = PALETTES[self.app.theme], Text(end="")
+        for page in row:
+            words, stage = TABS[page]
             front = page is self.shown
             ground = f" on {p.line}" if front and self.has_focus else ""
-            mark = Sign.HERE if front else " "
-            names.append(mark, style=p.verdigris)
+            names.append(Sign.HERE if front else " ", style=p.verdigris)
             style = f"bold {p.verdigris if self.has_focus else p.ink}" if front else p.quiet
-            names.append(words, style=style + ground)
-            names.append(" ")
-            reached = stage is not None and stage.rank <= self.stage.rank
+            names.append(words, style=style + ground + under * self._is_reached(stage)).append(" ")
+        return names
+
+    def _line(self) -> Text:
+        p, line = PALETTES[self.app.theme], Text(end="")
+        for words, stage in TABS.values():
             style = p.verdigris if stage is self.stage else p.quiet
-            line.append(" ").append(("▔" if reached else " ") * len(words), style=style).append(" ")
-        return names.append_text(line)
+            mark = "▔" if self._is_reached(stage) else " "
+            line.append(" ").append(mark * len(words), style=style).append(" ")
+        return line
+
+    def _is_reached(self, stage: Stage | None) -> bool:
+        return stage is not None and stage.rank <= self.stage.rank
+
+    def _rows(self) -> list[list[PageName]]:
+        """The pages as they stand in one line, or in two."""
+        rows: list[list[PageName]] = [[]]
+        room = self.content_size.width
+        for page, (words, _) in TABS.items():
+            taken = sum(len(TABS[each][0]) + 2 for each in rows[-1])
+            if rows[-1] and taken + len(words) + 1 > room:
+                rows.append([])
+            rows[-1].append(page)
+        return rows
 
     def neighbour(self, by: int) -> PageName:
         """The page so many places on, round and round."""
@@ -89,9 +115,10 @@ class PageTabs(Widget, can_focus=True):
 
     def on_click(self, event: events.Click) -> None:
         """Turn to the page under the mouse."""
+        rows = self._rows()
         start = self.styles.padding.left
-        for page, (words, _) in TABS.items():
-            end = start + len(words) + 2
+        for page in rows[min(event.y, len(rows) - 1)]:
+            end = start + len(TABS[page][0]) + 2
             if start <= event.x < end:
                 self.post_message(self.Turned(page, enter=True))
             start = end

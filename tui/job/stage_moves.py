@@ -78,8 +78,11 @@ def waits_for_its_day(job: Job, today: date) -> bool:
     return bool(days) and min(days) > today
 
 
-def what_is_missing(situation: Situation) -> Missing:
-    """The title of the list of what is missing, how it speaks, and the list."""
+def what_is_missing(situation: Situation, *, typing: bool = False) -> Missing:
+    """The title of the list of what is missing, how it speaks, and the list.
+
+    What is only typed as yet, ``typing``, is saved first.
+    """
     job, checks = situation.job, open_checks(situation)
     to = next_stage(job)
     if job.ended is not None:
@@ -88,7 +91,10 @@ def what_is_missing(situation: Situation) -> Missing:
         return Missing("Signed off: nothing missing.", Tone.GOOD)
     if not checks:
         key = key_of("job", "next_stage")
-        return Missing(f"Nothing missing. Press {key} to mark it {to.done}.", Tone.GOOD)
+        if typing:
+            return Missing(f"Nothing missing once {key_of('job', 'save')} saves this.", Tone.GOOD)
+        does = "begin it" if to is Stage.SURVEY else f"mark it {to.done}"
+        return Missing(f"Nothing missing before “{to}”. Press {key} to {does}.", Tone.GOOD)
     return Missing(f"Still needed before “{to}”", Tone.QUIET, checks, to)
 
 

@@ -15,7 +15,9 @@ from tui.frame.theme import PALETTES, Palette
 from tui.roof.roof_in_cells import stage_cells
 
 _WIDE = 66
-"""Cells from which there is room for the roof and the day beside what it comes to."""
+"""Cells from which there is room for the day beside what it comes to."""
+_ROOF = 90
+"""Cells from which there is room for the roof too, without cutting names for it."""
 
 _DAY = 12
 """Cells of the day: of one that has gone by its month and year, and that it was."""
@@ -23,14 +25,14 @@ _DAY = 12
 
 def job_line(job: JobLine, width: int, today: date, p: Palette) -> Text:
     """The line in so many cells: reference, stage, place, customer, day and sum."""
-    name = _name_width(width)
+    place, customer = _names(width)
     wide = width >= _WIDE
     line = Text(f"{job.ref}  ", style=p.quiet, end="")
-    if wide:
+    if width >= _ROOF:
         line.append_text(stage_cells(job.stage, p)).append(" ")
     line.append(f"{fitted(job.ended or job.stage, 11)}", style=p.quiet)
-    line.append_text(_named(job.place, "no place yet", name, f"bold {p.ink}", p.quiet))
-    line.append_text(_named(job.customer, "no name yet", name, p.ink, p.quiet, " "))
+    line.append_text(_named(job.place, "no place yet", place, f"bold {p.ink}", p.quiet))
+    line.append_text(_named(job.customer, "no name yet", customer, p.ink, p.quiet, " "))
     if wide:
         line.append(f" {_when(job.days, today):>{_DAY}}", style=p.quiet)
     money, style = (job.gross, p.ink) if not job.owed else (job.owed, p.caution)
@@ -58,9 +60,12 @@ def _when(days: Sequence[date], today: date) -> str:
     return f"was {words}" if day < today else words
 
 
-def _name_width(width: int) -> int:
-    """Cells for the place, and as many for the customer."""
-    return max(10, (width - (41 + _DAY if width >= _WIDE else 34)) // 2)
+def _names(width: int) -> tuple[int, int]:
+    """Cells for the place and for the customer; the trader knows a job by its place."""
+    roof, day = (6 if width >= _ROOF else 0), (1 + _DAY if width >= _WIDE else 0)
+    each = max(10, (width - 34 - roof - day) // 2)
+    more = min(2, each - 10)
+    return each + more, each - more
 
 
 class JobHeadings(Widget):
@@ -71,8 +76,8 @@ class JobHeadings(Widget):
     def render(self) -> RenderResult:
         """Quiet, over their columns."""
         width = self.size.width - 1  # the list keeps a cell for its scroll bar
-        name, wide = _name_width(width), width >= _WIDE
-        line = f"{'job':<6}{'roof  ' if wide else ''}{'stage':<11}"
-        line += f"{'place':<{name}} {'customer':<{name}}"
+        (place, customer), wide = _names(width), width >= _WIDE
+        line = f"{'job':<6}{'roof  ' if width >= _ROOF else ''}{'stage':<11}"
+        line += f"{'place':<{place}} {'customer':<{customer}}"
         line += f" {'next day':>{_DAY}}" if wide else ""
         return Text(f"{line}{'price':>11}", style=PALETTES[self.app.theme].quiet)

@@ -31,6 +31,8 @@ IN_STOCK = (
 )
 _PACKS, _SUM, _HERE, _FOR = 14, 12, 8, 14
 """Cells of how many packs, what they cost, and the least of how many are here and for whom."""
+_NARROW = 66
+"""Cells under which the jobs are named below the list alone, so that what to order is not cut."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +119,8 @@ def drawn(page: Page, row: int, width: int, p: Palette, *, registered: bool) -> 
     text = Text(end="")
     text.append(f"{amount:>{_PACKS}}  ", style=f"bold {p.ink}")
     beside = _SUM + (_HERE if isinstance(line, Ordered) else _FOR)
-    room = max(12, min(40, width - _PACKS - beside - 4))
+    narrow = width < _NARROW and not isinstance(line, Ordered)
+    room = width - _PACKS - _SUM - 4 if narrow else max(12, min(40, width - _PACKS - beside - 4))
     text.append(f"{fitted(what, room)}  ", style=p.ink)
     if isinstance(line, Ordered):
         here = f"{line.came} here, {line.to_come} to come" if line.came else line.state.value
@@ -126,7 +129,7 @@ def drawn(page: Page, row: int, width: int, p: Palette, *, registered: bool) -> 
     jobs = f"for {', '.join(one_line(job.place) for job in line.jobs)}"
     if len(jobs) >= room_for and len(line.jobs) > 1:
         jobs = f"for {len(line.jobs)} jobs"  # they are named below the list
-    text.append(fitted(jobs, room_for - 1), style=p.quiet).append(" ")
+    text.append(fitted("" if narrow else jobs, room_for - 1), style=p.quiet).append(" ")
     return text.append(f"{show_money(line.cost(registered=registered)):>{_SUM}}", style=p.ink)
 
 

@@ -11,6 +11,7 @@ from domain.estimate.stock import short_words
 from domain.history import LastSaved, of_place
 from domain.scope import Scope, Touched
 from domain.tone import Tone
+from storage.errors import FinalMoney
 from tui.frame.commands import key_of
 from tui.frame.held_keys import KEYS_WAIT
 from tui.frame.screen import BaseScreen
@@ -52,7 +53,11 @@ class Undoing:
         if screen.undo_waits:
             screen.say(screen.undo_waits, Tone.QUIET)
             return
-        last = await self._last_saved(screen)
+        try:
+            last = await self._last_saved(screen)
+        except FinalMoney as error:
+            key = key_of("money", "put_right")
+            raise NotNow(f"{str(error).rstrip('.')}: {key} there.") from error
         if last.takes_job and not screen.may_leave():
             return
         now = screen.open_book.now()

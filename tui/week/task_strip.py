@@ -50,5 +50,5 @@ class TaskStrip(Widget):
             text.append(f"{shortened(one_line(job.place), width)}\n", style=f"bold {p.ink}")
             text.append(f"{shortened(one_line(job.customer), width)}\n", style=p.ink)
         for part in reach:
-            text.append(f"{shortened(part, width)}\n", style=p.ink)
+            text.append(f"{shortened(part, 2 * width)}\n", style=p.ink)
         return text.append(one_line(what), style=p.quiet)

@@ -25,7 +25,7 @@ class ChoiceField(Widget, can_focus=True):
     ]
     DEFAULT_CSS = """
     ChoiceField { height: 1; width: 1fr; }
-    ChoiceField:focus { background: $panel; }
+    ChoiceField:focus { background: $line; }
     """
 
     value = reactive("", init=False)  # being there is no change

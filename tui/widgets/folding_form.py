@@ -12,12 +12,15 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from domain.signs import Sign
+from tui.frame.safe_text import one_line, shortened
 from tui.frame.theme import PALETTES
 from tui.widgets.field_row import Field
 from tui.widgets.form import Form
 
 _TITLE = 21
 """Cells up to what is said of a group: the labels of its fields, and the edge of what is typed."""
+_TOLD = 32
+"""Cells up to what of it is open, or stands there."""
 
 
 class GroupHeading(Widget, can_focus=True):
@@ -32,10 +35,10 @@ class GroupHeading(Widget, can_focus=True):
     GroupHeading:focus { background: $line; }
     """
 
-    open_fields = reactive(0)
-    """How many of its fields are open."""
-    given = reactive(0)
-    """In how many something stands."""
+    open_fields: reactive[tuple[str, ...]] = reactive(())
+    """What of it is open, by the labels of its fields."""
+    given: reactive[tuple[str, ...]] = reactive(())
+    """What stands in its fields, each with its label."""
     is_open = reactive(False)
     """Whether its fields are in sight."""
 
@@ -51,18 +54,23 @@ class GroupHeading(Widget, can_focus=True):
         self.title, self.answer = title, answer
 
     def render(self) -> RenderResult:
-        """Its name, and how far it is answered."""
+        """Its name, how far it is answered and, while it is folded, what of it that fits."""
         p = PALETTES[self.app.theme]
-        under = " underline" if self.has_focus else ""
-        line = Text(self.title, style=f"bold {p.ink}{under}", end="")
+        focus = f"bold underline {p.verdigris}" if self.has_focus else f"bold {p.ink}"
+        line = Text(self.title, style=focus, end="")
         line.append(" …" if not self.is_open else "", style=p.verdigris)
         line.append(" " * max(1, _TITLE - line.cell_len))
         if self.open_fields:
-            line.append(f"{self.open_fields} open", style=p.ink)
-            return line.append(f"  {self.answer}" if self.is_open else "", style=p.quiet)
-        if self.given:
-            return line.append(f"{Sign.GOOD} {self.given} given", style=p.moss)
-        return line.append("if there are any", style=p.quiet)
+            line.append(f"{len(self.open_fields)} open", style=p.ink)
+        elif self.given:
+            line.append(f"{Sign.GOOD} {len(self.given)} given", style=p.moss)
+        else:
+            return line.append("if there are any", style=p.quiet)
+        if self.is_open:
+            return line.append(f"  {self.answer}" if self.open_fields else "", style=p.quiet)
+        told = ", ".join(self.open_fields).lower() if self.open_fields else ", ".join(self.given)
+        line.append(" " * max(2, _TOLD - line.cell_len))
+        return line.append(shortened(told, self.size.width - line.cell_len), style=p.quiet)
 
     def action_open(self) -> None:
         """Open it, and go into it."""
@@ -75,10 +83,11 @@ class GroupHeading(Widget, can_focus=True):
 
 
 class FoldingForm(Form):
-    """A form whose later sections are groups: one is open at a time, at first none.
+    """A form whose later sections are groups, at first folded.
 
-    A group opens by its heading, and whenever the cursor comes into one of its fields. ``groups``
-    are their headings, each with the words for the key that answers all of it, if there is one.
+    As many stay open as there is room for, at least the one opened last. A group opens by its
+    heading, and whenever the cursor comes into one of its fields. ``groups`` are their headings,
+    each with the words for the key that answers all of it, if there is one.
     """
 
     def __init__(self, fields: Iterable[Field], groups: Mapping[str, str]) -> None:
@@ -89,22 +98,42 @@ class FoldingForm(Form):
         for field in self.fields:
             title = field.section or title
             self._group_of[field.id] = title if title in self._headings else ""
-        self._open = ""
+        self._open: tuple[str, ...] = ()
 
     def on_mount(self) -> None:
         """Begin with every group folded."""
-        self.open_group("")
+        self._unfold(())
 
     def heading(self, field: Field) -> Widget:
         """What stands over a group can be opened."""
         return self._headings.get(field.section) or super().heading(field)
 
     def open_group(self, title: str) -> None:
-        """Open one group and fold the others; none for an empty title."""
-        self._open = title
+        """Open one group; those opened before it are folded where the room is needed."""
+        wanted = (*(name for name in self._open if name != title), title)
+        while len(wanted) > 1 and self._lines_of(wanted) > self.size.height:
+            wanted = wanted[1:]
+        self._unfold(wanted)
+
+    def fold_group(self, title: str) -> None:
+        """Fold one group."""
+        self._unfold(tuple(name for name in self._open if name != title))
+
+    def _unfold(self, titles: tuple[str, ...]) -> None:
+        """Open these groups and fold the others."""
+        self._open = titles
         for name, heading in self._headings.items():
-            heading.is_open = name == title
-        self.fold([field for field, group in self._group_of.items() if group not in ("", title)])
+            heading.is_open = name in titles
+        self.fold([field for field, group in self._group_of.items() if group not in ("", *titles)])
+
+    def _lines_of(self, titles: tuple[str, ...]) -> int:
+        """The lines of the form with these groups open, its own heading with them."""
+        in_sight = (
+            self._belongs(row.field)
+            for field, row in self._rows.items()
+            if self._group_of[field] in ("", *titles)
+        )
+        return 1 + len(self._headings) + sum(in_sight)
 
     @property
     def group_in_front(self) -> str:
@@ -120,7 +149,7 @@ class FoldingForm(Form):
     def bring_out(self, field_id: str) -> None:
         """Open the group of a field."""
         group = self._group_of[field_id]
-        if group and group != self._open:
+        if group and group not in self._open:
             self.open_group(group)
 
     def on_group_heading_opened(self, event: GroupHeading.Opened) -> None:
@@ -129,7 +158,7 @@ class FoldingForm(Form):
         if event.enter:
             self.enter(event.title)
         else:
-            self.open_group("")
+            self.fold_group(event.title)
 
     def enter(self, title: str) -> None:
         """Open a group, and put the cursor into its first field that is open."""
@@ -178,7 +207,9 @@ class FoldingForm(Form):
             rows = [self._rows[f] for f, group in self._group_of.items() if group == title]
             belong = [row for row in rows if self._belongs(row.field)]
             empty = [row for row in belong if not row.entry.value.strip()]
-            heading.open_fields = sum(row.field.asked for row in empty)
-            heading.given = sum(
-                row.entry.value.strip() not in ("", row.field.usual) for row in belong
+            heading.open_fields = tuple(row.field.label for row in empty if row.field.asked)
+            heading.given = tuple(
+                f"{row.field.label.lower()} {one_line(row.entry.value).strip()}"
+                for row in belong
+                if row.entry.value.strip() not in ("", row.field.usual)
             )

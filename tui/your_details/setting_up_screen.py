@@ -26,7 +26,7 @@ _UNSURE = (
     f"a quote goes out. {key_of('anywhere', 'new_enquiry')} adds an enquiry."
 )
 _WAITS = "A quote needs these three. All of it can be changed again later."
-_WORDS = 27
+_WORDS = 25
 """Cells of what a step is called."""
 
 

@@ -118,6 +118,21 @@ def test_each_day_at_a_job_proposes_its_miles_once() -> None:
     assert proposed(trips, [Miles(TODAY, Decimal(0), "", 5)], TODAY) == (found[0],)
 
 
+def test_several_jobs_on_one_day_are_one_round_as_long_as_to_the_farthest() -> None:
+    trips = [
+        Trip(TODAY, 5, "Mill Row", "lay", Decimal(14)),
+        Trip(TODAY, 6, "The Green", "survey", Decimal(22)),
+        Trip(TODAY, 7, "Birch Lane", "survey", Decimal(14)),
+    ]
+    (found,) = proposed(trips, (), TODAY)
+    assert (found.job_id, found.miles) == (6, Decimal(22))
+    assert found.words == "one round: Mill Row, lay; The Green, survey; Birch Lane, survey"
+    # What was driven is said for one of them; another trip of the day is none of theirs.
+    assert proposed(trips, [found], TODAY) == ()
+    merchant = Miles(TODAY, Decimal(6), "merchant")
+    assert proposed(trips, [merchant], TODAY) == (found,)
+
+
 def test_over_400_miles_a_day_is_asked_about_and_over_1_000_refused() -> None:
     known = [Miles(TODAY, Decimal(300), "York", id=1)]
     new = Miles(TODAY, Decimal(100), "Hull")

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from domain.days.clock import read_time, show_time
+from domain.days.clock import read_time, say_time, show_time
 from domain.errors import Refused
 
 
@@ -83,6 +83,27 @@ def test_an_hour_that_may_be_either_is_asked_about(typed: str, remedy: str) -> N
     with pytest.raises(Refused) as refused:
         read_time("visit_at", typed)
     assert str(refused.value) == f"Visit at: “{typed}” is not valid. {remedy}"
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant", "said"),
+    [
+        ("half 2", time(14, 30), "half past 2 pm"),
+        ("2.30", time(14, 30), "half past 2 pm"),
+        ("quarter to 6", time(17, 45), "quarter to 6 pm"),
+        ("6", time(18), "6 pm"),
+        ("quarter to 7", time(18, 45), "quarter to 7 pm"),
+        ("7", time(7), "7 am"),
+        ("06:10", time(6, 10), "6.10 am"),
+        ("2 am", time(2), "2 am"),
+        ("noon", time(12), "noon"),
+        ("quarter to 1", time(12, 45), "quarter to 1 pm"),
+        ("11.45", time(11, 45), "quarter to 12 am"),
+    ],
+)
+def test_nobody_is_visited_at_night(typed: str, meant: time, said: str) -> None:
+    assert read_time("visit_at", typed, by_day=True) == meant
+    assert say_time(meant) == said
 
 
 @given(st.times())

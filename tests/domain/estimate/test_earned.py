@@ -1,14 +1,14 @@
 """What a job earned: by hand from the prices, rates and quantities the quote was made from."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 
 from domain.estimate.basis import PricingBasis
-from domain.estimate.earned import earned
+from domain.estimate.earned import days_called_back, earned
 from domain.estimate.quoting import basis_of, option_total
 from domain.job import Extra, ExtraState, Job, Snag, Usage
-from domain.money import show_money
+from domain.money import show_money, times
 from domain.papers.blocks import Details
 from domain.papers.materials_paper import materials_paper
 from domain.trader import Trader
@@ -41,18 +41,29 @@ def test_every_part_is_what_the_quote_was_made_from() -> None:
 
 
 def test_extras_count_once_they_are_agreed_and_callbacks_against_the_job() -> None:
-    job, _ = _job()
+    job, basis = _job()
     extra = Extra("boards", Decimal(1), "job", 60_00, Decimal(20))
     snag = Snag("tab lifted", date(2026, 7, 1), Decimal("1.5"), "half a pack", 12_40)
     job = replace(
-        job, extras=(extra, replace(extra, state=ExtraState.AGREED)), snags=(snag, Snag("gutter"))
+        job,
+        extras=(extra, replace(extra, state=ExtraState.AGREED)),
+        snags=(snag, snag, Snag("gutter")),
     )
     before, after = earned(replace(job, extras=(), snags=()), ()), earned(job, ())
     assert before is not None
     assert after is not None
     assert after.extras == 60_00
-    assert after.callbacks == 42_00 + 12_40
-    assert after.pence == before.pence + 60_00 - 54_40
+    way = times(basis.rates.mile, basis.miles)  # once: both were put right on one day
+    assert way > 0
+    assert after.callbacks == 2 * (42_00 + 12_40) + way
+    assert after.pence == before.pence + 60_00 - after.callbacks
+
+
+def test_a_snag_put_right_while_laying_is_no_callback_to_drive_to() -> None:
+    job, _ = _job()
+    assert job.laying is not None
+    snags = (Snag("tab lifted", job.laying.on), Snag("drip", job.laying.on + timedelta(days=1)))
+    assert days_called_back(replace(job, snags=snags)) == {job.laying.on + timedelta(days=1)}
 
 
 def test_what_was_carried_away_counts_by_its_weight_once_that_is_recorded() -> None:

@@ -19,10 +19,12 @@ from tui.frame.held_keys import KEYS_WAIT
 from tui.job.enquiry.enquiry_fields import (
     NOMINAL,
     ON_THE_PHONE,
+    VISIT_AT,
     enquiry_typed,
     new_enquiry,
     read_enquiry,
     rough_words,
+    visit_time_words,
 )
 from tui.job.enquiry.known_caller import Caller, asking
 from tui.widgets.choice import ChoiceField
@@ -70,6 +72,7 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
 
     def worked_out(self, form: Form) -> None:
         """Return the rough price of what is typed so far."""
+        note_visit(form)
         self.run_worker(self._priced(form), exit_on_error=False)
         if self.caller.lets_go(form.values):
             self._tell()
@@ -183,6 +186,11 @@ def enquiry_dialog(
 
     dialog = EnquiryDialog(save, open_book.today)
     return dialog
+
+
+def note_visit(form: Form) -> None:
+    """Write the time of the visit in words beside it: half 2 is in the afternoon."""
+    form.note(VISIT_AT.id, visit_time_words(form.values[VISIT_AT.id]), Tone.QUIET)
 
 
 async def note_rough(form: Form, open_book: "OpenBook", remedy: str) -> None:

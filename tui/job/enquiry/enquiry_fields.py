@@ -7,7 +7,7 @@ from functools import partial
 
 from domain.accounts.identifiers import read_vat_number
 from domain.contacts import read_email, read_telephone
-from domain.days.clock import read_time, show_time
+from domain.days.clock import read_time, say_time, show_time
 from domain.days.dates import read_past_date, read_ruled_out
 from domain.errors import Refused
 from domain.estimate.rough_price import read_rough_roof, rough_price
@@ -46,7 +46,7 @@ VISIT_ON = Field(
     section="The visit",
     takes=Takes.COMING,
 )
-VISIT_AT = Field("visit_at", "Visit at", example="9.30 or half 9", takes=Takes.FIGURE)
+VISIT_AT = Field("visit_at", "Visit at", "→", example="9.30 or half 2", takes=Takes.FIGURE)
 
 OF_A_CONTRACTOR = ("kind", CustomerKind.CONTRACTOR.value)
 CONTRACTOR = (
@@ -75,8 +75,8 @@ CONTRACTOR = (
 )
 
 ON_THE_PHONE = (
-    replace(WHO, section=""), PLACE, PHONE, EMAIL, KIND, BUILDING,
-    NOMINAL, ROUGH, SAID, VISIT_ON, VISIT_AT,
+    replace(WHO, section=""), PLACE, PHONE, KIND, BUILDING,
+    NOMINAL, ROUGH, SAID, VISIT_ON, VISIT_AT, EMAIL,
 )  # fmt: skip
 """What is asked while they are on the telephone, in the order in which people say it."""
 WHOLE = (
@@ -171,6 +171,14 @@ def rough_words(nominal: str, trader: Trader, sources: PricesAndStock) -> tuple[
     return f"≈ £{rough.gross // 100:,} + travel", Tone.STRONG, rough.starting
 
 
+def visit_time_words(typed: str) -> str:
+    """The time of a visit as it was understood, in words; nothing while it cannot be read."""
+    try:
+        return say_time(read_time(VISIT_AT.id, typed, by_day=True)) if typed.strip() else ""
+    except Refused:
+        return ""
+
+
 def _customer(typed: Mapping[str, str], before: Customer, today: date) -> Customer:
     if not (typed["name"].strip() or typed["phone"].strip()):
         raise Refused("name", "", "Give a name, or a telephone number below.")
@@ -220,6 +228,6 @@ def _enquiry(typed: Mapping[str, str], before: Enquiry, today: date) -> Enquiry:
         nominal=kept(typed["nominal"], before.nominal),
         rough=read_rough_money("rough", rough) if rough.strip() else None,
         visit_on=read_optional_date("visit_on", typed["visit_on"], today),
-        visit_at=read_time("visit_at", at) if at.strip() else None,
+        visit_at=read_time("visit_at", at, by_day=True) if at.strip() else None,
         on_foundation=typed["on_foundation"] != "no",
     )

@@ -8,7 +8,7 @@ from textual.widget import Widget
 from domain.checks.check import Situation
 from domain.job import EnquiryRecord, Job
 from domain.page_names import PageName
-from tui.job.enquiry.enquiry_dialog import note_rough
+from tui.job.enquiry.enquiry_dialog import note_rough, note_visit
 from tui.job.enquiry.enquiry_fields import WHOLE, enquiry_of, enquiry_typed, read_enquiry
 from tui.job.page import JobPage
 from tui.widgets.form import Form
@@ -67,6 +67,7 @@ class EnquiryPage(JobPage):
         return f" Changed on {', '.join(refs[:_NAMED])}{more} too." if refs else ""
 
     def _note_rough(self) -> None:
+        note_visit(self._form)
         self.job_screen.in_background(note_rough(self._form, self.open_book, "Add them in Prices"))
 
     @property

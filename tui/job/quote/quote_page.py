@@ -58,9 +58,10 @@ class QuotePage(JobPage):
     QuotePage #lines:focus { background: $panel; }
     QuotePage #lines > Container { layout: horizontal; height: auto; }
     QuotePage.-narrow #lines > Container { layout: vertical; }
-    QuotePage PaperPart { width: 1fr; }
-    QuotePage #own { width: 36; margin-left: 4; }
-    QuotePage.-narrow #own { width: 1fr; margin: 1 0 0 0; }
+    QuotePage PaperPart { width: 3fr; }
+    QuotePage #own { width: 2fr; min-width: 36; max-width: 60; margin-left: 4; }
+    QuotePage.-narrow PaperPart { width: 1fr; }
+    QuotePage.-narrow #own { width: 1fr; max-width: 100%; margin: 1 0 0 0; }
     """
 
     def body(self) -> Iterable[Widget]:

@@ -212,9 +212,12 @@ class SurveyPage(JobPage):
         self._ask_for(event.row, self._slopes.slopes[event.row])
 
     def action_none_there(self) -> None:
-        """Answer what is still open of what is looked for: it is not there."""
-        group = self._form.group_in_front
-        title = group if group in NONE_THERE_ROWS else Part.AROUND
+        """Answer what is still open of the group in front: it was looked for and is not there."""
+        title = self._form.group_in_front
+        if title not in NONE_THERE_ROWS:
+            groups = " or ".join(f"“{group}”" for group in NONE_THERE_ROWS)
+            self.job_screen.say(f"Go to {groups} first: it answers the group you are in.")
+            return
         for name in NONE_THERE_ROWS[title]:
             if not self._form.values[name].strip():
                 self._form.put(name, NONE_THERE)

@@ -1,5 +1,7 @@
 """What is worked out from a survey as it is typed: a column beside it, or a few lines above it."""
 
+from dataclasses import replace
+
 from rich.text import Text
 from textual.app import RenderResult
 from textual.reactive import reactive
@@ -59,9 +61,11 @@ class TakeoffBeside(Widget):
         width, height = max(1, self.content_size.width), self.content_size.height
         kept = 0 if self.stop or not self.slopes else _ROOF
         told: list[Text] = []
-        for part in (*parts, *(self._line(figure, p) for figure in self._all)):
-            lines = list(part.wrap(self.app.console, width))
-            if len(told) + len(lines) <= max(height - kept, 1) or part in parts:
+        for part in parts:
+            told += part.wrap(self.app.console, width)
+        for figure in self._all:
+            lines = self._lines(figure, width, p)
+            if len(told) + len(lines) <= max(height - kept, 1):
                 told += lines
         roof = small_roof_lines(self.slopes, width, height - len(told) - 1, p) if kept else []
         return Text("\n").join([*told, Text(""), *roof])
@@ -71,9 +75,18 @@ class TakeoffBeside(Widget):
         """How far it is, and the figures."""
         return (self.counting, *self.figures) if self.counting else self.figures
 
-    def _line(self, figure: Figure, p: Palette) -> Text:
-        width = _LABEL if self.content_size.width > _FEW else _SHORT_LABEL
-        return self._told(figure, f"{f'{figure.label} ':<{width}}", p)
+    def _lines(self, figure: Figure, width: int, p: Palette) -> list[Text]:
+        """The label, and beside it what it comes to: what goes on stays under its beginning."""
+        if not figure.label:
+            return list(self._told(figure, "", p).wrap(self.app.console, width))
+        label = _LABEL if width > _FEW else _SHORT_LABEL
+        first = f"{figure.label} "
+        words = self._told(replace(figure, label=""), "", p)
+        lines = list(words.wrap(self.app.console, max(1, width - max(label, len(first)))))
+        begins = (f"{first:<{label}}", *(" " * label for _ in lines[1:]))
+        return [
+            Text.assemble((begin, p.quiet), line) for begin, line in zip(begins, lines, strict=True)
+        ]
 
     def _run_on(self, p: Palette) -> Text:
         """As many figures to a line as it holds, none broken; sentences first, on their own."""

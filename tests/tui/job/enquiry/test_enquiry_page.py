@@ -36,6 +36,8 @@ from tui.lists.prices_screen import PricesScreen
 from tui.shell.app import HeadlapApp
 
 TODAY = date(2026, 6, 3)
+MOST_KEYS = 12
+"""Beside the words. source: the project's own aim."""
 SOURCES = PricesAndStock(priced.PRICES, (), TODAY)
 
 
@@ -60,6 +62,8 @@ async def test_a_new_enquiry_is_saved_and_its_job_opens(tmp_path: Path) -> None:
         form.put("place", "The Green")
         form.put("nominal", "8 x 6 ft")
         form.put("visit_on", "+2")
+        form.put("visit_at", "half 2")
+        await sees(pilot, "→  half past 2 pm")
         form.put("visit_at", "9.30")
         await until(pilot, lambda: "≈ £" in _note(app))
         await pilot.press("ctrl+s")
@@ -69,6 +73,32 @@ async def test_a_new_enquiry_is_saved_and_its_job_opens(tmp_path: Path) -> None:
     assert job.customer.name == NASTY.replace("\u202e", "")
     assert (job.enquiry.visit_on, job.enquiry.visit_at) == (date(2026, 6, 5), time(9, 30))
     assert job.enquiry.nominal == "8 x 6 ft"
+
+
+async def test_all_that_is_said_on_the_telephone_takes_twelve_keys_beside_the_words(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await hands.ask(key("anywhere", "new_enquiry"))
+        for words in ("Mr Hale", "Pound Street", "01632 960833", "", "", "8x6 pent", "", "torn"):
+            await hands.type_in(words)
+            if hands.app.focused is hands.app.screen.query_one("#field-kind"):
+                await hands.press("h")
+            await hands.press("enter")
+        await hands.type_in("fri")
+        await hands.press("enter")
+        await hands.type_in("half 2")
+        await hands.press(key("dialog", "save"))
+        await hands.until(lambda: isinstance(hands.app.screen, JobScreen))
+        assert hands.pressed - hands.typed <= MOST_KEYS, hands.pressed - hands.typed
+    asked = read_again(path, 2)
+    assert (asked.customer.phone, asked.customer.kind_asked) == ("01632 960833", True)
+    enquiry = asked.enquiry
+    assert (enquiry.nominal, enquiry.said, enquiry.visit_at) == ("8x6 pent", "torn", time(14, 30))
 
 
 async def test_a_refused_enquiry_keeps_what_was_typed_and_goes_to_the_field(tmp_path: Path) -> None:

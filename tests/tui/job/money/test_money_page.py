@@ -296,6 +296,8 @@ async def test_a_slip_in_a_payment_and_a_wrong_invoice_are_put_right_in_a_few_ke
         await hands.hears("again to save")
         await hands.press(SAVE)
         await hands.hears("£3,821.10 received.")
+        await hands.press(key("anywhere", "undo"))
+        await hands.hears(f"It is put right on the money page: {key('money', 'put_right')} there.")
         # Three keys: put right, that it was typed by mistake, saved.
         await hands.ask(key("money", "put_right"))
         await sees(pilot, "Payment of £3,821.10, receipt REC-1", "owed again.")
