@@ -41,9 +41,11 @@ class CustomerRecord:
 
     @property
     def asked(self) -> Pence:
-        """What the invoices ask for, VAT included."""
+        """What the invoices ask for, VAT included, less what is credited or written off."""
         return sum(
-            document.gross - document.credited for _, document in self.papers if document.kind.asks
+            document.gross - document.credited - document.written_off
+            for _, document in self.papers
+            if document.kind.asks
         )
 
     @property

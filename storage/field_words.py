@@ -221,6 +221,14 @@ def _forecast(row: Row) -> tuple[str, str]:
     return _day(row["day"]), ", ".join(filter(None, told)) or "not known"
 
 
+def _chased(row: Row) -> tuple[str, str]:
+    until = _day(row["until"])
+    if row["promised"]:
+        return "said they would pay", f"on {until}"
+    what = "taken further" if row.get("further") else "reminder"
+    return what, f"again on {until}"
+
+
 def _extra(row: Row) -> tuple[str, str]:
     return (
         f"extra “{row['words']}”",
@@ -286,10 +294,7 @@ ROWS: Mapping[str, Callable[[Row], tuple[str, str]]] = MappingProxyType(
         "caution_note": lambda row: ("caution passed", f"“{row['words']}”"),
         "put_off": lambda row: (f"“{row['kind']}”", f"back on {_day(row['until'])}"),
         "rung": lambda row: (_day(row["day"]), "rung, stays"),
-        "chase": lambda row: (
-            "said they would pay" if row["promised"] else "reminder",
-            f"{'on' if row['promised'] else 'again on'} {_day(row['until'])}",
-        ),
+        "chase": _chased,
         "option": lambda row: (
             ", ".join(filter(None, (name_of(row["covering"]), row["colour"]))),
             show_money(row["gross"]) if row.get("gross") is not None else "offered",
@@ -301,6 +306,10 @@ ROWS: Mapping[str, Callable[[Row], tuple[str, str]]] = MappingProxyType(
         "document": lambda row: (f"{row['kind']} {row['number']}", show_money(row["gross"])),
         "payment": lambda row: ("payment", f"{show_money(row['pence'])} by {row['method']}"),
         "counter_entry": lambda row: (row["kind"], f"{show_money(row['pence'])}, {row['reason']}"),
+        "write_off": lambda row: (
+            "written off" if row["takes_back"] is None else "write-off taken back",
+            f"{show_money(row['pence'])}, {row['reason']}",
+        ),
         "statement": lambda row: ("statement of deduction", _day(row["on"])),
         "price": _price,
         "stock_move": lambda row: (

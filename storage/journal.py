@@ -21,6 +21,7 @@ from storage.what_changed import what_changed
 
 _FINAL = {
     "document": "an issued invoice or receipt",
+    "write_off": "a write-off",
     "payment": "a recorded payment",
 }
 """Tables whose rows others hold a paper of."""

@@ -8,9 +8,9 @@ from itertools import groupby
 from operator import itemgetter
 from typing import Any
 
-from domain.accounts.ledger import CameIn, Event, GoneBack, Issued, Moved, OfJob
+from domain.accounts.ledger import CameIn, Event, GivenUp, GoneBack, Issued, Moved, OfJob
 from domain.accounts.receipt import Receipt
-from domain.job import CounterEntry, Document, DocumentKind
+from domain.job import CounterEntry, Document, DocumentKind, WriteOff
 from domain.job.invoice_label import receipt_label
 from domain.snapshot import from_json
 from storage.mapping.codec import as_written, value_of
@@ -19,7 +19,8 @@ from storage.tables import Tables
 _RECORDED = """
     SELECT journal.action_id, entity, after FROM journal JOIN action ON action.id = action_id
     WHERE undone_at IS NULL AND entity IN
-        ('lay', 'acceptance', 'document', 'payment', 'allocation', 'freed', 'counter_entry')
+        ('lay', 'acceptance', 'document', 'payment', 'allocation', 'freed', 'counter_entry',
+         'write_off')
     ORDER BY journal.id
 """
 _JOBS = """
@@ -97,7 +98,10 @@ def _of_action(action: Sequence[tuple[str, Any]], told: _Told) -> Iterator[Event
             case "allocation" | "freed":
                 payment = told.payments[row["payment_id"]]
                 of, on, freed = told.jobs[payment["job_id"]], _day_of(action), entity == "freed"
-                yield Moved(of, payment["id"], row["document_id"], row["pence"], freed, on)
+                cis = row.get("cis", payment.get("cis", 0) and min(row["pence"], payment["cis"]))
+                yield Moved(of, payment["id"], row["document_id"], row["pence"], freed, on, cis)
+            case "write_off":
+                yield GivenUp(told.jobs[row["job_id"]], value_of(WriteOff, row))
             case "counter_entry":
                 entry, of = value_of(CounterEntry, row), told.jobs[row["job_id"]]
                 yield GoneBack(

@@ -29,6 +29,7 @@ PAGES: Mapping[str, Touched] = MappingProxyType(
         "freed": PageName.MONEY,
         "counter_entry": PageName.MONEY,
         "statement": PageName.MONEY,
+        "write_off": PageName.MONEY,
         "chase": PageName.MONEY,
         "price": ListName.PRICES,
         "stock_move": ListName.STOCK,

@@ -51,6 +51,7 @@ from storage.rows import (
     ToSendRow,
     TraderRow,
     UsageRow,
+    WriteOffRow,
 )
 from storage.tables import Tables
 from storage.texts import without_control
@@ -84,7 +85,10 @@ _CREDIT_ELSEWHERE = """
         SELECT payment.id, payment.received_on, pence
             - coalesce((SELECT sum(pence) FROM counter_entry WHERE payment_id = payment.id), 0)
             - coalesce((SELECT sum(pence) FROM allocation WHERE payment_id = payment.id), 0)
-            + coalesce((SELECT sum(pence) FROM freed WHERE payment_id = payment.id), 0) AS rest
+            + coalesce((SELECT sum(pence) FROM freed WHERE payment_id = payment.id), 0) AS rest,
+            payment.cis - coalesce((SELECT sum(cis) FROM allocation
+                                    WHERE payment_id = payment.id), 0)
+            + coalesce((SELECT sum(cis) FROM freed WHERE payment_id = payment.id), 0) AS cis
         FROM site JOIN job ON job.site_id = site.id JOIN payment ON payment.job_id = job.id
         WHERE customer_id = ? AND job.id <> ? AND ended IS NULL ORDER BY payment.id)
     WHERE rest > 0
@@ -108,7 +112,8 @@ def _credit_elsewhere(tables: Tables, job: Job) -> tuple[CreditElsewhere, ...]:
     """What stands to the customer's credit on their other jobs that go on."""
     found = tables.found(_CREDIT_ELSEWHERE, job.customer.id, job.id)
     return tuple(
-        CreditElsewhere(payment, date.fromisoformat(on), left) for payment, on, left in found
+        CreditElsewhere(payment, date.fromisoformat(on), left, cis)
+        for payment, on, left, cis in found
     )
 
 
@@ -233,6 +238,7 @@ def _rows_of(tables: Tables, job: Record) -> JobRows:
         freed=_of_money(tables, FreedRow, payments, documents),
         counter_entries=of_job(CounterEntryRow),
         statements=of_job(StatementRow),
+        write_offs=of_job(WriteOffRow),
         chased=of_job(ChaseRow),
         to_send=of_job(ToSendRow),
         notes=of_job(CautionNoteRow),

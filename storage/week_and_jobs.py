@@ -251,9 +251,9 @@ def _rung(day: str, on: str, forecast: str, key: int) -> Rung:
     return Rung(*days, forecast, key)
 
 
-def _chase(document_id: int, on: str, until: str, promised: int, key: int) -> Chase:
+def _chase(document_id: int, on: str, until: str, promised: int, key: int, further: int) -> Chase:
     days = date.fromisoformat(on), date.fromisoformat(until)
-    return Chase(document_id, *days, bool(promised), key)
+    return Chase(document_id, *days, bool(promised), key, bool(further))
 
 
 def _bill(*cells: Any) -> Bill:

@@ -84,7 +84,8 @@ def demand_unsettled(job: Job) -> None:
 def _standing(job: Job) -> Iterator[tuple[Document, Pence]]:
     """The invoices that stand, the oldest first, with what is left of each."""
     for document in job.documents:
-        if document.kind.asks and (left := document.gross - document.credited):
+        left = document.gross - document.credited - document.written_off
+        if document.kind.asks and left:
             yield document, left
 
 

@@ -10,7 +10,7 @@ from datetime import date
 from domain.accounts.invoice import Buyer, Seller, buyer_of, seller_of
 from domain.accounts.receipt import Settled, owed_after
 from domain.errors import NotNow, Refused
-from domain.job import Document, DocumentKind, Job, Payment
+from domain.job import Allocation, Document, DocumentKind, Job, Payment
 from domain.money import Pence, show_money
 from domain.snapshot import to_json
 from domain.trader import Trader
@@ -96,9 +96,13 @@ def counter_note(
         pence=back.pence,
         reason=back.reason,
         owed_again=tuple(Settled(labels[part.document_id], part.pence) for part in again),
-        left=owed_after(job, (replace(part, pence=-part.pence) for part in again), -payment.cis),
+        left=owed_after(job.documents, map(_less, again)),
         paid_back_on=back.on if back.kind is DocumentKind.REFUND else None,
     )
+
+
+def _less(part: Allocation) -> Allocation:
+    return replace(part, pence=-part.pence, cis=-part.cis)
 
 
 def payment_of(job: Job, payment_id: int) -> Payment:

@@ -12,7 +12,7 @@ from decimal import Decimal
 from domain.accounts.invoice import Buyer, Invoice, Seller, buyer_of, seller_of
 from domain.errors import NotNow, Refused
 from domain.job import Allocation, Document, DocumentKind, Job
-from domain.money import Pence, apportion, show_money
+from domain.money import Pence, apportion, share, show_money
 from domain.snapshot import from_json, to_json
 from domain.tax import VatSum, VatTotals, less, vat_in
 from domain.trader import Trader
@@ -48,6 +48,8 @@ class CreditNote:
     """What is taken off."""
     left: Pence
     """What the invoice asks for afterwards, whatever was paid on it."""
+    cis: Pence = 0
+    """By how much what a contractor deducts of it becomes less."""
 
     def document(self) -> Document:
         """The numbered document to record; it asks for nothing."""
@@ -60,6 +62,7 @@ class CreditNote:
             gross=self.totals.gross,
             snapshot=to_json(self),
             refers_to=self.invoice_id,
+            cis=self.cis,
         )
 
 
@@ -80,11 +83,15 @@ def credit_note(
         raise NotNow(f"{invoice.label} is credited in full already.")
     if invoice.kind is DocumentKind.DEPOSIT and job.invoice is not None:
         raise NotNow(f"{job.invoice.label} takes the deposit off: credit that one instead.")
-    if not 0 < credited.pence <= rest.gross:
-        most = show_money(rest.gross)
+    open_of_it = rest.gross - invoice.written_off
+    if not open_of_it:
+        raise NotNow(f"{invoice.label} is written off: take that back first.")
+    if not 0 < credited.pence <= open_of_it:
+        most = show_money(open_of_it)
         raise Refused(
             "amount", show_money(credited.pence), f"Give {most} or less: so much is left."
         )
+    taken = part_credited(rest, credited.pence)
     return CreditNote(
         number=number,
         issued_on=issued_on,
@@ -96,8 +103,9 @@ def credit_note(
         invoice_id=invoice.id or 0,
         invoiced_on=invoice.issued_on,
         reason=credited.reason,
-        totals=part_credited(rest, credited.pence),
+        totals=taken,
         left=rest.gross - credited.pence,
+        cis=_deducted_less(invoice, less(rest, taken)),
     )
 
 
@@ -134,23 +142,40 @@ def part_credited(rest: VatTotals, gross: Pence) -> VatTotals:
     return VatTotals(sum(s.net for s in sums), tuple(sums), gross)
 
 
-def freed_by(job: Job, invoice: Document, pence: Pence) -> tuple[tuple[int, Allocation], ...]:
+def freed_by(job: Job, invoice: Document, note: CreditNote) -> tuple[tuple[int, Allocation], ...]:
     """What a credit frees of the money allocated to an invoice: (payment's id, part) each.
 
-    It is what is then paid over, the last payment first; it stands to the customer's credit.
+    It is what is then paid over, the last payment first; it stands to the customer's credit. What
+    was deducted of it goes with it, so far as the invoice no longer bears that.
     """
-    over = pence - invoice.owed
+    deduction = invoice.cis - invoice.cis_credited - note.cis
+    over = max(0, deduction - invoice.deducted) - (invoice.unsettled - note.totals.gross)
+    too_much = max(0, invoice.deducted - deduction)
     parts = []
     for payment_id, standing in _allocated(job, invoice):
-        part = min(over, standing)
+        part = min(over, standing.pence)
         if part > 0:
-            parts.append((payment_id, Allocation(invoice.id or 0, part)))
-            over -= part
+            stays = standing.pence - part
+            cis = max(min(too_much, part, standing.cis), standing.cis - stays)
+            parts.append((payment_id, Allocation(invoice.id or 0, part, cis)))
+            over, too_much = over - part, max(0, too_much - cis)
     return tuple(parts)
 
 
-def _allocated(job: Job, invoice: Document) -> list[tuple[int, Pence]]:
-    """The payments that stand allocated to an invoice, the last first."""
+def _deducted_less(invoice: Document, left: VatTotals) -> Pence:
+    """By how much a contractor deducts less of an invoice, once so much is left of it.
+
+    The deduction is worked out anew, on what is left after the materials at cost.
+    """
+    cis = from_json(Invoice, invoice.snapshot).cis
+    if cis is None:
+        return 0
+    anew = share(max(0, left.net - cis.materials), cis.rate)
+    return max(0, invoice.cis - invoice.cis_credited - anew)
+
+
+def _allocated(job: Job, invoice: Document) -> list[tuple[int, Allocation]]:
+    """What stands allocated to an invoice by payment, the last first."""
     own = [(each.id or 0, part) for each in job.payments for part in each.standing]
     parts = sorted((*own, *job.paid_elsewhere), key=lambda each: each[0], reverse=True)
-    return [(payment, part.pence) for payment, part in parts if part.document_id == invoice.id]
+    return [(payment, part) for payment, part in parts if part.document_id == invoice.id]

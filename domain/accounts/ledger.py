@@ -14,7 +14,7 @@ from domain.accounts.credit_note import CreditNote
 from domain.accounts.invoice import Invoice
 from domain.books.money_in import MoneyIn
 from domain.books.quarter import Books, up_to
-from domain.job import CounterEntry, Document, DocumentKind
+from domain.job import CounterEntry, Document, DocumentKind, WriteOff
 from domain.money import Pence, plain_pounds
 from domain.quantity import show_quantity
 from domain.snapshot import from_json
@@ -84,6 +84,8 @@ class Moved:
     pence: Pence
     freed: bool
     on: date
+    cis: Pence
+    """What of it a contractor deducted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +98,15 @@ class GoneBack:
     entry: CounterEntry
 
 
-Event: TypeAlias = Issued | CameIn | Moved | GoneBack
+@dataclass(frozen=True, slots=True)
+class GivenUp:
+    """What was owed on an invoice and is written off, or a write-off that is taken back."""
+
+    of: OfJob
+    entry: WriteOff
+
+
+Event: TypeAlias = Issued | CameIn | Moved | GoneBack | GivenUp
 
 
 @dataclass(slots=True)
@@ -135,13 +145,12 @@ class _Asked:
     cis: Pence
     """What a contractor is to deduct of it."""
     unsettled: Pence = 0
-    parts: dict[int, Pence] = field(default_factory=dict)
-    """What settles it now, by payment."""
+    deducted: Pence = 0
+    """What they did deduct."""
 
-    def owed(self, payments: dict[int, CameIn]) -> str:
+    def owed(self) -> str:
         """What is still to come in money, as a cell."""
-        deducted = sum(payments[key].cis for key, part in self.parts.items() if part)
-        return plain_pounds(max(0, self.unsettled - max(0, self.cis - deducted)))
+        return plain_pounds(max(0, self.unsettled - max(0, self.cis - self.deducted)))
 
 
 def ledger_rows(
@@ -173,6 +182,8 @@ def _rows_of(event: Event, standing: _Standing) -> Iterator[Row]:
             yield _moved(event, standing)
         case GoneBack():
             yield _gone_back(event, standing)
+        case GivenUp():
+            yield _given_up(event, standing)
 
 
 def _invoiced(event: Issued, standing: _Standing) -> Iterator[Row]:
@@ -193,7 +204,7 @@ def _invoiced(event: Issued, standing: _Standing) -> Iterator[Row]:
             "terms": terms.get(each.rate, ""),
             "tax_point": document.tax_point.isoformat(),
             "refers": taken.label if taken else "",
-            "owed_after": asked.owed(standing.payments),
+            "owed_after": asked.owed(),
         }
 
 
@@ -201,15 +212,18 @@ def _credited(event: Issued, standing: _Standing) -> Iterator[Row]:
     """A row for each rate of VAT that something is taken off at."""
     note = from_json(CreditNote, event.document.snapshot)
     asked = standing.invoices[note.invoice_id]
+    less_cis = note.cis  # said once, in the first row of the note
     for each in note.totals.vat:
         if each.net or each.vat:
             asked.unsettled -= each.net + each.vat
+            asked.cis, told, less_cis = asked.cis - less_cis, less_cis, 0
             yield {
                 **standing.row(event.of, note.issued_on, event.document.kind),
                 **_vat_cells(each, registered=bool(note.seller.vat_number)),
                 "number": event.document.label,
+                "cis": plain_pounds(told),
                 "refers": note.invoice,
-                "owed_after": asked.owed(standing.payments),
+                "owed_after": asked.owed(),
                 "reason": note.reason,
             }
 
@@ -243,13 +257,14 @@ def _moved(event: Moved, standing: _Standing) -> Row:
     kind = "free" if event.freed else "use"
     asked = standing.invoices[event.document_id]
     asked.unsettled += pence
-    asked.parts[event.payment_id] = asked.parts.get(event.payment_id, 0) - pence
+    asked.deducted += -event.cis if event.freed else event.cis
     return {
         **standing.row(event.of, event.on, kind, to_credit=pence),
         "gross": plain_pounds(event.pence),
+        "cis": plain_pounds(event.cis),
         "refers": standing.payments[event.payment_id].number,
         "allocated_to": asked.label,
-        "owed_after": asked.owed(standing.payments),
+        "owed_after": asked.owed(),
     }
 
 
@@ -262,6 +277,23 @@ def _gone_back(event: GoneBack, standing: _Standing) -> Row:
         "gross": plain_pounds(entry.pence - cis),
         "cis": plain_pounds(cis),
         "refers": payment.number,
+        "reason": entry.reason,
+    }
+
+
+def _given_up(event: GivenUp, standing: _Standing) -> Row:
+    """The VAT is what comes back of it, on the day on which it is written off."""
+    entry = event.entry
+    asked, back = standing.invoices[entry.document_id], entry.takes_back is not None
+    asked.unsettled += entry.pence if back else -entry.pence
+    return {
+        **standing.row(event.of, entry.on, "free" if back else "write-off"),
+        "net": plain_pounds(entry.pence - entry.vat),
+        "vat": plain_pounds(entry.vat),
+        "gross": plain_pounds(entry.pence),
+        "tax_point": entry.on.isoformat() if entry.vat else "",
+        "allocated_to": asked.label,
+        "owed_after": asked.owed(),
         "reason": entry.reason,
     }
 

@@ -1,6 +1,6 @@
 """The receipt for money that came in."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -75,10 +75,12 @@ def demand_after_enquiry(job: Job, received_on: date) -> None:
         raise Refused("on", received_on.isoformat(), remedy)
 
 
-def allocations_for(job: Job, document_id: int | None, pence: Pence) -> tuple[Allocation, ...]:
+def allocations_for(
+    job: Job, document_id: int | None, pence: Pence, cis: Pence = 0
+) -> tuple[Allocation, ...]:
     """Put money to the invoice it came in for, then to the job's others, the oldest first.
 
-    What is left over is put to none: it stands to the customer's credit. Money that is for no
+    ``cis`` of it was deducted: it goes with each as far as that has yet to be deducted. What is left over is put to none: it stands to the customer's credit. Money that is for no
     invoice, None, goes to those that are owed. Raises :class:`Refused` for no money and
     :class:`NotNow` if nothing is owed on the invoice it is for.
     """
@@ -93,25 +95,27 @@ def allocations_for(job: Job, document_id: int | None, pence: Pence) -> tuple[Al
     parts = []
     for document in owing:
         part = min(pence, document.unsettled)
-        pence -= part
-        parts.append(Allocation(document.id or 0, part))
+        deducted = min(cis, part, document.to_deduct)
+        pence, cis = pence - part, cis - deducted
+        parts.append(Allocation(document.id or 0, part, deducted))
     return tuple(part for part in parts if part.pence)
 
 
-def credit_used(job: Job, asked: Pence) -> tuple[tuple[int, Pence], ...]:
-    """What of the customer's credit settles a new invoice: (payment's id, pence) each.
+def credit_used(job: Job, invoice: Document) -> tuple[tuple[int, Allocation], ...]:
+    """What of the customer's credit settles a new invoice: (payment's id, part) each.
 
     That on their other jobs counts as well. The oldest money goes first, until nothing is asked or
     nothing is left.
     """
-    parts = []
-    own = ((each.received_on, each.id or 0, each.unallocated) for each in job.payments)
-    others = ((each.received_on, each.payment_id, each.pence) for each in job.credit_elsewhere)
-    for _, payment_id, left in sorted((*own, *others)):
+    parts, asked, to_deduct = [], invoice.gross, invoice.to_deduct
+    own = ((p.received_on, p.id or 0, p.unallocated, p.cis_left) for p in job.payments)
+    others = ((c.received_on, c.payment_id, c.pence, c.cis) for c in job.credit_elsewhere)
+    for _, payment_id, left, cis in sorted((*own, *others)):
         part = min(left, asked)
         if part > 0:
-            parts.append((payment_id, part))
-            asked -= part
+            deducted = min(cis, part, to_deduct)
+            parts.append((payment_id, Allocation(invoice.id or 0, part, deducted)))
+            asked, to_deduct = asked - part, to_deduct - deducted
     return tuple(parts)
 
 
@@ -135,13 +139,21 @@ def effect_of(pence: Pence, owed: Pence, others: Pence) -> Effect:
 
 
 def receipt_for(
-    job: Job, payment: Payment, trader: Trader, number: int, issued_on: date
+    job: Job,
+    payment: Payment,
+    trader: Trader,
+    number: int,
+    issued_on: date,
+    elsewhere: Sequence[Document] = (),
 ) -> Receipt:
     """The receipt for a payment; ``job`` is as it stood before the payment came in.
 
+    ``elsewhere`` are the invoices of the customer's other jobs that it settles too.
+
     Raises :class:`domain.errors.NotNow` if the trader's details lack what goes on it.
     """
-    labels = {document.id: document.label for document in job.documents}
+    documents = (*job.documents, *elsewhere)
+    labels = {document.id: document.label for document in documents}
     settled = tuple(Settled(labels[a.document_id], a.pence) for a in payment.allocations)
     brings = None
     if not settled:
@@ -157,22 +169,24 @@ def receipt_for(
         pence=payment.pence,
         method=payment.method,
         settled=settled,
-        left=owed_after(job, payment.allocations, payment.cis),
+        left=owed_after(documents, payment.allocations),
         cis=payment.cis,
         brings=brings,
         ahead=not any(document.kind.asks for document in job.documents),
     )
 
 
-def owed_after(job: Job, parts: Iterable[Allocation], cis: Pence) -> Pence:
-    """What is owed on a job's invoices once a payment's ``parts`` are put to them.
+def owed_after(documents: Iterable[Document], parts: Iterable[Allocation]) -> Pence:
+    """What is owed on documents once a payment's ``parts`` are put to them.
 
-    ``cis`` was deducted of it. Where the parts are freed again both are less than nothing.
+    Where the parts are freed again they are less than nothing.
     """
-    put = {part.document_id: part.pence for part in parts}
-    return sum(
-        replace(document, paid=document.paid + put[key], deducted=document.deducted + cis).owed
-        if (key := document.id or 0) in put
-        else document.owed
-        for document in job.documents
-    )
+    put = {part.document_id: part for part in parts}
+    return sum(_with(document, put.get(document.id or 0)).owed for document in documents)
+
+
+def _with(document: Document, part: Allocation | None) -> Document:
+    if part is None:
+        return document
+    paid, deducted = document.paid + part.pence, document.deducted + part.cis
+    return replace(document, paid=paid, deducted=deducted)

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
         Document,
         DocumentKind,
         Payment,
+        WriteOff,
     )
     from domain.job.booked_day import LAY, TASKS, BookedDay
     from domain.job.chase import Chase
@@ -86,6 +87,7 @@ __all__ = [
     "PAYMENT_METHODS",
     "TASKS",
     "WRITTEN",
+    "WriteOff",
     "Acceptance",
     "AccessPlan",
     "Allocation",

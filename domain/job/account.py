@@ -5,7 +5,7 @@ for, a counter-entry cancels a payment as a mistake or pays part of it back.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 from types import MappingProxyType
@@ -70,8 +70,13 @@ class Document:
     """The sum of the payments that stand allocated to it."""
     credited: Pence = 0
     """The sum of its credit notes."""
+    written_off: Pence = 0
+    """What was given up of it, and not taken back."""
     cis: Pence = 0
-    """What a contractor deducts of it under CIS, as worked out when it was issued."""
+    """What a contractor deducts of it under CIS, as worked out when it was issued; of a credit note
+    by how much that becomes less."""
+    cis_credited: Pence = 0
+    """By how much its credit notes made that less."""
     deducted: Pence = 0
     """What they did deduct, of the payments that stand allocated to it."""
     id: int | None = None
@@ -84,12 +89,19 @@ class Document:
     @property
     def unsettled(self) -> Pence:
         """What payments can still be put to; nothing on what asks for none."""
-        return self.gross - self.credited - self.paid if self.kind.asks else 0
+        if not self.kind.asks:
+            return 0
+        return self.gross - self.credited - self.written_off - self.paid
+
+    @property
+    def to_deduct(self) -> Pence:
+        """What a contractor has yet to deduct."""
+        return max(0, self.cis - self.cis_credited - self.deducted)
 
     @property
     def owed(self) -> Pence:
         """The money still to come: what is unsettled, less what a contractor has yet to deduct."""
-        return max(0, self.unsettled - max(0, self.cis - self.deducted))
+        return max(0, self.unsettled - self.to_deduct)
 
     @property
     def is_withdrawn(self) -> bool:
@@ -103,6 +115,23 @@ class Allocation:
 
     document_id: int
     pence: Pence
+    cis: Pence = 0
+    """What of it a contractor deducted: never more than the document's deduction."""
+
+
+@dataclass(frozen=True, slots=True)
+class WriteOff:
+    """What is owed on an invoice given up, or one that names another and takes it back."""
+
+    document_id: int
+    on: date
+    pence: Pence
+    vat: Pence
+    """What of it is VAT that HMRC gives back: nothing of a debt that is not six months old."""
+    reason: str
+    takes_back: int | None = None
+    """The id of the write-off that it takes back."""
+    id: int | None = None
 
 
 PAYMENT_METHODS = ("bank transfer", "cash", "cheque", "card")
@@ -116,6 +145,8 @@ class CreditElsewhere:
     payment_id: int
     received_on: date
     pence: Pence
+    cis: Pence = 0
+    """What was deducted of it, and goes with no invoice yet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,10 +205,17 @@ class Payment:
     @property
     def standing(self) -> tuple[Allocation, ...]:
         """What of it settles which document now."""
-        sums = {part.document_id: part.pence for part in self.allocations}
+        sums = {part.document_id: part for part in self.allocations}
         for part in self.freed:
-            sums[part.document_id] -= part.pence
-        return tuple(Allocation(key, pence) for key, pence in sums.items() if pence)
+            stood = sums[part.document_id]
+            rest = replace(stood, pence=stood.pence - part.pence, cis=stood.cis - part.cis)
+            sums[part.document_id] = rest
+        return tuple(part for part in sums.values() if part.pence)
+
+    @property
+    def cis_left(self) -> Pence:
+        """What was deducted of it, and goes with no invoice yet."""
+        return 0 if self.is_mistake else self.cis - sum(part.cis for part in self.standing)
 
     @property
     def unallocated(self) -> Pence:

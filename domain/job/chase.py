@@ -16,3 +16,5 @@ class Chase:
     promised: bool
     """Whether it is the customer who named that day."""
     id: int | None = None
+    further: bool = False
+    """Whether it was taken further: to whoever gets it paid for the trader."""

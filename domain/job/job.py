@@ -3,7 +3,14 @@
 from dataclasses import dataclass
 from datetime import date, time
 
-from domain.job.account import Allocation, CreditElsewhere, Document, DocumentKind, Payment
+from domain.job.account import (
+    Allocation,
+    CreditElsewhere,
+    Document,
+    DocumentKind,
+    Payment,
+    WriteOff,
+)
 from domain.job.booked_day import BookedDay
 from domain.job.chase import Chase
 from domain.job.on_site import Extra, Laying, SignOff, Snag, Stripping, Usage
@@ -99,6 +106,7 @@ class Job:
     """What of payments for other jobs settles invoices of this one: (payment's id, part) each."""
     credit_elsewhere: tuple[CreditElsewhere, ...] = ()
     """What can be used of their credit on other jobs: of none that ended, which is paid back."""
+    write_offs: tuple[WriteOff, ...] = ()
     chased: tuple[Chase, ...] = ()
     """How often an invoice was chased, the last one last."""
     notes: tuple[CautionNote, ...] = ()

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from domain.job.account import Allocation
 from domain.job.booked_day import BookedDay
 from domain.job.job import Enquiry
 from domain.job.people import Customer, Site
@@ -70,6 +71,8 @@ class Received:
     """One of :data:`domain.job.PAYMENT_METHODS`."""
     cis: Pence = 0
     """What a contractor deducted of it, besides."""
+    shares: tuple[Allocation, ...] = ()
+    """How it is shared over invoices of several jobs of the customer's; none for one job's."""
 
 
 @dataclass(frozen=True, slots=True)

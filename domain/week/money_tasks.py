@@ -98,6 +98,8 @@ def _said_of(chase: Chase) -> str:
     """What came of chasing it last."""
     if chase.promised:
         return f"said they would pay on {show_day(chase.until)}"
+    if chase.further:
+        return f"taken further on {show_day(chase.on)}"
     return f"reminded on {show_day(chase.on)}"
 
 

@@ -10,6 +10,8 @@ from domain.accounts.credit_note import Credited, credit_note, freed_by, invoice
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.accounts.receipt import allocations_for, credit_used, demand_after_enquiry, receipt_for
 from domain.accounts.vat_since import demand_terms
+from domain.accounts.transfer import OpenInvoice, demand_open
+from domain.accounts.write_off import GivenUp, taken_back, write_off
 from domain.errors import NotNow
 from domain.job import (
     Allocation,
@@ -23,11 +25,13 @@ from domain.job import (
     Received,
     ToSend,
     VatTerms,
+    WriteOff,
 )
 from domain.money import show_money
 from domain.trader import Trader
 from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
+from storage.owing_read import read_owing
 from storage.queries import read_job, read_trader
 from storage.rows import (
     AllocationRow,
@@ -38,7 +42,9 @@ from storage.rows import (
     PaymentRow,
     StatementRow,
     ToSendRow,
+    WriteOffRow,
 )
+from storage.tables import Tables
 
 _OF_VAT = ("vat_terms", "vat_agreed_on")
 _NOT_OF_VAT = tuple(name for name in Job.__dataclass_fields__ if name not in _OF_VAT)
@@ -62,26 +68,29 @@ class AccountActions(Database):
     def record_payment(self, job: Job, received: Received) -> Job:
         """Record money that came in, for an invoice or before any, and give a receipt.
 
-        What exceeds it goes where :func:`domain.accounts.receipt.allocations_for` says, which also
-        says what is refused, as does :func:`domain.accounts.receipt.demand_after_enquiry`.
+        One transfer for several jobs names its shares. What exceeds an invoice goes where
+        :func:`domain.accounts.receipt.allocations_for` says, which also says what is refused, as do
+        :func:`domain.accounts.receipt.demand_after_enquiry` and
+        :func:`domain.accounts.transfer.demand_open`.
         """
         demand_after_enquiry(job, received.on)
         with self._on_job(job, f"payment of {show_money(received.pence)} recorded") as work:
             settles = received.pence + received.cis
-            payment = Payment(
-                received_on=received.on,
-                pence=settles,
-                method=received.method,
-                allocations=allocations_for(job, received.document_id, settles),
-                cis=received.cis,
+            owing = read_owing(work.tables, job.customer.id) if received.shares else ()
+            demand_open(owing, received.shares)
+            put = received.shares or allocations_for(
+                job, received.document_id, settles, received.cis
             )
+            payment = Payment(received.on, settles, received.method, put, cis=received.cis)
             of_others = ("allocations", "freed", "counter_entries", "statement_on")
             cells = cells_of(payment, "id", *of_others)
             kept = work.key_of(PaymentRow(job_id=work.job_id, **cells))
             for part in payment.allocations:
                 work.add(AllocationRow(payment_id=kept, **cells_of(part)))
-            trader, number = read_trader(work.tables), _next_number(work, DocumentKind.RECEIPT)
-            _keep(work, receipt_for(job, payment, trader, number, received.on).document())
+            trader, number = read_trader(work.tables), next_number(work, DocumentKind.RECEIPT)
+            others = [each.document for each in owing if each.job_id != job.id]
+            receipt = receipt_for(job, payment, trader, number, received.on, others)
+            _keep(work, receipt.document())
             return read_job(work.tables, work.job_id)
 
     def give_back(self, job: Job, back: GivenBack, today: date) -> Job:
@@ -91,7 +100,7 @@ class AccountActions(Database):
         """
         with self._on_job(job, _given_back(back)) as work:
             now = read_job(work.tables, work.job_id)
-            trader, number = read_trader(work.tables), _next_number(work, back.kind)
+            trader, number = read_trader(work.tables), next_number(work, back.kind)
             note = counter_note(now, back, trader, number, today)
             if back.kind is DocumentKind.MISTAKE:
                 standing = payment_of(now, back.payment_id).standing
@@ -123,6 +132,28 @@ class AccountActions(Database):
             work.change(work.row, **cells_of(told, *_NOT_OF_VAT))
             return read_job(work.tables, work.job_id)
 
+    def owing(self, customer_id: int) -> tuple[OpenInvoice, ...]:
+        """Return every invoice of a customer's on which something is owed, of whichever job."""
+        with self._reading() as session:
+            return read_owing(Tables(session), customer_id)
+
+    def write_off(self, job: Job, given_up: GivenUp) -> Job:
+        """Give up what is owed on an invoice: :func:`domain.accounts.write_off.write_off`."""
+        return self._written(job, given_up, "written off", write_off)
+
+    def take_back_write_off(self, job: Job, given_up: GivenUp) -> Job:
+        """Have it owed again: :func:`domain.accounts.write_off.taken_back` has the rule."""
+        return self._written(job, given_up, "owed again, no longer written off", taken_back)
+
+    def _written(
+        self, job: Job, given_up: GivenUp, what: str, rule: Callable[[Job, GivenUp], WriteOff]
+    ) -> Job:
+        label = next((each.label for each in job.documents if each.id == given_up.document_id), "")
+        with self._on_job(job, f"{label} {what}") as work:
+            entry = rule(read_job(work.tables, work.job_id), given_up)
+            work.add(WriteOffRow(job_id=work.job_id, **cells_of(entry, "id")))
+            return read_job(work.tables, work.job_id)
+
     def tick_statement(self, job: Job, payment_id: int, on: date) -> Job:
         """Record that the statement of what was deducted from a payment came.
 
@@ -144,23 +175,28 @@ class AccountActions(Database):
 
     def _issued(self, job: Job, issued_on: date, what: str, draw: _Draw) -> Job:
         with self._on_job(job, what) as work:
-            number = _next_number(work, DocumentKind.INVOICE)
+            number = next_number(work, DocumentKind.INVOICE)
             now = read_job(work.tables, work.job_id)
             invoice = draw(now, read_trader(work.tables), number, issued_on)
-            key = _keep(work, invoice.document())
-            for payment_id, pence in credit_used(now, invoice.due):
-                part = cells_of(Allocation(key, pence))
-                work.add(AllocationRow(payment_id=payment_id, **part))
-            waits = ToSend(Outgoing.INVOICE, number)
-            work.add(ToSendRow(job_id=work.job_id, **cells_of(waits, "id")))
+            keep_invoice(work, now, invoice)
             return read_job(work.tables, work.job_id)
+
+
+def keep_invoice(work: JobTransaction, job: Job, invoice: Invoice) -> None:
+    """Write an invoice, and what of the customer's credit settles it; it waits to be sent."""
+    document = invoice.document()
+    document = replace(document, id=_keep(work, document))
+    for payment_id, part in credit_used(job, document):
+        work.add(AllocationRow(payment_id=payment_id, **cells_of(part)))
+    waits = ToSend(Outgoing.INVOICE, invoice.number)
+    work.add(ToSendRow(job_id=work.job_id, **cells_of(waits, "id")))
 
 
 def write_credit(work: JobTransaction, job: Job, credited: Credited, today: date) -> None:
     """Write a credit note of today; ``job`` is as it stands. Raises as :func:`credit_note` does."""
-    number = _next_number(work, DocumentKind.CREDIT_NOTE)
+    number = next_number(work, DocumentKind.CREDIT_NOTE)
     note = credit_note(job, credited, read_trader(work.tables), number, today)
-    _free(work, freed_by(job, invoice_of(job, credited.document_id), credited.pence))
+    _free(work, freed_by(job, invoice_of(job, credited.document_id), note))
     _keep(work, note.document())
 
 
@@ -176,7 +212,7 @@ def _series(kind: DocumentKind) -> DocumentKind:
     return DocumentKind.INVOICE if kind.asks else kind
 
 
-def _next_number(work: JobTransaction, kind: DocumentKind) -> int:
+def next_number(work: JobTransaction, kind: DocumentKind) -> int:
     """Return the number after the highest of a series; the transaction holds it for us alone."""
     wanted = "SELECT max(number) FROM document WHERE series = ?"
     return int(work.tables.first(wanted, _series(kind).value) or 0) + 1
@@ -184,7 +220,8 @@ def _next_number(work: JobTransaction, kind: DocumentKind) -> int:
 
 def _keep(work: JobTransaction, document: Document) -> int:
     """Write a document, and return its number in the table."""
-    cells = cells_of(document, "id", "paid", "credited", "deducted")
+    worked_out = ("paid", "credited", "written_off", "cis_credited", "deducted")
+    cells = cells_of(document, "id", *worked_out)
     row = DocumentRow(job_id=work.job_id, series=_series(document.kind).value, **cells)
     return work.key_of(row)
 

@@ -16,7 +16,6 @@ from domain.job import (
     CounterEntry,
     Customer,
     Document,
-    DocumentKind,
     Enquiry,
     Extra,
     Job,
@@ -34,6 +33,7 @@ from domain.job import (
     Survey,
     ToSend,
     Usage,
+    WriteOff,
 )
 from storage.mapping.codec import Cell, Record, cells_of, value_of
 from storage.rows import OptionRow
@@ -68,6 +68,7 @@ class JobRows:
     freed: Sequence[Record]
     counter_entries: Sequence[Record]
     statements: Sequence[Record]
+    write_offs: Sequence[Record]
     chased: Sequence[Record]
     to_send: Sequence[Record]
     notes: Sequence[Record]
@@ -96,6 +97,7 @@ def job_of(rows: JobRows) -> Job:
         payments=tuple(_payment(rows, row) for row in rows.payments),
         settled_elsewhere=_values(Document, rows.settled_elsewhere),
         paid_elsewhere=tuple(_paid_elsewhere(rows)),
+        write_offs=_values(WriteOff, rows.write_offs),
         chased=_values(Chase, rows.chased),
         to_send=_values(ToSend, rows.to_send),
         notes=_values(CautionNote, rows.notes),
@@ -129,21 +131,24 @@ def _option(rows: JobRows, row: Record) -> Option:
 def _document(rows: JobRows, row: Record) -> Document:
     paid = _sum_of(rows.allocations, "pence", document_id=row["id"])
     freed = _sum_of(rows.freed, "pence", document_id=row["id"])
-    credited = _sum_of(rows.documents, "gross", refers_to=row["id"])
-    deducted = sum(
-        _deducted(rows, part) for part in rows.allocations if part["document_id"] == row["id"]
+    deducted = _sum_of(rows.allocations, "cis", document_id=row["id"])
+    return value_of(
+        Document,
+        row,
+        paid=paid - freed,
+        credited=_sum_of(rows.documents, "gross", refers_to=row["id"]),
+        cis_credited=_sum_of(rows.documents, "cis", refers_to=row["id"]),
+        written_off=_written_off(rows, row["id"]),
+        deducted=deducted - _sum_of(rows.freed, "cis", document_id=row["id"]),
     )
-    return value_of(Document, row, paid=paid - freed, credited=credited, deducted=deducted)
 
 
-def _deducted(rows: JobRows, part: Record) -> int:
-    """What a contractor deducted of the payment behind an allocation, if it still stands."""
-    again = any(
-        each["payment_id"] == part["payment_id"] and each["kind"] == DocumentKind.MISTAKE.value
-        for each in rows.counter_entries
-    )
-    own = (each["cis"] for each in rows.payments if each["id"] == part["payment_id"])
-    return 0 if again else int(next(own, 0) or 0)  # credit of another job brings none with it
+def _written_off(rows: JobRows, document: Cell) -> int:
+    """What was given up of a document, less what was taken back of it."""
+    of_it = [each for each in rows.write_offs if each["document_id"] == document]
+    back = {each["takes_back"] for each in of_it}
+    stand = (each for each in of_it if each["takes_back"] is None and each["id"] not in back)
+    return sum(int(each["pence"] or 0) for each in stand)
 
 
 def _paid_elsewhere(rows: JobRows) -> Iterator[tuple[int, Allocation]]:
@@ -151,14 +156,16 @@ def _paid_elsewhere(rows: JobRows) -> Iterator[tuple[int, Allocation]]:
     for row in rows.allocations:
         if row["payment_id"] not in own:
             pair = {name: row[name] for name in ("payment_id", "document_id")}
-            freed = sum(
-                int(each["pence"] or 0)
+            freed = [
+                value_of(Allocation, each)
                 for each in rows.freed
                 if all(each[name] == cell for name, cell in pair.items())
-            )
+            ]
             part = value_of(Allocation, row)
-            if part.pence > freed:
-                yield int(row["payment_id"] or 0), replace(part, pence=part.pence - freed)
+            rest = part.pence - sum(each.pence for each in freed)
+            cis = part.cis - sum(each.cis for each in freed)
+            if rest > 0:
+                yield int(row["payment_id"] or 0), replace(part, pence=rest, cis=cis)
 
 
 def _payment(rows: JobRows, row: Record) -> Payment:

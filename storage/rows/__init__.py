@@ -23,6 +23,7 @@ from storage.rows.money_rows import (
     StatementRow,
     StockMoveRow,
     ToSendRow,
+    WriteOffRow,
 )
 from storage.rows.on_site_rows import (
     BookingRow,
@@ -80,4 +81,5 @@ __all__ = [
     "ToSendRow",
     "TraderRow",
     "UsageRow",
+    "WriteOffRow",
 ]

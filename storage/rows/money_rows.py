@@ -58,6 +58,20 @@ class AllocationRow(TableRow, table=True):
     payment_id: int = belongs_to("payment")
     document_id: int = belongs_to("document")
     pence: Pence
+    cis: Pence = 0
+
+
+class WriteOffRow(TableRow, table=True):
+    """What is owed on an invoice given up, or a write-off taken back; it never changes."""
+
+    id: int | None = key()
+    job_id: int = belongs_to("job")
+    document_id: int = belongs_to("document")
+    on: Day
+    pence: Pence
+    vat: Pence
+    reason: str
+    takes_back: int | None
 
 
 class FreedRow(TableRow, table=True):
@@ -67,6 +81,7 @@ class FreedRow(TableRow, table=True):
     payment_id: int = belongs_to("payment")
     document_id: int = belongs_to("document")
     pence: Pence
+    cis: Pence = 0
 
 
 class CounterEntryRow(TableRow, table=True):
@@ -99,6 +114,7 @@ class ChaseRow(TableRow, table=True):
     on: Day
     until: Day
     promised: Yes
+    further: Yes = 0
 
 
 class PriceRow(TableRow, table=True):

@@ -36,14 +36,14 @@ REFUSED = (
     (AGREED, "DELETE FROM acceptance WHERE quote_id = 1"),
     (AGREED, "REPLACE INTO acceptance SELECT * FROM acceptance WHERE quote_id = 1"),
     (NAMED, "UPDATE job SET ref = '0100' WHERE id = 1"),
-    (TOO_MUCH, "INSERT INTO allocation SELECT NULL, 2, 1, gross FROM document WHERE id = 1"),
-    (TOO_MUCH, "INSERT INTO allocation VALUES (NULL, 2, 1, 9901)"),
-    (OF_ONE_CUSTOMER, "INSERT INTO allocation VALUES (NULL, 3, 1, 1)"),
+    (TOO_MUCH, "INSERT INTO allocation SELECT NULL, 2, 1, gross, 0 FROM document WHERE id = 1"),
+    (TOO_MUCH, "INSERT INTO allocation VALUES (NULL, 2, 1, 9901, 0)"),
+    (OF_ONE_CUSTOMER, "INSERT INTO allocation VALUES (NULL, 3, 1, 1, 0)"),
     (OF_ONE_CUSTOMER, "INSERT INTO allocation VALUES (NULL, 2, (SELECT id FROM document"
-                 " WHERE series = 'receipt' AND job_id = 1), 1)"),
+                 " WHERE series = 'receipt' AND job_id = 1), 1, 0)"),
     ("CHECK constraint failed", "INSERT INTO payment VALUES (NULL, 1, '2026-07-01',-5, 'card', 0)"),
     ("CHECK constraint failed", "INSERT INTO payment VALUES (NULL, 1, '2026-07-01', 0, 'cash', 0)"),
-    ("CHECK constraint failed", "INSERT INTO allocation VALUES (NULL, 2, 1, -1)"),
+    ("CHECK constraint failed", "INSERT INTO allocation VALUES (NULL, 2, 1, -1, 0)"),
     *((NUMBERED, f"INSERT INTO document ({DOCUMENT}) {COPIED.format(*forged)}") for forged in (
         ("invoice", 1), ("invoice", 3), ("invoice", -1), ("receipt", 1), ("receipt", 3),
     )),
@@ -81,7 +81,7 @@ def test_the_database_refuses(agreed: Path, sentence: str, statement: str) -> No
 
 
 def test_what_is_owed_can_be_paid_to_the_last_penny(agreed: Path) -> None:
-    query(agreed, "INSERT INTO allocation VALUES (NULL, 2, 1, 9900)")
+    query(agreed, "INSERT INTO allocation VALUES (NULL, 2, 1, 9900, 0)")
 
 
 def test_who_said_yes_and_when_can_still_be_put_right(agreed: Path) -> None:

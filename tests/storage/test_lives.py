@@ -15,7 +15,7 @@ from domain.errors import HeadlapError
 from domain.estimate.stock import StockMove, settled
 from domain.job import Allocation
 from domain.scope import Scope
-from storage.actions.accounts_actions import _next_number
+from storage.actions.accounts_actions import next_number
 from storage.putting_back import Turn, turns_back
 from storage.rows import ActionRow
 from tests.examples import examples
@@ -58,7 +58,7 @@ def _loses_a_move(*given: Any) -> tuple[StockMove, ...]:
 
 
 def _gives_a_number_again(*given: Any) -> int:
-    return max(1, _next_number(*given) - 1)
+    return max(1, next_number(*given) - 1)
 
 
 def _pays_a_penny_less(*given: Any) -> tuple[Allocation, ...]:
@@ -78,7 +78,7 @@ def _looks_at_all_jobs(_: Scope) -> ColumnElement[bool]:
     ("place", "fault"),
     [
         ("storage.actions.on_site_actions.settled", _loses_a_move),
-        ("storage.actions.accounts_actions._next_number", _gives_a_number_again),
+        ("storage.actions.accounts_actions.next_number", _gives_a_number_again),
         ("storage.actions.accounts_actions.allocations_for", _pays_a_penny_less),
         ("storage.journal.turns_back", _leaves_a_row),
         ("storage.journal.is_of", _looks_at_all_jobs),

@@ -115,14 +115,21 @@ def test_credit_is_used_on_the_customers_next_invoice_whatever_the_job_and_freed
 @pytest.mark.parametrize(
     "wrong",
     [
-        "INSERT INTO freed VALUES (NULL, 1, 1, 1000001)",
+        "INSERT INTO freed VALUES (NULL, 1, 1, 1000001, 0)",
+        "INSERT INTO write_off VALUES (NULL, 1, 1, '2026-07-09', 1, 0, 'x', NULL)",
         "INSERT INTO counter_entry VALUES (NULL, 1, 1, 'refund', '2026-07-09', 1, 'x', 1)",
         f"INSERT INTO document ({DOCUMENT}) VALUES (NULL, 1, 'credit note', 1, 'credit note',"  # noqa: S608 -- ours
         " '2026-07-09', '2026-07-09', '2026-07-09', 1, '{}', 1)",
         f"INSERT INTO document ({DOCUMENT}) VALUES (NULL, 1, 'credit note', 1, 'credit note',"  # noqa: S608 -- ours
         " '2026-07-09', '2026-07-09', '2026-07-09', 1, '{}', NULL)",
     ],
-    ids=["freed-too-much", "back-too-much", "credited-too-much", "credits-nothing"],
+    ids=[
+        "freed-too-much",
+        "written-off-too-much",
+        "back-too-much",
+        "credited-too-much",
+        "credits-nothing",
+    ],
 )
 def test_the_database_refuses_sums_that_are_more_than_what_they_are_taken_from(
     book: Book, path: Path, wrong: str

@@ -13,6 +13,7 @@ import pytest
 
 from domain.accounts.counter_entries import GivenBack
 from domain.accounts.credit_note import Credited
+from domain.accounts.write_off import GivenUp
 from domain.errors import NotNow
 from domain.estimate.usage import UsageRecord
 from domain.job import (
@@ -86,6 +87,8 @@ ON_A_JOB: Mapping[str, Callable[[Book, Job], object]] = {
     "save_snag": lambda book, job: book.save_snag(job, Snag("trim")),
     "chase": lambda book, job: book.chase(job, Chase(1, ON, ON, promised=True)),
     "tick_statement": lambda book, job: book.tick_statement(job, 1, ON),
+    "write_off": lambda book, job: book.write_off(job, GivenUp(1, ON, "moved away")),
+    "take_back_write_off": lambda book, job: book.take_back_write_off(job, GivenUp(1, ON, "paid")),
     "issue_invoice": lambda book, job: book.issue_invoice(job, ON),
     "issue_deposit_invoice": lambda book, job: book.issue_deposit_invoice(job, ON),
     "record_payment": lambda book, job: book.record_payment(job, Received(1, 100, ON, "cash")),

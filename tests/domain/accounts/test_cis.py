@@ -8,7 +8,7 @@ import pytest
 
 from domain.accounts.cis import deduction
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
-from domain.accounts.receipt import owed_after
+from domain.accounts.receipt import allocations_for, owed_after
 from domain.errors import NotNow
 from domain.job import Allocation, CustomerKind, Job, Stage
 from domain.money import show_money
@@ -121,9 +121,10 @@ def test_a_part_payment_brings_its_part_of_the_deduction() -> None:
     job = _laid(trader)
     document = replace(invoice_for(job, trader, 42, DAY).document(), id=5)
     job = replace(job, documents=(document,))
-    assert owed_after(job, (Allocation(5, document.gross),), document.cis) == 0
+    whole = Allocation(5, document.gross, document.cis)
+    assert owed_after(job.documents, (whole,)) == 0
     half, deducted = document.gross // 2, document.cis // 2
-    left = owed_after(job, (Allocation(5, half),), deducted)
+    left = owed_after(job.documents, (Allocation(5, half, deducted),))
     assert left == document.owed - (half - deducted)
     # A contractor who deducts more than was worked out has paid all the same.
-    assert owed_after(job, (Allocation(5, document.gross),), document.cis + 10_00) == 0
+    assert allocations_for(job, 5, document.gross, document.cis + 10_00) == (whole,)

@@ -73,7 +73,8 @@ def test_what_is_paid_over_after_a_credit_is_freed_from_the_last_payment_first()
             for number, pence in enumerate((70_00, 30_00), 1)
         ),
     )
-    freed = freed_by(job, invoice, 45_00)
+    note = credit_note(job, Credited(key, 45_00, "agreed"), builders.trader(), 1, builders.DUE)
+    freed = freed_by(job, invoice, note)
     assert freed == ((2, Allocation(key, 30_00)), (1, Allocation(key, 15_00)))
 
 

@@ -23,6 +23,7 @@ from domain.job import (
     StageMove,
 )
 from domain.money import share
+from domain.trader import CisStanding
 from storage.book import Book
 from storage.export import rows_as_plain_csv
 from tests import builders, priced
@@ -47,7 +48,8 @@ class Price:
 
 def begin(book: Book, *, registered: bool) -> None:
     """The trader's details and prices."""
-    book.save_trader(priced.registered() if registered else builders.trader())
+    trader = priced.registered() if registered else builders.trader()
+    book.save_trader(replace(trader, utr="1955839661", cis_standing=CisStanding.REGISTERED))
     for price in priced.PRICES:
         book.set_price(price)
 
@@ -56,7 +58,7 @@ def agreed_job(book: Book, price: Price, customer: str | Customer, *, registered
     """A job that is laid on 24 June 2026 and recorded, not invoiced; of a new customer by name."""
     who = customer
     if isinstance(who, str):
-        who = builders.customer(name=who, kind=price.kind)
+        who = builders.customer(name=who, kind=price.kind, end_user_on=builders.SENT)
     job = book.take_enquiry(EnquiryRecord(who, builders.site(), builders.enquiry()))
     job = book.save_survey(job, builders.survey())
     job = book.move_stage(job, StageMove(Stage.SURVEY, builders.VISIT, {}))

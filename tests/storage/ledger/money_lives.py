@@ -7,26 +7,29 @@ from random import Random
 
 from domain.accounts.counter_entries import GivenBack
 from domain.accounts.credit_note import Credited
+from domain.accounts.transfer import shared_out
+from domain.accounts.write_off import GivenUp
 from domain.errors import NotNow, Refused
-from domain.job import CustomerKind, DocumentKind, Job, Received
+from domain.job import CustomerKind, Document, DocumentKind, Job, Received
 from storage.book import Book
 from tests import builders
 from tests.storage.ledger.agreed_jobs import Price, agreed_job, begin
 
-JOBS = 8
-DEEDS = 9
+JOBS = 10
+_CONTRACTOR = CustomerKind.CONTRACTOR
+DEEDS = 10
 """Done, or refused, with each job."""
 
 
 def lay_jobs(book: Book, chance: Random, *, registered: bool) -> None:
-    """Jobs at prices of chance, two of each householder and business."""
+    """Jobs at prices of chance, two of each kind of customer in a row."""
     begin(book, registered=registered)
     before: Job | None = None
     for at in range(JOBS):
-        kind = CustomerKind.BUSINESS if at % 4 > 1 else CustomerKind.HOUSEHOLDER
+        kind = tuple(CustomerKind)[at // 2 % 3]
         price = Price(
             net=tuple(chance.randint(50_00, 400_00) for _ in range(chance.randint(1, 3))),
-            deposit=chance.randint(1, 50_00) if at % 2 else 0,
+            deposit=chance.randint(1, 50_00) if at % 2 and kind is not _CONTRACTOR else 0,
             metre=chance.randint(1, 30_00),
             metres=chance.choice(("", "3", "2.5", "0.75")),
             extra=chance.choice((0, chance.randint(1, 50_00))),
@@ -48,7 +51,7 @@ class Life:
 
     def live(self) -> None:
         """Do one thing of chance; what the rules refuse leaves no row."""
-        deed = self.chance.choice(_DEEDS)
+        deed = self.chance.choice(DEEDS_OF_MONEY)
         self.job = self.book.job(self.job.id or 0)
         try:
             self.job = deed(self, self._day())
@@ -75,7 +78,45 @@ def pay(life: Life, day: date) -> Job:
         return invoice(life, day)
     of = life.chance.choice(owing)
     pence = life.chance.choice((of.owed, life.chance.randint(1, 300_00), of.owed + 25_00))
-    return life.book.record_payment(life.job, Received(of.id or 0, pence, day, "cheque"))
+    cis = life.chance.choice((of.to_deduct, life.chance.randint(0, of.to_deduct)))
+    return life.book.record_payment(life.job, Received(of.id or 0, pence, day, "cheque", cis))
+
+
+def transfer(life: Life, day: date) -> Job:
+    """One for all that the customer owes, or for part of it, shared by age or as typed."""
+    owing = life.book.owing(life.job.customer.id or 0)
+    if not owing:
+        return invoice(life, day)
+    whole = sum(each.document.owed for each in owing)
+    money = life.chance.choice((whole, life.chance.randint(1, whole), whole + 25_00))
+    cis = life.chance.choice((0, sum(each.document.to_deduct for each in owing)))
+    typed = {}
+    if life.chance.random() < 0.3:  # the newest first, against the rule
+        of = owing[-1].document
+        typed[of.id or 0] = min(money + cis, of.unsettled)
+    shares = shared_out(owing, money + cis, cis, typed)
+    received = Received(None, money, day, "bank transfer", cis, shares)
+    return life.book.record_payment(life.job, received)
+
+
+def give_up(life: Life, day: date) -> Job:
+    """Write off what is owed, within six months of its day or after."""
+    of = _one(life, [each for each in life.job.documents if each.kind.asks])
+    on = max(day, of.issued_on) + timedelta(life.chance.choice((0, 200)))
+    return life.book.write_off(life.job, GivenUp(of.id or 0, on, "moved away"))
+
+
+def owed_again(life: Life, day: date) -> Job:
+    """Take a write-off back."""
+    of = _one(life, [each for each in life.job.documents if each.written_off])
+    on = max(day, *(each.on for each in life.job.write_offs))
+    return life.book.take_back_write_off(life.job, GivenUp(of.id or 0, on, "paid after all"))
+
+
+def _one(life: Life, among: list[Document]) -> Document:
+    if not among:
+        raise NotNow("There is none.")
+    return life.chance.choice(among)
 
 
 def pay_ahead(life: Life, day: date) -> Job:
@@ -116,7 +157,8 @@ def _back(life: Life, day: date, kind: DocumentKind) -> Job:
     return life.book.give_back(life.job, back, on)
 
 
-_DEEDS: tuple[Callable[[Life, date], Job], ...] = (
+DEEDS_OF_MONEY: tuple[Callable[[Life, date], Job], ...] = (
     *(deposit, invoice, invoice, pay, pay, pay),
     *(pay_ahead, take_back, refund, credit, credit),
+    *(transfer, give_up, owed_again),
 )

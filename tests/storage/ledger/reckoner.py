@@ -19,6 +19,8 @@ SERIES = {
 """Kinds that are numbered with others."""
 NUMBERED = (*INVOICES, "credit note", "payment", "on account", "mistake", "refund")
 IN_TIME = timedelta(days=14)
+TO_PAY = timedelta(days=14)
+"""Until an invoice is due, as the trader of the lives has it."""
 
 
 class Wrong(Exception):
@@ -33,12 +35,22 @@ class Asked:
     left: dict[str, list[int]] = field(default_factory=dict)
     """By rate: net and VAT not credited."""
     cis: int = 0
+    """What is to be deducted of it."""
+    materials: int = 0
+    cis_rate: Fraction = Fraction(0)
+    deducted: int = 0
+    given_up: list[int] = field(default_factory=list)
+    due_or_supplied: date = date.min
     parts: dict[str, int] = field(default_factory=lambda: defaultdict(int))
     """By receipt: what of it pays this now."""
 
     @property
     def unsettled(self) -> int:
-        return sum(map(sum, self.left.values())) - sum(self.parts.values())
+        return sum(map(sum, self.left.values())) - sum(self.parts.values()) - sum(self.given_up)
+
+    @property
+    def owed(self) -> int:
+        return max(0, self.unsettled - max(0, self.cis - self.deducted))
 
 
 @dataclass
@@ -51,12 +63,15 @@ class Money:
     cis: int
     back: int = 0
     never_came: bool = False
+    placed: int = 0
+    """What of the deduction goes with invoices."""
 
 
 @dataclass
 class Book:
     """All that the rows so far come to."""
 
+    rows: int = 0
     asked: dict[str, Asked] = field(default_factory=dict)
     money: dict[str, Money] = field(default_factory=dict)
     numbers: dict[str, str] = field(default_factory=dict)
@@ -77,15 +92,18 @@ class Book:
         return sum(map(self.free_of, mine))
 
     def owed_on(self, invoice: str) -> int:
-        asked = self.asked[invoice]
-        deducted = sum(self.money[receipt].cis for receipt, part in asked.parts.items() if part)
-        return max(0, asked.unsettled - max(0, asked.cis - deducted))
+        return self.asked[invoice].owed
 
 
 def reckon(text: str) -> int:
     """Go through a whole ledger and return how many rows it has. Raises :class:`Wrong`."""
+    return reckoned_book(text).rows
+
+
+def reckoned_book(text: str) -> Book:
+    """Go through a whole ledger and return what it comes to. Raises :class:`Wrong`."""
     rows = list(csv.DictReader(StringIO(text, newline="")))
-    book = Book()
+    book = Book(rows=len(rows))
     for at, row in enumerate(rows):
         try:
             demand(row["row"] == str(at + 1), "row")
@@ -101,7 +119,7 @@ def reckon(text: str) -> int:
             raise Wrong(f"row {at + 1} ({row['kind']}): {wrong}") from None
         except (KeyError, ValueError) as unread:
             raise Wrong(f"row {at + 1} ({row['kind']}): {unread!r}") from None
-    return len(rows)
+    return book
 
 
 def _invoice(row: dict[str, str], book: Book) -> None:
@@ -130,6 +148,9 @@ def _invoice(row: dict[str, str], book: Book) -> None:
     asked = book.asked.setdefault(row["number"], Asked(on))
     asked.left[row["vat_rate"]] = [net, vat]
     asked.cis = pence(row["cis"])
+    asked.cis_rate = Fraction(row["cis_rate"] or 0)
+    asked.materials = pence(row["materials_net"]) + pence(row["materials_vat"])
+    asked.due_or_supplied = date.fromisoformat(row["tax_point"])
     if row["kind"] == "invoice":
         book.last_invoice[row["job"]] = row["number"]
     demand(pence(row["owed_after"]) == book.owed_on(row["number"]), "owed_after")
@@ -163,6 +184,9 @@ def _credit_note(row: dict[str, str], book: Book) -> None:
     demand(vat == wanted, "VAT is not the fraction of the sum")
     demand(net <= left[0] and vat <= left[1], "more credited than is left")
     left[0], left[1] = left[0] - net, left[1] - vat
+    anew = half_up(asked.cis_rate * max(0, left[0] - asked.materials) / 100)
+    demand(pence(row["cis"]) == max(0, asked.cis - anew), "the deduction is not worked out anew")
+    asked.cis -= pence(row["cis"])
     demand(pence(row["owed_after"]) == book.owed_on(row["refers"]), "owed_after")
 
 
@@ -186,15 +210,51 @@ def _use(row: dict[str, str], book: Book) -> None:
     part, asked = pence(row["gross"]), book.asked[row["allocated_to"]]
     demand(0 < part <= book.free_of(row["refers"]), "more used than is left of the money")
     demand(part <= asked.unsettled, "more used than the invoice asks for")
+    money, cis = book.money[row["refers"]], pence(row["cis"])
+    wanted = min(part, money.cis - money.placed, max(0, asked.cis - asked.deducted))
+    demand(cis == wanted, "a deduction goes once with the invoices, as far as each bears it")
     asked.parts[row["refers"]] += part
+    money.placed, asked.deducted = money.placed + cis, asked.deducted + cis
     demand(pence(row["owed_after"]) == book.owed_on(row["allocated_to"]), "owed_after")
 
 
 def _free(row: dict[str, str], book: Book) -> None:
     part, asked = pence(row["gross"]), book.asked[row["allocated_to"]]
-    demand(0 < part <= asked.parts[row["refers"]], "more freed than was used")
-    asked.parts[row["refers"]] -= part
+    if not row["refers"]:  # a write-off is taken back
+        demand(part in asked.given_up, "a write-off is taken back whole")
+        asked.given_up.remove(part)
+    else:
+        demand(0 < part <= asked.parts[row["refers"]], "more freed than was used")
+        money, cis = book.money[row["refers"]], pence(row["cis"])
+        demand(cis <= min(part, money.placed, asked.deducted), "more freed than was deducted")
+        asked.parts[row["refers"]] -= part
+        money.placed, asked.deducted = money.placed - cis, asked.deducted - cis
     demand(pence(row["owed_after"]) == book.owed_on(row["allocated_to"]), "owed_after")
+
+
+def _write_off(row: dict[str, str], book: Book) -> None:
+    """All that is open; VAT comes back of a debt that is over six months old, and of no other."""
+    asked, part, on = (
+        book.asked[row["allocated_to"]],
+        pence(row["gross"]),
+        date.fromisoformat(row["date"]),
+    )
+    demand(on >= asked.on, "written off before it was issued")
+    demand(0 < part == asked.unsettled, "not all that is open is written off")
+    since, ((rate, left),) = max(asked.on + TO_PAY, asked.due_or_supplied), asked.left.items()
+    exact = half_up(part * Fraction(rate or 0) / (100 + Fraction(rate or 0)))
+    vat = min(max(exact, part - left[0]), left[1])
+    back = vat if on > six_months_after(since) else 0
+    demand((pence(row["net"]), pence(row["vat"])) == (part - back, back), "VAT of a bad debt")
+    asked.given_up.append(part)
+    demand(pence(row["owed_after"]) == 0 == asked.owed, "owed_after")
+
+
+def six_months_after(day: date) -> date:
+    """The same day six months on, or the last of that month."""
+    year, month = day.year + (day.month > 6), (day.month + 5) % 12 + 1
+    last = (date(year + month // 12, month % 12 + 1, 1) - timedelta(1)).day
+    return date(year, month, min(day.day, last))
 
 
 def _mistake(row: dict[str, str], book: Book) -> None:
@@ -203,6 +263,7 @@ def _mistake(row: dict[str, str], book: Book) -> None:
     taken = (pence(row["gross"]), pence(row["cis"]))
     demand(taken == (money.gross, money.cis), "a mistake is all of the payment")
     demand(book.free_of(row["refers"]) == sum(taken), "it still pays an invoice")
+    demand(money.placed == 0, "its deduction still goes with an invoice")
     money.never_came = True
 
 
@@ -274,6 +335,7 @@ _RULES = {
     "on account": _payment,
     "use": _use,
     "free": _free,
+    "write-off": _write_off,
     "mistake": _mistake,
     "refund": _refund,
 }

@@ -4,7 +4,7 @@ import csv
 import shutil
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from decimal import ROUND_HALF_EVEN, Decimal
 from io import StringIO
 from pathlib import Path
@@ -12,9 +12,11 @@ from typing import Any
 
 import pytest
 
-from domain.accounts import agreed, credit_note, invoice, ledger
+from domain.accounts import agreed, credit_note, invoice, ledger, write_off
 from domain.accounts.counter_entries import GivenBack
 from domain.accounts.credit_note import Credited
+from domain.accounts.transfer import shared_out
+from domain.accounts.write_off import GivenUp
 from domain.job import CustomerKind, DocumentKind, Job, Received
 from domain.tax import years
 from storage import ledger_read
@@ -38,6 +40,9 @@ def laid(tmp_path_factory: pytest.TempPathFactory) -> Path:
         agreed_job(
             book, Price(deposit=99_99, metres="3", extra=99_99), "Mrs Adeyemi", registered=True
         )
+        price = Price(net=(900_00,), kind=CustomerKind.CONTRACTOR)
+        first = agreed_job(book, price, "Rook Ltd", registered=True)
+        agreed_job(book, price, first.customer, registered=True)
     return path
 
 
@@ -54,8 +59,29 @@ def _live(book: Book) -> str:
     job = book.give_back(job, cheque, builders.DUE)
     over = job.payments[1].unallocated
     back = GivenBack(DocumentKind.REFUND, job.payments[1].id or 0, over, LAST_OF_A_YEAR, "over")
-    book.give_back(job, back, LAST_OF_A_YEAR)
+    job = book.give_back(job, back, LAST_OF_A_YEAR)
+    for each in job.documents:
+        if each.owed:  # the debt is young, and so bears no VAT back
+            early = GivenUp(each.id or 0, each.due_on + timedelta(30), "moved away")
+            job = book.take_back_write_off(book.write_off(job, early), early)
+    _contractors(book)
     return csv_of(book, LAST_OF_A_YEAR).decode()
+
+
+def _contractors(book: Book) -> None:
+    """Two invoices, one of them credited in part, paid by one transfer."""
+    jobs = [book.issue_invoice(book.job(key), builders.DUE) for key in (2, 3)]
+    asked = jobs[0].invoice
+    assert asked is not None
+    book.credit(jobs[0], Credited(asked.id or 0, 60_00, "agreed"), builders.DUE)
+    owing = book.owing(jobs[0].customer.id or 0)
+    money, cis = (
+        sum(each.document.owed for each in owing),
+        sum(each.document.to_deduct for each in owing),
+    )
+    shares = shared_out(owing, money + cis, cis)
+    came = Received(None, money, builders.DUE, "bank transfer", cis, shares)
+    book.record_payment(book.job(2), came)
 
 
 def _pay(book: Book, job: Job, pence: int, on: date) -> Job:
@@ -140,6 +166,28 @@ def _doubled(patch: pytest.MonkeyPatch, kind: type) -> None:
     patch.setattr(ledger_read, "_events", twice)
 
 
+def _a_deduction_on_each(patch: pytest.MonkeyPatch) -> None:
+    once = ledger_read._events
+
+    def on_each(*given: Any) -> Any:
+        whole: dict[int, int] = {}
+        for event in once(*given):
+            if isinstance(event, ledger.CameIn):
+                whole[event.payment_id] = event.cis
+            moved = isinstance(event, ledger.Moved)
+            yield replace(event, cis=whole[event.payment_id]) if moved else event
+
+    patch.setattr(ledger_read, "_events", on_each)
+
+
+def _deduction_as_it_was(patch: pytest.MonkeyPatch) -> None:
+    patch.setattr(credit_note, "_deducted_less", lambda *given: 0)
+
+
+def _vat_of_a_young_debt(patch: pytest.MonkeyPatch) -> None:
+    patch.setattr(write_off, "RELIEF_AFTER", 0)
+
+
 PLANTED: tuple[Plant, ...] = (
     _half_even,
     _net_first,
@@ -152,6 +200,9 @@ PLANTED: tuple[Plant, ...] = (
     _refund_read_as_a_payment,
     _an_allocation_twice,
     _a_payment_twice,
+    _a_deduction_on_each,
+    _deduction_as_it_was,
+    _vat_of_a_young_debt,
 )
 
 

@@ -9,12 +9,13 @@ import pytest
 
 from tests.storage.books import opened
 from tests.storage.ledger.agreed_jobs import csv_of
-from tests.storage.ledger.money_lives import DEEDS, JOBS, Life, lay_jobs
-from tests.storage.ledger.reckoner import reckon
+from tests.storage.ledger.money_lives import DEEDS, DEEDS_OF_MONEY, JOBS, Life, lay_jobs
+from tests.storage.ledger.reckoner import reckon, reckoned_book
 
 LIVES = 1_000
 LAST = date(2027, 6, 1)
 SHARDS = 5
+STEPS = 230
 
 
 @pytest.fixture(scope="module")
@@ -48,6 +49,27 @@ def test_lives_of_jobs_come_out_as_the_reckoner_has_them(
     laid: dict[bool, Path], path: Path
 ) -> None:
     assert sum(_live_through(laid, path, seed) for seed in range(3)) > 20 * JOBS
+
+
+@pytest.mark.long
+def test_a_life_balances_after_every_step(laid: dict[bool, Path], path: Path) -> None:
+    shutil.copy(laid[True], path)
+    chance, done = Random(6), list[str]()  # noqa: S311 -- to be repeated
+    with opened(path) as book:
+        lives = [Life(book, book.job(at + 1), chance, done) for at in range(JOBS)]
+        for _ in range(STEPS):
+            chance.choice(lives).live()
+            reckoned = reckoned_book(csv_of(book, LAST).decode())
+            jobs = [book.job(at + 1) for at in range(JOBS)]
+            owed = {
+                each.label: each.owed for job in jobs for each in job.documents if each.kind.asks
+            }
+            assert {key: each.owed for key, each in reckoned.asked.items()} == owed, done[-1]
+            for who in {job.customer.name for job in jobs}:
+                credit = sum(job.credit for job in jobs if job.customer.name == who)
+                assert reckoned.credit_of(who) == credit, done[-1]
+    deeds = {each for each in done if not each.startswith("not ")}
+    assert deeds == {deed.__name__ for deed in DEEDS_OF_MONEY}
 
 
 @pytest.mark.long
