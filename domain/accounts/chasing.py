@@ -60,6 +60,11 @@ def next_thing(due_on: date, chased: Sequence[Chase], today: date) -> Next:
     return Next(NextThing.DECIDE, second[-1].until)
 
 
+def is_second_due(due_on: date, today: date) -> bool:
+    """Whether a reminder made on a day is the second."""
+    return (today - due_on).days >= SECOND_AFTER
+
+
 def taken_further(document_id: int, today: date) -> Chase:
     """An invoice handed on today, to whoever gets it paid for the trader."""
     until = today + timedelta(days=FURTHER_FOR)

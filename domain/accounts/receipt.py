@@ -80,9 +80,10 @@ def allocations_for(
 ) -> tuple[Allocation, ...]:
     """Put money to the invoice it came in for, then to the job's others, the oldest first.
 
-    ``cis`` of it was deducted: it goes with each as far as that has yet to be deducted. What is left over is put to none: it stands to the customer's credit. Money that is for no
-    invoice, None, goes to those that are owed. Raises :class:`Refused` for no money and
-    :class:`NotNow` if nothing is owed on the invoice it is for.
+    ``cis`` of it was deducted: it goes with each as far as that has yet to be deducted. What is
+    left over is put to none: it stands to the customer's credit. Money that is for no invoice,
+    None, goes to those that are owed. Raises :class:`Refused` for no money and :class:`NotNow` if
+    nothing is owed on the invoice it is for.
     """
     if pence <= 0:
         raise Refused("amount", show_money(pence), "Give what came in, such as 486.00.")

@@ -107,4 +107,5 @@ def vat_words(job: Job, invoice: Document, on: date) -> str:
         return ""
     if on >= since:
         return f"The VAT in it, {show_money(vat)}, can be claimed back from HMRC."
-    return f"The VAT in it, {show_money(vat)}, comes back only if written off from {show_date(since)} on."
+    words = f"The VAT in it, {show_money(vat)}, comes back only if it is written off"
+    return f"{words} from {show_date(since)} on."

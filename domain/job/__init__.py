@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from domain.job.account import (
+        CHEQUE,
         PAYMENT_METHODS,
         Allocation,
         CounterEntry,
@@ -81,13 +82,13 @@ if TYPE_CHECKING:
 
 __all__ = [
     "AROUND_WORDS",
+    "CHEQUE",
     "LAY",
     "MOST_OPTIONS",
     "NONE_THERE",
     "PAYMENT_METHODS",
     "TASKS",
     "WRITTEN",
-    "WriteOff",
     "Acceptance",
     "AccessPlan",
     "Allocation",
@@ -147,6 +148,7 @@ __all__ = [
     "Usage",
     "VatTerms",
     "WentAhead",
+    "WriteOff",
 ]
 
 _MODULES = (

@@ -134,7 +134,8 @@ class WriteOff:
     id: int | None = None
 
 
-PAYMENT_METHODS = ("bank transfer", "cash", "cheque", "card")
+CHEQUE = "cheque"
+PAYMENT_METHODS = ("bank transfer", "cash", CHEQUE, "card")
 """How money comes in, the usual way first."""
 
 

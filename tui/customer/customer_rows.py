@@ -53,6 +53,8 @@ def paper_line(job: Job, document: Document, width: int, today: date, p: Palette
     line.append(f"{show_money(document.gross):>{_SUM}}", style=p.ink)
     if not document.kind.asks:
         return line
+    if not document.owed and document.written_off:
+        return line.append(f"{'written off':>{_OWED}}", style=p.quiet)
     if not document.owed:
         return line.append(f"{f'{Sign.GOOD} paid':>{_OWED}}", style=p.moss)
     late = document.due_on < today

@@ -27,6 +27,7 @@ from tui.frame.safe_text import one_line
 from tui.frame.screen import BaseScreen
 from tui.papers.as_issued import paper_as_issued
 from tui.papers.paper_screen import PaperScreen
+from tui.papers.statement import statement_for
 from tui.widgets.line_list import LineList
 
 _TITLES = 5
@@ -99,6 +100,10 @@ class CustomerScreen(BaseScreen):
         """Show all that is held on them as a paper."""
         self.in_worker(self._held())
 
+    def action_statement(self) -> None:
+        """Show what they owe as a statement of account."""
+        self.in_worker(self._statement())
+
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """Open a job, or show a paper as it was issued."""
         event.stop()
@@ -127,6 +132,11 @@ class CustomerScreen(BaseScreen):
             self.say("They are not read yet: try again.", Tone.QUIET)
             return
         self.app.push_screen(PaperScreen(held_paper(self._record, trader, self.open_book.today)))
+
+    async def _statement(self) -> None:
+        today = self.open_book.today
+        paper = await self.open_book.ask(lambda book: statement_for(book, self.customer_id, today))
+        self.app.push_screen(PaperScreen(paper))
 
     def _draw_job(self, row: int, width: int) -> Text:
         assert self._record is not None  # noqa: S101  drawn once it is read

@@ -54,6 +54,7 @@ PLACES = {
     "history": "What was done of a job",
     "entry": "One thing that was done, in full",
     "ring": "Ringing about the weather",
+    "owed": "What is owed",
     "chase": "An overdue invoice",
     "quote_call": "Ringing about a quote",
     "tied_down": "Tying a tarpaulin down",

@@ -10,6 +10,7 @@ ANYWHERE: tuple[Command, ...] = (
     Command("go('jobs')", "f3,j", "jobs", "Go to the list of all jobs.", "anywhere", footer=False),
     Command("go('prices')", "f4", "prices", "Go to material prices.", "anywhere", footer=False),
     Command("go('stock')", "f5", "stock", "Go to your leftover stock.", "anywhere", footer=False),
+    Command("go('owed')", "q", "owed", "Go to what is owed, by age.", "anywhere", footer=False),
     Command("go('books')", "v", "books", _BOOKS, "anywhere", footer=False),
     Command("go('trader')", "f6", "your details", "Go to your details.", "anywhere", footer=False),
     Command("go('backups')", "f11,r", "backups", "Go to the backups.", "anywhere", footer=False),

@@ -39,6 +39,7 @@ SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "prices": ("lists.prices_screen", "PricesScreen"),
         "backups": ("lists.backups_screen", "BackupsScreen"),
         "stock": ("lists.stock_screen", "StockScreen"),
+        "owed": ("owed.owed_screen", "OwedScreen"),
         "books": ("books.books_screen", "BooksScreen"),
         "orders": ("lists.orders_screen", "OrdersScreen"),
         "trader": ("your_details.details_screen", "DetailsScreen"),

@@ -29,6 +29,10 @@ class WeekFigures(Widget):
     in_a_line = reactive(False, layout=True)
     """Whether there is room for one line alone: what is owed, and what came of the days."""
 
+    async def on_click(self) -> None:
+        """Go to what is owed."""
+        await self.run_action("app.go('owed')")
+
     def render(self) -> RenderResult:
         """Amounts brighter than their labels, one under the other or in a line."""
         p, f = PALETTES[self.app.theme], self.figures

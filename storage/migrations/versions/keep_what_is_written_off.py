@@ -1,7 +1,7 @@
-"""Keep write-offs, what of a deduction goes with which part of a payment, and what is taken further.
+"""Keep write-offs, what of a deduction goes with a part of a payment, and what is taken further.
 
-A contractor's one payment may settle several invoices: what was deducted of it is shared over them,
-where until now each of them counted the whole. A credit note on such an invoice makes the deduction
+A contractor's one payment may settle several invoices: what was deducted of it is shared over
+them, where until now each of them counted the whole. A credit note on such an invoice makes the deduction
 smaller. A job whose customer has money to their credit is under way, and a payment's job is looked
 at again when it settles another's.
 """

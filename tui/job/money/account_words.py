@@ -22,6 +22,9 @@ def account_standing(job: Job, today: date) -> tuple[str, Tone]:
         return f"{why}{ahead}", Tone.STRONG if ahead else Tone.QUIET
     over = f" {show_money(job.credit)} overpaid (credit)." if job.credit else ""
     if not job.owed:
+        given_up = sum(each.written_off for each in job.documents)
+        if given_up:
+            return f"{show_money(given_up)} written off.{over}", Tone.QUIET
         return f"{Sign.GOOD} Paid.{over}", Tone.GOOD
     due = min(document.due_on for document in job.documents if document.owed)
     late = (today - due).days

@@ -1,11 +1,12 @@
 """Invoices, payments and receipts of a job."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Awaitable, Callable, Iterable
 from datetime import date
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from rich.text import Text
 from textual.app import RenderResult
+from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -14,6 +15,7 @@ from domain.accounts.counter_entries import GivenBack, payment_behind
 from domain.accounts.credit_note import Credited
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.accounts.vat_since import asks_for_vat_terms
+from domain.accounts.write_off import GivenUp
 from domain.checks.check import Situation
 from domain.checks.sending import waiting
 from domain.days.calendar import show_date, show_day
@@ -32,6 +34,7 @@ from tui.job.money.invoice_dialog import IssueDialog
 from tui.job.money.payment_dialog import AheadDialog, MoneyIn, PaymentDialog
 from tui.job.money.put_right_dialogs import CreditDialog, GiveBackDialog
 from tui.job.money.vat_terms_dialog import Said, VatTermsDialog
+from tui.job.money.write_off_dialog import taken_back_dialog, write_off_dialog
 from tui.job.page import JobPage
 from tui.job.stage_moves import stops_ahead, where_to_begin
 from tui.papers.as_issued import paper_as_issued
@@ -80,6 +83,7 @@ class MoneyPage(JobPage):
         sent = done and self._to_send() is None
         awaited = any(each.wants_statement for each in job.payments)
         left_out = {"send": sent, "deposit": gone, "statement": not awaited}
+        left_out["write_off"] = not self.job.owed
         return frozenset(name for name, out in left_out.items() if out)
 
     def begin(self) -> None:
@@ -164,8 +168,38 @@ class MoneyPage(JobPage):
             )
         )
 
+    def action_write_off(self) -> None:
+        """Give up what is owed on the invoice under the cursor, else the first not paid."""
+        owing = [document for document in self.job.documents if document.owed > 0]
+        here = self._under_cursor()
+        document = here if here in owing else next(iter(owing), None)
+        if document is None:
+            words = "Nothing is owed on this job."
+            self.app.push_screen(Notice("Nothing to write off", words))
+        else:
+            self._ask_why(document, Book.write_off, write_off_dialog, "written off")
+
+    def _ask_why(
+        self,
+        invoice: Document,
+        act: Callable[[Book, Job, GivenUp], Job],
+        dialog: Callable[[Job, Document, date, Callable[[GivenUp], Awaitable[Any]]], Screen[bool]],
+        done: str,
+    ) -> None:
+        async def save(given_up: GivenUp) -> None:
+            job = self.job
+            await self.record(
+                lambda book: act(book, job, given_up), f"Saved: {invoice.label} {done}."
+            )
+
+        self.app.push_screen(dialog(self.job, invoice, self.open_book.today, save))
+
     def _ask_what_to_credit(self, invoice: Document) -> None:
-        left = invoice.gross - invoice.credited
+        if invoice.written_off and not invoice.owed:
+            again = "is owed again"
+            self._ask_why(invoice, Book.take_back_write_off, taken_back_dialog, again)
+            return
+        left = invoice.gross - invoice.credited - invoice.written_off
         if not left:
             words = f"All of {invoice.label} is credited already."
             self.app.push_screen(Notice("Nothing to credit", words))
@@ -296,6 +330,8 @@ class MoneyPage(JobPage):
             line.append(f"{show_money(document.paid):>12}", style=p.ink)
         if document.is_withdrawn:
             return line.append(f"{'credited':>13}", style=p.quiet)
+        if not document.owed and document.written_off:
+            return line.append(f"{'written off':>13}", style=p.quiet)
         if not document.owed:
             return line.append(f"{f'{Sign.GOOD} paid':>13}", style=p.moss)
         late = document.due_on < self.open_book.today

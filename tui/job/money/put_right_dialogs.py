@@ -8,7 +8,7 @@ from domain.accounts.counter_entries import GivenBack
 from domain.accounts.credit_note import Credited
 from domain.days.dates import read_past_date
 from domain.errors import Refused
-from domain.job import Document, DocumentKind, Payment
+from domain.job import CHEQUE, Document, DocumentKind, Payment
 from domain.money import Pence, read_money, show_money
 from domain.tone import Tone
 from domain.typing_slips import Slip
@@ -24,12 +24,17 @@ CREDIT_FIELDS = (
     Field("amount", "Take off", unit="£", takes=Takes.FIGURE),
     Field("reason", "Because", example="2 m of boards too many"),
 )
-BACK_FIELDS = (
-    Field("what", "What happened", choices=(MISTAKE, RETURNED, PAY_BACK)),
+_REST = (
     Field("amount", "Amount", unit="£", takes=Takes.FIGURE, only_for=("what", PAY_BACK)),
     Field("on", "On", hint="today", takes=Takes.DONE),
     Field("reason", "Note", hint="may stay empty"),
 )
+
+
+def back_fields(payment: Payment) -> tuple[Field, ...]:
+    """What may have become of a payment: only a cheque is returned."""
+    returned = (RETURNED,) if payment.method == CHEQUE else ()
+    return (Field("what", "What happened", choices=(MISTAKE, *returned, PAY_BACK)), *_REST)
 
 
 class CreditDialog(FormDialog[Credited]):
@@ -119,7 +124,7 @@ class GiveBackDialog(FormDialog[GivenBack]):
         """``receipt`` is the number of the payment's receipt; ``what`` is chosen beforehand."""
         super().__init__(
             f"Payment of {show_money(payment.pence)}, receipt {receipt}",
-            BACK_FIELDS,
+            back_fields(payment),
             lambda typed: read_given_back(typed, payment, today),
             save,
             words=_words(payment),

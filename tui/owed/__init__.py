@@ -1,0 +1,1 @@
+"""What is owed: every invoice by age, each with its next thing."""
