@@ -45,7 +45,8 @@ def titles(width: int) -> str:
 def ages(owed: tuple[Owed, ...]) -> str:
     """What is owed of each age, those with nothing left out."""
     told = [
-        f"{show_money(each.pence)} {each.words}" if each.count == 1
+        f"{show_money(each.pence)} {each.words}"
+        if each.count == 1
         # Of several the sum alone would not say whether it is one large debt.
         else f"{show_money(each.pence)} {each.words} ({each.count})"
         for each in owed

@@ -1,6 +1,6 @@
 """An overdue invoice, settled from its line: a payment, a reminder to copy, a day to wait for."""
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Mapping
 from datetime import date
 from typing import Any, ClassVar
 
@@ -60,7 +60,9 @@ async def chase(screen: BaseScreen, task: Task, job_id: int) -> None:
     document_id, today = bill.id, screen.open_book.today
     chased = [each for each in job.chased if each.document_id == document_id]
     comes = next_thing(bill.due_on, chased, today)
-    is_second = comes.what in (NextThing.SECOND, NextThing.DECIDE) and is_second_due(bill.due_on, today)
+    is_second = comes.what in (NextThing.SECOND, NextThing.DECIDE) and is_second_due(
+        bill.due_on, today
+    )
     paper = second_reminder(bill, today, job.customer.email)
     text = one_line(_text_of(bill, paper if is_second else None, today))
 
@@ -98,12 +100,18 @@ async def chase(screen: BaseScreen, task: Task, job_id: int) -> None:
         f"{show_money(bill.owed)} from {task.who}: {task.words.lower()}",
         f"{task.about}{early}{_DECIDE * (comes.what is NextThing.DECIDE)}\n\n{text}",
         remind,
-        payment=lambda: screen.in_worker(ask_what_came(screen, task, job_id)),
-        will_pay=lambda: screen.app.push_screen(_asks_for_a_day(screen, task, document_id, record)),
-        money=lambda: screen.program.open_job(job_id, PageName.MONEY),
-        second=(lambda: screen.in_worker(second())) if is_second else None,
-        write_off=lambda: screen.app.push_screen(write_off_dialog(job, bill, today, give_up)),
-        further=lambda: screen.in_worker(further()),
+        {
+            "payment": lambda: screen.in_worker(ask_what_came(screen, task, job_id)),
+            "will_pay": lambda: screen.app.push_screen(
+                _asks_for_a_day(screen, task, document_id, record)
+            ),
+            "money": lambda: screen.program.open_job(job_id, PageName.MONEY),
+            "write_off": lambda: screen.app.push_screen(
+                write_off_dialog(job, bill, today, give_up)
+            ),
+            "further": lambda: screen.in_worker(further()),
+        }
+        | ({"second": lambda: screen.in_worker(second())} if is_second else {}),
     )
     screen.app.push_screen(dialog, lambda _: dialog.go_on())
 
@@ -166,22 +174,11 @@ class ChaseDialog(FormDialog[None], inherit_bindings=False):
         title: str,
         words: str,
         remind: Callable[[], Awaitable[Any]],
-        *,
-        payment: Callable[[], Any],
-        will_pay: Callable[[], Any],
-        money: Callable[[], Any],
-        second: Callable[[], Any] | None,
-        write_off: Callable[[], Any],
-        further: Callable[[], Any],
+        ways: Mapping[str, Callable[[], Any]],
     ) -> None:
-        """``payment`` asks what came, ``will_pay`` for the day they name.
-
-        ``money`` opens the page of the invoice, ``second`` the second reminder, once it is due;
-        ``write_off`` asks why it is given up, ``further`` records that it was taken further.
-        """
+        """``ways`` are the other commands that there are here, each with what it leads to."""
         super().__init__(title, (), lambda _: None, lambda _: remind(), words=words)
-        self._payment, self._will_pay, self._money = payment, will_pay, money
-        self._second, self._write_off, self._further = second, write_off, further
+        self._ways = ways
         self.go_on: Callable[[], Any] = lambda: None
         """What comes once it is closed."""
 
@@ -196,34 +193,32 @@ class ChaseDialog(FormDialog[None], inherit_bindings=False):
 
     def action_payment(self) -> None:
         """Ask what was paid."""
-        self.go_on = self._payment
-        self.dismiss(False)
+        self._go("payment")
 
     def action_will_pay(self) -> None:
         """Ask for the day they will pay on."""
-        self.go_on = self._will_pay
-        self.dismiss(False)
+        self._go("will_pay")
 
     def action_money(self) -> None:
         """Go to the page of the invoice."""
-        self.go_on = self._money
-        self.dismiss(False)
+        self._go("money")
 
     def action_second(self) -> None:
         """Show the second reminder, and record it."""
-        self.go_on = self._second or self.go_on
-        self.dismiss(False)
+        self._go("second")
 
     def action_write_off(self) -> None:
         """Ask why it is given up."""
-        self.go_on = self._write_off
-        self.dismiss(False)
+        self._go("write_off")
 
     def action_further(self) -> None:
         """Record that it was taken further."""
-        self.go_on = self._further
+        self._go("further")
+
+    def _go(self, way: str) -> None:
+        self.go_on = self._ways[way]
         self.dismiss(False)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's own names
         """The second reminder has its day."""
-        return action != "second" or self._second is not None
+        return action != "second" or action in self._ways

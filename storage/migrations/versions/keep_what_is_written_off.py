@@ -1,9 +1,9 @@
 """Keep write-offs, what of a deduction goes with a part of a payment, and what is taken further.
 
 A contractor's one payment may settle several invoices: what was deducted of it is shared over
-them, where until now each of them counted the whole. A credit note on such an invoice makes the deduction
-smaller. A job whose customer has money to their credit is under way, and a payment's job is looked
-at again when it settles another's.
+them, where until now each of them counted the whole. A credit note on such an invoice makes the
+deduction smaller. A job whose customer has money to their credit is under way, and a payment's job
+is looked at again when it settles another's.
 """
 
 from alembic import op
@@ -16,8 +16,8 @@ from storage.migrations.versions.keep_what_is_under_way import AGAIN
 from storage.migrations.versions.put_mistakes_right import OWED, SETTLED_OF
 from storage.migrations.versions.settle_what_is_called_off import CREDIT
 
-revision = "0035"
-down_revision = "0034"
+revision = "0036"
+down_revision = "0035"
 
 WRITE_OFF = (
     ID,

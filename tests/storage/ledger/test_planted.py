@@ -174,8 +174,10 @@ def _a_deduction_on_each(patch: pytest.MonkeyPatch) -> None:
         for event in once(*given):
             if isinstance(event, ledger.CameIn):
                 whole[event.payment_id] = event.cis
-            moved = isinstance(event, ledger.Moved)
-            yield replace(event, cis=whole[event.payment_id]) if moved else event
+            if isinstance(event, ledger.Moved):
+                yield replace(event, cis=whole[event.payment_id])
+            else:
+                yield event
 
     patch.setattr(ledger_read, "_events", on_each)
 

@@ -105,9 +105,7 @@ def shares_in_words(
     return told
 
 
-def read_transfer(
-    values: Mapping[str, str], owing: Sequence[OpenInvoice], today: date
-) -> Received:
+def read_transfer(values: Mapping[str, str], owing: Sequence[OpenInvoice], today: date) -> Received:
     """Return what was typed as a value. Raises :class:`domain.errors.Refused`."""
     pence, cis = _came(values)
     return Received(

@@ -28,9 +28,7 @@ def write_off_dialog(
         "No credit note is made: they still owe it, and it can be taken back."
     )
     vat = vat_words(job, invoice, today)
-    return _dialog(
-        f"Write off {invoice.label}", f"{words}\n{vat}".strip(), invoice, today, save
-    )
+    return _dialog(f"Write off {invoice.label}", f"{words}\n{vat}".strip(), invoice, today, save)
 
 
 def taken_back_dialog(
