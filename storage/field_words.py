@@ -307,7 +307,7 @@ ROWS: Mapping[str, Callable[[Row], tuple[str, str]]] = MappingProxyType(
         "payment": lambda row: ("payment", f"{show_money(row['pence'])} by {row['method']}"),
         "counter_entry": lambda row: (row["kind"], f"{show_money(row['pence'])}, {row['reason']}"),
         "write_off": lambda row: (
-            "written off" if row["takes_back"] is None else "write-off taken back",
+            "written off" if row["takes_back"] is None else "write-off cancelled",
             f"{show_money(row['pence'])}, {row['reason']}",
         ),
         "statement": lambda row: ("statement of deduction", _day(row["on"])),

@@ -85,7 +85,7 @@ def credit_note(
         raise NotNow(f"{job.invoice.label} takes the deposit off: credit that one instead.")
     open_of_it = rest.gross - invoice.written_off
     if not open_of_it:
-        raise NotNow(f"{invoice.label} is written off: take that back first.")
+        raise NotNow(f"{invoice.label} is written off: cancel that first.")
     if not 0 < credited.pence <= open_of_it:
         most = show_money(open_of_it)
         raise Refused(

@@ -43,6 +43,7 @@ EVENING: tuple[Command, ...] = (
         "second reminder",
         "Show the second reminder as a paper, and record that it was made.",
         "chase",
+        footer=False,
     ),
     Command("payment", "m", "payment", "Record a payment of the invoice.", "chase"),
     Command(
@@ -52,13 +53,14 @@ EVENING: tuple[Command, ...] = (
         "Record the day they say they will pay: the line is back on it.",
         "chase",
     ),
-    Command("write_off", "w", "write off", "Write off what is owed, with a reason.", "chase"),
+    Command("write_off", "x", "write off", "Write off what is owed, with a reason.", "chase"),
     Command(
         "further",
         "f",
         "taken further",
         "Record that it was taken further: the line is back in a month.",
         "chase",
+        footer=False,
     ),
     Command(
         "money",
@@ -98,7 +100,7 @@ EVENING: tuple[Command, ...] = (
     Command(
         "no_answer", "a", "no answer", "Record that nobody answered: back tomorrow.", "quote_call"
     ),
-    Command("quote", "q", "the quote", "Go to the quote page.", "quote_call"),
+    Command("quote", "i", "the quote", "Go to the quote page.", "quote_call"),
     Command("leave", "escape", "back", "Go back; nothing is recorded.", "quote_call"),
     *question(
         "tied_down",

@@ -1,6 +1,7 @@
 """An overdue invoice, settled from its line: a payment, a reminder to copy, a day to wait for."""
 
 from collections.abc import Awaitable, Callable, Mapping
+from dataclasses import dataclass
 from datetime import date
 from typing import Any, ClassVar
 
@@ -21,7 +22,7 @@ from domain.accounts.write_off import GivenUp
 from domain.days.calendar import show_date
 from domain.days.dates import read_date
 from domain.errors import NotNow
-from domain.job import Chase, Document, Received
+from domain.job import Chase, Document, Job, Received
 from domain.money import show_money
 from domain.page_names import PageName
 from domain.papers.blocks import Paper
@@ -30,6 +31,7 @@ from domain.papers.reminder_paper import second_reminder
 from domain.snapshot import from_json
 from domain.week import Task
 from domain.week.put_off import demand_later
+from tui.frame.commands import key_of
 from tui.frame.safe_text import one_line
 from tui.frame.screen import BaseScreen
 from tui.job.money.payment_dialog import MoneyIn, PaymentDialog
@@ -41,7 +43,11 @@ from tui.widgets.form_dialog import FormDialog, dialog_bindings
 from tui.widgets.line_input import Takes
 
 _EARLY = f"A reminder usually waits until {CHASED_AFTER} days after the due day."
-_DECIDE = "\nReminded twice: a day they promise, written off, or taken further."
+_SECOND = f"\n{key_of('chase', 'second')} makes it a paper."
+_DECIDE = (
+    "\nReminded twice: ask for a day, write it off, or "
+    f"{key_of('chase', 'further')} for taken further."
+)
 _PAID = "It has been paid meanwhile."
 _DAY = Field("will_pay", "Will pay on", example="fri, or 3 Dec", takes=Takes.COMING)
 
@@ -55,93 +61,113 @@ async def chase(screen: BaseScreen, task: Task, job_id: int) -> None:
     job = await screen.open_book.ask(lambda book: book.job(job_id))
     found = (each for each in job.documents if each.id == task.document_id and each.owed > 0)
     bill = next(found, None)
-    if bill is None or bill.id is None:
+    if bill is None:
         raise NotNow(_PAID)
-    document_id, today = bill.id, screen.open_book.today
-    chased = [each for each in job.chased if each.document_id == document_id]
-    comes = next_thing(bill.due_on, chased, today)
-    is_second = comes.what in (NextThing.SECOND, NextThing.DECIDE) and is_second_due(
-        bill.due_on, today
-    )
-    paper = second_reminder(bill, today, job.customer.email)
-    text = one_line(_text_of(bill, paper if is_second else None, today))
+    _Chased(screen, task, job, bill).show()
 
-    async def record(wanted: Chase, told: str) -> None:
-        await screen.open_book.ask(lambda book: book.chase(book.job(job_id), wanted))
-        screen.undo_of = job_id
-        await screen.say_saved(told)
 
-    async def remind() -> None:
-        unsure = await copy_or_save(
-            screen.app, screen.open_book.path, f"Reminder {bill.label}", text
+@dataclass(frozen=True, slots=True)
+class _Chased:
+    """An invoice that is chased, and what is done about it."""
+
+    screen: BaseScreen
+    task: Task
+    job: Job
+    bill: Document
+
+    def show(self) -> None:
+        """Show what would be copied; the other commands lead on."""
+        told, second = self._words()
+        dialog = ChaseDialog(
+            f"{show_money(self.bill.owed)} from {self.task.who}: {self.task.words.lower()}",
+            f"{self.task.about}{told}\n\n{self._text(second)}",
+            lambda: self._remind(self._text(second)),
+            self._ways(second),
         )
-        until = back_on(today)
-        told = f"Reminder made. {unsure}." if unsure else f"Reminder of {bill.label} copied."
-        wanted = Chase(document_id, today, until, promised=False)
-        await record(wanted, f"{told} Back on {show_date(until)} if it is not paid.")
+        self.screen.app.push_screen(dialog, lambda _: dialog.go_on())
 
-    async def second() -> None:
-        until = back_on(today)
-        wanted = Chase(document_id, today, until, promised=False)
-        back = f"Back on {show_date(until)} if it is not paid."
-        await record(wanted, f"Recorded: second reminder of {bill.label}. {back}")
-        screen.app.push_screen(PaperScreen(paper))
+    def _words(self) -> tuple[str, Paper | None]:
+        """What is said of the time for a reminder, and the second where it is that one's."""
+        today, due = self._today, self.bill.due_on
+        chased = [each for each in self.job.chased if each.document_id == self.bill.id]
+        comes = next_thing(due, chased, today).what
+        if comes not in (NextThing.SECOND, NextThing.DECIDE) or not is_second_due(due, today):
+            return "" if is_chased(self.task.since, today) else f"\n{_EARLY}", None
+        paper = second_reminder(self.bill, today, self.job.customer.email)
+        return _SECOND + (_DECIDE if comes is NextThing.DECIDE else ""), paper
 
-    async def further() -> None:
-        wanted = taken_further(document_id, today)
-        await record(wanted, f"{bill.label} taken further: back on {show_date(wanted.until)}.")
-
-    async def give_up(given_up: GivenUp) -> None:
-        await screen.open_book.ask(lambda book: book.write_off(book.job(job_id), given_up))
-        await screen.say_saved(f"Saved: {bill.label} written off.")
-
-    early = "" if is_chased(task.since, today) else f"\n{_EARLY}"
-    dialog = ChaseDialog(
-        f"{show_money(bill.owed)} from {task.who}: {task.words.lower()}",
-        f"{task.about}{early}{_DECIDE * (comes.what is NextThing.DECIDE)}\n\n{text}",
-        remind,
-        {
+    def _ways(self, second: Paper | None) -> dict[str, Callable[[], Any]]:
+        screen, task, job_id = self.screen, self.task, self.job.id or 0
+        ways: dict[str, Callable[[], Any]] = {
             "payment": lambda: screen.in_worker(ask_what_came(screen, task, job_id)),
-            "will_pay": lambda: screen.app.push_screen(
-                _asks_for_a_day(screen, task, document_id, record)
-            ),
+            "will_pay": lambda: screen.app.push_screen(self._asks_for_a_day()),
             "money": lambda: screen.program.open_job(job_id, PageName.MONEY),
             "write_off": lambda: screen.app.push_screen(
-                write_off_dialog(job, bill, today, give_up)
+                write_off_dialog(self.job, self.bill, self._today, self._give_up)
             ),
-            "further": lambda: screen.in_worker(further()),
+            "further": lambda: screen.in_worker(self._further()),
         }
-        | ({"second": lambda: screen.in_worker(second())} if is_second else {}),
-    )
-    screen.app.push_screen(dialog, lambda _: dialog.go_on())
+        if second is not None:
+            ways["second"] = lambda: screen.in_worker(self._second(second))
+        return ways
 
+    @property
+    def _today(self) -> date:
+        return self.screen.open_book.today
 
-def _text_of(bill: Document, second: Paper | None, today: date) -> str:
-    """What is copied: the second reminder short, or the first."""
-    if second is not None and second.letter is not None:
-        return second.letter.short
-    return reminder_text(from_json(Invoice, bill.snapshot), bill.owed, today)
+    def _text(self, second: Paper | None) -> str:
+        """What is copied: the second reminder short, or the first."""
+        if second is not None and second.letter is not None:
+            return one_line(second.letter.short)
+        invoice = from_json(Invoice, self.bill.snapshot)
+        return one_line(reminder_text(invoice, self.bill.owed, self._today))
 
+    async def _record(self, wanted: Chase, told: str) -> None:
+        job_id = self.job.id or 0
+        await self.screen.open_book.ask(lambda book: book.chase(book.job(job_id), wanted))
+        self.screen.undo_of = job_id
+        await self.screen.say_saved(told)
 
-def _asks_for_a_day(
-    screen: BaseScreen,
-    task: Task,
-    document_id: int,
-    record: Callable[[Chase, str], Awaitable[None]],
-) -> FormDialog[Chase]:
-    """The question when they will pay."""
-    today = screen.open_book.today
+    async def _reminded(self, told: str) -> None:
+        until = back_on(self._today)
+        wanted = Chase(self.bill.id or 0, self._today, until, promised=False)
+        await self._record(wanted, f"{told} Back on {show_date(until)} if it is not paid.")
 
-    def read(values: dict[str, str]) -> Chase:
-        until = read_date(_DAY.id, values[_DAY.id], today)
-        demand_later(_DAY.id, until, today)
-        return Chase(document_id, today, until, promised=True)
+    async def _remind(self, text: str) -> None:
+        label, screen = self.bill.label, self.screen
+        unsure = await copy_or_save(screen.app, screen.open_book.path, f"Reminder {label}", text)
+        await self._reminded(
+            f"Reminder made. {unsure}." if unsure else f"Reminder of {label} copied."
+        )
 
-    async def save(wanted: Chase) -> None:
-        day = show_date(wanted.until)
-        await record(wanted, f"They said they would pay on {day}: back on that day if not paid.")
+    async def _second(self, paper: Paper) -> None:
+        await self._reminded(f"Recorded: second reminder of {self.bill.label}.")
+        self.screen.app.push_screen(PaperScreen(paper))
 
-    return FormDialog(f"{task.who}: they will pay", (_DAY,), read, save)
+    async def _further(self) -> None:
+        wanted = taken_further(self.bill.id or 0, self._today)
+        until = show_date(wanted.until)
+        await self._record(wanted, f"{self.bill.label} taken further: back on {until}.")
+
+    async def _give_up(self, given_up: GivenUp) -> None:
+        job_id = self.job.id or 0
+        await self.screen.open_book.ask(lambda book: book.write_off(book.job(job_id), given_up))
+        await self.screen.say_saved(f"Saved: {self.bill.label} written off.")
+
+    def _asks_for_a_day(self) -> FormDialog[Chase]:
+        """The question when they will pay."""
+
+        def read(values: dict[str, str]) -> Chase:
+            until = read_date(_DAY.id, values[_DAY.id], self._today)
+            demand_later(_DAY.id, until, self._today)
+            return Chase(self.bill.id or 0, self._today, until, promised=True)
+
+        async def save(wanted: Chase) -> None:
+            day = show_date(wanted.until)
+            told = f"They said they would pay on {day}: back on that day if not paid."
+            await self._record(wanted, told)
+
+        return FormDialog(f"{self.task.who}: they will pay", (_DAY,), read, save)
 
 
 async def ask_what_came(screen: BaseScreen, task: Task, job_id: int) -> None:

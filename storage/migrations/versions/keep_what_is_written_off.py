@@ -49,7 +49,7 @@ PROMISED = 'json_array(document_id, "on", until, promised, id)'
 
 NOT_DEDUCTED = "No more of a deduction can be put to invoices than the payment says."
 NOT_OWED = "No more can be written off an invoice than is owed on it."
-NOT_TAKEN_BACK = "A write-off is taken back whole, and once."
+NOT_TAKEN_BACK = "A write-off is cancelled whole, and once."
 WRITTEN = "A write-off on record never changes."
 
 SHARED = """

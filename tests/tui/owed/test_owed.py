@@ -66,7 +66,7 @@ async def test_it_stands_by_age_with_the_next_thing_and_is_whole(
         assert ["INV-1" in shown[0], "INV-2" in shown[2]] == [True, True]
         assert await cut_off(pilot) == []
         await hands.press("enter")
-        await sees(pilot, "a day they promise, written off, or taken further", "second reminder")
+        await sees(pilot, "ask for a day, write it off, or f for taken further", "second reminder")
         assert await cut_off(pilot) == []
         await hands.press(key("chase", "write_off"))
         await sees(pilot, "Write off INV-1", "chased no more")

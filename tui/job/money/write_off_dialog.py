@@ -25,7 +25,7 @@ def write_off_dialog(
     """Ask why what is owed on an invoice will not be paid, and say what becomes of its VAT."""
     words = (
         f"{show_money(invoice.owed)} is owed on it. Written off, it is chased no more. "
-        "No credit note is made: they still owe it, and it can be taken back."
+        "No credit note is made: they still owe it, and you can cancel it."
     )
     vat = vat_words(job, invoice, today)
     return _dialog(f"Write off {invoice.label}", f"{words}\n{vat}".strip(), invoice, today, save)
@@ -37,7 +37,7 @@ def taken_back_dialog(
     """Ask why a write-off is taken back."""
     before = standing_on(job, invoice)
     pence = before.pence if before else 0
-    words = f"{show_money(pence)} was written off. Taken back, it is owed again."
+    words = f"{show_money(pence)} was written off. Once cancelled, it is owed again."
     return _dialog(f"{invoice.label} was written off", words, invoice, today, save)
 
 
