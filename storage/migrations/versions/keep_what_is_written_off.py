@@ -16,8 +16,8 @@ from storage.migrations.versions.keep_what_is_under_way import AGAIN
 from storage.migrations.versions.put_mistakes_right import OWED, SETTLED_OF
 from storage.migrations.versions.settle_what_is_called_off import CREDIT
 
-revision = "0036"
-down_revision = "0035"
+revision = "0037"
+down_revision = "0036"
 
 WRITE_OFF = (
     ID,
