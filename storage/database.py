@@ -6,7 +6,7 @@ from contextlib import contextmanager, suppress
 from datetime import datetime
 from pathlib import Path
 from threading import RLock
-from typing import Self
+from typing import Any, Self
 
 from sqlalchemy import ColumnElement, Engine, create_engine, event
 from sqlalchemy.engine import Connection
@@ -66,6 +66,8 @@ class Database:
             connection.exec_driver_sql("SELECT 1 FROM sqlite_master")  # all its files are there
             last = connection.exec_driver_sql("SELECT coalesce(max(id), 0) FROM action")
             self._done_before: int = last.scalar_one()
+            driver: Any = connection.connection.dbapi_connection
+            self._driver: sqlite3.Connection = driver
         self._file = SameFile(path, self._saves_of_others)
         self._soundness = Soundness(path)
 
@@ -153,8 +155,8 @@ class Database:
         ``words`` say in the journal what was done, ``of`` to what: None begins a new job. What
         changes nothing is no action: nothing is written, and there is nothing to undo.
         """
-        with self._writing() as session:
-            tables = Tables(session)
+        with self._saving(), _all_or_nothing(self._driver):
+            tables = Tables(self._driver)
             whose = next_job_id(tables) if of is None else of
             action = {
                 "id": None,
@@ -170,7 +172,7 @@ class Database:
             work = Transaction(tables, number)
             yield work
             if not work.has_written:
-                session.rollback()
+                self._driver.rollback()
                 return
         self._file.saved((number, str(action["at"]), str(action["words"])))
 
@@ -180,13 +182,19 @@ class Database:
 
     @contextmanager
     def _writing(self) -> Iterator[Session]:
-        """Write in one transaction that takes the lock at once."""
+        """Write through the mapper, in one transaction that takes the lock at once."""
         engine = self._engine.execution_options(**_WRITES)
-        with self._lock, self._told(), Session(engine, autoflush=False) as session:
-            self._see_that_it_is_there()
-            self._soundness.demand()
+        with self._saving(), Session(engine, autoflush=False) as session:
             yield session
             session.commit()
+
+    @contextmanager
+    def _saving(self) -> Iterator[None]:
+        """See to it that the book can be saved into, and do so alone."""
+        with self._lock, self._told():
+            self._see_that_it_is_there()
+            self._soundness.demand()
+            yield
             self._unfolded = True
 
     def _saves_of_others(self) -> int:
@@ -236,6 +244,18 @@ def _last_standing(tables: Tables, of: Scope) -> int:
 def _on_what(job: Job, what: str) -> str:
     """What was done, as undo and the journal tell it: ``0041 Birch Lane, survey saved``."""
     return f"{job.ref} {job.site.place}".rstrip() + f", {what}"
+
+
+@contextmanager
+def _all_or_nothing(driver: sqlite3.Connection) -> Iterator[None]:
+    """One transaction that takes the lock at once; rolled back by the user, it stays so."""
+    driver.execute("BEGIN IMMEDIATE")
+    try:
+        yield
+        driver.commit()
+    except BaseException:
+        driver.rollback()
+        raise
 
 
 def _read_while_others_write(engine: Engine) -> None:

@@ -29,10 +29,11 @@ def job_folder(book: Path, job: Job) -> Path:
     It lies among the owner's documents; that of another book than their own, the demo for one,
     beside that book.
     """
-    there = next(_of_number(_jobs_folder(book), job.ref), None)
+    folder = _jobs_folder(book)
+    there = next(_of_number(folder, job.ref), None)
     place = "".join(" " if sign in _NOT_IN_A_NAME else sign for sign in job.site.place)
     name = " ".join(f"{job.ref} {place}".split())[:_LONGEST].rstrip(" .")
-    return there or _jobs_folder(book) / name
+    return there or folder / name
 
 
 def made_job_folder(book: Path, job: Job) -> Path:

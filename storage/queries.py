@@ -2,7 +2,6 @@
 
 from base64 import b64decode, b64encode
 from collections.abc import Iterable
-from dataclasses import replace
 from datetime import date
 from operator import itemgetter
 
@@ -80,6 +79,14 @@ _TO_COME = """
 """
 
 
+_OFTEN_EMPTY: tuple[type[TableRow], ...] = (
+    *(SurveyRow, QuoteRow, BookingRow, RungRow, StripRow, ExtraRow, LayRow, UsageRow, SignoffRow),
+    *(SnagRow, DocumentRow, PaymentRow, CounterEntryRow, StatementRow, ChaseRow, ToSendRow),
+    *(CautionNoteRow, NoteRow),
+)
+"""What has a row that tells its job: each is asked for one first, all of them at once."""
+
+
 _CREDIT_ELSEWHERE = """
     SELECT * FROM (
         SELECT payment.id, payment.received_on, pence
@@ -100,17 +107,17 @@ def read_job(tables: Tables, job_id: int | None) -> Job:
     row = tables.read_one(JobRow, job_id)
     if row is None:
         raise no_such_job(job_id)
-    job = job_of(_rows_of(tables, row))
-    return replace(
-        job,
-        materials_in_hand=job.materials_in_hand or is_in_hand(tables, job.id),
-        credit_elsewhere=_credit_elsewhere(tables, job),
-    )
+    rows = _rows_of(tables, row)
+    in_hand = bool(row["materials_in_hand"]) or is_in_hand(tables, job_id)
+    credit = _credit_elsewhere(tables, rows.customer["id"], job_id)
+    return job_of(rows, materials_in_hand=in_hand, credit_elsewhere=credit)
 
 
-def _credit_elsewhere(tables: Tables, job: Job) -> tuple[CreditElsewhere, ...]:
+def _credit_elsewhere(
+    tables: Tables, customer_id: Cell, job_id: int | None
+) -> tuple[CreditElsewhere, ...]:
     """What stands to the customer's credit on their other jobs that go on."""
-    found = tables.found(_CREDIT_ELSEWHERE, job.customer.id, job.id)
+    found = tables.found(_CREDIT_ELSEWHERE, customer_id, job_id)
     return tuple(
         CreditElsewhere(payment, date.fromisoformat(on), left, cis)
         for payment, on, left, cis in found
@@ -197,10 +204,14 @@ def read_forecasts(tables: Tables, first: date, last: date) -> tuple[Forecast, .
 
 
 def _rows_of(tables: Tables, job: Record) -> JobRows:
-    """Read every row that belongs to a job."""
+    """Read every row that belongs to a job; of most jobs most tables hold none."""
+    empty = tables.without(_OFTEN_EMPTY, job["id"])
 
     def of_job(kind: type[TableRow]) -> list[Record]:
-        return tables.read(kind, job_id=job["id"])
+        return [] if kind in empty else tables.read(kind, job_id=job["id"])
+
+    def at_most_one(kind: type[TableRow]) -> Record | None:
+        return next(iter(of_job(kind)), None)
 
     def the_one(kind: type[TableRow], key: Cell) -> Record:
         found = tables.read_one(kind, key)
@@ -218,18 +229,18 @@ def _rows_of(tables: Tables, job: Record) -> JobRows:
         job=job,
         site=site,
         customer=the_one(CustomerRow, site["customer_id"]),
-        survey=tables.read_one(SurveyRow, job["id"]),
+        survey=at_most_one(SurveyRow),
         quotes=quotes,
         options=options,
         lines=tables.read_children(LineRow, "option_id", _keys(options)),
         acceptances=tables.read_children(AcceptanceRow, "quote_id", _keys(quotes)),
         bookings=of_job(BookingRow),
         rung=of_job(RungRow),
-        strip=tables.read_one(StripRow, job["id"]),
+        strip=at_most_one(StripRow),
         extras=of_job(ExtraRow),
-        lay=tables.read_one(LayRow, job["id"]),
+        lay=at_most_one(LayRow),
         usages=of_job(UsageRow),
-        signoff=tables.read_one(SignoffRow, job["id"]),
+        signoff=at_most_one(SignoffRow),
         snags=of_job(SnagRow),
         documents=documents,
         payments=payments,

@@ -1,4 +1,4 @@
-"""The tables, read and written through SQLite's own driver, within the transaction of a session.
+"""The tables, read and written through SQLite's own driver, within a transaction.
 
 The classes of :mod:`storage.rows` say what a table is; one row of a job after the other through the
 mapper took most of a save. What SQLite refuses comes as its own fault, as it does of a session.
@@ -19,15 +19,16 @@ from storage.rows import TableRow
 class Tables:
     """The tables as the transaction sees them."""
 
-    def __init__(self, session: Session) -> None:
-        """``session`` has nothing to write of its own that is to be read here."""
-        driver: Any = session.connection().connection.dbapi_connection
+    def __init__(self, through: Session | sqlite3.Connection) -> None:
+        """``through`` a session that has nothing to write of its own, or the driver itself."""
+        driver: Any = through
+        if isinstance(through, Session):
+            driver = through.connection().connection.dbapi_connection
         self._driver: sqlite3.Connection = driver
 
     def read(self, kind: type[TableRow], **cells: Cell) -> list[Record]:
         """Return the rows that hold the given cells, in the order of their keys."""
-        where = " AND ".join(f'"{name}" = :{name}' for name in cells) or "TRUE"
-        return self._records(kind, where, cells)
+        return self._records(kind, _all_of(tuple(cells)), cells)
 
     def read_one(self, kind: type[TableRow], key: Cell) -> Record | None:
         """Return the row of a key, or None."""
@@ -40,6 +41,11 @@ class Tables:
         among = json.dumps(list(keys))
         where = f'"{parent}" IN (SELECT value FROM json_each(:among))'  # noqa: S608 -- ours
         return [] if among == "[]" else self._records(kind, where, {"among": among})
+
+    def without(self, kinds: tuple[type[TableRow], ...], job_id: Cell) -> set[type[TableRow]]:
+        """Return those of the tables that hold no row of a job, told in one question."""
+        (found,) = self._driver.execute(_any_of(kinds), (job_id,))
+        return {kind for kind, is_there in zip(kinds, found, strict=True) if not is_there}
 
     def read_between(
         self, kind: type[TableRow], column: str, first: Cell, last: Cell
@@ -77,8 +83,8 @@ class Tables:
         )
 
     def _records(self, kind: type[TableRow], where: str, given: Record) -> list[Record]:
-        names, question = _question(kind)
-        found = self._driver.execute(f"{question} WHERE {where} ORDER BY {key_of(kind)}", given)
+        names, question = _question(kind, where)
+        found = self._driver.execute(question, given)
         return [dict(zip(names, cells, strict=True)) for cells in found]
 
 
@@ -90,11 +96,18 @@ def key_of(kind: type[TableRow]) -> str:
 
 
 @cache
-def _question(kind: type[TableRow]) -> tuple[tuple[str, ...], str]:
-    """The columns, and the beginning of what reads them."""
+def _all_of(names: tuple[str, ...]) -> str:
+    """The condition that columns hold the cells given by their names."""
+    return " AND ".join(f'"{name}" = :{name}' for name in names) or "TRUE"
+
+
+@cache
+def _question(kind: type[TableRow], where: str) -> tuple[tuple[str, ...], str]:
+    """The columns, and what reads the rows of a condition."""
     names = _columns(kind)
     listed = ", ".join(f'"{name}"' for name in names)
-    return names, f'SELECT {listed} FROM "{kind.__tablename__}"'  # noqa: S608 -- ours
+    of = f'SELECT {listed} FROM "{kind.__tablename__}"'  # noqa: S608 -- ours
+    return names, f"{of} WHERE {where} ORDER BY {key_of(kind)}"
 
 
 @cache
@@ -104,6 +117,12 @@ def _insertion(kind: type[TableRow]) -> str:
         ", ".join(each) for each in ((f'"{n}"' for n in names), (f":{n}" for n in names))
     )
     return f'INSERT INTO "{kind.__tablename__}" ({listed}) VALUES ({given})'  # noqa: S608 -- ours
+
+
+@cache
+def _any_of(kinds: tuple[type[TableRow], ...]) -> str:
+    each = (f'EXISTS (SELECT 1 FROM "{kind.__tablename__}" WHERE job_id = ?1)' for kind in kinds)  # noqa: S608 -- ours
+    return f"SELECT {', '.join(each)}"
 
 
 def _columns(kind: type[TableRow]) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import fields, is_dataclass, replace
+from functools import cache
 from typing import Any, Final
 
 from domain.errors import Refused
@@ -52,6 +53,8 @@ class TooLong(Refused):
 
 def without_control(text: str) -> str:
     """The text without control characters; breaks of lines stay, tabs become spaces."""
+    if text.isprintable():  # so is most of it, and told at once
+        return text
     return re.sub(_CONTROL, "", re.sub(_SPACES, _as_plain, text))
 
 
@@ -72,13 +75,21 @@ def to_keep(field: str, value: Any) -> Any:
             raise TooLong(field, text, most)
         return text
     if type(value) is tuple:
-        return tuple(to_keep(field, each) for each in value)
-    if is_dataclass(value) and not isinstance(value, type):
-        inner = ((each.name, getattr(value, each.name)) for each in fields(value) if each.init)
-        kept = {name: (was, to_keep(name, was)) for name, was in inner}
-        changed = {name: now for name, (was, now) in kept.items() if now != was}
+        kept = tuple(to_keep(field, each) for each in value)
+        return kept if any(now is not was for now, was in zip(kept, value, strict=True)) else value
+    kind: Any = type(value)
+    names = _within(kind)
+    if names:
+        inner = ((name, getattr(value, name)) for name in names)
+        changed = {name: now for name, was in inner if (now := to_keep(name, was)) is not was}
         return replace(value, **changed) if changed else value
     return value
+
+
+@cache
+def _within(kind: Any) -> tuple[str, ...]:
+    """The fields of a value of this kind; none if it holds no others."""
+    return tuple(each.name for each in fields(kind) if each.init) if is_dataclass(kind) else ()
 
 
 def _letters(text: str) -> str:

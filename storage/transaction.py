@@ -54,39 +54,39 @@ class Transaction:
 
     def key_of(self, row: TableRow) -> int:
         """Write a new row and return the number the table gave it."""
-        key: int = self.add(row).model_dump()["id"]
-        return key
+        return int(self.add(row).cells()["id"] or 0)
 
     def add(self, row: R) -> R:
         """Write a new row; its key is then known."""
         self._stamp(row)
-        key, given = key_of(type(row)), self._tables.add(type(row), row.model_dump())
-        if getattr(row, key) is None:
-            setattr(row, key, given)
-        self._note(row, None, row.model_dump())
+        key, record = key_of(type(row)), row.cells()
+        given = self._tables.add(type(row), record)
+        if record[key] is None:
+            record[key] = given
+            row.put(**{key: given})
+        self._note(row, None, record)
         return row
 
     def add_for_good(self, row: TableRow) -> None:
         """Write a new row that nothing takes away again: no undo is to reach it."""
         self.has_written = True
-        self._tables.add(type(row), row.model_dump())
+        self._tables.add(type(row), row.cells())
 
     def change(self, row: TableRow, **cells: Cell) -> None:
         """Change cells of a row."""
-        before = row.model_dump()
-        for name, cell in cells.items():
-            setattr(row, name, cell)
-        if row.model_dump() == before:
+        before = row.cells()
+        if all(before[name] == cell for name, cell in cells.items()):
             return
+        row.put(**cells)
         self._stamp(row)
-        after = row.model_dump()
+        after = row.cells()
         changed = {name: cell for name, cell in after.items() if cell != before[name]}
         self._note(row, before, after)
         self._tables.change(type(row), before[key_of(type(row))], changed)
 
     def remove(self, row: TableRow) -> None:
         """Take a row away."""
-        record = row.model_dump()
+        record = row.cells()
         self._note(row, record, None)
         self._tables.remove(type(row), record[key_of(type(row))])
 
@@ -96,7 +96,9 @@ class Transaction:
         if found is None:
             self.add(row)
         else:
-            self.change(found, **row.model_dump(exclude={"version"}))
+            cells = row.cells()
+            cells.pop("version", None)
+            self.change(found, **cells)
 
     def replace(self, kind: type[R], new: Iterable[R], **cells: Cell) -> None:
         """Write rows in place of all those that hold the given cells, unless they say the same."""
@@ -118,20 +120,20 @@ class Transaction:
         if value.id is None:
             return self.key_of(kind(**parent, **cells))
         row = self.get(kind, value.id)
-        found = {} if row is None else row.model_dump()
+        found = {} if row is None else row.cells()
         expected = {**parent, **({"version": value.version} if "version" in found else {})}
         if row is None or any(found[name] != cell for name, cell in expected.items()):
             raise Changed
         self.change(row, **cells)
-        return int(found["id"])
+        return int(found["id"] or 0)
 
     def touch(self, row: TableRow) -> None:
         """Give a row the version of this action: something that belongs to it was written."""
         self.change(row, version=self.action_id)
 
     def _stamp(self, row: TableRow) -> None:
-        if "version" in type(row).model_fields:
-            row.version = self.action_id
+        if "version" in vars(row):
+            row.put(version=self.action_id)
 
     def _note(self, row: TableRow, before: Record | None, after: Record | None) -> None:
         was, now = (None if image is None else json.dumps(image) for image in (before, after))
@@ -142,7 +144,7 @@ class Transaction:
 
 def _told(row: TableRow) -> Record:
     """What a row says, whatever its number."""
-    return {name: cell for name, cell in row.model_dump().items() if name != key_of(type(row))}
+    return {name: cell for name, cell in row.cells().items() if name != key_of(type(row))}
 
 
 def table_of(entity: str) -> Any:

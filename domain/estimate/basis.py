@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field, fields, replace
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from domain.coverings.felt import Felt
 from domain.coverings.materials import Material
@@ -113,6 +114,7 @@ class PricingBasis:
     days: int
 
 
+@lru_cache(maxsize=32)  # every check of a job asks for that of its quote
 def read_basis(text: str) -> PricingBasis:
     """Read the basis that is kept with an option as JSON text.
 

@@ -59,7 +59,7 @@ class BooksActions(Database):
             there = replace(purchase, job_id=_job_of(work.tables, ref))
             demand_allowed(there, today, by_the_mile=goes_by_the_mile(work.tables))
             row = work.get_one(PurchaseRow, work.keep(PurchaseRow, there))
-            return value_of(Purchase, row.model_dump())
+            return value_of(Purchase, row.cells())
 
     def save_miles(self, miles: Sequence[Miles], today: date) -> None:
         """Save the miles of one trip or several at once, or what was put right of them.
@@ -73,7 +73,7 @@ class BooksActions(Database):
                 demand_by_the_mile(_purchases(work))
             for each in miles:
                 of_day = work.rows(MilesRow, on=each.on.isoformat())
-                known = [value_of(Miles, row.model_dump()) for row in of_day]
+                known = [value_of(Miles, row.cells()) for row in of_day]
                 demand_drivable(each, known, today)
                 work.keep(MilesRow, each)
 
@@ -86,7 +86,7 @@ class BooksActions(Database):
 
 
 def _purchases(work: Transaction) -> list[Purchase]:
-    return [value_of(Purchase, row.model_dump()) for row in work.rows(PurchaseRow)]
+    return [value_of(Purchase, row.cells()) for row in work.rows(PurchaseRow)]
 
 
 def _job_of(tables: Tables, ref: str) -> int | None:

@@ -149,7 +149,7 @@ class OnSiteActions(Database):
 def _settle_moves(work: JobTransaction, wanted: tuple[StockMove, ...]) -> None:
     """Write the moves of a job, each in the place in which it was first recorded."""
     there = {row.id: row for row in work.rows(StockMoveRow, job_id=work.job_id)}
-    recorded = [value_of(StockMove, row.model_dump()) for row in there.values()]
+    recorded = [value_of(StockMove, row.cells()) for row in there.values()]
     for move in settled(recorded, wanted):
         row = there.pop(move.id, None)
         cells = cells_of(move, "id", "job_id")

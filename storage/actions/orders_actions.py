@@ -51,7 +51,7 @@ class OrderActions(Database):
                 row = work.get(OrderedRow, number)
                 if row is None:
                     raise Changed
-                ordered = value_of(Ordered, row.model_dump())
+                ordered = value_of(Ordered, row.cells())
                 work.add(StockMoveRow(**cells_of(move_of(ordered, packs, on), "id")))
                 work.change(row, came=ordered.came + packs, came_on=on.isoformat())
 
@@ -63,7 +63,7 @@ class OrderActions(Database):
         """
         with self._acting(f"delivery moved to {show_date(expected_on)}", ListName.STOCK) as work:
             for row in _orders(work, ids):
-                ordered = moved(value_of(Ordered, row.model_dump()), expected_on)
+                ordered = moved(value_of(Ordered, row.cells()), expected_on)
                 work.change(row, expected_on=ordered.expected_on.isoformat())
 
     def cancel_orders(self, ids: Iterable[int]) -> None:

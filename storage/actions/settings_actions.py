@@ -25,7 +25,7 @@ class SettingActions(Database):
         """Record a price from a day on; those before it stay."""
         with self._acting(f"new price of {price.material.words} saved", ListName.PRICES) as work:
             row = work.add(PriceRow(**cells_of(price, "id")))
-            return value_of(Price, row.model_dump())
+            return value_of(Price, row.cells())
 
     def set_prices(self, prices: Sequence[Price], what: str) -> None:
         """Record several prices at once; those before them stay. ``what`` names the action."""

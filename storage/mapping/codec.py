@@ -17,9 +17,9 @@ from dataclasses import fields, is_dataclass
 from datetime import date, time
 from decimal import Decimal
 from enum import Enum
-from functools import cache
+from functools import cache, lru_cache
 from types import UnionType
-from typing import Any, TypeAlias, TypeVar, cast, get_args, get_origin, get_type_hints
+from typing import Any, Final, TypeAlias, TypeVar, cast, get_args, get_origin, get_type_hints
 
 from domain.snapshot import kept_name, to_json
 from storage.errors import Damaged
@@ -32,6 +32,9 @@ Record: TypeAlias = Mapping[str, Cell]
 _NEVER_WRITTEN = (ArithmeticError, AttributeError, KeyError, TypeError, ValueError)
 """What reading a cell raises that no value was written as."""
 
+_KNOWN: Final = 1_000
+"""Values that are remembered by what they were read from: those of the jobs looked at last."""
+
 V = TypeVar("V")
 _Reader: TypeAlias = Callable[[Any], Any]
 
@@ -42,10 +45,11 @@ def cells_of(value: Any, *left_out: str) -> dict[str, Any]:
     There is one a field, but for the fields ``left_out``. Raises
     :class:`storage.texts.TooLong`.
     """
+    kind: Any = type(value)
     return {
-        kept_name(field): _cell(to_keep(field.name, getattr(value, field.name)))
-        for field in fields(value)
-        if field.name not in left_out
+        column: _cell(to_keep(name, getattr(value, name)))
+        for name, column in _names(kind)
+        if name not in left_out
     }
 
 
@@ -56,6 +60,9 @@ def value_of(kind: type[V], record: Record, **given: Any) -> V:
     that no value was ever written as.
     """
     try:  # as :func:`as_written`, which would take as long again as what it guards
+        if not given:
+            of_a_row: Any = _whole(cast(Hashable, kind), tuple(record), tuple(record.values()))
+            return cast(V, of_a_row)
         return _read(kind, record, given)
     except _NEVER_WRITTEN as error:
         raise Damaged from error
@@ -68,6 +75,12 @@ def as_written() -> Iterator[None]:
         yield
     except _NEVER_WRITTEN as error:
         raise Damaged from error
+
+
+@lru_cache(maxsize=_KNOWN)
+def _whole(kind: Any, names: tuple[str, ...], cells: tuple[Cell, ...]) -> Any:
+    """Return the value of a row: a job is read back after every save, and little of it is new."""
+    return _read(kind, dict(zip(names, cells, strict=True)), {})
 
 
 def _read(kind: type[V], record: Record, given: dict[str, Any]) -> V:
@@ -91,6 +104,12 @@ def _cell(value: Any) -> Cell:
     if isinstance(value, frozenset):
         return json.dumps(sorted(value), ensure_ascii=False)
     return to_json(value) if is_dataclass(value) else str(value)
+
+
+@cache
+def _names(kind: Any) -> tuple[tuple[str, str], ...]:
+    """Return the fields of a value, each with its column."""
+    return tuple((field.name, kept_name(field)) for field in fields(kind))
 
 
 @cache
@@ -126,7 +145,14 @@ def _reader(hint: Any) -> _Reader:
 
 def _group(kind: type[V], cell: str | Record) -> V:
     """Read a value within a value: JSON text in a cell, or what stands for it within such text."""
-    return _read(kind, json.loads(cell) if isinstance(cell, str) else cell, {})
+    if isinstance(cell, str):
+        return cast(V, _within(cast(Hashable, kind), cell))
+    return _read(kind, cell, {})
+
+
+@lru_cache(maxsize=_KNOWN)
+def _within(kind: Any, text: str) -> Any:
+    return _read(kind, json.loads(text), {})
 
 
 def _same(cell: Any) -> Any:

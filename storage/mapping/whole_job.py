@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from operator import itemgetter
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from domain.estimate.quoting import option_total
 from domain.job import (
@@ -75,11 +75,12 @@ class JobRows:
     own_notes: Sequence[Record]
 
 
-def job_of(rows: JobRows) -> Job:
-    """Return the job that its rows make."""
+def job_of(rows: JobRows, **told: Any) -> Job:
+    """Return the job that its rows make, with what is ``told`` of it by those of others."""
     return value_of(
         Job,
         rows.job,
+        **told,
         customer=_value(Customer, rows.customer),
         site=_value(Site, rows.site),
         enquiry=_value(Enquiry, rows.job),

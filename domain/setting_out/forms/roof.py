@@ -1,6 +1,7 @@
 """A roof from what was measured of it, whatever its form."""
 
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 
 from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.forms.hipped import hip, pyramid
@@ -28,4 +29,10 @@ def build_roof(measures: RoofMeasures) -> Roof:
     Raises :class:`Refused`, naming the field as a form shows it, if a measure is missing, absurd or
     contradicts another.
     """
+    return _built(measures, measures.pitch and measures.pitch.typed)
+
+
+@lru_cache(maxsize=32)  # every check of a survey asks for its roof
+def _built(measures: RoofMeasures, _typed: str | None) -> Roof:
+    """The roof, whose pitch is told as it was typed."""
     return _BUILDERS[measures.form](measures)
