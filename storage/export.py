@@ -51,11 +51,16 @@ def rows_as_plain_csv(titles: Sequence[str], rows: Iterable[Mapping[str, str]]) 
 
     UTF-8 without a mark, a line ends with LF, so that the same rows are the same bytes.
     """
+    lines = [_line(titles)]
+    lines += [_line([_cell(row[title], EXACT) for title in titles]) for row in rows]
+    return "".join(lines).encode()
+
+
+def _line(cells: Iterable[str | int]) -> str:
+    """A line that ends with LF; a writer told to end with LF leaves a return in a text unquoted."""
     written = StringIO(newline="")
-    lines = csv.writer(written, lineterminator="\n")
-    lines.writerow(titles)
-    lines.writerows([_cell(row[title], EXACT) for title in titles] for row in rows)
-    return written.getvalue().encode()
+    csv.writer(written).writerow(cells)
+    return written.getvalue().removesuffix("\r\n") + "\n"
 
 
 def rows_as_csv(titles: Iterable[str], rows: Iterable[Iterable[str]]) -> bytes:

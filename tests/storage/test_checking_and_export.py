@@ -10,7 +10,7 @@ from sqlmodel import SQLModel
 from domain.job import Snag
 from storage.checking import check_book
 from storage.errors import NotCurrent
-from storage.export import export_tables
+from storage.export import export_tables, rows_as_csv, rows_as_plain_csv
 from tests.storage.books import bill, dump, enquired, opened, query
 from tests.storage.test_backups import spoil
 from tests.storage.test_older_books import book_of_version
@@ -113,6 +113,9 @@ def test_a_text_that_a_spreadsheet_would_run_begins_with_an_apostrophe(
 ) -> None:
     query(three_laid, "INSERT INTO snag (id, job_id, words) VALUES (90, 1, :text)", text=text)
     assert tables(three_laid)["snag"][-1]["words"] == f"'{text}"
+    for made in (rows_as_csv(["a"], [[text]]), rows_as_plain_csv(["a"], [{"a": text}])):
+        _, (cell,) = csv.reader(StringIO(made.decode("utf-8-sig"), newline=""))
+        assert cell == f"'{text}"
 
 
 def test_other_text_stands_as_it_was_typed(three_laid: Path) -> None:

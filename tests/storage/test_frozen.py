@@ -3,10 +3,13 @@
 import shutil
 import sqlite3
 from dataclasses import replace
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
+from domain.books.miles import Miles
+from domain.books.purchase import Purchase
 from domain.errors import NotNow
 from domain.job import Received
 from domain.look import Picture
@@ -17,6 +20,7 @@ from storage.migrations.versions.freeze_what_was_sent import (
     QUOTE_SENT,
     WRITTEN,
 )
+from storage.migrations.versions.keep_what_is_in_the_books import IN_THE_BOOKS
 from storage.migrations.versions.make_papers_the_traders_own import KEPT
 from tests import builders
 from tests.storage.books import DOCUMENT, dump, laid, one_option, opened, query, settle
@@ -77,6 +81,14 @@ FROZEN = (
     (PAID, "UPDATE allocation SET pence = 1"),
     (PAID, "DELETE FROM allocation"),
     (PAID, "REPLACE INTO allocation SELECT NULL, payment_id, document_id, 1 FROM allocation"),
+    (IN_THE_BOOKS, "UPDATE purchase SET pence = 1"),
+    (IN_THE_BOOKS, "UPDATE purchase SET id = 9"),
+    (IN_THE_BOOKS, "UPDATE purchase SET vat_rate = '20'"),
+    (IN_THE_BOOKS, "DELETE FROM purchase"),
+    (IN_THE_BOOKS, "REPLACE INTO purchase SELECT * FROM purchase"),
+    (IN_THE_BOOKS, "UPDATE miles SET miles = '1'"),
+    (IN_THE_BOOKS, "DELETE FROM miles"),
+    (IN_THE_BOOKS, "REPLACE INTO miles SELECT * FROM miles"),
     (KEPT, "UPDATE picture SET content = ''"),
     (KEPT, "DELETE FROM picture"),
     (KEPT, "REPLACE INTO picture SELECT key, name, '' FROM picture"),
@@ -107,6 +119,9 @@ def _paid(tmp_path_factory: pytest.TempPathFactory) -> Path:
             job, Received(job.documents[0].id or 0, 50_00, builders.SIGNED, "cash")
         )
         book.save_quote(job, replace(one_option(job), number=2))
+        on = builders.SIGNED
+        book.save_purchase(Purchase(on, "Northfield Merchants", "mastic, 6", 33_00), "", on)
+        book.save_miles([Miles(on, Decimal("24.5"), "Mill Row, lay")], on)
     return path
 
 

@@ -2,7 +2,7 @@
 
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import replace
@@ -11,12 +11,14 @@ from threading import Barrier
 
 import pytest
 
+from domain.accounts.credit_note import Credited
 from domain.accounts.invoice import Invoice
 from domain.accounts.receipt import Receipt
 from domain.errors import NotNow, Refused
-from domain.job import Received
+from domain.job import DocumentKind, Received
 from domain.snapshot import from_json
-from storage.errors import NotKept
+from storage.book import Book
+from storage.errors import Changed, NotKept
 from tests import builders
 from tests.architecture.sources import ROOT
 from tests.storage.books import DEPOSIT, bill, dump, opened, query
@@ -170,6 +172,36 @@ def test_three_threads_issue_without_a_gap(three_laid: Path) -> None:
         list(pool.map(at_once, (1, 2, 3)))
     assert numbers(three_laid, "invoice") == [1, 2, 3, 4, 5, 6]
     assert numbers(three_laid, "receipt") == [1, 2, 3, 4, 5, 6]
+
+
+def test_two_who_credit_or_pay_the_same_invoice_at_once_do_it_once(three_laid: Path) -> None:
+    with opened(three_laid) as book:
+        seen = book.issue_invoice(book.job(1), builders.SIGNED)
+    invoice = seen.invoice
+    assert invoice is not None
+    key, together = invoice.id or 0, Barrier(4)
+    credited = Credited(key, invoice.owed, "typed wrong")
+    received = Received(key, invoice.owed, builders.DUE, "cash")
+
+    def at_once(write: Callable[[Book], object]) -> str:
+        with opened(three_laid) as book:
+            together.wait()
+            try:
+                write(book)
+            except Changed:
+                return "changed"
+            return "written"
+
+    tries: list[Callable[[Book], object]] = [
+        *[lambda book: book.credit(seen, credited, builders.DUE)] * 2,
+        *[lambda book: book.record_payment(seen, received)] * 2,
+    ]
+    with ThreadPoolExecutor(4) as pool:
+        assert sorted(pool.map(at_once, tries)) == ["changed"] * 3 + ["written"]
+    with opened(three_laid) as book:
+        now = book.job(1)
+    assert (now.owed, now.credit) == (0, 0)
+    assert [each.kind for each in now.documents].count(DocumentKind.CREDIT_NOTE) <= 1
 
 
 @pytest.mark.long

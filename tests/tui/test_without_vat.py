@@ -102,7 +102,7 @@ STRINGS = {
     ("tui/lists/prices_screen.py", _REGISTERED): {"ex. VAT"},
     ("tui/lists/prices_screen.py", _MERCHANT): {"inc. VAT"},
     ("tui/lists/price_dialog.py", _MERCHANT): {
-        *("before VAT", "with VAT", "VAT", "{} including VAT"),
+        *("before VAT", "with VAT", "VAT", "{} including VAT", "{} before VAT"),
     },
     ("domain/estimate/prices_in.py", _MERCHANT): {"with vat"},
     ("tui/lists/prices_in_screen.py", _MERCHANT): {

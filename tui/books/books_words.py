@@ -8,7 +8,7 @@ from rich.text import Text
 
 from domain.books.items import Item, ItemKind
 from domain.books.miles import Miles
-from domain.books.purchase import Purchase
+from domain.books.purchase import Cost, Purchase
 from domain.books.quarter import Books, of_quarter, up_to
 from domain.books.watched import Watched
 from domain.days.calendar import show_date, show_day
@@ -61,6 +61,8 @@ def lines_of(
 
 def _item_line(item: Item) -> Line:
     what = f"{item.who}: {item.what}" if item.who else item.what
+    if isinstance(item.of, Purchase) and item.of.cost is not Cost.ORDINARY:
+        what = f"{item.of.cost} · {what}"
     heading = "income" if item.kind is ItemKind.INCOME else item.heading or ""
     return Line(item.on, what, item.job, heading, show_money(item.pence), None, item)
 

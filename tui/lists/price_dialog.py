@@ -31,13 +31,17 @@ _COLOUR = Field("colour", "Colour", hint="leave empty for every colour")
 
 
 class PriceDialog(AmountDialog[Price]):
-    """What a pack costs with VAT is written beside the rate."""
+    """What a pack costs with VAT, or before it where that was typed, is written beside the rate."""
 
     SCOPED_CSS = False  # the styles of the base class name it by its own type
     DEFAULT_CSS = "PriceDialog #field-net, PriceDialog #field-vat { width: 15; }"
 
     def worked_out(self, form: Form) -> None:
-        """As of every amount, and the price including VAT while both can be read."""
+        """As of every amount, and the other price than the one typed, while both can be read.
+
+        Of one typed with VAT only what is left before it is shown: it is kept to the penny, and one
+        in six sums with VAT is not that of any whole penny without it.
+        """
         super().worked_out(form)
         today = cast("Program", self.app).open_book.today
         try:
@@ -46,7 +50,10 @@ class PriceDialog(AmountDialog[Price]):
         except Refused:
             form.note("vat", "")
         else:
-            form.note("vat", f"{show_money(asked)} including VAT")
+            told = f"{show_money(asked)} including VAT"
+            if form.values.get("terms") == _WITH_VAT:
+                told = f"{show_money(net)} before VAT"
+            form.note("vat", told)
 
 
 def price_dialog(

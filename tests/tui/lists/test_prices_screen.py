@@ -285,7 +285,7 @@ async def test_a_price_given_with_vat_is_kept_without_it(tmp_path: Path) -> None
         await _opened(hands)
         await hands.ask("enter")
         await hands.write({"Price": "42.00", "Given": "with VAT"})
-        await sees(pilot, "£42.00 including VAT")
+        await sees(pilot, "£35.00 before VAT")
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears("Saved:")
