@@ -8,7 +8,6 @@ from domain.days.calendar import pay_back_by, show_day
 from domain.job.chase import Chase
 from domain.job.stage import Stage
 from domain.job.to_send import Outgoing
-from domain.tax.cis import statement_due
 from domain.week.tasks import Going, Task, task_of
 from domain.week.tonight_order import TaskKind
 from domain.week.week_data import Bill, WeekLine
@@ -86,6 +85,10 @@ def pay_back(line: WeekLine, _today: date) -> Task | None:
 
 def statements(line: WeekLine, today: date) -> Iterator[Task]:
     """Make a task of every statement of deduction that should be here: after the 19th."""
+    if not line.statements:
+        return
+    from domain.tax.cis import statement_due  # the tables of tax are not for the first paint
+
     for received_on, pence in line.statements:
         due = statement_due(received_on)
         if today > due:
