@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 from domain.days.calendar import pay_back_by, show_day
 from domain.job.chase import Chase
@@ -83,6 +83,42 @@ def pay_back(line: WeekLine, _today: date) -> Task | None:
     return replace(task, about=f"the job was {line.ended}")
 
 
+def _overpaid(line: WeekLine, _today: date) -> Task | None:
+    """Speak of what was overpaid once all is invoiced and paid: the next invoice may never come."""
+    invoiced = any(not bill.deposit for bill in line.bills)
+    if line.credit <= 0 or not invoiced or any(bill.owed for bill in line.bills):
+        return None
+    since = max((on for on, _ in line.paid), default=date.min)
+    task = task_of(TaskKind.CREDIT, line, "Overpaid: pay it back", since, line.credit)
+    return replace(task, about="or it comes off their next invoice")
+
+
+def with_vat_day(task: Task, line: WeekLine, today: date) -> Task:
+    """The task of an invoice that is not issued, with the day by which a VAT invoice is due.
+
+    It is 30 days after the tax point (VAT Regulations 1995 reg. 13(5): from memory): of money that
+    came before any invoice, and of the work where the agreement asks for one payment.
+    """
+    by = _vat_invoice_by(line)
+    if task.to_send is None or task.to_send.number is not None or by is None:
+        return task
+    told = replace(task, about=f"VAT invoice by {show_day(by)}, 30 days after the tax point")
+    if (by - today).days > _VAT_DAY_SAID:
+        return told
+    return replace(told, words=f"{_INVOICE_BY[task.kind]} by {show_day(by)}")
+
+
+def _vat_invoice_by(line: WeekLine) -> date | None:
+    points = [line.laid_on] if line.laid_on and not line.deposit else []
+    if line.credit > 0 and line.paid:  # what of it is in no invoice came last, if there is one
+        points.append((max if line.bills else min)(on for on, _ in line.paid))
+    return min(points) + _VAT_INVOICE_IN if points else None
+
+
+_VAT_INVOICE_IN, _VAT_DAY_SAID = timedelta(days=30), 10
+_INVOICE_BY = {TaskKind.INVOICE: "Invoice", TaskKind.DEPOSIT: "Deposit invoice"}
+
+
 def statements(line: WeekLine, today: date) -> Iterator[Task]:
     """Make a task of every statement of deduction that should be here: after the 19th."""
     if not line.statements:
@@ -114,5 +150,6 @@ MONEY_RULES: tuple[Callable[[WeekLine, date], Task | None], ...] = (
     _no_invoice,
     _open_extra,
     _no_deposit,
+    _overpaid,
 )
 """What is asked of the money of every job that has not ended."""

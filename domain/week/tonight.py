@@ -10,7 +10,14 @@ from domain.job.on_the_roof import Cover
 from domain.page_names import PageName
 from domain.trader import Trader
 from domain.week.days import Bookings, lies_ahead, still_to_do
-from domain.week.money_tasks import MONEY_RULES, overdue, pay_back, statements, unsent
+from domain.week.money_tasks import (
+    MONEY_RULES,
+    overdue,
+    pay_back,
+    statements,
+    unsent,
+    with_vat_day,
+)
 from domain.week.quote_tasks import QUOTE_RULES, SEND
 from domain.week.tasks import Task, task_of
 from domain.week.tonight_order import TaskKind, TaskSign
@@ -39,7 +46,9 @@ def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]
     for line in data.lines:
         tasks += [*unsent(line), *overdue(line, today), *statements(line, today)]
         rules = RULES if line.ended is None else (deck_open, pay_back)
-        tasks += (task for rule in rules if (task := rule(line, today)) is not None)
+        found = (task for rule in rules if (task := rule(line, today)) is not None)
+        vat = data.trader.vat_registered
+        tasks += (with_vat_day(task, line, today) if vat else task for task in found)
         if line.ended is None:
             tasks += _snags(line)
     said = _with_own_name(_with_rain(tasks, data, today), data.trader)

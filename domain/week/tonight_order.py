@@ -45,6 +45,7 @@ class TaskKind(StrEnum):
     RUNS_OUT = "ask about a quote"
     RAN_OUT = "ring about a quote that ran out"
     STATEMENT = "ask for the statement of deduction"
+    CREDIT = "settle what was overpaid"
     SURVEY = "fill in the survey"
     ARRANGE = "arrange the visit"
     VISIT = "visit"
@@ -95,6 +96,7 @@ TONIGHT: tuple[KindOfTask, ...] = (
     KindOfTask(TaskKind.RUNS_OUT, TaskSign.NONE, PageName.QUOTE, "{} quotes run out soon"),
     KindOfTask(TaskKind.RAN_OUT, TaskSign.NONE, PageName.QUOTE, tonight=False),
     KindOfTask(TaskKind.STATEMENT, TaskSign.MONEY, PageName.MONEY, tonight=False),
+    KindOfTask(TaskKind.CREDIT, TaskSign.MONEY, PageName.MONEY, tonight=False),
     KindOfTask(TaskKind.SURVEY, TaskSign.NONE, PageName.SURVEY, tonight=False),
     KindOfTask(TaskKind.ARRANGE, TaskSign.NONE, PageName.ENQUIRY, tonight=False),
     KindOfTask(TaskKind.VISIT, TaskSign.NONE, PageName.ENQUIRY, tonight=False),

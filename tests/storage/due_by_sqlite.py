@@ -107,6 +107,8 @@ _DUE = {
     "issue the deposit invoice": """NOT ended AND deposit > 0 AND yes_on IS NOT NULL
         AND untouched AND NOT billed""",
     "pay money back": "ended AND held_over > 0",
+    "settle what was overpaid": """NOT ended AND held_over > 0 AND billed_for_work
+        AND NOT EXISTS (SELECT 1 FROM bills WHERE job_id = facts.id AND owed > 0)""",
     "did it go ahead?": """agreed AND (
         untouched
             AND EXISTS (SELECT 1 FROM booking WHERE job_id = facts.id AND day < :today)

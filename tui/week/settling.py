@@ -99,6 +99,7 @@ _OVER_THE_LIST: Mapping[TaskKind, Callable[[BaseScreen, Task, WeekData, int], No
     TaskKind.EXTRA: _extra,
     TaskKind.REQUEST: _request,
     TaskKind.PAY_BACK: _pay_back,
+    TaskKind.CREDIT: _pay_back,
     TaskKind.TARPAULIN: _tie_down,
 }
 """What is loaded with the first line of its kind that is opened; all others open their page."""

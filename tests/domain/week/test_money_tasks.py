@@ -1,11 +1,14 @@
 """Money to ask for."""
 
 from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 
 from domain.days.calendar import show_day
 from domain.job import BookedDay, Chase, Cover, Ending
 from domain.page_names import PageName
+from domain.week import Task, TaskKind, WeekLine
+from tests import priced
 from tests.builders import (
     AGREED,
     DUE,
@@ -78,3 +81,36 @@ def test_what_was_chased_waits_for_its_day_and_says_what_came_of_it() -> None:
         assert f"{told} {show_day(day if promised else on)}" in task.about
         another = replace(line, bills=(replace(bill, id=bill.id + 1),))
         assert words(another, today=on) == ["Overdue 8 days"]
+
+
+def test_a_vat_invoice_is_due_30_days_after_the_tax_point() -> None:
+    """24 Jun gives 24 Jul 2026 (VAT Regulations 1995 reg. 13(5): from memory; derived)."""
+    laid = replace(LAID, laid_on=date(2026, 6, 24), usage_recorded=True)
+    (task,) = _of_invoice(laid, date(2026, 7, 2))
+    assert (task.words, task.about) == (
+        "Send the invoice",
+        "VAT invoice by 24 Jul, 30 days after the tax point",
+    )
+    (task,) = _of_invoice(laid, date(2026, 7, 14))
+    assert task.words == "Invoice by 24 Jul"
+    # With a deposit asked the day of the work brings nothing to tax, but money that came does.
+    asked = replace(laid, deposit=100_00)
+    (task,) = _of_invoice(asked, date(2026, 7, 14))
+    assert (task.words, task.about) == ("Send the invoice", "")
+    ahead = replace(asked, credit=100_00, paid=((date(2026, 6, 1), 100_00),))
+    (task,) = _of_invoice(ahead, date(2026, 6, 24))
+    assert task.words == "Invoice by 1 Jul"
+
+
+def _of_invoice(line: WeekLine, today: date) -> list[Task]:
+    found = tonight(line, today=today, by=priced.registered())
+    return [each for each in found if each.kind is TaskKind.INVOICE]
+
+
+def test_what_was_overpaid_on_a_job_that_is_paid_is_spoken_of_until_it_is_settled() -> None:
+    paid = replace(BILLED, bills=(replace(BILLED.bills[0], owed=0),), credit=25_00)
+    (task,) = tonight(paid, today=days_on(DUE, 1))
+    assert (task.kind, task.words, task.amount) == (TaskKind.CREDIT, "Overpaid: pay it back", 25_00)
+    assert words(replace(paid, credit=0), today=days_on(DUE, 1)) == []
+    still_owed = replace(paid, bills=BILLED.bills)
+    assert TaskKind.CREDIT not in {each.kind for each in tonight(still_owed, today=DUE)}

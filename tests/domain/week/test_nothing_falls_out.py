@@ -75,6 +75,7 @@ def lines(draw: st.DrawFn) -> WeekLine:
         laid_on=draw(gone) if laid else None,
         usage_recorded=so(Stage.LAID, after=laid),
         bills=tuple(bills) if draw(st.booleans()) else (),
+        credit=draw(st.sampled_from((0, 25_00))),
         open_snags=draw(st.sampled_from(((), ("trim",)))),
     )
 

@@ -175,6 +175,7 @@ def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_larger_sum() -> None
         UNTESTED,
         replace(BILLED, bills=(settled,), open_snags=("trim loose",)),
         replace(BILLED, bills=(settled,), statements=((days_on(today, -60), 50_04),)),
+        replace(BILLED, bills=(settled,), credit=25_00),
         replace(BILLED, bills=(settled,), stage=Stage.LAID),
         replace(STRIPPED, usage_recorded=False, laid_on=LAY_DAY),
         replace(BOOKED, materials_in_hand=False, days=soon),
@@ -214,7 +215,7 @@ def test_the_order_of_tonight_is_what_costs_most_to_leave() -> None:
         "SHEET", "TARPAULIN", "CLOSED", "TEST", "RING", "ORDER", "DELIVERY", "SHORT", "REQUEST",
         "EXPIRED", "LAID", "INVOICE", "EXTRA", "DEPOSIT", "PAY_BACK", "OVERDUE", "WENT_AHEAD",
         "USED", "BOOKED", "BOOK", "LAYING", "SIGN_OFF", "SNAG", "QUOTE", "RUNS_OUT", "RAN_OUT",
-        "STATEMENT", "SURVEY", "ARRANGE", "VISIT", "RENEW", "BACKUP",
+        "STATEMENT", "CREDIT", "SURVEY", "ARRANGE", "VISIT", "RENEW", "BACKUP",
     ]  # fmt: skip
 
 
