@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from domain.accounts.credit_note import Credited
+from domain.accounts.part_invoice import most_for_part
 from domain.days.calendar import pay_back_by
 from domain.errors import NotNow, Refused
 from domain.job import Closing, Document, Ending, Job
@@ -25,11 +26,13 @@ class Settling:
     """What then stands to the customer's credit, and goes back."""
     owed: Pence
     """What they still owe of the part that is kept."""
+    invoice: bool = False
+    """Whether the part done is more than was asked for, and so is invoiced."""
 
 
 def has_money(job: Job) -> bool:
-    """Whether an invoice stands, or money of the customer's is held, when the job ends."""
-    return bool(asked_for(job) or job.credit)
+    """Whether an invoice stands, money of the customer's is held, or work is done, when it ends."""
+    return bool(asked_for(job) or job.credit or most_for_part(job))
 
 
 def asked_for(job: Job) -> Pence:
@@ -43,9 +46,11 @@ def settling(job: Job, closing: Closing) -> Settling:
     Raises :class:`Refused` for more kept than was asked for, for a part kept without a reason, and
     for a day before the enquiry or after that on which it is recorded.
     """
-    most = asked_for(job)
+    asked, done = asked_for(job), most_for_part(job)
+    most = max(asked, done)
     if not 0 <= closing.kept <= most:
-        words = f"Give {show_money(most)} or less: so much was asked for."
+        why = "so much was agreed" if done > asked else "so much was asked for"
+        words = f"Give {show_money(most)} or less: {why}."
         raise Refused("kept", show_money(closing.kept), words)
     if closing.kept and not closing.kept_why.strip():
         raise Refused("kept_why", "", "Say what it pays for, such as felt that was cut to size.")
@@ -59,7 +64,9 @@ def settling(job: Job, closing: Closing) -> Settling:
         keeps += max(0, document.paid - kept)
         if kept < left:
             notes.append(Credited(document.id or 0, left - kept, _reason(closing)))
-    return Settling(tuple(reversed(notes)), keeps, owed)
+    # What is invoiced besides takes what stands to their credit first.
+    settled = min(rest, keeps)
+    return Settling(tuple(reversed(notes)), keeps - settled, owed + rest - settled, rest > 0)
 
 
 def to_pay_back(job: Job) -> tuple[Pence, date | None] | None:
@@ -74,11 +81,10 @@ def to_pay_back(job: Job) -> tuple[Pence, date | None] | None:
 
 def demand_unsettled(job: Job) -> None:
     """Raise :class:`NotNow` if a job that ended cannot be taken up again: a part was kept."""
-    if job.kept and any(document.credited for document, _ in _standing(job)):
+    invoiced = job.invoice is not None
+    if job.kept and (invoiced or any(document.credited for document, _ in _standing(job))):
         kept = show_money(job.kept)
-        raise NotNow(
-            f"Its deposit is settled: {kept} of it was kept. Add a new enquiry for them instead."
-        )
+        raise NotNow(f"Its money is settled: {kept} of it was kept. Add a new enquiry for them instead.")
 
 
 def _standing(job: Job) -> Iterator[tuple[Document, Pence]]:

@@ -138,9 +138,9 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
         raise NotNow("You cannot invoice until the roof is laid: fill in the laying page first.")
     if job.invoice is not None:
         raise NotNow(f"This job has been invoiced: {job.invoice.label}.")
-    option = _accepted(job, trader)
+    option = accepted_option(job, trader)
     _demand_settled(job)
-    deposit = _deduction(job, job.deposit_invoice) if job.deposit_invoice else None
+    deposit = deduction_of(job, job.deposit_invoice) if job.deposit_invoice else None
     agreed = _agreed(job, option, trader, deposit, issued_on)
     cis = cis_on(job, agreed.totals, trader, issued_on)
     terms = agreed.terms
@@ -165,7 +165,7 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
         terms=terms,
         vat_words=vat_words(job) if bears_no_vat(job, trader) else "",
     )
-    return _less_credit(invoice, job)
+    return less_credit(invoice, job)
 
 
 def _agreed(
@@ -188,7 +188,7 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
     The deposit is VAT-inclusive. Raises :class:`NotNow` if there is none to ask for, or it or the
     work is invoiced already.
     """
-    option = _accepted(job, trader)
+    option = accepted_option(job, trader)
     if job.invoice is not None or job.deposit_invoice is not None:
         raise NotNow("Already invoiced (deposit or full).")
     if is_inside(job):
@@ -219,7 +219,7 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
         terms=sums_of(part, with_vat=job.customer.is_householder),
         vat_words=vat_words(job) if since else "",
     )
-    return _less_credit(invoice, job)
+    return less_credit(invoice, job)
 
 
 def seller_of(trader: Trader) -> Seller:
@@ -255,7 +255,7 @@ def buyer_of(job: Job) -> Buyer:
     return Buyer(job.customer.name, job.customer.address or job.site.address)
 
 
-def _accepted(job: Job, trader: Trader) -> Option:
+def accepted_option(job: Job, trader: Trader) -> Option:
     """The option the customer took, its VAT still right for the trader; raises NotNow."""
     option = job.quote.accepted if job.quote else None
     if option is None:
@@ -277,7 +277,7 @@ def _demand_settled(job: Job) -> None:
         raise NotNow(f"Extras still to agree, or to mark as not charged: {named}.")
 
 
-def _less_credit(invoice: Invoice, job: Job) -> Invoice:
+def less_credit(invoice: Invoice, job: Job) -> Invoice:
     """The invoice with what stands to the customer's credit, as far as it asks for so much."""
     credit = job.credit + sum(each.pence for each in job.credit_elsewhere)
     return replace(invoice, credit=min(credit, invoice.due))
@@ -290,7 +290,7 @@ class _TakenOff:
     totals: VatTotals
 
 
-def _deduction(job: Job, deposit: Document) -> Deduction:
+def deduction_of(job: Job, deposit: Document) -> Deduction:
     """What the deposit's invoice asks for, less what is credited on it: with the rest the whole."""
     totals = from_json(Invoice, deposit.snapshot).totals
     for note in job.documents:

@@ -7,15 +7,16 @@ from fractions import Fraction
 from pathlib import Path
 
 from domain.accounts.calling_off import settling
+from domain.accounts.part_invoice import part_invoice_for
 from domain.checks.check import OtherWork, Situation
 from domain.checks.stages import end, go_back, move, reopen
 from domain.days.calendar import show_date
 from domain.estimate.weights import van_load
-from domain.job import Closing, Job, Reopening, StageBack, StageMove
+from domain.job import Closing, DocumentKind, Job, Reopening, StageBack, StageMove
 from domain.trader import Van
 from domain.week.put_off import PutOff
 from domain.week.tonight_order import TaskKind
-from storage.actions.accounts_actions import write_credit
+from storage.actions.accounts_actions import keep_invoice, next_number, write_credit
 from storage.database import Database, JobTransaction
 from storage.job_folders import photographs_of
 from storage.mapping.codec import cells_of
@@ -51,14 +52,22 @@ class StageActions(Database):
         return self._turned(job, what, step.on, lambda now: go_back(now, step.to, step.why))
 
     def end_job(self, job: Job, closing: Closing) -> Job:
-        """Record that nothing comes of the job, and credit what it asked for and does not keep."""
+        """Record that nothing comes of the job, and settle what it asked for.
+
+        What is not kept of it is credited; of a job called off midway the part done is invoiced.
+        """
         with self._on_job(job, f"closed as {closing.ending}") as work:
             situation = situation_of(work.tables, work.job_id, closing.on, self._path)
             now = situation.job
             ended = end(situation, closing)
             save_stage(work, now, ended)
-            for credited in settling(now, closing).credits:
+            comes = settling(now, closing)
+            for credited in comes.credits:
                 write_credit(work, read_job(work.tables, work.job_id), credited, closing.on)
+            if comes.invoice:
+                number = next_number(work, DocumentKind.INVOICE)
+                trader = read_trader(work.tables)
+                keep_invoice(work, now, part_invoice_for(now, closing, trader, number))
             return read_job(work.tables, work.job_id)
 
     def reopen(self, job: Job, again: Reopening) -> Job:

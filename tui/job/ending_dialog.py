@@ -5,6 +5,7 @@ from datetime import date
 from typing import Any
 
 from domain.accounts.calling_off import asked_for, has_money, settling
+from domain.accounts.part_invoice import most_for_part
 from domain.days.calendar import pay_back_by, show_day
 from domain.days.cancellation import right_lasts
 from domain.days.dates import read_past_date
@@ -74,6 +75,8 @@ def _money_words(job: Job, today: date) -> str:
     acceptance = job.quote.acceptance if job.quote else None
     words = f"{show_money(asked_for(job))} was asked for. What you do not keep is credited; "
     words += "what was paid of it goes back within 14 days."
+    if most_for_part(job):
+        words += " Keep more, for the part done, and an invoice for the rest of it is made."
     if acceptance is not None and right_lasts(job, acceptance, today):
         words += " They can still cancel: keep only what they asked for in writing to be done."
     return words
@@ -93,6 +96,8 @@ def _comes_to(job: Job, values: Mapping[str, str], today: date) -> tuple[str, To
         parts.append(f"{show_money(comes.pay_back)} back by {show_day(pay_back_by(told))}")
     elif comes.credits:
         parts.append(f"credits {show_money(sum(each.pence for each in comes.credits))}")
+    if comes.invoice:
+        parts.append("an invoice for the rest")
     if comes.owed:
         parts.append(f"{show_money(comes.owed)} still owed")
     return "; ".join(parts), Tone.PLAIN

@@ -1,0 +1,62 @@
+"""The invoice for the part done of a job that is called off midway."""
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from domain.accounts.calling_off import settling
+from domain.accounts.invoice import deposit_invoice_for
+from domain.accounts.part_invoice import most_for_part, part_invoice_for
+from domain.errors import Refused
+from domain.job import Closing, Ending, Job, Line, LineKind, Means, Stage
+from tests import builders
+
+ON = date(2026, 8, 1)
+
+
+def _begun(deposit: int, *, in_writing: bool = True) -> Job:
+    """A stripped job of £606.38 with a deposit invoice."""
+    job = builders.job_at(Stage.STRIPPED)
+    (quote,) = job.quotes
+    (option, *_) = quote.options
+    line = Line(LineKind.LABOUR, "the roof", Decimal(1), "hour", 0, 606_38, Decimal(0))
+    taken = replace(option, lines=(line,))
+    acceptance = replace(
+        quote.acceptance or builders.acceptance(),
+        option_id=taken.id or 0,
+        request_means=Means.TEXT if in_writing else None,
+    )
+    quote = replace(quote, options=(taken,), deposit=deposit, acceptance=acceptance)
+    job = replace(job, quotes=(quote,), documents=())
+    asked = deposit_invoice_for(job, builders.trader(), 1, builders.AGREED)
+    return replace(job, documents=(replace(asked.document(), id=7),))
+
+
+def test_40_per_cent_done_of_606_38_is_242_55_of_which_the_deposit_asked_for_100() -> None:
+    """Published check: owed £242.55, still £142.55 (reg. 34, 36: from memory; computed)."""
+    job = _begun(100_00)
+    closing = Closing(Ending.CALLED_OFF, "moving", ON, ON, 242_55, "stripped and sheeted")
+    comes = settling(job, closing)
+    assert (comes.invoice, comes.credits, comes.owed, comes.pay_back) == (True, (), 242_55, 0)
+    invoice = part_invoice_for(job, closing, builders.trader(), 2)
+    assert (invoice.totals.gross, invoice.due) == (242_55, 142_55)
+    assert most_for_part(job) == 606_38
+    with pytest.raises(Refused, match=r"606\.38"):
+        settling(job, replace(closing, kept=606_39))
+
+
+def test_before_the_work_begins_no_more_is_kept_than_was_asked_for() -> None:
+    job = replace(_begun(100_00), stripping=None)
+    with pytest.raises(Refused, match=r"100\.00"):
+        settling(job, Closing(Ending.CALLED_OFF, "moving", ON, ON, 100_01, "felt"))
+
+
+def test_work_in_the_time_to_cancel_is_not_charged_without_the_request_in_writing() -> None:
+    """Without the request nothing is owed (reg. 36(1), (6): from memory)."""
+    job = _begun(100_00, in_writing=False)
+    soon = builders.AGREED
+    closing = Closing(Ending.CALLED_OFF, "moving", soon, soon, 242_55, "stripped")
+    with pytest.raises(Refused, match="never asked in writing"):
+        part_invoice_for(job, closing, builders.trader(), 2)
