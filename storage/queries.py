@@ -82,7 +82,7 @@ _TO_COME = """
 _OFTEN_EMPTY: tuple[type[TableRow], ...] = (
     *(SurveyRow, QuoteRow, BookingRow, RungRow, StripRow, ExtraRow, LayRow, UsageRow, SignoffRow),
     *(SnagRow, DocumentRow, PaymentRow, CounterEntryRow, StatementRow, ChaseRow, ToSendRow),
-    *(CautionNoteRow, NoteRow),
+    *(CautionNoteRow, NoteRow, WriteOffRow),
 )
 """What has a row that tells its job: each is asked for one first, all of them at once."""
 
