@@ -84,7 +84,9 @@ def demand_unsettled(job: Job) -> None:
     invoiced = job.invoice is not None
     if job.kept and (invoiced or any(document.credited for document, _ in _standing(job))):
         kept = show_money(job.kept)
-        raise NotNow(f"Its money is settled: {kept} of it was kept. Add a new enquiry for them instead.")
+        raise NotNow(
+            f"Its money is settled: {kept} of it was kept. Add a new enquiry for them instead."
+        )
 
 
 def _standing(job: Job) -> Iterator[tuple[Document, Pence]]:
