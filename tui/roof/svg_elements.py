@@ -37,4 +37,4 @@ def _attributes(style: dict[str, str]) -> str:
 
 
 def _n(number: Number) -> str:
-    return str(half_up(Fraction(number)))
+    return str(half_up(number))
