@@ -120,7 +120,7 @@ def drawn(page: Page, row: int, width: int, p: Palette, *, registered: bool) -> 
     text.append(f"{amount:>{_PACKS}}  ", style=f"bold {p.ink}")
     beside = _SUM + (_HERE if isinstance(line, Ordered) else _FOR)
     narrow = width < _NARROW and not isinstance(line, Ordered)
-    room = width - _PACKS - _SUM - 4 if narrow else max(12, min(40, width - _PACKS - beside - 4))
+    room = width - _PACKS - _SUM - 5 if narrow else max(12, min(40, width - _PACKS - beside - 4))
     text.append(f"{fitted(what, room)}  ", style=p.ink)
     if isinstance(line, Ordered):
         here = f"{line.came} here, {line.to_come} to come" if line.came else line.state.value

@@ -57,7 +57,7 @@ class GroupHeading(Widget, can_focus=True):
         """Its name, how far it is answered and, while it is folded, what of it that fits."""
         p = PALETTES[self.app.theme]
         focus = f"bold underline {p.verdigris}" if self.has_focus else f"bold {p.ink}"
-        line = Text(self.title, style=focus, end="")
+        line = Text(end="").append(self.title, style=focus)
         line.append(" …" if not self.is_open else "", style=p.verdigris)
         line.append(" " * max(1, _TITLE - line.cell_len))
         if self.open_fields:
@@ -70,7 +70,7 @@ class GroupHeading(Widget, can_focus=True):
             return line.append(f"  {self.answer}" if self.open_fields else "", style=p.quiet)
         told = ", ".join(self.open_fields).lower() if self.open_fields else ", ".join(self.given)
         line.append(" " * max(2, _TOLD - line.cell_len))
-        return line.append(shortened(told, self.size.width - line.cell_len), style=p.quiet)
+        return line.append(shortened(told, self.size.width - line.cell_len - 1), style=p.quiet)
 
     def action_open(self) -> None:
         """Open it, and go into it."""
