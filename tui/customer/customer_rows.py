@@ -47,7 +47,8 @@ def paper_line(job: Job, document: Document, width: int, today: date, p: Palette
     """Number, kind, of which job, date, sum, and whether it is paid."""
     line = Text(end="").append(f"{document.label:<{_NUMBER}}", style=f"bold {p.ink}")
     line.append(fitted(document.kind, _KIND), style=p.ink)
-    line.append(fitted(f"{job.ref}  {job.site.place}", _job_width(width)), style=p.quiet)
+    whose = f"{job.ref}  {job.site.place}" if width >= _NARROW else job.ref
+    line.append(fitted(whose, _job_width(width)), style=p.quiet)
     if width >= _NARROW:
         line.append(f"{_date(document.issued_on):>{_DATE}}", style=p.quiet)
     line.append(f"{show_money(document.gross):>{_SUM}}", style=p.ink)
