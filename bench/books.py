@@ -56,7 +56,8 @@ _JOBS = (
               NULL FROM past ORDER BY id""",
     "INSERT INTO payment (id, job_id, received_on, pence, method)"
     " SELECT id, id, day, pence, 'bank transfer' FROM past",
-    "INSERT INTO allocation SELECT id, id, id, pence FROM past",
+    "INSERT INTO allocation (id, payment_id, document_id, pence)"
+    " SELECT id, id, id, pence FROM past",
 )
 """Straight into the tables: through the actions of a user it would take hours."""
 
