@@ -24,7 +24,7 @@ def credit_note_paper(note: CreditNote) -> Paper:
             Details(tuple(_about(note, label))),
             Words(f"{sentence(note.reason)}"),
             Totals(tuple(_sums(note))),
-            Details(((f"Invoice {note.invoice} now comes to", show_money(note.left)),)),
+            Details(tuple(_left(note))),
         ),
     )
 
@@ -34,6 +34,12 @@ def _about(note: CreditNote, label: str) -> Iterator[tuple[str, str]]:
     yield "Date", show_date(note.issued_on)
     yield "For invoice", f"{note.invoice} of {show_date(note.invoiced_on)}"
     yield "Job", note.ref
+
+
+def _left(note: CreditNote) -> Iterator[tuple[str, str]]:
+    yield f"Invoice {note.invoice} now comes to", show_money(note.left)
+    if note.cis:
+        yield "CIS deduction less by", show_money(note.cis)
 
 
 def _sums(note: CreditNote) -> Iterator[tuple[str, str]]:

@@ -7,11 +7,14 @@ from decimal import Decimal
 import pytest
 
 from domain.accounts.cis import deduction
+from domain.accounts.credit_note import Credited, credit_note
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import allocations_for, owed_after
 from domain.errors import NotNow
 from domain.job import Allocation, CustomerKind, Job, Stage
 from domain.money import show_money
+from domain.papers.blocks import Details
+from domain.papers.credit_note_paper import credit_note_paper
 from domain.papers.invoice_paper import invoice_paper
 from domain.tax import totals_of
 from domain.trader import CisStanding, Trader
@@ -128,3 +131,15 @@ def test_a_part_payment_brings_its_part_of_the_deduction() -> None:
     assert left == document.owed - (half - deducted)
     # A contractor who deducts more than was worked out has paid all the same.
     assert allocations_for(job, 5, document.gross, document.cis + 10_00) == (whole,)
+
+
+def test_a_part_credit_works_the_deduction_out_again_and_the_note_says_so() -> None:
+    """£60.00 of labour off at 20 %: £12.00 less is deducted (from the rule: derived)."""
+    trader = _standing(CisStanding.REGISTERED, vat=False)
+    job = _laid(trader)
+    document = replace(invoice_for(job, trader, 42, DAY).document(), id=5)
+    job = replace(job, documents=(document,))
+    note = credit_note(job, Credited(5, 60_00, "agreed"), trader, 1, DAY)
+    assert note.cis == 12_00
+    told = [block.rows for block in credit_note_paper(note).blocks if isinstance(block, Details)]
+    assert ("CIS deduction less by", "£12.00") in told[-1]
