@@ -17,11 +17,14 @@ from domain.estimate.earned import earned
 from domain.estimate.pricing import option_of
 from domain.estimate.quoting import cost_and_margin
 from domain.estimate.usage import estimate
-from domain.job import CustomerKind, Job, LineKind, Option, Quote, Stage
+from domain.job import CustomerKind, Extra, Job, LineKind, Option, Quote, SignOff, Stage
 from domain.money import share, show_money
 from domain.papers.blocks import Paper
+from domain.papers.extra_paper import extra_paper
+from domain.papers.guarantee_paper import guarantee_paper
 from domain.papers.invoice_paper import invoice_paper
 from domain.papers.quote_paper import quote_paper
+from domain.papers.waste_note import waste_note
 from domain.quantity import show_amount
 from domain.snapshot import from_json
 from domain.trader import Trader
@@ -33,6 +36,7 @@ from tui.papers.as_issued import paper_as_issued
 
 _MEASURED = re.compile(r"(?<!× )(?<!of )(?<![0-9.])[0-9.]+ m\b")
 """Metres, but for those of how large the building is."""
+_FASCIA = Extra("a new fascia", Decimal(1), "job", 138_00, Decimal(0))
 TRADERS = (builders.trader(vat_number=""), registered())
 
 
@@ -67,6 +71,10 @@ def _papers(job: Job, quote: Quote, trader: Trader) -> Iterator[Paper]:
         yield quote_paper(asked, quote, trader)
     laid = builders.job_at(Stage.LAID, quotes=(accepted(quote),), extras=job.extras)
     yield invoice_paper(invoice_for(laid, trader, 42, builders.SIGNED))
+    done = SignOff("Mrs Adeyemi", builders.SIGNED, builders.DUE)
+    laid = replace(laid, extras=(*job.extras, _FASCIA), sign_off=done)
+    for make in (extra_paper, guarantee_paper, waste_note):
+        yield make(laid, trader)
 
 
 def _secrets(quote: Quote) -> set[str]:
