@@ -38,6 +38,7 @@ from domain.job import (
     Stage,
     StageBack,
     StageMove,
+    VatTerms,
     WentAhead,
 )
 from domain.week import TaskKind
@@ -89,6 +90,7 @@ ON_A_JOB: Mapping[str, Callable[[Book, Job], object]] = {
     "tick_statement": lambda book, job: book.tick_statement(job, 1, ON),
     "write_off": lambda book, job: book.write_off(job, GivenUp(1, ON, "moved away")),
     "take_back_write_off": lambda book, job: book.take_back_write_off(job, GivenUp(1, ON, "paid")),
+    "say_vat_terms": lambda book, job: book.say_vat_terms(job, VatTerms.INSIDE, None),
     "issue_invoice": lambda book, job: book.issue_invoice(job, ON),
     "issue_deposit_invoice": lambda book, job: book.issue_deposit_invoice(job, ON),
     "record_payment": lambda book, job: book.record_payment(job, Received(1, 100, ON, "cash")),
