@@ -262,11 +262,12 @@ class Reckoner:
         return asked - sum(bill.gross for bill in self.bills(job))
 
     def is_under_way(self, job: int) -> bool:
-        """Whether something is still to be done, or owed."""
+        """Whether something is still to be done, or owed on either side."""
         life = self.life(job)
         at_an_end = life.stage == SIGNED_OFF and self.billed(job, "invoice")
         open_snag = not all(life.snags.values())
-        return (not life.ended and (not at_an_end or open_snag)) or self.owed(job) != 0
+        to_do = not life.ended and (not at_an_end or open_snag)
+        return to_do or self.owed(job) != 0 or self.over(job) > 0
 
     # -- stock
 
