@@ -80,7 +80,11 @@ FROZEN = (
     ),
     (PAID, "UPDATE allocation SET pence = 1"),
     (PAID, "DELETE FROM allocation"),
-    (PAID, "REPLACE INTO allocation SELECT NULL, payment_id, document_id, 1 FROM allocation"),
+    (
+        PAID,
+        "REPLACE INTO allocation (payment_id, document_id, pence)"
+        " SELECT payment_id, document_id, 1 FROM allocation",
+    ),
     (IN_THE_BOOKS, "UPDATE purchase SET pence = 1"),
     (IN_THE_BOOKS, "UPDATE purchase SET id = 9"),
     (IN_THE_BOOKS, "UPDATE purchase SET vat_rate = '20'"),
