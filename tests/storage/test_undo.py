@@ -48,6 +48,13 @@ def state(path: Path) -> dict[str, list[Cells]]:
     return dump(path, *ON_RECORD)
 
 
+_ISSUED = """
+    SELECT 1 FROM journal
+    WHERE entity = 'document' AND action_id = (SELECT max(id) FROM action)
+"""
+"""Whether the last action issued a paper."""
+
+
 @settings(max_examples=10)
 @given(taken=steps(most=10))
 def test_whatever_was_done_is_undone_step_by_step_and_done_again(
@@ -67,6 +74,8 @@ def test_whatever_was_done_is_undone_step_by_step_and_done_again(
                     continue
                 passed.append(state(path))
                 scopes.append(last_of(path))
+                if query(path, _ISSUED):  # calling off credits what was asked for: that is final
+                    passed, scopes = passed[-1:], []
             assert all(line.quantity > 0 for line in book.stock())
         for of, before in zip(reversed(scopes), reversed(passed[:-1]), strict=True):
             assert CLAUSE.fullmatch(undo(book, of))
