@@ -59,7 +59,7 @@ def _put_document(connection: sqlite3.Connection, job_id: int, document: Documen
     series = "receipt" if document.kind is DocumentKind.RECEIPT else "invoice"
     last = "SELECT coalesce(max(number), 0) FROM document WHERE series = ?"
     number = connection.execute(last, (series,)).fetchone()[0] + 1
-    cells = cells_of(document, "id", "paid", "credited", "deducted") | {
+    cells = cells_of(document, "id", "paid", "credited", "deducted", "written_off") | {
         "series": series,
         "number": number,
     }
