@@ -13,6 +13,8 @@ from storage.mapping.whole_job import option_row
 _OF_THE_JOB = ("stage", "ended", "ended_why", "materials_in_hand", "version")
 _HELD = tuple(name for name in Job.__dataclass_fields__ if name not in _OF_THE_JOB)
 """What stands in tables of its own."""
+_RECKONED = ("paid", "credited", "deducted", "cis_credited", "written_off")
+"""What of a document is summed up from other tables."""
 
 
 def put_down(path: Path, jobs: Sequence[Job]) -> list[int]:
@@ -59,7 +61,7 @@ def _put_document(connection: sqlite3.Connection, job_id: int, document: Documen
     series = "receipt" if document.kind is DocumentKind.RECEIPT else "invoice"
     last = "SELECT coalesce(max(number), 0) FROM document WHERE series = ?"
     number = connection.execute(last, (series,)).fetchone()[0] + 1
-    cells = cells_of(document, "id", "paid", "credited", "deducted", "written_off") | {
+    cells = cells_of(document, "id", *_RECKONED) | {
         "series": series,
         "number": number,
     }
