@@ -24,7 +24,7 @@ JOBS = 36
 SKIES = ("d", "d", "r", "c", "d@45", "?")
 NOT_TOLD = {TaskKind.BACKUP, TaskKind.SHORT}
 """Whether a stick is there stands in no table, nor how long a day is light."""
-NOT_IN_THE_BOOK = {*NOT_TOLD, TaskKind.DELIVERY, TaskKind.STATEMENT}
+NOT_IN_THE_BOOK = {*NOT_TOLD, TaskKind.DELIVERY, TaskKind.STATEMENT, TaskKind.CREDIT}
 """Nothing is ordered on these evenings, and no contractor pays."""
 
 
