@@ -11,6 +11,7 @@ from typing import Any
 from demo_data.evenings import Evenings
 from demo_data.site_days import bill, finish
 from demo_data.story import Story, on_a_working_day, working_day
+from demo_data.year import tell_year
 from domain.checks.check import Severity
 from domain.checks.stages import missing
 from domain.coverings.materials import Material
@@ -70,6 +71,7 @@ def lay_out_book(path: Path, story: Story, now: datetime) -> None:
         _settings(book, story, now.date())
         tell_jobs(book, story, evenings, now.date())
         _order(book, now.date())
+        tell_year(book, story, evenings, now.date())
     finally:
         book.close()
 

@@ -18,6 +18,7 @@ class Story:
     prices: tuple[dict[str, Any], ...]
     stock: tuple[dict[str, Any], ...]
     forecasts: tuple[dict[str, Any], ...]
+    purchases: tuple[dict[str, Any], ...]
     jobs: tuple[dict[str, Any], ...]
 
     @classmethod
@@ -30,6 +31,7 @@ class Story:
             prices=tuple(tables["price"]),
             stock=tuple(tables["stock"]),
             forecasts=tuple(tables["forecast"]),
+            purchases=tuple(tables["purchase"]),
             jobs=tuple(tables["job"]),
         )
 
