@@ -9,7 +9,7 @@ from domain.units import Angle, Length, show_mm
 _LEAST_SIDE = 100  # mm; a side under it was typed in metres without saying so
 _MOST_SIDE = 100_000  # mm; no shed slope is longer
 _MOST_OVERHANG = 1000  # mm
-_MOST_AREA = 400 * 10**6  # mm²; four garages of 12 × 6 m: more is another trade, or a slip
+_MOST_M2 = 200  # two garages of 12 × 6 m: more is another trade, or a slip
 _STEEPEST = 85  # degrees
 
 
@@ -25,9 +25,9 @@ def side(field: str, length: Length) -> Fraction:
 
 def not_too_large(area: Fraction) -> None:
     """Refuse a roof no shed or garage has: what is counted while one waits has its bounds."""
-    if area > _MOST_AREA:
+    if area > _MOST_M2 * 10**6:
         shown = f"{half_up(area / 10**6):,} m²"
-        raise Refused("roof_area", shown, "Put its measures right: 400 m² is the most.")
+        raise Refused("roof_area", shown, f"Check the sizes: {_MOST_M2} m² is the limit.")
 
 
 def overhang(field: str, length: Length | None) -> Fraction:
@@ -59,5 +59,5 @@ def not_too_long(slope_length: int) -> Fraction:
     """Return a slope length that was worked out, refused if no shed has one so long."""
     if slope_length > _MOST_SIDE:
         shown = show_mm(Fraction(slope_length))
-        raise Refused("slope_length", shown, "Put span and pitch right: 100 m is the most.")
+        raise Refused("slope_length", shown, "Check span and pitch: 100 m is the limit.")
     return Fraction(slope_length)

@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import date, time
 from decimal import Decimal
 
+from domain.accounts.counter_entries import GivenBack
 from domain.books.miles import Miles
 from domain.books.purchase import Purchase
 from domain.checks.stages import CHECKS
@@ -12,6 +13,7 @@ from domain.job import (
     Booking,
     Closing,
     Cover,
+    DocumentKind,
     Ending,
     Enquiry,
     EnquiryRecord,
@@ -105,6 +107,14 @@ def _long_done(book: Book, job: Job) -> None:
         job = book.record_payment(
             job, Received(invoice.id or 0, pence, builders.DUE, "bank transfer")
         )
+
+
+def give_back_what_is_over(book: Book, job: Job) -> Job:
+    """Pay back what stands to the customer's credit out of the last payment."""
+    over = GivenBack(
+        DocumentKind.REFUND, job.payments[-1].id or 0, job.credit, builders.DUE, "paid twice"
+    )
+    return book.give_back(job, over, builders.DUE)
 
 
 def _end(book: Book, job: Job, ending: Ending) -> None:

@@ -11,7 +11,8 @@ from storage import week_and_jobs
 from storage.bookfile import open_current
 from storage.week_and_jobs import find_jobs, read_week
 from tests.laid_out_once import NOW
-from tests.storage.books import Cells, bill, query
+from tests.storage.all_sorts import give_back_what_is_over
+from tests.storage.books import Cells, bill, opened, query
 
 ANEW = "SELECT * FROM to_list ORDER BY job_id"
 KEPT = "SELECT * FROM listed ORDER BY job_id"
@@ -47,8 +48,11 @@ SNAGGED = (
 
 @pytest.fixture
 def path(all_sorts: Path, path: Path) -> Path:
-    """A copy of the book of all sorts, to change."""
+    """A copy of the book of all sorts, to change; nobody has anything to their credit."""
     shutil.copy(all_sorts, path)
+    ((snagged,), *_) = query(path, SNAGGED)
+    with opened(path) as book:
+        give_back_what_is_over(book, book.job(snagged))
     return path
 
 

@@ -25,6 +25,7 @@ from storage.book import Book
 from storage.week_and_jobs import JobLine, find_jobs, read_week
 from tests import builders
 from tests.architecture.sources import ROOT
+from tests.storage.all_sorts import give_back_what_is_over
 from tests.storage.books import enquired, opened, query, undo
 from tests.storage.steps import TODAY, Step, steps, take
 
@@ -179,7 +180,9 @@ def test_a_job_that_is_paid_stays_until_its_snags_are_put_right(all_sorts: Path)
     assert "Long Done" in places
     with opened(path) as book:
         (job,) = (job for job in all_jobs(book, path) if job.site.place == "Long Done")
-        book.save_snag(job, replace(job.snags[0], done_on=builders.DUE))
+        book.save_snag(
+            give_back_what_is_over(book, job), replace(job.snags[0], done_on=builders.DUE)
+        )
     assert "Long Done" not in {line.place for line in read_week(path, date(2026, 8, 14)).lines}
 
 

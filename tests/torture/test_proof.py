@@ -2,13 +2,15 @@
 
 import os
 import signal
-from collections.abc import Callable
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
 import pytest
-from sqlmodel import Session
 
+from storage import database
 from storage.rows import JournalRow
 from storage.tables import Tables
 from tests.torture.mid_action import kill_in_mid_action
@@ -16,13 +18,16 @@ from tests.torture.mid_action import kill_in_mid_action
 
 def loses_a_save() -> None:
     """Confirm the first save and throw it away."""
-    commit = Session.commit
+    whole = database._all_or_nothing
 
-    def throw_away(self: Session) -> None:
-        self.rollback()
-        Session.commit = commit  # type: ignore[method-assign]
+    @contextmanager
+    def thrown_away(driver: sqlite3.Connection) -> Iterator[None]:
+        driver.execute("BEGIN IMMEDIATE")
+        yield
+        driver.rollback()
+        database._all_or_nothing = whole
 
-    Session.commit = throw_away  # type: ignore[method-assign, assignment]
+    database._all_or_nothing = thrown_away
 
 
 def saves_a_half() -> None:

@@ -42,6 +42,13 @@ STRINGS = {
         "You registered for VAT after this quote: say on the money page whether VAT is inside the "
         "agreed price or added to it.",
     },
+    ("domain/accounts/write_off.py", _REGISTERED): {
+        "The VAT in it, {}, can be claimed back from HMRC.",
+        "The VAT in it, {}, comes back only if it is written off",
+    },
+    ("domain/week/money_tasks.py", _REGISTERED): {
+        "VAT invoice by {}, 30 days after the tax point",
+    },
     ("domain/papers/extra_paper.py", _REGISTERED): {
         " before VAT",
         " including VAT",

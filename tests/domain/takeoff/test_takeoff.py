@@ -286,5 +286,5 @@ def test_figures_are_rounded_half_up(
 
 def test_a_roof_larger_than_any_garage_is_refused_before_it_is_counted() -> None:
     large = build_roof(replace(APEX, length=length("60 m"), span=length("9 m")))
-    with pytest.raises(Refused, match="400 m² is the most"):
+    with pytest.raises(Refused, match="200 m² is the limit"):
         take_off(large, SQUARE_BUTT)

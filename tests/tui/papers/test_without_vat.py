@@ -8,6 +8,7 @@ import pkgutil
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from datetime import timedelta
 from decimal import Decimal
 from importlib import import_module
 
@@ -18,6 +19,7 @@ from domain.accounts.counter_entries import GivenBack, counter_note
 from domain.accounts.credit_note import Credited, credit_note
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import receipt_for
+from domain.accounts.transfer import OpenInvoice
 from domain.books.items import items_of
 from domain.books.money_in import MoneyIn
 from domain.books.quarter import Books
@@ -27,6 +29,7 @@ from domain.estimate.ordering import JobToSupply, MerchantList, OrderLine
 from domain.estimate.usage import estimate
 from domain.job import (
     CustomerKind,
+    Document,
     DocumentKind,
     Extra,
     ExtraState,
@@ -49,6 +52,8 @@ from domain.papers.order_paper import order_paper, ordered_paper
 from domain.papers.quarter_paper import quarter_paper
 from domain.papers.quote_paper import quote_paper
 from domain.papers.receipt_paper import receipt_paper
+from domain.papers.reminder_paper import second_reminder
+from domain.papers.statement_paper import statement_of, statement_paper
 from domain.papers.takeoff_paper import takeoff_paper
 from domain.papers.waste_note import waste_note
 from domain.papers.week_paper import week_paper
@@ -158,6 +163,18 @@ def _counter_notes() -> Iterator[Paper]:
         yield counter_paper(counter_note(job, back, TRADER, 1, builders.DUE))
 
 
+def _owed() -> Document:
+    job = laid_job(accepted(quote(TRADER)))
+    return replace(invoice_for(job, TRADER, 42, builders.SIGNED).document(), id=1)
+
+
+def _statements() -> Iterator[Paper]:
+    owing = [OpenInvoice(1, "0001", "Mill Row", _owed())]
+    for credit in (0, 20_00):
+        told = statement_of(builders.customer(), owing, credit, TRADER, builders.DUE)
+        yield statement_paper(told, "ann@example.com")
+
+
 def _orders() -> Iterator[Paper]:
     job = JobToSupply(1, "0001", "Mill Row", "Mill Row\nOsmerton", builders.LAY_DAY, ())
     priced = next(each for each in PRICES if each.material.coloured)
@@ -197,6 +214,8 @@ PAPERS: dict[str, Callable[[], Iterator[Paper]]] = {
     "waste_note": lambda: iter([waste_note(_of_the_work(), TRADER)]),
     "receipt_paper": _receipts,
     "credit_note_paper": _credit_notes,
+    "second_reminder": lambda: iter([second_reminder(_owed(), builders.DUE + timedelta(days=21))]),
+    "statement_paper": _statements,
     "counter_paper": _counter_notes,
     "materials_paper": _materials,
     "order_paper": _orders,
