@@ -17,13 +17,19 @@ from textual.screen import ModalScreen
 import tui
 from domain.coverings.materials import Material
 from domain.estimate.stock import StockMove
-from domain.job import CustomerKind, EnquiryRecord, Job, Stage
+from domain.job import CustomerKind, EnquiryRecord, Job, Stage, VatTerms
 from domain.page_names import PageName
 from domain.setting_out.kinds import RoofForm
 from domain.week import Task, TaskKind, TaskSign
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.books import booked, laid, settle
+from tests.tui.books.a_job_at_a_stage import (
+    app_on,
+    by_another_hand,
+    carried_to,
+    registers_for_vat,
+)
 from tests.tui.books.an_overdue_invoice import overdue
 from tests.tui.books.materials_to_order import app_at, to_supply
 from tests.tui.books.written_straight import put_down
@@ -199,9 +205,24 @@ async def _of_tonight(folder: Path) -> set[Field]:
         await attack.dialog(key("orders", "telephone"), phone, ("hostile",))
         await attack.dialog(key("orders", "all_ordered"), {"Comes on": "tomorrow"}, ("hostile",))
         seen |= attack.seen
+    seen |= await _of_vat(folder / "registered.headlap")
     for path in (owing, to_order):
         _sound(path)
     return seen
+
+
+async def _of_vat(path: Path) -> set[Field]:
+    """What is asked once of who registered for VAT between a yes and its invoice."""
+    carried_to(path, Stage.LAID)
+    by_another_hand(path, registers_for_vat)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        attack = Attack(Hands(pilot))
+        app.open_job(1, PageName.MONEY)
+        await sees(pilot, "VAT on this price")
+        await attack.form("hostile", {"VAT is": VatTerms.ADDED.value, "Agreed on": "yesterday"})
+    _sound(path)
+    return attack.seen
 
 
 async def _about_slopes(attack: Attack, job_id: int) -> None:

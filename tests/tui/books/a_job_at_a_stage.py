@@ -9,6 +9,7 @@ from tempfile import TemporaryDirectory
 
 from domain.estimate.usage import UsageRecord
 from domain.job import Booking, EnquiryRecord, Job, Outgoing, Sending, SignOff, Stage, StageMove
+from domain.trader import VatStanding
 from storage.book import Book
 from tests import builders, priced
 from tui.shell.app import HeadlapApp, make_app
@@ -42,6 +43,13 @@ def by_another_hand(path: Path, change: Step) -> Job:
         return change(book, book.job(1))
     finally:
         book.close()
+
+
+def registers_for_vat(book: Book, job: Job) -> Job:
+    """The trader registers, and the job stays as it was agreed."""
+    now = replace(book.trader(), vat_standing=VatStanding.STANDARD, vat_number="980780684")
+    book.save_trader(now)
+    return job
 
 
 def _carried(path: Path, stage: Stage, *, and_settled: bool) -> Job:

@@ -1,24 +1,21 @@
 """Registered for VAT after the quote: the invoice asks once how it stands to the price."""
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from domain.job import Job, Stage, VatTerms
+from domain.job import Stage, VatTerms
 from domain.page_names import PageName
-from domain.trader import VatStanding
-from storage.book import Book
-from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.books.a_job_at_a_stage import (
+    TODAY,
+    app_on,
+    by_another_hand,
+    carried_to,
+    registers_for_vat,
+)
 from tests.tui.books.an_enquiry import read_again
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, cut_off, sees
-
-
-def _registers(book: Book, job: Job) -> Job:
-    now = replace(book.trader(), vat_standing=VatStanding.STANDARD, vat_number="980780684")
-    book.save_trader(now)
-    return job
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -27,7 +24,7 @@ async def test_it_asks_once_and_goes_on_to_the_invoice(
 ) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.LAID)
-    by_another_hand(path, _registers)
+    by_another_hand(path, registers_for_vat)
     app = app_on(path)
     async with app.run_test(size=size) as pilot:
         hands = Hands(pilot)
