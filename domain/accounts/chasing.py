@@ -50,7 +50,7 @@ def next_thing(due_on: date, chased: Sequence[Chase], today: date) -> Next:
         return Next(NextThing.PROMISED, chased[-1].until)
     if today <= due_on:
         return Next(NextThing.WAIT, due_on)
-    made = [each for each in chased if not each.promised and not each.further]
+    made = [each for each in chased if each.is_reminder]
     if not made:
         return Next(NextThing.FIRST, due_on + timedelta(days=CHASED_AFTER))
     second_from = due_on + timedelta(days=SECOND_AFTER)

@@ -131,9 +131,10 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
     """The invoice for the work: the accepted quote and the extras, less a deposit invoice.
 
     Extras that are not charged are named at nil. Raises :class:`NotNow` before the roof is laid,
-    when it is invoiced already, while an extra is not agreed, or when the trader's details or the
-    quote do not allow it.
+    for a job that was closed before, when it is invoiced already, while an extra is not agreed, or
+    when the trader's details or the quote do not allow it.
     """
+    _demand_open(job)
     if job.stage.rank < Stage.LAID.rank or job.laying is None:
         raise NotNow("You cannot invoice until the roof is laid: fill in the laying page first.")
     if job.invoice is not None:
@@ -188,6 +189,7 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
     The deposit is VAT-inclusive. Raises :class:`NotNow` if there is none to ask for, or it or the
     work is invoiced already.
     """
+    _demand_open(job)
     option = accepted_option(job, trader)
     if job.invoice is not None or job.deposit_invoice is not None:
         raise NotNow("Already invoiced (deposit or full).")
@@ -199,16 +201,31 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
     asked = job.quote.deposit if job.quote else 0
     if not asked:
         raise NotNow("The accepted quote asks for no deposit.")
-    since = bears_no_vat(job, trader)
-    its_option = as_if_rated(job, option, issued_on)[1] if since else option
-    part = part_of(option_total(its_option), asked)
+    part = part_of(total_agreed(job, option, trader, issued_on), asked)
     words = f"Deposit for the roof at {job.site.place}"
-    invoice = Invoice(
-        kind=DocumentKind.DEPOSIT,
+    invoice = for_a_part(job, trader, part, words, number, issued_on)
+    return less_credit(replace(invoice, kind=DocumentKind.DEPOSIT), job)
+
+
+def total_agreed(job: Job, option: Option, trader: Trader, on: date) -> VatTotals:
+    """What the accepted covering comes to; with VAT as was said where the trader registered since.
+
+    Raises :class:`NotNow` until that is said.
+    """
+    rated = as_if_rated(job, option, on)[1] if bears_no_vat(job, trader) else option
+    return option_total(rated)
+
+
+def for_a_part(
+    job: Job, trader: Trader, part: VatTotals, words: str, number: int, on: date
+) -> Invoice:
+    """An invoice of ``on`` for a part of what was agreed, in one line a rate."""
+    return Invoice(
+        kind=DocumentKind.INVOICE,
         number=number,
-        issued_on=issued_on,
-        tax_point=issued_on,
-        due_on=issued_on + timedelta(days=trader.days_to_pay),
+        issued_on=on,
+        tax_point=on,
+        due_on=on + timedelta(days=trader.days_to_pay),
         seller=seller_of(trader),
         buyer=buyer_of(job),
         ref=job.ref,
@@ -217,9 +234,8 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
         totals=part,
         roof=work_in_words(job).roof,
         terms=sums_of(part, with_vat=job.customer.is_householder),
-        vat_words=vat_words(job) if since else "",
+        vat_words=vat_words(job) if bears_no_vat(job, trader) else "",
     )
-    return less_credit(invoice, job)
 
 
 def seller_of(trader: Trader) -> Seller:
@@ -267,6 +283,15 @@ def accepted_option(job: Job, trader: Trader) -> Option:
     if trader.vat_registered and not buyer_of(job).address:
         raise NotNow("A VAT invoice needs the customer's address: add it on the enquiry page.")
     return option
+
+
+def _demand_open(job: Job) -> None:
+    """Raise :class:`NotNow` for a job that was closed: it ends before the roof is laid."""
+    if job.ended is not None:
+        raise NotNow(
+            f"The job was {job.ended}. What was done of it is invoiced while closing it: reopen "
+            "it, and close it again with what you keep."
+        )
 
 
 def _demand_settled(job: Job) -> None:

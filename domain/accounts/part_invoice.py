@@ -5,26 +5,22 @@ Regulations 2013 reg. 36: from memory). Work done while they could still cancel,
 request in writing, cannot be charged (the same): it is refused.
 """
 
-from datetime import timedelta
-from decimal import Decimal
+from dataclasses import replace
 
-from domain.accounts.agreed import less_deposit, sums_of
+from domain.accounts.agreed import less_deposit
 from domain.accounts.cis import cis_on
 from domain.accounts.invoice import (
     Invoice,
     accepted_option,
-    buyer_of,
     deduction_of,
+    for_a_part,
     less_credit,
-    seller_of,
+    total_agreed,
 )
-from domain.accounts.vat_since import as_if_rated, bears_no_vat, vat_words
 from domain.days.cancellation import right_lasts
 from domain.errors import NotNow, Refused
 from domain.estimate.quoting import option_total
-from domain.estimate.scope import DEPOSIT, Item
-from domain.estimate.work_in_words import work_in_words
-from domain.job import Closing, DocumentKind, Job
+from domain.job import Closing, Job
 from domain.money import Pence, show_money
 from domain.tax import VatTotals, part_of, totals_of
 from domain.trader import Trader
@@ -47,34 +43,19 @@ def part_invoice_for(job: Job, closing: Closing, trader: Trader, number: int) ->
     Raises :class:`Refused` where it cannot be charged, :class:`NotNow` as every invoice does.
     """
     _demand_chargeable(job, closing)
-    option, on = accepted_option(job, trader), closing.on
-    since = bears_no_vat(job, trader)
-    whole = option_total(as_if_rated(job, option, on)[1] if since else option)
-    totals = _part(whole, closing.kept, with_vat=job.customer.is_householder)
-    cis = cis_on(job, totals, trader, on)
-    deposit = deduction_of(job, job.deposit_invoice) if job.deposit_invoice else None
+    whole = total_agreed(job, accepted_option(job, trader), trader, closing.on)
     with_vat = job.customer.is_householder
-    terms = sums_of(totals, with_vat=with_vat)
+    totals = _part(whole, closing.kept, with_vat=with_vat)
     words = f"Part of the roof done: {closing.kept_why.strip()}"
-    invoice = Invoice(
-        kind=DocumentKind.INVOICE,
-        number=number,
-        issued_on=on,
-        tax_point=on,
-        due_on=on + timedelta(days=trader.days_to_pay),
-        seller=seller_of(trader),
-        buyer=buyer_of(job),
-        ref=job.ref,
-        place=job.site.on_a_line,
-        lines=tuple(Item(words, Decimal(1), DEPOSIT, s.net, s.rate) for s in totals.vat),
-        totals=totals,
-        deduction=deposit,
+    invoice = replace(
+        for_a_part(job, trader, totals, words, number, closing.on),
         done_on=job.stripping.on if job.stripping else None,
-        roof=work_in_words(job).roof,
-        cis=cis,
-        terms=less_deposit(terms, deposit.totals, with_vat=with_vat) if deposit else terms,
-        vat_words=vat_words(job) if since else "",
+        cis=cis_on(job, totals, trader, closing.on),
     )
+    if job.deposit_invoice is not None:
+        deposit = deduction_of(job, job.deposit_invoice)
+        terms = less_deposit(invoice.terms, deposit.totals, with_vat=with_vat)
+        invoice = replace(invoice, deduction=deposit, terms=terms)
     return less_credit(invoice, job)
 
 

@@ -37,16 +37,14 @@ def write_off(job: Job, given_up: GivenUp) -> WriteOff:
     invoice = invoice_of(job, given_up.document_id)
     if invoice.owed <= 0:
         raise NotNow(f"Nothing is owed on {invoice.label}, so there is nothing to write off.")
-    if not given_up.reason.strip():
-        raise Refused("reason", "", "Say why it will not be paid, such as moved away.")
-    if given_up.on < invoice.issued_on:
-        raise Refused("on", given_up.on.isoformat(), "Give a day on or after the invoice's.")
+    reason = _reason(given_up, "why it will not be paid, such as moved away")
+    _demand_not_before(invoice.issued_on, given_up, "the invoice's")
     return WriteOff(
         document_id=given_up.document_id,
         on=given_up.on,
         pence=invoice.unsettled,
         vat=vat_back(job, invoice) if given_up.on >= relief_from(invoice) else 0,
-        reason=given_up.reason.strip(),
+        reason=reason,
     )
 
 
@@ -59,18 +57,27 @@ def taken_back(job: Job, given_up: GivenUp) -> WriteOff:
     before = standing_on(job, invoice_of(job, given_up.document_id))
     if before is None:
         raise NotNow("Nothing of that invoice is written off.")
-    if not given_up.reason.strip():
-        raise Refused("reason", "", "Say what happened, such as paid after all.")
-    if given_up.on < before.on:
-        raise Refused("on", given_up.on.isoformat(), "Give a day on or after the write-off's.")
+    reason = _reason(given_up, "what happened, such as paid after all")
+    _demand_not_before(before.on, given_up, "the write-off's")
     return WriteOff(
         document_id=before.document_id,
         on=given_up.on,
         pence=before.pence,
         vat=before.vat,
-        reason=given_up.reason.strip(),
+        reason=reason,
         takes_back=before.id,
     )
+
+
+def _reason(given_up: GivenUp, what: str) -> str:
+    if reason := given_up.reason.strip():
+        return reason
+    raise Refused("reason", "", f"Say {what}.")
+
+
+def _demand_not_before(day: date, given_up: GivenUp, whose: str) -> None:
+    if given_up.on < day:
+        raise Refused("on", given_up.on.isoformat(), f"Give a day on or after {whose}.")
 
 
 def standing_on(job: Job, invoice: Document) -> WriteOff | None:

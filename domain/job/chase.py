@@ -18,3 +18,8 @@ class Chase:
     id: int | None = None
     further: bool = False
     """Whether it was taken further: to whoever gets it paid for the trader."""
+
+    @property
+    def is_reminder(self) -> bool:
+        """Whether the trader asked for the money."""
+        return not self.promised and not self.further

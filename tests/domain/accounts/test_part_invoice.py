@@ -7,9 +7,9 @@ from decimal import Decimal
 import pytest
 
 from domain.accounts.calling_off import settling
-from domain.accounts.invoice import deposit_invoice_for
+from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.part_invoice import most_for_part, part_invoice_for
-from domain.errors import Refused
+from domain.errors import NotNow, Refused
 from domain.job import Closing, Ending, Job, Line, LineKind, Means, Stage
 from tests import builders
 
@@ -45,6 +45,13 @@ def test_40_per_cent_done_of_606_38_is_242_55_of_which_the_deposit_asked_for_100
     assert most_for_part(job) == 606_38
     with pytest.raises(Refused, match=r"606\.38"):
         settling(job, replace(closing, kept=606_39))
+
+
+def test_once_closed_it_is_invoiced_no_more_and_says_how_the_part_done_is() -> None:
+    job = replace(_begun(100_00), ended=Ending.CALLED_OFF)
+    for ask in (invoice_for, deposit_invoice_for):
+        with pytest.raises(NotNow, match=r"The job was called off\..*reopen it"):
+            ask(job, builders.trader(), 2, ON)
 
 
 def test_before_the_work_begins_no_more_is_kept_than_was_asked_for() -> None:
