@@ -1,6 +1,6 @@
 """How a job ended before it was done, and what becomes of the money that was asked for."""
 
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Awaitable, Callable, Iterable, Mapping
 from datetime import date
 from typing import Any
 
@@ -13,6 +13,7 @@ from domain.errors import Refused
 from domain.job import Closing, Ending, Job
 from domain.money import read_money, show_money
 from domain.tone import Tone
+from domain.typing_slips import Slip
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, money_typed, read_text
 from tui.widgets.form import Form
@@ -49,7 +50,14 @@ class EndDialog(FormDialog[Closing]):
             save,
             words=_WORDS + (f"\n{_money_words(job, today)}" if money else ""),
             values={"told_on": date_typed(today), "kept": money_typed(0)} if money else {},
+            slips=self._issues,
         )
+
+    def _issues(self, closing: Closing) -> Iterable[Slip]:
+        """An invoice that is issued stays, so it is asked about."""
+        if closing.ending is Ending.CALLED_OFF and settling(self._job, closing).invoice:
+            kept = show_money(closing.kept)
+            yield Slip("kept", f"It issues an invoice for the part done, {kept} in all, for good")
 
     def worked_out(self, form: Form) -> None:
         """What is credited and what goes back, by which day."""
@@ -73,8 +81,10 @@ def read_closing(values: Mapping[str, str], today: date) -> Closing:
 def _money_words(job: Job, today: date) -> str:
     """What was asked for and paid, and what becomes of it."""
     acceptance = job.quote.acceptance if job.quote else None
-    words = f"{show_money(asked_for(job))} was asked for. What you do not keep is credited; "
-    words += "what was paid of it goes back within 14 days."
+    asked = asked_for(job)
+    words = f"{show_money(asked)} was asked for. What you do not keep is credited; " * bool(asked)
+    words += "what they paid and you do not keep goes back within 14 days."
+    words = words[0].upper() + words[1:]
     if most_for_part(job):
         words += " Keep more, for the part done, and an invoice for the rest of it is made."
     if acceptance is not None and right_lasts(job, acceptance, today):

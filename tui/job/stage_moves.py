@@ -193,10 +193,14 @@ def end_job(screen: PageHost, job: Job) -> None:
         ended = await screen.open_book.ask(lambda book: book.end_job(now, closing))
         await screen.reload_job()
         back = to_pay_back(ended)
-        told = "Nothing you recorded has been lost."
+        issued = [each.label for each in ended.documents[len(now.documents) :]]
+        told = f"Issued: {', '.join(issued)}. " if issued else ""
         if back is not None:
             by = f" by {show_date(back[1])}" if back[1] else ""
-            told = f"{show_money(back[0])} goes back to them{by}."
+            told += f"{show_money(back[0])} goes back to them{by}."
+        if told:
+            await screen.turn_to(PageName.MONEY)
+        told = told.strip() or "Nothing you recorded has been lost."
         await screen.say_saved(f"The job is {closing.ending}. {told}", Tone.QUIET)
 
     screen.app.push_screen(EndDialog(job, screen.open_book.today, save))

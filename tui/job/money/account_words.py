@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from domain.accounts.calling_off import to_pay_back
 from domain.accounts.counter_entries import CounterNote, payment_behind
 from domain.accounts.credit_note import CreditNote
 from domain.days.calendar import show_date, show_day
@@ -21,6 +22,11 @@ def account_standing(job: Job, today: date) -> tuple[str, Tone]:
         why = "All that was invoiced is credited." if asked else "Nothing is invoiced yet."
         return f"{why}{ahead}", Tone.STRONG if ahead else Tone.QUIET
     over = f" {show_money(job.credit)} overpaid (credit)." if job.credit else ""
+    back = to_pay_back(job)
+    if back is not None and not job.owed:
+        by = f" by {show_date(back[1])}" if back[1] else ""
+        key = key_of("money", "put_right")
+        return f"{show_money(back[0])} goes back to them{by}: {key} on its receipt.", Tone.STRONG
     if not job.owed:
         given_up = sum(each.written_off for each in job.documents)
         if given_up:

@@ -1,21 +1,19 @@
 """Invoices, payments and receipts of a job."""
 
-from collections.abc import Awaitable, Callable, Iterable
+from collections.abc import Callable, Iterable
 from datetime import date
-from typing import Any, ClassVar
+from typing import ClassVar
 
 from rich.text import Text
 from textual.app import RenderResult
-from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
+from domain.accounts.calling_off import to_pay_back
 from domain.accounts.cis import is_inside
-from domain.accounts.counter_entries import GivenBack, payment_behind
-from domain.accounts.credit_note import Credited
+from domain.accounts.counter_entries import payment_behind
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.accounts.vat_since import asks_for_vat_terms
-from domain.accounts.write_off import GivenUp
 from domain.checks.check import Situation
 from domain.checks.sending import waiting
 from domain.days.calendar import show_date, show_day
@@ -32,9 +30,8 @@ from tui.frame.theme import PALETTES
 from tui.job.money.account_words import about, account_standing, nothing_owed
 from tui.job.money.invoice_dialog import IssueDialog
 from tui.job.money.payment_dialog import AheadDialog, MoneyIn, PaymentDialog
-from tui.job.money.put_right_dialogs import CreditDialog, GiveBackDialog
+from tui.job.money.putting_right import give_up, put_right
 from tui.job.money.vat_terms_dialog import Said, VatTermsDialog
-from tui.job.money.write_off_dialog import taken_back_dialog, write_off_dialog
 from tui.job.page import JobPage
 from tui.job.stage_moves import stops_ahead, where_to_begin
 from tui.papers.as_issued import paper_as_issued
@@ -58,7 +55,7 @@ class MoneyPage(JobPage):
 
     def __init__(self) -> None:
         super().__init__()
-        self._offered = self._sent_on = False
+        self._offered = self._sent_on = self._led = False
 
     def body(self) -> Iterable[Widget]:
         """How the account stands, and the documents."""
@@ -73,6 +70,7 @@ class MoneyPage(JobPage):
         self.query_one("#standing", Static).update(Text(words, style=self.palette.tone(tone)))
         self.query_one(_DocumentTitles).display = bool(job.documents)
         self.query_one(LineList).show(len(job.documents), self._draw)
+        self._lead_to_what_goes_back(job)
 
     def keys_left_out(self) -> frozenset[str]:
         """What is issued already, or nobody asked for, is not offered."""
@@ -99,6 +97,15 @@ class MoneyPage(JobPage):
             self._sent_on = True
             self.job_screen.in_worker(self._turn_to_what_is_first())
 
+    def _lead_to_what_goes_back(self, job: Job) -> None:
+        """Put the cursor, once, on the receipt of the money that goes back to them."""
+        if self._led or to_pay_back(job) is None:
+            return
+        self._led = True
+        for row, document in enumerate(job.documents):
+            if document.kind is DocumentKind.RECEIPT and payment_behind(job, document).unallocated:
+                self.query_one(LineList).cursor = row
+
     def action_send(self) -> None:
         """Mark as sent what is issued; else show what the invoice will ask for, and issue it."""
         issued = self._to_send()
@@ -124,7 +131,7 @@ class MoneyPage(JobPage):
                 lambda book: book.record_payment(job, received),
                 f"Saved: {show_money(money.pence)} received. The receipt is in the list.",
             )
-            self.query_one(LineList).cursor = len(self.job.documents) - 1
+            self._show_newest()
 
         last, today = self.situation.last_receipt_on, self.open_book.today
         if document is None:
@@ -138,17 +145,7 @@ class MoneyPage(JobPage):
 
     def action_put_right(self) -> None:
         """Put right what is under the cursor: an invoice or a payment."""
-        document = self._under_cursor()
-        if document is None:
-            words = "Nothing is invoiced yet, so there is nothing to put right."
-            self.app.push_screen(Notice("Nothing to put right", words))
-        elif document.kind.asks:
-            self._ask_what_to_credit(document)
-        elif document.kind is DocumentKind.RECEIPT:
-            self._ask_what_happened(document)
-        else:
-            words = "This puts another right already. Go to an invoice or a receipt."
-            self.app.push_screen(Notice(f"{document.label} stays", words))
+        put_right(self, self._under_cursor(), self._show_newest)
 
     def action_statement(self) -> None:
         """Tick off the statement of deduction of the receipt under the cursor, else the first."""
@@ -172,67 +169,10 @@ class MoneyPage(JobPage):
         """Give up what is owed on the invoice under the cursor, else the first not paid."""
         owing = [document for document in self.job.documents if document.owed > 0]
         here = self._under_cursor()
-        document = here if here in owing else next(iter(owing), None)
-        if document is None:
-            words = "Nothing is owed on this job."
-            self.app.push_screen(Notice("Nothing to write off", words))
-        else:
-            self._ask_why(document, Book.write_off, write_off_dialog, "written off")
+        give_up(self, here if here in owing else next(iter(owing), None))
 
-    def _ask_why(
-        self,
-        invoice: Document,
-        act: Callable[[Book, Job, GivenUp], Job],
-        dialog: Callable[[Job, Document, date, Callable[[GivenUp], Awaitable[Any]]], Screen[bool]],
-        done: str,
-    ) -> None:
-        async def save(given_up: GivenUp) -> None:
-            job = self.job
-            await self.record(
-                lambda book: act(book, job, given_up), f"Saved: {invoice.label} {done}."
-            )
-
-        self.app.push_screen(dialog(self.job, invoice, self.open_book.today, save))
-
-    def _ask_what_to_credit(self, invoice: Document) -> None:
-        if invoice.written_off and not invoice.owed:
-            again = "is owed again"
-            self._ask_why(invoice, Book.take_back_write_off, taken_back_dialog, again)
-            return
-        left = invoice.gross - invoice.credited - invoice.written_off
-        if not left:
-            words = f"All of {invoice.label} is credited already."
-            self.app.push_screen(Notice("Nothing to credit", words))
-            return
-
-        async def save(credited: Credited) -> None:
-            today = self.open_book.today
-            await self.record(
-                lambda book: book.credit(self.job, credited, today),
-                f"Issued: a credit note for {show_money(credited.pence)}. Enter shows it.",
-            )
-            self.query_one(LineList).cursor = len(self.job.documents) - 1
-
-        self.app.push_screen(CreditDialog(invoice, left, save))
-
-    def _ask_what_happened(self, receipt: Document) -> None:
-        payment = payment_behind(self.job, receipt)
-        if payment.is_mistake:
-            words = f"{receipt.label} was cancelled already."
-            self.app.push_screen(Notice("Nothing to put right", words))
-            return
-
-        async def save(back: GivenBack) -> None:
-            today = self.open_book.today
-            done = "cancelled" if back.kind is DocumentKind.MISTAKE else "paid back"
-            await self.record(
-                lambda book: book.give_back(self.job, back, today),
-                f"Saved: {show_money(back.pence)} {done}. Enter shows the note.",
-            )
-            self.query_one(LineList).cursor = len(self.job.documents) - 1
-
-        dialog = GiveBackDialog(payment, receipt.label, self.open_book.today, save)
-        self.app.push_screen(dialog)
+    def _show_newest(self) -> None:
+        self.query_one(LineList).cursor = len(self.job.documents) - 1
 
     def action_open(self) -> None:
         """Show the document under the cursor."""
@@ -264,7 +204,7 @@ class MoneyPage(JobPage):
             await self.record(
                 lambda book: issue(book, job, today), f"Issued: {what}. Enter shows it."
             )
-            self.query_one(LineList).cursor = len(self.job.documents) - 1
+            self._show_newest()
 
         last, stops = self.situation.last_invoice_on, stops_ahead(self.situation)
         self.app.push_screen(IssueDialog(planned, last, save, stops))
@@ -333,7 +273,8 @@ class MoneyPage(JobPage):
         if not document.owed and document.written_off:
             return line.append(f"{'written off':>13}", style=p.quiet)
         if not document.owed:
-            return line.append(f"{f'{Sign.GOOD} paid':>13}", style=p.moss)
+            done = f"{Sign.GOOD} {'rest paid' if document.credited else 'paid'}"
+            return line.append(f"{done:>13}", style=p.moss)
         late = document.due_on < self.open_book.today
         owed = f"{Sign.CAUTION} " * late + show_money(document.owed)
         return line.append(f"{owed:>13}", style=p.caution if late else p.ink)

@@ -89,6 +89,12 @@ class QuotePage(JobPage):
         """Return what this page keeps of the job: the quotes."""
         return job.quotes
 
+    def keys_left_out(self) -> frozenset[str]:
+        """No yes before a quote has gone out; nothing more of a quote on a job that is closed."""
+        if self.job.ended is not None:
+            return frozenset({"price", "send", "accepted"})
+        return frozenset() if self.job.newest_sent else frozenset({"accepted"})
+
     async def save(self) -> None:
         """Price it if anything was typed. Raises :class:`domain.errors.HeadlapError`."""
         if not self.dirty:
