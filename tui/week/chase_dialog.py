@@ -48,6 +48,7 @@ _DECIDE = (
     "\nReminded twice: ask for a day, write it off, or "
     f"{key_of('chase', 'further')} for taken further."
 )
+_ALREADY = "\nThey were reminded today already: another is recorded beside it."
 _PAID = "It has been paid meanwhile."
 _DAY = Field("will_pay", "Will pay on", example="fri, or 3 Dec", takes=Takes.COMING)
 
@@ -91,10 +92,12 @@ class _Chased:
         today, due = self._today, self.bill.due_on
         chased = [each for each in self.job.chased if each.document_id == self.bill.id]
         comes = next_thing(due, chased, today).what
+        already = any(each.on == today and each.is_reminder for each in chased)
         if comes not in (NextThing.SECOND, NextThing.DECIDE) or not is_second_due(due, today):
-            return "" if is_chased(self.task.since, today) else f"\n{_EARLY}", None
+            early = "" if already or is_chased(self.task.since, today) else f"\n{_EARLY}"
+            return _ALREADY * already + early, None
         paper = second_reminder(self.bill, today, self.job.customer.email)
-        return _SECOND + (_DECIDE if comes is NextThing.DECIDE else ""), paper
+        return _ALREADY * already + _SECOND + (_DECIDE if comes is NextThing.DECIDE else ""), paper
 
     def _ways(self, second: Paper | None) -> dict[str, Callable[[], Any]]:
         screen, task, job_id = self.screen, self.task, self.job.id or 0

@@ -66,6 +66,21 @@ async def test_a_promise_keeps_the_rest_of_a_part_paid_invoice_quiet_until_its_d
         await sees(pilot, "Overdue 12 days", "said they would pay on")
 
 
+async def test_a_second_one_on_the_same_evening_says_that_it_is(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    async with make_app(path, overdue(path, 8)).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.press(key("anywhere", "go('owed')"))
+        await sees(pilot, "INV-1")
+        await hands.ask(OPEN)
+        await sees(pilot, "a reminder of our invoice INV-1")
+        assert "reminded today already" not in text(hands.app)
+        await hands.press(key("chase", "copy"))
+        await hands.hears("F8 to undo.")
+        await hands.ask(OPEN)
+        await sees(pilot, "They were reminded today already")
+
+
 async def test_in_the_first_week_it_says_that_a_reminder_usually_waits(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     async with make_app(path, overdue(path, 6)).run_test(size=(80, 24)) as pilot:
