@@ -21,7 +21,7 @@ from domain.tone import Tone
 from domain.trader import Trader
 from storage.books_read import YEARS_BACK, YearsBooks
 from tui.books.books_words import Line, draw_line, lines_of, nothing_yet, totals_text
-from tui.books.evening_miles import told
+from tui.books.evening_miles import AcceptDialog, told
 from tui.books.miles_dialog import miles_dialog
 from tui.books.purchase_dialog import PurchaseDialog, Typed
 from tui.frame.message_line import MessageLine
@@ -121,7 +121,9 @@ class BooksScreen(BaseScreen):
         found = tuple(
             trip for trip in proposed if quarter and quarter.first <= trip.on <= quarter.last
         )
-        if found:
+        if len(found) > 1:  # a slip of the finger beside other keys would save them all
+            self.app.push_screen(AcceptDialog(found, lambda: self._accepted(found)))
+        elif found:
             self.save_in_worker(self._accepted(found))
         else:
             self.say("No miles are proposed in this quarter.", Tone.QUIET)

@@ -80,6 +80,7 @@ PLACES = {
     "stock": "Stock (leftovers)",
     "orders": "Orders at the merchants",
     "books": "The year's books",
+    "accept_miles": "Accepting miles of several days",
     "trader": "Your details",
     "backups": "Backups",
     "restore": "Restoring a backup",

@@ -181,6 +181,12 @@ DIALOG: tuple[Command, ...] = (
         "Go back; nothing is restored.",
     ),
     *question(
+        "accept_miles",
+        "accept them",
+        "Save the miles that are proposed.",
+        "Go back; nothing is saved.",
+    ),
+    *question(
         "delete",
         "delete it",
         "Delete what is named, and nothing else.",
