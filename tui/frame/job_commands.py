@@ -107,7 +107,7 @@ JOB: tuple[Command, ...] = (
     Command(
         "end",
         "ctrl+k",
-        "close job",
+        "call off, close",
         "Mark the job as declined or called off, and why.",
         "job",
         footer=False,
