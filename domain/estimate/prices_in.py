@@ -27,7 +27,11 @@ MOST_BYTES, MOST_LINES = 1_000_000, 2_000
 _COLUMNS = f"{', '.join(NEEDED)}; if you like also {', '.join(OPTIONAL)}"
 _YES_NO: Mapping[str, bool] = MappingProxyType({"": False, "no": False, "yes": True})
 _BY_NAME: Mapping[str, Material] = MappingProxyType(
-    {name.casefold(): each for each in MATERIALS for name in (each, each.words)}
+    {
+        name.casefold(): each
+        for each in MATERIALS
+        for name in (each, each.replace("-", " "), each.words)
+    }
 )
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 

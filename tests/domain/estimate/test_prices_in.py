@@ -52,6 +52,13 @@ def test_each_line_is_new_changed_as_before_or_refused_with_its_reason() -> None
     assert to_save((same, new)) == (new.price,)
 
 
+@pytest.mark.parametrize("said", ["square-butt", "Square butt", "square butt shingles"])
+def test_a_material_is_called_as_it_is_on_the_survey(said: str) -> None:
+    (line,) = read(f"{TITLES}{said},Quayside,21,31.50,,,slate grey,\n")
+    assert line.price is not None
+    assert line.price.material == Material("square-butt")
+
+
 def test_a_price_that_changed_says_what_it_was_and_a_starting_figure_is_replaced() -> None:
     (line,) = read(TITLES + "mastic,Quayside,1,4.20,,,,\n")
     assert (line.verdict, line.why) == (Verdict.CHANGED, "was £4.00")
