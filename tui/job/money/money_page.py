@@ -78,7 +78,7 @@ class MoneyPage(JobPage):
         asked = job.quote is not None and job.quote.acceptance is not None and job.quote.deposit
         done = job.invoice is not None
         gone = done or job.deposit_invoice is not None or not asked
-        sent = done and self._to_send() is None
+        sent = (done or self.job.ended is not None) and self._to_send() is None
         awaited = any(each.wants_statement for each in job.payments)
         left_out = {"send": sent, "deposit": gone, "statement": not awaited}
         left_out["write_off"] = not self.job.owed
