@@ -59,14 +59,18 @@ class SlopePlate:
 
     @cached_property
     def chalk(self) -> dict[int, str]:
-        """The measures of the chalk lines, line by line; one that must make room goes a line down.
+        """The measures of the chalk lines, line by line; -1 is the line of the heading.
 
-        None is told where courses are thinner than a line.
+        Each stands in the line it lies in, that of a row beside the first line of the row. Only the
+        uppermost can lie less than a course over another: it makes room, and goes a line up. None
+        is told where courses are thinner than a line.
         """
+        begun = {course.butt for course in self.drawn.courses}
         labels: dict[int, str] = {}
-        for chalk in () if self.is_small else reversed(self.drawn.chalk_lines):
-            line = self.foot(chalk.height)
-            labels[line + 1 if line in labels else line] = f"{half_up(chalk.height):,}"
+        for chalk in () if self.is_small else self.drawn.chalk_lines:
+            lies = self.lines - 1 - floor(chalk.height / self.mm)
+            line = self.foot(chalk.height) if chalk.height in begun else lies
+            labels[line - 1 if line in labels else line] = f"{half_up(chalk.height):,}"
         return labels
 
     @property

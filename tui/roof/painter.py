@@ -65,6 +65,7 @@ class Painter:
         self._cells = [Cell(self._p.ground) for _ in range(self._s.box[0])]
         if y == -1:
             self._write(0, self._heading(), self._p.quiet)
+            self._measure(y)
         elif 0 <= y < self._s.lines:
             self._chalk(y)
             self._across(y)
@@ -88,11 +89,15 @@ class Painter:
 
     def _chalk(self, y: int) -> None:
         """The measure of the chalk line in this line, with a leader to the slope."""
-        label = self._s.chalk.get(y)
-        if label is not None:
+        if self._measure(y):
             start, _ = self._s.filled(y)
-            self._write(-MARGIN, f"{label:>{MARGIN - 1}}", self._p.slate)
             self._write(0, "╌" * start, self._p.line)
+
+    def _measure(self, y: int) -> bool:
+        """Write the measure of a chalk line into the margin of a line; whether there is one."""
+        label = self._s.chalk.get(y, "")
+        self._write(-MARGIN, f"{label:>{MARGIN - 1}}", self._p.slate)
+        return bool(label)
 
     def _across(self, y: int) -> None:
         """The slope itself, from one edge to the other."""

@@ -1,5 +1,6 @@
 """Slopes and pieces in terminal cells: to scale, each found where it is drawn, each told apart."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
@@ -14,11 +15,12 @@ from domain.cutting.plan import PieceKind
 from domain.drawing.draw_roof import draw_roof
 from domain.drawing.drawing_parts import Drawing
 from domain.drawing.side_by_side import shelve
+from domain.exact import half_up
 from domain.takeoff.roof_takeoff import ShingleTakeOff, take_off
 from tests.domain.drawing.roofs import apex, hip, takeoffs
 from tests.examples import examples
 from tui.frame.theme import DAY, EVENING, Palette
-from tui.roof.cell_layout import Plate, plate
+from tui.roof.cell_layout import MARGIN, Plate, plate
 from tui.roof.colours import HATCHES, Chosen, hatch_of
 from tui.roof.painter import Painter
 from tui.roof.small_drawing import small_roof_lines
@@ -135,9 +137,24 @@ def test_a_narrow_piece_is_marked_in_the_few_cells_it_has() -> None:
 def test_every_chalk_line_is_told_in_millimetres_beside_the_slope() -> None:
     # worked example: the lines of an apex of 1062 up
     told = painted(at(draw_roof(apex()), 2))
-    labels = [line.split("▐")[0].strip() for line in told if "▐" in line]
+    labels = [line[: MARGIN - 1].strip() for line in told]
     measures = ["1,062", "1,009", "875", "742", "608", "474", "340"]
     assert [label for label in labels if label] == measures * 2
+
+
+@pytest.mark.parametrize("lines_a_course", [1, 2])
+@pytest.mark.parametrize("roof", [apex, hip])
+def test_a_chalk_line_is_told_where_it_lies_and_only_the_uppermost_makes_room(
+    roof: Callable[[], ShingleTakeOff], lines_a_course: int
+) -> None:
+    for slope in at(draw_roof(roof()), lines_a_course).slopes:
+        lies = {words: line for line, words in slope.chalk.items()}
+        assert list(lies) == [f"{half_up(c.height):,}" for c in slope.drawn.chalk_lines]
+        *lower, uppermost = slope.drawn.chalk_lines
+        for chalk in lower:
+            from_eaves = slope.lines - 1 - lies[f"{half_up(chalk.height):,}"]
+            assert from_eaves * slope.mm <= chalk.height < (from_eaves + 1) * slope.mm
+        assert lies[f"{half_up(uppermost.height):,}"] in (-1, 0)
 
 
 def test_small_roofs_are_drawn_in_half_blocks_without_words_inside() -> None:
