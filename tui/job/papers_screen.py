@@ -54,6 +54,11 @@ class _Row:
     told: str = ""
     paper: Paper | None = None
 
+    @property
+    def is_there(self) -> bool:
+        """Whether it can be shown."""
+        return self.paper is not None or self.kind in _OWN
+
 
 class PapersScreen(BaseScreen):
     """A line a paper; one that is not there yet says why. Enter or a click shows one."""
@@ -108,9 +113,13 @@ class PapersScreen(BaseScreen):
         self.app.push_screen(PaperScreen(paper))
 
     def _draw(self, row: int, width: int) -> Text:
-        shown, p = self._rows[row], self.palette
-        line = Text(end="").append(f"{shown.name:<{_NAME}}", style=f"bold {p.ink}")
-        return line.append(fitted(shown.told, max(0, width - _NAME)), style=p.quiet)
+        shown, p, room = self._rows[row], self.palette, max(0, width - _NAME)
+        style = f"bold {p.ink}" if shown.is_there else p.quiet
+        line = Text(end="").append(f"{shown.name:<{_NAME}}", style=style)
+        if not shown.is_there:
+            why = shown.told.removeprefix(f"Job {self._situation.job.ref} ").removeprefix("has ")
+            return line.append(fitted(why.rstrip("."), room), style=p.quiet)
+        return line.append(fitted(shown.told or "ready", room), style=p.quiet)
 
 
 def _of_the_customer(situation: Situation) -> Iterator[_Row]:

@@ -80,7 +80,7 @@ class _Chased:
         """Show what would be copied; the other commands lead on."""
         told, second = self._words()
         dialog = ChaseDialog(
-            f"{show_money(self.bill.owed)} from {self.task.who}: {self.task.words.lower()}",
+            f"{show_money(self.bill.owed)} from {self.task.who}: {_begun_low(self.task.words)}",
             f"{self.task.about}{told}\n\n{self._text(second)}",
             lambda: self._remind(self._text(second)),
             self._ways(second),
@@ -171,6 +171,11 @@ class _Chased:
             await self._record(wanted, told)
 
         return FormDialog(f"{self.task.who}: they will pay", (_DAY,), read, save)
+
+
+def _begun_low(words: str) -> str:
+    """The words of a line within a sentence; the number of an invoice stays as it is."""
+    return words[:1].lower() + words[1:]
 
 
 async def ask_what_came(screen: BaseScreen, task: Task, job_id: int) -> None:

@@ -49,9 +49,7 @@ FIELDS = (
         for n in DAYS
         for field in (
             Field(f"day{n}", f"Day {n}", "→", example="thu, 25 Nov", takes=Takes.COMING),
-            Field(
-                f"hours{n}", f"Hours, day {n}", "h", hint="rest of the job", takes=Takes.QUARTERS
-            ),
+            Field(f"hours{n}", f"Hours, day {n}", "h", hint="rest", takes=Takes.QUARTERS),
             Field(f"task{n}", f"Task, day {n}", choices=TASKS),
         )
     ),

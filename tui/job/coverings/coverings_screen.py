@@ -10,6 +10,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.coverings.registry import name_of
+from domain.errors import HeadlapError
 from domain.estimate.compare import (
     Compared,
     Costed,
@@ -74,9 +75,13 @@ class CoveringsScreen(BaseScreen):
         if self._beside is None:
             self._beside = keys_beside(situation.job)
         # Not through the open book: others may ask the book while this is counted.
-        self._coverings = await asyncio.to_thread(
-            compare, situation.job, trader, sources, self._goes_on
-        )
+        try:
+            self._coverings = await asyncio.to_thread(
+                compare, situation.job, trader, sources, self._goes_on
+            )
+        except HeadlapError:
+            self.query_one("#remarks", Static).update("")  # nothing is counted any more
+            raise
         if self.is_attached:
             self._show()
 

@@ -29,7 +29,7 @@ from tui.widgets.form import YES_NO
 from tui.widgets.line_input import Takes
 
 PRICING = (
-    Field("miles", "Round trip", "miles a day", example="14 as driven", takes=Takes.COUNT),
+    Field("miles", "Round trip", "miles a day", example="14", takes=Takes.COUNT),
     Field("deposit", "Deposit", "£", hint="none", takes=Takes.FIGURE),
     Field("own_price", "Agreed price", "£", hint="as worked out", takes=Takes.FIGURE),
 )
