@@ -114,6 +114,8 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
             is_last = taken == self.caller.may_be[-1]
             back = "for what you typed" if is_last else "for the next who may be meant"
             self.say(f"For {taken.customer.called}. {again} again {back}.", Tone.QUIET)
+            # What is typed next is of the new job: in a name it would rename the customer.
+            form.focus_first(next(f.id for f in form.fields if not form.values[f.id]))
 
     async def _looked(self, form: Form) -> None:
         """Look who may be asking, once typing pauses."""
