@@ -7,6 +7,7 @@ from stdnum.gb import utr, vat
 
 from domain.errors import Refused
 
+_WRONG = "; at least one of them is wrong"
 _LONGEST = 24  # characters; none of these numbers needs more
 
 
@@ -21,7 +22,7 @@ def read_vat_number(field: str, text: str) -> str:
         raise Refused(
             field,
             text,
-            ("Give the nine digits as on the certificate; at least one of them is wrong."),
+            f"Give the nine digits as on the certificate{_WRONG * bool(text.strip())}.",
         ) from error
 
 
@@ -33,7 +34,7 @@ def read_utr(field: str, text: str) -> str:
         raise Refused(
             field,
             text,
-            ("Give the ten digits as on your HMRC letters; at least one of them is wrong."),
+            f"Give the ten digits as on your HMRC letters{_WRONG * bool(text.strip())}.",
         ) from error
 
 
