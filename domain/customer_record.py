@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from domain.job import Customer, Document, DocumentKind, Job, Site
+from domain.job import Customer, Document, DocumentKind, Job, Payment, Site
 from domain.money import Pence, show_money
 
 
@@ -90,10 +90,16 @@ def _in_order(job: Job) -> Iterator[tuple[date | None, str]]:
         if document.kind is not DocumentKind.RECEIPT:
             yield document.issued_on, _issued(document)
     for payment in job.payments:
-        yield payment.received_on, f"{show_money(payment.pence)} received, {payment.method}"
+        yield payment.received_on, _came(payment)
     yield job.sign_off.on if job.sign_off else None, "signed off"
     for snag in job.snags:
         yield snag.done_on, f"put right: {snag.words}"
+
+
+def _came(payment: Payment) -> str:
+    less = f" after {show_money(payment.cis)} deducted" if payment.cis else ""
+    gone = "; cancelled since" if payment.is_mistake else ""
+    return f"{show_money(payment.money)} received{less}, {payment.method}{gone}"
 
 
 def _issued(document: Document) -> str:

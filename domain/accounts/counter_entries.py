@@ -53,6 +53,13 @@ class CounterNote:
     """What is owed on the job's invoices afterwards."""
     paid_back_on: date | None = None
     """The day of a refund; None of a mistake, and of a note that is older than this."""
+    cis: Pence = 0
+    """What of a mistake a contractor was taken to have deducted: it did not come in."""
+
+    @property
+    def money(self) -> Pence:
+        """What of it had come in."""
+        return self.pence - self.cis
 
     def document(self) -> Document:
         """The numbered document to record; it asks for nothing."""
@@ -95,9 +102,10 @@ def counter_note(
         method=payment.method,
         pence=back.pence,
         reason=back.reason,
-        owed_again=tuple(Settled(labels[part.document_id], part.pence) for part in again),
+        owed_again=tuple(Settled(labels[part.document_id], part.money) for part in again),
         left=owed_after(job.documents, map(_less, again)),
         paid_back_on=back.on if back.kind is DocumentKind.REFUND else None,
+        cis=payment.cis if back.kind is DocumentKind.MISTAKE else 0,
     )
 
 

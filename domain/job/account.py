@@ -99,6 +99,16 @@ class Document:
         return max(0, self.cis - self.cis_credited - self.deducted)
 
     @property
+    def deduction(self) -> Pence:
+        """What a contractor deducts of it in all, made or to be made."""
+        return self.deducted + self.to_deduct
+
+    @property
+    def came(self) -> Pence:
+        """The money that came of it: what was paid, less what was deducted."""
+        return self.paid - self.deducted
+
+    @property
     def owed(self) -> Pence:
         """The money still to come: what is unsettled, less what a contractor has yet to deduct."""
         return max(0, self.unsettled - self.to_deduct)
@@ -117,6 +127,11 @@ class Allocation:
     pence: Pence
     cis: Pence = 0
     """What of it a contractor deducted: never more than the document's deduction."""
+
+    @property
+    def money(self) -> Pence:
+        """What of it came in."""
+        return self.pence - self.cis
 
 
 @dataclass(frozen=True, slots=True)

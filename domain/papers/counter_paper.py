@@ -36,9 +36,10 @@ def counter_words(note: CounterNote) -> str:
     """What happened to the money, in a sentence."""
     came = f"{note.method} on {show_date(note.received_on)}"
     if note.kind is DocumentKind.MISTAKE:
+        after = f", after {show_money(note.cis)} deducted," if note.cis else ""
         return (
-            f"The payment of {show_money(note.pence)} by {came} is cancelled. Receipt "
-            f"{note.receipt} no longer counts."
+            f"The payment of {show_money(note.money)} by {came}{after} is cancelled. "
+            f"Receipt {note.receipt} no longer counts."
         )
     on = f" on {show_date(note.paid_back_on)}" if note.paid_back_on else ""
     return (

@@ -126,7 +126,7 @@ def credit_letter(note: CreditNote) -> Letter:
 def counter_letter(note: CounterNote) -> Letter:
     """What goes with a note about money given back, or a payment that is cancelled."""
     seller, label = note.seller, note.document().label
-    sum_of_it = show_money(note.pence)
+    sum_of_it = show_money(note.money)
     if note.kind is DocumentKind.MISTAKE:
         what = f"Receipt {note.receipt} for {sum_of_it} was a mistake and no longer counts."
     else:

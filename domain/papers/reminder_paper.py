@@ -23,8 +23,11 @@ def second_reminder(document: Document, today: date, to: str = "") -> Paper:
     seller, label = invoice.seller, document.label
     by = show_date(today + timedelta(days=CHASED_AFTER))
     late = (today - document.due_on).days
-    came = document.gross - document.credited - document.written_off - document.owed
-    sums = [("Asked", show_money(came + document.owed)), ("Paid", show_money(-came))] * bool(came)
+    less = [("Paid", document.came), ("CIS deduction", document.deduction)]
+    sums = [(what, show_money(-pence)) for what, pence in less if pence]
+    if sums:
+        asked = document.gross - document.credited - document.written_off
+        sums.insert(0, ("Asked", show_money(asked)))
     days = f"{late} day{'' if late == 1 else 's'}"
     return Paper(
         title=f"Second reminder {label}",

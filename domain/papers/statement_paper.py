@@ -47,7 +47,8 @@ def statement_paper(statement: Statement, to: str) -> Paper:
     """The statement as the customer reads it; ``to`` is where they are written to."""
     seller = statement.seller
     columns = ("Invoice", "Issued", "Due", "Roof at")
-    sums = ("Asked", "Paid", "Owed")
+    deducts = any(each.document.deduction for each in statement.owing)
+    sums = ("Asked", "Paid", *(("CIS deduction",) if deducts else ()), "Owed")
     totals = [("Credit on your account", show_money(-statement.credit))] * bool(statement.credit)
     return Paper(
         title=f"Statement {statement.buyer.name} {statement.on.isoformat()}",
@@ -59,7 +60,7 @@ def statement_paper(statement: Statement, to: str) -> Paper:
             Details((("Date", show_date(statement.on)),)),
             Table(
                 (*map(Column, columns), *(Column(title, True) for title in sums)),
-                tuple(map(_row, statement.owing)),
+                tuple(_row(each, deducts=deducts) for each in statement.owing),
             ),
             Totals((*totals, ("To pay", show_money(statement.owed)))),
             Details(_how_to_pay(statement), "How to pay: by bank transfer", framed=True),
@@ -68,7 +69,7 @@ def statement_paper(statement: Statement, to: str) -> Paper:
     )
 
 
-def _row(each: OpenInvoice) -> tuple[str, ...]:
+def _row(each: OpenInvoice, *, deducts: bool) -> tuple[str, ...]:
     document = each.document
     asked = document.gross - document.credited - document.written_off
     return (
@@ -77,7 +78,8 @@ def _row(each: OpenInvoice) -> tuple[str, ...]:
         show_date(document.due_on),
         each.place,
         show_money(asked),
-        show_money(asked - document.owed),
+        show_money(document.came),
+        *((show_money(document.deduction),) if deducts else ()),
         show_money(document.owed),
     )
 

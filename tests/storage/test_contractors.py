@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from domain.accounts.counter_entries import GivenBack
+from domain.customer_record import CustomerRecord
 from domain.errors import HeadlapError
 from domain.job import (
     CustomerKind,
@@ -18,12 +19,15 @@ from domain.job import (
     Stage,
     StageMove,
 )
+from domain.money import show_money
 from domain.trader import CisStanding
 from domain.week import TaskKind, plan_week
 from storage.book import Book
 from storage.week_and_jobs import read_week
 from tests import builders
 from tests.storage.books import laid, query, read_again
+from tui.papers.as_issued import paper_as_issued
+from tui.papers.as_text import plain_text
 
 
 def contractors(book: Book) -> Job:
@@ -60,6 +64,28 @@ def test_what_a_contractor_deducts_is_neither_owed_nor_money_and_still_pays_the_
     assert [bill.owed for bill in line.bills] == [job.owed]
     assert line.statements == ()
     assert query(path, "SELECT pence, cis FROM payment") == [(invoice.gross, invoice.cis)]
+
+
+def test_a_mistake_speaks_of_the_money_and_not_of_what_was_deducted(book: Book) -> None:
+    job = contractors(book)
+    assert job.invoice is not None
+    came = Received(job.invoice.id or 0, job.owed, builders.DUE, "bank transfer", job.invoice.cis)
+    money, deducted = show_money(job.owed), show_money(job.invoice.cis)
+    job = book.record_payment(job, came)
+    payment = job.payments[0]
+    taken = GivenBack(
+        DocumentKind.MISTAKE, payment.id or 0, payment.pence, builders.DUE, "typed by mistake"
+    )
+    job = book.give_back(job, taken, builders.DUE)
+    told = plain_text(paper_as_issued(job.documents[-1], job.customer))
+    words = " ".join(told.split())
+    assert f"The payment of {money} by bank transfer" in words
+    assert f"after {deducted} deducted, is cancelled" in words
+    assert f"INV-1 {money}" in words
+    assert f"Balance due {money}" in words
+    happened = [each.words for each in CustomerRecord(job.customer, (job,)).happened]
+    assert any(f"{money} received after {deducted} deducted" in each for each in happened)
+    assert any("cancelled since" in each for each in happened)
 
 
 def test_a_statement_is_asked_for_after_the_19th_until_it_is_ticked_off(

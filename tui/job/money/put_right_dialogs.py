@@ -123,7 +123,7 @@ class GiveBackDialog(FormDialog[GivenBack]):
     ) -> None:
         """``receipt`` is the number of the payment's receipt; ``what`` is chosen beforehand."""
         super().__init__(
-            f"Payment of {show_money(payment.pence)}, receipt {receipt}",
+            f"Payment of {show_money(payment.money)}, receipt {receipt}",
             back_fields(payment),
             lambda typed: read_given_back(typed, payment, today),
             save,
@@ -154,7 +154,7 @@ def read_given_back(values: Mapping[str, str], payment: Payment, today: date) ->
 
 def _words(payment: Payment) -> str:
     """What either does, before it is done."""
-    owed = sum(part.pence for part in payment.standing)
+    owed = sum(part.money for part in payment.standing)
     again = f" {show_money(owed)} is owed again." if owed else ""
     over = payment.unallocated
     credit = f" {show_money(over)} of it is to their credit and can be paid back." if over else ""
