@@ -8,6 +8,7 @@ import pytest
 
 from domain.accounts.chasing import taken_further
 from domain.job import Chase, Job
+from domain.page_names import PageName
 from storage.book import Book
 from tests import builders, priced
 from tests.storage.ledger.agreed_jobs import Price, agreed_job
@@ -74,6 +75,11 @@ async def test_it_stands_by_age_with_the_next_thing_and_is_whole(
         await hands.type_in("moved away")
         await hands.press(SAVE)
         await hands.until(lambda: "INV-1  " not in text(hands.app))
+        hands.app.open_job(_jobs(path, clock)[0].id or 0, PageName.MONEY)
+        await hands.shows(PageName.MONEY)
+        await hands.ask(key("money", "write_off"))
+        await sees(pilot, "INV-1", "owed again")
+        await hands.press("escape")
     (job, _, _) = _jobs(path, clock)
     assert (job.owed, job.write_offs[0].reason) == (0, "moved away")
 

@@ -1,6 +1,7 @@
 """Invoices, payments and receipts of a job."""
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from datetime import date
 from typing import ClassVar
 
@@ -18,7 +19,7 @@ from domain.checks.check import Situation
 from domain.checks.sending import waiting
 from domain.days.calendar import show_date, show_day
 from domain.errors import NotNow
-from domain.job import Document, DocumentKind, Job, Outgoing, Received, Stage
+from domain.job import Document, DocumentKind, Job, Outgoing, Received, Stage, VatTerms
 from domain.money import show_money
 from domain.page_names import PageName
 from domain.signs import Sign
@@ -169,7 +170,10 @@ class MoneyPage(JobPage):
         """Give up what is owed on the invoice under the cursor, else the first not paid."""
         owing = [document for document in self.job.documents if document.owed > 0]
         here = self._under_cursor()
-        give_up(self, here if here in owing else next(iter(owing), None))
+        if here is not None and here.written_off and not here.owed:
+            put_right(self, here, self._show_newest)  # once more takes it back
+        else:
+            give_up(self, here if here in owing else next(iter(owing), None))
 
     def _show_newest(self) -> None:
         self.query_one(LineList).cursor = len(self.job.documents) - 1
@@ -195,6 +199,8 @@ class MoneyPage(JobPage):
     def _ask(self, plan: _Plan, issue: _Issue) -> None:
         job, today = self.job, self.open_book.today
         if asks_for_vat_terms(job, self.situation.trader):
+            # What stops it whichever is said stops it before it is asked for good.
+            plan(replace(job, vat_terms=VatTerms.INSIDE), self.situation.trader, _NOT_YET, today)
             self._ask_for_vat_terms(plan, issue)
             return
         planned = plan(job, self.situation.trader, _NOT_YET, today)

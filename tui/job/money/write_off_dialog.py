@@ -8,6 +8,7 @@ from domain.accounts.write_off import GivenUp, standing_on, vat_words
 from domain.days.dates import read_past_date
 from domain.job import Document, Job
 from domain.money import show_money
+from tui.frame.commands import key_of
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, read_text
 from tui.widgets.form_dialog import FormDialog
@@ -25,7 +26,8 @@ def write_off_dialog(
     """Ask why what is owed on an invoice will not be paid, and say what becomes of its VAT."""
     words = (
         f"{show_money(invoice.owed)} is owed on it. Written off, it is chased no more. "
-        "No credit note is made: they still owe it, and you can cancel it."
+        "No credit note is made: they still owe it, and "
+        f"{key_of('money', 'write_off')} on the money page takes it back."
     )
     vat = vat_words(job, invoice, today)
     return _dialog(f"Write off {invoice.label}", f"{words}\n{vat}".strip(), invoice, today, save)

@@ -30,6 +30,11 @@ async def test_it_asks_once_and_goes_on_to_the_invoice(
         hands = Hands(pilot)
         app.open_job(1, PageName.MONEY)  # to invoice it
         await sees(pilot, "VAT on this price", "VAT is")
+        await hands.press("escape")
+        await hands.press(key("money", "deposit"))
+        await hands.hears("The accepted quote asks for no deposit.")  # before it is asked for good
+        await hands.press(key("money", "send"))
+        await sees(pilot, "VAT on this price", "VAT is")
         assert await cut_off(pilot) == []
         await hands.press(key("dialog", "save"))
         await hands.hears("Choose one with the arrow keys.")
