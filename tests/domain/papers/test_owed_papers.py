@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from datetime import timedelta
+from typing import Any
 
 import pytest
 
@@ -15,7 +16,7 @@ from tests.priced import accepted, laid_job, quote
 from tui.papers.as_text import plain_text
 
 
-def _bill(**changed: int) -> Document:
+def _bill(**changed: Any) -> Document:
     job = laid_job(accepted(quote(builders.trader())))
     issued = invoice_for(job, builders.trader(), 42, builders.SIGNED).document()
     return replace(issued, id=1, gross=884_20, **changed)
