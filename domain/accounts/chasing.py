@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from domain.days.calendar import show_date
 from domain.errors import NotNow
+from domain.job.account import Document
 from domain.job.chase import Chase
 from domain.job.job import Job
 
@@ -58,6 +59,24 @@ def next_thing(due_on: date, chased: Sequence[Chase], today: date) -> Next:
     if not second:
         return Next(NextThing.SECOND, max(second_from, made[0].until))
     return Next(NextThing.DECIDE, second[-1].until)
+
+
+def goes_second(job: Job, invoice: Document, today: date) -> bool:
+    """Whether a reminder of an invoice made today is the second, or one more after it."""
+    chased = [each for each in job.chased if each.document_id == invoice.id]
+    comes = next_thing(invoice.due_on, chased, today).what
+    return comes in (NextThing.SECOND, NextThing.DECIDE) and is_second_due(invoice.due_on, today)
+
+
+def goes_out_again(job: Job, today: date) -> Document:
+    """The invoice of a job that the second reminder is of, that due first.
+
+    Raises :class:`NotNow` where it is due for none.
+    """
+    late = [each for each in job.documents if each.owed > 0 and goes_second(job, each, today)]
+    if not late:
+        raise NotNow(f"Job {job.ref} has no second reminder yet: the first, then 21 days overdue.")
+    return min(late, key=lambda each: (each.due_on, each.number))
 
 
 def is_second_due(due_on: date, today: date) -> bool:

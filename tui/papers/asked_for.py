@@ -9,9 +9,10 @@ from domain.papers.quarter_paper import quarter_paper
 from domain.tax.years import quarter_of
 from storage.book import Book
 from tui.papers.job_papers import paper_of
+from tui.papers.statement import statement_for
 
-HELD = "held"
-"""The paper that is not of the job alone: what is held on its customer."""
+HELD, STATEMENT = "held", "statement"
+"""The papers that are not of the job alone: what is held on its customer, and what they owe."""
 
 
 def paper_asked_for(book: Book, kind: str, ref: str | None, today: date) -> Paper:
@@ -25,6 +26,8 @@ def paper_asked_for(book: Book, kind: str, ref: str | None, today: date) -> Pape
     job = book.job_by_ref(ref)
     if kind == HELD:
         return held_paper(book.customer(job.customer.id or 0), book.trader(), today)
+    if kind == STATEMENT:
+        return statement_for(book, job.customer.id or 0, today)
     return paper_of(kind, job, book.trader(), book.sources(job.id, today))
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import TypeAlias
 
+from domain.accounts.chasing import goes_out_again
 from domain.errors import NotNow
 from domain.estimate.job_takeoff import supplied, takeoff_of
 from domain.estimate.supplies import PricesAndStock
@@ -16,6 +17,7 @@ from domain.papers.guarantee_paper import guarantee_paper
 from domain.papers.load_list import Load, load_list, load_of
 from domain.papers.materials_paper import materials_paper
 from domain.papers.quote_paper import quote_paper
+from domain.papers.reminder_paper import second_reminder
 from domain.papers.site_sheet import site_sheet
 from domain.papers.takeoff_paper import takeoff_paper
 from domain.papers.waste_note import waste_note
@@ -64,6 +66,12 @@ def _materials(job: Job, _trader: Trader, _sources: PricesAndStock) -> Paper:
     return materials_paper(job)
 
 
+def _second_reminder(job: Job, _trader: Trader, sources: PricesAndStock) -> Paper:
+    _quote_of(job)
+    late = goes_out_again(job, sources.today)
+    return second_reminder(late, sources.today, job.customer.email)
+
+
 def _of_the_work(make: Callable[[Job, Trader], Paper]) -> Maker:
     """Make a paper that comes with the work: there was a quote before it."""
 
@@ -103,6 +111,7 @@ MAKERS: Mapping[str, Maker] = MappingProxyType(
         "extra": _of_the_work(extra_paper),
         "guarantee": _of_the_work(guarantee_paper),
         "waste-note": _of_the_work(waste_note),
+        "second-reminder": _second_reminder,
         "takeoff": _takeoff,
         "materials": _materials,
         "site-sheet": _site_sheet,

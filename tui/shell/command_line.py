@@ -26,8 +26,8 @@ QUARTER = "quarter"
 """The paper that is of no job: this quarter's books."""
 PAPERS = (
     *("quote", "confirmation", "extra", "deposit-invoice", "invoice", "receipt", "credit-note"),
-    *("refund", "mistake", "guarantee", "waste-note", "materials", "takeoff", "site-sheet"),
-    *("load-list", "held", QUARTER),
+    *("refund", "mistake", "second-reminder", "statement", "guarantee", "waste-note"),
+    *("materials", "takeoff", "site-sheet", "load-list", "held", QUARTER),
 )
 
 _LARGEST_SURVEY = 1_000_000
@@ -123,7 +123,8 @@ def _parser() -> "ArgumentParser":
     takeoff.set_defaults(run=_takeoff)
 
     paper = parts.add_parser(
-        "paper", help="print a paper of a job, what is held on its customer, or the quarter"
+        "paper",
+        help="print a paper of a job, what its customer owes or is held on them, or the quarter",
     )
     paper.add_argument("kind", choices=PAPERS)
     of_which = "the job's reference, such as 0421; the quarter is of no job"

@@ -11,8 +11,8 @@ from domain.accounts.chasing import (
     CHASED_AFTER,
     NextThing,
     back_on,
+    goes_second,
     is_chased,
-    is_second_due,
     next_thing,
     taken_further,
 )
@@ -93,7 +93,7 @@ class _Chased:
         chased = [each for each in self.job.chased if each.document_id == self.bill.id]
         comes = next_thing(due, chased, today).what
         already = any(each.on == today and each.is_reminder for each in chased)
-        if comes not in (NextThing.SECOND, NextThing.DECIDE) or not is_second_due(due, today):
+        if not goes_second(self.job, self.bill, today):
             early = "" if already or is_chased(self.task.since, today) else f"\n{_EARLY}"
             return _ALREADY * already + early, None
         paper = second_reminder(self.bill, today, self.job.customer.email)

@@ -1,6 +1,7 @@
 """Every kind of paper has its own maker, and a kind without one falls through to none."""
 
 from dataclasses import replace
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
@@ -9,16 +10,19 @@ from domain.accounts.counter_entries import GivenBack, counter_note
 from domain.accounts.credit_note import Credited, credit_note
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import receipt_for
+from domain.errors import NotNow
 from domain.estimate.supplies import PricesAndStock
-from domain.job import Document, DocumentKind, Extra, Job, Payment, SignOff
+from domain.job import Chase, Document, DocumentKind, Extra, Job, Payment, SignOff
 from tests import builders
 from tests.priced import PRICES, laid_job, quote
 from tui.papers.as_issued import AS_ISSUED, paper_as_issued
-from tui.papers.asked_for import HELD
+from tui.papers.asked_for import HELD, STATEMENT
 from tui.papers.job_papers import MAKERS, paper_of
 from tui.shell.command_line import PAPERS, QUARTER
 
 TRADER = builders.trader()
+LATE = builders.DUE + timedelta(days=21)
+"""From which a second reminder goes out, once there was a first."""
 
 
 def _job() -> Job:
@@ -41,12 +45,13 @@ def _job() -> Job:
     extra = Extra("rotten boards", Decimal(3), "m", 42_00, Decimal(0))
     done = SignOff("Mrs Adeyemi", builders.SIGNED, builders.SIGNED.replace(year=2031))
     job = replace(job, extras=(extra,), sign_off=done)
-    return replace(job, documents=(*job.documents, off.document(), *back))
+    chased = (Chase(2, builders.DUE, builders.DUE, promised=False),)
+    return replace(job, documents=(*job.documents, off.document(), *back), chased=chased)
 
 
-def _title(kind: str) -> str:
-    sources = PricesAndStock(PRICES, (), builders.VISIT)
-    return paper_of(kind, _job(), TRADER, sources).title
+def _title(kind: str, job: Job | None = None) -> str:
+    sources = PricesAndStock(PRICES, (), LATE)
+    return paper_of(kind, job or _job(), TRADER, sources).title
 
 
 def _issued(kind: DocumentKind) -> Document:
@@ -54,7 +59,7 @@ def _issued(kind: DocumentKind) -> Document:
 
 
 def test_the_command_line_knows_the_papers_that_there_are() -> None:
-    assert sorted(PAPERS) == sorted([*MAKERS, HELD, QUARTER])
+    assert sorted(PAPERS) == sorted([*MAKERS, HELD, STATEMENT, QUARTER])
 
 
 def test_each_name_gives_a_paper_of_its_own() -> None:
@@ -65,7 +70,12 @@ def test_each_name_gives_a_paper_of_its_own() -> None:
 
 def test_a_name_that_no_paper_has_is_not_taken_for_the_invoice() -> None:
     with pytest.raises(KeyError):
-        _title("statement")
+        _title("poem")
+
+
+def test_there_is_no_second_reminder_before_the_first() -> None:
+    with pytest.raises(NotNow, match="no second reminder yet"):
+        _title("second-reminder", replace(_job(), chased=()))
 
 
 def test_every_kind_of_document_has_its_maker() -> None:

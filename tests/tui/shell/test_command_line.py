@@ -15,7 +15,7 @@ from domain.job import Stage
 from storage.bookfile import SCHEMA
 from tests.tui.books.a_job_at_a_stage import carried_to
 from tests.tui.papers.pdf import pages_of
-from tui.papers.asked_for import HELD
+from tui.papers.asked_for import HELD, STATEMENT
 from tui.shell.command_line import PAPERS, QUARTER, main
 
 Told = Callable[..., tuple[object, str, str]]
@@ -26,6 +26,7 @@ ON_A_BOOK: tuple[list[str], ...] = (["week"], ["paper", "quote", "0001"], [])
 
 NOT_GIVEN = frozenset(
     {"deposit-invoice", "receipt", "credit-note", "refund", "mistake", "extra", "guarantee"}
+    | {"second-reminder"}
 )
 """Papers that the job of these books never had."""
 
@@ -247,7 +248,9 @@ COUNTED = ("takeoff", "site-sheet", "load-list")
 """From the survey alone."""
 
 
-@pytest.mark.parametrize("kind", [k for k in PAPERS if k not in (*COUNTED, HELD, QUARTER)])
+@pytest.mark.parametrize(
+    "kind", [k for k in PAPERS if k not in (*COUNTED, HELD, STATEMENT, QUARTER)]
+)
 def test_a_job_without_a_quote_has_no_paper(early: str, told: Told, kind: str) -> None:
     refused = (2, "", "Job 0001 has no quote yet.\n")
     assert told("paper", kind, "0001", "--book", early) == refused
