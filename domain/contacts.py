@@ -42,8 +42,9 @@ def set_postcode(field: str, address: str) -> str:
     """An address, the postcode at the end of its last line in capitals with one space.
 
     An address without one stays as it is. Raises :class:`Refused` for a last line that is a
-    postcode but for its end.
+    postcode but for its end, and as :func:`read_place`.
     """
+    read_place(field, address)
     *lines, last = address.split("\n")
     match = POSTCODE.fullmatch(last)
     if match:
@@ -53,6 +54,17 @@ def set_postcode(field: str, address: str) -> str:
         remedy = "A postcode ends in a digit and two letters, none of them C, I, K, M, O or V"
         raise Refused(field, last, f"{remedy}: give one such as SY8 1AA.")
     return address
+
+
+def read_place(field: str, text: str) -> str:
+    """Where something is, but for the spaces round it.
+
+    Raises :class:`Refused` for a telephone number: typed a line too high, it would go on paper.
+    """
+    typed = text.strip()
+    if _OF_A_NUMBER.fullmatch(typed) and _BEGINS_AS_ONE.match(typed):
+        raise Refused(field, typed, "That is a telephone number: give a place, such as Birch Lane.")
+    return typed
 
 
 def set_telephone(text: str) -> str:

@@ -11,8 +11,10 @@ _caution = partial(Check, stage=Stage.SURVEY, severity=Severity.CAUTION, page=Pa
 
 
 def _visit_known(situation: Situation) -> bool:
-    enquiry = situation.job.enquiry
-    return enquiry.visit_on is not None and enquiry.visit_at is not None
+    """Of a roof that is measured nobody asks when the visit is."""
+    job = situation.job
+    agreed = job.enquiry.visit_on is not None and job.enquiry.visit_at is not None
+    return agreed or job.survey is not None
 
 
 BEFORE_SURVEY = (

@@ -1,5 +1,6 @@
 """Postcodes, telephone numbers and e-mail addresses as they are typed."""
 
+from collections.abc import Callable
 from contextlib import suppress
 
 import pytest
@@ -9,6 +10,7 @@ from hypothesis import strategies as st
 from domain.contacts import (
     international_digits,
     read_email,
+    read_place,
     read_telephone,
     set_postcode,
     set_telephone,
@@ -170,3 +172,15 @@ def test_any_text_is_set_or_refused(text: str) -> None:
 )
 def test_a_number_is_dialled_from_anywhere(typed: str, dialled: str) -> None:
     assert international_digits(typed) == dialled
+
+
+@pytest.mark.parametrize("read", [read_place, set_postcode])
+@pytest.mark.parametrize("number", ["01632960777", " 07700 900123 ", "+44 1632 960117"])
+def test_a_telephone_number_is_no_place(read: Callable[[str, str], str], number: str) -> None:
+    with pytest.raises(Refused, match="That is a telephone number: give a place"):
+        read("place", number)
+
+
+@pytest.mark.parametrize("place", ["14", "Plot 12", "7 Birch Lane", "SY8 1AA"])
+def test_a_number_of_a_house_is_one(place: str) -> None:
+    assert read_place("place", f" {place} ") == place

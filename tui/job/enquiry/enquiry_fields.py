@@ -6,7 +6,7 @@ from datetime import date
 from functools import partial
 
 from domain.accounts.identifiers import read_vat_number
-from domain.contacts import read_email, read_telephone
+from domain.contacts import read_email, read_place, read_telephone
 from domain.days.clock import read_time, say_time, show_time
 from domain.days.dates import read_past_date, read_ruled_out
 from domain.errors import Refused
@@ -210,7 +210,7 @@ def _site(typed: Mapping[str, str], before: Site) -> Site:
         raise Refused("place", "", "Give a short name such as Birch Lane, or where it is.")
     return replace(
         before,
-        place=kept(typed["place"], before.place),
+        place=kept(typed["place"], before.place, partial(read_place, "place")),
         address=kept_address("site_address", typed["site_address"], before.address),
         access=kept(typed["access"], before.access),
         ruled_out=kept(typed["ruled_out"], before.ruled_out),
