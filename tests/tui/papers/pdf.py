@@ -15,6 +15,15 @@ def pages_of(content: bytes, most: int | None = None) -> list[str]:
     return [" ".join(page.extract_text().split()) for page in pages]
 
 
+def lines_of(content: bytes) -> list[str]:
+    """The lines of all pages, as they were broken."""
+    return [
+        line
+        for page in PdfReader(io.BytesIO(content)).pages
+        for line in page.extract_text().splitlines()
+    ]
+
+
 def fonts_of(content: bytes) -> set[str]:
     """The names of the fonts, without the mark of the part that is embedded."""
     pages = PdfReader(io.BytesIO(content)).pages

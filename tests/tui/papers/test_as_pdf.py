@@ -6,7 +6,7 @@ from domain.papers.blocks import Column, Details, Paper, Signature, Table, Ticks
 from domain.tone import Tone
 from tests.domain.papers.reading import words_of
 from tests.tui.papers.odd import PAPERS
-from tests.tui.papers.pdf import fonts_of, pages_of
+from tests.tui.papers.pdf import fonts_of, lines_of, pages_of
 from tui.papers.as_pdf import pdf_of
 
 HOSTILE = [
@@ -81,3 +81,11 @@ def test_it_is_set_in_the_font_that_travels_with_the_program() -> None:
 def test_the_same_paper_gives_the_same_bytes() -> None:
     paper = PAPERS["Take-off"]
     assert pdf_of(paper) == pdf_of(paper)
+
+
+def test_long_labels_leave_their_values_a_line() -> None:
+    fixings = Details((("Shingle nails", "696"),), "Fixings")
+    value = "269 kg go on the van; van carries 450 kg: 1 trip."
+    weights = Details((("To buy", value), ("Roof covering, on the deck", "3.5 kg/m²")), "Weights")
+    lines = lines_of(pdf_of(Paper("Take-off", (fixings, weights))))
+    assert any(line.endswith(value) for line in lines)
