@@ -16,12 +16,9 @@ def pages_of(content: bytes, most: int | None = None) -> list[str]:
 
 
 def lines_of(content: bytes) -> list[str]:
-    """The lines of all pages, as they were broken."""
-    return [
-        line
-        for page in PdfReader(io.BytesIO(content)).pages
-        for line in page.extract_text().splitlines()
-    ]
+    """The lines of all pages as they were broken, every space a plain one."""
+    pages = PdfReader(io.BytesIO(content)).pages
+    return [" ".join(line.split()) for page in pages for line in page.extract_text().splitlines()]
 
 
 def fonts_of(content: bytes) -> set[str]:
