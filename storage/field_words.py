@@ -12,6 +12,7 @@ from typing import Any
 from domain.coverings.registry import name_of
 from domain.days.calendar import WEEKDAYS, show_date
 from domain.days.clock import show_time
+from domain.estimate.ordered import where_to
 from domain.estimate.usage import ELEMENTS
 from domain.money import show_money
 from domain.quantity import show_amount, show_quantity
@@ -236,6 +237,13 @@ def _extra(row: Row) -> tuple[str, str]:
     )
 
 
+def _merchant(row: Row) -> tuple[str, str]:
+    """How to reach a merchant and where the last list went; older rows know no place."""
+    place = row.get("deliver_to") or ""
+    words = where_to(place.replace("\n", ", ")) if place else ""
+    return str(row["name"]), ", ".join(filter(None, (row["phone"], words))) or "nothing known"
+
+
 def _price(row: Row) -> tuple[str, str]:
     colour = f", {row['colour']}" if row["colour"] else ""
     asked = f"{show_money(row['net'])} for {row['per_pack']}, from {_day(row['since'])}"
@@ -320,7 +328,7 @@ ROWS: Mapping[str, Callable[[Row], tuple[str, str]]] = MappingProxyType(
             f"order of {name_of(row['material'])} {row['colour']}".rstrip(),
             f"{row['packs']}, here {row['came']}",
         ),
-        "merchant": lambda row: (f"telephone of {row['name']}", row["phone"] or "none"),
+        "merchant": _merchant,
         "purchase": lambda row: (
             f"{row['what']} at {row['merchant']}",
             f"{show_money(row['pence'])}, {_day(row['on'])}, {row['heading']}",

@@ -56,8 +56,8 @@ class Orders:
     """To order, a merchant each."""
     coming: tuple[Ordered, ...]
     """Ordered or part delivered, the soonest first."""
-    phones: Mapping[str, str] = field(default_factory=dict)
-    """The telephone number of each merchant that has one."""
+    merchants: Mapping[str, Merchant] = field(default_factory=dict)
+    """Each merchant of whom more than the name is known, by it."""
 
     def settled_by(self, ordered: MerchantList) -> frozenset[int]:
         """The jobs for which nothing is left to order once a list is ordered."""
@@ -80,7 +80,7 @@ def read_orders(tables: Tables, today: date) -> Orders:
         jobs, PricesAndStock(read_prices(tables), stock, today, nailing), on_its_way
     )
     known = (value_of(Merchant, row) for row in tables.read(MerchantRow))
-    return Orders(jobs, lists, coming, {each.name: each.phone for each in known if each.phone})
+    return Orders(jobs, lists, coming, {each.name: each for each in known})
 
 
 def _coming_jobs(tables: Tables, today: date, nailing: Nailing) -> Iterator[JobToSupply]:

@@ -24,6 +24,17 @@ class Paid:
     miles: tuple[Miles, ...] = ()
 
 
+def bought_for(job: Job, paid: Paid) -> Pence:
+    """What boards and anything else that was bought for the job cost; VAT reclaimed is no cost.
+
+    Materials of the price list bought by the packs are not in it: they count as they are used.
+    """
+    basis = basis_of(job.quote) if job.quote is not None else None
+    registered = basis is not None and basis.vat_registered
+    other = (p for p in paid.purchases if p.job_id == job.id and not (p.material and p.packs))
+    return sum(_cost(each, registered=registered) for each in other if each.counts)
+
+
 def left_as_paid(job: Job, paid: Paid) -> Earned | None:
     """What the job earned by what was paid; None without an accepted quote, or with nothing paid.
 
@@ -35,15 +46,12 @@ def left_as_paid(job: Job, paid: Paid) -> Earned | None:
     basis = basis_of(quote) if quote is not None else None
     if made is None or basis is None or not (paid.purchases or paid.miles):
         return None
-    other = [p for p in paid.purchases if p.job_id == job.id and not (p.material and p.packs)]
-    materials = (
-        sum(_used(usage, basis, job, paid) for usage in job.usages if usage.unit != "hour")
-        + sum(_worth(supply, supply.needed, basis, job, paid) for supply in uncounted(basis))
-        + sum(_cost(each, basis) for each in other if each.counts)
-    )
+    materials = sum(
+        _used(usage, basis, job, paid) for usage in job.usages if usage.unit != "hour"
+    ) + sum(_worth(supply, supply.needed, basis, job, paid) for supply in uncounted(basis))
     driven = sum((each.miles for each in paid.miles), Decimal(0))
     travel = times(basis.rates.mile, driven) if paid.miles else made.travel
-    return replace(made, materials=materials, travel=travel)
+    return replace(made, materials=materials, bought=bought_for(job, paid), travel=travel)
 
 
 def _used(usage: Usage, basis: PricingBasis, job: Job, paid: Paid) -> Pence:
@@ -59,7 +67,7 @@ def _worth(supply: Supply, quantity: Decimal, basis: PricingBasis, job: Job, pai
     if slip is None:
         return cost_of(supply, quantity, basis)
     units = Fraction(slip.packs) * Fraction(supply.price.per_pack)
-    return part_of(_cost(slip, basis), Fraction(quantity) / units)
+    return part_of(_cost(slip, registered=basis.vat_registered), Fraction(quantity) / units)
 
 
 def _slip(material: Material, job: Job, purchases: Iterable[Purchase]) -> Purchase | None:
@@ -68,6 +76,6 @@ def _slip(material: Material, job: Job, purchases: Iterable[Purchase]) -> Purcha
     return max(found, key=lambda p: (p.job_id == job.id, p.on, p.id or 0), default=None)
 
 
-def _cost(bought: Purchase, basis: PricingBasis) -> Pence:
+def _cost(bought: Purchase, *, registered: bool) -> Pence:
     """What a purchase cost the trader."""
-    return bought.pence - (bought.vat if basis.vat_registered else 0)
+    return bought.pence - (bought.vat if registered else 0)

@@ -3,7 +3,8 @@
 Agreed is what the customer pays, before VAT; from it go the materials used and wasted (what is left
 over or was returned is still the trader's), travel as quoted, what was taken away, every hour at
 the trader's own rate, and what putting snags right took, with the way there on a day of its own.
-Boards replaced are paid by the metre: what they cost to buy is not recorded, so it is not in here.
+Boards replaced are paid by the metre: what was bought for the job beside the materials of the price
+list, such as they are, goes off at what its slips say.
 """
 
 from collections.abc import Iterable, Sequence
@@ -39,16 +40,21 @@ class Earned:
     """Those hours at the trader's own rate."""
     callbacks: Pence
     """Hours, materials and the way there of putting snags right."""
+    bought: Pence = 0
+    """Boards and what else was bought for the job, by its slips."""
 
     @property
     def pence(self) -> Pence:
         """What is left; less than 0 if the job cost more than it brought."""
-        took = self.materials + self.travel + self.disposal + self.labour + self.callbacks
+        took = self.materials + self.bought + self.travel + self.disposal + self.labour
+        took += self.callbacks
         return self.agreed + self.extras - took
 
 
-def earned(job: Job, usages: Sequence[Usage]) -> Earned | None:
+def earned(job: Job, usages: Sequence[Usage], bought: Pence = 0) -> Earned | None:
     """Return what the job earned if ``usages`` were used; None before a quote was accepted.
+
+    ``bought`` is what else was bought for it, from :func:`domain.books.margin.bought_for`.
 
     So too where what its quote was made from cannot be read.
     """
@@ -72,6 +78,7 @@ def earned(job: Job, usages: Sequence[Usage]) -> Earned | None:
         callbacks=times(rates.hour, back)
         + sum(snag.cost for snag in job.snags)
         + times(rates.mile, basis.miles * len(days_called_back(job))),
+        bought=bought,
     )
 
 

@@ -11,6 +11,9 @@ from domain.estimate.ordering import MerchantList
 from domain.estimate.stock import StockMove, named_material
 from domain.quantity import show_amount
 
+COLLECTED = "collected"
+"""What stands in place of an address where the trader fetches it."""
+
 
 class State(StrEnum):
     """How far an order has come."""
@@ -33,7 +36,7 @@ class Ordered:
     ordered_on: date
     expected_on: date
     deliver_to: str
-    """As the trader said it: an address, or that it is fetched."""
+    """An address, or :data:`COLLECTED`."""
     came: int = 0
     """Packs that are here."""
     came_on: date | None = None
@@ -64,7 +67,14 @@ class Merchant:
 
     name: str
     phone: str = ""
+    deliver_to: str = ""
+    """Where the last list went: an address or :data:`COLLECTED`; empty if it was never said."""
     id: int | None = None
+
+
+def where_to(place: str) -> str:
+    """Where it is delivered, as a word or two in a sentence: ``to 2 Mill Row``."""
+    return COLLECTED if place == COLLECTED else f"to {place}"
 
 
 def moved(ordered: Ordered, expected_on: date) -> Ordered:

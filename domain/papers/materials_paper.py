@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from decimal import Decimal
 
-from domain.books.margin import Paid, left_as_paid
+from domain.books.margin import Paid, bought_for, left_as_paid
 from domain.errors import NotNow
 from domain.estimate.basis import PricingBasis, Supply, read_basis
 from domain.estimate.earned import Earned, cost_of, earned, uncounted, used_up, worth
@@ -28,7 +28,7 @@ def materials_paper(job: Job, paid: Paid | None = None) -> Paper:
     """
     if job.usages:
         as_paid = None if paid is None else left_as_paid(job, paid)
-        parts = (*_against_used(job), *_usable(job), *_earned(job))
+        parts = (*_against_used(job), *_usable(job), *_earned(job, paid))
         blocks: Iterable[Block] = (*parts, *([] if as_paid is None else [_left(as_paid)]))
     elif job.quote is not None:
         recorded = Words("What was used is not recorded yet.", tone=Tone.QUIET)
@@ -61,14 +61,16 @@ def _against_used(job: Job) -> Iterator[Block]:
         )
 
 
-def _earned(job: Job) -> Iterator[Block]:
+def _earned(job: Job, paid: Paid | None) -> Iterator[Block]:
     """What the job earned, and what it is made of."""
-    made = earned(job, job.usages)
+    bought = 0 if paid is None else bought_for(job, paid)
+    made = earned(job, job.usages, bought)
     if made is None:
         return
     yield _made_of(made, "What the job earned", "Earned")
-    if _has_boards(job):
-        yield Words("Boards are not in it: what they cost you is not recorded.", tone=Tone.QUIET)
+    if not bought and _has_boards(job):
+        words = "Boards are not in it: no purchase is booked to this job yet."
+        yield Words(words, tone=Tone.QUIET)
 
 
 def _left(made: Earned) -> Details:
@@ -79,6 +81,7 @@ def _left(made: Earned) -> Details:
 def _made_of(made: Earned, heading: str, what: str) -> Details:
     took = (
         ("Materials used", made.materials),
+        ("Boards and what else was bought for it", made.bought),
         ("Travel", made.travel),
         ("Old covering taken away", made.disposal),
         (f"Your hours, {show_amount(to_quarter(made.worked), 'hour')}", made.labour),

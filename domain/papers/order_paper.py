@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
 from domain.days.calendar import show_date
-from domain.estimate.ordered import Ordered
+from domain.estimate.ordered import COLLECTED, Ordered
 from domain.estimate.ordering import MerchantList, OrderLine
 from domain.estimate.stock import named_material
 from domain.money import plain_pounds, show_money
@@ -20,7 +20,7 @@ CSV_TITLES = ("packs", "of", "item", "units a pack", "for", "by", "net each", "n
 def order_paper(given: MerchantList, trader: Trader, place: str, *, priced: bool) -> Paper:
     """The list for a merchant; ``priced`` is the trader's own, with what it costs and for whom.
 
-    ``place`` is where it is delivered to: one place, however many jobs it is for.
+    ``place`` is where it goes, or ``COLLECTED``: one place, however many jobs it is for.
     """
     name = given.merchant or "the merchant"
     jobs = ", ".join(job.place for job in given.jobs)
@@ -102,7 +102,7 @@ def _plain(
 
 
 def _details(name: str, place: str, by: str, jobs: str) -> tuple[tuple[str, str], ...]:
-    told = (("Merchant", name), ("Deliver to", on_one_line(place)), ("By", by), ("For", jobs))
+    told = (("Merchant", name), _where(place), ("By", by), ("For", jobs))
     return tuple((label, words) for label, words in told if words or label != "For")
 
 
@@ -113,10 +113,17 @@ def _text(
         (
             begins,
             *(f"{packs} {item}" for packs, item in lines),
-            f"Deliver to: {on_one_line(place)}",
+            ": ".join(_where(place)),
             f"By: {by}",
             *lines_of(trader.heading, trader.phone),
         )
+    )
+
+
+def _where(place: str) -> tuple[str, str]:
+    """What the merchant is told of where it goes, with its label."""
+    return (
+        ("Delivery", "I collect it") if place == COLLECTED else ("Deliver to", on_one_line(place))
     )
 
 

@@ -39,6 +39,12 @@ class OrderActions(Database):
             for each in given:
                 lines = ordered_lines(each, today, expected_on, deliver_to)
                 _write_ordered(work, each, lines, read_orders(work.tables, today))
+                _keep_place(work, each.merchant, deliver_to)
+
+    def keep_place(self, merchant: str, deliver_to: str) -> None:
+        """Keep where a merchant delivers: an address, or that it is collected."""
+        with self._acting(f"delivery of {merchant} saved", ListName.STOCK) as work:
+            _keep_place(work, merchant, deliver_to)
 
     def mark_here(self, came: Mapping[int, int], on: date) -> None:
         """Put into stock what has come: so many packs of each order, by its id.
@@ -106,6 +112,15 @@ def _cancel(work: Transaction, row: OrderedRow) -> None:
     for link in work.rows(OrderedForRow, ordered_id=row.id):
         work.remove(link)
     work.remove(row)
+
+
+def _keep_place(work: Transaction, name: str, deliver_to: str) -> None:
+    """Keep where a merchant delivers; of one without a name nothing can be kept."""
+    found = work.rows(MerchantRow, name=name)
+    if found:
+        work.change(found[0], deliver_to=deliver_to)
+    elif name.strip():
+        work.add(MerchantRow(**cells_of(Merchant(name, deliver_to=deliver_to), "id")))
 
 
 def _write_ordered(

@@ -27,6 +27,7 @@ class MerchantRow(TableRow, table=True):
     id: int | None = key()
     name: str
     phone: str
+    deliver_to: str
 
 
 class OrderedForRow(TableRow, table=True):

@@ -8,7 +8,7 @@ import pytest
 
 from domain.coverings.materials import MATERIALS, Material
 from domain.errors import NotNow, Refused
-from domain.estimate.ordered import Merchant, State
+from domain.estimate.ordered import COLLECTED, Merchant, State
 from domain.estimate.stock import StockLine, StockMove
 from domain.estimate.usage import UsageRecord, estimate, leftovers_to_stock
 from domain.job import Booking, Job, Sending, Stage, StageMove
@@ -177,12 +177,25 @@ def test_an_order_comes_on_another_day_but_not_before_it_was_ordered(book: Book)
 
 def test_the_telephone_of_a_merchant_is_kept_once(book: Book) -> None:
     to_supply(book)
-    assert book.orders(TODAY).phones == {}
+    assert book.orders(TODAY).merchants == {}
     for phone in ("01632 960118", "01632 960119"):
         book.save_merchant(Merchant("Osmerton Roofing", phone))
-    assert book.orders(TODAY).phones == {"Osmerton Roofing": "01632 960119"}
+    assert book.orders(TODAY).merchants["Osmerton Roofing"].phone == "01632 960119"
     undo(book, ListName.STOCK)
-    assert book.orders(TODAY).phones == {"Osmerton Roofing": "01632 960118"}
+    assert book.orders(TODAY).merchants["Osmerton Roofing"].phone == "01632 960118"
+
+
+def test_where_a_list_goes_is_kept_with_the_merchant_and_an_order_keeps_it_too(book: Book) -> None:
+    to_supply(book)
+    name = book.orders(TODAY).lists[0].merchant
+    book.save_merchant(Merchant(name, "01632 960118"))
+    book.keep_place(name, COLLECTED)
+    kept = book.orders(TODAY).merchants[name]
+    assert (kept.phone, kept.deliver_to) == ("01632 960118", COLLECTED)
+    order_all(book)
+    assert book.orders(TODAY).merchants[name].deliver_to == "2 Mill Row"
+    undo(book, ListName.STOCK)
+    assert book.orders(TODAY).merchants[name] == kept
 
 
 @pytest.mark.parametrize("held", [5000, 5])

@@ -1,7 +1,7 @@
 """Ordered on … for …; and what of it is here."""
 
 from collections.abc import Awaitable, Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
@@ -9,6 +9,7 @@ from domain.contacts import read_telephone
 from domain.days.calendar import show_date, working_day
 from domain.days.dates import read_date
 from domain.errors import Refused
+from domain.estimate.delivery import place_of, places_of
 from domain.estimate.ordered import Merchant, Ordered
 from domain.estimate.ordering import MerchantList
 from domain.quantity import read_count
@@ -19,8 +20,7 @@ from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_input import Takes
 
 _EXPECTED = Field("expected", "Comes on", example="mon, or 3 Dec", takes=Takes.COMING)
-_OWN = "my own address"
-_AT = "to the job"
+_PLACE = "place"
 _PHONE = Field("phone", "Telephone", example="01632 960117")
 
 
@@ -35,25 +35,23 @@ class Placed:
 def ordered_dialog(
     lists: Sequence[MerchantList],
     trader: Trader,
+    merchant: Merchant | None,
     today: date,
     save: Callable[[Placed], Awaitable[Any]],
 ) -> FormDialog[Placed]:
-    """Ask for the day of delivery, and whether it goes to the trader or to one of the jobs."""
+    """Ask for the day, and where it goes: to the trader, to one of the jobs, or collected.
+
+    ``merchant`` is what is known of the first of them; where the last list went stands chosen.
+    """
     jobs = {job.job_id: job for each in lists for job in each.jobs}
     first = min(jobs.values(), key=lambda job: job.day)
-    own = {_OWN: trader.address} if trader.address.strip() else {}
-    places = own | {
-        f"{_AT} {one_line(job.place)}": job.address or job.place for job in jobs.values()
-    }
-    where = Field("place", "Delivered to", choices=tuple(places))
+    where, places, chosen = _where(lists, trader, merchant)
 
     def read(values: dict[str, str]) -> Placed:
         expected = read_date(_EXPECTED.id, values[_EXPECTED.id], today)
         if expected < today:
             raise Refused(_EXPECTED.id, expected, "Give the day it comes: today or later.")
-        if values[where.id] not in places:
-            raise Refused(where.id, values[where.id], "Choose one with the arrow keys.")
-        return Placed(expected, places[values[where.id]])
+        return Placed(expected, _chosen(values, places))
 
     others = ", ".join(one_line(job.place) for job in jobs.values() if job is not first)
     also = f" Also for {others}." if others else ""
@@ -65,13 +63,45 @@ def ordered_dialog(
         read,
         save,
         words=f"First needed at {one_line(first.place)} on {show_date(first.day)}.{also}",
-        values={_EXPECTED.id: show_date(max(before, today)), where.id: next(iter(places))},
+        values={_EXPECTED.id: show_date(max(before, today)), where.id: chosen},
     )
 
 
-def delivered_to(given: MerchantList, trader: Trader) -> str:
-    """Where a list goes unless something else is chosen: to the trader, else to the first job."""
-    return trader.address.strip() or given.jobs[0].address or given.jobs[0].place
+def place_dialog(
+    given: MerchantList,
+    trader: Trader,
+    merchant: Merchant | None,
+    save: Callable[[str], Awaitable[Any]],
+) -> FormDialog[str]:
+    """Ask where a list goes, before it is ordered: its paper and its words say it."""
+    where, places, chosen = _where([given], trader, merchant)
+    number = len(given.jobs)
+    whose = {1: "its job", 2: "both jobs"}.get(number, f"all {number} jobs")
+    return FormDialog(
+        f"{one_line(given.merchant) or 'The merchant'}: where does it go?",
+        (where,),
+        lambda values: _chosen(values, places),
+        save,
+        words=f"One place, for {whose}.",
+        values={where.id: chosen},
+    )
+
+
+def _where(
+    lists: Sequence[MerchantList], trader: Trader, merchant: Merchant | None
+) -> tuple[Field, dict[str, str], str]:
+    """The field, what each of its words stands for, and which of them is chosen at first."""
+    own = trader.address.strip()
+    places = {one_line(words): place for words, place in places_of(lists, own).items()}
+    usual = place_of(lists[0], own, merchant)
+    chosen = next(words for words, place in places.items() if place == usual)
+    return Field(_PLACE, "Where to", choices=tuple(places)), places, chosen
+
+
+def _chosen(values: Mapping[str, str], places: Mapping[str, str]) -> str:
+    if values[_PLACE] not in places:
+        raise Refused(_PLACE, values[_PLACE], "Choose one with the arrow keys.")
+    return places[values[_PLACE]]
 
 
 def other_day_dialog(
@@ -95,15 +125,19 @@ def other_day_dialog(
 
 
 def telephone_dialog(
-    name: str, phone: str, save: Callable[[Merchant], Awaitable[Any]]
+    merchant: Merchant, save: Callable[[Merchant], Awaitable[Any]]
 ) -> FormDialog[Merchant]:
     """Ask for the telephone number of a merchant."""
 
     def read(values: dict[str, str]) -> Merchant:
-        return Merchant(name, read_telephone(_PHONE.id, values[_PHONE.id]))
+        return replace(merchant, phone=read_telephone(_PHONE.id, values[_PHONE.id]))
 
     return FormDialog(
-        f"Telephone of {one_line(name)}", (_PHONE,), read, save, values={_PHONE.id: phone}
+        f"Telephone of {one_line(merchant.name)}",
+        (_PHONE,),
+        read,
+        save,
+        values={_PHONE.id: merchant.phone},
     )
 
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from domain.days.calendar import show_date, show_near
-from domain.estimate.ordered import Ordered, State
+from domain.estimate.ordered import Ordered, State, where_to
 from domain.estimate.ordering import MerchantList
 from domain.estimate.stock import named_material
 from domain.job import Booking
@@ -103,7 +103,13 @@ def _told(page: Page, today: date, *, registered: bool) -> str:
         words = f"{show_money(comes_to)}{' before VAT' if registered else ''}"
         return f"To order, needed {_near(page.by, today)}.  {words}."
     state = page.state.value.capitalize()
-    return f"{state}, to come {_near(page.expected_on, today)}.  To {one_line(page.deliver_to)}."
+    return f"{state}, to come {_near(page.expected_on, today)}.  {where_words(page.deliver_to)}"
+
+
+def where_words(place: str) -> str:
+    """Where it goes, in a sentence of its own."""
+    words = one_line(where_to(place))
+    return f"{words[:1].upper()}{words[1:]}."
 
 
 def title_of(page: Page) -> str:

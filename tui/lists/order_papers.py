@@ -12,24 +12,22 @@ from domain.papers.order_paper import (
 )
 from domain.trader import Trader
 from storage.export import rows_as_csv
-from tui.lists.order_dialogs import delivered_to
 from tui.lists.order_pages import Page
 
 
-def papers_of(page: Page, trader: Trader) -> tuple[Paper, Paper | None]:
-    """The merchant's paper; beneath a list to order, the trader's own with prices."""
+def papers_of(page: Page, trader: Trader, place: str) -> tuple[Paper, Paper | None]:
+    """The merchant's paper; beneath a list that goes to ``place`` the trader's own with prices."""
     if not isinstance(page, MerchantList):
         return ordered_paper(page.lines, trader), None
-    place = delivered_to(page, trader)
     theirs, own = (order_paper(page, trader, place, priced=priced) for priced in (False, True))
     return theirs, own
 
 
-def text_of(page: Page, trader: Trader) -> str:
+def text_of(page: Page, trader: Trader, place: str) -> str:
     """What is sent to the merchant; no price is in it."""
     if not isinstance(page, MerchantList):
         return ordered_text(page.lines, trader)
-    return order_text(page, trader, delivered_to(page, trader))
+    return order_text(page, trader, place)
 
 
 def csv_of(page: MerchantList) -> bytes:

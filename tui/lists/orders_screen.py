@@ -1,6 +1,6 @@
 """Orders: what to order at each merchant for the coming jobs, and what is on its way."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from typing import ClassVar
 
@@ -9,6 +9,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.days.calendar import show_date, show_day
+from domain.estimate.delivery import is_to_be_asked, place_of
 from domain.estimate.ordered import Merchant
 from domain.estimate.ordering import MerchantList
 from domain.scope import ListName
@@ -21,10 +22,10 @@ from tui.frame.safe_text import one_line, plain
 from tui.frame.screen import BaseScreen
 from tui.lists.order_dialogs import (
     Placed,
-    delivered_to,
     ordered_dialog,
     other_day_dialog,
     part_dialog,
+    place_dialog,
     telephone_dialog,
 )
 from tui.lists.order_pages import (
@@ -39,6 +40,7 @@ from tui.lists.order_pages import (
     settles,
     title_of,
     told,
+    where_words,
 )
 from tui.papers.copying import copy_or_save
 from tui.widgets.line_list import LineList
@@ -63,7 +65,7 @@ class OrdersScreen(BaseScreen):
         self._pages: tuple[Page, ...] = ()
         self._lists: tuple[MerchantList, ...] = ()
         self._trader = Trader()
-        self._phones: Mapping[str, str] = {}
+        self._merchants: Mapping[str, Merchant] = {}
         self._at: int | None = None
         self._said = ""  # what was saved, to be said where it leads to
 
@@ -86,9 +88,9 @@ class OrdersScreen(BaseScreen):
     def keys_left_out(self) -> frozenset[str]:
         """What does nothing for the page in front: a list is ordered, what is ordered comes."""
         if isinstance(self._page, Delivery):
-            return frozenset({"open"})
+            return frozenset({"open", "where"})
         here = frozenset({"here", "part"})
-        return here if self._page is not None else here | {"open", "copy"}
+        return here if self._page is not None else here | {"open", "copy", "where"}
 
     async def reload(self) -> None:
         """Read what is to be ordered, and what is on its way."""
@@ -96,7 +98,8 @@ class OrdersScreen(BaseScreen):
         orders, self._trader = await self.open_book.ask(
             lambda book: (book.orders(today), book.trader())
         )
-        self._lists, self._pages, self._phones = orders.lists, pages_of(orders), orders.phones
+        self._lists, self._pages = orders.lists, pages_of(orders)
+        self._merchants = orders.merchants
         if self._at is None:
             self._at = page_for(self._pages, self._asked_by)
             if self._at is None and self._asked_by is not None:
@@ -152,16 +155,26 @@ class OrdersScreen(BaseScreen):
         """Copy the list or order for the merchant; no price is in it."""
         page = self._in_front()
         if page is not None:
-            self.in_worker(self._copied(page))
+            self._once_placed(page, lambda: self.in_worker(self._copied(page)))
 
     def action_paper(self) -> None:
         """Show the merchant's paper, and beneath a list to order one's own with prices."""
         from tui.lists.order_papers import papers_of
         from tui.papers.paper_screen import PaperScreen
 
+        def show(page: Page) -> None:
+            papers = papers_of(page, self._trader, self._place_of(page))
+            self.app.push_screen(PaperScreen(*papers))
+
         page = self._in_front()
         if page is not None:
-            self.app.push_screen(PaperScreen(*papers_of(page, self._trader)))
+            self._once_placed(page, lambda: show(page))
+
+    def action_where(self) -> None:
+        """Say where the list in front goes."""
+        page = self._to_order()
+        if page is not None and self._is_named(page):
+            self._ask_where(page, lambda: self.in_worker(self.say_saved(self._said)))
 
     def action_other_day(self) -> None:
         """The order in front comes on another day."""
@@ -188,16 +201,15 @@ class OrdersScreen(BaseScreen):
         page = self._in_front()
         if page is None:
             return
-        if not page.merchant.strip():
-            self.say("Name the merchant in Prices first.", Tone.QUIET)
+        if not self._is_named(page):
             return
 
         async def save(merchant: Merchant) -> None:
             await self.open_book.ask(lambda book: book.save_merchant(merchant))
             self._said = f"Saved: telephone of {title_of(page)}."
 
-        phone = self._phones.get(page.merchant, "")
-        self.app.push_screen(telephone_dialog(page.merchant, phone, save), self._answered)
+        merchant = self._merchants.get(page.merchant, Merchant(page.merchant))
+        self.app.push_screen(telephone_dialog(merchant, save), self._answered)
 
     def action_in_hand(self) -> None:
         """All that the job of Tonight's line takes is in stock."""
@@ -244,8 +256,47 @@ class OrdersScreen(BaseScreen):
             )
             self._said = f"Ordered, to come on {show_date(day)}."
 
-        dialog = ordered_dialog(lists, self._trader, self.open_book.today, save)
+        merchant = self._merchants.get(lists[0].merchant)
+        dialog = ordered_dialog(lists, self._trader, merchant, self.open_book.today, save)
         self.app.push_screen(dialog, self._answered)
+
+    def _is_named(self, page: Page) -> bool:
+        """Whether something can be kept of the merchant of a page; else say what comes first."""
+        if not page.merchant.strip():
+            self.say("Name the merchant in Prices first.", Tone.QUIET)
+        return bool(page.merchant.strip())
+
+    def _place_of(self, page: Page) -> str:
+        """Where a page goes, as far as it was said."""
+        if isinstance(page, Delivery):
+            return page.deliver_to
+        return place_of(page, self._trader.address.strip(), self._merchants.get(page.merchant))
+
+    def _once_placed(self, page: Page, then: Callable[[], object]) -> None:
+        """Do what says where a page goes: of a list for several jobs that is asked first."""
+        known = self._merchants.get(page.merchant)
+        own = self._trader.address.strip()
+        listed = page if isinstance(page, MerchantList) and page.merchant.strip() else None
+        if listed is not None and is_to_be_asked(listed, own, known):
+            self._ask_where(listed, then)
+        else:
+            then()
+
+    def _ask_where(self, page: MerchantList, then: Callable[[], object]) -> None:
+        async def save(place: str) -> None:
+            await self.open_book.ask(lambda book: book.keep_place(page.merchant, place))
+            self._said = f"Saved: where the list of {title_of(page)} goes."
+
+        async def go_on() -> None:
+            await self.reload()
+            then()
+
+        def answered(saved: bool | None) -> None:
+            if saved:
+                self.in_worker(go_on())
+
+        merchant = self._merchants.get(page.merchant)
+        self.app.push_screen(place_dialog(page, self._trader, merchant, save), answered)
 
     async def _here(self, came: Mapping[int, int]) -> None:
         today = self.open_book.today
@@ -286,7 +337,7 @@ class OrdersScreen(BaseScreen):
     async def _copied(self, page: Page) -> None:
         from tui.lists.order_papers import text_of
 
-        text = text_of(page, self._trader)
+        text = text_of(page, self._trader, self._place_of(page))
         title = f"Order for {title_of(page)}"
         unsure = await copy_or_save(self.app, self.open_book.path, title, text)
         self.say(unsure or f"Copied: the order for {title_of(page)}.")
@@ -301,10 +352,11 @@ class OrdersScreen(BaseScreen):
     def _show(self) -> None:
         page, today = self._page, self.open_book.today
         registered = self._trader.vat_registered
-        phone = self._phones.get(page.merchant, "") if page else ""
+        known = self._merchants.get(page.merchant) if page else None
+        phone = known.phone if known else ""
         words = NOTHING if page is None else told(page, today, phone, registered=registered)
         if isinstance(page, MerchantList):
-            words += f"  To {one_line(delivered_to(page, self._trader))}, unless you say another."
+            words += f"  {where_words(self._place_of(page))}"
         self.query_one("#told", Static).update(plain(words))
         self.query_one(LineList).show(0 if page is None else len(page.lines), self._draw)
         self._say_for_whom()

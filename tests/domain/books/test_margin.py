@@ -5,7 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from domain.books.headings import Heading
-from domain.books.margin import Paid, left_as_paid
+from domain.books.margin import Paid, bought_for, left_as_paid
 from domain.books.miles import Miles
 from domain.books.purchase import Purchase
 from domain.coverings.materials import Material
@@ -53,7 +53,24 @@ def test_a_slip_of_this_job_comes_before_a_later_one_and_what_else_was_bought_on
     other = replace(boards, job_id=6, id=5)
     made = left_as_paid(job, Paid((SLIP, own, boards, aside, other)))
     assert made is not None
-    assert made.materials == 54_00 + 3_07 + 24 + 24_00
+    assert (made.materials, made.bought) == (54_00 + 3_07 + 24, 24_00)
+
+
+def test_boards_stand_in_what_the_job_earned_and_so_on_the_paper() -> None:
+    job = _job(priced.registered())
+    boards = Purchase(
+        date(2026, 6, 20), "Quayside", "boards", 24_00, vat_rate=Decimal(20), job_id=5, id=3
+    )
+    paid = Paid((boards, replace(SLIP, job_id=5), replace(boards, job_id=6, id=4)))
+    assert bought_for(job, paid) == 20_00
+    assert bought_for(_job(builders.trader()), paid) == 24_00
+    made, without = earned(job, job.usages, 20_00), earned(job, job.usages)
+    assert made is not None
+    assert without is not None
+    assert made.pence == without.pence - 20_00
+    words = "Boards and what else was bought for it"
+    assert words in plain_text(materials_paper(job, paid)).split("by your slips")[0]
+    assert words not in plain_text(materials_paper(job, Paid()))
 
 
 def test_miles_recorded_stand_in_place_of_those_quoted() -> None:

@@ -1,14 +1,18 @@
 """The order list: from the line of Tonight to ordered, to here, and back by undo."""
 
+from datetime import datetime, time, timedelta
 from pathlib import Path
 
 import pytest
 
 from tests import builders
+from tests.storage.books import opened, settle
+from tests.storage.test_orders import to_supply as booked_without
 from tests.tui.books.a_job_at_a_stage import by_another_hand
 from tests.tui.books.materials_to_order import app_at, to_supply
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, cut_off, sees
+from tui.shell.app import make_app
 
 SAVE = key("dialog", "save")
 
@@ -112,3 +116,32 @@ async def test_an_order_on_its_way_is_moved_asked_after_and_cancelled(tmp_path: 
         assert await cut_off(pilot) == []
     (text,) = (tmp_path / "papers").glob("*.txt")
     assert "My order of Mon 22 Jun 2026:" in text.read_text()
+
+
+async def test_a_list_for_two_jobs_asks_once_where_it_goes_and_says_so(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    with opened(path) as book:
+        settle(book)
+        booked_without(book)
+        booked_without(book, "Quarry Cottage")
+    evening = datetime.combine(builders.LAY_DAY, time(19)) - timedelta(days=2)
+    async with make_app(path, lambda: evening).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.press(key("week", "orders"))
+        await sees(pilot, "To order")
+        await hands.press(key("orders", "copy"))
+        await sees(pilot, "where does it go?", "One place, for both jobs.", "my own address")
+        assert await cut_off(pilot) == []
+        await hands.press("i", SAVE)
+        await hands.hears("saved as")
+        await sees(pilot, "Collected.")
+        await hands.press(key("orders", "paper"))
+        await sees(pilot, "I collect it")
+        await hands.press("escape")
+        await hands.press(key("orders", "where"), "m", SAVE)
+        await hands.hears("F8 to undo.")
+        await sees(pilot, "To 3 Tannery Row")
+        await hands.press("enter", SAVE)
+        await hands.hears("Ordered, to come")
+    (text,) = (tmp_path / "papers").glob("*.txt")
+    assert "Delivery: I collect it" in text.read_text()

@@ -17,6 +17,7 @@ from domain.estimate.quoting import basis_of
 from domain.estimate.stock import short_words
 from domain.estimate.usage import Outcome, UsageRecord, in_hand, leftovers_to_stock
 from domain.job import Job
+from domain.money import Pence
 from domain.page_names import PageName
 from domain.papers.materials_paper import materials_paper
 from domain.quantity import show_quantity
@@ -66,6 +67,7 @@ class MaterialsPage(JobPage):
         self._asked: set[Slip] = set()
         self._asked_untouched = False
         self._basis: PricingBasis | None = None
+        self._bought: Pence = 0
 
     def body(self) -> Iterable[Widget]:
         """Titles, rows, and what became of the row under the cursor."""
@@ -83,6 +85,12 @@ class MaterialsPage(JobPage):
         self._asked.clear()
         self._asked_untouched = False
         self._to_part(Outcome.USED)
+        self.job_screen.in_background(self._look_up_bought(situation.job))
+
+    async def _look_up_bought(self, job: Job) -> None:
+        """What else was bought for the job, such as boards, goes off what it earned."""
+        self._bought = await self.open_book.ask(lambda book: book.bought_for(job))
+        self._show()
 
     def part(self, job: Job) -> object:
         """Return what this page keeps of the job: what was recorded of materials and hours."""
@@ -293,7 +301,7 @@ class MaterialsPage(JobPage):
             words, tone = detail(row, self._basis)
         self.query_one("#detail", Static).update(Text(words, style=p.tone(tone)))
         whole = self.app.size.width >= _ROOM
-        earns = earned_words(self.situation.job, self._rows, whole=whole)
+        earns = earned_words(self.situation.job, self._rows, self._bought, whole=whole)
         self.query_one("#earned", Static).update(Text(earns))
 
 

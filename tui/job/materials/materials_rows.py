@@ -16,7 +16,7 @@ from domain.estimate.usage import (
     with_outcome,
 )
 from domain.job import Job, Usage
-from domain.money import show_money
+from domain.money import Pence, show_money
 from domain.quantity import plural, read_quantity, show_amount, show_quantity
 from domain.signs import Sign
 from domain.tone import Tone
@@ -119,15 +119,15 @@ def _cost(row: MaterialRow, basis: PricingBasis | None) -> str:
     return "" if basis is None else f"; {show_money(used_up(row.usage, basis))}"
 
 
-def earned_words(job: Job, rows: Sequence[MaterialRow], *, whole: bool) -> str:
+def earned_words(job: Job, rows: Sequence[MaterialRow], bought: Pence, *, whole: bool) -> str:
     """Say what the job earns with these rows; nothing before a quote was accepted.
 
-    ``whole`` is with what it took, where there is room for it.
+    ``bought`` is what else was bought for it; ``whole`` is with what it took, where there is room.
     """
-    made = earned(job, [row.usage for row in rows])
+    made = earned(job, [row.usage for row in rows], bought)
     if made is None:
         return ""
-    took = made.travel + made.disposal + made.callbacks
+    took = made.bought + made.travel + made.disposal + made.callbacks
     came = show_money(made.agreed + made.extras)
     told = f"Earned {show_money(made.pence)} of {came}"
     if not whole:
