@@ -5,14 +5,12 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
-from domain.books.margin import Paid, bought_for
+from domain.books.margin import Paid
 from domain.books.miles import Miles, demand_by_the_mile, demand_drivable
 from domain.books.purchase import Purchase, demand_allowed
 from domain.books.quarter import Books
 from domain.days.calendar import show_date
 from domain.errors import Refused
-from domain.job import Job
-from domain.money import Pence
 from domain.quantity import show_quantity
 from domain.scope import ListName
 from domain.tax.years import TaxYear
@@ -51,11 +49,11 @@ class BooksActions(Database):
         with self._reading() as session:
             return read_paid(Tables(session), job_id)
 
-    def bought_for(self, job: Job) -> Pence:
-        """Return what boards and whatever else is no material of the price list cost a job."""
+    def bought_for(self, job_id: int | None) -> Paid:
+        """Return what was bought for a job, and nothing else."""
         with self._reading() as session:
-            rows = Tables(session).read(PurchaseRow, job_id=job.id)
-            return bought_for(job, Paid(tuple(value_of(Purchase, row) for row in rows)))
+            rows = Tables(session).read(PurchaseRow, job_id=job_id)
+            return Paid(tuple(value_of(Purchase, row) for row in rows))
 
     def save_purchase(self, purchase: Purchase, ref: str, today: date) -> Purchase:
         """Save a purchase, or what was put right of one; ``ref`` is that of its job, or empty.

@@ -10,6 +10,7 @@ from textual import events
 from textual.widget import Widget
 from textual.widgets import Static
 
+from domain.books.margin import bought_for
 from domain.checks.check import Situation
 from domain.errors import Refused
 from domain.estimate.basis import PricingBasis
@@ -89,7 +90,8 @@ class MaterialsPage(JobPage):
 
     async def _look_up_bought(self, job: Job) -> None:
         """What else was bought for the job, such as boards, goes off what it earned."""
-        self._bought = await self.open_book.ask(lambda book: book.bought_for(job))
+        paid = await self.open_book.ask(lambda book: book.bought_for(job.id))
+        self._bought = bought_for(job, paid)
         self._show()
 
     def part(self, job: Job) -> object:
