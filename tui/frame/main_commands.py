@@ -262,7 +262,7 @@ LISTS_AND_DETAILS: tuple[Command, ...] = (
     Command("here", "h", "mark here", "All of the order is here: put it into stock.", "orders"),
     Command("part", "d", "part here", "Part of the order is here: say how much.", "orders"),
     Command("copy", "c", "copy", "Copy the list or order as a text for the merchant.", "orders"),
-    Command("where", "w", "where to", "Say where the list goes, or that you collect it.", "orders"),
+    Command("where", "g", "goes to", "Say where the list goes, or that you collect it.", "orders"),
     Command("paper", "p", "paper", "Show the list or order as a paper.", "orders", footer=False),
     Command(
         "other_day",
