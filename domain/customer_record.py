@@ -50,8 +50,18 @@ class CustomerRecord:
 
     @property
     def received(self) -> Pence:
-        """What was paid and is still with the trader."""
-        return sum(payment.held for job in self.jobs for payment in job.payments)
+        """The money that came and is still with the trader."""
+        return sum(
+            payment.held - (0 if payment.is_mistake else payment.cis)
+            for job in self.jobs
+            for payment in job.payments
+        )
+
+    @property
+    def deducted(self) -> Pence:
+        """What contractors deduct, made or to be made: with what came and is owed it is asked."""
+        of_credit = sum(payment.cis_left for job in self.jobs for payment in job.payments)
+        return of_credit + sum(document.deduction for _, document in self.papers)
 
     @property
     def owed(self) -> Pence:

@@ -51,6 +51,10 @@ def settling(job: Job, closing: Closing) -> Settling:
     if not 0 <= closing.kept <= most:
         why = "so much was agreed" if done > asked else "so much was asked for"
         words = f"Give {show_money(most)} or less: {why}."
+        if not most:
+            words = (
+                "Nothing is invoiced and no work is done: leave it at 0.00, all of it goes back."
+            )
         raise Refused("kept", show_money(closing.kept), words)
     if closing.kept and not closing.kept_why.strip():
         raise Refused("kept_why", "", "Say what it pays for, such as felt that was cut to size.")

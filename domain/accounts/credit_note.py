@@ -5,10 +5,11 @@ the supplier's VAT number, number and date of the invoice, what it is for, and t
 VAT (read for the debit note; that the credit note's list is the same, from memory).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
+from domain.accounts.cis import Cis
 from domain.accounts.invoice import Buyer, Invoice, Seller, buyer_of, seller_of
 from domain.errors import NotNow, Refused
 from domain.job import Allocation, Document, DocumentKind, Job
@@ -25,6 +26,8 @@ class Credited:
     document_id: int
     pence: Pence
     reason: str
+    materials: bool = False
+    """Whether it takes off materials at cost, where a contractor deducts; else it is labour."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +53,8 @@ class CreditNote:
     """What the invoice asks for afterwards, whatever was paid on it."""
     cis: Pence = 0
     """By how much what a contractor deducts of it becomes less."""
+    materials: Pence | None = None
+    """What of the net is materials at cost; None outside CIS, and on an older note."""
 
     def document(self) -> Document:
         """The numbered document to record; it asks for nothing."""
@@ -73,7 +78,7 @@ def credit_note(
 
     The sum is VAT-inclusive. Raises :class:`NotNow` if it is no invoice, nothing of it is left to
     credit, or a last invoice builds on the deposit's; :class:`Refused` for no sum, for more than
-    is left, for a part of a deposit's while the job goes on, and without a reason.
+    is left, for more materials than are left of it, and without a reason.
     """
     invoice = invoice_of(job, credited.document_id)
     if not credited.reason.strip():
@@ -92,6 +97,7 @@ def credit_note(
             "amount", show_money(credited.pence), f"Give {most} or less: so much is left."
         )
     taken = part_credited(rest, credited.pence)
+    materials = _materials(job, invoice, taken.net) if credited.materials else 0
     return CreditNote(
         number=number,
         issued_on=issued_on,
@@ -105,8 +111,38 @@ def credit_note(
         reason=credited.reason,
         totals=taken,
         left=rest.gross - credited.pence,
-        cis=_deducted_less(invoice, less(rest, taken)),
+        cis=_deducted_less(job, invoice, less(rest, taken), materials),
+        materials=None if _cis_of(invoice) is None else materials,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Effect:
+    """What a credit does to its invoice, told before it is issued."""
+
+    left: Pence
+    """What the invoice then comes to."""
+    cis: Pence
+    """By how much a contractor deducts less."""
+    owed: Pence
+    """The money still to come of it."""
+    credit: Pence
+    """What of the payments it frees."""
+
+
+def effect_of_credit(job: Job, note: CreditNote) -> Effect:
+    """Tell what a credit note would do; ``job`` is as it stands before."""
+    invoice = invoice_of(job, note.invoice_id)
+    parts = [part for _, part in freed_by(job, invoice, note)]
+    freed, deducted = sum(each.pence for each in parts), sum(each.cis for each in parts)
+    after = replace(
+        invoice,
+        credited=invoice.credited + note.totals.gross,
+        cis_credited=invoice.cis_credited + note.cis,
+        paid=invoice.paid - freed,
+        deducted=invoice.deducted - deducted,
+    )
+    return Effect(note.left, note.cis, after.owed, freed)
 
 
 def invoice_of(job: Job, document_id: int) -> Document:
@@ -162,16 +198,46 @@ def freed_by(job: Job, invoice: Document, note: CreditNote) -> tuple[tuple[int, 
     return tuple(parts)
 
 
-def _deducted_less(invoice: Document, left: VatTotals) -> Pence:
+def _deducted_less(job: Job, invoice: Document, left: VatTotals, materials: Pence) -> Pence:
     """By how much a contractor deducts less of an invoice, once so much is left of it.
 
-    The deduction is worked out anew, on what is left after the materials at cost.
+    The deduction is worked out anew, on what is left after the materials at cost, of which
+    ``materials`` are credited.
     """
-    cis = from_json(Invoice, invoice.snapshot).cis
+    cis = _cis_of(invoice)
     if cis is None:
         return 0
-    anew = share(max(0, left.net - cis.materials), cis.rate)
+    anew = share(max(0, left.net - (_materials_left(job, invoice) - materials)), cis.rate)
     return max(0, invoice.cis - invoice.cis_credited - anew)
+
+
+def _cis_of(invoice: Document) -> Cis | None:
+    return from_json(Invoice, invoice.snapshot).cis
+
+
+def _materials(job: Job, invoice: Document, net: Pence) -> Pence:
+    """What of a credit of materials is materials: all of it, and no more than is left of them.
+
+    Raises :class:`NotNow` of an invoice from which no contractor deducts.
+    """
+    if _cis_of(invoice) is None:
+        raise NotNow(f"No contractor deducts anything of {invoice.label}.")
+    left = _materials_left(job, invoice)
+    if net > left:
+        words = f"Give less, or choose labour: {show_money(left)} of it is materials before VAT."
+        raise Refused("amount", show_money(net), words)
+    return net
+
+
+def _materials_left(job: Job, invoice: Document) -> Pence:
+    """The materials at cost on an invoice, less those that its credit notes took off."""
+    cis = _cis_of(invoice)
+    off = (
+        from_json(CreditNote, note.snapshot).materials or 0
+        for note in job.documents
+        if note.kind is DocumentKind.CREDIT_NOTE and note.refers_to == invoice.id
+    )
+    return 0 if cis is None else cis.materials - sum(off)
 
 
 def _allocated(job: Job, invoice: Document) -> list[tuple[int, Allocation]]:

@@ -212,7 +212,7 @@ def _credited(event: Issued, standing: _Standing) -> Iterator[Row]:
     """A row for each rate of VAT that something is taken off at."""
     note = from_json(CreditNote, event.document.snapshot)
     asked = standing.invoices[note.invoice_id]
-    less_cis = note.cis  # said once, in the first row of the note
+    less_cis, materials = note.cis, note.materials or 0  # said once, in the first row of the note
     for each in note.totals.vat:
         if each.net or each.vat:
             asked.unsettled -= each.net + each.vat
@@ -221,11 +221,13 @@ def _credited(event: Issued, standing: _Standing) -> Iterator[Row]:
                 **standing.row(event.of, note.issued_on, event.document.kind),
                 **_vat_cells(each, registered=bool(note.seller.vat_number)),
                 "number": event.document.label,
+                "materials_net": plain_pounds(materials),
                 "cis": plain_pounds(told),
                 "refers": note.invoice,
                 "owed_after": asked.owed(),
                 "reason": note.reason,
             }
+            materials = 0
 
 
 def _came_in(event: CameIn, standing: _Standing) -> Row:

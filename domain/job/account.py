@@ -100,8 +100,16 @@ class Document:
 
     @property
     def deduction(self) -> Pence:
-        """What a contractor deducts of it in all, made or to be made."""
-        return self.deducted + self.to_deduct
+        """What a contractor deducts of it in all, made or still to be made of what is unsettled.
+
+        With what came and what is owed it is what the invoice asks for.
+        """
+        return self.deducted + min(self.to_deduct, max(0, self.unsettled))
+
+    @property
+    def bears_cis(self) -> bool:
+        """Whether a contractor's deduction was worked out for it and still stands."""
+        return self.cis > self.cis_credited
 
     @property
     def came(self) -> Pence:

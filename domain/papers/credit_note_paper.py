@@ -38,6 +38,10 @@ def _about(note: CreditNote, label: str) -> Iterator[tuple[str, str]]:
 
 def _left(note: CreditNote) -> Iterator[tuple[str, str]]:
     yield f"Invoice {note.invoice} now comes to", show_money(note.left)
+    if note.materials is not None:
+        yield "Taken off", "materials at cost" if note.materials else "labour"
+    if note.materials and not note.cis:
+        yield "CIS deduction", "as it was"
     if note.cis:
         yield "CIS deduction less by", show_money(note.cis)
 

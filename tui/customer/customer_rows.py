@@ -6,10 +6,11 @@ from rich.text import Text
 from textual.app import RenderResult
 from textual.widget import Widget
 
+from domain.accounts.counter_entries import payment_behind
 from domain.customer_record import Happened
 from domain.days.calendar import show_day
 from domain.estimate.quoting import option_total
-from domain.job import Document, Job
+from domain.job import Document, DocumentKind, Job
 from domain.money import show_money
 from domain.signs import Sign
 from tui.frame.safe_text import fitted
@@ -51,7 +52,10 @@ def paper_line(job: Job, document: Document, width: int, today: date, p: Palette
     line.append(fitted(whose, _job_width(width)), style=p.quiet)
     if width >= _NARROW:
         line.append(f"{_date(document.issued_on):>{_DATE}}", style=p.quiet)
-    line.append(f"{show_money(document.gross):>{_SUM}}", style=p.ink)
+    came = document.gross
+    if document.kind is DocumentKind.RECEIPT:
+        came = payment_behind(job, document).money
+    line.append(f"{show_money(came):>{_SUM}}", style=p.ink)
     if not document.kind.asks:
         return line
     if not document.owed and document.written_off:

@@ -64,6 +64,8 @@ def _who(record: CustomerRecord, room: int, p: Palette) -> list[Text]:
 
 def _money(record: CustomerRecord, p: Palette) -> list[Text]:
     rows = [("Asked", record.asked, p.ink), ("Received", record.received, p.ink)]
+    if record.deducted:
+        rows.append(("CIS deducted", record.deducted, p.ink))
     rows.append(("Owed", record.owed, f"bold {p.caution if record.owed else p.ink}"))
     if record.credit:
         rows.append(("Overpaid (credit)", record.credit, p.slate))

@@ -73,6 +73,8 @@ def test_a_part_is_kept_only_with_its_reason_and_never_more_than_was_asked_for()
         settling(_asked(), _closing(40_00, " "))
     with pytest.raises(Refused, match=r"£100\.00 or less"):
         settling(_asked(), _closing(DEPOSIT + 1))
+    with pytest.raises(Refused, match="Nothing is invoiced and no work is done"):
+        settling(replace(_asked(), documents=()), _closing(1))
     early = builders.job_at(Stage.ENQUIRY).enquiry.received_on
     for day in (date(early.year - 1, 1, 1), date(builders.AGREED.year + 1, 1, 1)):
         with pytest.raises(Refused, match="from the enquiry on"):

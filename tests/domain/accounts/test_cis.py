@@ -7,10 +7,11 @@ from decimal import Decimal
 import pytest
 
 from domain.accounts.cis import deduction
-from domain.accounts.credit_note import Credited, credit_note
+from domain.accounts.credit_note import Credited, credit_note, effect_of_credit
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import allocations_for, owed_after
-from domain.errors import NotNow
+from domain.customer_record import CustomerRecord
+from domain.errors import NotNow, Refused
 from domain.job import Allocation, CustomerKind, Job, Stage
 from domain.money import show_money
 from domain.papers.blocks import Details
@@ -143,3 +144,52 @@ def test_a_part_credit_works_the_deduction_out_again_and_the_note_says_so() -> N
     assert note.cis == 12_00
     told = [block.rows for block in credit_note_paper(note).blocks if isinstance(block, Details)]
     assert ("CIS deduction less by", "£12.00") in told[-1]
+
+
+def test_a_credit_of_materials_at_cost_leaves_the_deduction_as_it_was() -> None:
+    """Base is what is left after materials (CISR15060: read), so both fall by the same."""
+    trader = _standing(CisStanding.REGISTERED, vat=False)
+    job = _laid(trader)
+    document = replace(invoice_for(job, trader, 42, DAY).document(), id=5)
+    job = replace(job, documents=(document,))
+    note = credit_note(job, Credited(5, 20_00, "agreed", materials=True), trader, 1, DAY)
+    assert (note.cis, note.materials) == (0, 20_00)
+    told = [block.rows for block in credit_note_paper(note).blocks if isinstance(block, Details)]
+    assert ("Taken off", "materials at cost") in told[-1]
+    assert effect_of_credit(job, note).owed == document.owed - 20_00
+    # What is left of them is less by so much, and so is the next credit's base.
+    noted = replace(note.document(), id=6)
+    credited = replace(document, credited=20_00)
+    again = replace(job, documents=(credited, noted))
+    labour = credit_note(again, Credited(5, 60_00, "agreed"), trader, 2, DAY)
+    assert labour.cis == 12_00
+    cis = invoice_for(_laid(trader), trader, 42, DAY).cis
+    assert cis is not None
+    too_much = Credited(5, cis.materials - 20_00 + 1, "agreed", materials=True)
+    with pytest.raises(Refused, match="or choose labour"):
+        credit_note(again, too_much, trader, 2, DAY)
+
+
+@pytest.mark.parametrize(
+    ("paid", "deducted", "figures"),
+    [
+        # £884.20 with £125.88 to deduct, £758.32 to pay (published checks).
+        (0, 0, (0, 125_88, 758_32)),
+        (500_00, 0, (500_00, 125_88, 258_32)),
+        (884_20, 125_88, (758_32, 125_88, 0)),
+        (884_20, 0, (884_20, 0, 0)),  # paid in full: nothing was deducted
+    ],
+)
+def test_what_came_is_deducted_and_is_owed_is_what_was_asked(
+    paid: int, deducted: int, figures: tuple[int, int, int]
+) -> None:
+    trader = _standing(CisStanding.REGISTERED, vat=False)
+    made = invoice_for(_laid(trader), trader, 42, DAY).document()
+    bill = replace(made, gross=884_20, cis=125_88, paid=paid, deducted=deducted, id=1)
+    assert (bill.came, bill.deduction, bill.owed) == figures
+    assert sum(figures) == bill.gross
+    part = Allocation(1, paid, deducted)
+    payment = builders.payment(pence=paid, cis=deducted, allocations=(part,) if paid else ())
+    job = replace(_laid(trader), documents=(bill,), payments=(payment,) if paid else ())
+    record = CustomerRecord(job.customer, (job,))
+    assert (record.received, record.deducted, record.owed) == figures

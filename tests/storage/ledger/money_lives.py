@@ -143,8 +143,9 @@ def credit(life: Life, day: date) -> Job:
     of = life.chance.choice(asking)
     left = of.gross - of.credited
     pence = life.chance.choice((left, life.chance.randint(1, 50_00), life.chance.randint(1, 9)))
+    materials = bool(of.cis) and life.chance.random() < 0.5
     on = max(day, of.issued_on)
-    return life.book.credit(life.job, Credited(of.id or 0, pence, "agreed"), on)
+    return life.book.credit(life.job, Credited(of.id or 0, pence, "agreed", materials), on)
 
 
 def _back(life: Life, day: date, kind: DocumentKind) -> Job:

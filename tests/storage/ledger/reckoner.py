@@ -184,6 +184,10 @@ def _credit_note(row: dict[str, str], book: Book) -> None:
     demand(vat == wanted, "VAT is not the fraction of the sum")
     demand(net <= left[0] and vat <= left[1], "more credited than is left")
     left[0], left[1] = left[0] - net, left[1] - vat
+    materials = pence(row["materials_net"]) + pence(row["materials_vat"])
+    demand(materials in (0, net), "a credit is of labour, or all of it of materials")
+    demand(materials <= asked.materials, "more materials credited than are left")
+    asked.materials -= materials
     anew = half_up(asked.cis_rate * max(0, left[0] - asked.materials) / 100)
     demand(pence(row["cis"]) == max(0, asked.cis - anew), "the deduction is not worked out anew")
     asked.cis -= pence(row["cis"])

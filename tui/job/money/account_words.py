@@ -33,11 +33,16 @@ def account_standing(job: Job, today: date) -> tuple[str, Tone]:
             return f"{show_money(given_up)} written off.{over}", Tone.QUIET
         return f"{Sign.GOOD} Paid.{over}", Tone.GOOD
     due = min(document.due_on for document in job.documents if document.owed)
+    less = sum(document.to_deduct for document in job.documents if document.owed)
+    cis = f" after {show_money(less)} CIS" if less else ""
     late = (today - due).days
     if late > 0:
         days = "a day" if late == 1 else f"{late} days"
-        return f"{Sign.CAUTION} Owed {show_money(job.owed)}, overdue {days}.{over}", Tone.CAUTION
-    return f"Owed {show_money(job.owed)}, due {show_date(due)}.{over}", Tone.STRONG
+        return (
+            f"{Sign.CAUTION} Owed {show_money(job.owed)}{cis}, overdue {days}.{over}",
+            Tone.CAUTION,
+        )
+    return f"Owed {show_money(job.owed)}{cis}, due {show_date(due)}.{over}", Tone.STRONG
 
 
 def nothing_owed(job: Job) -> str:
@@ -62,9 +67,11 @@ def about(document: Document, job: Job) -> str:
         payment = payment_behind(job, document)
         if payment.is_mistake:
             return "cancelled"
-        if payment.statement_on is not None:
-            return f"statement {show_day(payment.statement_on)}"
-        return f"CIS {show_money(payment.cis)}" if payment.cis else payment.method
+        if not payment.cis:
+            return payment.method
+        came = payment.statement_on
+        statement = f" {Sign.GOOD} statement {show_day(came)}" if came else ", no statement"
+        return f"CIS {show_money(payment.cis)}{statement}"
     if document.kind is DocumentKind.CREDIT_NOTE:
         return f"off {from_json(CreditNote, document.snapshot).invoice}"
     return f"of {from_json(CounterNote, document.snapshot).receipt}"

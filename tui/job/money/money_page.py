@@ -6,7 +6,6 @@ from datetime import date
 from typing import ClassVar
 
 from rich.text import Text
-from textual.app import RenderResult
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -17,18 +16,15 @@ from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
 from domain.accounts.vat_since import asks_for_vat_terms
 from domain.checks.check import Situation
 from domain.checks.sending import waiting
-from domain.days.calendar import show_date, show_day
 from domain.errors import NotNow
 from domain.job import Document, DocumentKind, Job, Outgoing, Received, Stage, VatTerms
 from domain.money import show_money
 from domain.page_names import PageName
-from domain.signs import Sign
 from domain.tone import Tone
 from domain.trader import Trader
 from storage.book import Book
-from tui.frame.safe_text import fitted
-from tui.frame.theme import PALETTES
-from tui.job.money.account_words import about, account_standing, nothing_owed
+from tui.job.money.account_words import account_standing, nothing_owed
+from tui.job.money.document_rows import DocumentTitles, deducts, document_line
 from tui.job.money.invoice_dialog import IssueDialog
 from tui.job.money.payment_dialog import AheadDialog, MoneyIn, PaymentDialog
 from tui.job.money.putting_right import give_up, put_right
@@ -43,8 +39,6 @@ _Plan = Callable[[Job, Trader, int, date], Invoice]
 _Issue = Callable[[Book, Job, date], Job]
 _NOT_YET = 1  # the number is taken when it is issued
 _NONE_AWAITED = "A statement is awaited for each payment from which a contractor deducted CIS."
-_WIDE, _NARROW = 100, 68
-"""Cells from which dates have their weekday, and under which two columns have no room."""
 
 
 class MoneyPage(JobPage):
@@ -61,7 +55,7 @@ class MoneyPage(JobPage):
     def body(self) -> Iterable[Widget]:
         """How the account stands, and the documents."""
         yield Static("", id="standing")
-        yield _DocumentTitles()
+        yield DocumentTitles()
         yield LineList()
 
     def fill(self, situation: Situation) -> None:
@@ -69,7 +63,8 @@ class MoneyPage(JobPage):
         job = situation.job
         words, tone = account_standing(job, situation.today)
         self.query_one("#standing", Static).update(Text(words, style=self.palette.tone(tone)))
-        self.query_one(_DocumentTitles).display = bool(job.documents)
+        titles = self.query_one(DocumentTitles)
+        titles.display, titles.deducts = bool(job.documents), deducts(job)
         self.query_one(LineList).show(len(job.documents), self._draw)
         self._lead_to_what_goes_back(job)
 
@@ -139,10 +134,8 @@ class MoneyPage(JobPage):
             self.app.push_screen(AheadDialog(nothing_owed(self.job), last, today, save))
         else:
             others = self.job.owed - document.owed
-            deducts = is_inside(self.job)
-            self.app.push_screen(
-                PaymentDialog(document, others, last, today, save, deducts=deducts)
-            )
+            inside = is_inside(self.job)
+            self.app.push_screen(PaymentDialog(document, others, last, today, save, deducts=inside))
 
     def action_put_right(self) -> None:
         """Put right what is under the cursor: an invoice or a payment."""
@@ -258,47 +251,4 @@ class MoneyPage(JobPage):
         return self.job.documents[row] if row < len(self.job.documents) else None
 
     def _draw(self, row: int, width: int) -> Text:
-        document, p = self.job.documents[row], self.palette
-        shown = show_date if width >= _WIDE else show_day
-        dates = _dates_width(width)
-        line = Text(f"{document.label:<8}", style=f"bold {p.ink}", end="")
-        line.append(fitted(document.kind, 16), style=p.ink)
-        wide = width >= _NARROW
-        if wide:
-            line.append(f"{shown(document.issued_on):>{dates}}", style=p.quiet)
-        if not document.kind.asks:
-            line.append(" " * dates + f"{show_money(document.gross):>11}", style=f"bold {p.ink}")
-            told = fitted(about(document, self.job), max(0, min(25, width - line.cell_len - 2)))
-            return line.append(f"  {told}", style=p.quiet)
-        line.append(f"{shown(document.due_on):>{dates}}", style=p.quiet)
-        line.append(f"{show_money(document.gross):>11}", style=f"bold {p.ink}")
-        if wide:
-            line.append(f"{show_money(document.paid):>12}", style=p.ink)
-        if document.is_withdrawn:
-            return line.append(f"{'credited':>13}", style=p.quiet)
-        if not document.owed and document.written_off:
-            return line.append(f"{'written off':>13}", style=p.quiet)
-        if not document.owed:
-            done = f"{Sign.GOOD} {'rest paid' if document.credited else 'paid'}"
-            return line.append(f"{done:>13}", style=p.moss)
-        late = document.due_on < self.open_book.today
-        owed = f"{Sign.CAUTION} " * late + show_money(document.owed)
-        return line.append(f"{owed:>13}", style=p.caution if late else p.ink)
-
-
-class _DocumentTitles(Widget):
-    """What the columns are."""
-
-    DEFAULT_CSS = "_DocumentTitles { height: 1; }"
-
-    def render(self) -> RenderResult:
-        """Draw the titles quietly, each over its column."""
-        dates, wide = _dates_width(self.size.width), self.size.width >= _NARROW
-        words = f"{'number':<24}" + (f"{'issued':>{dates}}" if wide else "")
-        words += f"{'due':>{dates}}{'asked':>11}" + (f"{'paid':>12}" if wide else "")
-        words += f"{'owed':>13}"
-        return Text(words, style=PALETTES[self.app.theme].quiet)
-
-
-def _dates_width(width: int) -> int:
-    return 17 if width >= _WIDE else 8
+        return document_line(self.job, row, width, self.open_book.today, self.palette)

@@ -5,9 +5,9 @@ from datetime import date
 from typing import Any
 
 from domain.accounts.counter_entries import GivenBack
-from domain.accounts.credit_note import Credited
+from domain.accounts.credit_note import Credited, CreditNote, Effect
 from domain.days.dates import read_past_date
-from domain.errors import Refused
+from domain.errors import NotNow, Refused
 from domain.job import CHEQUE, Document, DocumentKind, Payment
 from domain.money import Pence, read_money, show_money
 from domain.tone import Tone
@@ -24,6 +24,9 @@ CREDIT_FIELDS = (
     Field("amount", "Take off", unit="£", takes=Takes.FIGURE),
     Field("reason", "Because", example="2 m of boards too many"),
 )
+LABOUR, MATERIALS = "labour", "materials at cost"
+_OF = Field("of", "It is", choices=(LABOUR, MATERIALS))
+"""Asked where a contractor deducts: of labour alone they do."""
 _REST = (
     Field("amount", "Amount", unit="£", takes=Takes.FIGURE, only_for=("what", PAY_BACK)),
     Field("on", "On", hint="today", takes=Takes.DONE),
@@ -32,9 +35,12 @@ _REST = (
 
 
 def back_fields(payment: Payment) -> tuple[Field, ...]:
-    """What may have become of a payment: only a cheque is returned."""
+    """What may have become of a payment: a cheque is returned, credit is paid back."""
     returned = (RETURNED,) if payment.method == CHEQUE else ()
-    return (Field("what", "What happened", choices=(MISTAKE, *returned, PAY_BACK)), *_REST)
+    back = (PAY_BACK,) if payment.unallocated else ()
+    on, note = _REST[1:]
+    rest = _REST if back else (on, note)
+    return (Field("what", "What happened", choices=(MISTAKE, *returned, *back)), *rest)
 
 
 class CreditDialog(FormDialog[Credited]):
@@ -47,20 +53,30 @@ class CreditDialog(FormDialog[Credited]):
     """
 
     def __init__(
-        self, invoice: Document, left: Pence, save: Callable[[Credited], Awaitable[Any]]
+        self,
+        invoice: Document,
+        left: Pence,
+        note: Callable[[Credited], CreditNote],
+        effect: Callable[[CreditNote], Effect],
+        save: Callable[[Credited], Awaitable[Any]],
     ) -> None:
-        """``left`` is what the invoice asks for, less what is credited on it already."""
+        """``left`` is what the invoice asks for, less what is credited on it already.
+
+        ``note`` is what would be issued, and ``effect`` what that would do.
+        """
         self._invoice, self._left = invoice, left
+        self._note, self._effect = note, effect
+        amount, reason = CREDIT_FIELDS
         super().__init__(
             f"Credit note for invoice {invoice.label}",
-            CREDIT_FIELDS,
+            (amount, _OF, reason) if invoice.bears_cis else CREDIT_FIELDS,
             lambda typed: read_credited(typed, invoice),
             save,
             words=(
-                f"It asks for {show_money(left)}. A credit note with a number of its own takes off "
-                "what was wrong; the invoice stays as it is."
+                f"It asks for {show_money(left)}{_of_it_cis(invoice)}. A credit note with a "
+                "number of its own takes off what was wrong; the invoice stays as it is."
             ),
-            values={"amount": money_typed(left)},
+            values={"amount": money_typed(left)} | ({"of": LABOUR} if invoice.bears_cis else {}),
             slips=self._all_of_it,
         )
 
@@ -70,8 +86,33 @@ class CreditDialog(FormDialog[Credited]):
             yield Slip("amount", f"{show_money(self._left)} takes off all of it, for good")
 
     def worked_out(self, form: Form) -> None:
-        """What the invoice comes to afterwards."""
-        form.note("amount", *afterwards(form.values["amount"], self._left, self._invoice.paid))
+        """What the invoice comes to afterwards, and what a contractor then deducts."""
+        if self._invoice.bears_cis:
+            form.note("amount", *self._deducted_then(form.values))
+        else:
+            typed, paid = form.values["amount"], self._invoice.paid
+            form.note("amount", *afterwards(typed, self._left, paid))
+
+    def _deducted_then(self, typed: Mapping[str, str]) -> tuple[str, Tone]:
+        """The deduction once it is issued; nothing while the sum cannot be read."""
+        try:
+            credited = read_credited({**typed, "reason": "not asked for yet"}, self._invoice)
+            effect = self._effect(self._note(credited))
+        except Refused as error:
+            return (error.remedy if error.field == "amount" else ""), Tone.CAUTION
+        except NotNow:
+            return "", Tone.PLAIN
+        left = f"{show_money(effect.owed)} to pay"
+        if effect.credit:
+            left = f"{show_money(effect.credit)} credit"
+        cis = show_money(-effect.cis) if effect.cis else "as it was"
+        return f"CIS {cis}, {left}", Tone.PLAIN
+
+
+def _of_it_cis(invoice: Document) -> str:
+    """What of an invoice a contractor deducts, in a clause."""
+    worked_out = invoice.cis - invoice.cis_credited
+    return f", {show_money(worked_out)} of it CIS" if worked_out else ""
 
 
 def afterwards(typed: str, left: Pence, paid: Pence) -> tuple[str, Tone]:
@@ -92,6 +133,7 @@ def read_credited(values: Mapping[str, str], invoice: Document) -> Credited:
         document_id=invoice.id or 0,
         pence=read_money("amount", values["amount"], least=1),
         reason=_read_reason(values["reason"]),
+        materials=values.get("of") == MATERIALS,
     )
 
 

@@ -8,7 +8,7 @@ from textual.screen import Screen
 
 from domain.accounts.calling_off import to_pay_back
 from domain.accounts.counter_entries import GivenBack, payment_behind
-from domain.accounts.credit_note import Credited
+from domain.accounts.credit_note import Credited, credit_note, effect_of_credit
 from domain.accounts.write_off import GivenUp
 from domain.job import Document, DocumentKind, Job
 from domain.money import show_money
@@ -18,6 +18,7 @@ from tui.job.money.write_off_dialog import taken_back_dialog, write_off_dialog
 from tui.job.page import JobPage
 from tui.widgets.notice import Notice
 
+_NOT_YET = 1  # the number is taken when it is issued
 _GivesUp = Callable[[Book, Job, GivenUp], Job]
 _Asks = Callable[[Job, Document, date, Callable[[GivenUp], Awaitable[Any]]], Screen[bool]]
 
@@ -69,7 +70,15 @@ def _ask_what_to_credit(page: JobPage, invoice: Document, done: Callable[[], Non
         )
         done()
 
-    page.app.push_screen(CreditDialog(invoice, left, save))
+    job, trader, today = page.job, page.situation.trader, page.open_book.today
+    dialog = CreditDialog(
+        invoice,
+        left,
+        lambda credited: credit_note(job, credited, trader, _NOT_YET, today),
+        lambda note: effect_of_credit(job, note),
+        save,
+    )
+    page.app.push_screen(dialog)
 
 
 def _ask_what_happened(page: JobPage, receipt: Document, done: Callable[[], None]) -> None:

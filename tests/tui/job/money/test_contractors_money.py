@@ -37,7 +37,17 @@ async def test_a_contractor_pays_with_cis_deducted_and_their_statement_is_ticked
         await turn_to(pilot, app, PageName.MONEY)
         await hands.press(key("money", "send"))
         await hands.hears("Marked as sent: INV-1.")
-        await sees(pilot, "Owed £330.08")  # 382.11 less 20 % of what is left after materials
+        # 382.11 less 20 % of what is left after materials
+        await sees(pilot, "Owed £330.08 after £52.03 CIS", "£382.11", "£52.03", "CIS")
+        assert await cut_off(pilot) == []
+        await hands.ask(key("money", "put_right"))
+        await sees(pilot, "£52.03 of it CIS", "CIS −£52.03, £0.00 to pay")
+        await hands.write({"Take off": "10"})
+        await sees(pilot, "CIS −£2.00, £322.08 to pay")
+        await hands.write({"It is": "materials at cost"})
+        await sees(pilot, "CIS as it was, £320.08 to pay")
+        assert await cut_off(pilot) == []
+        await hands.press("escape", "escape")
         await hands.ask(key("money", "money_in"))
         await sees(pilot, "Deducted (CIS)", "pays it off")
         assert await cut_off(pilot) == []
@@ -46,10 +56,13 @@ async def test_a_contractor_pays_with_cis_deducted_and_their_statement_is_ticked
         await hands.write({"Deducted (CIS)": "52.03"})
         await hands.press(key("dialog", "save"))
         await hands.hears("£330.08 received.")
-        await sees(pilot, "CIS £52.03", "✓ paid")
+        await sees(pilot, "CIS £52.03, no statement", "✓ paid")
         await hands.press(key("money", "statement"))
         await hands.hears("the statement of £52.03 deducted came.")
-        await sees(pilot, "statement")
+        await sees(pilot, "CIS £52.03 ✓ statement")
+        assert await cut_off(pilot) == []
+        await hands.press(key("job", "customer"))
+        await sees(pilot, "Received", "£330.08", "CIS deducted", "£52.03", "Owed")
         assert await cut_off(pilot) == []
     paid = read_again(path)
     assert job.owed == 330_08
