@@ -9,12 +9,11 @@ import json
 import sqlite3
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import closing, contextmanager
-from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 from itertools import chain
 from pathlib import Path
-from typing import Any, overload
+from typing import Any, NamedTuple, overload
 
 from domain.job.booked_day import BookedDay
 from domain.job.chase import Chase
@@ -65,8 +64,7 @@ _PAGE = 64
 """Rows of the list that are read at once: more than stand on most screens."""
 
 
-@dataclass(frozen=True, slots=True)
-class JobLine:
+class JobLine(NamedTuple):
     """One job as the list of all of them shows it."""
 
     id: int

@@ -6,14 +6,13 @@ than Inverness, whose letters it carries.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
+from typing import NamedTuple
 
 from domain.postcode import postcode_area
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """A position on the map, in degrees."""
 
     latitude: float

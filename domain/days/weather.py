@@ -4,11 +4,11 @@ The forecast is what the trader typed from wherever they read it; nothing here s
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, time
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from math import ceil, floor
+from typing import NamedTuple
 
 from domain.days.calendar import show_hours
 from domain.days.daylight import daylight
@@ -28,8 +28,7 @@ class Verdict(StrEnum):
     UNKNOWN = "no forecast"
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
+class Window(NamedTuple):
     """The run of hours in which a roof can be laid, by the clock, to the quarter inside it."""
 
     verdict: Verdict

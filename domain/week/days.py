@@ -1,11 +1,11 @@
 """The seven days side by side: the work, what the weather lets be done, the hours."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 from enum import StrEnum
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from domain.days.calendar import show_hours
 from domain.days.weather import TOO_SHORT, Verdict, against, too_short, window
@@ -32,8 +32,7 @@ class PictureState(StrEnum):
     CLOSED = "ridge on"
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One thing to do on a day."""
 
     job_id: int
@@ -49,8 +48,7 @@ class Entry:
     """Whether it is work on the roof, not a visit."""
 
 
-@dataclass(frozen=True, slots=True)
-class DayView:
+class DayView(NamedTuple):
     """One day of the week."""
 
     day: date

@@ -1,8 +1,8 @@
 """What is owed, by how long it has been overdue."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from domain.money import Pence
 from domain.week.week_data import Bill
@@ -16,14 +16,13 @@ _BANDS: tuple[tuple[int, str], ...] = (
 _OLDEST = "over 90 days overdue"
 
 
-@dataclass(frozen=True, slots=True)
-class Owed:
+class Owed(NamedTuple):
     """What is owed of one age."""
 
     words: str
     """The age, as people read it."""
     pence: Pence
-    count: int
+    bills: int
     """Invoices it stands on."""
 
 
@@ -34,7 +33,7 @@ def owed_by_age(bills: Iterable[Bill], today: date) -> tuple[Owed, ...]:
         if bill.owed > 0:
             words = _age((today - bill.due_on).days)
             before = found[words]
-            found[words] = Owed(words, before.pence + bill.owed, before.count + 1)
+            found[words] = Owed(words, before.pence + bill.owed, before.bills + 1)
     return tuple(found.values())
 
 

@@ -1,9 +1,8 @@
 """Tonight as it is shown: a few lines that matter, several of a kind behind one, the rest last."""
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass, replace
 from itertools import groupby
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from domain.money import Pence
 from domain.week.tasks import Task
@@ -15,8 +14,7 @@ _A_FEW = 3
 """So many of a kind stand behind one line."""
 
 
-@dataclass(frozen=True, slots=True)
-class Fold:
+class Fold(NamedTuple):
     """Several tasks behind one line."""
 
     kind: TaskKind | None
@@ -42,8 +40,7 @@ class Fold:
         return sum(known) if known and self.kind is not None else None
 
 
-@dataclass(frozen=True, slots=True)
-class Inside:
+class Inside(NamedTuple):
     """One task of a fold that is open."""
 
     task: Task
@@ -81,7 +78,7 @@ def _filled(rows: list[Row], lines: int) -> list[Row]:
     if not isinstance(last, Fold) or last.kind is not None or spare <= 0:
         return rows
     here = last.tasks[:spare]
-    return [*rows[:-1], replace(last, here=len(here)), *map(Inside, here)]
+    return [*rows[:-1], last._replace(here=len(here)), *map(Inside, here)]
 
 
 def _folded(tasks: Iterable[Task]) -> list[Task | Fold]:

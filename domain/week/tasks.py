@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from domain.job.to_send import Outgoing
 from domain.money import Pence
@@ -10,8 +11,7 @@ from domain.week.tonight_order import RANKS, TaskKind, TaskSign, kind_of
 from domain.week.week_data import WeekLine
 
 
-@dataclass(frozen=True, slots=True)
-class Going:
+class Going(NamedTuple):
     """What goes out to a customer by a task: it is made final first, then marked as sent."""
 
     paper: Outgoing

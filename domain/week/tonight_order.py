@@ -1,7 +1,7 @@
 """The order of Tonight: one table, a row a kind of task, what costs most to leave first."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from domain.page_names import PageName
 from domain.signs import Sign
@@ -53,8 +53,7 @@ class TaskKind(StrEnum):
     BACKUP = "see to a second backup"
 
 
-@dataclass(frozen=True, slots=True)
-class KindOfTask:
+class KindOfTask(NamedTuple):
     """One row of the table."""
 
     kind: TaskKind

@@ -1,9 +1,9 @@
 """Days whose weather stands in the way of what is booked for them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from typing import NamedTuple
 
 from domain.days.forecast import Forecast
 from domain.days.weather import Window, against, window
@@ -11,8 +11,7 @@ from domain.week.days import Bookings, by_day, lies_ahead, still_to_do
 from domain.week.week_data import WeekData, WeekLine
 
 
-@dataclass(frozen=True, slots=True)
-class Trouble:
+class Trouble(NamedTuple):
     """A day whose weather stands in the way of what is booked for it."""
 
     forecast: Forecast

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field, replace
 from datetime import date, time, timedelta
 from decimal import Decimal
+from typing import NamedTuple
 
 from domain.days.calendar import bank_holidays, right_to_cancel_ends
 from domain.days.forecast import Forecast
@@ -134,8 +135,7 @@ class WeekLine:
         return waits and self.old_covering is not None and self.old_covering.may_hold_asbestos
 
 
-@dataclass(frozen=True, slots=True)
-class Delivery:
+class Delivery(NamedTuple):
     """Something ordered at a merchant that should be here by now."""
 
     merchant: str

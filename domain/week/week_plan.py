@@ -1,9 +1,9 @@
 """The whole of the first screen."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
+from typing import NamedTuple
 
 from domain.money import Pence
 from domain.week.days import DayView, by_day, lies_ahead, plan_days
@@ -17,8 +17,7 @@ _THURSDAY = 3
 _NO_HOURS = Decimal(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Figures:
+class Figures(NamedTuple):
     """What seven days came to or are to bring, and what is owed altogether. Money with VAT."""
 
     lie_ahead: bool
@@ -45,8 +44,7 @@ class Figures:
     """What is owed, by how long it has been overdue."""
 
 
-@dataclass(frozen=True, slots=True)
-class Week:
+class Week(NamedTuple):
     """Seven days, tonight's list and the figures."""
 
     first: date

@@ -19,7 +19,7 @@ from decimal import Decimal
 from enum import Enum
 from functools import cache, lru_cache
 from types import UnionType
-from typing import Any, Final, TypeAlias, TypeVar, cast, get_args, get_origin, get_type_hints
+from typing import Any, Final, TypeAlias, TypeVar, cast, get_args, get_origin
 
 from domain.snapshot import kept_name, to_json
 from storage.errors import Damaged
@@ -118,10 +118,7 @@ def _columns(kind: Any) -> tuple[tuple[str, str, Any, bool], ...]:
 
     Most cells are taken as they are: no reader is called for those, since a job has hundreds.
     """
-    hints = get_type_hints(kind)
-    return tuple(
-        (field.name, kept_name(field), *_how_read(hints[field.name])) for field in fields(kind)
-    )
+    return tuple((field.name, kept_name(field), *_how_read(field.type)) for field in fields(kind))
 
 
 def _how_read(hint: Any) -> tuple[_Reader | None, bool]:

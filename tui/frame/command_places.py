@@ -1,10 +1,9 @@
 """One command, and the places that commands belong to."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Command:
+class Command(NamedTuple):
     """One thing a person can ask for."""
 
     id: str

@@ -4,15 +4,14 @@ Contrast of every colour on ground and panel is at least 4.5 : 1. Colour never s
 a word and a sign stand beside it, so that nothing is lost under NO_COLOR.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from textual.theme import Theme
 
 from domain.tone import Tone
 
 
-@dataclass(frozen=True, slots=True)
-class Palette:
+class Palette(NamedTuple):
     """The named colours of one theme, as hex."""
 
     ground: str

@@ -46,11 +46,11 @@ def ages(owed: tuple[Owed, ...]) -> str:
     """What is owed of each age, those with nothing left out."""
     told = [
         f"{show_money(each.pence)} {each.words}"
-        if each.count == 1
+        if each.bills == 1
         # Of several the sum alone would not say whether it is one large debt.
-        else f"{show_money(each.pence)} {each.words} ({each.count})"
+        else f"{show_money(each.pence)} {each.words} ({each.bills})"
         for each in owed
-        if each.count
+        if each.bills
     ]
     return " · ".join(told)
 

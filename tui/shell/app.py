@@ -83,6 +83,10 @@ class HeadlapApp(App[None]):
         self.add_class(f"-theme-{theme}")
         self.stylesheet.set_variables(self.get_css_variables())
 
+    def get_css_variables(self) -> dict[str, str]:
+        """Of our own colours; before they are taken on, Textual asks for those of its own."""
+        return super().get_css_variables() if self.theme in PALETTES else {}
+
     @cached_property
     def _typing(self) -> "TypingKept":
         """What is typed and not saved, kept in case the window goes."""

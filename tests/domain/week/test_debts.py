@@ -22,7 +22,7 @@ def test_what_is_owed_is_told_by_age() -> None:
         *(bill(date(2026, 11, 30)), bill(date(2026, 11, 1)), bill(date(2026, 10, 31))),
         *(bill(date(2026, 10, 2)), bill(date(2026, 10, 1)), bill(date(2026, 9, 1), 0)),
     ]
-    assert [(owed.words, owed.pence, owed.count) for owed in owed_by_age(bills, today)] == [
+    assert [(owed.words, owed.pence, owed.bills) for owed in owed_by_age(bills, today)] == [
         ("not due", 486_00, 1),
         ("up to 30 days overdue", 886_00, 2),
         ("31 to 60 days overdue", 2 * 486_00, 2),
@@ -34,4 +34,4 @@ def test_what_is_owed_is_told_by_age() -> None:
 def test_nothing_owed_is_nothing_of_any_age() -> None:
     ages = owed_by_age([], date(2026, 12, 31))
     assert len(ages) == 5
-    assert sum(owed.pence + owed.count for owed in ages) == 0
+    assert sum(owed.pence + owed.bills for owed in ages) == 0

@@ -1,6 +1,5 @@
 """Tonight in a few lines: nothing twice, nothing lost, stops always in sight."""
 
-from dataclasses import replace
 from datetime import date
 
 from hypothesis import given
@@ -85,7 +84,7 @@ def test_every_kind_that_can_fold_has_words_for_several() -> None:
         folds = row.tonight and row.sign is not TaskSign.STOP
         assert ("{}" in row.many) is folds
     assert kind_of(TaskKind.SHEET).many == ""
-    assert replace(kind_of(TaskKind.RING), many="").tonight
+    assert kind_of(TaskKind.RING)._replace(many="").tonight
 
 
 def test_whether_a_day_went_ahead_is_asked_in_sight() -> None:

@@ -225,7 +225,7 @@ async def test_the_hours_of_the_week_are_said_in_quarters(tmp_path: Path) -> Non
         await sees(pilot, "22 to 28 Jun")
         shown = app.screen.query_one(WeekFigures)
         assert shown.figures is not None
-        shown.figures = replace(shown.figures, hours=Decimal("11.25"))
+        shown.figures = shown.figures._replace(hours=Decimal("11.25"))
         await sees(pilot, "hours                  11¼")
 
 
