@@ -1,6 +1,7 @@
 """What a postcode looks like: all that the first screen needs to know of one."""
 
 import re
+from itertools import takewhile
 
 OUTWARD = (
     r"(?:[A-PR-UWYZ][0-9][0-9]?|[A-PR-UWYZ][A-HK-Y][0-9][0-9]?"
@@ -19,4 +20,4 @@ def postcode_area(address: str) -> str:
     """The letters that the postcode of an address begins with, such as SY; empty without one."""
     found = (POSTCODE.fullmatch(line.strip()) for line in reversed(address.split("\n")))
     outward = next((match["out"] for match in found if match), "")
-    return re.split("[0-9]", outward.upper())[0]
+    return "".join(takewhile(str.isalpha, outward.upper()))

@@ -4,7 +4,6 @@
 heavy, when it is called.
 """
 
-from calendar import monthrange
 from collections.abc import Collection, Mapping
 from datetime import date, timedelta
 from decimal import Decimal
@@ -125,8 +124,14 @@ def right_to_cancel_ends(agreed_on: date, notice_on: date | None) -> date:
 
 def months_after(day: date, months: int) -> date:
     """Return the same day so many months on (negative: back), or the last of a shorter month."""
-    year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
-    return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
+    month = day.year * 12 + day.month - 1 + months
+    last = _first_of(month + 1) - timedelta(days=1)
+    return last.replace(day=min(day.day, last.day))
+
+
+def _first_of(month: int) -> date:
+    """The first day of a month, counted from the year 0."""
+    return date(month // 12, month % 12 + 1, 1)
 
 
 def working_day(day: date, by: int, weekdays: Collection[int], nation: str) -> date:

@@ -2,19 +2,13 @@
 
 import re
 from datetime import time
+from functools import cache
 
 from domain.errors import Refused
 from domain.measure_grammar import NUMBER_WORDS
 
 _EXAMPLES = "Give a time such as 9.30, half 9, 14:00 or 5 pm."
 _HALF = r"(?: ?(?P<half>am|pm))?"
-_FIGURES = re.compile(
-    rf"(?P<hour>[0-9]{{1,2}})(?:[.:]?(?P<minute>[0-9]{{2}}))?(?: o'clock)?{_HALF}"
-)
-_SPOKEN = re.compile(
-    r"(?:(?P<half_past>half) ?(?:past )?|(?P<by>quarter|[0-9]{1,2})(?: minutes)? (?P<way>past|to) )"
-    rf"(?P<hour>[0-9]{{1,2}}){_HALF}"
-)
 _NOONS = ("noon", "midday")
 
 
@@ -46,8 +40,8 @@ def read_time(field: str, text: str, *, by_day: bool = False) -> time:
     elsewhere, where nobody knows which is meant, and for anything else.
     """
     plain = _plain(text)
-    match = _FIGURES.fullmatch(plain)
-    spoken = _SPOKEN.fullmatch(plain)
+    match = _figures().fullmatch(plain)
+    spoken = _spoken().fullmatch(plain)
     hour, minute = (
         _hour_and_minute(match) if match else _hours_spoken(spoken) if spoken else (24, 0)
     )
@@ -62,6 +56,23 @@ def read_time(field: str, text: str, *, by_day: bool = False) -> time:
     if half or either:
         hour = hour % 12 + (0 if half == "am" else 12)
     return time(hour, minute)
+
+
+@cache
+def _figures() -> re.Pattern[str]:
+    """What a time in figures looks like: made when one is first read, not for the first paint."""
+    return re.compile(
+        rf"(?P<hour>[0-9]{{1,2}})(?:[.:]?(?P<minute>[0-9]{{2}}))?(?: o'clock)?{_HALF}"
+    )
+
+
+@cache
+def _spoken() -> re.Pattern[str]:
+    return re.compile(
+        r"(?:(?P<half_past>half) ?(?:past )?"
+        r"|(?P<by>quarter|[0-9]{1,2})(?: minutes)? (?P<way>past|to) )"
+        rf"(?P<hour>[0-9]{{1,2}}){_HALF}"
+    )
 
 
 def _plain(text: str) -> str:

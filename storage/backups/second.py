@@ -8,8 +8,6 @@ from contextlib import suppress
 from datetime import date, datetime
 from pathlib import Path
 
-from storage.backups.copying import copy_plain
-from storage.backups.daily import thin_out
 from storage.backups.names import backups_folder, backups_in
 
 
@@ -34,6 +32,8 @@ def copy_to_second(book: Path, folder: str, now: datetime) -> bool:
     """
     newest = next(iter(backups_in(backups_folder(book), book).values()), None)
     done = newest is not None and can_be_reached(folder, book) and _copied(newest, _place(folder))
+    from storage.backups.daily import thin_out  # not needed at the first paint
+
     with suppress(OSError):
         if done:
             thin_out(_place(folder), book, now)
@@ -56,12 +56,14 @@ def second_backup_on(book: Path, folder: str) -> date | None:
 
 
 def _copied(backup: Path, folder: Path) -> bool:
+    from filecmp import cmp  # not needed at the first paint
+
+    from storage.backups.copying import copy_plain
+
     target = folder / backup.name
     try:
         if not target.exists():
             copy_plain(backup, target)
-        from filecmp import cmp  # not needed at the first paint
-
         return cmp(backup, target, shallow=False)
     except OSError:
         return False

@@ -10,9 +10,7 @@ from uuid import uuid4
 
 from domain.days.calendar import bank_holidays, working_day
 from domain.errors import HeadlapError
-from storage.backups.daily import back_up, back_up_of_the_day
 from storage.backups.names import made_at
-from storage.backups.restoring import restore_either
 from storage.backups.second import copy_to_second
 from storage.week_and_jobs import read_trader
 from tui.frame.garbage import keep_what_is_loaded
@@ -87,6 +85,8 @@ class OpenBook:
 
         Raises :class:`storage.errors.DamagedNotBackedUp`, :class:`storage.errors.NotBackedUp`.
         """
+        from storage.backups.daily import back_up_of_the_day  # not needed at the first paint
+
         self._backed_up_on = self.today
         await asyncio.to_thread(back_up_of_the_day, self.path, self.now())
         await self.copy_to_second()
@@ -101,6 +101,8 @@ class OpenBook:
 
         Raises as :meth:`back_up` does.
         """
+        from storage.backups.daily import back_up  # not needed at the first paint
+
         made = await asyncio.to_thread(back_up, self.path, self.now())
         return made_at(made.name, self.path) or self.now()
 
@@ -129,6 +131,8 @@ class OpenBook:
         return await asyncio.to_thread(self._restored, files)
 
     def _restored(self, files: Sequence[Path]) -> Path | None:
+        from storage.backups.restoring import restore_either  # not needed at the first paint
+
         with self._lock:  # whoever asks meanwhile asks the new one
             self._close()
             return restore_either(self.path, files, self.now())

@@ -44,6 +44,7 @@ class JobScreen(JobKeys):
     CSS = """
     JobScreen ContentSwitcher { height: 1fr; margin-top: 1; }
     JobScreen PageTabs { margin-top: 1; }
+    JobScreen.-under-70 JobHeading > RoofPicture { display: none; }
     """
 
     def __init__(

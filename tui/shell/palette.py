@@ -6,6 +6,8 @@ from textual.command import CommandPalette, SearchIcon
 class CommandFinder(CommandPalette):
     """The framework's palette in words of our own; a plain sign stands where one types."""
 
+    CSS = "CommandFinder > Vertical { background: $panel; }"
+
     def __init__(self) -> None:
         super().__init__(placeholder="Type what you want to do")
 

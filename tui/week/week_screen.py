@@ -34,7 +34,6 @@ from tui.week.sending_keys import SendingKeys
 from tui.week.task_strip import TaskStrip
 from tui.week.tonight_list import TonightList
 from tui.week.week_figures import WeekFigures
-from tui.widgets.line_list import LineList
 
 _WIDE = 110
 """Cells from which the strip and the figures stand beside the list."""
@@ -49,6 +48,7 @@ class WeekScreen(SendingKeys):
 
     place: ClassVar[str] = "week"
     title_words: ClassVar[str] = "the week"
+    AUTO_FOCUS: ClassVar[str] = "LineList"
     DEFAULT_CSS = """
     WeekScreen { layers: rest said; }
     WeekScreen MessageLine { layer: said; background: $background; }
@@ -88,7 +88,6 @@ class WeekScreen(SendingKeys):
 
     def on_mount(self) -> None:
         """Show the week at once if the book can be read; open it first if it is new or old."""
-        self.query_one(LineList).focus()
         new_day = self.open_book.back_up_of_a_new_day
         self.set_interval(_LOOK_S, lambda: self.in_background(new_day()))
         try:

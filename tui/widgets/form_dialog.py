@@ -62,7 +62,10 @@ class FormDialog(ModalScreen[bool], Generic[T]):
     FormDialog #title { text-style: bold; padding: 0 2; height: auto; }
     FormDialog #words { color: $quiet; padding: 0 2 1 2; height: auto; }
     FormDialog Form { height: auto; padding: 0 2; }
+    FormDialog.-under-70 FieldRow > .label { width: 20; }
     FormDialog.-long-labels FieldRow > .label { width: 28; }
+    FormDialog.-under-70.-long-labels FieldRow > .label { width: 28; }
+    FormDialog.-under-70 FieldRow > Input.-short { width: 14; }
     FormDialog MessageLine { dock: none; margin: 1 0 0 0; }
     FormDialog KeyLine { dock: none; margin-top: 1; }
     """

@@ -39,6 +39,9 @@ class DetailsScreen(BaseScreen):
     DetailsScreen FieldRow > .unit { width: 1fr; }
     DetailsScreen FieldRow > .note { display: none; width: 12; text-align: right; }
     DetailsScreen FieldRow > .note.-caution { display: block; }
+    DetailsScreen.-under-70 FieldRow > .label { width: 20; }
+    DetailsScreen.-under-70 FieldRow > Input.-short { width: 14; }
+    DetailsScreen.-under-70 FieldRow > .note { width: 3; }
     """
 
     def __init__(self, put_back: Mapping[str, str] | None = None, field: str = "") -> None:
