@@ -12,6 +12,7 @@ from typing import TypeAlias
 from domain.accounts.cis import Cis
 from domain.accounts.credit_note import CreditNote
 from domain.accounts.invoice import Invoice
+from domain.accounts.vat_falling import FallingVat
 from domain.books.money_in import MoneyIn
 from domain.books.quarter import Books, up_to
 from domain.job import CounterEntry, Document, DocumentKind, WriteOff
@@ -118,6 +119,7 @@ class _Standing:
     payments: dict[int, CameIn] = field(default_factory=dict)
     credit: dict[int, Pence] = field(default_factory=dict)
     """By customer."""
+    falling: FallingVat = field(default_factory=FallingVat)
 
     def row(self, of: OfJob, on: date, kind: str, *, to_credit: Pence = 0) -> Row:
         """A row of a job, once so much has come to what stands to its customer's credit."""
@@ -212,6 +214,7 @@ def _credited(event: Issued, standing: _Standing) -> Iterator[Row]:
     """A row for each rate of VAT that something is taken off at."""
     note = from_json(CreditNote, event.document.snapshot)
     asked = standing.invoices[note.invoice_id]
+    standing.falling.credit(note.totals.gross, note.totals.vat_whole)
     less_cis, materials = note.cis, note.materials or 0  # said once, in the first row of the note
     for each in note.totals.vat:
         if each.net or each.vat:
@@ -260,8 +263,11 @@ def _moved(event: Moved, standing: _Standing) -> Row:
     asked = standing.invoices[event.document_id]
     asked.unsettled += pence
     asked.deducted += -event.cis if event.freed else event.cis
+    if event.freed:
+        standing.falling.free(event.payment_id, event.pence)
     return {
         **standing.row(event.of, event.on, kind, to_credit=pence),
+        **({} if event.freed else _fallen(event.payment_id, event.pence, event.on, standing)),
         "gross": plain_pounds(event.pence),
         "cis": plain_pounds(event.cis),
         "refers": standing.payments[event.payment_id].number,
@@ -270,11 +276,23 @@ def _moved(event: Moved, standing: _Standing) -> Row:
     }
 
 
+def _fallen(payment_id: int, pence: Pence, on: date, standing: _Standing) -> Row:
+    """What of a credit note falls back with money that is paid back or pays an invoice."""
+    falls, vat = standing.falling.move(payment_id, pence)
+    if not vat:
+        return {}
+    cells = {"net": plain_pounds(falls - vat), "vat": plain_pounds(vat)}
+    return {**cells, "tax_point": on.isoformat()}
+
+
 def _gone_back(event: GoneBack, standing: _Standing) -> Row:
     entry, payment = event.entry, standing.payments[event.payment_id]
     cis = payment.cis if entry.kind is DocumentKind.MISTAKE else 0
+    if entry.kind is DocumentKind.MISTAKE:
+        standing.falling.forget()
     return {
         **standing.row(event.of, entry.on, entry.kind, to_credit=-entry.pence),
+        **_fallen(event.payment_id, entry.pence, entry.on, standing),
         "number": event.number,
         "gross": plain_pounds(entry.pence - cis),
         "cis": plain_pounds(cis),

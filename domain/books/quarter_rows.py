@@ -14,6 +14,7 @@ from domain.books.items import Item, ItemKind
 from domain.books.money_in import MoneyIn
 from domain.books.purchase import Purchase
 from domain.books.quarter import Totals
+from domain.days.calendar import show_in_full
 from domain.money import Pence, plain_pounds
 from domain.quantity import show_quantity
 from domain.tax.years import Quarter, quarter_of
@@ -34,12 +35,17 @@ def quarter_rows(
     """
     for item in items:
         yield from _item_rows(item)
-    name, last = f"{quarter.year} to {quarter.number}", quarter.last.isoformat()
+    name, last = so_far_name(quarter), quarter.last.isoformat()
     yield _total(name, last, "income", income=totals.income, cis=totals.cis)
     if by_heading:
         for heading, pence in totals.by_heading.items():
             yield _total(name, last, "expenses", expense=pence, heading=heading)
     yield _total(name, last, "all expenses", expense=totals.expenses, miles=totals.miles)
+
+
+def so_far_name(quarter: Quarter) -> str:
+    """What an update is of: the tax year so far, never the quarter alone."""
+    return f"{show_in_full(quarter.year.first)} to {show_in_full(quarter.last)}"
 
 
 def _item_rows(item: Item) -> Iterator[tuple[str, ...]]:

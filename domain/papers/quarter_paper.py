@@ -17,6 +17,8 @@ RECORD_ONLY = (
     "A record of what came in and was paid, by the day it was. It is no tax advice, and nothing "
     "is filed by it: the figures go into an update from the spreadsheet."
 )
+WITH_VAT = "Sums are with VAT; the spreadsheet has net and VAT of each."
+"""Said to a trader who is registered: the books are by money, so VAT is in them."""
 
 
 def quarter_paper(books: Books, items: Sequence[Item], quarter: Quarter, trader: Trader) -> Paper:
@@ -33,7 +35,7 @@ def quarter_paper(books: Books, items: Sequence[Item], quarter: Quarter, trader:
                 ("Update due", show_in_full(quarter.due)),
             )
         ),
-        Words(RECORD_ONLY),
+        Words(f"{RECORD_ONLY} {WITH_VAT}" if trader.vat_registered else RECORD_ONLY),
         _totals(here, so_far, quarter, trader),
         _items([each for each in items if each.on >= quarter.first]),
     )
@@ -53,13 +55,14 @@ def _totals(here: Totals, so_far: Totals, quarter: Quarter, trader: Trader) -> T
         ]
     rows.append(_sums("All expenses", here.expenses, so_far.expenses))
     if so_far.miles:
-        rows.append(_sums(f"{_driven(so_far)} in it", here.miles_worth, so_far.miles_worth))
+        rows.append(_sums(_driven(here, so_far), here.miles_worth, so_far.miles_worth))
     year = f"6 Apr to {show_date(quarter.last).split(' ', 1)[1]}"
     return Table((Column(""), Column("Quarter", True), Column(year, True)), tuple(rows), "Totals")
 
 
-def _driven(totals: Totals) -> str:
-    return f"{show_quantity(totals.miles)} miles"
+def _driven(here: Totals, so_far: Totals) -> str:
+    """The miles of the quarter, and those since 6 April: their sums stand beside them."""
+    return f"In it by the mile: {show_quantity(here.miles)}, and {show_quantity(so_far.miles)}"
 
 
 def _sums(label: str, here: Pence, so_far: Pence) -> tuple[str, ...]:

@@ -200,7 +200,7 @@ class BooksScreen(BaseScreen):
         await self.say_saved("Expenses by heading." if on else "Expenses as one sum.")
 
     async def _kept(self) -> None:
-        from domain.books.quarter_rows import TITLES, quarter_rows
+        from domain.books.quarter_rows import TITLES, quarter_rows, so_far_name
         from storage.export import rows_as_csv
         from storage.saved_papers import keep_paper, papers_folder
 
@@ -213,7 +213,7 @@ class BooksScreen(BaseScreen):
         items, totals = items_of(books, jobs, quarter.year, quarter.last), up_to(books, quarter)
         by_heading = self._trader.expense_headings
         rows = quarter_rows(quarter, items, totals, by_heading=by_heading)
-        name = f"Quarter {self._quarter.number} of {self._quarter.year}"
+        name = f"Books {so_far_name(quarter)}"
         folder = papers_folder(self.open_book.path)
         where = keep_paper(folder, name, rows_as_csv(TITLES, rows), ".csv")
         self.say(f"Saved as {where}")
@@ -238,13 +238,13 @@ class BooksScreen(BaseScreen):
             (each for each in years.proposed if first <= each.on <= last),
             (each for each in aside if first <= each.on <= last),
         )
-        by_heading = self._trader.expense_headings
         said = self._said(years)
-        text = totals_text(years.books, quarter, said, self.palette, by_heading=by_heading)
+        text = totals_text(years.books, quarter, said, self.palette, self._trader)
         self.query_one("#totals", Static).update(text)
         self.query_one("#none").display = not self._lines
         self.query_one(LineList).show(len(self._lines), self._draw)
         self.refresh_heading()
 
     def _draw(self, row: int, width: int) -> Text:
-        return draw_line(self._lines[row], width, self.palette)
+        by_heading = self._trader.expense_headings
+        return draw_line(self._lines[row], width, self.palette, by_heading=by_heading)

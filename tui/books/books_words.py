@@ -13,16 +13,19 @@ from domain.books.quarter import Books, of_quarter, up_to
 from domain.books.watched import Watched
 from domain.days.calendar import show_date, show_day
 from domain.money import Pence, show_money
+from domain.papers.quarter_paper import WITH_VAT
 from domain.quantity import show_quantity
 from domain.signs import Sign
 from domain.tax.years import Quarter
+from domain.trader import Trader
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted
 from tui.frame.theme import Palette
 
 _LABEL, _MONEY = 24, 13
 _DAY, _JOB = 8, 6
-_HEADING = 22
+_HEADING, _SHORT = 22, 15
+"""Cells of the heading, on a wide screen and on a narrow one."""
 _WIDE = 100
 RECORD = "A record, no tax advice; nothing is filed."
 
@@ -77,18 +80,18 @@ def _aside_line(bought: Purchase) -> Line:
     return Line(bought.on, what, "", bought.heading, money, Sign.BEFORE, bought)
 
 
-def draw_line(line: Line, width: int, p: Palette) -> Text:
-    """One line: day, what, job, heading where there is room, and the sum."""
-    wide = width >= _WIDE
-    rest = width - 2 - _DAY - _JOB - _MONEY - (_HEADING if wide else 0) - 2
+def draw_line(line: Line, width: int, p: Palette, *, by_heading: bool) -> Text:
+    """One line: day, what, job, heading where it is kept or there is room, and the sum."""
+    heading = _HEADING if width >= _WIDE else _SHORT * by_heading
+    rest = width - 2 - _DAY - _JOB - _MONEY - heading - 2
     quiet = line.sign is not None
     text = Text(f"{line.sign or ' '} ", style=p.quiet, end="")
     text.append(fitted(show_day(line.on), _DAY), style=p.quiet)
     text.append(fitted(line.what, rest), style=p.quiet if quiet else p.ink)
     job = line.job.split(" ", 1)[0]
     text.append(f" {fitted(job, _JOB)}", style=p.slate)
-    if wide:
-        text.append(f" {fitted(line.heading, _HEADING - 1)}", style=p.quiet)
+    if heading:
+        text.append(f" {fitted(line.heading, heading - 1)}", style=p.quiet)
     style = p.quiet if quiet else p.moss if line.is_income else p.ink
     sign = "+" if line.is_income else ""
     return text.append(f"{sign + line.amount:>{_MONEY + 1}}", style=style)
@@ -99,8 +102,7 @@ def totals_text(
     quarter: Quarter,
     said: Sequence[Watched],
     p: Palette,
-    *,
-    by_heading: bool,
+    trader: Trader,
 ) -> Text:
     """What the quarter and the year so far come to, when the update is due, and what is near."""
     here, so_far = of_quarter(books, quarter), up_to(books, quarter)
@@ -109,7 +111,7 @@ def totals_text(
     rows: list[tuple[str, Pence, Pence]] = [("income", here.income, so_far.income)]
     if so_far.cis:
         rows.append(("of it CIS deducted", here.cis, so_far.cis))
-    if by_heading:
+    if trader.expense_headings:
         parts = here.by_heading
         rows += [(name, parts.get(name, 0), sum_) for name, sum_ in so_far.by_heading.items()]
     rows.append(("all expenses", here.expenses, so_far.expenses))
@@ -120,6 +122,8 @@ def totals_text(
         text.append(f"{show_money(one):>{_MONEY}}", style=p.ink)
         text.append(f"{show_money(other):>{_MONEY + 2}}\n", style=f"bold {p.ink}")
     text.append(f"Any update is due {show_date(quarter.due)}. {RECORD}\n", style=p.quiet)
+    if trader.vat_registered:
+        text.append(f"{WITH_VAT}\n", style=p.quiet)
     for each in said:
         text.append(f"{Sign.CAUTION} {each.words}\n", style=p.caution)
     return text

@@ -15,9 +15,9 @@ from domain.books.purchase import Purchase
 from domain.books.quarter import Books, of_quarter, up_to, year_to
 from domain.books.quarter_rows import TITLES, quarter_rows
 from domain.job import Allocation, CounterEntry, DocumentKind, Payment
-from domain.papers.quarter_paper import quarter_paper
+from domain.papers.quarter_paper import WITH_VAT, quarter_paper
 from domain.tax.years import TaxYear
-from tests import builders
+from tests import builders, priced
 from tui.papers.as_text import plain_text
 
 YEAR = TaxYear(2026)
@@ -177,6 +177,7 @@ def test_the_rows_for_a_spreadsheet_hold_every_item_and_the_totals() -> None:
     assert deducted["income"] == "884.20"
     ends = {row["what"]: row for row in told if row["kind"] == "total"}
     assert ends["income"]["income"] == "1976.58"
+    assert ends["income"]["quarter"] == "6 April 2026 to 5 October 2026"  # cumulative: read
     assert ends["all expenses"]["expense"] == "1442.82"
     by_heading = [row for row in told if row["what"] == "expenses"]
     assert sum(Decimal(row["expense"]) for row in by_heading) == Decimal("1442.82")
@@ -190,3 +191,7 @@ def test_the_paper_says_that_it_is_a_record_and_when_the_update_is_due() -> None
     assert "no tax advice" in " ".join(told.split())
     for words in ("7 November 2026", "£884.20", "£1,976.58", "£1,442.82", "£125.88"):
         assert words in told
+    assert "In it by the mile: 900, and 2,100" in told
+    registered = plain_text(quarter_paper(EXAMPLE, items, Q2, priced.registered()))
+    assert WITH_VAT in " ".join(registered.split())
+    assert WITH_VAT not in " ".join(told.split())

@@ -12,10 +12,7 @@ from fractions import Fraction
 from io import StringIO
 
 INVOICES = ("deposit invoice", "invoice")
-SERIES = {
-    "deposit invoice": "invoice",
-    "on account": "payment",
-}
+SERIES = {"deposit invoice": "invoice", "on account": "payment"}
 """Kinds that are numbered with others."""
 NUMBERED = (*INVOICES, "credit note", "payment", "on account", "mistake", "refund")
 IN_TIME = timedelta(days=14)
@@ -76,6 +73,12 @@ class Book:
     money: dict[str, Money] = field(default_factory=dict)
     numbers: dict[str, str] = field(default_factory=dict)
     refunds: list[tuple[date, int]] = field(default_factory=list)
+    freed: list[tuple[str, int]] = field(default_factory=list)
+    """By receipt, since the last note."""
+    falling: dict[str, list[int]] = field(default_factory=dict)
+    """By credit note: gross, VAT, and how much of it has fallen back."""
+    held: list[list[str | int]] = field(default_factory=list)
+    """Note, receipt, and what is held of what the note freed of it."""
     last_invoice: dict[str, str] = field(default_factory=dict)
     """By job: of the work, not of the deposit."""
 
@@ -96,7 +99,7 @@ class Book:
 
 
 def reckon(text: str) -> int:
-    """Go through a whole ledger and return how many rows it has. Raises :class:`Wrong`."""
+    """How many rows a whole ledger has. Raises :class:`Wrong`."""
     return reckoned_book(text).rows
 
 
@@ -112,6 +115,7 @@ def reckoned_book(text: str) -> Book:
                 continue
             _number(row, book)
             _RULES[row["kind"]](row, book)
+            _falls_back(row, rows, book)
             demand(pence(row["credit_after"]) == book.credit_of(row["customer"]), "credit_after")
             if row["kind"] in INVOICES and not _goes_on(rows, at):
                 _credit_is_used(row, rows[at + 1 :], book)
@@ -194,6 +198,33 @@ def _credit_note(row: dict[str, str], book: Book) -> None:
     demand(pence(row["owed_after"]) == book.owed_on(row["refers"]), "owed_after")
 
 
+def _falls_back(row: dict[str, str], rows: list[dict[str, str]], book: Book) -> None:
+    """VAT falls back as money is paid back or set off: reg. 24A to 24C; never with the note."""
+    kind, receipt, number = row["kind"], row["refers"], row["number"]
+    if kind == "free" and receipt:
+        book.freed.append((receipt, pence(row["gross"])))
+    elif kind == "credit note" and number not in book.falling:
+        whole = [each for each in rows if each["number"] == number]
+        left, vat = (sum(pence(each[of]) for each in whole) for of in ("gross", "vat"))
+        book.falling[number] = [left, vat, 0]
+        for freed, part in book.freed:  # CIS deducted too little frees more than the note
+            book.held.append([number, freed, min(part, left)])
+            left -= min(part, left)
+        book.falling[number][2], book.freed = left, []
+    elif kind in ("use", "refund", "mistake"):
+        book.freed = [] if kind == "mistake" else book.freed
+        left, falls, back = pence(row["gross"]) + pence(row["cis"]) * (kind == "mistake"), 0, 0
+        for each in (each for each in book.held if each[1] == receipt):
+            now, note = min(left, int(each[2])), book.falling[str(each[0])]
+            each[2], left, falls = int(each[2]) - now, left - now, falls + now
+            back -= half_up(Fraction(note[1] * note[2], note[0]))
+            note[2] += now
+            back += half_up(Fraction(note[1] * note[2], note[0]))
+        wanted = (falls - back, back, row["date"]) if back else (0, 0, "")
+        demand((pence(row["net"]), pence(row["vat"]), row["tax_point"]) == wanted, "VAT falls back")
+    demand(kind != "credit note" or not row["tax_point"], "VAT does not fall back with the note")
+
+
 def _payment(row: dict[str, str], book: Book) -> None:
     on, gross, cis = date.fromisoformat(row["date"]), pence(row["gross"]), pence(row["cis"])
     demand(gross + cis > 0, "no money")
@@ -238,11 +269,8 @@ def _free(row: dict[str, str], book: Book) -> None:
 
 def _write_off(row: dict[str, str], book: Book) -> None:
     """All that is open; VAT comes back of a debt that is over six months old, and of no other."""
-    asked, part, on = (
-        book.asked[row["allocated_to"]],
-        pence(row["gross"]),
-        date.fromisoformat(row["date"]),
-    )
+    asked, part = book.asked[row["allocated_to"]], pence(row["gross"])
+    on = date.fromisoformat(row["date"])
     demand(on >= asked.on, "written off before it was issued")
     demand(0 < part == asked.unsettled, "not all that is open is written off")
     since, ((rate, left),) = max(asked.on + TO_PAY, asked.due_or_supplied), asked.left.items()
@@ -264,9 +292,9 @@ def six_months_after(day: date) -> date:
 def _mistake(row: dict[str, str], book: Book) -> None:
     money = book.money[row["refers"]]
     demand(date.fromisoformat(row["date"]) >= money.on, "taken back before it came")
-    taken = (pence(row["gross"]), pence(row["cis"]))
-    demand(taken == (money.gross, money.cis), "a mistake is all of the payment")
-    demand(book.free_of(row["refers"]) == sum(taken), "it still pays an invoice")
+    demand(pence(row["gross"]) == money.gross, "a mistake is all of the payment")
+    demand(pence(row["cis"]) == money.cis, "and all that was deducted of it")
+    demand(book.free_of(row["refers"]) == money.gross + money.cis, "it still pays an invoice")
     demand(money.placed == 0, "its deduction still goes with an invoice")
     money.never_came = True
 
@@ -283,11 +311,10 @@ def _quarter(row: dict[str, str], book: Book) -> None:
     last = date.fromisoformat(row["date"])
     demand((last.month, last.day) in ((7, 5), (10, 5), (1, 5), (4, 5)), "no quarter ends then")
     first = date(last.year - (last < date(last.year, 4, 6)), 4, 6)
-    came = [each for each in book.money.values() if not each.never_came]
-    in_it = [each for each in came if first <= each.on <= last]
+    came = (each for each in book.money.values() if first <= each.on <= last)
+    in_it = [each for each in came if not each.never_came]
     back = sum(sum_ for on, sum_ in book.refunds if first <= on <= last)
-    cis = sum(each.cis for each in in_it)
-    demand(pence(row["cis"]) == cis, "CIS deducted")
+    demand(pence(row["cis"]) == (cis := sum(each.cis for each in in_it)), "CIS deducted")
     income = pence(row["gross"].removeprefix("-")) * (-1 if row["gross"][0] == "-" else 1)
     demand(income == sum(each.gross for each in in_it) + cis - back, "income")
 

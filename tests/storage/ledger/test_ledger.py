@@ -3,6 +3,7 @@
 import csv
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import timedelta
 from io import StringIO
 from pathlib import Path
 
@@ -116,3 +117,18 @@ def test_the_command_prints_this_tax_year_or_all_of_it(
         b"kind",
         b"quarter",
     ]
+
+
+def test_vat_falls_back_on_the_day_the_money_is_paid_back_not_with_the_note(book: Book) -> None:
+    """VAT Regulations 1995 reg. 24A to 24C: read. £60.00 holds £10.00; £45.00 of it £7.50."""
+    job = book.issue_invoice(agreed_job(book, Price(), "Mrs B", registered=True), builders.SIGNED)
+    job = _paid(book, job, 0, job.owed)
+    asked = job.documents[0].id or 0
+    job = book.credit(job, Credited(asked, 60_00, "too many boards"), builders.DUE)
+    later = builders.DUE + timedelta(days=90)
+    back = GivenBack(DocumentKind.REFUND, job.payments[0].id or 0, 45_00, later, "as agreed")
+    book.give_back(job, back, later)
+    rows = list(csv.DictReader(StringIO(csv_of(book).decode())))
+    told = {row["kind"]: (row["net"], row["vat"], row["tax_point"]) for row in rows}
+    assert told["credit note"] == ("50.00", "10.00", "")
+    assert told["refund"] == ("37.50", "7.50", later.isoformat())
