@@ -81,8 +81,8 @@ def _notes(takeoff: ShingleTakeOff, plan: WorkingPlan, nails: NailsChosen) -> It
     )
     if any(slope.finish is Finish.BREAK for slope in takeoff.roof.slopes):
         yield (
-            "Below the break first, the last courses bent over it; then the edge strip at the "
-            "break, and course 1 of the upper slopes on it."
+            "Below the break first, the last courses bent over it; then the edge strips above, "
+            "and course 1 on them."
         )
     slanting = {EdgeKind.HIP, EdgeKind.VALLEY} & {
         edge.kind for slope in takeoff.roof.slopes for edge in slope.sides

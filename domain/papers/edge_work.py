@@ -1,4 +1,8 @@
-"""The edges of a roof in shingles on paper: edge strips, and the beads of mastic."""
+"""The edges of a roof in shingles on paper: edge strips, and the beads of mastic.
+
+Which strip lies over which is common practice: what is higher over what is lower, as water runs, and
+at a ridge the weather side last. The maker's instructions come first.
+"""
 
 from collections import Counter
 from collections.abc import Iterator
@@ -13,7 +17,7 @@ from domain.papers.roof_parts import closed_words
 from domain.papers.shared_parts import metres, numbered, sentence
 from domain.quantity import show_amount
 from domain.setting_out.flat_slopes import Roof
-from domain.setting_out.kinds import EdgeKind
+from domain.setting_out.kinds import EdgeKind, Finish
 from domain.takeoff.edging import edge_runs
 from domain.takeoff.fixings import STEEP
 from domain.takeoff.roof_takeoff import ShingleTakeOff
@@ -34,16 +38,38 @@ def _edge_strips(takeoff: ShingleTakeOff) -> Iterator[str]:
     verges = EdgeKind.VERGE in kinds
     order = "eaves first, then left verge, right verge" if verges else "along the eaves"
     yield f"Outer edge {flush}; {order}."
+    if EdgeKind.BREAK in kinds:
+        yield "At and above the break: later, over the courses that are bent over it."
     yield from _runs(takeoff)
     corner, lap = half_up(shingle.edge_corner), half_up(shingle.edge_lap)
-    over = "the verge strip over the eaves strip" if verges else "each over the one before"
-    yield f"Leave each run {corner} too long at both ends, to lap at the corners: {over}."
+    over = "; ".join(_corners(roof)) if verges else "each over the one before"
+    yield f"Leave each run {corner} too long at both ends, for the corners: {over}."
     yield (
         f"Each piece laps the one before by {lap}. Start a run with what the last one left, if "
         f"{half_up(shingle.edge_remnant)} or more."
     )
     every = half_up(shingle.edge_nail_centres)
-    yield f"Nails every {every} along every edge: {takeoff.fixings.edge_nails:,}."
+    yield f"Shingle nails every {every} along every edge: {takeoff.fixings.edge_nails:,}."
+
+
+_AT_THE_HEAD = {
+    Finish.BREAK: "at the break bend it over, under the strip there",
+    Finish.RIDGE: "at the ridge bend both over, the weather side's on top",
+    Finish.TOP: "the top strip, last, over both verge strips",
+    Finish.ABUTMENT: "at the wall turn it up, under the flashing",
+}
+"""What becomes of a verge strip at its upper end."""
+
+
+def _corners(roof: Roof) -> Iterator[str]:
+    """Which strip lies over which, from the eaves up."""
+    yield "verge strip over eaves strip"
+    heads = {
+        slope.finish
+        for slope in roof.slopes
+        if any(edge.kind is EdgeKind.VERGE for edge in slope.sides)
+    }
+    yield from (words for finish, words in _AT_THE_HEAD.items() if finish in heads)
 
 
 def boards_on_again(roof: Roof, survey: Survey | None, over: str) -> Iterator[str]:
@@ -76,11 +102,11 @@ def _beads(takeoff: ShingleTakeOff) -> Iterator[str]:
     kinds = {edge.kind for slope in roof.slopes for edge in slope.edges}
     yield "Eaves: a bead 25 back from the edge, and a second one under the tabs of course 1."
     if EdgeKind.BREAK in kinds:
-        yield "At the break: one bead under the tabs of the upper slope's course 1."
+        yield "Break: one bead under the tabs of course 1 above it."
     if EdgeKind.VERGE in kinds:
         yield (
-            "Verges: course by course, 25 back from the edge. Before a course is nailed, a bead "
-            "under both its ends, from its butt up to that of the next course."
+            "Verges: 25 back from the edge, course by course: before one is nailed, a bead under "
+            "both its ends, from its butt up to the next one's."
         )
     if EdgeKind.VALLEY in kinds:
         yield "Valley: a bead on each side, to bed the ends of the courses."

@@ -20,7 +20,7 @@ from domain.papers.roof_parts import closed_words
 from domain.papers.shared_parts import metres, numbered, sentence
 from domain.quantity import show_amount
 from domain.setting_out.courses import Courses
-from domain.setting_out.flat_slopes import Slope
+from domain.setting_out.flat_slopes import Roof, Slope
 from domain.setting_out.kinds import EdgeKind, Finish
 from domain.setting_out.wind import ridge_begins
 from domain.takeoff.rolls import roll_rows
@@ -173,7 +173,10 @@ def _at_the_top(takeoff: ShingleTakeOff, wind: str) -> Iterator[Step]:
         down = _mm(shingle.turned_down)
         yield Step(
             "Top edge",
-            (f"The last edge strip, over the courses, {down} turned down over the edge.",),
+            (
+                f"Edge strips last, in a bead, over the courses and the verge strips: {down} "
+                "turned down over the edge.",
+            ),
         )
     if roof.flashing:
         rows = (f"{metres(roof.flashing)}, over the courses: {_mm(shingle.flashing)} of cover.",)
@@ -187,18 +190,28 @@ def _ridge_rows(takeoff: ShingleTakeOff, wind: str) -> Iterator[str]:
     shingle, roof = takeoff.covering, takeoff.roof
     pieces = show_amount(Decimal(takeoff.ridge_pieces), "piece")
     yield (
-        f"{pieces}, each 1 tab of {_mm(shingle.tab)} wide. Cut a {_MITRE} mm mitre off both "
+        f"{pieces} of 1 tab, {_mm(shingle.tab)} wide. Cut a {_MITRE} mm mitre off both "
         "corners of the end that will be covered."
     )
-    if roof.hip_runs:
-        yield f"Hips from the eaves up{', then the ridge' * bool(roof.ridge_runs)}."
+    yield from _over_which(roof, _mm(shingle.half_tab))
     if roof.ridge_runs:
         yield ridge_begins(wind)
     yield (
         f"Each shows {_mm(shingle.ridge_exposure)}. A bead under each, two under the last of a "
-        "run, which closes it."
+        f"run. Shingle nails, 2 a piece, under the next one: {takeoff.fixings.ridge_nails:,}."
     )
-    yield f"Nails: 2 a piece, under the next one: {takeoff.fixings.ridge_nails:,}."
+
+
+def _over_which(roof: Roof, half: str) -> Iterator[str]:
+    """What the pieces lie over, and where they meet; common practice."""
+    verges = any(edge.kind is EdgeKind.VERGE for slope in roof.slopes for edge in slope.edges)
+    over = "courses and verge strips" if verges else "courses"
+    flush = "; first and last flush with the verge" * bool(roof.ridge_runs and verges)
+    yield f"Bend each over the {over}, {half} down each side{flush}."
+    if roof.hip_runs and roof.ridge_runs:
+        yield "Hips from the eaves up, then the ridge, over the top ends of the hips."
+    elif roof.hip_runs:
+        yield "Hips from the eaves up. At the point they lap one over the other, trimmed to lie flat."
 
 
 def _mm(length: Fraction) -> str:

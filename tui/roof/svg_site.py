@@ -36,9 +36,11 @@ _ABOVE, _BELOW, _KEY = 8, 6, 11
 """Millimetres of paper above and below a slope, and below all."""
 _BESIDE = 7
 """Millimetres of paper beside a slope for the marks of pieces too narrow to write in."""
-_PLAN = (40, 36)
+_CLEAR = 1
+"""Millimetres of paper between a mark and the ends of its piece, together: an edge is broad."""
+_PLAN = (34, 36)
 """Millimetres of paper that the roof from above takes."""
-_CAPTION = 27
+_CAPTION = 23
 """Letters in a row below it."""
 
 
@@ -190,7 +192,8 @@ def _mark(drawn: DrawnPiece, slope: DrawnSlope, pen: Pen) -> str:
     heights = [v for _, v in drawn.exposed]
     middle = (min(heights) + max(heights)) / 2
     (u0, _), (u1, _) = across(drawn.exposed, middle)
-    wide, high = (u1 - u0) / len(words) / FIGURE, max(heights) - min(heights)
+    wide = (u1 - u0 - pen.mm(_CLEAR)) / len(words) / FIGURE
+    high = max(heights) - min(heights)
     if high < least * _SQUEEZED:
         return ""
     look = {"stroke": "white", "paint_order": "stroke", "font_weight": "600"}
@@ -210,7 +213,7 @@ def _mark_beside(
     look: dict[str, str],
 ) -> str:
     """The pile of a narrow piece, outside the end of the course that it stands at."""
-    size, gap = pen.mm(_LEAST), pen.mm(Fraction("0.8"))
+    size, gap = pen.mm(_LEAST), pen.mm(Fraction("1.4"))
     low = Fraction(size, 3) - middle
     if ends[0] <= slope.slope.left(middle) + 1:
         place, anchor = (ends[0] - gap, low), "end"

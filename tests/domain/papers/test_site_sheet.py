@@ -145,7 +145,7 @@ def test_it_says_where_edges_nails_laps_and_beads_go() -> None:
     edges = _step(paper, "Edge strips")
     assert "Cut the tabs off 11 strips: 190 high is left of each." in edges
     assert "Eaves 2,520, 3 pieces; verge 1,062, 2 pieces, for each run." in edges
-    assert "Nails every 50 along every edge: 190." in edges
+    assert "Shingle nails every 50 along every edge: 190." in edges
     assert "2 a piece, under the next one: 38." in _step(paper, "Ridge")
     assert "21.26 m, ridge with it: 2 cartridges." in _step(paper, "Mastic, before course 1")
     underlay = _step(paper, "Underlay")
@@ -170,6 +170,27 @@ def test_a_barn_says_what_is_bent_over_its_break() -> None:
     first, *_ = _only(paper, Laying)
     assert isinstance(first, Laying)
     assert "the last courses bent over it" in first.notes[1]
+
+
+@pytest.mark.parametrize(
+    ("roof", "heading", "words"),
+    [
+        ("apex", "Edge strips", "verge strip over eaves strip; at the ridge bend both over, the"),
+        ("apex", "Ridge", "Bend each over the courses and verge strips, 125 down each side; first"),
+        ("pent", "Edge strips", "verge strip over eaves strip; the top strip, last, over both"),
+        ("pent", "Top edge", "Edge strips last, in a bead, over the courses and the verge strips"),
+        ("barn", "Edge strips", "At and above the break: later, over the courses that are bent"),
+        ("barn", "Edge strips", "at the break bend it over, under the strip there; at the ridge"),
+        ("hip", "Edge strips", "for the corners: each over the one before."),
+        ("hip", "Ridge and hips", "then the ridge, over the top ends of the hips."),
+        ("octagon", "Hips", "Bend each over the courses, 125 down each side. Hips from the eaves"),
+    ],
+)
+def test_which_strip_lies_over_which_is_said_where_they_meet(
+    roof: str, heading: str, words: str
+) -> None:
+    # Common practice: the higher over the lower, and at a ridge the weather side last.
+    assert words in _step(_sheet(roof), heading)
 
 
 def test_hips_and_valleys_are_trimmed_where_they_are_laid() -> None:
