@@ -211,7 +211,7 @@ def _over_which(roof: Roof, half: str) -> Iterator[str]:
     if roof.hip_runs and roof.ridge_runs:
         yield "Hips from the eaves up, then the ridge, over the top ends of the hips."
     elif roof.hip_runs:
-        yield "Hips from the eaves up. At the point they lap one over the other, trimmed to lie flat."
+        yield "Hips from the eaves up. At the point they lap each other, trimmed to lie flat."
 
 
 def _mm(length: Fraction) -> str:
