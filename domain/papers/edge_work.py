@@ -1,7 +1,7 @@
 """The edges of a roof in shingles on paper: edge strips, and the beads of mastic.
 
-Which strip lies over which is common practice: what is higher over what is lower, as water runs, and
-at a ridge the weather side last. The maker's instructions come first.
+Which strip lies over which is common practice: what is higher over what is lower, as water runs,
+and at a ridge the weather side last. The maker's instructions come first.
 """
 
 from collections import Counter
