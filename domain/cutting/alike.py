@@ -33,11 +33,32 @@ class AlikeRows:
     """Indexes of the slopes."""
     rows: RowClass
     """Those of the first of the slopes."""
+    is_tied: bool = True
+    """Whether a course is laid the same way on all the slopes. Only one course need not be."""
 
     @property
     def courses(self) -> tuple[int, ...]:
         """The courses, from the eaves up."""
         return tuple(row.course for row in self.rows.rows)
+
+    @property
+    def times(self) -> int:
+        """How many rows are laid the same way whatever is chosen."""
+        return len(self.slopes) if self.is_tied else 1
+
+    @property
+    def count(self) -> int:
+        """How many times a way of laying them is chosen: for each course, or for each slope."""
+        return len(self.courses) if self.is_tied else len(self.slopes)
+
+    def laid(self, begun: int, count: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        """The slopes and the courses of so many choices, after those that were ``begun`` with."""
+        chosen = slice(begun, begun + count)
+        return (
+            (self.slopes, self.courses[chosen])
+            if self.is_tied
+            else (self.slopes[chosen], self.courses)
+        )
 
     def wanted(self, lay: Lay, shingle: Shingle) -> tuple[Wanted, ...]:
         """The pieces of a lay that are not whole strips: the one, or the left and the right."""
@@ -57,16 +78,26 @@ class AlikeRows:
 
 
 def alike_rows(
-    slopes: Sequence[Slope], rows: Sequence[Row], shingle: Shingle, *, each_its_own: bool
+    slopes: Sequence[Slope], rows: Sequence[Row], shingle: Shingle, *, tied: bool
 ) -> Iterator[AlikeRows]:
     """The rows of one slope of each shape, beside all the slopes that have it.
 
-    With ``each_its_own`` every slope is a shape by itself.
+    If they are not ``tied``, a slope whose rows all differ, as between hips, may be laid otherwise
+    than those of its shape course by course; any other is a shape by itself.
     """
-    shapes: dict[object, list[int]] = {}
+    shapes: dict[Slope, list[int]] = {}
     for index, slope in enumerate(slopes):
-        shapes.setdefault((index if each_its_own else None, slope), []).append(index)
+        shapes.setdefault(slope, []).append(index)
     for indexes in shapes.values():
-        of_first = [row for row in rows if row.slope == indexes[0]]
-        for alike in classes_of(of_first, shingle):
-            yield AlikeRows(tuple(indexes), alike)
+        classes = [_classes(index, rows, shingle) for index in indexes]
+        differ = all(len(alike.rows) == 1 for alike in classes[0])
+        if tied or differ:
+            is_tied = tied or len(indexes) == 1
+            yield from (AlikeRows(tuple(indexes), alike, is_tied) for alike in classes[0])
+        else:
+            for index, own in zip(indexes, classes, strict=True):
+                yield from (AlikeRows((index,), alike) for alike in own)
+
+
+def _classes(slope: int, rows: Sequence[Row], shingle: Shingle) -> tuple[RowClass, ...]:
+    return classes_of([row for row in rows if row.slope == slope], shingle)

@@ -81,7 +81,7 @@ class SheetModel:
         for part in self._made:
             self._draft.limit(part, ridge_pieces if part == one_tab else 0, None)
         self._cut = {pattern: self._add_pattern(pattern) for pattern in patterns}
-        alone = Counter(len(alike.slopes) for alike in rows if len(alike.courses) == 1)
+        alone = Counter(alike.times for alike in rows if alike.count == 1)
         self._pools = {slopes: self._add_pool(slopes, count) for slopes, count in alone.items()}
         self._lays = tuple(tuple(self._add_rows(n, alike)) for n, alike in enumerate(rows))
         self._enough = Limit(*strips, self._sums.strips)
@@ -120,7 +120,7 @@ class SheetModel:
                     continue
                 each = ChosenLay(alike, choice.lay, choice.parts or (), values[choice.index])
                 if choice.parts is None:
-                    alone[len(alike.slopes)].append(each)
+                    alone[alike.times].append(each)
                 else:
                     yield each
         for slopes, pool in self._pools.items():
@@ -143,7 +143,7 @@ class SheetModel:
         """As many of each part as rows can take, and ridges."""
         needed = Counter({one_tab: ridge_pieces})
         for alike in self._rows:
-            rows, most = len(alike.slopes) * len(alike.courses), Counter[CutPart]()
+            rows, most = alike.times * alike.count, Counter[CutPart]()
             for lay in alike.rows.lays:
                 wanted = alike.wanted(lay, self._shingle)
                 most |= Counter(part for each in wanted for part in self._parts_for(each))
@@ -166,13 +166,13 @@ class SheetModel:
     def _most_cut(self) -> int:
         """As many strips as can be cut: all but those that every lay takes whole."""
         whole = sum(
-            len(alike.slopes) * len(alike.courses) * min(lay.wholes for lay in alike.rows.lays)
+            alike.times * alike.count * min(lay.wholes for lay in alike.rows.lays)
             for alike in self._rows
         )
         return max(1, self._most - whole)
 
     def _add_rows(self, number: int, alike: AlikeRows) -> Iterator[_LayChoice]:
-        count = len(alike.courses)
+        count = alike.count
         self._draft.limit(number, count, count)
         add = self._add_alone if count == 1 else self._add_with_parts
         for lay in alike.rows.lays:
@@ -193,7 +193,7 @@ class SheetModel:
 
     def _add_alone(self, number: int, alike: AlikeRows, lay: Lay) -> Iterator[_LayChoice]:
         """A lay of one course: a line, whichever parts its pieces are from."""
-        pool = self._pools[len(alike.slopes)]
+        pool = self._pools[alike.times]
         wanted = alike.wanted(lay, self._shingle)
         needs = [term for each in wanted for term in pool.needs(each, self._shingle)]
         index = self._draft.unknown(1, [(number, 1), *needs])
@@ -202,23 +202,22 @@ class SheetModel:
 
     def _add_with_parts(self, number: int, alike: AlikeRows, lay: Lay) -> Iterator[_LayChoice]:
         """A lay of several courses, once for each choice of parts: each is a line by itself."""
-        count = len(alike.courses)
+        count = alike.count
         wanted = alike.wanted(lay, self._shingle)
         for parts in product(*(tuple(self._parts_had_for(each)) for each in wanted)):
             name = (number, lay, parts)
             self._draft.limit(name, -count, 0)
-            slopes = len(alike.slopes)
-            taken = [term for part in parts for term in self._taken(part, slopes)]
+            taken = [term for part in parts for term in self._taken(part, alike.times)]
             index = self._draft.unknown(count, [(number, 1), (name, 1), *taken])
             self._sums.lines.append(self._draft.unknown(1, [(name, -count)]))
             self._count_lay(index, alike, lay)
             for part in parts:
-                self._count_strip(index, part, slopes)
+                self._count_strip(index, part, alike.times)
             yield _LayChoice(index, lay, parts)
 
     def _count_lay(self, index: int, alike: AlikeRows, lay: Lay) -> None:
-        self._sums.pieces[index] = len(alike.slopes) * lay.pieces
-        self._sums.strips[index] = len(alike.slopes) * lay.wholes
+        self._sums.pieces[index] = alike.times * lay.pieces
+        self._sums.strips[index] = alike.times * lay.wholes
 
     def _count_strip(self, index: int, part: CutPart, slopes: int) -> None:
         if part == self._strip:

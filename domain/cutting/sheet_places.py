@@ -76,7 +76,7 @@ def _add_rows(
     draft: Draft, number: int, alike: AlikeRows, shingle: Shingle, places: Sequence[Fraction]
 ) -> None:
     """How many courses take each lay, and from which parts their pieces are."""
-    count, times = len(alike.courses), len(alike.slopes)
+    count, times = alike.count, alike.times
     draft.limit(number, count, count)
     for lay in alike.rows.lays:
         wanted = alike.wanted(lay, shingle)
