@@ -5,7 +5,6 @@ from decimal import Decimal
 from functools import lru_cache
 
 from domain.days.places import Place
-from domain.days.sun import sunrise_and_sunset
 
 _A_YEAR = 366
 
@@ -17,8 +16,11 @@ def daylight(day: date, place: Place) -> tuple[Decimal, Decimal]:
     The sun's rim on a level horizon, raised by the air; up to the 61 degrees of Shetland, so that
     there is a sunrise every day. British Summer Time is counted in.
     """
-    sunrise, sunset = sunrise_and_sunset(day, place.latitude, place.longitude)
-    return _by_the_clock(sunrise, day), _by_the_clock(sunset, day)
+    from astral import Observer
+    from astral.sun import sunrise, sunset
+
+    at = Observer(place.latitude, place.longitude)
+    return _by_the_clock(sunrise(at, day), day), _by_the_clock(sunset(at, day), day)
 
 
 def _by_the_clock(moment: datetime, day: date) -> Decimal:
