@@ -279,7 +279,10 @@ def accepted_option(job: Job, trader: Trader) -> Option:
     if asks_for_vat_terms(job, trader):
         raise NotNow(ASKED_FIRST)
     if not trader.vat_registered and option_total(option).rated:
-        raise NotNow("Your VAT standing has changed since the quote: agree a new version first.")
+        raise NotNow(
+            "The accepted quote bears VAT, and you are no longer registered for it: make a new "
+            "version on the quote page and record that they accept it, then invoice."
+        )
     if trader.vat_registered and not buyer_of(job).address:
         raise NotNow("A VAT invoice needs the customer's address: add it on the enquiry page.")
     return option

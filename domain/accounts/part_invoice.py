@@ -6,8 +6,9 @@ request in writing, cannot be charged (the same): it is refused.
 """
 
 from dataclasses import replace
+from datetime import date
 
-from domain.accounts.agreed import less_deposit
+from domain.accounts.agreed import agreed_sums, less_deposit
 from domain.accounts.cis import cis_on
 from domain.accounts.invoice import (
     Invoice,
@@ -15,26 +16,27 @@ from domain.accounts.invoice import (
     deduction_of,
     for_a_part,
     less_credit,
-    total_agreed,
 )
+from domain.accounts.vat_since import as_if_rated, bears_no_vat
 from domain.days.cancellation import right_lasts
 from domain.errors import NotNow, Refused
 from domain.estimate.quoting import option_total
-from domain.job import Closing, Job
+from domain.job import Closing, Job, VatTerms
 from domain.money import Pence, show_money
 from domain.tax import VatTotals, part_of, totals_of
 from domain.trader import Trader
 
 
 def most_for_part(job: Job) -> Pence:
-    """The most that the part done of a job can be charged at: all that was agreed.
+    """The most that the part done of a job can be charged at: all that was agreed, extras too.
 
     Nothing before the work has begun.
     """
     option = job.quote.accepted if job.quote else None
     if job.stripping is None or option is None:
         return 0
-    return option_total(option).gross
+    registered = bool(option_total(option).rated)
+    return agreed_sums(job, option, registered=registered).totals.gross
 
 
 def part_invoice_for(job: Job, closing: Closing, trader: Trader, number: int) -> Invoice:
@@ -43,7 +45,7 @@ def part_invoice_for(job: Job, closing: Closing, trader: Trader, number: int) ->
     Raises :class:`Refused` where it cannot be charged, :class:`NotNow` as every invoice does.
     """
     _demand_chargeable(job, closing)
-    whole = total_agreed(job, accepted_option(job, trader), trader, closing.on)
+    whole = _whole(job, trader, closing.on)
     with_vat = job.customer.is_householder
     totals = _part(whole, closing.kept, with_vat=with_vat)
     words = f"Part of the roof done: {closing.kept_why.strip()}"
@@ -57,6 +59,15 @@ def part_invoice_for(job: Job, closing: Closing, trader: Trader, number: int) ->
         terms = less_deposit(invoice.terms, deposit.totals, with_vat=with_vat)
         invoice = replace(invoice, deduction=deposit, terms=terms)
     return less_credit(invoice, job)
+
+
+def _whole(job: Job, trader: Trader, on: date) -> VatTotals:
+    """What was agreed in all, with its extras: the part bears the VAT of it."""
+    option, inside = accepted_option(job, trader), job.vat_terms is VatTerms.INSIDE
+    since = bears_no_vat(job, trader)
+    agreed, rated = as_if_rated(job, option, on) if since else (job, option)
+    registered = trader.vat_registered
+    return agreed_sums(agreed, rated, registered=registered, inclusive=since and inside).totals
 
 
 def _part(whole: VatTotals, gross: Pence, *, with_vat: bool) -> VatTotals:

@@ -31,7 +31,8 @@ STRINGS = {
         "A VAT invoice needs the customer's address: add it on the enquiry page.",
     },
     ("domain/accounts/invoice.py", _STANDING): {
-        "Your VAT standing has changed since the quote: agree a new version first.",
+        "The accepted quote bears VAT, and you are no longer registered for it: make a new version "
+        "on the quote page and record that they accept it, then invoice.",
     },
     ("domain/accounts/vat_since.py", _REGISTERED): {
         "Invoiced before we registered for VAT",

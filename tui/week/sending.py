@@ -6,11 +6,12 @@ from datetime import date, timedelta
 from typing import TypeAlias
 
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
+from domain.accounts.vat_since import asks_for_vat_terms
 from domain.checks.check import Severity, Situation
 from domain.checks.stages import before_sending
 from domain.days.calendar import show_date
 from domain.errors import NotNow
-from domain.job import Document, Job, Outgoing, Sending
+from domain.job import Document, Job, Outgoing, Sending, VatTerms
 from domain.papers.blocks import Paper
 from domain.papers.quote_paper import quote_paper
 from domain.trader import Trader
@@ -19,6 +20,7 @@ from domain.week.tasks import Going
 from storage.book import Book
 from tui.frame.screen import BaseScreen
 from tui.job.money.invoice_dialog import IssueDialog
+from tui.job.money.vat_terms_dialog import Said, VatTermsDialog
 from tui.job.quote.quote_dialogs import final_dialog
 from tui.job.stage_moves import stops_ahead
 from tui.papers.as_issued import paper_as_issued
@@ -90,11 +92,30 @@ async def _make_final(screen: BaseScreen, task: Task, job_id: int, how: HandOn) 
     ask(screen, task, situation, how)
 
 
+def _ask_how_vat_stands(screen: BaseScreen, task: Task, job: Job, how: HandOn) -> None:
+    """Ask how VAT stands to a price that was agreed without it, then go on to the invoice."""
+
+    async def save(said: Said) -> None:
+        await screen.open_book.ask(lambda book: book.say_vat_terms(job, said.terms, said.on))
+
+    def go_on(saved: bool | None) -> None:
+        if saved:
+            screen.in_worker(_make_final(screen, task, job.id or 0, how))
+
+    screen.app.push_screen(VatTermsDialog(screen.open_book.today, save), go_on)
+
+
 def _ask_about_invoice(screen: BaseScreen, task: Task, situation: Situation, how: HandOn) -> None:
     job, today = situation.job, situation.today
     deposit = task.kind is TaskKind.DEPOSIT
     plan = deposit_invoice_for if deposit else invoice_for
     issue = Book.issue_deposit_invoice if deposit else Book.issue_invoice
+    if asks_for_vat_terms(job, situation.trader):
+        # What stops it whichever is said stops it before it is asked for good.
+        told = replace(job, vat_terms=VatTerms.INSIDE)
+        plan(told, situation.trader, _NOT_ISSUED, today)
+        _ask_how_vat_stands(screen, task, job, how)
+        return
     planned = plan(job, situation.trader, _NOT_ISSUED, today)
     made: list[Job] = []
 

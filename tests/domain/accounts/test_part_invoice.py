@@ -10,7 +10,7 @@ from domain.accounts.calling_off import settling
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.part_invoice import most_for_part, part_invoice_for
 from domain.errors import NotNow, Refused
-from domain.job import Closing, Ending, Job, Line, LineKind, Means, Stage
+from domain.job import Closing, Ending, Extra, ExtraState, Job, Line, LineKind, Means, Stage
 from tests import builders
 
 ON = date(2026, 8, 1)
@@ -45,6 +45,16 @@ def test_40_per_cent_done_of_606_38_is_242_55_of_which_the_deposit_asked_for_100
     assert most_for_part(job) == 606_38
     with pytest.raises(Refused, match=r"606\.38"):
         settling(job, replace(closing, kept=606_39))
+
+
+def test_agreed_extras_count_in_the_most_for_the_part_done_and_open_ones_do_not() -> None:
+    extra = Extra("rotten boards", Decimal(1), "job", 42_00, Decimal(0), ExtraState.AGREED)
+    waiting = replace(extra, words="more boards", state=ExtraState.OPEN)
+    job = replace(_begun(100_00), extras=(extra, waiting))
+    assert most_for_part(job) == 648_38
+    closing = Closing(Ending.CALLED_OFF, "moving", ON, ON, 648_38, "all but the ridge")
+    assert settling(job, closing).invoice
+    assert part_invoice_for(job, closing, builders.trader(), 2).totals.gross == 648_38
 
 
 def test_once_closed_it_is_invoiced_no_more_and_says_how_the_part_done_is() -> None:

@@ -98,6 +98,8 @@ def test_it_is_asked_once_and_only_where_the_trader_registered_since() -> None:
     with pytest.raises(NotNow, match="bears VAT already"):
         demand_terms(laid_job(quote(registered())), registered(), VatTerms.INSIDE, None)
     rated = laid_job(quote(registered()))
-    with pytest.raises(NotNow, match="VAT standing has changed"):
+    with pytest.raises(
+        NotNow, match="no longer registered for it: make a new version on the quote page"
+    ):
         invoice_for(rated, builders.trader(), 42, builders.SIGNED)
     assert option_total(rated.quote.accepted).rated  # type: ignore[union-attr, arg-type] # priced

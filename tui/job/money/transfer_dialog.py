@@ -18,9 +18,6 @@ from tui.widgets.form import Form
 from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_input import Takes
 
-MOST = 8
-"""Invoices that are shown, those due first: so many fit on a low screen."""
-
 
 class TransferDialog(FormDialog[Received]):
     """Filled with all that is owed; a share that is left empty is worked out and said beside it."""
@@ -40,7 +37,7 @@ class TransferDialog(FormDialog[Received]):
         save: Callable[[Received], Awaitable[Any]],
     ) -> None:
         """``who`` pays; the receipt follows that of ``last_receipt_on``, of whichever job."""
-        self._owing = by_age(owing)[:MOST]
+        self._owing = by_age(owing)
         owed = sum(each.document.owed for each in self._owing)
         self._unsettled = sum(each.document.unsettled for each in self._owing)
         to_deduct = self._unsettled - owed

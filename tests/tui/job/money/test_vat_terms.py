@@ -51,3 +51,22 @@ async def test_it_asks_once_and_goes_on_to_the_invoice(
     assert job.vat_agreed_on is not None
     assert job.vat_agreed_on < TODAY
     assert job.invoice is not None
+
+
+async def test_sent_from_tonight_it_is_asked_there(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    by_another_hand(path, registers_for_vat)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Send the invoice")
+        await hands.press(key("week", "send"))
+        await sees(pilot, "VAT on this price", "VAT is")
+        await hands.write({"VAT is": "inside the agreed price"})
+        await hands.press(key("dialog", "save"))
+        await sees(pilot, "Including VAT", "£382.11")
+        await hands.press(key("issue", "save"))
+        await hands.hears("is final. Saved as")
+    job = read_again(path)
+    assert job.vat_terms is VatTerms.INSIDE
+    assert job.invoice is not None
