@@ -22,6 +22,7 @@ from storage.bookfile import State, connect, look_at, make_private
 from storage.errors import OF_SQLITE, Changed, Damaged, Gone, NoBook, NotKept, in_words
 from storage.mapping.codec import Record
 from storage.migrate import bring_up_to_date
+from storage.remembered_rows import RememberedRows
 from storage.rows import ActionRow, JobRow, TableRow
 from storage.same_file import Found, SameFile
 from storage.soundness import Soundness
@@ -68,6 +69,7 @@ class Database:
             self._done_before: int = last.scalar_one()
             driver: Any = connection.connection.dbapi_connection
             self._driver: sqlite3.Connection = driver
+        self._remembered = RememberedRows(self._driver)
         self._file = SameFile(path, self._saves_of_others)
         self._soundness = Soundness(path)
 
@@ -155,8 +157,8 @@ class Database:
         ``words`` say in the journal what was done, ``of`` to what: None begins a new job. What
         changes nothing is no action: nothing is written, and there is nothing to undo.
         """
-        with self._saving(), _all_or_nothing(self._driver):
-            tables = Tables(self._driver)
+        with self._saving(), _all_or_nothing(self._driver, self._remembered):
+            tables = Tables(self._driver, self._remembered)
             whose = next_job_id(tables) if of is None else of
             action = {
                 "id": None,
@@ -173,6 +175,7 @@ class Database:
             yield work
             if not work.has_written:
                 self._driver.rollback()
+                self._remembered.forget_all()
                 return
         self._file.saved((number, str(action["at"]), str(action["words"])))
 
@@ -247,14 +250,17 @@ def _on_what(job: Job, what: str) -> str:
 
 
 @contextmanager
-def _all_or_nothing(driver: sqlite3.Connection) -> Iterator[None]:
+def _all_or_nothing(driver: sqlite3.Connection, remembered: RememberedRows) -> Iterator[None]:
     """One transaction that takes the lock at once; rolled back by the user, it stays so."""
     driver.execute("BEGIN IMMEDIATE")
     try:
+        remembered.begin()
         yield
         driver.commit()
+        remembered.end()
     except BaseException:
         driver.rollback()
+        remembered.forget_all()
         raise
 
 

@@ -104,6 +104,10 @@ _CREDIT_ELSEWHERE = """
 
 def read_job(tables: Tables, job_id: int | None) -> Job:
     """Return a job. Raises :class:`Refused` if there is none of that number."""
+    return tables.once(("job", job_id), lambda: _job(tables, job_id))
+
+
+def _job(tables: Tables, job_id: int | None) -> Job:
     row = tables.read_one(JobRow, job_id)
     if row is None:
         raise no_such_job(job_id)

@@ -6,21 +6,30 @@ mapper took most of a save. What SQLite refuses comes as its own fault, as it do
 
 import json
 import sqlite3
-from collections.abc import Iterable
+from collections.abc import Callable, Hashable, Iterable
 from functools import cache
-from typing import Any
+from typing import Any, TypeVar
 
 from sqlmodel import Session
 
 from storage.mapping.codec import Cell, Record
+from storage.remembered_rows import RememberedRows
 from storage.rows import TableRow
+
+T = TypeVar("T")
 
 
 class Tables:
     """The tables as the transaction sees them."""
 
-    def __init__(self, through: Session | sqlite3.Connection) -> None:
-        """``through`` a session that has nothing to write of its own, or the driver itself."""
+    def __init__(
+        self, through: Session | sqlite3.Connection, remembered: RememberedRows | None = None
+    ) -> None:
+        """``through`` a session that has nothing to write of its own, or the driver itself.
+
+        What is ``remembered`` is not asked again.
+        """
+        self._remembered = remembered
         driver: Any = through
         if isinstance(through, Session):
             driver = through.connection().connection.dbapi_connection
@@ -63,12 +72,18 @@ class Tables:
         found = self._driver.execute(sql, given).fetchone()
         return None if found is None else found[0]
 
+    def once(self, key: Hashable, make: Callable[[], T]) -> T:
+        """Return what is made of the rows; anew if any was written, where that is remembered."""
+        return make() if self._remembered is None else self._remembered.once(key, make)
+
     def add(self, kind: type[TableRow], record: Record) -> int:
         """Write a new row, and return the number by which SQLite knows it."""
+        self._forget(kind)
         return self._driver.execute(_insertion(kind), record).lastrowid or 0
 
     def change(self, kind: type[TableRow], key: Cell, record: Record) -> None:
         """Write some cells of the row of a key: what hangs on the others is left alone."""
+        self._forget(kind)
         cells = ", ".join(f'"{name}" = ?' for name in record)
         self._driver.execute(
             f'UPDATE "{kind.__tablename__}" SET {cells} WHERE "{key_of(kind)}" = ?',  # noqa: S608 -- ours
@@ -77,6 +92,7 @@ class Tables:
 
     def remove(self, kind: type[TableRow], key: Cell) -> None:
         """Take the row of a key away."""
+        self._forget(kind)
         self._driver.execute(
             f'DELETE FROM "{kind.__tablename__}" WHERE "{key_of(kind)}" = ?',  # noqa: S608 -- ours
             (key,),
@@ -84,8 +100,18 @@ class Tables:
 
     def _records(self, kind: type[TableRow], where: str, given: Record) -> list[Record]:
         names, question = _question(kind, where)
-        found = self._driver.execute(question, given)
-        return [dict(zip(names, cells, strict=True)) for cells in found]
+
+        def ask() -> list[Record]:
+            found = self._driver.execute(question, given)
+            return [dict(zip(names, cells, strict=True)) for cells in found]
+
+        if self._remembered is None:
+            return ask()
+        return self._remembered.read(kind, question, tuple(given.values()), ask)
+
+    def _forget(self, kind: type[TableRow]) -> None:
+        if self._remembered is not None:
+            self._remembered.forget(kind)
 
 
 @cache

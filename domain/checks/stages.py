@@ -48,6 +48,9 @@ CHECKS: tuple[Check, ...] = (
 )
 """Every stop and caution, by stage and in the order they are asked."""
 
+_UP_TO: Mapping[Stage, tuple[Check, ...]] = {
+    stage: tuple(check for check in CHECKS if check.stage.rank <= stage.rank) for stage in Stage
+}
 _BY_ID: Mapping[str, Check] = {check.id: check for check in CHECKS}
 _BACK, _REOPENED = "back to ", "reopened"
 
@@ -61,9 +64,8 @@ def missing(situation: Situation, to: Stage) -> tuple[Check, ...]:
     noted = {note.check_id for note in situation.job.notes}
     unsettled = [
         check.told_of(situation)
-        for check in CHECKS
-        if check.stage.rank <= to.rank
-        and not (check.severity is Severity.CAUTION and check.id in noted)
+        for check in _UP_TO[to]
+        if not (check.severity is Severity.CAUTION and check.id in noted)
         and not check.holds(situation)
     ]
     return tuple(sorted(unsettled, key=lambda check: check.severity is Severity.CAUTION))

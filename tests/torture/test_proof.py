@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from storage import database
+from storage.remembered_rows import RememberedRows
 from storage.rows import JournalRow
 from storage.tables import Tables
 from tests.torture.mid_action import kill_in_mid_action
@@ -21,7 +22,7 @@ def loses_a_save() -> None:
     whole = database._all_or_nothing
 
     @contextmanager
-    def thrown_away(driver: sqlite3.Connection) -> Iterator[None]:
+    def thrown_away(driver: sqlite3.Connection, remembered: RememberedRows) -> Iterator[None]:
         driver.execute("BEGIN IMMEDIATE")
         yield
         driver.rollback()
