@@ -93,6 +93,8 @@ def _notes(takeoff: ShingleTakeOff, plan: WorkingPlan, nails: NailsChosen) -> It
             f"The figure after an arrow (→) is the length that stays on the roof{where}: trim the "
             "rest off in place, at the outer end."
         )
+    if any(half_up(way.start or Fraction(0)) for way in plan.laying):
+        yield "Past the left edge: let it run over by so much, and trim both ends."
     if EdgeKind.HIP in slanting:
         yield "At a hip trim the ends along the hip, on the rake; cut none square beforehand."
     if EdgeKind.VALLEY in slanting:

@@ -37,7 +37,7 @@ def _edge_strips(takeoff: ShingleTakeOff) -> Iterator[str]:
     flush = f"{past} past the deck edge" if past else "flush with the deck edge"
     verges = EdgeKind.VERGE in kinds
     order = "eaves first, then left verge, right verge" if verges else "along the eaves"
-    yield f"Outer edge {flush}; {order}."
+    yield f"Cut edge outward, {flush}; {order}."
     if EdgeKind.BREAK in kinds:
         yield "At and above the break: later, over the courses that are bent over it."
     yield from _runs(takeoff)

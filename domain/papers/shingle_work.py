@@ -105,6 +105,9 @@ def _line_rows(takeoff: ShingleTakeOff) -> Iterator[str]:
         past_edge = f"{_mm(past)} past the deck edge"
         yield f"The strips go {past_edge} at eaves and verges; the lines allow for it."
     yield from _why_nearer(takeoff)
+    both = zip(takeoff.roof.slopes, takeoff.courses, strict=True)
+    if any(s.finish is Finish.POINT and up.chalk_lines[-1] < s.length for s, up in both):
+        yield "What is left above the last line the hip pieces close."
     yield from _square_lines(takeoff)
 
 

@@ -196,6 +196,11 @@ def test_which_strip_lies_over_which_is_said_where_they_meet(
 def test_hips_and_valleys_are_trimmed_where_they_are_laid() -> None:
     hip, ell = words_of(_sheet("hip")), words_of(_sheet("ell"))
     assert "on the rake" in hip
+    assert "Past the left edge: let it run over by so much, and trim both ends." in hip
+    # Nothing is left of a hip's triangle above its last line, which is its top.
+    left = "What is left above the last line the hip pieces close."
+    assert left not in hip
+    assert left in words_of(_sheet("octagon"))
     assert "No nail within 150 of the middle." in ell
     assert "Valley first: the lining, 1.84 m" in ell
     assert "no nails there" in _step(_sheet("hip"), "Underlay")
