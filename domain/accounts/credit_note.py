@@ -224,7 +224,7 @@ def _materials(job: Job, invoice: Document, net: Pence) -> Pence:
         raise NotNow(f"No contractor deducts anything of {invoice.label}.")
     left = _materials_left(job, invoice)
     if net > left:
-        words = f"Give less, or choose labour: {show_money(left)} of it is materials before VAT."
+        words = f"Give less, or choose labour: {show_money(left)} of it is materials at cost."
         raise Refused("amount", show_money(net), words)
     return net
 

@@ -34,6 +34,9 @@ STRINGS = {
         "The accepted quote bears VAT, and you are no longer registered for it: make a new version "
         "on the quote page and record that they accept it, then invoice.",
     },
+    ("domain/papers/quarter_paper.py", _REGISTERED): {
+        "Sums are with VAT; the spreadsheet has net and VAT of each.",
+    },
     ("domain/accounts/vat_since.py", _REGISTERED): {
         "Invoiced before we registered for VAT",
         "It is invoiced already: how VAT stands to the price cannot change now.",
