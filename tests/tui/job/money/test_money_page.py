@@ -298,12 +298,14 @@ async def test_a_slip_in_a_payment_and_a_wrong_invoice_are_put_right_in_a_few_ke
         await hands.hears("£3,821.10 received.")
         await hands.press(key("anywhere", "undo"))
         await hands.hears(f"It is put right on the money page: {key('money', 'put_right')} there.")
-        # Three keys: put right, that it was typed by mistake, saved.
+        # Put right, that it was typed by mistake, saved.
+        begun = hands.pressed
         await hands.ask(key("money", "put_right"))
         await sees(pilot, "Payment of £3,821.10, receipt REC-1", "owed again.")
         assert await cut_off(pilot) == []
         await hands.press("right", SAVE)
         await hands.hears("Saved: £3,821.10 cancelled. Enter shows the note.")
+        assert hands.pressed - begun <= 5, "published with the project's aims: 5"
         await sees(pilot, "Owed £382.11", "cancelled", "MIS-1")
         assert await cut_off(pilot) == []
         await hands.press(key("money", "open"))
@@ -333,3 +335,24 @@ async def test_a_slip_in_a_payment_and_a_wrong_invoice_are_put_right_in_a_few_ke
         await sees(pilot, "Credit note CRN-1", "Invoice INV-1 now comes to")
     job = read_again(path)
     assert (job.owed, job.credit, job.invoice) == (0, 0, None)
+
+
+async def test_an_invoice_is_credited_whole_in_four_keys_and_the_typing(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MONEY)
+        # Put right, to the reason, saved, and that all of it is meant.
+        begun = hands.pressed - hands.typed
+        await hands.ask(key("money", "put_right"))
+        await sees(pilot, "Credit note for invoice INV-1")
+        await hands.press("down")
+        await hands.type_in("wrong address")
+        await hands.press(SAVE)
+        await hands.hears("ctrl+s again to save.")
+        await hands.press(SAVE)
+        await hands.hears("Issued: a credit note for £382.11. Enter shows it.")
+        keys = hands.pressed - hands.typed - begun
+        assert keys <= 4, "published with the project's aims: 4 and the typing"
