@@ -226,7 +226,10 @@ UNDERNEATH = (
         severity=Severity.STOP,
         holds=_suspect_settled,
         words="Suspect material underneath: tested clear, or removed?",
-        remedy=f"Stop work, keep people away. {_LEAVE_IT}",
+        remedy=(
+            "Stop work, break nothing. Have it tested by an accredited laboratory, or removed "
+            "by a licensed or trained person; record which."
+        ),
         page=PageName.SURVEY,
         part=Part.ASBESTOS,
     ),

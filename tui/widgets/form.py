@@ -64,6 +64,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     Form > .told { text-wrap: nowrap; }
     Form > .told.-good { color: $moss; }
     Form > .told.-caution { color: $caution; text-wrap: wrap; }
+    Form > .told.-stop { color: $stop; text-wrap: wrap; }
     """
 
     class Changed(Message):

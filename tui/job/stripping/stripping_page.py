@@ -48,6 +48,7 @@ FIELDS = (
 )
 
 _MOST_KG = Decimal(100_000)
+_STOP_WORK = f"{Sign.STOP} Stop work, keep people away, break nothing. Have it tested."
 
 
 def read_stripping(values: Mapping[str, str], today: date) -> Stripping:
@@ -187,6 +188,9 @@ class StrippingPage(JobPage):
         form, situation = self.query_one(Form), self.situation
         told = waste_note(form.values["kg"], situation.job, situation.trader.van)
         form.note("kg", told, Tone.QUIET)
+        # Said at once: it is found in mid-work, before there is anything else to record.
+        suspect = answer(form.values["suspect"])
+        form.tell("suspect", _STOP_WORK if suspect else "", Tone.STOP)
 
     def _ask(self, extra: Extra | None) -> None:
         async def save(written: Extra) -> None:
