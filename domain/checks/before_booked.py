@@ -169,7 +169,7 @@ _ACCEPTANCE = (
         id="right-ends",
         part=Part.AGREED,
         holds=_knows_right_ends,
-        words="Starting early: do they know they cannot cancel once it is done?",
+        words="Starting early: told they cannot cancel once it is done?",
         remedy=(
             "Book a later day, or get the customer's word that they know the right to "
             "cancel ends when the work is done."
@@ -191,7 +191,7 @@ _ACCEPTANCE = (
         id="urgent-repair",
         part=Part.AGREED,
         holds=_unless_accepted(lambda _, acceptance: bool(acceptance.urgent_why)),
-        words="Urgent repair, so no right to cancel: did they ask you to come for it?",
+        words="Urgent repair, no right to cancel: did they ask you to come?",
         remedy="Say what they asked you to come for; anything beyond it they can still cancel.",
         page=PageName.QUOTE,
     ),

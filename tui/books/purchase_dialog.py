@@ -18,7 +18,7 @@ from domain.tone import Tone
 from domain.trader import Trader
 from tui.lists.amount_dialog import BY_WORDS
 from tui.widgets.field_row import Field
-from tui.widgets.field_values import money_typed, number_typed, read_text
+from tui.widgets.field_values import money_typed, number_typed, read_merchant, read_text
 from tui.widgets.form import Form
 from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_input import Takes
@@ -99,7 +99,7 @@ def read_purchase(
     purchase = replace(
         there,
         on=on,
-        merchant=read_text("merchant", values["merchant"], "Give the merchant's name."),
+        merchant=read_merchant(values["merchant"]),
         what=read_text("what", values["what"], "Say what was bought."),
         pence=read_money("pence", values["pence"], least=1),
         cost=cost,

@@ -60,6 +60,11 @@ class CustomerScreen(BaseScreen):
         self.customer_id = customer_id
         self._record: CustomerRecord | None = None
 
+    @property
+    def enquiry_of(self) -> int | None:
+        """A new enquiry is theirs."""
+        return self.customer_id
+
     def heading_words(self) -> str:
         """Return who it is."""
         return "" if self._record is None else one_line(self._record.customer.called)

@@ -76,12 +76,12 @@ EVENING: tuple[Command, ...] = (
     Command(
         "transfer",
         "t",
-        "one transfer",
+        "transfer",
         "Record one transfer for several invoices of the customer.",
         "owed",
     ),
     Command("statement", "s", "statement", "Show a statement of account to send.", "owed"),
-    Command("job", "e", "the job", "Open the job at its invoices and payments.", "owed"),
+    Command("job", "e", "job", "Open the job at its invoices and payments.", "owed"),
     Command("back", "escape", "back", "Go back.", "owed"),
     Command(
         "renew",

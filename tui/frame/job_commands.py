@@ -221,7 +221,7 @@ PAGES: tuple[Command, ...] = (
         "stripped",
         footer=False,
     ),
-    Command("papers", "f10", "papers", _PAPERS, "stripped", footer=False),
+    Command("papers", "f10", "papers", _PAPERS, "stripped"),
     Command(
         "reminders", "ctrl+r", "reminders", "Show or hide the safety reminders in full.", "stripped"
     ),
@@ -229,7 +229,7 @@ PAGES: tuple[Command, ...] = (
     Command(
         "reminders", "ctrl+r", "reminders", "Show or hide the safety reminders in full.", "laid"
     ),
-    Command("papers", "f10", "papers", _PAPERS, "laid", footer=False),
+    Command("papers", "f10", "papers", _PAPERS, "laid"),
     Command("accept_all", "a", "accept all", "Accept all rows and save.", "used"),
     Command(
         "summary",
@@ -283,7 +283,7 @@ PAGES: tuple[Command, ...] = (
         "money",
         footer=False,
     ),
-    Command("papers", "f10", "papers", _PAPERS, "money", footer=False),
+    Command("papers", "f10", "papers", _PAPERS, "money"),
     Command("open", "enter", "show", "Show the invoice, receipt or note.", "money"),
     Command("leave", "enter,escape", "back", "Go back; nothing is changed.", "notice"),
     *question(

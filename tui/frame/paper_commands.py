@@ -36,13 +36,11 @@ PAPERS_AND_DRAWING: tuple[Command, ...] = (
     ),
     Command("back", "escape", "back", "Go back.", "paper"),
     Command("drawing", "ctrl+d", "drawing", "See the roof to scale.", "takeoff"),
-    Command(
-        "fewest", "s", "fewest strips", "Show the fewest strips, or the plan to work by.", "drawing"
-    ),
+    Command("fewest", "s", "fewest", "Show the fewest strips, or the plan to work by.", "drawing"),
     Command("zoom(1)", "plus,equals_sign", "larger", "Draw the roof larger.", "drawing"),
     Command("zoom(-1)", "minus", "smaller", "Draw the roof smaller.", "drawing"),
-    Command("fit", "f", "fit to screen", "Fit the roof to the screen.", "drawing"),
-    Command("turn", "tab", "roof or list", "Go from the roof to the list and back.", "drawing"),
+    Command("fit", "f", "all of it", "Fit the roof to the screen.", "drawing"),
+    Command("turn", "tab", "list", "Go from the roof to the list and back.", "drawing"),
     Command("back", "escape", "back", "Go back.", "drawing"),
     Command("back", "escape", "back", "Go back.", "help"),
 )

@@ -40,7 +40,7 @@ def fitted(text: str, width: int) -> str:
     """The text in exactly ``width`` terminal cells: cut with an ellipsis, or filled with spaces."""
     line = one_line(text)
     if cell_len(line) > width:
-        line = set_cell_size(line, max(0, width - 1)).rstrip() + "…" if width > 0 else ""
+        line = set_cell_size(line, max(0, width - 1)).rstrip(" →") + "…" if width > 0 else ""
     return set_cell_size(line, width)
 
 

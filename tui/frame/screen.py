@@ -116,6 +116,11 @@ class BaseScreen(Screen[None]):
         """What a new enquiry begins with that is asked for here, by field."""
         return {}
 
+    @property
+    def enquiry_of(self) -> int | None:
+        """The customer whom a new enquiry that is asked for here is of."""
+        return None
+
     def may_leave(self) -> bool:
         """Whether the screen can be closed now; where typing would be lost, it says so first."""
         return True

@@ -76,7 +76,7 @@ class StillNeeded(Vertical):
     DEFAULT_CSS = """
     StillNeeded { height: auto; padding: 0 2; }
     StillNeeded > LineList { height: 3; }
-    StillNeeded > #remedy { height: auto; max-height: 2; padding: 0 0 0 2; color: $quiet; }
+    StillNeeded > #remedy { height: auto; max-height: 4; padding: 0 0 0 2; color: $quiet; }
     """
 
     class Asked(Message):
@@ -150,7 +150,7 @@ class StillNeeded(Vertical):
     def _say_remedy(self) -> None:
         row = self.query_one(LineList).cursor
         words = self._questions[row].checks[0].remedy if row < len(self._questions) else ""
-        self.query_one("#remedy", Static).update(Content(f"→ {words}"))
+        self.query_one("#remedy", Static).update(Content(f"→ {words}" if words else ""))
 
     def _draw_all(self, _row: int, width: int) -> Text:
         """All in one line: how many of each, and the first."""

@@ -11,7 +11,7 @@ from domain.estimate.supplies import usual_pack
 from domain.money import read_money
 from domain.quantity import show_amount
 from tui.widgets.field_row import Field
-from tui.widgets.field_values import money_typed, read_text
+from tui.widgets.field_values import money_typed, read_merchant
 from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_input import Takes
 
@@ -31,7 +31,7 @@ def fill_dialog(
     lacking = without_price(known)
 
     def read(values: Mapping[str, str]) -> tuple[Price, ...]:
-        merchant = read_text("merchant", values["merchant"], "Give the merchant's name.")
+        merchant = read_merchant(values["merchant"])
         nets = {
             each: read_money(_id(each), values[_id(each)], least=1)
             for each in lacking

@@ -2,7 +2,9 @@
 
 from collections.abc import Sequence
 from datetime import date
+from itertools import dropwhile
 
+from rich.cells import cell_len
 from rich.text import Text
 from textual.app import RenderResult
 from textual.widget import Widget
@@ -18,6 +20,8 @@ _WIDE = 66
 """Cells from which there is room for the day beside what it comes to."""
 _ROOF = 90
 """Cells from which there is room for the roof too, without cutting names for it."""
+
+_TITLES = frozenset({"mr", "mrs", "ms", "miss", "dr", "&"})
 
 _DAY = 12
 """Cells of the day: of one that has gone by its month and year, and that it was."""
@@ -44,7 +48,20 @@ def job_line(job: JobLine, width: int, today: date, p: Palette) -> Text:
 def _named(words: str, missing: str, width: int, style: str, quiet: str, gap: str = "") -> Text:
     """A name in so many cells, or quietly that it is not known yet."""
     known = bool(one_line(words).strip())
-    return Text(gap + fitted(words if known else missing, width), style if known else quiet, end="")
+    told = name_within(words, width) if known else missing
+    return Text(gap + fitted(told, width), style if known else quiet, end="")
+
+
+def name_within(name: str, width: int) -> str:
+    """A name in so many cells if it can be: “&” for “and”, then without “Mr and Mrs”.
+
+    What is still too long is cut at its end by whoever draws it.
+    """
+    whole = one_line(name).strip()
+    brief = whole.replace(" and ", " & ")
+    words = brief.split()
+    bare = " ".join(dropwhile(lambda word: word.rstrip(".").lower() in _TITLES, words))
+    return next((each for each in (whole, brief) if cell_len(each) <= width), bare or brief)
 
 
 def _when(days: Sequence[date], today: date) -> str:

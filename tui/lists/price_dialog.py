@@ -18,7 +18,7 @@ from domain.tax import VatBand, rate_on, read_rate
 from domain.typing_slips import Slip, far_price
 from tui.lists.amount_dialog import BY_WORDS, AmountDialog
 from tui.widgets.field_row import Field
-from tui.widgets.field_values import money_typed, number_typed, read_text
+from tui.widgets.field_values import money_typed, number_typed, read_merchant
 from tui.widgets.form import Form
 from tui.widgets.line_input import Takes
 
@@ -105,7 +105,7 @@ def read_price(values: Mapping[str, str], material: Material, today: date) -> Pr
     colour = values["colour"].strip() if material.coloured else ""
     return Price(
         material=material,
-        merchant=read_text("merchant", values["merchant"], "Give the merchant's name."),
+        merchant=read_merchant(values["merchant"]),
         per_pack=read_amount(
             "per_pack",
             values["per_pack"],

@@ -52,6 +52,7 @@ class DrawingScreen(BaseScreen):
         self._shown = cut_list_shown(drawing)
         self._list = CutRows(self._shown.rows)
         self._titles = Static(Content(self._shown.titles), id="titles")
+        self._is_new = True
 
     def heading_words(self) -> str:
         """Return whose roof it is."""
@@ -139,17 +140,18 @@ class DrawingScreen(BaseScreen):
             below.styles.max_height = None if self.has_class("-beside") else most
 
     def _fit_width(self) -> None:
-        """As large as can be read, with what is chosen in view."""
+        """As large as can be read: from the top at first, later with what is chosen in view."""
         self._roof.fit_width()
-        self.call_after_refresh(lambda: self._mark(self._list.cursor))
+        is_new, self._is_new = self._is_new, False
+        self.call_after_refresh(lambda: self._mark(self._list.cursor, go=not is_new))
 
-    def _mark(self, place: int) -> None:
-        """Mark on the roof what a row of the list is about, and bring the first of it into view."""
+    def _mark(self, place: int, *, go: bool = True) -> None:
+        """Mark on the roof what a row of the list is about, and ``go`` to the first of it."""
         row = self._list.rows[place]
         drawn = next((drawn for drawn in self._drawing.pieces if _is_about(row, drawn)), None)
         self._roof.chosen = Chosen(row.marks, row.courses)
         self._here.update(Content(row.told))
-        if drawn:
+        if drawn and go:
             self._roof.go_to(drawn)
 
 

@@ -242,9 +242,12 @@ class HeadlapApp(App[None]):
     def action_new_enquiry(self) -> None:
         """Write down an enquiry; the new job opens when it is saved."""
         screen = self.screen
-        self._new_enquiry(screen.new_enquiry if isinstance(screen, BaseScreen) else {})
+        if isinstance(screen, BaseScreen):
+            self._new_enquiry(screen.new_enquiry, screen.enquiry_of)
+        else:
+            self._new_enquiry({})
 
-    def _new_enquiry(self, put_back: Mapping[str, str]) -> None:
+    def _new_enquiry(self, put_back: Mapping[str, str], customer_id: int | None = None) -> None:
         """Record an enquiry; the new job opens when it is saved."""
         from tui.job.enquiry.enquiry_dialog import enquiry_dialog
 
@@ -255,7 +258,7 @@ class HeadlapApp(App[None]):
                 week.undo_of = job_id
             self.open_job(job_id)
 
-        dialog = enquiry_dialog(self.open_book, opened)
+        dialog = enquiry_dialog(self.open_book, opened, customer_id)
         dialog.put_back = put_back
         self.push_screen(dialog)
 

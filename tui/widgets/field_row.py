@@ -46,6 +46,10 @@ class Field:
     """Shown only while the field whose id stands first has one of the values after it."""
 
 
+_LEADS = "→"
+"""In place of a unit it leads to what is worked out: seen once there is something."""
+
+
 class FieldRow(Horizontal):
     """Label, input or choice, unit, note."""
 
@@ -53,6 +57,8 @@ class FieldRow(Horizontal):
     FieldRow { height: 1; }
     FieldRow > .label { width: 22; color: $quiet; }
     FieldRow > .unit { width: auto; min-width: 3; padding: 0 1; color: $quiet; }
+    FieldRow > .unit.-leads { display: none; }
+    FieldRow.-noted > .unit.-leads { display: block; }
     FieldRow > .note { width: 1fr; color: $slate; padding: 0 1; height: 1; }
     FieldRow > Input { width: 30; height: 1; border: none; padding: 0 1; background: $panel; }
     FieldRow > Input.-wide { width: 1fr; }
@@ -76,7 +82,8 @@ class FieldRow(Horizontal):
         yield Static(Content(self.field.label), classes="label")
         yield self.entry
         if self.field.unit:
-            yield Static(Content(self.field.unit), classes="unit")
+            leads = " -leads" if self.field.unit == _LEADS else ""
+            yield Static(Content(self.field.unit), classes=f"unit{leads}")
             yield self.beside
 
     def _entry(self) -> LineInput | ChoiceField:

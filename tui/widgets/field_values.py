@@ -41,6 +41,14 @@ def read_text(field: str, text: str, remedy: str) -> str:
     return text.strip()
 
 
+def read_merchant(text: str) -> str:
+    """The name of a merchant. Raises :class:`Refused` for none, or one without a letter."""
+    name = read_text("merchant", text, "Give the merchant's name.")
+    if not any(map(str.isalpha, name)):
+        raise Refused("merchant", name, "Give the merchant's name, with a letter in it.")
+    return name
+
+
 def read_address(text: str) -> str:
     """An address typed on one line with commas as its lines."""
     parts = (part.strip() for part in text.replace("\n", ",").split(","))

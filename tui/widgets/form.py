@@ -279,8 +279,12 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         The framework goes by where a field stood when last drawn, and would pass over one that a
         choice has just brought on.
         """
-        if not self._go_by(by):
-            self.screen.focus_next() if by > 0 else self.screen.focus_previous()
+        if self._go_by(by):
+            return
+        if by > 0:
+            self.screen.focus_next()
+        elif self.screen.focus_chain[0] is not self.screen.focused:  # up is not down to the last
+            self.screen.focus_previous()
 
     def action_next_field(self) -> None:
         """Go to the next field that is shown; from the last nowhere."""

@@ -69,7 +69,7 @@ LABOUR = (
 NAILING = (
     Field("shingle_nail", "Shingle nails", "mm long", section="Your nails", takes=Takes.COUNT),
     Field("felt_nail", "Felt nails", "mm long", takes=Takes.COUNT),
-    Field("edge_centres", "Nails in edge strips, every", "mm", takes=Takes.COUNT),
+    Field("edge_centres", "Nails at edges, every", "mm", takes=Takes.COUNT),
 )
 LIMITS = (
     Field("least_c", "Air temperature above", "°C", section="Weather limits", takes=Takes.FIGURE),

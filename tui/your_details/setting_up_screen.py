@@ -59,13 +59,15 @@ class SettingUpScreen(BaseScreen):
         return [Static("", id="standing"), LineList()]
 
     async def reload(self) -> None:
-        """Read how far each step is, and go to the first that is open."""
+        """Read how far each step is; the cursor goes to the first that is open or unsure."""
         trader, prices = await self.open_book.ask(lambda book: (book.trader(), book.prices()))
         self._trader, self._prices = trader, prices
         self._steps = first_steps(trader, prices)
         rows = self.query_one(LineList)
         rows.show(len(self._steps) + 1, self._draw)
-        rows.cursor = next((at for at, step in enumerate(self._steps) if not step.done), 0)
+        left = [at for at, step in enumerate(self._steps) if not step.done]
+        left += [at for at, step in enumerate(self._steps) if step.unsure]
+        rows.cursor = left[0] if left else rows.cursor
         ready = all(step.done for step in self._steps)
         unsure = any(step.unsure for step in self._steps)
         standing = self.query_one("#standing", Static)

@@ -148,3 +148,22 @@ async def test_what_was_changed_on_a_job_stands_on_it_at_once(tmp_path: Path) ->
         await hands.save("Saved: the enquiry. Changed on 0001 too.")
         await hands.press("escape")
         await sees(pilot, "01632 960555", "INV-1")
+
+
+async def test_a_new_enquiry_asked_for_here_is_theirs_and_another_name_is_said(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    job = _book(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = await _from_the_job(pilot)
+        await hands.ask(key("anywhere", "new_enquiry"))
+        await hands.hears("For Mrs Adeyemi.")
+        assert hands.form.values["phone"] == job.customer.phone
+        await hands.write({"Who": "Mrs Adeyemi-Hart"})
+        await sees(pilot, "Mrs Adeyemi gets this name in all their jobs.")
+        await hands.write({"Who": "Mrs Adeyemi", "Place": "Hill Cottage"})
+        await hands.press(key("dialog", "save"))
+        await hands.shows_a_job(3)
+    with closing(Book.open(path, lambda: NOW)) as book:
+        assert book.job(3).customer == job.customer

@@ -94,7 +94,7 @@ async def test_one_key_shows_the_fewest_strips_instead(tmp_path: Path) -> None:
         await hands.press(key("drawing", "fewest"))
         await sees(pilot, "The fewest strips (proven): ")
         assert await cut_off(pilot) == []
-        await click_on(pilot, "s fewest strips")
+        await click_on(pilot, "s fewest")
         await sees(pilot, "over the fewest (proven): 4 packs either way.")
 
 

@@ -60,9 +60,17 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
     EnquiryDialog FieldRow > Input.-wide { width: 1fr; }
     """
 
-    def __init__(self, save: Callable[[EnquiryRecord], Awaitable[Any]], today: date) -> None:
-        """``save`` is awaited with what was typed, on top of what is recorded of who asks."""
-        self.caller = Caller()
+    def __init__(
+        self,
+        save: Callable[[EnquiryRecord], Awaitable[Any]],
+        today: date,
+        customer_id: int | None = None,
+    ) -> None:
+        """``save`` is awaited with what was typed, on top of what is recorded of who asks.
+
+        It begins with the details of the customer with ``customer_id``, if there is one.
+        """
+        self.caller, self._begins_with = Caller(), customer_id
 
         def read(values: dict[str, str]) -> EnquiryRecord:
             return read_enquiry(values, self.caller.record(values, today), today)
@@ -70,11 +78,18 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
         values = enquiry_typed(new_enquiry(today))
         super().__init__("New enquiry", ON_THE_PHONE, read, save, values=values)
 
+    def on_mount(self) -> None:
+        """Take over whose page it was asked for on, once the form is filled."""
+        super().on_mount()
+        if self._begins_with is not None:
+            taken = self._take(self._begins_with)
+            self.run_worker(taken, group=KEYS_WAIT, exit_on_error=False)
+
     def worked_out(self, form: Form) -> None:
         """Return the rough price of what is typed so far."""
         note_visit(form)
         self.run_worker(self._priced(form), exit_on_error=False)
-        if self.caller.lets_go(form.values):
+        if self.caller.lets_go(form.values) or self.caller.taken is not None:
             self._tell()
         self.run_worker(self._looked(form), exit_on_error=False)
 
@@ -117,6 +132,15 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
             # What is typed next is of the new job: in a name it would rename the customer.
             form.focus_first(next(f.id for f in form.fields if not form.values[f.id]))
 
+    async def _take(self, customer_id: int) -> None:
+        """Begin with the details of a customer: it was asked for on their own page."""
+        open_book = cast("Program", self.app).open_book
+        known = await open_book.ask(lambda book: book.known_customer(customer_id))
+        if known is not None:
+            self.caller.looked_for = asking(self._form.values)
+            self.caller.may_be = (known,)
+            await self._taken_over()
+
     async def _looked(self, form: Form) -> None:
         """Look who may be asking, once typing pauses."""
         typed = asking(form.values)
@@ -145,7 +169,8 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
         focused = self.focused.id if self.focused is not None else None
         typed_in = (focused or "").removeprefix("field-")
         under, words = self.caller.told(form.values, typed_in)
-        tone, keys = Tone.GOOD, ""
+        renamed = self.caller.taken is not None and self.caller.renames(form.values)
+        tone, keys = Tone.CAUTION if renamed else Tone.GOOD, ""
         if self.caller.taken is None:
             take = key_of("enquiry", "take_over")
             tone, keys = Tone.PLAIN, f"{take}: it is them. Enter: go on, as somebody new."
@@ -166,9 +191,12 @@ class EnquiryDialog(FormDialog[EnquiryRecord]):
 
 
 def enquiry_dialog(
-    open_book: "OpenBook", opened: Callable[[int], None]
+    open_book: "OpenBook", opened: Callable[[int], None], customer_id: int | None = None
 ) -> FormDialog[EnquiryRecord]:
-    """Ask for a new enquiry; ``opened`` is called with the id of the new job once it is saved."""
+    """Ask for a new enquiry; ``opened`` is called with the id of the new job once it is saved.
+
+    ``customer_id`` is whose page it is asked for on.
+    """
 
     async def save(asked: EnquiryRecord) -> None:
         try:
@@ -186,7 +214,7 @@ def enquiry_dialog(
             known = await open_book.ask(lambda book: book.known_customer(customer_id))
             dialog.caller.taken = known
 
-    dialog = EnquiryDialog(save, open_book.today)
+    dialog = EnquiryDialog(save, open_book.today, customer_id)
     return dialog
 
 

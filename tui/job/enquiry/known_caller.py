@@ -53,6 +53,11 @@ class Caller:
         site = self.taken.site_at(place) if place.strip() else None
         return replace(new, customer=self.taken.customer, site=site or Site(place=""))
 
+    def renames(self, values: Mapping[str, str]) -> bool:
+        """Whether another name was typed for the customer who was taken over."""
+        name = self.taken.customer.name if self.taken is not None else ""
+        return bool(name and values["name"].strip()) and values["name"].strip() != name
+
     def told(self, values: Mapping[str, str], typed_in: str) -> tuple[str, str]:
         """The field under which it is said who may be asking, and the words; none for nobody."""
         known = self.taken or next(iter(self.may_be), None)
@@ -62,6 +67,9 @@ class Caller:
         under = typed_in if typed_in in by else next((w for w in _WAYS if w in by), _WAYS[1])
         others = len(self.may_be) - 1
         more = f"; {others} more" if others > 0 and self.taken is None else ""
+        if self.taken is not None and self.renames(values):
+            words = f"{Sign.CAUTION} {known.customer.name} gets this name in all their jobs."
+            return "name", words
         return under, f"{Sign.GOOD} " * bool(self.taken) + f"{known.in_words}{more}"
 
 

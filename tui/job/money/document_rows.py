@@ -39,7 +39,9 @@ def document_line(job: Job, row: int, width: int, today: date, p: Palette) -> Te
         came = f"{show_money(_sum(document, job)):>11}"
         line.append(" " * dates + came, style=f"bold {p.ink}")
         room = max(0, min(31 if in_cis else 25, width - line.cell_len - 2))
-        return line.append(f"  {fitted(about(document, job), room)}", style=p.quiet)
+        told = about(document, job)
+        told = told if len(told) <= room else told.removeprefix("bank ")
+        return line.append(f"  {fitted(told, room)}", style=p.quiet)
     line.append(f"{shown(document.due_on):>{dates}}", style=p.quiet)
     line.append(f"{show_money(document.gross):>11}", style=f"bold {p.ink}")
     if wide:

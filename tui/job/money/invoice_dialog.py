@@ -3,6 +3,7 @@
 from collections.abc import Awaitable, Callable, Iterator
 from datetime import date
 from decimal import Decimal
+from textwrap import wrap
 from typing import Any
 
 from textual.app import ComposeResult
@@ -110,11 +111,16 @@ def in_short(invoice: Invoice) -> Paper:
 
 
 def _lines(invoice: Invoice) -> Iterator[tuple[str, str]]:
-    """Each line on one line of the screen; of many the first, and what the rest comes to."""
+    """Each line whole, if they have the room; of many the first, and what the rest comes to."""
     fits = len(invoice.lines) <= _MOST
     shown = invoice.lines if fits else invoice.lines[: _MOST - 1]
-    for line in shown:
-        yield shortened(item_words(line), _WIDE), show_money(line.net)
+    whole = [wrap(item_words(line), _WIDE) for line in shown]
+    for line, words in zip(shown, whole, strict=True):
+        if sum(map(len, whole)) <= _MOST:
+            yield from ((part, "") for part in words[:-1])
+            yield words[-1], show_money(line.net)
+        else:
+            yield shortened(item_words(line), _WIDE), show_money(line.net)
     rest = invoice.lines[len(shown) :]
     if rest:
         count = show_amount(Decimal(len(rest)), "more line")

@@ -69,14 +69,14 @@ class MoneyPage(JobPage):
         self._lead_to_what_goes_back(job)
 
     def keys_left_out(self) -> frozenset[str]:
-        """What is issued already, or nobody asked for, is not offered."""
+        """What is issued already, or nobody asked for, is not offered; nothing is typed here."""
         job = self.job
         asked = job.quote is not None and job.quote.acceptance is not None and job.quote.deposit
         done = job.invoice is not None
         gone = done or job.deposit_invoice is not None or not asked
         sent = (done or self.job.ended is not None) and self._to_send() is None
         awaited = any(each.wants_statement for each in job.payments)
-        left_out = {"send": sent, "deposit": gone, "statement": not awaited}
+        left_out = {"save": True, "send": sent, "deposit": gone, "statement": not awaited}
         left_out["write_off"] = not self.job.owed
         return frozenset(name for name, out in left_out.items() if out)
 

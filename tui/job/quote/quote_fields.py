@@ -38,7 +38,13 @@ SENDING = (
     Field("valid_days", "Valid for", "days", example="30 or 4 weeks", takes=Takes.COUNT),
 )
 _RIGHTS = (
-    Field("made_at", "Where agreed", choices=tuple(MadeAt), section="The right to cancel"),
+    Field(
+        "made_at",
+        "Where agreed",
+        choices=tuple(MadeAt),
+        section="The right to cancel",
+        needed=True,
+    ),
     Field("urgent_why", "Urgent repair, because", hint="only if they asked you to come for it"),
     Field(
         "notice_on",
@@ -65,9 +71,9 @@ _RIGHTS = (
     ),
 )
 _YES = (
-    Field("who", "Who", example="Mrs Adeyemi"),
-    Field("on", "On", takes=Takes.DONE, today_with="who"),
-    Field("means", "How", choices=tuple(Means)),
+    Field("who", "Who", example="Mrs Adeyemi", needed=True),
+    Field("on", "On", takes=Takes.DONE, today_with="who", needed=True),
+    Field("means", "How", choices=tuple(Means), needed=True),
 )
 
 
@@ -133,7 +139,8 @@ def acceptance_fields(job: Job, quote: Quote) -> tuple[Field, ...]:
     """
     rights = _RIGHTS if job.customer.is_householder else _RIGHTS[:1]
     choices = tuple(map(_named, quote.options))
-    which = (Field("covering", "Covering", choices=choices),) if len(choices) > 1 else ()
+    asked = Field("covering", "Covering", choices=choices, needed=True)
+    which = (asked,) if len(choices) > 1 else ()
     who, *how = _YES
     return (who, *which, *how, *rights)
 

@@ -51,24 +51,33 @@ class TakeoffBeside(Widget):
         self.set_class(self.above, "-above")
 
     def render(self) -> RenderResult:
-        """The stop, then the figures and the roof; where lines are few, the stop alone."""
+        """Price, stop, then the other figures and the roof; where lines are few, the first two."""
         p = PALETTES[self.app.theme]
         parts = (
             [Text(f"{Sign.STOP} stop  {one_line(self.stop)}", style=p.stop)] if self.stop else []
         )
         if self.above:
-            return parts[0] if parts else self._run_on(p)
+            return Text("\n").join([*self._price(p), *parts]) if parts else self._run_on(p)
         width, height = max(1, self.content_size.width), self.content_size.height
         kept = 0 if self.stop or not self.slopes else _ROOF
+        figures = list(self._all)
         told: list[Text] = []
+        if parts and self._price(p):  # the stop is long, and what they ask for is what it costs
+            told += self._lines(figures.pop(0), width, p)
         for part in parts:
             told += part.wrap(self.app.console, width)
-        for figure in self._all:
+        for figure in figures:
             lines = self._lines(figure, width, p)
             if len(told) + len(lines) <= max(height - kept, 1):
                 told += lines
         roof = small_roof_lines(self.slopes, width, height - len(told) - 1, p) if kept else []
         return Text("\n").join([*told, Text(""), *roof])
+
+    def _price(self, p: Palette) -> list[Text]:
+        """What comes first, if it is a figure: what it comes to; nothing while that is unknown."""
+        first = next(iter(self._all), None)
+        is_price = first is not None and bool(first.label)
+        return [self._told(first, f"{first.label} ", p)] if first and is_price else []
 
     @property
     def _all(self) -> tuple[Figure, ...]:

@@ -334,3 +334,10 @@ def _own_rows(paper: Paper) -> tuple[tuple[str, str], ...]:
 def _pence(amount: str) -> int:
     """The pence in the sum that an amount begins with."""
     return read_money("Amount", amount.partition(", ")[0])
+
+
+def test_all_that_a_yes_needs_is_asked_for_at_once() -> None:
+    quote = priced.three_options()
+    fields = acceptance_fields(JOB, quote)
+    needed = [each.id for each in fields if each.needed]
+    assert needed == ["who", "covering", "on", "means", "made_at"]
