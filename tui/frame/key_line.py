@@ -13,8 +13,8 @@ from tui.frame.theme import PALETTES
 _ALWAYS = ("escape", "f1", "ctrl+s", "f8")
 """Never dropped while any other is shown: who knows the first two finds all the rest, and
 who knows the last two loses nothing."""
-_PAPERS = "f10"
-"""What a page is for on paper: dropped after all that only shows more."""
+_PAPERS = "papers"
+"""Every paper of a job, from the pages of the work: dropped after what only shows more."""
 _GAP = "  "
 _OTHERS = "…"
 """Stands for the commands that have no room."""
@@ -76,7 +76,7 @@ class KeyLine(Widget):
         """The commands that fit into so many cells: the way back and the help before all others."""
         in_force = self._in_force()
         first = [b for b in in_force if b.key in _ALWAYS]
-        first += [b for b in in_force if b.key == _PAPERS]
+        first += [b for b in in_force if b.action == _PAPERS]
         fitting: list[Binding] = []
         for binding in first + [b for b in in_force if b not in first]:
             taken = [*fitting, binding]
