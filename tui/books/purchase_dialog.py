@@ -99,7 +99,7 @@ def read_purchase(
     purchase = replace(
         there,
         on=on,
-        merchant=read_merchant(values["merchant"]),
+        merchant=read_merchant("merchant", values["merchant"]),
         what=read_text("what", values["what"], "Say what was bought."),
         pence=read_money("pence", values["pence"], least=1),
         cost=cost,

@@ -284,7 +284,7 @@ PAGES: tuple[Command, ...] = (
         footer=False,
     ),
     Command("papers", "f10", "papers", _PAPERS, "money"),
-    Command("open", "enter", "show", "Show the invoice, receipt or note.", "money"),
+    Command("open", "enter", "show", "Show the invoice, receipt or note.", "money", footer=False),
     Command("leave", "enter,escape", "back", "Go back; nothing is changed.", "notice"),
     *question(
         "issue",

@@ -31,7 +31,7 @@ def fill_dialog(
     lacking = without_price(known)
 
     def read(values: Mapping[str, str]) -> tuple[Price, ...]:
-        merchant = read_merchant(values["merchant"])
+        merchant = read_merchant("merchant", values["merchant"])
         nets = {
             each: read_money(_id(each), values[_id(each)], least=1)
             for each in lacking

@@ -105,7 +105,7 @@ def read_price(values: Mapping[str, str], material: Material, today: date) -> Pr
     colour = values["colour"].strip() if material.coloured else ""
     return Price(
         material=material,
-        merchant=read_merchant(values["merchant"]),
+        merchant=read_merchant("merchant", values["merchant"]),
         per_pack=read_amount(
             "per_pack",
             values["per_pack"],

@@ -41,11 +41,11 @@ def read_text(field: str, text: str, remedy: str) -> str:
     return text.strip()
 
 
-def read_merchant(text: str) -> str:
+def read_merchant(field: str, text: str) -> str:
     """The name of a merchant. Raises :class:`Refused` for none, or one without a letter."""
-    name = read_text("merchant", text, "Give the merchant's name.")
+    name = read_text(field, text, "Give the merchant's name.")
     if not any(map(str.isalpha, name)):
-        raise Refused("merchant", name, "Give the merchant's name, with a letter in it.")
+        raise Refused(field, name, "Give the merchant's name, with a letter in it.")
     return name
 
 

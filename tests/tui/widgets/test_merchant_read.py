@@ -7,8 +7,8 @@ from tui.widgets.field_values import read_merchant
 
 
 def test_a_merchant_has_a_name_with_a_letter_in_it() -> None:
-    assert read_merchant(" Pellow & Daughter ") == "Pellow & Daughter"
+    assert read_merchant("merchant", " Pellow & Daughter ") == "Pellow & Daughter"
     for typed in ("", " ", "42", "0117-42"):
         with pytest.raises(Refused) as refused:
-            read_merchant(typed)
+            read_merchant("merchant", typed)
         assert refused.value.field == "merchant"
