@@ -76,9 +76,13 @@ class KeyLine(Widget):
         """The commands that fit into so many cells: the way back and the help before all others."""
         in_force = self._in_force()
         first = [b for b in in_force if b.key in _ALWAYS]
-        first += [b for b in in_force if b.action == _PAPERS]
+        papers = [b for b in in_force if b.action == _PAPERS]
+        first += papers
         fitting: list[Binding] = []
-        for binding in first + [b for b in in_force if b not in first]:
+        rest = [b for b in in_force if b not in first]
+        if papers:  # they hold the drawing too
+            rest.sort(key=lambda binding: binding.action == "drawing")
+        for binding in first + rest:
             taken = [*fitting, binding]
             if sum(map(_width, taken)) + len(_GAP) * (len(taken) - 1) <= cells:
                 fitting = taken
