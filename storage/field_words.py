@@ -140,7 +140,7 @@ LABELS: Mapping[str, str] = MappingProxyType(
         "trader.limits.drying_min": "let a wet deck dry for",
         "trader.nailing.shingle_nail": "shingle nails",
         "trader.nailing.felt_nail": "felt nails",
-        "trader.nailing.edge_centres": "nails in edge strips, every",
+        "trader.nailing.edge_centres": "nails at edges, every",
         "trader.van.sack_kg": "a rubble sack",
         "trader.backup_folder": "second folder",
         "trader.work_from": "on a roof from",

@@ -78,9 +78,9 @@ def to_pay_back(job: Job) -> tuple[Pence, date | None] | None:
 
     The day is not known of a job that ended before it was asked for.
     """
-    if job.ended is None or job.credit <= 0:
+    if job.ended is None or job.refundable <= 0:
         return None
-    return job.credit, pay_back_by(job.told_on) if job.told_on else None
+    return job.refundable, pay_back_by(job.told_on) if job.told_on else None
 
 
 def demand_unsettled(job: Job) -> None:

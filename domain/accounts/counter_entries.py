@@ -147,6 +147,8 @@ def _demand_possible(payment: Payment, back: GivenBack) -> None:
             raise Refused("amount", show_money(back.pence), f"A mistake is all of it: {whole}.")
     elif not payment.unallocated:
         raise NotNow("Nothing of it stands to the customer's credit, so nothing can be paid back.")
-    elif not 0 < back.pence <= payment.unallocated:
-        most = show_money(payment.unallocated)
+    elif not payment.refundable:
+        raise NotNow("What is left of it was deducted under CIS and never came: it is at HMRC.")
+    elif not 0 < back.pence <= payment.refundable:
+        most = show_money(payment.refundable)
         raise Refused("amount", show_money(back.pence), f"Give {most} or less: that is the credit.")

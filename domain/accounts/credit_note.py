@@ -127,7 +127,7 @@ class Effect:
     owed: Pence
     """The money still to come of it."""
     credit: Pence
-    """What of the payments it frees."""
+    """What of the money that came it frees."""
 
 
 def effect_of_credit(job: Job, note: CreditNote) -> Effect:
@@ -142,7 +142,7 @@ def effect_of_credit(job: Job, note: CreditNote) -> Effect:
         paid=invoice.paid - freed,
         deducted=invoice.deducted - deducted,
     )
-    return Effect(note.left, note.cis, after.owed, freed)
+    return Effect(note.left, note.cis, after.owed, freed - deducted)
 
 
 def invoice_of(job: Job, document_id: int) -> Document:

@@ -245,3 +245,8 @@ class Payment:
     def unallocated(self) -> Pence:
         """What was paid over: it stands to the customer's credit."""
         return self.held - sum(part.pence for part in self.standing)
+
+    @property
+    def refundable(self) -> Pence:
+        """What of it can be paid back: the money paid over, and nothing that was deducted of it."""
+        return max(0, self.unallocated - self.cis_left)

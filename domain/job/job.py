@@ -145,6 +145,11 @@ class Job:
         return sum(payment.unallocated for payment in self.payments)
 
     @property
+    def refundable(self) -> Pence:
+        """What of their credit can be paid back: the money, and nothing that was deducted of it."""
+        return sum(payment.refundable for payment in self.payments)
+
+    @property
     def owed(self) -> Pence:
         """What the customer still owes on the documents of this job."""
         return sum(d.owed for d in self.documents)

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from domain.accounts.counter_entries import GivenBack
+from domain.accounts.credit_note import Credited
 from domain.customer_record import CustomerRecord
 from domain.errors import HeadlapError
 from domain.job import (
@@ -110,3 +111,30 @@ def test_a_statement_is_asked_for_after_the_19th_until_it_is_ticked_off(
     assert asked(date(2026, 8, 20)) == []
     with pytest.raises(HeadlapError, match="No statement"):
         book.tick_statement(job, job.payments[0].id or 0, date(2026, 8, 20))
+
+
+def test_only_money_that_came_is_paid_back(book: Book, path: Path) -> None:
+    job = contractors(book)
+    invoice = job.invoice
+    assert invoice is not None
+    money, late = job.owed, builders.DUE + timedelta(days=1)
+    came = Received(invoice.id or 0, money, builders.DUE, "bank transfer", invoice.cis)
+    job = book.record_payment(job, came)
+    job = book.credit(job, Credited(invoice.id or 0, invoice.gross, "called off"), late)
+    (payment,) = job.payments
+    assert (payment.unallocated, payment.refundable) == (invoice.gross, money)
+    (line,) = read_week(path, late).lines
+    assert line.credit == money
+
+    def back(pence: int) -> Job:
+        given = GivenBack(DocumentKind.REFUND, payment.id or 0, pence, late, "called off")
+        return book.give_back(job, given, late)
+
+    with pytest.raises(HeadlapError, match=f"Give {show_money(money)} or less"):
+        back(invoice.gross)
+    job = back(money)
+    assert job.refundable == 0
+    (line,) = read_week(path, late).lines
+    assert line.credit == 0
+    with pytest.raises(HeadlapError, match="deducted under CIS and never came"):
+        back(1)

@@ -123,7 +123,7 @@ async def pay_back(screen: BaseScreen, job_id: int) -> None:
     Raises :class:`NotNow` if nothing is left to be paid back.
     """
     job, today = await screen.open_book.ask(lambda book: book.job(job_id)), screen.open_book.today
-    payment = next((each for each in job.payments if each.unallocated), None)
+    payment = next((each for each in job.payments if each.refundable), None)
     if payment is None:
         raise NotNow(_SETTLED)
 

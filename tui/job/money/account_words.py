@@ -21,7 +21,7 @@ def account_standing(job: Job, today: date) -> tuple[str, Tone]:
         asked = any(each.kind.asks for each in job.documents)
         why = "All that was invoiced is credited." if asked else "Nothing is invoiced yet."
         return f"{why}{ahead}", Tone.STRONG if ahead else Tone.QUIET
-    over = f" {show_money(job.credit)} overpaid (credit)." if job.credit else ""
+    over = f" {show_money(job.refundable)} overpaid (credit)." if job.refundable else ""
     back = to_pay_back(job)
     if back is not None and not job.owed:
         by = f" by {show_date(back[1])}" if back[1] else ""

@@ -99,7 +99,7 @@ class MoneyPage(JobPage):
             return
         self._led = True
         for row, document in enumerate(job.documents):
-            if document.kind is DocumentKind.RECEIPT and payment_behind(job, document).unallocated:
+            if document.kind is DocumentKind.RECEIPT and payment_behind(job, document).refundable:
                 self.query_one(LineList).cursor = row
 
     def action_send(self) -> None:

@@ -37,7 +37,7 @@ _REST = (
 def back_fields(payment: Payment) -> tuple[Field, ...]:
     """What may have become of a payment: a cheque is returned, credit is paid back."""
     returned = (RETURNED,) if payment.method == CHEQUE else ()
-    back = (PAY_BACK,) if payment.unallocated else ()
+    back = (PAY_BACK,) if payment.refundable else ()
     on, note = _REST[1:]
     rest = _REST if back else (on, note)
     return (Field("what", "What happened", choices=(MISTAKE, *returned, *back)), *rest)
@@ -172,7 +172,7 @@ class GiveBackDialog(FormDialog[GivenBack]):
             words=_words(payment),
             values={
                 "what": what,
-                "amount": money_typed(payment.unallocated),
+                "amount": money_typed(payment.refundable),
                 "on": date_typed(today),
             },
             begin_at="on" if what else "what",
@@ -183,7 +183,7 @@ def read_given_back(values: Mapping[str, str], payment: Payment, today: date) ->
     """Return what was typed as a value. Raises :class:`domain.errors.Refused`."""
     what = read_text("what", values["what"], "Choose what happened with the arrow keys.")
     back = what == PAY_BACK
-    if back and not payment.unallocated:
+    if back and not payment.refundable:
         raise Refused("what", what, "Nothing of it is to their credit: choose one of the others.")
     return GivenBack(
         kind=DocumentKind.REFUND if back else DocumentKind.MISTAKE,
@@ -198,6 +198,6 @@ def _words(payment: Payment) -> str:
     """What either does, before it is done."""
     owed = sum(part.money for part in payment.standing)
     again = f" {show_money(owed)} is owed again." if owed else ""
-    over = payment.unallocated
+    over = payment.refundable
     credit = f" {show_money(over)} of it is to their credit and can be paid back." if over else ""
     return f"A mistake cancels all of it, with a note for its receipt.{again}{credit}"

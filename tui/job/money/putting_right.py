@@ -98,7 +98,7 @@ def _ask_what_happened(page: JobPage, receipt: Document, done: Callable[[], None
         )
         done()
 
-    goes_back = payment.unallocated and to_pay_back(page.job) is not None
+    goes_back = payment.refundable and to_pay_back(page.job) is not None
     what = PAY_BACK if goes_back else ""
     today = page.open_book.today
     page.app.push_screen(GiveBackDialog(payment, receipt.label, today, save, what=what))
