@@ -57,7 +57,7 @@ def _tonight(week: Week) -> Table | Words:
 def _by_age(figures: Figures) -> Iterator[Table]:
     """What is owed, by how long it has been overdue; nothing if nothing is."""
     rows = tuple(
-        (sentence(owed.words), str(owed.count), show_money(owed.pence))
+        (sentence(owed.words), str(owed.bills), show_money(owed.pence))
         for owed in figures.by_age
         if owed.pence
     )

@@ -228,14 +228,16 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         return is_that_right([slip.words for slip in new])
 
     def lacking(self) -> str:
-        """Say which of the fields that are needed are empty, and go to the first; "" for none."""
+        """Name the fields that are needed and empty, and go to the first; "" for none.
+
+        "" for a single one too: whoever reads it says what would do.
+        """
         empty = [f for f in self.fields if f.needed and not self.values[f.id].strip()]
-        if not empty:
+        if len(empty) < 2:
             return ""
         self._rows[empty[0].id].entry.focus()
         *others, last = (field.label.lower() for field in empty)
-        named = f"{', '.join(others)} and {last}" if others else last
-        return f"Still missing: {named}."
+        return f"Still missing: {', '.join(others)} and {last}."
 
     def far_dates(self, today: date) -> Iterator[Slip]:
         """The dates typed that are over a year from today, or past where they should lie ahead.

@@ -139,7 +139,7 @@ async def test_all_that_is_missing_from_a_price_is_said_at_once(tmp_path: Path) 
         assert _focused(hands).id == "field-merchant"
         await hands.write({"Merchant": "Fenwell", "Pack size": "21"})
         await hands.press(SAVE)
-        await hands.hears("Still missing: price.")
+        await hands.hears("Price is empty. Give pounds and pence, such as 486.00.")
     assert query(path, "SELECT count(*) FROM price") == [(0,)]
 
 
