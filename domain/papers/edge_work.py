@@ -19,7 +19,7 @@ from domain.quantity import show_amount
 from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.kinds import EdgeKind, Finish
 from domain.takeoff.edging import edge_runs
-from domain.takeoff.fixings import STEEP
+from domain.takeoff.fixings import MASTIC, STEEP
 from domain.takeoff.roof_takeoff import ShingleTakeOff
 
 
@@ -32,22 +32,19 @@ def _edge_strips(takeoff: ShingleTakeOff) -> Iterator[str]:
     shingle, roof = takeoff.covering, takeoff.roof
     kinds = {edge.kind for slope in roof.slopes for edge in slope.strip_edges}
     high = half_up(shingle.height - shingle.cut_out)
-    yield f"Cut the tabs off {takeoff.strips.edge} strips: {high} high is left of each."
+    yield f"Cut the tabs off {takeoff.strips.edge} strips: {high} high stays."
     past = half_up(shingle.past_edge)
     flush = f"{past} past the deck edge" if past else "flush with the deck edge"
     verges = EdgeKind.VERGE in kinds
     order = "eaves first, then left verge, right verge" if verges else "along the eaves"
     yield f"Cut edge outward, {flush}; {order}."
     if EdgeKind.BREAK in kinds:
-        yield "At and above the break: later, over the courses that are bent over it."
+        yield "At and above the break: later, over the bent courses."
     yield from _runs(takeoff)
     corner, lap = half_up(shingle.edge_corner), half_up(shingle.edge_lap)
     over = "; ".join(_corners(roof)) if verges else "each over the one before"
     yield f"Leave each run {corner} too long at both ends, for the corners: {over}."
-    yield (
-        f"Each piece laps the one before by {lap}. Start a run with what the last one left, if "
-        f"{half_up(shingle.edge_remnant)} or more."
-    )
+    yield (f"Pieces lap {lap}. An offcut of {half_up(shingle.edge_remnant)} or more begins a run.")
     every = half_up(shingle.edge_nail_centres)
     yield f"Shingle nails every {every} along every edge: {takeoff.fixings.edge_nails:,}."
 
@@ -117,4 +114,5 @@ def _beads(takeoff: ShingleTakeOff) -> Iterator[str]:
     cartridges = show_amount(Decimal(fixings.cartridges), "cartridge")
     closed = closed_words(roof).replace("the ", "")
     with_it = f", {closed} with it" if closed else ""
-    yield f"All in all {metres(fixings.mastic)}{with_it}: {cartridges}."
+    over = f", {MASTIC.allowance_percent} % over" if MASTIC.allowance_percent else ""
+    yield f"All in all {metres(fixings.mastic)}{with_it}{over}: {cartridges}."

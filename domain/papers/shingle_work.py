@@ -13,7 +13,7 @@ from domain.estimate.nails_chosen import nails_chosen
 from domain.exact import half_up
 from domain.job import Survey
 from domain.papers.blocks import Block, Measures, Step
-from domain.papers.cut_and_lay import cuts_of, laying_of
+from domain.papers.cut_and_lay import laying_of
 from domain.papers.edge_work import bead_step, boards_on_again, edge_strips_step
 from domain.papers.load_list import nail_words
 from domain.papers.roof_parts import closed_words
@@ -49,12 +49,11 @@ def chalk_lines(takeoff: ShingleTakeOff) -> Iterator[Measures]:
 def work_in_shingles(
     takeoff: ShingleTakeOff, plan: WorkingPlan, trader: Trader, survey: Survey | None
 ) -> Iterator[Block]:
-    """Every step from the bare deck to the last ridge piece."""
+    """Every step from the bare deck to the last ridge piece, the strips cut."""
     yield Step("Underlay", tuple(_underlay(takeoff, trader, survey)))
-    yield _lines(takeoff)
     yield edge_strips_step(takeoff)
+    yield _lines(takeoff)
     yield bead_step(takeoff)
-    yield cuts_of(takeoff, plan)
     yield from laying_of(takeoff, plan, nails_chosen(survey, trader.nailing))
     yield from _at_the_top(takeoff, survey.edges.wind_from if survey else "")
 
@@ -99,7 +98,8 @@ def _lines(takeoff: ShingleTakeOff) -> Step:
 def _line_rows(takeoff: ShingleTakeOff) -> Iterator[str]:
     past = takeoff.covering.past_edge
     yield (
-        "As on page one, line 1 for course 1 and so on: up from the deck edge (0), at both ends."
+        "As on page one, line 1 for course 1 and so on: square up from the deck edge (0), at two "
+        "places."
     )
     if past:
         past_edge = f"{_mm(past)} past the deck edge"
@@ -201,7 +201,8 @@ def _ridge_rows(takeoff: ShingleTakeOff, wind: str) -> Iterator[str]:
         yield ridge_begins(wind)
     yield (
         f"Each shows {_mm(shingle.ridge_exposure)}. A bead under each, two under the last of a "
-        f"run. Shingle nails, 2 a piece, under the next one: {takeoff.fixings.ridge_nails:,}."
+        f"run. Shingle nails, 2 a piece, under the next one: {takeoff.fixings.ridge_nails:,}; "
+        "in the last, mastic over the heads."
     )
 
 

@@ -18,6 +18,7 @@ from domain.errors import NotNow
 from domain.estimate.edge_parts import stay_on_verges, to_renew
 from domain.job import DeckKind, Job, Survey
 from domain.papers.blocks import Block, Cuts, Laying, Paper, Picture, Step, Ticks, Words
+from domain.papers.cut_and_lay import cuts_of
 from domain.papers.felt_on_roof import felt_chalk_lines, work_in_felt
 from domain.papers.load_list import Load
 from domain.papers.page_one import head_of, page_one
@@ -34,7 +35,6 @@ def site_sheet(job: Job, takeoff: TakeOff, trader: Trader, load: Load) -> Paper:
     steps = (
         *load.steps,
         Step("Strip, and mend the deck", tuple(_strip_rows(job, takeoff))),
-        Words("", "On the roof"),
         *_work(takeoff, trader, job.survey),
         Ticks(tuple((False, words) for words in LAYING_TICKS.values()), "Before you leave"),
     )
@@ -57,9 +57,15 @@ def _in_order(blocks: Iterable[Block]) -> Iterator[Block]:
 
 
 def _work(takeoff: TakeOff, trader: Trader, survey: Survey | None) -> Iterator[Block]:
+    on_the_roof = Words("", "On the roof")
     if isinstance(takeoff, FeltTakeOff):
-        return work_in_felt(takeoff, trader, survey)
-    return work_in_shingles(takeoff, _plan(takeoff), trader, survey)
+        yield on_the_roof
+        yield from work_in_felt(takeoff, trader, survey)
+    else:
+        # On the ground, while the mastic is still in its tube.
+        yield cuts_of(takeoff, _plan(takeoff))
+        yield on_the_roof
+        yield from work_in_shingles(takeoff, _plan(takeoff), trader, survey)
 
 
 def _to_tape(takeoff: TakeOff, survey: Survey | None) -> Iterator[Block]:

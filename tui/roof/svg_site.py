@@ -279,7 +279,8 @@ def _key(sheet: _Sheet) -> Iterator[str]:
     pen, size = sheet.pen, sheet.pen.mm(_LEAST)
     slopes = sheet.picture.drawing.slopes
     laid_in = slopes[0].laid_in
-    at_left = f"At the left: {laid_in}, and its chalk line beside it. Scale 1 : {pen.scale}."
+    its_line = "the line its TOP edge goes to" if laid_in == "course" else "its chalk line"
+    at_left = f"At the left: {laid_in}, and {its_line}. Scale 1 : {pen.scale}."
     marks = (
         "A1: from pile A1. Not marked: a whole strip. Broad edge: edge strip."
         if laid_in == "course"

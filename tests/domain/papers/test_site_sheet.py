@@ -95,11 +95,11 @@ def test_the_order_of_the_sheet_is_the_order_of_the_work() -> None:
         "1  Load the materials",
         "2  Load the tools",
         "3  Strip, and mend the deck",
-        "4  Underlay",
-        "5  Strike the lines",
+        "4  Cut 14 strips",
+        "5  Underlay",
         "6  Edge strips",
-        "7  Mastic, before course 1",
-        "8  Cut 14 strips",
+        "7  Strike the lines",
+        "8  Mastic, before course 1",
         "9  Lay the courses, from the left",
         "10  Ridge",
         "11  Before you leave",
@@ -143,11 +143,13 @@ def test_it_says_where_edges_nails_laps_and_beads_go() -> None:
     paper = site_sheet_of(priced.worked_example())
     # Counts of the worked example (setting out, section 10; quoted); where they go is section 6.
     edges = _step(paper, "Edge strips")
-    assert "Cut the tabs off 11 strips: 190 high is left of each." in edges
+    assert "Cut the tabs off 11 strips: 190 high stays." in edges
     assert "Eaves 2,520, 3 pieces; verge 1,062, 2 pieces, for each run." in edges
     assert "Shingle nails every 50 along every edge: 190." in edges
-    assert "2 a piece, under the next one: 38." in _step(paper, "Ridge")
-    assert "21.26 m, ridge with it: 2 cartridges." in _step(paper, "Mastic, before course 1")
+    assert "2 a piece, under the next one: 38" in _step(paper, "Ridge")
+    assert "21.26 m, ridge with it, 10 % over: 2 cartridges." in _step(
+        paper, "Mastic, before course 1"
+    )
     underlay = _step(paper, "Underlay")
     assert "4 rows along the eaves, 2 on each slope" in underlay
     assert "free edges: 34." in underlay
@@ -179,7 +181,7 @@ def test_a_barn_says_what_is_bent_over_its_break() -> None:
         ("apex", "Ridge", "Bend each over the courses and verge strips, 125 down each side; first"),
         ("pent", "Edge strips", "verge strip over eaves strip; the top strip, last, over both"),
         ("pent", "Top edge", "Edge strips last, in a bead, over the courses and the verge strips"),
-        ("barn", "Edge strips", "At and above the break: later, over the courses that are bent"),
+        ("barn", "Edge strips", "At and above the break: later, over the bent courses"),
         ("barn", "Edge strips", "at the break bend it over, under the strip there; at the ridge"),
         ("hip", "Edge strips", "for the corners: each over the one before."),
         ("hip", "Ridge and hips", "then the ridge, over the top ends of the hips."),
