@@ -3,10 +3,11 @@
 The limits are our own: wide enough that a right figure is seldom asked about.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from fractions import Fraction
 
 from domain.days.calendar import months_after, show_date
 from domain.estimate.stock import Price, is_same_colour
@@ -14,9 +15,12 @@ from domain.estimate.usage import ELEMENTS
 from domain.job import Usage
 from domain.money import Pence, show_money
 from domain.quantity import show_amount
+from domain.units import show_mm
 
-_LEAST, _MOST = Decimal("0.5"), Decimal("1.5")
-"""Of the estimate: what was used under or over that is asked about."""
+_LEAST, _MOST = Fraction(1, 2), Fraction(3, 2)
+"""Of the estimate, or of what was said: what is under or over that is asked about."""
+_SHORTEST = 300
+"""Millimetres: no side of a roof is shorter."""
 _TEN = 10
 """A price so many times the last one, or the last one so many times it, has lost or won a digit."""
 
@@ -74,6 +78,22 @@ def far_price(field: str, price: Price, known: Iterable[Price]) -> Slip | None:
         return None
     elsewhere = "" if own else f" at {last.merchant}"
     return Slip(field, f"the last price{elsewhere} was {show_money(last.net)}")
+
+
+def measured_slips(
+    taped: Mapping[str, Fraction], said: tuple[Fraction, Fraction] | None
+) -> Iterator[Slip]:
+    """Sides of a roof, in mm by field, that are far from those ``said`` on the telephone.
+
+    Either was said first, so a side is held against both; without them only against one too short
+    for a roof: a number alone is in millimetres.
+    """
+    for field, mm in taped.items():
+        if mm < _SHORTEST:
+            yield Slip(field, f"{show_mm(mm)} is short for a roof: a number alone is in mm")
+        elif said is not None and not min(said) * _LEAST <= mm <= max(said) * _MOST:
+            sides = " × ".join(show_mm(side) for side in said)
+            yield Slip(field, f"{show_mm(mm)}, where {sides} was said")
 
 
 def before_last(field: str, day: date, last: date | None, what: str) -> Slip | None:

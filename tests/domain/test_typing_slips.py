@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -14,6 +15,7 @@ from domain.typing_slips import (
     before_last,
     far_date,
     far_price,
+    measured_slips,
     overpaid,
     past_day,
     used_slips,
@@ -157,3 +159,23 @@ def test_money_before_its_invoice() -> None:
     slip = before_invoice("on", date(2025, 6, 3), TODAY)
     assert slip is not None
     assert slip.words == "Tue 3 Jun 2025 is before the invoice of Wed 3 Jun 2026"
+
+
+@pytest.mark.parametrize(
+    ("taped", "said", "words"),
+    [
+        ({"length": 24000, "span": 2400}, (3000, 2400), ["length: 24,000 mm, where 3,000 mm ×"]),
+        ({"length": 2400, "span": 3000}, (3000, 2400), []),  # told the other way round
+        ({"length": 4500, "span": 1200}, (3000, 2400), []),
+        ({"length": 2, "span": 1800}, None, ["length: 2 mm is short for a roof: a number alone"]),
+        ({"length": 24000}, None, []),
+    ],
+)
+def test_a_side_far_from_what_was_said_is_asked_about(
+    taped: dict[str, int], said: tuple[int, int] | None, words: list[str]
+) -> None:
+    sides = {name: Fraction(mm) for name, mm in taped.items()}
+    told = None if said is None else (Fraction(said[0]), Fraction(said[1]))
+    found = [f"{slip.field}: {slip.words}" for slip in measured_slips(sides, told)]
+    assert len(found) == len(words)
+    assert all(slip.startswith(begins) for slip, begins in zip(found, words, strict=True))

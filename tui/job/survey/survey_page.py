@@ -29,7 +29,13 @@ from tui.job.roof_views import show_takeoff
 from tui.job.survey.slope_dialog import SlopeDialog
 from tui.job.survey.slope_list import SlopeList
 from tui.job.survey.survey_fields import FIELDS, FOLDED, LENGTHS, NONE_THERE_ROWS
-from tui.job.survey.survey_reading import boards_told, nail_told, survey_from_fields, survey_typed
+from tui.job.survey.survey_reading import (
+    boards_told,
+    nail_told,
+    survey_from_fields,
+    survey_typed,
+    unlikely_sides,
+)
 from tui.job.survey.takeoff_as_typed import (
     WORKING_OUT,
     Figure,
@@ -177,6 +183,14 @@ class SurveyPage(JobPage):
         today, slopes = self.open_book.today, self._slopes.slopes
         return replace(self.job, survey=survey_from_fields(values, before, today, slopes))
 
+    def asks_first(self) -> str:
+        """Ask, besides, about sides far from those that were said on the telephone."""
+        asked = (
+            super().asks_first(),
+            self._form.asks_about(unlikely_sides(self._form.values, self.job.enquiry.nominal)),
+        )
+        return " ".join(filter(None, asked))
+
     async def save(self) -> None:
         """Write what was typed. Raises :class:`domain.errors.HeadlapError`."""
         job = self.job
@@ -216,7 +230,8 @@ class SurveyPage(JobPage):
         title = self._form.group_in_front
         if title not in NONE_THERE_ROWS:
             groups = " or ".join(f"“{group}”" for group in NONE_THERE_ROWS)
-            self.job_screen.say(f"Go to {groups} first: it answers the group you are in.")
+            words = f"Go to {groups} first: it answers the group you are in."
+            self.job_screen.say(words, Tone.CAUTION)
             return
         for name in NONE_THERE_ROWS[title]:
             if not self._form.values[name].strip():

@@ -12,6 +12,7 @@ from domain.coverings.registry import COVERINGS
 from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.estimate.nails_chosen import length_is_open, shingle_nail_on
+from domain.estimate.rough_price import read_rough_roof
 from domain.job import (
     AccessPlan,
     Around,
@@ -32,6 +33,7 @@ from domain.setting_out.measures import RoofMeasures, TapedSlope
 from domain.setting_out.wind import read_wind
 from domain.takeoff.nail_length import nail_words_in_deck
 from domain.trader import Nailing
+from domain.typing_slips import Slip, measured_slips
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.job.survey.boards_field import boards_note, read_boards
 from tui.job.survey.survey_fields import AROUND, FORMS, KEYS, LENGTHS, PAST_EDGE
@@ -136,6 +138,24 @@ def as_far_as_typed(
     return Survey(
         read_measures(values, slopes), read_covering(values), deck, old, read_edges(values)
     )
+
+
+def unlikely_sides(values: Mapping[str, str], nominal: str) -> tuple[Slip, ...]:
+    """The sides typed that may be slips, beside the ``nominal`` size of the enquiry.
+
+    What cannot be read is left to whoever reads all of it.
+    """
+    taped, said = {}, None
+    for key in ("length", "span"):
+        with suppress(Refused):
+            side = read_length(key, values[key])
+            if side is not None:
+                taped[key] = side.mm
+    if nominal.strip():
+        with suppress(Refused):
+            rough = read_rough_roof("nominal", nominal)
+            said = rough.length.mm, rough.span.mm
+    return tuple(measured_slips(taped, said))
 
 
 def read_length(key: str, text: str) -> Length | None:
