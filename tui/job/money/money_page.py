@@ -23,6 +23,7 @@ from domain.page_names import PageName
 from domain.tone import Tone
 from domain.trader import Trader
 from storage.book import Book
+from tui.frame.commands import key_of
 from tui.job.money.account_words import account_standing, nothing_owed
 from tui.job.money.document_rows import DocumentTitles, deducts, document_line
 from tui.job.money.invoice_dialog import IssueDialog
@@ -125,7 +126,8 @@ class MoneyPage(JobPage):
             received = Received(key, money.pence, money.received_on, money.method, money.cis)
             await self.record(
                 lambda book: book.record_payment(job, received),
-                f"Saved: {show_money(money.pence)} received. The receipt is in the list.",
+                f"Saved: {show_money(money.pence)} received. If it is wrong: "
+                f"{key_of('money', 'put_right')} on its receipt.",
             )
             self._show_newest()
 

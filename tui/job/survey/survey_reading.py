@@ -153,7 +153,7 @@ def unlikely_sides(values: Mapping[str, str], nominal: str) -> tuple[Slip, ...]:
                 taped[key] = side.mm
     if nominal.strip():
         with suppress(Refused):
-            rough = read_rough_roof("nominal", nominal)
+            rough = read_rough_roof("length", nominal)
             said = rough.length.mm, rough.span.mm
     return tuple(measured_slips(taped, said))
 

@@ -64,7 +64,7 @@ async def test_an_invoice_is_issued_and_paid_in_parts_by_keys_and_by_mouse(
         await sees(pilot, "leaves £282.11 owed")
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
-        await hands.hears("Saved: £100.00 received. The receipt is in the list.")
+        await hands.hears("Saved: £100.00 received. If it is wrong: p on its receipt.")
         await click_on(pilot, "m payment")
         await hands.until(lambda: isinstance(app.screen, ModalScreen))
         await hands.write({"Amount": "300"})
