@@ -63,7 +63,7 @@ async def test_what_was_found_is_saved_as_it_was_typed(
         await click_on(pilot, "ctrl+s save")
         await hands.hears("Saved: what stripping found.")
         await hands.write({"Transfer note": "T 0118", "Suspect underneath": "yes"})
-        assert "Stop work, keep people away" in text(app)  # at once, before it is saved
+        await sees(pilot, "Stop work, keep people away")  # at once, before it is saved
         await hands.save("Saved: what stripping found.")
         assert await cut_off(pilot) == []
     done = read_again(path).stripping
