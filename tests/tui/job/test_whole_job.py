@@ -192,7 +192,7 @@ async def _paid(hands: Hands, amount: str | None = None) -> None:
     if amount:
         await hands.write({"Amount": amount})
     await hands.press(SAVE)
-    await hands.hears("received. The receipt")
+    await hands.hears("received. If it is wrong")
 
 
 def _rows(path: Path, query: str) -> list[tuple[Any, ...]]:
