@@ -256,8 +256,8 @@ def _all_or_nothing(driver: sqlite3.Connection, remembered: RememberedRows) -> I
     try:
         remembered.begin()
         yield
+        remembered.end()  # while nobody else can write: after the commit another may have
         driver.commit()
-        remembered.end()
     except BaseException:
         driver.rollback()
         remembered.forget_all()

@@ -34,10 +34,12 @@ class RememberedRows:
         """Begin a transaction that others cannot write in: what they wrote before it is known."""
         if self._stands() != self._left:
             self.forget_all()
-        self._left = None
 
     def end(self) -> None:
-        """The transaction was committed: what was read in it stands."""
+        """All is written: once it is committed, what was read in it stands.
+
+        Before the commit, since others can write as soon as it is over.
+        """
         self._left = self._stands()
 
     def read(
@@ -72,6 +74,7 @@ class RememberedRows:
 
     def forget_all(self) -> None:
         """Forget everything, as when a transaction was rolled back."""
+        self._left = None
         self._answers.clear()
         self._made.clear()
 

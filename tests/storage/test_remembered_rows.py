@@ -12,6 +12,7 @@ import pytest
 from domain.week.put_off import PutOff
 from domain.week.tonight_order import TaskKind
 from storage.book import Book
+from storage.database import _all_or_nothing
 from storage.remembered_rows import RememberedRows
 from storage.rows import CustomerRow
 from storage.tables import Tables
@@ -29,12 +30,8 @@ def driver(book: Book, path: Path) -> Iterator[sqlite3.Connection]:
 
 def in_one(tables: Tables, remembered: RememberedRows) -> object:
     """The first customer's name, read in a transaction of its own."""
-    driver = tables._driver
-    driver.execute("BEGIN IMMEDIATE")
-    remembered.begin()
-    (row,) = tables.read(CustomerRow, id=1)
-    driver.execute("COMMIT")
-    remembered.end()
+    with _all_or_nothing(tables._driver, remembered):
+        (row,) = tables.read(CustomerRow, id=1)
     return row["name"]
 
 
@@ -56,6 +53,31 @@ def test_what_another_program_wrote_is_read(driver: sqlite3.Connection, path: Pa
         other.execute(NAME)
         other.commit()
     assert in_one(tables, remembered) == "Another"
+
+
+class Hurried(sqlite3.Connection):
+    """Another program writes as soon as this one has committed, once."""
+
+    path: Path
+    waits = True
+
+    def commit(self) -> None:
+        super().commit()
+        if self.waits:
+            self.waits = False
+            with closing(sqlite3.connect(self.path)) as other:
+                other.execute(NAME)
+                other.commit()
+
+
+def test_what_another_wrote_right_after_a_save_is_read(book: Book, path: Path) -> None:
+    surveyed(book)
+    with closing(sqlite3.connect(path, isolation_level=None, factory=Hurried)) as driver:
+        driver.path = path
+        remembered = RememberedRows(driver)
+        tables = Tables(driver, remembered)
+        assert in_one(tables, remembered) != "Another"
+        assert in_one(tables, remembered) == "Another"
 
 
 def test_what_this_program_wrote_past_it_is_read(driver: sqlite3.Connection) -> None:
