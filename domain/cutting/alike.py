@@ -89,15 +89,10 @@ def alike_rows(
     for index, slope in enumerate(slopes):
         shapes.setdefault(slope, []).append(index)
     for indexes in shapes.values():
-        classes = [_classes(index, rows, shingle) for index in indexes]
-        differ = all(len(alike.rows) == 1 for alike in classes[0])
+        classes = classes_of([row for row in rows if row.slope == indexes[0]], shingle)
+        differ = all(len(alike.rows) == 1 for alike in classes)
         if tied or differ:
             is_tied = tied or len(indexes) == 1
-            yield from (AlikeRows(tuple(indexes), alike, is_tied) for alike in classes[0])
+            yield from (AlikeRows(tuple(indexes), alike, is_tied) for alike in classes)
         else:
-            for index, own in zip(indexes, classes, strict=True):
-                yield from (AlikeRows((index,), alike) for alike in own)
-
-
-def _classes(slope: int, rows: Sequence[Row], shingle: Shingle) -> tuple[RowClass, ...]:
-    return classes_of([row for row in rows if row.slope == slope], shingle)
+            yield from (AlikeRows((index,), alike) for index in indexes for alike in classes)

@@ -51,6 +51,8 @@ class _Sums:
     strips: Counter[int] = field(default_factory=Counter)
     """Strips, by unknown."""
     lines: list[int] = field(default_factory=list)
+    cutting: list[int] = field(default_factory=list)
+    """Those of the lines that are of cutting."""
     pieces: Counter[int] = field(default_factory=Counter)
     cuts: Counter[int] = field(default_factory=Counter)
 
@@ -94,17 +96,29 @@ class SheetModel:
             costs[index] += weight
         return self._draft.programme(costs, self._enough)
 
+    def with_room(self, most_cut: int, most: int) -> Programme:
+        """The programme of fewest strips with at most so many lines of cutting, and in all."""
+        return self._draft.programme(
+            self._sums.strips,
+            self._enough,
+            Limit(0, most_cut, dict.fromkeys(self._sums.cutting, 1)),
+            Limit(0, most, dict.fromkeys(self._sums.lines, 1)),
+        )
+
+    def lines(self, values: Sequence[int]) -> int:
+        """How many lines there are, but for courses that are laid once, of which each is one."""
+        return sum(values[index] for index in self._sums.lines)
+
     def neatest(self, shortest: Sequence[int]) -> Programme:
         """The programme of fewest pieces, then cuts, with no longer a sheet and no more strips."""
         strips = sum(count * shortest[index] for index, count in self._sums.strips.items())
-        lines = sum(shortest[index] for index in self._sums.lines)
         weight = 1 + self._most * max(self._sums.cuts.values(), default=0)
         costs = Counter({index: count * weight for index, count in self._sums.pieces.items()})
         costs.update(self._sums.cuts)
         return self._draft.programme(
             costs,
             Limit(0, strips, self._sums.strips),
-            Limit(0, lines, dict.fromkeys(self._sums.lines, 1)),
+            Limit(0, self.lines(shortest), dict.fromkeys(self._sums.lines, 1)),
         )
 
     def strips_cut(self, values: Sequence[int]) -> Mapping[Pattern, int]:
@@ -157,7 +171,8 @@ class SheetModel:
         most = max(1, min(self._most_cut, needed))  # more would give nothing that is needed
         self._draft.limit(pattern, -most, 0)
         index = self._draft.unknown(most, [*terms.items(), (pattern, 1)])
-        self._sums.lines.append(self._draft.unknown(1, [(pattern, -most)]))
+        self._sums.cutting.append(self._draft.unknown(1, [(pattern, -most)]))
+        self._sums.lines.append(self._sums.cutting[-1])
         self._sums.strips[index] = 1
         self._sums.cuts[index] = terms.total() - 1
         return index

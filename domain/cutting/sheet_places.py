@@ -7,6 +7,7 @@ many places there are beside the middle.
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
+from math import ceil
 
 from domain.coverings.shingle import Shingle
 from domain.cutting.alike import AlikeRows, Wanted
@@ -34,8 +35,7 @@ def fewest_places(
     for size in range(1, shingle.tabs + 1):
         run = run_of(size, shingle)
         draft.limit(run, ridge_pieces if run == one_tab else 0, None)
-    multiples = (step * count for count in range(1, int(shingle.tab / step) + 1))
-    others = [place for place in multiples if place < shingle.tab and place != shingle.half_tab]
+    _, *others = every_place(shingle, step)
     strips = [
         draft.unknown(most_strips, Counter(run_of(size, shingle) for size in sizes).items())
         for sizes in partitions(shingle.tabs, shingle.tabs)
@@ -43,7 +43,7 @@ def fewest_places(
     used = {place: _add_place(draft, place, shingle, most_strips) for place in others}
     _add_pairs(draft, shingle.half_tab, shingle, most_strips)
     for number, alike in enumerate(rows):
-        _add_rows(draft, number, alike, shingle, (shingle.half_tab, *others))
+        _add_rows(draft, number, alike, shingle, every_place(shingle, step))
     programme = draft.programme(
         dict.fromkeys(used.values(), 1), Limit(0, most_strips, dict.fromkeys(strips, 1))
     )
@@ -51,6 +51,12 @@ def fewest_places(
     if values is None:
         return None
     return (shingle.half_tab, *(place for place, index in used.items() if values[index]))
+
+
+def every_place(shingle: Shingle, step: Fraction) -> tuple[Fraction, ...]:
+    """The middle of the tab, and every other multiple of a step within it."""
+    multiples = (step * count for count in range(1, ceil(shingle.tab / step)))
+    return (shingle.half_tab, *(place for place in multiples if place != shingle.half_tab))
 
 
 def _add_place(draft: Draft, place: Fraction, shingle: Shingle, most: int) -> int:

@@ -7,11 +7,10 @@ the plan of fewest strips. It is not proven to be the shortest.
 """
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil
 
 from domain.coverings.shingle import Shingle
 from domain.cutting.alike import AlikeRows, alike_rows
@@ -19,7 +18,7 @@ from domain.cutting.fewest import Fewest
 from domain.cutting.neat_places import STEPS
 from domain.cutting.sheet_model import ChosenLay, SheetModel
 from domain.cutting.sheet_patterns import Pattern, run_of
-from domain.cutting.sheet_places import fewest_places
+from domain.cutting.sheet_places import every_place, fewest_places
 from domain.cutting.working import (
     CutPart,
     LaidPiece,
@@ -34,8 +33,9 @@ from domain.setting_out.flat_slopes import Slope
 
 _OVER = 8
 """Strips over the fewest that are looked at: a line of the sheet is worth one."""
-_MOST_CUT = 10
-"""Lines of cutting that a sheet has room for: with more, shared tabs may be cut at many places."""
+_MOST_CUT, _UP_TO = 10, 150
+"""Lines of cutting that a sheet has room for, of a roof of up to so many strips: rather than more,
+shared tabs are cut at many places."""
 _EFFORT, _NEATER_EFFORT = 55_000, 8_000
 """For the shortest sheet, and then for the neatest: at most about 2 s and 0.3 s on two cores."""
 
@@ -57,29 +57,28 @@ def plan_work(
 
     Raises :class:`domain.integer_programme.Stopped` once ``goes_on`` says no.
     """
-    most = min(most_strips, fewest.strips + _OVER)
+    strips = fewest.bound, min(most_strips, fewest.strips + _OVER)
     choices = dict.fromkeys(tuple(_alike(roof, tied=tied)) for tied in (True, False))
     effort = Effort(_EFFORT, goes_on)
     for rows in choices:
-        for places in _places(rows, roof, most, effort):
-            plan = _planned(rows, roof, (fewest.bound, most), places, effort)
-            if plan is not None and len(plan.cutting) > _MOST_CUT:
-                more = _planned(rows, roof, (fewest.bound, most), _many_places(roof), effort)
-                return min(plan, more or plan, key=lambda each: each.lines)
-            if plan is not None:
-                return plan
+        for places in _places(rows, roof, strips[1], effort):
+            model = _model(rows, roof, strips, places, effort)
+            shortest = search(model.shortest(), effort) if model is not None else None
+            if model is None or shortest is None:
+                continue
+            if fewest.strips <= _UP_TO and len(model.strips_cut(shortest)) > _MOST_CUT:
+                lines, many = model.lines(shortest), every_place(roof.shingle, STEPS[0])
+                wider = _model(rows, roof, strips, many, effort)
+                found = search(wider.with_room(_MOST_CUT, lines), effort) if wider else None
+                if wider is not None and found is not None:
+                    return _as_tables(wider, found, roof)
+            neatest = search(model.neatest(shortest), Effort(_NEATER_EFFORT, goes_on))
+            return _as_tables(model, neatest or shortest, roof)
     return fewest.ways
 
 
 def _alike(roof: ToCover, *, tied: bool) -> Iterator[AlikeRows]:
     return alike_rows(roof.slopes, roof.rows, roof.shingle, tied=tied)
-
-
-def _many_places(roof: ToCover) -> tuple[Fraction, ...]:
-    """The middle of the tab, and every multiple of the larger step."""
-    half, step = roof.shingle.half_tab, STEPS[0]
-    multiples = (step * count for count in range(1, ceil(roof.shingle.tab / step)))
-    return (half, *(place for place in multiples if place != half))
 
 
 def _places(
@@ -94,28 +93,21 @@ def _places(
                 yield found
 
 
-def _planned(
+def _model(
     rows: Sequence[AlikeRows],
     roof: ToCover,
     strips: tuple[int, int],
     places: Sequence[Fraction],
     effort: Effort,
-) -> WorkingPlan | None:
-    try:
-        model = SheetModel(rows, roof.shingle, roof.ridge_pieces, strips, places, effort.most)
-    except TooLarge:
-        return None
-    shortest = search(model.shortest(), effort)
-    if shortest is None:
-        return None
-    values = search(model.neatest(shortest), Effort(_NEATER_EFFORT, effort.goes_on)) or shortest
-    laid = tuple(model.laid(values))
-    return _as_tables(laid, model.strips_cut(values), roof)
+) -> SheetModel | None:
+    """What can be chosen; None if that is more than the effort is worth."""
+    with suppress(TooLarge):
+        return SheetModel(rows, roof.shingle, roof.ridge_pieces, strips, places, effort.most)
+    return None
 
 
-def _as_tables(
-    chosen: Sequence[ChosenLay], cut: Mapping[Pattern, int], roof: ToCover
-) -> WorkingPlan:
+def _as_tables(model: SheetModel, values: Sequence[int], roof: ToCover) -> WorkingPlan:
+    chosen, cut = model.laid(values), model.strips_cut(values)
     laying = tuple(sorted(_laid(chosen, roof.shingle), key=lambda way: (way.slopes, way.courses)))
     strip = run_of(roof.shingle.tabs, roof.shingle)
     taken = Counter({run_of(1, roof.shingle): roof.ridge_pieces} if roof.ridge_pieces else {})
@@ -134,7 +126,7 @@ def _as_tables(
     )
 
 
-def _laid(chosen: Sequence[ChosenLay], shingle: Shingle) -> Iterator[WayOfLaying]:
+def _laid(chosen: Iterable[ChosenLay], shingle: Shingle) -> Iterator[WayOfLaying]:
     """The lines of the laying table: of rows laid in several ways the lowest courses come first."""
     begun: Counter[AlikeRows] = Counter()
     for each in sorted(chosen, key=lambda lay: -lay.count):
