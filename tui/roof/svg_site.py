@@ -40,8 +40,8 @@ _CLEAR = 1
 """Millimetres of paper between a mark and the ends of its piece, together: an edge is broad."""
 _PLAN = (34, 36)
 """Millimetres of paper that the roof from above takes."""
-_CAPTION = 23
-"""Letters in a row below it."""
+_CAPTION, _TOLD = 23, 15
+"""Letters in a row below it, and millimetres for three rows of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -249,14 +249,15 @@ def _label(slope: DrawnSlope, course: DrawnCourse, sheet: _Sheet) -> Iterator[st
 def _plan(picture: Picture, pen: Pen) -> Iterator[str]:
     """The roof from above, to be marked; without its shape room to sketch it."""
     wide, high = _PLAN
+    room = high - _TOLD
     plan, size = picture.plan, pen.mm(_LEAST)
     if plan is None:
         box = [(pen.mm(4), pen.mm(1)), (pen.mm(wide), pen.mm(1))]
-        box += [(pen.mm(wide), pen.mm(high - 13)), (pen.mm(4), pen.mm(high - 13))]
+        box += [(pen.mm(wide), pen.mm(room)), (pen.mm(4), pen.mm(room))]
         yield polygon(box, **pen.plain(), **pen.dashes("1"))
         told = "Sketch it from above here. Slope numbers, gate, north."
     else:
-        unit = pen.mm(min(Fraction(high - 13), Fraction(wide - 6) / plan.width))
+        unit = pen.mm(min(Fraction(room), Fraction(wide - 6) / plan.width))
         for slope in plan.slopes:
             corners = [
                 (pen.mm(4) + x * unit, unit - y * unit + pen.mm(1)) for x, y in slope.corners
