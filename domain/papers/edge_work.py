@@ -44,7 +44,7 @@ def _edge_strips(takeoff: ShingleTakeOff) -> Iterator[str]:
     corner, lap = half_up(shingle.edge_corner), half_up(shingle.edge_lap)
     over = "; ".join(_corners(roof)) if verges else "each over the one before"
     yield f"Leave each run {corner} too long at both ends, for the corners: {over}."
-    yield (f"Pieces lap {lap}. An offcut of {half_up(shingle.edge_remnant)} or more begins a run.")
+    yield f"Pieces lap {lap}. An offcut of {half_up(shingle.edge_remnant)} or more begins a run."
     every = half_up(shingle.edge_nail_centres)
     yield f"Shingle nails every {every} along every edge: {takeoff.fixings.edge_nails:,}."
 

@@ -80,7 +80,7 @@ class KeyLine(Widget):
         first += papers
         fitting: list[Binding] = []
         rest = [b for b in in_force if b not in first]
-        if papers:  # they hold the drawing too
+        if papers:  # those show the roof too, and what a page of the work does has no other place
             rest.sort(key=lambda binding: binding.action == "drawing")
         for binding in first + rest:
             taken = [*fitting, binding]
