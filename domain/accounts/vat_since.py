@@ -37,6 +37,14 @@ def asks_for_vat_terms(job: Job, trader: Trader) -> bool:
     return bears_no_vat(job, trader) and job.vat_terms is None
 
 
+def as_if_said(job: Job) -> Job:
+    """The job as if it were said how VAT stands: what stops its invoice then does so either way.
+
+    An answer is kept for good, so it is asked for only where nothing else stops the invoice.
+    """
+    return replace(job, vat_terms=VatTerms.INSIDE)
+
+
 def bears_no_vat(job: Job, trader: Trader) -> bool:
     """Whether the trader has registered since the quote that was accepted."""
     option = job.quote.accepted if job.quote else None

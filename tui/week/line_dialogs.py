@@ -9,11 +9,10 @@ from domain.days.calendar import show_date
 from domain.days.dates import read_past_date
 from domain.errors import NotNow, Refused
 from domain.estimate.extra_terms import terms_of
-from domain.job import WRITTEN, Acceptance, DocumentKind, Extra, ExtraState, Means, Snag
-from domain.money import show_money
+from domain.job import WRITTEN, Acceptance, Extra, ExtraState, Means, Snag
 from domain.week import Task
 from tui.frame.screen import BaseScreen
-from tui.job.money.put_right_dialogs import PAY_BACK, GiveBackDialog
+from tui.job.money.put_right_dialogs import PAY_BACK, GiveBackDialog, done_words
 from tui.job.signing_off.callback_dialog import callback_dialog
 from tui.job.stripping.extra_dialog import ExtraDialog
 from tui.widgets.field_row import Field
@@ -128,10 +127,9 @@ async def pay_back(screen: BaseScreen, job_id: int) -> None:
         raise NotNow(_SETTLED)
 
     async def save(back: GivenBack) -> None:
-        done = "cancelled" if back.kind is DocumentKind.MISTAKE else "paid back"
         await screen.open_book.ask(lambda book: book.give_back(book.job(job_id), back, today))
         screen.undo_of = job_id
-        await screen.say_saved(f"Saved: {show_money(back.pence)} {done}.")
+        await screen.say_saved(f"Saved: {done_words(payment, back)}.")
 
     receipt = receipt_of(job, payment).label
     screen.app.push_screen(GiveBackDialog(payment, receipt, today, save, what=PAY_BACK))

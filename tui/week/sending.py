@@ -6,12 +6,12 @@ from datetime import date, timedelta
 from typing import TypeAlias
 
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
-from domain.accounts.vat_since import asks_for_vat_terms
+from domain.accounts.vat_since import as_if_said, asks_for_vat_terms
 from domain.checks.check import Severity, Situation
 from domain.checks.stages import before_sending
 from domain.days.calendar import show_date
 from domain.errors import NotNow
-from domain.job import Document, Job, Outgoing, Sending, VatTerms
+from domain.job import Document, Job, Outgoing, Sending
 from domain.papers.blocks import Paper
 from domain.papers.quote_paper import quote_paper
 from domain.trader import Trader
@@ -111,9 +111,7 @@ def _ask_about_invoice(screen: BaseScreen, task: Task, situation: Situation, how
     plan = deposit_invoice_for if deposit else invoice_for
     issue = Book.issue_deposit_invoice if deposit else Book.issue_invoice
     if asks_for_vat_terms(job, situation.trader):
-        # What stops it whichever is said stops it before it is asked for good.
-        told = replace(job, vat_terms=VatTerms.INSIDE)
-        plan(told, situation.trader, _NOT_ISSUED, today)
+        plan(as_if_said(job), situation.trader, _NOT_ISSUED, today)
         _ask_how_vat_stands(screen, task, job, how)
         return
     planned = plan(job, situation.trader, _NOT_ISSUED, today)

@@ -1,7 +1,6 @@
 """Invoices, payments and receipts of a job."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from datetime import date
 from typing import ClassVar
 
@@ -13,11 +12,11 @@ from domain.accounts.calling_off import to_pay_back
 from domain.accounts.cis import is_inside
 from domain.accounts.counter_entries import payment_behind
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
-from domain.accounts.vat_since import asks_for_vat_terms
+from domain.accounts.vat_since import as_if_said, asks_for_vat_terms
 from domain.checks.check import Situation
 from domain.checks.sending import waiting
 from domain.errors import NotNow
-from domain.job import Document, DocumentKind, Job, Outgoing, Received, Stage, VatTerms
+from domain.job import Document, DocumentKind, Job, Outgoing, Received, Stage
 from domain.money import show_money
 from domain.page_names import PageName
 from domain.tone import Tone
@@ -194,8 +193,7 @@ class MoneyPage(JobPage):
     def _ask(self, plan: _Plan, issue: _Issue) -> None:
         job, today = self.job, self.open_book.today
         if asks_for_vat_terms(job, self.situation.trader):
-            # What stops it whichever is said stops it before it is asked for good.
-            plan(replace(job, vat_terms=VatTerms.INSIDE), self.situation.trader, _NOT_YET, today)
+            plan(as_if_said(job), self.situation.trader, _NOT_YET, today)
             self._ask_for_vat_terms(plan, issue)
             return
         planned = plan(job, self.situation.trader, _NOT_YET, today)

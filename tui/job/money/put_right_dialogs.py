@@ -194,6 +194,13 @@ def read_given_back(values: Mapping[str, str], payment: Payment, today: date) ->
     )
 
 
+def done_words(payment: Payment, back: GivenBack) -> str:
+    """What was done to a payment, once it is saved: of a mistake the money that never came."""
+    if back.kind is DocumentKind.MISTAKE:
+        return f"{show_money(payment.money)} cancelled"
+    return f"{show_money(back.pence)} paid back"
+
+
 def _words(payment: Payment) -> str:
     """What either does, before it is done."""
     owed = sum(part.money for part in payment.standing)

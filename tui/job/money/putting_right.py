@@ -13,7 +13,7 @@ from domain.accounts.write_off import GivenUp
 from domain.job import Document, DocumentKind, Job
 from domain.money import show_money
 from storage.book import Book
-from tui.job.money.put_right_dialogs import PAY_BACK, CreditDialog, GiveBackDialog
+from tui.job.money.put_right_dialogs import PAY_BACK, CreditDialog, GiveBackDialog, done_words
 from tui.job.money.write_off_dialog import taken_back_dialog, write_off_dialog
 from tui.job.page import JobPage
 from tui.widgets.notice import Notice
@@ -91,10 +91,9 @@ def _ask_what_happened(page: JobPage, receipt: Document, done: Callable[[], None
 
     async def save(back: GivenBack) -> None:
         job, today = page.job, page.open_book.today
-        what = "cancelled" if back.kind is DocumentKind.MISTAKE else "paid back"
         await page.record(
             lambda book: book.give_back(job, back, today),
-            f"Saved: {show_money(back.pence)} {what}. Enter shows the note.",
+            f"Saved: {done_words(payment, back)}. Enter shows the note.",
         )
         done()
 
