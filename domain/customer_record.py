@@ -74,6 +74,11 @@ class CustomerRecord:
         return sum(job.credit for job in self.jobs)
 
     @property
+    def refundable(self) -> Pence:
+        """What of it is money, which can be paid back: what was deducted is at HMRC."""
+        return sum(job.refundable for job in self.jobs)
+
+    @property
     def happened(self) -> tuple[Happened, ...]:
         """What happened in all their jobs, the latest first."""
         all_of_it = [

@@ -26,6 +26,7 @@ class Statement:
     owing: tuple[OpenInvoice, ...]
     """That due first first."""
     credit: Pence
+    """Money that they paid over."""
 
     @property
     def owed(self) -> Pence:

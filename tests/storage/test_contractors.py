@@ -125,6 +125,8 @@ def test_only_money_that_came_is_paid_back(book: Book, path: Path) -> None:
     assert (payment.unallocated, payment.refundable) == (invoice.gross, money)
     (line,) = read_week(path, late).lines
     assert line.credit == money
+    record = book.customer(job.customer.id or 0)
+    assert (record.credit, record.refundable) == (invoice.gross, money)
 
     def back(pence: int) -> Job:
         given = GivenBack(DocumentKind.REFUND, payment.id or 0, pence, late, "called off")

@@ -11,5 +11,5 @@ def statement_for(book: Book, customer_id: int, on: date) -> Paper:
     """Return what a customer owes on a day as a paper. Raises :class:`NotNow` for nothing."""
     record = book.customer(customer_id)
     owing = book.owing(customer_id)
-    statement = statement_of(record.customer, owing, record.credit, book.trader(), on)
+    statement = statement_of(record.customer, owing, record.refundable, book.trader(), on)
     return statement_paper(statement, record.customer.email)
