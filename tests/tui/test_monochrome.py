@@ -130,6 +130,6 @@ def _look_at_the_jobs(app: HeadlapApp) -> None:
 def _look_at_the_prices(app: HeadlapApp) -> None:
     """Each sign before a price is told in the heading."""
     heading, *below = lines(app)
-    told = {"▸": "used for next quote", "·": "current", "+": "future", "–": "old"}
+    told = {"▸": "next quote", "·": "now", "+": "future", "–": "old"}
     assert all(f"{sign} {words}" in heading for sign, words in told.items())
     assert {line[2] for line in below if line.endswith("2026")} == set(told)

@@ -57,7 +57,7 @@ class BooksScreen(BaseScreen):
         if self._quarter is None:
             return ""
         first, last = show_day(self._quarter.first), show_day(self._quarter.last)
-        return f"quarter {self._quarter.number} of {self._quarter.year} · {first} to {last} · ← →"
+        return f"← quarter {self._quarter.number} of {self._quarter.year} → {first} to {last}"
 
     def body(self) -> list[Widget]:
         """Return the totals, and the list of items."""

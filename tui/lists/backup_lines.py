@@ -1,5 +1,7 @@
 """The lines of the list of backups, and the titles above it with the book as it is now."""
 
+from datetime import datetime
+
 from rich.text import Text
 from textual.app import RenderResult
 from textual.reactive import reactive
@@ -13,8 +15,9 @@ from tui.frame.safe_text import fitted
 from tui.frame.theme import PALETTES, Palette
 from tui.lists.backup_words import moment
 
-_MADE, _JOBS, _INVOICE, _CHANGE = 21, 5, 9, 23
-_HOLDING = _JOBS + 2 + _INVOICE + _CHANGE
+_WEEKDAY, _MOMENT, _JOBS, _INVOICE, _GAP = 4, 21, 5, 9, 2
+_NARROW = 74
+"""Cells under which the days go without their weekday and the place is not told."""
 
 
 class BackupTitles(Widget):
@@ -26,43 +29,56 @@ class BackupTitles(Widget):
 
     def render(self) -> RenderResult:
         """Draw the titles quietly, each over its column, and the book as the line to compare."""
-        p = PALETTES[self.app.theme]
-        held = f"{'jobs':>{_JOBS}}  {'invoice':<{_INVOICE}}{'last change':<{_CHANGE}}"
-        text = Text(f"{'backup of':<{_MADE}}{held}where\n", style=p.quiet, end="")
+        p, width = PALETTES[self.app.theme], self.size.width
+        made = _day_cells(width)
+        held = f"{'jobs':>{_JOBS}}  {'invoice':<{_INVOICE}}{'last change':<{made + _GAP}}"
+        where = "" if width < _NARROW else "where"
+        text = Text(f"{'backup of':<{made}}{held}{where}\n", style=p.quiet, end="")
         if self.now is not None:
-            text.append(_before_jobs("your book now", self.now), style=p.verdigris)
-            text.append_text(_held(self.now, p))
+            text.append(_before_jobs("your book now", self.now, width), style=p.verdigris)
+            text.append_text(_held(self.now, width, p))
         return text
 
 
-def backup_line(backup: Backup, holding: Holding | str | None, p: Palette) -> Text:
-    """One backup: when it was made, what it holds, and where it lies.
+def backup_line(backup: Backup, holding: Holding | str | None, width: int, p: Palette) -> Text:
+    """One backup in ``width`` cells: when it was made, what it holds, and where it lies.
 
     ``holding`` is why it cannot be restored, or None while it is not read yet.
     """
-    made = moment(backup.at)
+    made = _moment(backup.at, width)
     if isinstance(holding, Holding):
-        text = Text(_before_jobs(made, holding), style=p.ink, end="")
-        text.append_text(_held(holding, p))
+        text = Text(_before_jobs(made, holding, width), style=p.ink, end="")
+        text.append_text(_held(holding, width, p))
     else:
-        text = Text(f"{made:<{_MADE}}  ", style=p.ink, end="")
+        text = Text(f"{made:<{_day_cells(width)}}  ", style=p.ink, end="")
         told = "…" if holding is None else f"{Sign.CAUTION} {holding}"
         style = p.quiet if holding is None else p.caution
-        text.append(fitted(told, _HOLDING - 2), style=style)
-    return text.append(_where(backup), style=p.quiet)
+        text.append(fitted(told, _JOBS + _INVOICE + _day_cells(width) + _GAP), style=style)
+    return text.append("" if width < _NARROW else _where(backup), style=p.quiet)
 
 
-def _before_jobs(words: str, holding: Holding) -> str:
+def _day_cells(width: int) -> int:
+    """Cells of a day with its time."""
+    return _MOMENT - _WEEKDAY if width < _NARROW else _MOMENT
+
+
+def _moment(at: datetime, width: int) -> str:
+    """A day with its time, and its weekday if there is room."""
+    told = moment(at)
+    return told[_WEEKDAY:] if width < _NARROW else told
+
+
+def _before_jobs(words: str, holding: Holding, width: int) -> str:
     """The first column, filled up so that the number of jobs ends its own."""
-    return fitted(words, _MADE + _JOBS - len(str(holding.jobs)))
+    return fitted(words, _day_cells(width) + _JOBS - len(str(holding.jobs)))
 
 
-def _held(holding: Holding, p: Palette) -> Text:
+def _held(holding: Holding, width: int, p: Palette) -> Text:
     number, at = holding.last_invoice, holding.last_change
     invoice = invoice_label(number) if number else "none"
     text = Text(f"{holding.jobs}  {invoice:<{_INVOICE}}", style=p.ink, end="")
-    change = "nothing saved" if at is None else moment(at)
-    return text.append(f"{change:<{_CHANGE}}", style=p.quiet)
+    change = "nothing saved" if at is None else _moment(at, width)
+    return text.append(f"{change:<{_day_cells(width) + _GAP}}", style=p.quiet)
 
 
 def _where(backup: Backup) -> str:

@@ -228,9 +228,9 @@ class BackupsScreen(BaseScreen):
             )
             self.say(f"Nothing is wrong: {', '.join(counts)}.")
 
-    def _draw(self, row: int, _width: int) -> Text:
+    def _draw(self, row: int, width: int) -> Text:
         backup = self._backups[row]
-        return backup_line(backup, self._holdings.get(backup), self.palette)
+        return backup_line(backup, self._holdings.get(backup), width, self.palette)
 
 
 def _holding_now(path: Path) -> Holding | None:

@@ -71,7 +71,7 @@ class PricesScreen(BaseScreen):
         current = [line.price for line in self._lines if line.force is not Force.BEFORE]
         if any(price is not None and price.starting for price in current):
             return f"{Sign.CAUTION} {STARTING_WORDS}"
-        return f"{Sign.HERE} used for next quote   · current   + future   – old"
+        return f"{Sign.HERE} next quote  · now  + future  – old"
 
     def action_open(self) -> None:
         """A new price for the material under the cursor."""

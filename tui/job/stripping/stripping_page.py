@@ -99,7 +99,7 @@ def worked_out_kg(job: Job) -> str:
 
 
 def waste_note(typed: str, job: Job, van: Van) -> str:
-    """Whether the weight is worked out or weighed, and the sacks and trips it makes."""
+    """The sacks and trips the weight makes, and whether it is worked out or typed."""
     try:
         kg = Fraction(_kg(typed))
     except Refused:
@@ -107,7 +107,7 @@ def waste_note(typed: str, job: Job, van: Van) -> str:
     hauls = (("sack", Load(kg, Fraction(van.sack_kg))), ("trip", Load(kg, van.limit)))
     counted = [show_amount(Decimal(haul.times), word) for word, haul in hauls if haul.times]
     known = "worked out" if typed.strip() == worked_out_kg(job) else "as typed"
-    return ": ".join(part for part in (known, ", ".join(counted)) if part)
+    return ", ".join((*counted, known))
 
 
 class StrippingPage(JobPage):

@@ -226,9 +226,9 @@ async def test_the_reminders_unfold_by_key_and_by_mouse(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("typed", "payload", "note"),
     [
-        ("19", None, "worked out: 1 sack"),  # derived: 5.35 m² of one layer of felt at 3.5 kg
-        ("26", None, "as typed: 2 sacks"),
-        ("260", 250, "as typed: 11 sacks, 2 trips"),
+        ("19", None, "1 sack, worked out"),  # derived: 5.35 m² of one layer of felt at 3.5 kg
+        ("26", None, "2 sacks, as typed"),
+        ("260", 250, "11 sacks, 2 trips, as typed"),
         ("heavy", 250, ""),
     ],
 )
