@@ -68,7 +68,10 @@ async def test_far_more_used_than_estimated(tmp_path: Path) -> None:
         await hands.hears(AGAIN)
         await sees(pilot, "▲ shingles: 420 strips in all, but")
         assert read_again(path).usages[0].used == 54
-        await hands.press(key("used", "accept_all"))
+        await hands.press(key("used", "accept_all"), *["enter"] * 3)  # neither is a yes
+        await hands.hears(AGAIN)
+        assert read_again(path).usages[0].used == 54
+        await hands.press(key("job", "save"))
         await hands.hears("Saved")
     assert read_again(path).usages[0].used == 420
 

@@ -230,10 +230,10 @@ PAGES: tuple[Command, ...] = (
         "reminders", "ctrl+r", "reminders", "Show or hide the safety reminders in full.", "laid"
     ),
     Command("papers", "f10", "papers", _PAPERS, "laid"),
-    Command("accept_all", "a", "accept all", "Accept all rows and save.", "used"),
+    Command("accept_all", "ctrl+t", "accept all", "Accept all rows and save.", "used"),
     Command(
         "summary",
-        "p",
+        "f10",
         "summary",
         "Show estimated against used with what it cost, and what the job earned.",
         "used",

@@ -215,6 +215,12 @@ class JobScreen(JobKeys):
         if self._is_ready():
             self.save_in_worker(self._save())
 
+    def save_first(self) -> None:
+        """Save it by another key than that which answers what is asked before: it is asked again."""
+        if self._is_ready():
+            self._asked.discard(self.front.page)
+        self.action_save()
+
     def action_notes(self) -> None:
         """Ask for a note, above those there are."""
         from tui.job.notes_dialog import NotesDialog

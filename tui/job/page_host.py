@@ -65,3 +65,6 @@ class PageHost(Protocol):
 
     def action_save(self) -> None:
         """Save the page in front."""
+
+    def save_first(self) -> None:
+        """Save the page in front as if for the first time: what is asked before it is asked."""

@@ -45,12 +45,16 @@ from tui.widgets.form import is_that_right
 from tui.widgets.line_list import LineList
 
 _LONGEST = 7  # characters of a figure
+_FIGURES_ONLY = f"Type figures only here. {key_of('used', 'accept_all')} accepts all rows and saves."
 _ROOM = 80
 """Columns from which what the job earned stands with what it took."""
 
 
 class MaterialsPage(JobPage):
-    """Left and right change a row, figures type it, Enter accepts it, a accepts all and saves."""
+    """Left and right change a row, figures type it, Enter accepts it, a key accepts all and saves.
+
+    No letter is a command: it may be the unit behind a figure.
+    """
 
     page: ClassVar[PageName] = PageName.MATERIALS
     place: ClassVar[str] = "used"
@@ -154,7 +158,7 @@ class MaterialsPage(JobPage):
         """Confirm all rows as they stand, and save them."""
         self._rows = tuple(map(confirm, self._rows))
         self._show()
-        self.job_screen.action_save()
+        self._save_as_accepted()
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
         """Another row: what is typed next is a new figure, of what was used."""
@@ -176,15 +180,25 @@ class MaterialsPage(JobPage):
             following = next((n for n in ahead if n > event.row), ahead[0])
             self.query_one(MaterialsList).cursor = following
         else:
-            self.job_screen.action_save()
+            self._save_as_accepted()
+
+    def _save_as_accepted(self) -> None:
+        """Save, and ask again what is open: rows that are accepted answer no question."""
+        self._asked.clear()
+        self.job_screen.save_first()
 
     def on_key(self, event: events.Key) -> None:
-        """Figures type the quantity; Backspace takes the last away."""
+        """Figures type the quantity, Backspace takes the last away; a letter does nothing."""
         row, character = self._row, event.character or ""
         if event.key == "backspace":
             figures = self._figures[:-1]
         elif character and character in "0123456789.":
             figures = (self._figures + character)[:_LONGEST]
+        elif character.isalnum():
+            event.stop()
+            event.prevent_default()
+            self.job_screen.say(_FIGURES_ONLY, Tone.QUIET)
+            return
         else:
             return
         event.stop()

@@ -99,7 +99,7 @@ async def test_rows_are_counted_by_mouse(tmp_path: Path, size: tuple[int, int]) 
         await hands.press(key("used", "next_part"))  # at 80 columns its words have no room
         await sees(pilot, "▾returned")
         assert await cut_off(pilot) == []
-        await click_on(pilot, "a accept all")
+        await click_on(pilot, f"{ALL} accept all")
         await hands.hears("Saved: materials and hours used.")
     used = _used(read_again(path))
     assert used["underlay"].used == used["underlay"].estimated + 1
@@ -168,6 +168,22 @@ async def test_a_figure_is_corrected_and_an_absurd_one_is_refused(tmp_path: Path
         await hands.hears("Unsaved changes in materials")
         await hands.press("escape")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
+    assert read_again(path).usages == ()
+
+
+async def test_no_letter_behind_a_figure_is_a_command(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.STRIPPED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MATERIALS)
+        before = app.screen
+        await hands.press(*"53 a pack new")
+        await hands.hears("Type figures only here.")
+        assert app.screen is before
+        assert hands.rows.cursor == 0
+        assert await cut_off(pilot) == []
     assert read_again(path).usages == ()
 
 
