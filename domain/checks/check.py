@@ -95,9 +95,11 @@ class Check:
     """With what it is asked; None is by itself."""
     figures: Callable[[Situation], str] | None = None
     """Says the figures it goes by, in a sentence that stands before the remedy."""
+    remedy_now: Callable[[Situation], str] | None = None
+    """Says the remedy where it hangs on what is recorded of it by now."""
 
     def told_of(self, situation: Situation) -> "Check":
         """Return the check as it is shown for a job: its figures, if any, before its remedy."""
-        if self.figures is None:
-            return self
-        return replace(self, remedy=f"{self.figures(situation)} {self.remedy}", figures=None)
+        remedy = self.remedy if self.remedy_now is None else self.remedy_now(situation)
+        figures = "" if self.figures is None else f"{self.figures(situation)} "
+        return replace(self, remedy=f"{figures}{remedy}", figures=None, remedy_now=None)

@@ -6,7 +6,7 @@ How each rule is known stands beside it; what is read was read in an excerpt of 
 from datetime import date
 
 from domain.checks.check import Check, Part, Severity, Situation
-from domain.job import Around, OldCovering, OldKind, Sample, Stage, Stripping
+from domain.job import Around, OldCovering, OldKind, Sample, Stage, Stripping, Suspicion
 from domain.page_names import PageName
 
 FRAGILE = "Cement sheet is always fragile and cannot bear weight: stand on nothing but boards."
@@ -19,6 +19,7 @@ _LEAVE_IT = (
 """Control of Asbestos Regulations 2012, HSE Asbestos Essentials a14 (read): a trained person may
 remove cement sheets in small work, with a plan."""
 
+_CLEAR_BUT = "Tested clear, but leave it alone until you record"
 _GONE = "Have it removed; record by whom, when, and the number of the consignment note."
 """Waste with asbestos goes double-wrapped, as hazardous, with a consignment note (memory)."""
 
@@ -33,10 +34,42 @@ def asbestos_stop(old: OldCovering) -> str:
     """What stops all work on an old covering, in sentences; empty once asbestos is ruled out."""
     if old.kind is OldKind.NONE or (old.suspicion is not None and not old.may_hold_asbestos):
         return ""
+    return f"{_doubt(old)} {_settled_by(old)}"
+
+
+def _doubt(old: OldCovering) -> str:
     if old.sample is Sample.FOUND:
-        return f"Asbestos was found. {_GONE}"
-    doubt = "is suspected" if old.may_hold_asbestos else "is not ruled out yet"
-    return f"Asbestos {doubt}. {_LEAVE_IT}"
+        return "Asbestos was found."
+    return f"Asbestos {'is suspected' if old.may_hold_asbestos else 'is not ruled out yet'}."
+
+
+def _settled_by(old: OldCovering) -> str:
+    """What settles it, as far as it is recorded: of what is begun only what is missing."""
+    age = ("how old the covering is", old.suspicion)
+    laboratory = ("the laboratory", old.cleared_by.strip())
+    if old.sample is Sample.CLEAR:
+        on = ("the day of the test", old.tested_on)
+        sample = ("the sample’s number", old.sample_number.strip())
+        return f"{_CLEAR_BUT} {_lacks(laboratory, sample, on, age)}."
+    if old.sample is Sample.FOUND:
+        by, on = ("who removed it", old.removed_by.strip()), ("the day", old.removed_on)
+        note = ("the number of the consignment note", old.consignment_note.strip())
+        begun = any(given for _, given in (by, on, note))
+        return f"Still to record: {_lacks(by, on, note, age)}." if begun else _GONE
+    if old.suspicion is Suspicion.CLEARED:
+        return f"{_CLEAR_BUT} {_lacks(laboratory)}."
+    return _LEAVE_IT
+
+
+def _lacks(*facts: tuple[str, object]) -> str:
+    """Name the facts that are not recorded."""
+    *others, last = (name for name, given in facts if not given)
+    return f"{', '.join(others)} and {last}" if others else last
+
+
+def _asbestos_remedy(situation: Situation) -> str:
+    survey = situation.job.survey
+    return _LEAVE_IT if survey is None else _settled_by(survey.old)
 
 
 AGE = Check(
@@ -59,6 +92,7 @@ RULED_OUT = Check(
     holds=_settled,
     words="Asbestos ruled out, tested clear, or removed?",
     remedy=_LEAVE_IT,
+    remedy_now=_asbestos_remedy,
     page=PageName.SURVEY,
     part=Part.ASBESTOS,
 )

@@ -1,11 +1,11 @@
 """What is still to do on the roof, and for its day: from the yes to the customer's word."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
 from domain.days.calendar import show_day, show_near
-from domain.job.on_the_roof import Cover
+from domain.job.on_the_roof import Cover, Sample
 from domain.job.stage import Stage
 from domain.page_names import PageName
 from domain.week.days import lies_ahead
@@ -44,11 +44,20 @@ def _deck_unchecked(line: WeekLine, today: date) -> Task | None:
     return task_of(TaskKind.CLOSED, line, "Is the deck closed?", today)
 
 
+_ASBESTOS: Mapping[Sample | None, str] = {
+    None: "Get it tested: asbestos?",
+    Sample.CLEAR: "Record the sample: asbestos?",
+    Sample.FOUND: "Record it removed: asbestos",
+}
+"""What is to be done of it, by what the laboratory found."""
+
+
 def _untested(line: WeekLine, _today: date) -> Task | None:
     """Speak of an old covering that may hold asbestos for as long as it is on the roof."""
     if not line.to_be_tested:
         return None
-    words, since = "Get it tested: asbestos?", line.visit_on or date.min
+    sample = line.old_covering.sample if line.old_covering is not None else None
+    words, since = _ASBESTOS[sample], line.visit_on or date.min
     task = task_of(TaskKind.TEST, line, words, since, line.quote_gross)
     return replace(task, field="suspicion")
 

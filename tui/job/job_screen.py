@@ -216,7 +216,7 @@ class JobScreen(JobKeys):
             self.save_in_worker(self._save())
 
     def save_first(self) -> None:
-        """Save it by another key than that which answers what is asked before: it is asked again."""
+        """Save it by a key that is no answer to what was asked before: it is asked again."""
         if self._is_ready():
             self._asked.discard(self.front.page)
         self.action_save()

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from decimal import Decimal
 
-from domain.job import BookedDay, Cover, Ending, Stage, Suspicion
+from domain.job import BookedDay, Cover, Ending, Sample, Stage, Suspicion
 from domain.page_names import PageName
 from domain.week import (
     TaskSign,
@@ -133,6 +133,16 @@ def test_a_roof_that_may_hold_asbestos_is_tested_and_not_quoted() -> None:
     assert (task.page, task.since) == (PageName.SURVEY, VISIT)
     cleared = replace(DOUBTFUL, suspicion=Suspicion.CLEARED, cleared_by="A Tester")
     assert words(replace(UNTESTED, old_covering=cleared), today=VISIT) == ["Price it and quote"]
+
+
+def test_a_sample_that_was_tested_is_not_to_be_tested_again() -> None:
+    clear, found = (replace(DOUBTFUL, sample=sample) for sample in Sample)
+    assert words(replace(UNTESTED, old_covering=clear), today=VISIT) == [
+        "Record the sample: asbestos?"
+    ]
+    assert words(replace(UNTESTED, old_covering=found), today=VISIT) == [
+        "Record it removed: asbestos"
+    ]
 
 
 def test_a_roof_found_doubtful_later_is_tested_until_it_is_stripped() -> None:

@@ -45,7 +45,9 @@ from tui.widgets.form import is_that_right
 from tui.widgets.line_list import LineList
 
 _LONGEST = 7  # characters of a figure
-_FIGURES_ONLY = f"Type figures only here. {key_of('used', 'accept_all')} accepts all rows and saves."
+_FIGURES_ONLY = (
+    f"Type figures only here. {key_of('used', 'accept_all')} accepts all rows and saves."
+)
 _ROOM = 80
 """Columns from which what the job earned stands with what it took."""
 
