@@ -239,21 +239,24 @@ class Hands:
         form, wanted = self.form, self.form.query_one(f"#field-{field.id}")
         heading = _folded_under(form, field)
         if heading is not None:
-            await self._go_down_to(heading)
+            await self._walk_to(heading)
             await self.press("enter")
         # A choice may have brought it on just now.
         await self.until(lambda: wanted in self.app.screen.focus_chain)
-        await self._go_down_to(wanted)
+        await self._walk_to(wanted)
 
-    async def _go_down_to(self, wanted: Widget) -> None:
+    async def _walk_to(self, wanted: Widget) -> None:
+        """By the arrows, up or down as it lies: they do not lead round from the end."""
         passed = [self.app.focused]
+        chain = self.app.screen.focus_chain
+        above = passed[0] in chain and chain.index(wanted) < chain.index(passed[0])
         while passed[-1] is not wanted:
-            await self.press("down")
+            await self.press("up" if above else "down")
             try:
                 await self.until(lambda: self.app.focused is not passed[-1])
             except AssertionError as late:
                 raise AssertionError(f"stuck at {passed[-1]} on the way to {wanted}") from late
-            assert self.app.focused not in passed, f"no way down to {wanted}"
+            assert self.app.focused not in passed, f"no way to {wanted}"
             passed.append(self.app.focused)
 
     async def _fill(self, field: Field, text: str) -> None:

@@ -42,8 +42,8 @@ class CustomerScreen(BaseScreen):
     place: ClassVar[str] = "customer"
     title_words: ClassVar[str] = "customer"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "app.focus_previous", "up", show=False),
-        Binding("down", "app.focus_next", "down", show=False),
+        Binding("up", "screen.move_cursor(-1)", "up", show=False),
+        Binding("down", "screen.move_cursor(1)", "down", show=False),
         *cast("list[BindingType]", bindings("customer")),
     ]
     CSS = """

@@ -10,6 +10,14 @@ from domain.tone import Tone
 from tui.frame.safe_text import one_line
 
 
+class Says(Message):
+    """A part of a screen has something to say in its line."""
+
+    def __init__(self, sentence: str, tone: Tone) -> None:
+        self.sentence, self.tone = sentence, tone
+        super().__init__()
+
+
 class MessageLine(Static):
     """Empty most of the time; says one sentence, with a sign as well as a colour."""
 

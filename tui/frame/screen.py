@@ -18,13 +18,23 @@ from domain.tone import Tone
 from tui.frame.commands import bindings, key_of
 from tui.frame.held_keys import KEYS_WAIT
 from tui.frame.key_line import KeyLine
-from tui.frame.message_line import MessageLine
+from tui.frame.message_line import MessageLine, Says
 from tui.frame.theme import PALETTES, Palette
 
 if TYPE_CHECKING:
     from domain.scope import Scope
     from tui.frame.open_book import OpenBook
     from tui.frame.program import Program
+
+
+def move_cursor(screen: Screen[Any], by: int) -> None:
+    """Put the cursor into what stands after it, or before; from the last or first nowhere.
+
+    Round from the end to the beginning, what is typed next would go where nobody looks.
+    """
+    chain = screen.focus_chain
+    if chain and screen.focused is not chain[-1 if by > 0 else 0]:
+        (screen.focus_next if by > 0 else screen.focus_previous)()
 
 
 NOTHING_CHANGED = "Nothing changed: there was nothing to save."
@@ -98,6 +108,10 @@ class BaseScreen(Screen[None]):
     async def reload(self) -> None:
         """Read again what the screen shows: when it comes back to the front, after an undo."""
 
+    def action_move_cursor(self, by: int) -> None:
+        """Go on to the next part, or back to the one before."""
+        move_cursor(self, by)
+
     def on_screen_suspend(self) -> None:
         """What was said belongs to what was done before; how to undo it stays."""
         for voice in self.query(MessageLine):
@@ -155,6 +169,11 @@ class BaseScreen(Screen[None]):
         screen = self.app.screen if self.was_left else self
         for voice in screen.query(MessageLine):
             voice.say(sentence, tone, lasting=lasting, undoes=undoes)
+
+    def on_says(self, event: Says) -> None:
+        """Say what a part of it has to say."""
+        event.stop()
+        self.say(event.sentence, event.tone)
 
     async def say_saved(
         self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False

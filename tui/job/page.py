@@ -47,8 +47,8 @@ class JobPage(Vertical):
     reminds_of: ClassVar[Stage | None] = None
     """The stage whose reminders stand on it: the work of that stage is done from this page."""
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "app.focus_previous", "up", show=False),
-        Binding("down", "app.focus_next", "down", show=False),
+        Binding("up", "screen.move_cursor(-1)", "up", show=False),
+        Binding("down", "screen.move_cursor(1)", "down", show=False),
     ]
     DEFAULT_CSS = "JobPage { height: 1fr; padding: 0 2; }"
 

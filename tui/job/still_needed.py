@@ -71,7 +71,7 @@ class StillNeeded(Vertical):
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "app.focus_previous", "up", show=False),
+        Binding("up", "screen.move_cursor(-1)", "up", show=False),
     ]
     DEFAULT_CSS = """
     StillNeeded { height: auto; padding: 0 2; }

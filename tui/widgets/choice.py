@@ -15,7 +15,7 @@ from tui.frame.theme import PALETTES
 
 
 class ChoiceField(Widget, can_focus=True):
-    """``● boards  ○ page``: left and right choose, a first letter jumps, a click picks."""
+    """``● boards  ○ page``: left and right choose, first letters jump, a click picks."""
 
     ALLOW_SELECT = False
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -38,10 +38,18 @@ class ChoiceField(Widget, can_focus=True):
             self.choice = choice
             super().__init__()
 
+    class Swallowed(Message):
+        """Something was typed or pasted that none of the choices begins with."""
+
+        def __init__(self, choice: "ChoiceField", text: str) -> None:
+            self.choice, self.text = choice, text
+            super().__init__()
+
     def __init__(self, words: tuple[str, ...], *, id: str | None = None) -> None:  # noqa: A002  Textual's own name
         super().__init__(id=id)
         self.words = words
         self._spans: list[tuple[int, int, str]] = []
+        self._typed = self._before = ""
 
     def render(self) -> RenderResult:
         """All of them if they fit, else the chosen one between arrows; underlined with the cursor.
@@ -86,6 +94,7 @@ class ChoiceField(Widget, can_focus=True):
 
     def action_step(self, by: int) -> None:
         """The next or the one before, round and round."""
+        self._typed = ""
         if self.value in self.words:
             self.value = self.words[(self.words.index(self.value) + by) % len(self.words)]
         else:
@@ -93,27 +102,59 @@ class ChoiceField(Widget, can_focus=True):
 
     def action_clear(self) -> None:
         """Clear the choice."""
+        self._typed = ""
         self.value = ""
 
     def on_key(self, event: events.Key) -> None:
-        """A first letter jumps to the next choice that begins with it; another does nothing.
+        """What is typed picks the choice that begins so; what none begins with is swallowed.
 
-        It would otherwise be a command of the screen: ``n`` for no is not a new enquiry.
+        It would otherwise be a command of the screen: ``n`` for no is not a new enquiry. Typed a
+        field too high, ``2.4 m`` picks nothing, its space and its m neither.
         """
-        if event.character is None or not event.character.isalnum():
+        if event.key == "backspace" and self._is_amiss:
+            self._typed = self._typed[:-1]
+        elif (event.character or "").isalnum() or (self._is_amiss and event.is_printable):
+            self._type(event.character or "")
+        else:
             return
         event.stop()
         event.prevent_default()
-        start = self.words.index(self.value) + 1 if self.value in self.words else 0
-        turned = self.words[start:] + self.words[:start]
-        found = next(
-            (w for w in turned if w.casefold().startswith(event.character.casefold())), None
-        )
-        if found is not None:
-            self.value = found
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Say that nothing is pasted here."""
+        event.stop()
+        self.post_message(self.Swallowed(self, event.text))
+
+    def on_blur(self) -> None:
+        """What is typed next begins anew."""
+        self._typed = ""
+
+    @property
+    def _is_amiss(self) -> bool:
+        """Whether something was typed here that no choice begins with."""
+        return bool(self._typed) and self._beginning(self._typed) is None
+
+    def _type(self, character: str) -> None:
+        """Go by all that was typed here, else by the last; else what stood there before stays."""
+        if not self._typed:
+            self._before = self.value
+        was_amiss, self._typed = self._is_amiss, self._typed + character
+        found = None if was_amiss else self._beginning(self._typed)
+        if found is None and not was_amiss and (found := self._beginning(character)) is not None:
+            self._typed = character
+        self.value = self._before if found is None else found
+        if found is None:
+            self.post_message(self.Swallowed(self, self._typed))
+
+    def _beginning(self, typed: str) -> str | None:
+        """The choice that begins so; by a single letter the next one after the chosen."""
+        at = self.words.index(self.value) + (len(typed) == 1) if self.value in self.words else 0
+        turned = self.words[at:] + self.words[:at]
+        return next((w for w in turned if w.casefold().startswith(typed.casefold())), None)
 
     def on_click(self, event: events.Click) -> None:
         """Pick what is under the mouse; between arrows, step on."""
+        self._typed = ""
         if not self._spans:
             self.action_step(-1 if event.x < 2 else 1)
         for start, end, word in self._spans:

@@ -21,7 +21,9 @@ from domain.tone import Tone
 from domain.typing_slips import Slip, far_date, past_day
 from storage.texts import TooLong, is_of
 from tui.frame.commands import key_of
+from tui.frame.message_line import Says
 from tui.frame.safe_text import one_line
+from tui.frame.screen import move_cursor
 from tui.widgets.choice import ChoiceField
 from tui.widgets.field_row import Field, FieldRow
 from tui.widgets.line_input import LineInput, Takes
@@ -32,6 +34,7 @@ if TYPE_CHECKING:
 YES_NO = ("yes", "no")
 SAVE_AGAIN = f"{key_of('dialog', 'save')} again to save."
 """Ends what is said when a save stops at what may be a slip."""
+_HOW_TO_CHOOSE = "Choose with ← and →, or type how one begins; ↓ goes on."
 _NAMED = 2
 """So many slips are named in the question; each stands under its field as well."""
 
@@ -281,12 +284,8 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         The framework goes by where a field stood when last drawn, and would pass over one that a
         choice has just brought on.
         """
-        if self._go_by(by):
-            return
-        if by > 0:
-            self.screen.focus_next()
-        elif self.screen.focus_chain[0] is not self.screen.focused:  # up is not down to the last
-            self.screen.focus_previous()
+        if not self._go_by(by):
+            move_cursor(self.screen, by)
 
     def action_next_field(self) -> None:
         """Go to the next field that is shown; from the last nowhere."""
@@ -333,6 +332,13 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._forget((event.choice.id or "").removeprefix("field-"))
         self._show_and_hide()
         self.post_message(self.Changed(self))
+
+    def on_choice_field_swallowed(self, event: ChoiceField.Swallowed) -> None:
+        """Say that nothing is typed there: it was meant for the next field, perhaps."""
+        event.stop()
+        field_id = (event.choice.id or "").removeprefix("field-")
+        wrong = Refused(field_id, one_line(event.text), _HOW_TO_CHOOSE)
+        self.post_message(Says(wrong.sentence(self.labels[field_id]), Tone.CAUTION))
 
     def _date_with(self, field_id: str, name: str) -> None:
         """Today, once there is a name; nothing again if the name is taken out and it still is."""

@@ -18,7 +18,7 @@ from storage.errors import Changed
 from tui.frame.commands import bindings, key_of
 from tui.frame.held_keys import KEYS_WAIT
 from tui.frame.key_line import KeyLine
-from tui.frame.message_line import MessageLine
+from tui.frame.message_line import MessageLine, Says
 from tui.frame.program import Program
 from tui.frame.safe_text import plain
 from tui.frame.screen import BaseScreen
@@ -141,6 +141,11 @@ class FormDialog(ModalScreen[bool], Generic[T]):
         """Say a sentence under the form; the keys stay in sight."""
         self.query_one(MessageLine).say(sentence, tone)
         self.call_after_refresh(self._fit)
+
+    def on_says(self, event: Says) -> None:
+        """Say what the form has to say."""
+        event.stop()
+        self.say(event.sentence, event.tone)
 
     def on_form_changed(self, event: Form.Changed) -> None:
         """Forget that Escape was pressed once: something was typed again."""
