@@ -1,7 +1,7 @@
 """The year's books, read from the book: money from the payments, purchases, miles, turnover."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -11,6 +11,7 @@ from domain.accounts.invoice import Invoice
 from domain.accounts.vat_of_money import vat_of_part
 from domain.books.margin import Paid
 from domain.books.miles import Miles, Trip, proposed
+from domain.books.money_back import MoneyBack
 from domain.books.money_in import MoneyIn, money_in
 from domain.books.purchase import Purchase
 from domain.books.quarter import Books
@@ -19,13 +20,15 @@ from domain.job import CounterEntry, Document, Payment
 from domain.snapshot import from_json
 from domain.tax import VatSum
 from domain.tax.years import TaxYear, tax_year_of
-from storage.mapping.codec import Cell, as_written, value_of
+from storage.errors import Damaged
+from storage.mapping.codec import Cell, Record, as_written, value_of
 from storage.rows import (
     AllocationRow,
     CounterEntryRow,
     DocumentRow,
     FreedRow,
     MilesRow,
+    MoneyBackRow,
     PaymentRow,
     PurchaseRow,
 )
@@ -43,6 +46,8 @@ _MONEY = """
     ORDER BY payment.received_on, payment.id
 """
 """Payments that came, or of which something went back, in a stretch of days."""
+
+_BACK_OF = 'SELECT DISTINCT purchase_id FROM money_back WHERE "on" BETWEEN ? AND ?'
 
 _DAYS = """
     SELECT day, job_id, task FROM booking
@@ -91,19 +96,36 @@ def read_years_books(tables: Tables, today: date) -> YearsBooks:
 def read_books(tables: Tables, first: date, last: date, *, with_vat: bool = False) -> Books:
     """Return what came in, was bought and was driven from a day to another, both included.
 
+    An earlier purchase of which something came back in those days is among what was bought.
     ``with_vat`` is with the VAT that each sum received holds: every invoice is read for it.
     """
     days = first.isoformat(), last.isoformat()
     return Books(
         tuple(_money(tables, first, last, with_vat=with_vat)),
-        tuple(value_of(Purchase, r) for r in tables.read_between(PurchaseRow, "on", *days)),
+        _bought(tables, *days),
         tuple(value_of(Miles, row) for row in tables.read_between(MilesRow, "on", *days)),
     )
 
 
+def purchase_of(tables: Tables, key: Cell) -> Purchase:
+    """Return a purchase with what came back of it. Raises :class:`Damaged` if there is none."""
+    row = tables.read_one(PurchaseRow, key)
+    if row is None:
+        raise Damaged
+    return next(iter(purchases_of(tables, [row])))
+
+
+def purchases_of(tables: Tables, rows: Sequence[Record]) -> tuple[Purchase, ...]:
+    """Return the purchases of rows, each with what came back of it."""
+    back: dict[Cell, list[MoneyBack]] = {}
+    for row in tables.read_children(MoneyBackRow, "purchase_id", [row["id"] for row in rows]):
+        back.setdefault(row["purchase_id"], []).append(value_of(MoneyBack, row))
+    return tuple(value_of(Purchase, row, back=tuple(back.get(row["id"], ()))) for row in rows)
+
+
 def read_paid(tables: Tables, job_id: int | None) -> Paid:
     """Return the purchases of a job and those of materials, and the miles of the job."""
-    bought = (value_of(Purchase, row) for row in tables.read(PurchaseRow))
+    bought = purchases_of(tables, tables.read(PurchaseRow))
     miles = tables.read(MilesRow, job_id=job_id)
     return Paid(
         tuple(each for each in bought if each.job_id == job_id or each.material),
@@ -114,6 +136,13 @@ def read_paid(tables: Tables, job_id: int | None) -> Paid:
 def goes_by_the_mile(tables: Tables) -> bool:
     """Tell whether miles were ever claimed: the vehicle's costs are none then, for good."""
     return bool(tables.first("SELECT 1 FROM miles WHERE CAST(miles AS REAL) > 0 LIMIT 1"))
+
+
+def _bought(tables: Tables, first: str, last: str) -> tuple[Purchase, ...]:
+    """What was bought in a stretch of days, or came back in them, by day."""
+    rows = tables.read_between(PurchaseRow, "on", first, last)
+    earlier = {key for (key,) in tables.found(_BACK_OF, first, last)} - {r["id"] for r in rows}
+    return purchases_of(tables, [*tables.read_children(PurchaseRow, "id", earlier), *rows])
 
 
 def _trips(tables: Tables, first: date, last: date) -> Iterator[Trip]:

@@ -333,6 +333,10 @@ ROWS: Mapping[str, Callable[[Row], tuple[str, str]]] = MappingProxyType(
             f"{row['what']} at {row['merchant']}",
             f"{show_money(row['pence'])}, {_day(row['on'])}, {row['heading']}",
         ),
+        "money_back": lambda row: (
+            "money back from the merchant",
+            f"{show_money(row['pence'])}, {_day(row['on'])}, {row['reason']}",
+        ),
         "miles": lambda row: (f"{_day(row['on'])}, {row['words']}", f"{row['miles']} miles"),
         "outlook": _forecast,
     }

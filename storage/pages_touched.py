@@ -39,6 +39,7 @@ PAGES: Mapping[str, Touched] = MappingProxyType(
         "trader": ListName.DETAILS,
         "outlook": ListName.FORECASTS,
         "purchase": ListName.BOOKS,
+        "money_back": ListName.BOOKS,
         "miles": ListName.BOOKS,
     }
 )

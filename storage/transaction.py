@@ -110,13 +110,14 @@ class Transaction:
         for row in wanted:
             self.add(row)
 
-    def keep(self, kind: type[R], value: Any, **parent: int) -> int:
+    def keep(self, kind: type[R], value: Any, *, without: str = "", **parent: int) -> int:
         """Write a value that names its own row: a new one without an id, else the one recorded.
 
-        ``parent`` is what the row belongs to. Returns its key. Raises :class:`Changed` if the row
-        is gone, belongs to another, or was written since the value was read.
+        ``parent`` is what the row belongs to; a field ``without`` has rows of its own. Returns its
+        key. Raises :class:`Changed` if the row is gone, belongs to another, or was written since
+        the value was read.
         """
-        cells = cells_of(value, "id", "version")
+        cells = cells_of(value, "id", "version", without)
         if value.id is None:
             return self.key_of(kind(**parent, **cells))
         row = self.get(kind, value.id)

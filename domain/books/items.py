@@ -9,7 +9,7 @@ from enum import StrEnum
 from domain.books.headings import Heading
 from domain.books.miles import Miles
 from domain.books.money_in import MoneyIn
-from domain.books.purchase import Purchase
+from domain.books.purchase import CameBack, Purchase
 from domain.books.quarter import Books
 from domain.money import Pence
 from domain.quantity import show_quantity
@@ -22,6 +22,8 @@ class ItemKind(StrEnum):
 
     INCOME = "income"
     EXPENSE = "expense"
+    BACK = "money back"
+    """An expense that a merchant gave back."""
     MILES = "miles"
 
 
@@ -37,8 +39,11 @@ class Item:
     job: str
     """Reference and place of its job, "stock", or nothing."""
     pence: Pence
-    """What counts: income with what was deducted, an expense with its VAT, what the miles add."""
-    of: MoneyIn | Purchase | Miles
+    """What counts: income with what was deducted, an expense with its VAT, what the miles add.
+
+    Of what came back of an expense it is less than 0: by so much the expenses fall.
+    """
+    of: MoneyIn | Purchase | CameBack | Miles
     cis: Pence = 0
     heading: Heading | None = None
     miles: Decimal = Decimal(0)
@@ -57,6 +62,12 @@ def items_of(books: Books, jobs: Mapping[int, str], year: TaxYear, last: date) -
             for each in books.purchases
             if each.counts and year.first <= each.on <= until
         ),
+        *(
+            _back(each, jobs)
+            for bought in books.purchases
+            for each in bought.came_back()
+            if bought.counts and year.first <= each.back.on <= until
+        ),
         *_miles(books, jobs, year, until),
     ]
     order = list(ItemKind)
@@ -71,11 +82,22 @@ def _income(money: MoneyIn) -> Item:
 
 
 def _expense(bought: Purchase, jobs: Mapping[int, str]) -> Item:
-    job = "stock" if bought.for_stock else jobs.get(bought.job_id or 0, "")
     return Item(
-        bought.on, ItemKind.EXPENSE, bought.merchant, bought.what, job, bought.pence, bought,
-        heading=bought.heading,
+        bought.on, ItemKind.EXPENSE, bought.merchant, bought.what, _for(bought, jobs),
+        bought.pence, bought, heading=bought.heading,
     )  # fmt: skip
+
+
+def _back(came: CameBack, jobs: Mapping[int, str]) -> Item:
+    bought, back = came.bought, came.back
+    return Item(
+        back.on, ItemKind.BACK, bought.merchant, f"{bought.what}: {back.reason}",
+        _for(bought, jobs), -back.pence, came, heading=bought.heading,
+    )  # fmt: skip
+
+
+def _for(bought: Purchase, jobs: Mapping[int, str]) -> str:
+    return "stock" if bought.for_stock else jobs.get(bought.job_id or 0, "")
 
 
 def _miles(books: Books, jobs: Mapping[int, str], year: TaxYear, until: date) -> Iterator[Item]:

@@ -27,12 +27,13 @@ class Paid:
 def bought_for(job: Job, paid: Paid) -> Pence:
     """What boards and anything else that was bought for the job cost; VAT reclaimed is no cost.
 
-    Materials of the price list bought by the packs are not in it: they count as they are used.
+    What came back of it is taken off. Materials of the price list bought by the packs are not in
+    it: they count as they are used, at the slip's price a pack, which packs returned do not change.
     """
     basis = basis_of(job.quote) if job.quote is not None else None
     registered = basis is not None and basis.vat_registered
     other = (p for p in paid.purchases if p.job_id == job.id and not (p.material and p.packs))
-    return sum(_cost(each, registered=registered) for each in other if each.counts)
+    return sum(_cost_in_the_end(each, registered=registered) for each in other if each.counts)
 
 
 def left_as_paid(job: Job, paid: Paid) -> Earned | None:
@@ -77,5 +78,10 @@ def _slip(material: Material, job: Job, purchases: Iterable[Purchase]) -> Purcha
 
 
 def _cost(bought: Purchase, *, registered: bool) -> Pence:
-    """What a purchase cost the trader."""
+    """What a purchase cost the trader, as on the slip."""
     return bought.pence - (bought.vat if registered else 0)
+
+
+def _cost_in_the_end(bought: Purchase, *, registered: bool) -> Pence:
+    """What it cost once money came back of it."""
+    return bought.left - (bought.vat_left if registered else 0)

@@ -1,17 +1,18 @@
 """What was bought or paid for the business, as it stands on the till slip."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
 from domain.books.headings import Heading
+from domain.books.money_back import MoneyBack
 from domain.coverings.materials import Material
 from domain.days.calendar import show_in_full
 from domain.errors import Refused
-from domain.money import Pence
+from domain.money import Pence, show_money
 from domain.tax import vat_in
 from domain.tax.years import tax_year_of
 from domain.typing_slips import Slip
@@ -78,6 +79,8 @@ class Purchase:
     packs: Decimal = Decimal(0)
     id: int | None = None
     version: int = 0
+    back: tuple[MoneyBack, ...] = ()
+    """What came back of it, in the order of recording."""
 
     @property
     def counts(self) -> bool:
@@ -87,7 +90,42 @@ class Purchase:
     @property
     def vat(self) -> Pence:
         """The VAT that it holds; nothing where none is known."""
-        return 0 if self.vat_rate is None else vat_in(self.pence, self.vat_rate)
+        return self._vat_in(self.pence)
+
+    @property
+    def left(self) -> Pence:
+        """What it cost in the end, VAT included: the sum less what came back of it."""
+        return self.pence - sum(each.pence for each in self.back)
+
+    @property
+    def vat_left(self) -> Pence:
+        """The VAT that is left of it."""
+        return self._vat_in(self.left)
+
+    def came_back(self) -> Iterator["CameBack"]:
+        """What came back, each with the VAT by which that of the purchase falls.
+
+        Once all of it came back, so did all the VAT that it held, to the penny.
+        """
+        left = self.pence
+        for each in self.back:
+            fallen = self._vat_in(left) - self._vat_in(left - each.pence)
+            left -= each.pence
+            if each.pence:
+                yield CameBack(self, each, fallen)
+
+    def _vat_in(self, pence: Pence) -> Pence:
+        return 0 if self.vat_rate is None else vat_in(pence, self.vat_rate)
+
+
+@dataclass(frozen=True, slots=True)
+class CameBack:
+    """Money that came back, with the purchase whose heading and job it shares."""
+
+    bought: Purchase
+    back: MoneyBack
+    vat: Pence
+    """What of it is VAT; nothing where none is known."""
 
 
 def likely_cost(what: str) -> Cost:
@@ -122,12 +160,44 @@ def demand_allowed(purchase: Purchase, today: date, *, by_the_mile: bool) -> Non
     """
     if purchase.on > today:
         raise Refused("on", show_in_full(purchase.on), "Give the day it was paid, today at latest.")
+    _demand_before_what_came_back(purchase)
     if not purchase.counts:
         return
     if purchase.cost is Cost.CAR:
         raise Refused("cost", purchase.cost, _NO_CAR)
     if purchase.cost.is_of_the_vehicle and by_the_mile:
         raise Refused("cost", purchase.cost, _BY_THE_MILE)
+
+
+def demand_can_come_back(back: MoneyBack, bought: Purchase, today: date) -> None:
+    """Raise :class:`Refused` for money that cannot have come back of a purchase.
+
+    That is on a day to come or before the purchase, or more than is left of it.
+    """
+    if back.on > today:
+        raise Refused("on", show_in_full(back.on), "Give the day it came, today at latest.")
+    if back.on < bought.on:
+        paid = show_in_full(bought.on)
+        raise Refused("on", show_in_full(back.on), f"It was paid on {paid}: give a day from then.")
+    others = sum(each.pence for each in bought.back if each.id != back.id or back.id is None)
+    if back.pence > bought.pence - others:
+        most = show_money(bought.pence - others)
+        raise Refused(
+            "pence", show_money(back.pence), f"Give {most} at most: no more is left of it."
+        )
+
+
+def _demand_before_what_came_back(purchase: Purchase) -> None:
+    """Raise :class:`Refused` if a purchase that is put right leaves what came back without it."""
+    if not purchase.back:
+        return
+    came, first = purchase.pence - purchase.left, min(each.on for each in purchase.back)
+    if purchase.left < 0:
+        least = f"{show_money(came)} came back of it: give that at the least."
+        raise Refused("pence", show_money(purchase.pence), least)
+    if purchase.on > first:
+        latest = f"Money came back of it on {show_in_full(first)}: give a day until then."
+        raise Refused("on", show_in_full(purchase.on), latest)
 
 
 def slips_of(purchase: Purchase, today: date) -> tuple[Slip, ...]:

@@ -37,7 +37,7 @@ class Totals:
     cis: Pence = 0
     """Suffered: tax paid already."""
     bought: Mapping[Heading, Pence] | None = None
-    """By heading, without the miles."""
+    """By heading, less what came back, without the miles; under 0 if more came back."""
     miles: Decimal = Decimal(0)
     miles_worth: Pence = 0
 
@@ -50,7 +50,7 @@ class Totals:
 
     @property
     def purchases(self) -> Pence:
-        """All that was bought, without the miles."""
+        """All that was bought less what came back of it, without the miles."""
         return sum((self.bought or {}).values())
 
     @property
@@ -78,6 +78,9 @@ def year_to(books: Books, year: TaxYear, last: date) -> Totals:
     for purchase in books.purchases:
         if purchase.counts and days[0] <= purchase.on <= days[1]:
             bought[purchase.heading] += purchase.pence
+        for each in purchase.back if purchase.counts else ():
+            if days[0] <= each.on <= days[1]:
+                bought[purchase.heading] -= each.pence
     miles = driven(books.miles, *days)
     return Totals(
         income=sum(each.income for each in received),

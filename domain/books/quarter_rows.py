@@ -12,7 +12,7 @@ from decimal import Decimal
 from domain.books.headings import THEIR_WORDS, Heading
 from domain.books.items import Item, ItemKind
 from domain.books.money_in import MoneyIn
-from domain.books.purchase import Purchase
+from domain.books.purchase import CameBack, Purchase
 from domain.books.quarter import Totals
 from domain.days.calendar import show_in_full
 from domain.money import Pence, plain_pounds
@@ -23,7 +23,10 @@ TITLES = (
     "quarter", "date", "kind", "who", "what", "job", "heading", "heading_of_update",
     "income", "cis", "expense", "miles", "vat_rate", "net", "vat",
 )  # fmt: skip
-"""Sums in pounds with two decimals; income counts what was deducted under CIS."""
+"""Sums in pounds with two decimals; income counts what was deducted under CIS.
+
+What a merchant gave back of an expense is an expense below 0, so that the column adds up.
+"""
 
 
 def quarter_rows(
@@ -101,11 +104,14 @@ def _headings(heading: Heading | None) -> tuple[str, str]:
 
 
 def _vat(item: Item) -> tuple[str, str, str]:
-    """Rate, net and VAT of a purchase on which VAT is reclaimed."""
-    bought = item.of
-    if not isinstance(bought, Purchase) or bought.vat_rate is None:
+    """Rate, net and VAT of a purchase on which VAT is reclaimed, or of what came back of it."""
+    of = item.of
+    if not isinstance(of, Purchase | CameBack):
         return ("", "", "")
-    return f"{bought.vat_rate:f}", plain_pounds(bought.pence - bought.vat), plain_pounds(bought.vat)
+    rate, vat = (of.vat_rate, of.vat) if isinstance(of, Purchase) else (of.bought.vat_rate, -of.vat)
+    if rate is None:
+        return ("", "", "")
+    return f"{rate:f}", plain_pounds(item.pence - vat), plain_pounds(vat)
 
 
 def _miles(miles: Decimal) -> str:

@@ -7,16 +7,20 @@ from decimal import Decimal
 
 from domain.books.margin import Paid
 from domain.books.miles import Miles, demand_by_the_mile, demand_drivable
-from domain.books.purchase import Purchase, demand_allowed
+from domain.books.money_back import MoneyBack
+from domain.books.purchase import Purchase, demand_allowed, demand_can_come_back
 from domain.books.quarter import Books
 from domain.days.calendar import show_date
 from domain.errors import Refused
+from domain.money import show_money
 from domain.quantity import show_quantity
 from domain.scope import ListName
 from domain.tax.years import TaxYear
 from storage.books_read import (
     YearsBooks,
     goes_by_the_mile,
+    purchase_of,
+    purchases_of,
     read_books,
     read_paid,
     read_years_books,
@@ -24,7 +28,7 @@ from storage.books_read import (
 from storage.database import Database
 from storage.mapping.codec import cells_of, value_of
 from storage.queries import read_trader
-from storage.rows import MilesRow, PurchaseRow, TraderRow
+from storage.rows import MilesRow, MoneyBackRow, PurchaseRow, TraderRow
 from storage.tables import Tables
 from storage.transaction import Transaction
 
@@ -52,8 +56,8 @@ class BooksActions(Database):
     def bought_for(self, job_id: int | None) -> Paid:
         """Return what was bought for a job, and nothing else."""
         with self._reading() as session:
-            rows = Tables(session).read(PurchaseRow, job_id=job_id)
-            return Paid(tuple(value_of(Purchase, row) for row in rows))
+            tables = Tables(session)
+            return Paid(purchases_of(tables, tables.read(PurchaseRow, job_id=job_id)))
 
     def save_purchase(self, purchase: Purchase, ref: str, today: date) -> Purchase:
         """Save a purchase, or what was put right of one; ``ref`` is that of its job, or empty.
@@ -62,10 +66,24 @@ class BooksActions(Database):
         expense, :class:`storage.errors.Changed` if it was written meanwhile.
         """
         with self._acting(f"purchase at {purchase.merchant} saved", ListName.BOOKS) as work:
-            there = replace(purchase, job_id=_job_of(work.tables, ref))
+            there = replace(
+                purchase, job_id=_job_of(work.tables, ref), back=_back_of(work, purchase)
+            )
             demand_allowed(there, today, by_the_mile=goes_by_the_mile(work.tables))
-            row = work.get_one(PurchaseRow, work.keep(PurchaseRow, there))
-            return value_of(Purchase, row.cells())
+            return purchase_of(work.tables, work.keep(PurchaseRow, there, without="back"))
+
+    def save_money_back(self, back: MoneyBack, today: date) -> Purchase:
+        """Save money that came back of a purchase, or what was put right of it.
+
+        Raises :class:`domain.errors.Refused` for a day ahead or before the purchase and for more
+        than is left of it, :class:`storage.errors.Changed` if it was written meanwhile.
+        """
+        words = f"{show_money(back.pence)} back from the merchant saved"
+        with self._acting(words, ListName.BOOKS) as work:
+            bought = purchase_of(work.tables, back.purchase_id)
+            demand_can_come_back(back, bought, today)
+            work.keep(MoneyBackRow, back)
+            return purchase_of(work.tables, back.purchase_id)
 
     def save_miles(self, miles: Sequence[Miles], today: date) -> None:
         """Save the miles of one trip or several at once, or what was put right of them.
@@ -93,6 +111,11 @@ class BooksActions(Database):
 
 def _purchases(work: Transaction) -> list[Purchase]:
     return [value_of(Purchase, row.cells()) for row in work.rows(PurchaseRow)]
+
+
+def _back_of(work: Transaction, purchase: Purchase) -> tuple[MoneyBack, ...]:
+    """What came back of a purchase as the book has it now."""
+    return () if purchase.id is None else purchase_of(work.tables, purchase.id).back
 
 
 def _job_of(tables: Tables, ref: str) -> int | None:

@@ -7,7 +7,7 @@ No row leaves ``storage``.
 """
 
 from storage.rows.base import TableRow
-from storage.rows.books_rows import MilesRow, PurchaseRow
+from storage.rows.books_rows import MilesRow, MoneyBackRow, PurchaseRow
 from storage.rows.customer_rows import CustomerRow, PictureRow, SiteRow, TraderRow
 from storage.rows.job_rows import AcceptanceRow, JobRow, LineRow, OptionRow, QuoteRow, SurveyRow
 from storage.rows.journal_rows import ActionRow, JournalRow
@@ -59,6 +59,7 @@ __all__ = [
     "LineRow",
     "MerchantRow",
     "MilesRow",
+    "MoneyBackRow",
     "NoteRow",
     "OptionRow",
     "OrderedForRow",

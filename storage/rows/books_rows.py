@@ -1,6 +1,6 @@
-"""The year's books: what was bought, and what was driven."""
+"""The year's books: what was bought, what came back of it, and what was driven."""
 
-from storage.rows.base import Day, Number, Pence, TableRow, Yes, key
+from storage.rows.base import Day, Number, Pence, TableRow, Yes, belongs_to, key
 
 
 class PurchaseRow(TableRow, table=True):
@@ -18,6 +18,17 @@ class PurchaseRow(TableRow, table=True):
     for_stock: Yes
     material: str | None
     packs: Number
+    version: int = 0
+
+
+class MoneyBackRow(TableRow, table=True):
+    """Money that came back of a purchase."""
+
+    id: int | None = key()
+    purchase_id: int = belongs_to("purchase")
+    on: Day
+    pence: Pence
+    reason: str
     version: int = 0
 
 

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from domain.accounts.counter_entries import GivenBack
 from domain.books.miles import Miles
+from domain.books.money_back import MoneyBack
 from domain.books.purchase import Purchase
 from domain.checks.stages import CHECKS
 from domain.job import (
@@ -65,7 +66,9 @@ def fill(book: Book) -> None:
     job = book.sign_off(laid(book, "Mill Row"), SignOff("Mrs Adeyemi", builders.SIGNED))
     job = book.issue_invoice(job, builders.SIGNED)
     book.move_stage(job, StageMove(Stage.SIGNED_OFF, builders.SIGNED, NOTES))
-    book.save_purchase(Purchase(NOW.date(), "=Quay & Sons", "mastic", 33_00), job.ref, NOW.date())
+    slip = Purchase(NOW.date(), "=Quay & Sons", "mastic", 33_00)
+    bought = book.save_purchase(slip, job.ref, NOW.date())
+    book.save_money_back(MoneyBack(NOW.date(), 5_50, "=1 too many", bought.id or 0), NOW.date())
     book.save_miles([Miles(NOW.date(), Decimal("24.5"), "Mill Row, lay", job.id)], NOW.date())
     book.save_forecasts([builders.forecast(typed="r")])
     book.save_forecasts([builders.forecast(date(2026, 7, 2), "d9-12,14-17@8g21.5")])

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from domain.books.miles import Miles
+from domain.books.money_back import MoneyBack
 from domain.books.purchase import Purchase
 from domain.errors import NotNow
 from domain.job import Received
@@ -21,6 +22,7 @@ from storage.migrations.versions.freeze_what_was_sent import (
     WRITTEN,
 )
 from storage.migrations.versions.keep_what_is_in_the_books import IN_THE_BOOKS
+from storage.migrations.versions.keep_what_merchants_give_back import TOO_MUCH_BACK
 from storage.migrations.versions.make_papers_the_traders_own import KEPT
 from tests import builders
 from tests.storage.books import DOCUMENT, dump, laid, one_option, opened, query, settle
@@ -90,6 +92,14 @@ FROZEN = (
     (IN_THE_BOOKS, "UPDATE purchase SET vat_rate = '20'"),
     (IN_THE_BOOKS, "DELETE FROM purchase"),
     (IN_THE_BOOKS, "REPLACE INTO purchase SELECT * FROM purchase"),
+    (IN_THE_BOOKS, "UPDATE money_back SET pence = 1"),
+    (IN_THE_BOOKS, "DELETE FROM money_back"),
+    (IN_THE_BOOKS, "REPLACE INTO money_back SELECT * FROM money_back"),
+    (
+        TOO_MUCH_BACK,
+        'INSERT INTO money_back (purchase_id, "on", pence, reason)'
+        ' SELECT purchase_id, "on", 2751, reason FROM money_back',
+    ),
     (IN_THE_BOOKS, "UPDATE miles SET miles = '1'"),
     (IN_THE_BOOKS, "DELETE FROM miles"),
     (IN_THE_BOOKS, "REPLACE INTO miles SELECT * FROM miles"),
@@ -124,7 +134,9 @@ def _paid(tmp_path_factory: pytest.TempPathFactory) -> Path:
         )
         book.save_quote(job, replace(one_option(job), number=2))
         on = builders.SIGNED
-        book.save_purchase(Purchase(on, "Northfield Merchants", "mastic, 6", 33_00), "", on)
+        slip = Purchase(on, "Northfield Merchants", "mastic, 6", 33_00)
+        bought = book.save_purchase(slip, "", on)
+        book.save_money_back(MoneyBack(on, 5_50, "1 too many", bought.id or 0), on)
         book.save_miles([Miles(on, Decimal("24.5"), "Mill Row, lay")], on)
     return path
 

@@ -1,7 +1,7 @@
 """The year's books in the book: purchases and miles saved, put right, undone, and read by day."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
@@ -11,6 +11,7 @@ from domain.accounts.invoice import Invoice
 from domain.books.headings import Heading
 from domain.books.items import items_of
 from domain.books.miles import Miles
+from domain.books.money_back import MoneyBack
 from domain.books.purchase import Cost, Purchase
 from domain.books.quarter import up_to
 from domain.books.quarter_rows import TITLES, quarter_rows
@@ -155,3 +156,47 @@ def test_the_vat_of_the_parts_of_an_invoice_adds_up_to_that_of_the_invoice(book:
     income = [row for row in told if row["kind"] == "income"]
     assert sum(Decimal(row["income"]) for row in income) == Decimal(totals.income) / 100
     assert [row["vat_rate"] for row in income] == ["20", "20", "20", ""]
+
+
+def test_money_back_stands_with_its_purchase_and_goes_and_comes_by_undo_and_redo(
+    book: Book,
+) -> None:
+    bought = book.save_purchase(SLIP, "", TODAY)
+    saved = book.save_money_back(MoneyBack(TODAY, 5_50, "1 returned", bought.id or 0), TODAY)
+    assert (saved.left, [each.reason for each in saved.back]) == (27_50, ["1 returned"])
+    assert book.years_books(TODAY).books.purchases == (saved,)
+    assert book.history(ListName.BOOKS)[0].words == "£5.50 back from the merchant saved"
+    undo(book, ListName.BOOKS)
+    assert book.years_books(TODAY).books.purchases == (bought,)
+    redo(book, ListName.BOOKS)
+    assert book.years_books(TODAY).books.purchases == (saved,)
+    (back,) = saved.back
+    right = book.save_money_back(replace(back, pence=0), TODAY)
+    assert (right.left, list(right.came_back())) == (33_00, [])
+    with pytest.raises(Changed):
+        book.save_money_back(back, TODAY)
+
+
+def test_money_back_is_refused_ahead_before_the_purchase_and_over_what_is_left(book: Book) -> None:
+    bought = book.save_purchase(SLIP, "", TODAY)
+    there = book.save_money_back(MoneyBack(TODAY, 30_00, "returned", bought.id or 0), TODAY)
+    day = timedelta(days=1)
+    for on, pence in ((TODAY + day, 1), (TODAY - day, 1), (TODAY, 3_01)):
+        with pytest.raises(Refused):
+            book.save_money_back(MoneyBack(on, pence, "returned", bought.id or 0), TODAY)
+    with pytest.raises(Refused, match=r"£30\.00 came back of it"):
+        book.save_purchase(replace(bought, pence=29_99), "", TODAY)
+    assert book.years_books(TODAY).books.purchases == (there,)
+
+
+def test_money_back_in_a_tax_year_after_the_purchase_is_read_with_it(book: Book) -> None:
+    job = booked(book, "Mill Row")
+    old = date(2022, 4, 5)
+    bought = book.save_purchase(replace(SLIP, on=old), job.ref, TODAY)
+    there = book.save_money_back(MoneyBack(TODAY, 5_50, "returned", bought.id or 0), TODAY)
+    years = book.years_books(TODAY)
+    assert years.books.purchases == (there,)
+    assert up_to(years.books, quarter_of(TODAY)).expenses == -5_50
+    (item,) = items_of(years.books, years.jobs, quarter_of(TODAY).year, TODAY)
+    assert item.job == f"{job.ref} Mill Row"
+    assert book.bought_for(job.id).purchases == (there,)

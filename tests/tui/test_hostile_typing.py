@@ -327,6 +327,14 @@ async def _about_the_books(attack: Attack) -> None:
     await attack.hands.press(key("anywhere", "go('books')"))
     slip = {"Merchant": "Quay", "What": "mastic", "Sum": "33.00", "Packs": "6"}
     await attack.dialog(key("books", "purchase"), slip)
+    await attack.hands.press("home", key("books", "money_back"))
+    await attack.hands.comes_to_rest()
+    while not isinstance(attack.hands.app.screen, ModalScreen):  # not a purchase yet
+        await attack.hands.press("down", key("books", "money_back"))
+        await attack.hands.comes_to_rest()
+    await attack.hands.press("escape")
+    came = {"Came back": "0.10", "Because": "1 too many"}
+    await attack.dialog(key("books", "money_back"), came)
     await attack.dialog(key("books", "miles"), {"Miles": "24", "Where, why": "tip"})
     await attack.back()
     hands, given = attack.hands, attack.hands.app.open_book.path.with_name("given.csv")

@@ -121,6 +121,7 @@ STRINGS = {
         "you like also colour, VAT, with VAT (yes or no), since. Nothing is saved until you have "
         "seen it.",
     },
+    ("tui/books/money_back_dialog.py", _MERCHANT): {"£ with VAT"},
     ("tui/books/purchase_dialog.py", _MERCHANT): {"£ as on the slip, with VAT"},
     ("tui/books/purchase_dialog.py", _REGISTERED): {"VAT", "{} of VAT in it"},
     ("domain/books/watched.py", _STANDING): {

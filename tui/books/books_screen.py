@@ -8,8 +8,9 @@ from textual.widgets import Static
 
 from domain.books.items import Item, items_of
 from domain.books.miles import Miles
+from domain.books.money_back import MoneyBack
 from domain.books.paid_price import paid_price
-from domain.books.purchase import Purchase
+from domain.books.purchase import CameBack, Purchase
 from domain.books.quarter import up_to
 from domain.books.watched import Watched, watched
 from domain.days.calendar import show_day
@@ -23,6 +24,7 @@ from storage.books_read import YEARS_BACK, YearsBooks
 from tui.books.books_words import Line, draw_line, lines_of, nothing_yet, totals_text
 from tui.books.evening_miles import AcceptDialog, told
 from tui.books.miles_dialog import miles_dialog
+from tui.books.money_back_dialog import money_back_dialog
 from tui.books.purchase_dialog import PurchaseDialog, Typed
 from tui.frame.message_line import MessageLine
 from tui.frame.screen import BaseScreen
@@ -98,6 +100,18 @@ class BooksScreen(BaseScreen):
         """Record miles."""
         self._ask_miles(None)
 
+    def action_money_back(self) -> None:
+        """Record what the merchant gave back of the purchase under the cursor."""
+        of = self._in_front()
+        if isinstance(of, CameBack):
+            of = of.bought
+        if not isinstance(of, Purchase):
+            self.say("Highlight the purchase that it came back of.", Tone.QUIET)
+        elif not of.left:
+            self.say(f"All of the {show_money(of.pence)} came back already.", Tone.QUIET)
+        else:
+            self._ask_money_back(of, None)
+
     def action_open(self) -> None:
         """Put the line under the cursor right."""
         self.query_one(LineList).action_choose()
@@ -105,10 +119,11 @@ class BooksScreen(BaseScreen):
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         """Ask for what is right of a purchase or of miles; money is put right on its job."""
         event.stop()
-        of = self._lines[event.row].of
-        of = of.of if isinstance(of, Item) else of
+        of = self._in_front()
         if isinstance(of, Purchase):
             self._ask_purchase(of)
+        elif isinstance(of, CameBack):
+            self._ask_money_back(of.bought, of.back)
         elif isinstance(of, Miles):
             self._ask_miles(of)
         else:
@@ -155,6 +170,16 @@ class BooksScreen(BaseScreen):
         dialog = PurchaseDialog(bought, job, known, self._trader, today, self._save_purchase)
         self.app.push_screen(dialog, self._propose)
 
+    def _in_front(self) -> object:
+        """What the line under the cursor tells; None of an empty list."""
+        row = self.query_one(LineList).cursor
+        of = self._lines[row].of if row < len(self._lines) else None
+        return of.of if isinstance(of, Item) else of
+
+    def _ask_money_back(self, bought: Purchase, back: MoneyBack | None) -> None:
+        today = self.open_book.today
+        self.app.push_screen(money_back_dialog(bought, back, today, self._save_money_back))
+
     def _ask_miles(self, trip: Miles | None) -> None:
         if self._years is not None:
             known, today = self._years.books.miles, self.open_book.today
@@ -168,6 +193,12 @@ class BooksScreen(BaseScreen):
         self._quarter = quarter_of(saved.on)
         await self.say_saved(f"Saved: {show_money(saved.pence)} at {saved.merchant}.")
         self._paid = paid_price(saved, self._prices, today)
+
+    async def _save_money_back(self, back: MoneyBack) -> None:
+        today = self.open_book.today
+        bought = await self.open_book.ask(lambda book: book.save_money_back(back, today))
+        self._quarter = quarter_of(back.on)
+        await self.say_saved(f"Saved: {show_money(back.pence)} back from {bought.merchant}.")
 
     def _propose(self, _saved: bool | None) -> None:
         """Offer what was paid as the new price of the material."""
@@ -233,10 +264,14 @@ class BooksScreen(BaseScreen):
         self._items = items_of(years.books, years.jobs, quarter.year, quarter.last)
         first, last = quarter.first, quarter.last
         aside = [each for each in years.books.purchases if not each.counts]
+        aside_back = [came for each in aside for came in each.came_back()]
         self._lines = lines_of(
             (each for each in self._items if each.on >= first),
             (each for each in years.proposed if first <= each.on <= last),
-            (each for each in aside if first <= each.on <= last),
+            [
+                *(each for each in aside if first <= each.on <= last),
+                *(each for each in aside_back if first <= each.back.on <= last),
+            ],
         )
         said = self._said(years)
         text = totals_text(years.books, quarter, said, self.palette, self._trader)

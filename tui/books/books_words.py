@@ -8,7 +8,7 @@ from rich.text import Text
 
 from domain.books.items import Item, ItemKind
 from domain.books.miles import Miles
-from domain.books.purchase import Cost, Purchase
+from domain.books.purchase import CameBack, Cost, Purchase
 from domain.books.quarter import Books, of_quarter, up_to
 from domain.books.watched import Watched
 from domain.days.calendar import show_date, show_day
@@ -51,7 +51,7 @@ class Line:
 
 
 def lines_of(
-    items: Iterable[Item], proposed: Iterable[Miles], aside: Iterable[Purchase]
+    items: Iterable[Item], proposed: Iterable[Miles], aside: Iterable[Purchase | CameBack]
 ) -> tuple[Line, ...]:
     """The lines, the newest first: the items, what is proposed, and what is not for tax."""
     found = [
@@ -64,6 +64,8 @@ def lines_of(
 
 def _item_line(item: Item) -> Line:
     what = f"{item.who}: {item.what}" if item.who else item.what
+    if isinstance(item.of, CameBack):
+        what = f"{item.kind} · {what}"
     if isinstance(item.of, Purchase) and item.of.cost is not Cost.ORDINARY:
         what = f"{item.of.cost} · {what}"
     heading = "income" if item.kind is ItemKind.INCOME else item.heading or ""
@@ -75,9 +77,11 @@ def _proposed_line(trip: Miles) -> Line:
     return Line(trip.on, trip.words, "", "proposed", amount, Sign.NOT_CHOSEN, trip)
 
 
-def _aside_line(bought: Purchase) -> Line:
-    what, money = f"{bought.merchant}: {bought.what}", show_money(bought.pence)
-    return Line(bought.on, what, "", bought.heading, money, Sign.BEFORE, bought)
+def _aside_line(of: Purchase | CameBack) -> Line:
+    bought = of if isinstance(of, Purchase) else of.bought
+    on, pence = (of.on, of.pence) if isinstance(of, Purchase) else (of.back.on, -of.back.pence)
+    what = f"{bought.merchant}: {bought.what}"
+    return Line(on, what, "", bought.heading, show_money(pence), Sign.BEFORE, of)
 
 
 def draw_line(line: Line, width: int, p: Palette, *, by_heading: bool) -> Text:

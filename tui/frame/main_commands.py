@@ -221,9 +221,16 @@ LISTS_AND_DETAILS: tuple[Command, ...] = (
     Command("open", "enter", "open", "Take the step, or look round the example.", "setup"),
     Command("back", "escape", "back", "Go back.", "setup"),
     Command("back", "escape", "back", "Go back.", "prices"),
-    Command("open", "enter", "change", "Put the highlighted line right.", "books"),
+    Command("open", "enter", "change", "Put the highlighted line right.", "books", footer=False),
     Command("purchase", "plus", "purchase", "Record something bought or paid.", "books"),
     Command("miles", "m", "miles", "Record miles driven.", "books"),
+    Command(
+        "money_back",
+        "b",
+        "money back",
+        "Record goods returned, and the money that the merchant gave back of the purchase.",
+        "books",
+    ),
     Command("accept", "a", "accept", "Accept all miles that are proposed.", "books"),
     Command("paper", "p", "paper", "Show the quarter as a paper to print.", "books"),
     Command(

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from domain.books.headings import EXPENSE_HEADINGS, THEIR_WORDS, Heading
 from domain.books.items import ItemKind, items_of
 from domain.books.miles import Miles
+from domain.books.money_back import MoneyBack
 from domain.books.money_in import MoneyIn, money_in
 from domain.books.purchase import Purchase
 from domain.books.quarter import Books, of_quarter, up_to, year_to
@@ -119,12 +120,16 @@ def test_what_a_contractor_deducted_is_income_and_tax_suffered() -> None:
 
 
 DAYS = st.dates(YEAR.first - timedelta(days=20), YEAR.last + timedelta(days=20))
+BACK = st.builds(MoneyBack, DAYS, st.integers(0, 10**5), st.just("returned"), st.just(1))
+BOUGHT = st.builds(
+    lambda bought, back: replace(bought, back=back),
+    st.builds(paid, DAYS, st.integers(1, 10**6), st.sampled_from(Heading)),
+    st.lists(BACK, max_size=2).map(tuple),
+)
 BOOKS = st.builds(
     Books,
     money=st.lists(st.builds(came, DAYS, st.integers(1, 10**6), st.integers(0, 10**5))).map(tuple),
-    purchases=st.lists(st.builds(paid, DAYS, st.integers(1, 10**6), st.sampled_from(Heading))).map(
-        tuple
-    ),
+    purchases=st.lists(BOUGHT).map(tuple),
     miles=st.lists(st.builds(drove, DAYS, st.integers(0, 4_000))).map(tuple),
 )
 

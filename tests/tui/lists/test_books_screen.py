@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from domain.books.headings import Heading
+from domain.books.purchase import Purchase
 from domain.job import Job, Received, Stage
 from storage.book import Book
 from tests.storage.books import opened
@@ -120,3 +121,46 @@ async def test_a_threshold_that_is_near_is_said_in_the_week_and_in_the_books(
         await hands.press(BOOKS)
         await sees(pilot, "▲ Quarterly updates: income of £20,000.01 in 2026-27")
         assert await cut_off(pilot) == []
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_goods_returned_are_recorded_from_the_line_of_the_purchase(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+
+    def buy(book: Book, job: Job) -> Job:
+        book.save_purchase(Purchase(TODAY, "Quay [/]", "mastic, 6", 33_00), job.ref, TODAY)
+        return job
+
+    by_another_hand(path, buy)
+    async with app_on(path).run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await hands.press(BOOKS)
+        await sees(pilot, "Quay [/]: mastic, 6")
+        await hands.press("end")
+        await hands.press(key("books", "money_back"))
+        await hands.hears("Highlight the purchase that it came back of.")
+        await click_on(pilot, "mastic, 6")
+        await sees(pilot, "Put right: mastic, 6")
+        await hands.press("escape")
+        await click_on(pilot, "money back")
+        await sees(pilot, "Money back from the merchant", "£33.00 at Quay [/]")
+        await hands.write({"Came back": "33.01", "Because": "returned"})
+        await hands.press(SAVE)
+        await hands.hears("Give £33.00 at most")
+        await hands.write({"Came back": "5.50"})
+        assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await hands.hears("Saved: £5.50 back from Quay [/]. F8 to undo.")
+        await sees(pilot, "money back · Quay [/]", "−£5.50", "£27.50")
+        assert await cut_off(pilot) == []
+        await click_on(pilot, "money back · Quay")
+        await sees(pilot, "Put right: money back", "0: nothing came back after all")
+        await hands.write({"Came back": "6.50"})
+        await hands.press(SAVE)
+        await hands.hears("Saved: £6.50 back from Quay [/].")
+    with opened(path) as book:
+        (bought,) = book.years_books(TODAY).books.purchases
+        assert bought.left == 26_50
