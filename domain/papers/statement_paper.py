@@ -52,7 +52,7 @@ def statement_paper(statement: Statement, to: str) -> Paper:
     sums = ("Asked", "Paid", *(("CIS deduction",) if deducts else ()), "Owed")
     totals = [("Credit on your account", show_money(-statement.credit))] * bool(statement.credit)
     return Paper(
-        title=f"Statement {statement.buyer.name} {statement.on.isoformat()}",
+        title=f"Statement {statement.buyer.name}, {show_date(statement.on)}",
         head=seller_lines(seller),
         look=seller.look,
         letter=_letter(statement, to),
