@@ -21,17 +21,15 @@ def places_of(lists: Iterable[MerchantList], own: str) -> dict[str, str]:
     return mine | to | {"I collect it": COLLECTED}
 
 
-def place_of(given: MerchantList, own: str, merchant: Merchant | None) -> str:
+def place_of(given: MerchantList, own: str, merchant: Merchant) -> str:
     """Where a list goes: where was said if it still can, else the usual place."""
     places = list(places_of([given], own).values())
-    said = merchant.deliver_to if merchant is not None else ""
-    return said if said in places else places[0]
+    return merchant.deliver_to if merchant.deliver_to in places else places[0]
 
 
-def is_to_be_asked(given: MerchantList, own: str, merchant: Merchant | None) -> bool:
+def is_to_be_asked(given: MerchantList, own: str, merchant: Merchant) -> bool:
     """Whether nobody has said yet where a list for several jobs goes."""
-    said = merchant.deliver_to if merchant is not None else ""
-    return len(given.jobs) > 1 and said not in places_of([given], own).values()
+    return len(given.jobs) > 1 and merchant.deliver_to not in places_of([given], own).values()
 
 
 def _address(job: JobToSupply) -> str:

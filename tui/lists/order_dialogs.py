@@ -35,7 +35,7 @@ class Placed:
 def ordered_dialog(
     lists: Sequence[MerchantList],
     trader: Trader,
-    merchant: Merchant | None,
+    merchant: Merchant,
     today: date,
     save: Callable[[Placed], Awaitable[Any]],
 ) -> FormDialog[Placed]:
@@ -70,7 +70,7 @@ def ordered_dialog(
 def place_dialog(
     given: MerchantList,
     trader: Trader,
-    merchant: Merchant | None,
+    merchant: Merchant,
     save: Callable[[str], Awaitable[Any]],
 ) -> FormDialog[str]:
     """Ask where a list goes, before it is ordered: its paper and its words say it."""
@@ -88,7 +88,7 @@ def place_dialog(
 
 
 def _where(
-    lists: Sequence[MerchantList], trader: Trader, merchant: Merchant | None
+    lists: Sequence[MerchantList], trader: Trader, merchant: Merchant
 ) -> tuple[Field, dict[str, str], str]:
     """The field, what each of its words stands for, and which of them is chosen at first."""
     own = trader.address.strip()

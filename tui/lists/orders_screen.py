@@ -8,17 +8,15 @@ from rich.text import Text
 from textual.widget import Widget
 from textual.widgets import Static
 
-from domain.days.calendar import show_date, show_day
-from domain.estimate.delivery import is_to_be_asked, place_of
+from domain.days.calendar import show_date
 from domain.estimate.ordered import Merchant
 from domain.estimate.ordering import MerchantList
 from domain.scope import ListName
 from domain.tone import Tone
-from domain.trader import Trader
 from domain.week import Task
 from storage.saved_papers import keep_paper, papers_folder
 from tui.frame.commands import key_of
-from tui.frame.safe_text import one_line, plain
+from tui.frame.safe_text import plain
 from tui.frame.screen import BaseScreen
 from tui.lists.order_dialogs import (
     Placed,
@@ -35,13 +33,11 @@ from tui.lists.order_pages import (
     Page,
     drawn,
     page_for,
-    pages_of,
     put_in_hand,
     settles,
     title_of,
-    told,
-    where_words,
 )
+from tui.lists.orders_shown import OrdersShown, for_whom
 from tui.papers.copying import copy_or_save
 from tui.widgets.line_list import LineList
 
@@ -62,10 +58,7 @@ class OrdersScreen(BaseScreen):
         """``task`` is the line of Tonight that it was opened from."""
         super().__init__()
         self._asked_by = task
-        self._pages: tuple[Page, ...] = ()
-        self._lists: tuple[MerchantList, ...] = ()
-        self._trader = Trader()
-        self._merchants: Mapping[str, Merchant] = {}
+        self._shown = OrdersShown()
         self._at: int | None = None
         self._said = ""  # what was saved, to be said where it leads to
 
@@ -74,7 +67,7 @@ class OrdersScreen(BaseScreen):
         page = self._page
         if page is None or self._at is None:
             return ""
-        return f"{title_of(page)} · {self._at + 1} of {len(self._pages)} · ← →"
+        return f"{title_of(page)} · {self._at + 1} of {len(self._shown.pages)} · ← →"
 
     def body(self) -> list[Widget]:
         """Return what is told of the list, and the list."""
@@ -95,22 +88,22 @@ class OrdersScreen(BaseScreen):
     async def reload(self) -> None:
         """Read what is to be ordered, and what is on its way."""
         today = self.open_book.today
-        orders, self._trader = await self.open_book.ask(
-            lambda book: (book.orders(today), book.trader())
+        self._shown = await self.open_book.ask(
+            lambda book: OrdersShown.of(book.orders(today), book.trader())
         )
-        self._lists, self._pages = orders.lists, pages_of(orders)
-        self._merchants = orders.merchants
+        pages = self._shown.pages
         if self._at is None:
-            self._at = page_for(self._pages, self._asked_by)
+            self._at = page_for(pages, self._asked_by)
             if self._at is None and self._asked_by is not None:
                 self.say(IN_STOCK.format(key=key_of("orders", "in_hand")), Tone.QUIET)
-        self._at = max(0, min(self._at or 0, len(self._pages) - 1))
+        self._at = max(0, min(self._at or 0, len(pages) - 1))
         self._show()
 
     def action_next_list(self, by: int) -> None:
         """Turn over to the next list or the one before."""
-        if self._pages and self._at is not None:
-            self._at = (self._at + by) % len(self._pages)
+        pages = self._shown.pages
+        if pages and self._at is not None:
+            self._at = (self._at + by) % len(pages)
             self._show()
 
     def action_open(self) -> None:
@@ -133,8 +126,8 @@ class OrdersScreen(BaseScreen):
 
     def action_all_ordered(self) -> None:
         """Mark the lists of every merchant as ordered."""
-        if self._lists:
-            self._ask_ordered(self._lists)
+        if self._shown.lists:
+            self._ask_ordered(self._shown.lists)
         else:
             self.say("Nothing is left to order.", Tone.QUIET)
 
@@ -163,7 +156,7 @@ class OrdersScreen(BaseScreen):
         from tui.papers.paper_screen import PaperScreen
 
         def show(page: Page) -> None:
-            papers = papers_of(page, self._trader, self._place_of(page))
+            papers = papers_of(page, self._shown.trader, self._shown.place(page))
             self.app.push_screen(PaperScreen(*papers))
 
         page = self._in_front()
@@ -199,21 +192,19 @@ class OrdersScreen(BaseScreen):
     def action_telephone(self) -> None:
         """Keep the telephone number of the merchant in front."""
         page = self._in_front()
-        if page is None:
-            return
-        if not self._is_named(page):
+        if page is None or not self._is_named(page):
             return
 
         async def save(merchant: Merchant) -> None:
             await self.open_book.ask(lambda book: book.save_merchant(merchant))
             self._said = f"Saved: telephone of {title_of(page)}."
 
-        merchant = self._merchants.get(page.merchant, Merchant(page.merchant))
-        self.app.push_screen(telephone_dialog(merchant, save), self._answered)
+        dialog = telephone_dialog(self._shown.merchant(page), save)
+        self.app.push_screen(dialog, self._answered)
 
     def action_in_hand(self) -> None:
         """All that the job of Tonight's line takes is in stock."""
-        if self._asked_by is None or page_for(self._pages, self._asked_by) is not None:
+        if self._asked_by is None or page_for(self._shown.pages, self._asked_by) is not None:
             self.say("Only for a job of Tonight that needs nothing ordered.", Tone.QUIET)
         else:
             self.save_in_worker(self._in_hand(self._asked_by.job_id))
@@ -226,7 +217,8 @@ class OrdersScreen(BaseScreen):
 
     @property
     def _page(self) -> Page | None:
-        return self._pages[self._at] if self._pages and self._at is not None else None
+        pages = self._shown.pages
+        return pages[self._at] if pages and self._at is not None else None
 
     def _in_front(self) -> Page | None:
         """The page in front; else say that there is none."""
@@ -256,8 +248,8 @@ class OrdersScreen(BaseScreen):
             )
             self._said = f"Ordered, to come on {show_date(day)}."
 
-        merchant = self._merchants.get(lists[0].merchant)
-        dialog = ordered_dialog(lists, self._trader, merchant, self.open_book.today, save)
+        merchant = self._shown.merchant(lists[0])
+        dialog = ordered_dialog(lists, self._shown.trader, merchant, self.open_book.today, save)
         self.app.push_screen(dialog, self._answered)
 
     def _is_named(self, page: Page) -> bool:
@@ -266,21 +258,13 @@ class OrdersScreen(BaseScreen):
             self.say("Name the merchant in Prices first.", Tone.QUIET)
         return bool(page.merchant.strip())
 
-    def _place_of(self, page: Page) -> str:
-        """Where a page goes, as far as it was said."""
-        if isinstance(page, Delivery):
-            return page.deliver_to
-        return place_of(page, self._trader.address.strip(), self._merchants.get(page.merchant))
-
     def _once_placed(self, page: Page, then: Callable[[], object]) -> None:
         """Do what says where a page goes: of a list for several jobs that is asked first."""
-        known = self._merchants.get(page.merchant)
-        own = self._trader.address.strip()
-        listed = page if isinstance(page, MerchantList) and page.merchant.strip() else None
-        if listed is not None and is_to_be_asked(listed, own, known):
-            self._ask_where(listed, then)
-        else:
+        asked = self._shown.asks_where(page)
+        if asked is None:
             then()
+        else:
+            self._ask_where(asked, then)
 
     def _ask_where(self, page: MerchantList, then: Callable[[], object]) -> None:
         async def save(place: str) -> None:
@@ -295,8 +279,8 @@ class OrdersScreen(BaseScreen):
             if saved:
                 self.in_worker(go_on())
 
-        merchant = self._merchants.get(page.merchant)
-        self.app.push_screen(place_dialog(page, self._trader, merchant, save), answered)
+        dialog = place_dialog(page, self._shown.trader, self._shown.merchant(page), save)
+        self.app.push_screen(dialog, answered)
 
     async def _here(self, came: Mapping[int, int]) -> None:
         today = self.open_book.today
@@ -326,7 +310,7 @@ class OrdersScreen(BaseScreen):
         """Go back to Tonight once the line that led here is settled; else show what is left."""
         await self.reload()
         asked = self._asked_by
-        if asked is not None and not any(settles(page, asked) for page in self._pages):
+        if asked is not None and not any(settles(page, asked) for page in self._shown.pages):
             below = self.app.screen_stack[-2]
             self.leave()
             if isinstance(below, BaseScreen):
@@ -337,7 +321,7 @@ class OrdersScreen(BaseScreen):
     async def _copied(self, page: Page) -> None:
         from tui.lists.order_papers import text_of
 
-        text = text_of(page, self._trader, self._place_of(page))
+        text = text_of(page, self._shown.trader, self._shown.place(page))
         title = f"Order for {title_of(page)}"
         unsure = await copy_or_save(self.app, self.open_book.path, title, text)
         self.say(unsure or f"Copied: the order for {title_of(page)}.")
@@ -350,27 +334,19 @@ class OrdersScreen(BaseScreen):
         self.say(f"Saved as {where}")
 
     def _show(self) -> None:
-        page, today = self._page, self.open_book.today
-        registered = self._trader.vat_registered
-        known = self._merchants.get(page.merchant) if page else None
-        phone = known.phone if known else ""
-        words = NOTHING if page is None else told(page, today, phone, registered=registered)
-        if isinstance(page, MerchantList):
-            words += f"  {where_words(self._place_of(page))}"
-        self.query_one("#told", Static).update(plain(words))
+        page = self._page
+        self.query_one("#told", Static).update(plain(self._shown.words(page, self.open_book.today)))
         self.query_one(LineList).show(0 if page is None else len(page.lines), self._draw)
         self._say_for_whom()
         self.refresh_heading()
         self.refresh_bindings()
 
     def _say_for_whom(self) -> None:
-        page, row = self._page, self.query_one(LineList).cursor
-        jobs = page.lines[row].jobs if isinstance(page, MerchantList) else ()
-        words = ", ".join(f"{one_line(job.place)} on {show_day(job.day)}" for job in jobs)
-        self.query_one("#for", Static).update(plain(f"for {words}" if words else ""))
+        words = for_whom(self._page, self.query_one(LineList).cursor)
+        self.query_one("#for", Static).update(plain(words))
 
     def _draw(self, row: int, width: int) -> Text:
-        page = self._page
+        page, registered = self._page, self._shown.trader.vat_registered
         if page is None:
             return Text("")
-        return drawn(page, row, width, self.palette, registered=self._trader.vat_registered)
+        return drawn(page, row, width, self.palette, registered=registered)

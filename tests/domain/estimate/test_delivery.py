@@ -33,8 +33,8 @@ def test_it_goes_to_the_trader_to_one_of_the_jobs_or_is_collected() -> None:
 @pytest.mark.parametrize(
     ("given", "merchant", "place", "asked"),
     [
-        (ONE, None, OWN, False),
-        (TWO, None, OWN, True),
+        (ONE, Merchant("Osmerton Roofing"), OWN, False),
+        (TWO, Merchant("Osmerton Roofing"), OWN, True),
         (TWO, said(""), OWN, True),
         (TWO, said(OWN), OWN, False),
         (TWO, said("2 Mill Row"), "2 Mill Row", False),
@@ -45,7 +45,7 @@ def test_it_goes_to_the_trader_to_one_of_the_jobs_or_is_collected() -> None:
     ],
 )
 def test_what_was_said_holds_while_it_can_and_only_several_jobs_are_asked_for(
-    given: MerchantList, merchant: Merchant | None, place: str, asked: bool
+    given: MerchantList, merchant: Merchant, place: str, asked: bool
 ) -> None:
     assert place_of(given, OWN, merchant) == place
     assert is_to_be_asked(given, OWN, merchant) is asked
