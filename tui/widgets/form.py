@@ -276,7 +276,10 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         """Put the cursor into the named field, or the first."""
         named = field_id or self.fields[0].id
         self.bring_out(named)
-        self._rows[named].entry.focus()
+        entry = self._rows[named].entry
+        entry.focus()
+        if field_id:  # the framework scrolls by where it stood before the form was seen
+            self.call_after_refresh(self.scroll_to_center, entry, animate=False)
 
     def action_step(self, by: int) -> None:
         """Go to the field above or below; from the first or last, out of the form.

@@ -91,6 +91,22 @@ async def test_own_details_are_saved_by_keys_and_by_mouse(
     assert kept.rates == Rates()
 
 
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("field", ["waste_expires", "backup_folder"])
+async def test_the_field_that_a_line_of_tonight_opens_is_in_sight(
+    tmp_path: Path, size: tuple[int, int], field: str
+) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        await sees(pilot, "Tonight")
+        app.push_screen(DetailsScreen(field=field))
+        await until(pilot, lambda: app.focused is not None and app.focused.id == f"field-{field}")
+        await sees(pilot, next(each.label for each in FIELDS if each.id == field))
+        assert await cut_off(pilot) == []
+
+
 async def test_a_second_folder_that_is_not_there_is_said_and_kept(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     book_at(path)
