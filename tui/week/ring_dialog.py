@@ -34,12 +34,13 @@ from tui.week.code_screen import CodeScreen
 from tui.week.job_of_line import open_job_of
 from tui.week.phone_number import PhoneNumber
 from tui.widgets.form_dialog import FormDialog, dialog_bindings
-from tui.widgets.line_list import LineList
+from tui.widgets.line_list import NO_ROW, LineList
 
 Answer: TypeAlias = DaysMoved | tuple[Rung, ...] | PutOff
 """Days moved, days that stay, or nobody answered."""
 
 _NONE_FREE = "No day of the next four weeks is dry, free and long enough."
+_INSTEAD = "Instead: a digit or ↓ chooses the day, Enter moves the job to it"
 
 
 class Call:
@@ -55,7 +56,7 @@ class Call:
         self.offered: Sequence[DayOffered] = next_days(data, line, self.days, today)
 
     def text(self, offered: DayOffered | None) -> Message:
-        """What could be texted instead, with the day that is in front."""
+        """What could be texted instead, asking for a day."""
         return ring_text(self.line, self.wrong, offered, self.trader.heading)
 
     @property
@@ -102,7 +103,10 @@ def _told(call: Call, answer: Answer) -> str:
 
 
 class RingDialog(FormDialog[Answer], inherit_bindings=False):
-    """A digit goes to its day, Enter moves the job there; other keys record what else was said."""
+    """A digit goes to its day, Enter moves the job there; other keys record what else was said.
+
+    No day is chosen beforehand: Enter pressed once too often must move nobody.
+    """
 
     place: ClassVar[str] = "ring"
     places: ClassVar[tuple[str, ...]] = ("ring",)
@@ -128,15 +132,16 @@ class RingDialog(FormDialog[Answer], inherit_bindings=False):
         yield PhoneNumber(self._call.line.phone)
         wrong = (*map(_wrong, self._call.wrong), *stands_off(self._call.line))
         yield Static(plain("\n".join(wrong)), id="wrong")
-        instead = "Instead" if self._call.offered else _NONE_FREE
+        instead = _INSTEAD if self._call.offered else _NONE_FREE
         yield Static(plain(instead), id="instead")
         yield self._days
 
     def on_mount(self) -> None:
-        """Put the cursor on the first day."""
+        """Show the days, the cursor on none of them yet."""
         super().on_mount()
         self._form.display = False  # nothing is typed here
         self._days.show(len(self._call.offered), self._draw)
+        self._days.cursor = NO_ROW
         self._days.focus()
 
     def on_key(self, event: events.Key) -> None:
@@ -146,12 +151,15 @@ class RingDialog(FormDialog[Answer], inherit_bindings=False):
             self._days.cursor = int(event.key) - 1
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
-        """Move the job to the day in front."""
+        """Move the job to the day chosen."""
         event.stop()
-        self._move_to(event.row)
+        if event.row == NO_ROW:
+            self.say("Choose the day first, by its digit or ↓.", Tone.CAUTION)
+        else:
+            self._move_to(event.row)
 
     def action_open(self) -> None:
-        """Move the job to the day in front."""
+        """Move the job to the day chosen."""
         if self._call.offered:
             self._days.action_choose()
         else:
@@ -175,7 +183,7 @@ class RingDialog(FormDialog[Answer], inherit_bindings=False):
         number = international_digits(line.phone)
         if number:
             who = line.customer or line.place
-            self.app.push_screen(CodeScreen(who, number, self._call.text(self._in_front)))
+            self.app.push_screen(CodeScreen(who, number, self._call.text(self._asked_for)))
         else:
             self.say("There is no telephone number to text to.", Tone.CAUTION)
 
@@ -185,12 +193,13 @@ class RingDialog(FormDialog[Answer], inherit_bindings=False):
         self.dismiss(False)
 
     @property
-    def _in_front(self) -> DayOffered | None:
+    def _asked_for(self) -> DayOffered | None:
+        """The day that a text asks for: the first until one is chosen."""
         offered = self._call.offered
-        return offered[self._days.cursor] if offered else None
+        return offered[max(0, self._days.cursor)] if offered else None
 
     async def _copied(self) -> None:
-        text = one_line(self._call.text(self._in_front).full)
+        text = one_line(self._call.text(self._asked_for).full)
         path = cast("Program", self.app).open_book.path
         unsure = await copy_or_save(self.app, path, f"Text to {self._call.line.ref}", text)
         told = f"{text} – {unsure}" if unsure else f"Copied: {text}"

@@ -18,6 +18,8 @@ from tui.frame.theme import PALETTES
 
 Draw = Callable[[int, int], Text]
 """Row number and width in cells → the row, one line."""
+NO_ROW = -1
+"""Where the cursor stands while no row is chosen; down goes to the first."""
 
 
 class LineList(ScrollView, can_focus=True, inherit_bindings=False):
@@ -39,10 +41,10 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
     """
 
     cursor = reactive(0)
-    """The row the cursor stands on."""
+    """The row the cursor stands on, or :data:`NO_ROW`."""
 
     class Chosen(Message):
-        """A row was opened, by Enter or by a click."""
+        """A row was opened, by Enter or by a click; by Enter it may be :data:`NO_ROW`."""
 
         def __init__(self, line_list: "LineList", row: int) -> None:
             self.line_list = line_list
@@ -99,7 +101,7 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
         """Keep the cursor on screen."""
         self._scroll_to_cursor()
         self.refresh()
-        if row < self._count:
+        if NO_ROW < row < self._count:
             self.post_message(self.Moved(self, row))
 
     def action_move(self, by: int) -> None:

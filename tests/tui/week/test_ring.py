@@ -52,7 +52,7 @@ def test_a_roof_that_is_off_is_spoken_of_before_its_day_is_moved() -> None:
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_a_job_is_moved_by_two_keys_and_back_by_undo(
+async def test_a_job_is_moved_by_three_keys_and_back_by_undo(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     path = tmp_path / "book.headlap"
@@ -61,9 +61,9 @@ async def test_a_job_is_moved_by_two_keys_and_back_by_undo(
         hands = Hands(pilot)
         await _rings(hands)
         assert await cut_off(pilot) == []
-        await hands.press("enter")
+        await hands.press("1", "enter")
         await hands.hears("moved to Fri 26 Jun. F8 to undo.")
-        assert hands.pressed == 2
+        assert hands.pressed == 3
         assert [each.day for each in read_again(path).days] == [date(2026, 6, 26)]
         assert "Ring:" not in text(hands.app)
         await hands.press(UNDO, UNDO)
@@ -72,6 +72,19 @@ async def test_a_job_is_moved_by_two_keys_and_back_by_undo(
         await hands.press("2", "enter")
         await hands.hears("moved to Mon 29 Jun")
     assert before.days != read_again(path).days
+
+
+async def test_enter_alone_moves_nobody(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    before = _rain_on_wednesday(path)
+    async with make_app(path, Clock(MONDAY)).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _rings(hands)
+        await hands.press("enter", "enter")
+        await hands.hears("Choose the day first, by its digit or ↓.")
+        assert read_again(path).days == before.days
+        await hands.press("down", "enter")
+        await hands.hears("moved to Fri 26 Jun")
 
 
 async def test_a_day_that_stays_is_rung_about_no_more(tmp_path: Path) -> None:
@@ -120,7 +133,7 @@ async def test_the_message_is_copied_and_shown_as_a_code_that_a_decoder_reads(
     async with make_app(path, Clock(MONDAY)).run_test(size=size) as pilot:
         hands = Hands(pilot)
         await _rings(hands)
-        await hands.press("down", key("ring", "copy"))
+        await hands.press("down", "down", key("ring", "copy"))
         await hands.hears("Would Mon 29 Jun suit instead?")
         await hands.hears("Your terminal may have copied it.")
         assert hands.app.clipboard.startswith("Hello Mrs Adeyemi, rain is forecast for Wed 24 Jun")
