@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Final
 
@@ -58,7 +59,9 @@ def photographs_of(book: Path, job: Job) -> int:
         return 0
 
 
+@cache
 def _jobs_folder(book: Path) -> Path:
+    """Where the folders of a book's jobs lie: asked once, not at each turn of a job."""
     return documents_folder() / "Jobs" if book == book_path(None) else book.parent / "jobs"
 
 

@@ -79,12 +79,12 @@ _TO_COME = """
 """
 
 
-_OFTEN_EMPTY: tuple[type[TableRow], ...] = (
+_OF_A_JOB: tuple[type[TableRow], ...] = (
     *(SurveyRow, QuoteRow, BookingRow, RungRow, StripRow, ExtraRow, LayRow, UsageRow, SignoffRow),
     *(SnagRow, DocumentRow, PaymentRow, CounterEntryRow, StatementRow, ChaseRow, ToSendRow),
     *(CautionNoteRow, NoteRow, WriteOffRow),
 )
-"""What has a row that tells its job: each is asked for one first, all of them at once."""
+"""What has rows that tell their job."""
 
 
 _CREDIT_ELSEWHERE = """
@@ -209,13 +209,10 @@ def read_forecasts(tables: Tables, first: date, last: date) -> tuple[Forecast, .
 
 def _rows_of(tables: Tables, job: Record) -> JobRows:
     """Read every row that belongs to a job; of most jobs most tables hold none."""
-    empty = tables.without(_OFTEN_EMPTY, job["id"])
-
-    def of_job(kind: type[TableRow]) -> list[Record]:
-        return [] if kind in empty else tables.read(kind, job_id=job["id"])
+    of_job = tables.of_job(_OF_A_JOB, job["id"])
 
     def at_most_one(kind: type[TableRow]) -> Record | None:
-        return next(iter(of_job(kind)), None)
+        return next(iter(of_job[kind]), None)
 
     def the_one(kind: type[TableRow], key: Cell) -> Record:
         found = tables.read_one(kind, key)
@@ -224,7 +221,7 @@ def _rows_of(tables: Tables, job: Record) -> JobRows:
         return found
 
     site = the_one(SiteRow, job["site_id"])
-    quotes, payments, documents = of_job(QuoteRow), of_job(PaymentRow), of_job(DocumentRow)
+    quotes, payments, documents = of_job[QuoteRow], of_job[PaymentRow], of_job[DocumentRow]
     allocations = _of_money(tables, AllocationRow, payments, documents)
     own = {row["id"] for row in documents}
     elsewhere = {row["document_id"] for row in allocations} - own
@@ -238,26 +235,26 @@ def _rows_of(tables: Tables, job: Record) -> JobRows:
         options=options,
         lines=tables.read_children(LineRow, "option_id", _keys(options)),
         acceptances=tables.read_children(AcceptanceRow, "quote_id", _keys(quotes)),
-        bookings=of_job(BookingRow),
-        rung=of_job(RungRow),
+        bookings=of_job[BookingRow],
+        rung=of_job[RungRow],
         strip=at_most_one(StripRow),
-        extras=of_job(ExtraRow),
+        extras=of_job[ExtraRow],
         lay=at_most_one(LayRow),
-        usages=of_job(UsageRow),
+        usages=of_job[UsageRow],
         signoff=at_most_one(SignoffRow),
-        snags=of_job(SnagRow),
+        snags=of_job[SnagRow],
         documents=documents,
         payments=payments,
         settled_elsewhere=tables.read_children(DocumentRow, "id", list(elsewhere)),
         allocations=allocations,
         freed=_of_money(tables, FreedRow, payments, documents),
-        counter_entries=of_job(CounterEntryRow),
-        statements=of_job(StatementRow),
-        write_offs=of_job(WriteOffRow),
-        chased=of_job(ChaseRow),
-        to_send=of_job(ToSendRow),
-        notes=of_job(CautionNoteRow),
-        own_notes=of_job(NoteRow),
+        counter_entries=of_job[CounterEntryRow],
+        statements=of_job[StatementRow],
+        write_offs=of_job[WriteOffRow],
+        chased=of_job[ChaseRow],
+        to_send=of_job[ToSendRow],
+        notes=of_job[CautionNoteRow],
+        own_notes=of_job[NoteRow],
     )
 
 

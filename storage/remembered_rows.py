@@ -5,11 +5,13 @@ look at: most of it stands as it stood. Only tables that were written in between
 """
 
 import sqlite3
-from collections.abc import Callable, Hashable, Sequence
-from typing import Any, Final
+from collections.abc import Callable, Hashable
+from typing import Any, Final, TypeVar, cast
 
 from storage.mapping.codec import Cell, Record
 from storage.rows import ActionRow, JournalRow, TableRow
+
+T = TypeVar("T")
 
 _MOST: Final = 256
 """Questions of a table whose answers are remembered."""
@@ -46,25 +48,29 @@ class RememberedRows:
         self,
         kind: type[TableRow],
         question: str,
-        given: Sequence[Cell],
+        given: tuple[Cell, ...],
         ask: Callable[[], list[Record]],
     ) -> list[Record]:
         """Return what a question of one table finds; it is asked if that is not known."""
         answers = self._answers.setdefault(kind, {})
-        key = question, tuple(given)
+        key = question, given
         if key not in answers:
             if len(answers) >= _MOST:
                 answers.clear()
             answers[key] = ask()
         return answers[key]
 
-    def once(self, key: Hashable, make: Callable[[], Any]) -> Any:
+    def knows(self, kind: type[TableRow], question: str, given: tuple[Cell, ...]) -> bool:
+        """Whether :meth:`read` would not have to ask."""
+        return (question, given) in self._answers.get(kind, ())
+
+    def once(self, key: Hashable, make: Callable[[], T]) -> T:
         """Return what is made of any of the tables; it is made if one was written since."""
         if key not in self._made:
             if len(self._made) >= _MOST:
                 self._made.clear()
             self._made[key] = make()
-        return self._made[key]
+        return cast(T, self._made[key])
 
     def forget(self, kind: type[TableRow]) -> None:
         """A row of a table was written. No trigger writes one that is read here."""

@@ -27,13 +27,13 @@ class Tables:
     ) -> None:
         """``through`` a session that has nothing to write of its own, or the driver itself.
 
-        What is ``remembered`` is not asked again.
+        What is ``remembered`` is not asked again, nor what was read before in this transaction.
         """
-        self._remembered = remembered
         driver: Any = through
         if isinstance(through, Session):
             driver = through.connection().connection.dbapi_connection
         self._driver: sqlite3.Connection = driver
+        self._remembered = RememberedRows(driver) if remembered is None else remembered
 
     def read(self, kind: type[TableRow], **cells: Cell) -> list[Record]:
         """Return the rows that hold the given cells, in the order of their keys."""
@@ -51,10 +51,25 @@ class Tables:
         where = f'"{parent}" IN (SELECT value FROM json_each(:among))'  # noqa: S608 -- ours
         return [] if among == "[]" else self._records(kind, where, {"among": among})
 
-    def without(self, kinds: tuple[type[TableRow], ...], job_id: Cell) -> set[type[TableRow]]:
-        """Return those of the tables that hold no row of a job, told in one question."""
-        (found,) = self._driver.execute(_any_of(kinds), (job_id,))
-        return {kind for kind, is_there in zip(kinds, found, strict=True) if not is_there}
+    def of_job(
+        self, kinds: Iterable[type[TableRow]], job_id: Cell
+    ) -> dict[type[TableRow], list[Record]]:
+        """Return the rows of a job in each of the tables; most hold none of most jobs.
+
+        Which do is told in one question of all that are not remembered.
+        """
+        questions = {kind: _question(kind, _all_of(("job_id",)))[1] for kind in kinds}
+        unknown = tuple(
+            kind
+            for kind, question in questions.items()
+            if not self._remembered.knows(kind, question, (job_id,))
+        )
+        if unknown:
+            (found,) = self._driver.execute(_any_of(unknown), (job_id,))
+            for kind, is_there in zip(unknown, found, strict=True):
+                if not is_there:
+                    self._remembered.read(kind, questions[kind], (job_id,), list)
+        return {kind: self.read(kind, job_id=job_id) for kind in questions}
 
     def read_between(
         self, kind: type[TableRow], column: str, first: Cell, last: Cell
@@ -73,17 +88,17 @@ class Tables:
         return None if found is None else found[0]
 
     def once(self, key: Hashable, make: Callable[[], T]) -> T:
-        """Return what is made of the rows; anew if any was written, where that is remembered."""
-        return make() if self._remembered is None else self._remembered.once(key, make)
+        """Return what is made of the rows; anew if any was written."""
+        return self._remembered.once(key, make)
 
     def add(self, kind: type[TableRow], record: Record) -> int:
         """Write a new row, and return the number by which SQLite knows it."""
-        self._forget(kind)
+        self._remembered.forget(kind)
         return self._driver.execute(_insertion(kind), record).lastrowid or 0
 
     def change(self, kind: type[TableRow], key: Cell, record: Record) -> None:
         """Write some cells of the row of a key: what hangs on the others is left alone."""
-        self._forget(kind)
+        self._remembered.forget(kind)
         cells = ", ".join(f'"{name}" = ?' for name in record)
         self._driver.execute(
             f'UPDATE "{kind.__tablename__}" SET {cells} WHERE "{key_of(kind)}" = ?',  # noqa: S608 -- ours
@@ -92,7 +107,7 @@ class Tables:
 
     def remove(self, kind: type[TableRow], key: Cell) -> None:
         """Take the row of a key away."""
-        self._forget(kind)
+        self._remembered.forget(kind)
         self._driver.execute(
             f'DELETE FROM "{kind.__tablename__}" WHERE "{key_of(kind)}" = ?',  # noqa: S608 -- ours
             (key,),
@@ -105,13 +120,7 @@ class Tables:
             found = self._driver.execute(question, given)
             return [dict(zip(names, cells, strict=True)) for cells in found]
 
-        if self._remembered is None:
-            return ask()
         return self._remembered.read(kind, question, tuple(given.values()), ask)
-
-    def _forget(self, kind: type[TableRow]) -> None:
-        if self._remembered is not None:
-            self._remembered.forget(kind)
 
 
 @cache

@@ -39,7 +39,7 @@ class Transaction:
     def get(self, kind: type[R], key: Cell) -> R | None:
         """Return the row of a key, or None."""
         record = self._tables.read_one(kind, key)
-        return None if record is None else kind(**record)
+        return None if record is None else kind.as_read(record)
 
     def get_one(self, kind: type[R], key: Cell) -> R:
         """Return the row of a key. Raises :class:`Damaged` if it is not there."""
@@ -50,7 +50,7 @@ class Transaction:
 
     def rows(self, kind: type[R], **cells: Cell) -> Sequence[R]:
         """Return the rows that hold the given cells, in the order of their keys."""
-        return [kind(**record) for record in self._tables.read(kind, **cells)]
+        return [kind.as_read(record) for record in self._tables.read(kind, **cells)]
 
     def key_of(self, row: TableRow) -> int:
         """Write a new row and return the number the table gave it."""

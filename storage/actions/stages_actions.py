@@ -27,15 +27,16 @@ from storage.tables import Tables
 _LOOKING_BACK, _LOOKING_AHEAD = timedelta(days=31), timedelta(days=92)
 
 _OTHERS = """
-    SELECT booking.day, booking.hours, job.ref, site.place, job.id FROM booking
-    JOIN job ON job.id = booking.job_id
+    SELECT booking.day, booking.hours, job.ref, site.place, job.id FROM listed
+    CROSS JOIN job ON job.id = listed.job_id
+    CROSS JOIN booking ON booking.job_id = job.id
     JOIN site ON site.id = job.site_id
-    WHERE booking.day >= ? AND job.id <> ? AND job.ended IS NULL
+    WHERE under_way AND booking.day >= ? AND job.id <> ? AND job.ended IS NULL
         AND job.stage NOT IN ('laid', 'signed off')
         AND NOT EXISTS (SELECT 1 FROM lay WHERE job_id = job.id)
     ORDER BY booking.day, job.id
 """
-"""The days kept for other jobs that are still to be laid."""
+"""The days kept for other jobs that are still to be laid: what is over is never looked at."""
 
 
 class StageActions(Database):

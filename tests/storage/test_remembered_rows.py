@@ -9,12 +9,14 @@ from pathlib import Path
 
 import pytest
 
+from domain.job import Snag
 from domain.week.put_off import PutOff
 from domain.week.tonight_order import TaskKind
 from storage.book import Book
 from storage.database import _all_or_nothing
+from storage.mapping.codec import cells_of
 from storage.remembered_rows import RememberedRows
-from storage.rows import CustomerRow
+from storage.rows import CustomerRow, SnagRow, SurveyRow
 from storage.tables import Tables
 from tests.storage.books import query, surveyed
 
@@ -43,6 +45,22 @@ def test_what_nobody_wrote_is_not_asked_again(driver: sqlite3.Connection) -> Non
     names = [in_one(tables, remembered) for _ in range(3)]
     assert len(set(names)) == 1
     assert sum('FROM "customer"' in each for each in asked) == 1
+
+
+def test_where_a_job_has_nothing_is_asked_once(driver: sqlite3.Connection) -> None:
+    remembered = RememberedRows(driver)
+    tables = Tables(driver, remembered)
+    asked: list[str] = []
+    driver.set_trace_callback(asked.append)
+    for _ in range(3):
+        with _all_or_nothing(driver, remembered):
+            found = tables.of_job((SurveyRow, SnagRow), 1)
+        assert [len(rows) for rows in found.values()] == [1, 0]
+    assert sum('"snag"' in each for each in asked) == 1
+    row = SnagRow(job_id=1, **cells_of(Snag("Lifted tab"), "id"))
+    with _all_or_nothing(driver, remembered):
+        tables.add(SnagRow, row.cells())
+        assert len(tables.of_job((SurveyRow, SnagRow), 1)[SnagRow]) == 1
 
 
 def test_what_another_program_wrote_is_read(driver: sqlite3.Connection, path: Path) -> None:
