@@ -41,13 +41,6 @@ def told(changes: Sequence[Change]) -> str:
     return _joined([change.told() for change in changes[:_IN_A_LINE]], len(changes) - _IN_A_LINE)
 
 
-def told_back(changes: Sequence[Change]) -> str:
-    """What undoing does to the first of them, and how many more there are."""
-    if len(changes) > 1 and not any(change.before for change in changes):
-        return "nothing stood there before"
-    return _joined([change.told_back() for change in changes[:1]], len(changes) - 1)
-
-
 def _joined(first: list[str], more: int) -> str:
     return ", ".join([*first, f"and {more} more"] if more > 0 else first)
 

@@ -2,18 +2,15 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import TYPE_CHECKING
 
-from domain.changes import Change, told, told_back
+from domain.changes import Change, told
 from domain.days.calendar import MONTHS, WEEKDAYS
 from domain.scope import Scope, Touched
 
 if TYPE_CHECKING:
     from domain.estimate.stock import StockLine  # not needed at the first paint
-
-UNASKED = timedelta(minutes=10)
-"""For so long a thing just saved is undone without a question, if it is of one page."""
 
 _OF_A_THING = ("saved", "recorded", "deleted", "issued")
 """How a clause ends that tells what was done to a thing of a job."""
@@ -46,25 +43,9 @@ class LastSaved:
     short: tuple["StockLine", ...] = ()
     """By how much stock would be short afterwards: what had been put in has been taken since."""
 
-    def is_undone_unasked(self, now: datetime) -> bool:
-        """Tell whether it is so recent and so small that nobody needs to be asked first.
-
-        To bring back a job loses nothing.
-        """
-        is_small = (len(self.touched) <= 1 and not self.short) or self.brings_job
-        return now - self.at <= UNASKED and is_small
-
     def told(self, now: datetime) -> str:
         """What it is, with its job and when it was saved: ``survey of Mill Row saved 18:42``."""
         return f"{of_place(self.clause, self.place)} {show_when(self.at, now)}"
-
-    def told_back(self, now: datetime) -> str:
-        """As :meth:`told`, with what undoing it would change.
-
-        ``survey of Mill Row saved 18:42 (length 2.40 m back to 2.20 m, and 3 more)``.
-        """
-        back = "" if self.takes_job or self.brings_job else told_back(self.changes)
-        return f"{self.told(now)} ({back})" if back else self.told(now)
 
 
 def in_a_line(clause: str, changes: Sequence[Change]) -> str:

@@ -75,7 +75,8 @@ def test_no_key_means_two_things_in_one_place(place: str) -> None:
     if place in {c.place for c in _sheets()}:
         around.add("job")
     keys = Counter(key for c in every_command() if c.where in around for key in _keys(c))
-    assert {key for key, times in keys.items() if times > 1} == set()
+    again = {"f8"} if place == "undo" else set()  # the key that asked is a yes to what it asked
+    assert {key for key, times in keys.items() if times > 1} == again
 
 
 @pytest.mark.parametrize("place", PLACES)

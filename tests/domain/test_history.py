@@ -1,13 +1,10 @@
 """What was done, in words, and when it is undone without a question."""
 
-from dataclasses import replace
 from datetime import datetime, timedelta
-from decimal import Decimal
 
 import pytest
 
 from domain.changes import Change
-from domain.coverings.materials import Material
 from domain.estimate.stock import StockLine
 from domain.history import LastSaved, clause_of, in_a_line, of_place, show_moment, show_when
 from domain.page_names import PageName
@@ -73,33 +70,6 @@ def test_a_line_tells_what_changed_with_figures(
     clause: str, changes: tuple[Change, ...], line: str
 ) -> None:
     assert in_a_line(clause, changes) == line
-
-
-@pytest.mark.parametrize(
-    ("changes", "back"),
-    [
-        ((LENGTH,), " (length 2.40 m back to 2.20 m)"),
-        ((LENGTH, FASCIA, COLOUR), " (length 2.40 m back to 2.20 m, and 2 more)"),
-        ((FASCIA,), " (fascia back to sound)"),
-        ((COLOUR,), " (colour black taken out)"),
-        ((COLOUR, Change("roof", "", "apex")), " (nothing stood there before)"),
-        ((), ""),
-    ],
-)
-def test_an_undo_says_what_it_puts_back(changes: tuple[Change, ...], back: str) -> None:
-    told = replace(saved(), changes=changes).told_back(EVENING)
-    assert told == f"survey of Mill Row saved 18:42{back}"
-    assert replace(saved(), changes=changes, takes_job=True).told_back(EVENING).endswith("18:42")
-
-
-def test_only_what_is_recent_and_of_one_page_is_undone_unasked() -> None:
-    ten = EVENING + timedelta(minutes=10)
-    assert saved(PageName.SURVEY).is_undone_unasked(ten)
-    assert saved().is_undone_unasked(ten)
-    assert not saved(PageName.SURVEY).is_undone_unasked(ten + timedelta(seconds=1))
-    assert not saved(PageName.SURVEY, PageName.QUOTE).is_undone_unasked(EVENING)
-    short = (StockLine(Material.MASTIC, "", Decimal(1)),)
-    assert not saved(ListName.STOCK, short=short).is_undone_unasked(EVENING)
 
 
 def test_a_moment_has_its_year_only_if_it_is_another() -> None:

@@ -26,15 +26,18 @@ class Command(NamedTuple):
         return self.key.split(",")
 
 
-def question(where: str, yes: str, does: str, leaves: str) -> tuple[Command, Command]:
+def question(
+    where: str, yes: str, does: str, leaves: str, *, also: str = ""
+) -> tuple[Command, Command]:
     """The two answers to a question in which nothing is typed, by the same keys in every one.
 
     Enter is no: who presses it once too often loses nothing. ``yes`` is what the other key does in
-    the line of keys, ``does`` and ``leaves`` are the sentences of the help page.
+    the line of keys, ``does`` and ``leaves`` are the sentences of the help page; ``also`` is a
+    second key for yes, that which asked.
     """
     return (
         Command("leave", "enter,escape", "no", leaves, where),
-        Command("save", "y", f"yes, {yes}", does, where),
+        Command("save", f"y,{also}" if also else "y", f"yes, {yes}", does, where),
     )
 
 

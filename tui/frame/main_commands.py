@@ -19,7 +19,7 @@ ANYWHERE: tuple[Command, ...] = (
         "undo",
         "f8",
         "undo",
-        "Say what was saved last of the job or list in front; again, undo it.",
+        "Show what was saved last of the job or list in front, and undo it if you say yes.",
         "anywhere",
     ),
     Command(
@@ -172,7 +172,11 @@ DIALOG: tuple[Command, ...] = (
         first=True,
     ),
     *question(
-        "undo", "undo it", "Undo what is named, and nothing else.", "Go back; nothing is undone."
+        "undo",
+        "undo it",
+        "Undo what is named, and nothing else.",
+        "Go back; nothing is undone.",
+        also="f8",
     ),
     *question(
         "restore",

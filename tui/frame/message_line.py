@@ -35,20 +35,11 @@ class MessageLine(Static):
             self.lines = lines
             super().__init__()
 
-    undoes: int | None = None
-    """The action that it says the undo key would undo, while it says so."""
     _lasting = False
 
-    def say(
-        self,
-        sentence: str,
-        tone: Tone = Tone.GOOD,
-        *,
-        lasting: bool = False,
-        undoes: int | None = None,
-    ) -> None:
+    def say(self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False) -> None:
         """Show the sentence until :meth:`hush` or the next one."""
-        self._lasting, self.undoes = lasting, undoes
+        self._lasting = lasting
         self.set_classes(f"-{tone.value}")
         self.update(Content(BEFORE_WORDS.get(tone, "") + one_line(sentence)))
         self.display = True
@@ -63,7 +54,7 @@ class MessageLine(Static):
 
     def hush(self) -> None:
         """Take the message away."""
-        self.display, self.undoes = False, None
+        self.display = False
 
     def hush_unless_lasting(self) -> None:
         """Take the message away, unless what was said is to outlast the screen it was said on."""

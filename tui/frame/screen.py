@@ -153,22 +153,14 @@ class BaseScreen(Screen[None]):
         if not self.was_left:
             self.dismiss()
 
-    def say(
-        self,
-        sentence: str,
-        tone: Tone = Tone.GOOD,
-        *,
-        lasting: bool = False,
-        undoes: int | None = None,
-    ) -> None:
+    def say(self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False) -> None:
         """Say one sentence at the foot; at that of the screen in front if this one was left.
 
-        What is ``lasting``, as how to undo it, stays when another screen or page is opened;
-        ``undoes`` is the action that the sentence says the undo key would undo.
+        What is ``lasting``, as how to undo it, stays when another screen or page is opened.
         """
         screen = self.app.screen if self.was_left else self
         for voice in screen.query(MessageLine):
-            voice.say(sentence, tone, lasting=lasting, undoes=undoes)
+            voice.say(sentence, tone, lasting=lasting)
 
     def on_says(self, event: Says) -> None:
         """Say what a part of it has to say."""
@@ -190,11 +182,6 @@ class BaseScreen(Screen[None]):
     def undo_waits(self) -> str:
         """What is said instead of an undo, if that has to wait."""
         return ""
-
-    @property
-    def undo_said(self) -> int | None:
-        """The action that the line at the foot says the undo key would undo, if it says so."""
-        return self.query_one(MessageLine).undoes
 
     def attempt(self, look: Callable[[], None]) -> None:
         """Look something up at once; what is refused is said."""

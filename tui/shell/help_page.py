@@ -60,9 +60,8 @@ _THROUGH = (
     "once the roof is marked laid."
 )
 _UNDOING = (
-    "F8 never undoes at the first press. It says what was saved last of the job or the list in "
-    "front, and what would stand there again; F8 once more undoes it. If that was more than 10 "
-    "minutes ago, or touches more than one page, it asks instead: y is yes. In the week it goes "
+    "F8 never undoes at the first press. It asks: what was saved last of the job or the list in "
+    "front, and what would stand there again. F8 once more, or y, is yes. In the week it goes "
     "back through what was done from there since Headlap opened. It never reaches another job, "
     "or what another window saved, and never what was sent, issued or paid: it then says why. "
     "ctrl+y does it again, until something else is saved. A save that changes nothing is none. "

@@ -1,4 +1,4 @@
-"""Undo and redo of the job or the list in front: told, asked where it is not small, and done."""
+"""Undo and redo of the job or the list in front: told, asked, and done."""
 
 from contextlib import suppress
 from typing import Any
@@ -42,11 +42,10 @@ class Undoing:
         """What was undone from the week, and the jobs that went by it, the last at the end."""
 
     async def undo(self, screen: BaseScreen) -> None:
-        """Undo what was saved last of what is in front, once it was said or asked.
+        """Undo what was saved last of what is in front, once the person says yes to it.
 
         Where nothing is saved, that is the job that was deleted last; in the week, what this
-        window saved last of all that was worked on from there. The first press says what
-        will go, and the next does it; what is old or large is asked about instead.
+        window saved last of all that was worked on from there.
 
         Raises :class:`NotNow` with the reason if it cannot be undone.
         """
@@ -60,7 +59,6 @@ class Undoing:
             raise NotNow(f"{str(error).rstrip('.')}: {key} there.") from error
         if last.takes_job and not screen.may_leave():
             return
-        now = screen.open_book.now()
 
         async def save() -> None:
             await screen.open_book.ask(lambda book: book.undo(last))
@@ -69,15 +67,8 @@ class Undoing:
             if saved:
                 screen.in_worker(self._turned(screen, last, redone=False))
 
-        if last.is_undone_unasked(now) and screen.undo_said == last.id:
-            await save()
-            await self._turned(screen, last, redone=False)
-        elif last.is_undone_unasked(now):
-            words = f"{key_of('anywhere', 'undo')} again to undo: {last.told_back(now)}."
-            screen.say(words, Tone.QUIET, undoes=last.id)
-        else:
-            title = f"Undo: {last.told(now)}"
-            self._app.push_screen(UndoDialog(title, save, _changes(last)), told)
+        title = f"Undo: {last.told(screen.open_book.now())}"
+        self._app.push_screen(UndoDialog(title, save, _changes(last)), told)
 
     async def redo(self, screen: BaseScreen) -> None:
         """Do again what was undone last of what is in front.
@@ -164,7 +155,11 @@ def _changes(last: LastSaved) -> str:
     """What it changes, and where stock would be short."""
     touched = ", ".join(map(_words, last.touched))
     lines = [f"It changes: {touched}." if touched else "", short_words(last.short)]
-    if not last.takes_job:
+    if last.takes_job or last.brings_job:
+        pass  # all of a job goes or comes
+    elif len(last.changes) > 1 and not any(change.before for change in last.changes):
+        lines.append("Nothing stood there before.")
+    else:
         lines += [f"{change.told_back()}" for change in last.changes[:_MOST]]
         more = len(last.changes) - _MOST
         lines.append(f"and {more} more" if more > 0 else "")

@@ -98,7 +98,7 @@ async def test_the_mouse_deletes_it_and_the_week_brings_it_back(tmp_path: Path) 
         await hands.press(key("anywhere", "go('jobs')"))
         await hands.until(lambda: isinstance(app.screen, JobsScreen))
         await hands.press(UNDO)
-        await hands.hears("F8 again to undo: 0001 Birch Lane, enquiry deleted 19:00.")
+        await sees(pilot, "Undo: 0001 Birch Lane, enquiry deleted 19:00")
         await hands.press(UNDO)
         await hands.shows_a_job(1)
 

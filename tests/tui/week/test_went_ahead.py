@@ -66,7 +66,7 @@ async def test_a_day_that_was_rained_off_is_to_be_booked_again_and_undone_by_a_k
         await sees(pilot, "Book a day")
         undo = key("anywhere", "undo")
         await hands.press(undo)
-        await hands.hears("again to undo: Birch Lane Wed 24 Jun rained off")
+        await sees(pilot, "Undo: Birch Lane Wed 24 Jun rained off")
         await hands.press(undo)
         await hands.hears("Undone: Birch Lane Wed 24 Jun rained off")
     assert read_again(path).days == job.days
