@@ -2,7 +2,6 @@
 
 import asyncio
 from collections.abc import Callable, Mapping
-from contextlib import suppress
 from dataclasses import replace
 from typing import ClassVar, cast
 
@@ -28,7 +27,7 @@ from tui.job.job_keys import JobKeys
 from tui.job.page import JobPage
 from tui.job.page_tabs import TABS, PageTabs
 from tui.job.pages import make_page
-from tui.job.still_needed import StillNeeded
+from tui.job.still_needed import Missing, StillNeeded
 from tui.widgets.form import Form, not_saved_yet
 
 _LOOK_S = 60  # between two looks at the calendar on the wall
@@ -67,6 +66,7 @@ class JobScreen(JobKeys):
         self.situation: Situation | None = None
         self.opened_at, self._asked_to_leave = page, False
         self._asked: set[PageName] = set()
+        self._refused = ""
         self._pause: Timer | None = None
         self._settled, self._last_words = settled, ""
 
@@ -118,7 +118,7 @@ class JobScreen(JobKeys):
         """Read the job and show it everywhere; the page ``saved`` lets go of what was typed."""
         today = self.open_book.today
         situation = await self.open_book.ask(lambda book: book.situation(self.job_id, today))
-        first, self.situation = self.situation is None, situation
+        first, self.situation, self._refused = self.situation is None, situation, ""
         self.query_one(JobHeading).show(situation)
         self.query_one(PageTabs).stage = situation.job.stage
         self.query_one(StillNeeded).show(stage_moves.what_is_missing(situation))
@@ -141,6 +141,8 @@ class JobScreen(JobKeys):
         if switcher.current != name.value:
             self.query_one(MessageLine).hush_unless_lasting()
         switcher.current = name.value
+        if self._refused:
+            self._say_what_is_missing()
         self.query_one(PageTabs).shown = name
         self._fold_what_is_missing()
         if enter:
@@ -279,11 +281,19 @@ class JobScreen(JobKeys):
         """As far as what is typed can be read; else what was said stands."""
         if self.situation is None or not self._is_ready():
             return
-        with suppress(HeadlapError):
+        needed = self.query_one(StillNeeded)
+        try:
             job = self.front.as_typed() if self.front.dirty else self.situation.job
-            as_typed = replace(self.situation, job=job)
-            missing = stage_moves.what_is_missing(as_typed, typing=self.front.dirty)
-            self.query_one(StillNeeded).show(missing)
+        except Refused as error:
+            if not (needed.lists or self._refused):  # that nothing is missing is not so
+                words = f"{_called(self.front, error)} cannot be read yet."
+                needed.show(Missing(words, Tone.QUIET))
+            return
+        except HeadlapError:
+            return
+        self._refused = ""
+        as_typed = replace(self.situation, job=job)
+        needed.show(stage_moves.what_is_missing(as_typed, typing=self.front.dirty))
 
     @property
     def _binding_chain(self) -> list[tuple[DOMNode, BindingsMap]]:
@@ -345,7 +355,9 @@ class JobScreen(JobKeys):
 
     def _all_saved(self) -> bool:
         """Tell whether nothing is only typed; a stage is decided by what is recorded."""
-        if self.unsaved:
+        if self._refused and self.front.dirty:
+            self.say(self._refused, Tone.STOP)
+        elif self.unsaved:
             self.say(f"Save what you typed under {' and '.join(self.unsaved)} first.", Tone.CAUTION)
         return not self.unsaved
 
@@ -362,6 +374,14 @@ class JobScreen(JobKeys):
         try:
             await page.save()
         except Refused as error:
-            self.say(page.refuse(error), Tone.STOP)
+            self._refused = page.refuse(error)
+            self.say(self._refused, Tone.STOP)
+            words = f"Not saved: {_called(page, error)} first."
+            self.query_one(StillNeeded).show(Missing(words, Tone.STOP))
             return
         self._asked_to_leave = False
+
+
+def _called(page: JobPage, error: Refused) -> str:
+    """What the field that is refused is called on its page."""
+    return page.labels.get(error.field, error.words)

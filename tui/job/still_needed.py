@@ -107,6 +107,11 @@ class StillNeeded(Vertical):
         title.words, title.tone, title.count = missing.words, missing.tone, len(self._questions)
         self._list()
 
+    @property
+    def lists(self) -> bool:
+        """Whether it shows anything that is missing."""
+        return bool(self._checks)
+
     def unfold(self, is_open: bool) -> None:
         """Show all of them, or one line that opens."""
         if is_open != self._is_open:

@@ -16,7 +16,7 @@ from textual.widgets import Input, Static
 from domain.days.calendar import show_date
 from domain.days.dates import read_date
 from domain.errors import Refused
-from domain.signs import Sign
+from domain.signs import BEFORE_WORDS
 from domain.tone import Tone
 from domain.typing_slips import Slip, far_date, past_day
 from storage.texts import TooLong, is_of
@@ -63,6 +63,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     Form > .section { color: $ink; text-style: bold; margin-top: 1; height: 1; }
     Form > .section.-first { margin-top: 0; }
     Form > .slip { height: auto; padding: 0 1 0 23; color: $caution; display: none; }
+    Form > .slip.-stop { color: $stop; padding: 0 1 0 4; }
     Form > .told { height: auto; padding: 0 1 0 2; color: $slate; text-overflow: ellipsis; }
     Form > .told { text-wrap: nowrap; }
     Form > .told.-good { color: $moss; }
@@ -182,15 +183,42 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             line.display = bool(words) and self._rows[field_id].display
 
     def refuse(self, error: Refused) -> str:
-        """Go to the field that is refused, and return the sentence that calls it by its label.
+        """Go to the field that is refused, say under it what would do, and return the sentence.
 
-        What was typed stays. A field of elsewhere is called by its own words.
+        That calls it by its label. What was typed stays. A field of elsewhere is called by its own
+        words.
         """
         row = self._row_of(error)
         if row is None:
             return str(error)
+        for line in self._slips.values():
+            line.display = line.display and not line.has_class("-stop")
+        self._say_under(row.field.id, error.remedy, Tone.STOP)
         self.focus_first(row.field.id)
+        self.call_after_refresh(self._keep_in_sight)
         return error.sentence(row.field.label)
+
+    def on_resize(self) -> None:
+        """Keep the field with the cursor in sight: what is said below takes lines of the form."""
+        self.call_after_refresh(self._keep_in_sight)
+
+    def _keep_in_sight(self) -> None:
+        """The field with the cursor, and what is said under it."""
+        for field_id, row in self._rows.items():
+            if row.entry.has_focus:
+                for widget in (self._slips[field_id], row):
+                    if widget.display:
+                        widget.scroll_visible(animate=False, immediate=True)
+
+    def _say_under(self, field_id: str, words: str, tone: Tone) -> None:
+        line = self._slips[field_id]
+        line.set_classes(f"slip -{tone.value}")
+        line.update(
+            Content(
+                "\n".join(f"{BEFORE_WORDS[tone]}{one_line(each)}" for each in words.splitlines())
+            )
+        )
+        line.display = True
 
     def holds(self, error: Refused) -> bool:
         """Whether one of the fields is the one that is refused."""
@@ -219,15 +247,10 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         for field_id in {slip.field for slip in new}:
             of_field = [slip for slip in new if slip.field == field_id]
             self._asked.update(of_field)
-            line = self._slips[field_id]
-            line.update(
-                Content("\n".join(f"{Sign.CAUTION} {one_line(slip.words)}" for slip in of_field))
-            )
-            line.display = True
+            self._say_under(field_id, "\n".join(slip.words for slip in of_field), Tone.CAUTION)
         if new:
-            first = new[0].field
-            self.focus_first(first)
-            self.call_after_refresh(self._slips[first].scroll_visible, animate=False)
+            self.focus_first(new[0].field)
+            self.call_after_refresh(self._keep_in_sight)
         return is_that_right([slip.words for slip in new])
 
     def lacking(self) -> str:

@@ -77,7 +77,7 @@ async def test_groups_open_by_key_by_mouse_and_where_the_cursor_goes_and_a_key_a
         hands.form.put("thickness", "thin")
         await hands.press("ctrl+s")
         await until(pilot, lambda: app.focused is app.screen.query_one("#field-thickness"))
-        assert "Seen from above" in text(app)
+        await sees(pilot, "Thickness", "■ Give a length")
         hands.form.put("thickness", "12 mm")
         await hands.save("Saved: the survey.")
     survey = read_again(path).survey
