@@ -77,7 +77,7 @@ def far_price(field: str, price: Price, known: Iterable[Price]) -> Slip | None:
     if then < now * _TEN and now < then * _TEN:
         return None
     elsewhere = "" if own else f" at {last.merchant}"
-    return Slip(field, f"the last price{elsewhere} was {show_money(last.net)}")
+    return Slip(field, f"the last price{elsewhere} was {last.typed_words}")
 
 
 def measured_slips(

@@ -246,7 +246,9 @@ def _merchant(row: Row) -> tuple[str, str]:
 
 def _price(row: Row) -> tuple[str, str]:
     colour = f", {row['colour']}" if row["colour"] else ""
-    asked = f"{show_money(row['net'])} for {row['per_pack']}, from {_day(row['since'])}"
+    typed = row.get("with_vat")
+    asked = show_money(row["net"]) if typed is None else f"{show_money(typed)} with VAT"
+    asked = f"{asked} for {row['per_pack']}, from {_day(row['since'])}"
     unsure = ", a starting figure" if row.get("starting") else ""
     return f"{row['material']}{colour} at {row['merchant']}", f"{asked}{unsure}"
 

@@ -19,7 +19,7 @@ from domain.estimate.scope import MATERIALS, WORK, Item, is_of
 from domain.job import Job
 from domain.money import Pence, part_of, share, show_money
 from domain.tax.cis import cis_rate
-from domain.tax.vat import VatTotals
+from domain.tax.vat import VatTotals, vat_in
 from domain.trader import Trader
 
 
@@ -139,10 +139,18 @@ def materials_used(job: Job) -> tuple[Pence, Pence]:
             "on the materials page."
         )
     nets: dict[Decimal, Pence] = defaultdict(int)
+    inside: list[tuple[Pence, Pence]] = []
     for supply, quantity in _quantities(job, basis):
-        packs = Fraction(quantity) / Fraction(supply.price.per_pack)
-        nets[supply.price.vat_rate] += part_of(supply.price.net, packs)
-    return sum(nets.values()), sum(share(net, rate) for rate, net in nets.items())
+        price, packs = supply.price, Fraction(quantity) / Fraction(supply.price.per_pack)
+        if price.with_vat is None:
+            nets[price.vat_rate] += part_of(price.net, packs)
+        else:
+            asked = part_of(price.with_vat, packs)
+            vat = vat_in(asked, price.vat_rate)
+            inside.append((asked - vat, vat))
+    on_top = sum(share(net, rate) for rate, net in nets.items())
+    net = sum(nets.values()) + sum(net for net, _ in inside)
+    return net, on_top + sum(vat for _, vat in inside)
 
 
 def _quantities(job: Job, basis: PricingBasis) -> Iterator[tuple[Supply, Decimal]]:

@@ -15,7 +15,7 @@ def paid_price(bought: Purchase, known: Iterable[Price], today: date) -> Price |
     """The price of a pack as it was paid, from its day on; None if nothing new follows from it.
 
     Pack size, colour and rate of VAT are those of the merchant's last price, else of anyone's. The
-    net is the slip's sum by the pack, less the VAT that it holds at that rate.
+    price is the slip's sum by the pack, VAT included.
     """
     if bought.material is None or not bought.packs:
         return None
@@ -24,17 +24,25 @@ def paid_price(bought: Purchase, known: Iterable[Price], today: date) -> Price |
     own = [each for each in of_it if each.merchant.strip().casefold() == name]
     last = max(own or of_it, key=lambda each: (each.since, each.id or 0), default=None)
     rate = last.vat_rate if last else rate_on(VatBand.STANDARD, bought.on)
-    net = net_of_pack(bought, rate)
-    if own and last is not None and last.net == net:
+    pack = whole_pence(bought.pence / bought.packs)
+    net = pack - vat_in(pack, rate)
+    if own and last is not None and _is_asked(last, pack, net):
         return None
     if last is None:
-        return Price(bought.material, bought.merchant, Decimal(1), net, rate, bought.on)
+        return Price(
+            bought.material, bought.merchant, Decimal(1), net, rate, bought.on, with_vat=pack
+        )
     return replace(
-        last, merchant=bought.merchant, net=net, since=bought.on, id=None, starting=False
+        last,
+        merchant=bought.merchant,
+        net=net,
+        since=bought.on,
+        id=None,
+        starting=False,
+        with_vat=pack,
     )
 
 
-def net_of_pack(bought: Purchase, rate: Decimal) -> Pence:
-    """What a pack of a purchase cost without the VAT inside it."""
-    pack = whole_pence(bought.pence / bought.packs)
-    return pack - vat_in(pack, rate)
+def _is_asked(last: Price, pack: Pence, net: Pence) -> bool:
+    """Whether a pack was paid at the last price, by what was typed of it."""
+    return last.net == net if last.with_vat is None else last.with_vat == pack

@@ -18,7 +18,7 @@ from domain.estimate.extra_terms import net_of
 from domain.estimate.quoting import basis_of, option_total
 from domain.estimate.usage import ELEMENTS
 from domain.job import ExtraState, Job, Usage
-from domain.money import Pence, part_of, share, times
+from domain.money import Pence, part_of, times
 
 _COUNTED = frozenset(material for each in ELEMENTS.values() for material in each.materials)
 
@@ -110,8 +110,7 @@ def supply_of(usage: Usage, basis: PricingBasis) -> Supply | None:
 
 def cost_of(supply: Supply, quantity: Decimal, basis: PricingBasis) -> Pence:
     """Return what so much of a material costs; VAT is a cost of who cannot reclaim it."""
-    net = supply.price.net
-    pack = net if basis.vat_registered else net + share(net, supply.price.vat_rate)
+    pack = supply.price.net if basis.vat_registered else supply.price.gross
     return part_of(pack, Fraction(quantity) / Fraction(supply.price.per_pack))
 
 

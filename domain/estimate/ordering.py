@@ -51,11 +51,11 @@ class OrderLine:
     @property
     def net(self) -> Pence:
         """What it costs, net of VAT."""
-        return self.packs * self.price.net
+        return self.price.cost(self.packs, reclaims_vat=True)
 
     def cost(self, *, registered: bool) -> Pence:
         """What it costs the trader: who is not registered gets none of the VAT back."""
-        return self.net if registered else self.net + share(self.net, self.price.vat_rate)
+        return self.price.cost(self.packs, reclaims_vat=registered)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,12 +78,14 @@ class MerchantList:
 
     @property
     def vat(self) -> Pence:
-        """The VAT on it: by rate, on the sum of its lines."""
-        rates = {line.price.vat_rate for line in self.lines}
-        return sum(
-            share(sum(line.net for line in self.lines if line.price.vat_rate == rate), rate)
-            for rate in rates
+        """The VAT on it: by rate, on the sum of its lines; of prices with VAT what is in them."""
+        before = [line for line in self.lines if line.price.with_vat is None]
+        on_top = sum(
+            share(sum(line.net for line in before if line.price.vat_rate == rate), rate)
+            for rate in {line.price.vat_rate for line in before}
         )
+        inside = (line for line in self.lines if line.price.with_vat is not None)
+        return on_top + sum(line.cost(registered=False) - line.net for line in inside)
 
     @property
     def jobs(self) -> tuple[JobToSupply, ...]:

@@ -8,7 +8,6 @@ from enum import StrEnum
 from domain.coverings.materials import MATERIALS, Material
 from domain.estimate.stock import Price
 from domain.estimate.supplies import PricesAndStock
-from domain.money import Pence, share
 
 
 class Force(StrEnum):
@@ -51,11 +50,6 @@ def price_lines(prices: Iterable[Price], today: date) -> tuple[PriceLine, ...]:
         if not found:
             lines.append(PriceLine(material, None, Force.NONE))
     return tuple(lines)
-
-
-def gross(price: Price) -> Pence:
-    """Return what a pack costs in whole pence, VAT included."""
-    return price.net + share(price.net, price.vat_rate)
 
 
 def _line(price: Price, known: list[Price], today: date) -> PriceLine:

@@ -17,7 +17,7 @@ from domain.days.dates import read_date
 from domain.errors import Refused
 from domain.estimate.amounts import read_amount
 from domain.estimate.stock import Price, is_same_colour
-from domain.money import Pence, read_money, show_money
+from domain.money import Pence, read_money
 from domain.tax import VatBand, rate_on, read_rate, vat_in
 
 NEEDED = ("material", "merchant", "pack size", "price")
@@ -141,10 +141,14 @@ def _looked_at(
     last = max(alike, key=lambda each: (each.since, each.id or 0), default=None)
     if last is None:
         return PriceIn(number, Verdict.NEW, words, price)
-    same = (last.net, last.per_pack, last.vat_rate) == (price.net, price.per_pack, price.vat_rate)
+    same = _figures(last) == _figures(price)
     if same and not last.starting:
         return PriceIn(number, Verdict.SAME, words, price)
-    return PriceIn(number, Verdict.CHANGED, words, price, f"was {show_money(last.net)}")
+    return PriceIn(number, Verdict.CHANGED, words, price, f"was {last.typed_words}")
+
+
+def _figures(price: Price) -> tuple[object, ...]:
+    return price.net, price.gross, price.per_pack, price.vat_rate
 
 
 def _price(row: Mapping[str, str], today: date) -> Price:
@@ -175,6 +179,7 @@ def _price(row: Mapping[str, str], today: date) -> Price:
         vat_rate=rate,
         since=since,
         colour=row.get("colour", "") if material.coloured else "",
+        with_vat=asked if with_vat else None,
     )
 
 

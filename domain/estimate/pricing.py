@@ -12,7 +12,7 @@ from domain.estimate.edge_parts import to_renew
 from domain.estimate.nails_chosen import sources_on
 from domain.estimate.supplies import Need, Pieces, PricesAndStock, needs_of, supplies_for
 from domain.job import Line, LineKind, OldCovering, OldKind, Option, Survey
-from domain.money import Pence, apportion, share, times
+from domain.money import Pence, apportion, times
 from domain.quantity import to_decimal
 from domain.setting_out.flat_slopes import Roof
 from domain.snapshot import to_json
@@ -194,14 +194,12 @@ def _costed(basis: PricingBasis) -> Iterable[_Costed]:
 
 def _materials(supply: Supply, basis: PricingBasis) -> _Costed:
     """Whole packs at their price: VAT is a cost of a trader who cannot reclaim it."""
-    net = supply.packs * supply.price.net
-    vat = 0 if basis.vat_registered else share(net, supply.price.vat_rate)
     colour = f", {supply.colour}" if supply.colour else ""
     return _Costed(
         kind=LineKind.MATERIALS,
         words=f"{supply.material.words}{colour}",
         quantity=Decimal(supply.packs),
         unit=supply.material.pack_word,
-        cost=net + vat,
+        cost=supply.price.cost(supply.packs, reclaims_vat=basis.vat_registered),
         uplift=basis.rates.contingency + basis.rates.markup,
     )

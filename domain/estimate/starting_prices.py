@@ -14,8 +14,8 @@ from domain.coverings.materials import Material
 from domain.coverings.registry import ALL
 from domain.estimate.stock import Price
 from domain.estimate.supplies import usual_pack
-from domain.money import Pence
-from domain.tax import VatBand, rate_on
+from domain.money import Pence, share
+from domain.tax import VatBand, rate_on, vat_in
 
 STARTING_WORDS = "starting figure – change to yours"
 _FIGURES: Mapping[Material, Pence] = MappingProxyType(
@@ -35,21 +35,31 @@ _FIGURES: Mapping[Material, Pence] = MappingProxyType(
 """Before VAT, for a pack as it is usually sold."""
 
 
-def starting_price(material: Material) -> Pence:
-    """Return what stands for a usual pack before VAT until the trader gives a price."""
-    return _FIGURES[material]
+def starting_price(material: Material, today: date, *, with_vat: bool) -> Pence:
+    """Return what stands for a usual pack until the trader gives a price."""
+    net = _FIGURES[material]
+    return net + share(net, rate_on(VatBand.STANDARD, today)) if with_vat else net
 
 
-def filled(merchant: str, nets: Mapping[Material, Pence], today: date) -> tuple[Price, ...]:
+def filled(
+    merchant: str, asked: Mapping[Material, Pence], today: date, *, with_vat: bool
+) -> tuple[Price, ...]:
     """Return a price of each of these materials at one merchant; one not changed is a starting one.
 
-    ``nets`` are before VAT, for a usual pack, from today.
+    What is ``asked`` is for a usual pack, from today, ``with_vat`` or before it.
     """
-    vat = rate_on(VatBand.STANDARD, today)
+    rate = rate_on(VatBand.STANDARD, today)
     return tuple(
-        Price(each, merchant, usual_pack(each), net, vat, today, starting=net == _FIGURES[each])
-        for each, net in nets.items()
-    )
+        Price(
+            each, merchant, usual_pack(each),
+            net=pence - vat_in(pence, rate) if with_vat else pence,
+            vat_rate=rate,
+            since=today,
+            starting=pence == starting_price(each, today, with_vat=with_vat),
+            with_vat=pence if with_vat else None,
+        )
+        for each, pence in asked.items()
+    )  # fmt: skip
 
 
 def confirmed(known: Iterable[Price], today: date) -> tuple[Price, ...]:

@@ -8,8 +8,9 @@ from typing import TypeAlias
 
 from domain.coverings.materials import MATERIALS, Material
 from domain.errors import NotNow
-from domain.money import Pence
+from domain.money import Pence, share, show_money
 from domain.quantity import show_amount
+from domain.tax import vat_in
 
 _NONE = Decimal(0)
 _Kind: TypeAlias = tuple[Material, str]
@@ -25,7 +26,7 @@ class Price:
     per_pack: Decimal
     """Units in a pack: 21 strips, 15 m, 900 nails, 1 cartridge, 30 m of lap."""
     net: Pence
-    """For a pack, net of VAT."""
+    """For a pack, net of VAT; of one typed with it the nearest penny."""
     vat_rate: Decimal
     """Per cent."""
     since: date
@@ -36,6 +37,32 @@ class Price:
     id: int | None = None
     starting: bool = False
     """A figure to begin with that the trader has not confirmed yet."""
+    with_vat: Pence | None = None
+    """For a pack, VAT included, where it was typed so; None: it was typed before VAT.
+
+    One in six whole-pence sums with VAT is that of no whole penny before it: computed.
+    """
+
+    @property
+    def gross(self) -> Pence:
+        """What a pack costs, VAT included."""
+        if self.with_vat is not None:
+            return self.with_vat
+        return self.net + share(self.net, self.vat_rate)
+
+    @property
+    def typed_words(self) -> str:
+        """What was typed: "£8.32", or "£9.99 with VAT"."""
+        typed = self.with_vat
+        return show_money(self.net) if typed is None else f"{show_money(typed)} with VAT"
+
+    def cost(self, packs: int, *, reclaims_vat: bool) -> Pence:
+        """What so many packs cost the trader: VAT is no cost of one who reclaims it."""
+        if self.with_vat is None:
+            net = packs * self.net
+            return net if reclaims_vat else net + share(net, self.vat_rate)
+        asked = packs * self.with_vat
+        return asked - vat_in(asked, self.vat_rate) if reclaims_vat else asked
 
 
 @dataclass(frozen=True, slots=True)

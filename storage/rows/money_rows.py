@@ -130,6 +130,7 @@ class PriceRow(TableRow, table=True):
     colour: str
     kg: Number | None
     starting: Yes = 0
+    with_vat: Pence | None = None
 
 
 class StockMoveRow(TableRow, table=True):

@@ -97,7 +97,8 @@ STRINGS = {
     ("domain/papers/order_paper.py", _MERCHANT): {"net each"},
     ("tui/lists/order_pages.py", _REGISTERED): {" before VAT"},
     ("tui/lists/fill_dialog.py", _MERCHANT): {
-        "Before VAT, for a usual pack. A price left as it is stays a {}; empty one you do not buy.",
+        "With VAT",
+        "Before VAT",
     },
     ("tui/your_details/setting_up_dialogs.py", _MERCHANT): {
         "{} {}. {} takes all of it as your own. All before VAT.",
@@ -110,11 +111,13 @@ STRINGS = {
         "VAT is included",
         "All are before VAT",
     },
-    ("tui/lists/prices_screen.py", _REGISTERED): {"ex. VAT"},
-    ("tui/lists/prices_screen.py", _MERCHANT): {"inc. VAT"},
+    ("tui/lists/prices_screen.py", _REGISTERED): {"before VAT"},
+    ("tui/lists/prices_screen.py", _MERCHANT): {"with VAT"},
     ("tui/lists/price_dialog.py", _MERCHANT): {
-        *("before VAT", "with VAT", "VAT", "{} including VAT", "{} before VAT"),
+        *("before VAT", "with VAT", "VAT"),
     },
+    ("domain/estimate/stock.py", _MERCHANT): {"{} with VAT"},
+    ("storage/field_words.py", _MERCHANT): {"{} with VAT"},
     ("domain/estimate/prices_in.py", _MERCHANT): {"with vat"},
     ("tui/lists/prices_in_screen.py", _MERCHANT): {
         "A CSV file whose first line names the columns: material, merchant, pack size, price; if "
@@ -138,9 +141,9 @@ STRINGS = {
 """Every string that speaks of VAT, by its file and why it may."""
 
 SHOWN = {
-    "material merchant pack size inc. VAT since": _MERCHANT,
+    "material merchant pack size with VAT since": _MERCHANT,
     "Given ● before VAT ○ with VAT": _MERCHANT,
-    "VAT 20 % £37.80 including VAT": _MERCHANT,
+    "VAT 20 % £37.80 with VAT": _MERCHANT,
     "VAT 20 %": _MERCHANT,
     "VAT ● not registered ○ standard": _STANDING,
     "CIS standing ○ gross ○ registered ● not matched": _CIS,

@@ -211,7 +211,10 @@ class BooksScreen(BaseScreen):
             self.say(f"Saved: new price of {new.material.words}.")
 
         today, material = self.open_book.today, price.material
-        self.app.push_screen(price_dialog(price, material, self._prices, today, save))
+        registered = self._trader.vat_registered
+        self.app.push_screen(
+            price_dialog(price, material, self._prices, today, save, registered=registered)
+        )
 
     async def _save_miles(self, trip: Miles) -> None:
         today = self.open_book.today

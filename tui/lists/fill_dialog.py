@@ -25,19 +25,26 @@ def without_price(known: Sequence[Price]) -> tuple[Material, ...]:
 
 
 def fill_dialog(
-    known: Sequence[Price], today: date, save: Callable[[tuple[Price, ...]], Awaitable[Any]]
+    known: Sequence[Price],
+    today: date,
+    save: Callable[[tuple[Price, ...]], Awaitable[Any]],
+    *,
+    registered: bool,
 ) -> FormDialog[tuple[Price, ...]]:
-    """Ask for one merchant and a price of each material without one; what is ``known`` stays."""
-    lacking = without_price(known)
+    """Ask for one merchant and a price of each material without one; what is ``known`` stays.
+
+    Who is not ``registered`` for VAT gives them with it, as the list of prices shows them.
+    """
+    lacking, with_vat = without_price(known), not registered
 
     def read(values: Mapping[str, str]) -> tuple[Price, ...]:
         merchant = read_merchant("merchant", values["merchant"])
-        nets = {
+        asked = {
             each: read_money(_id(each), values[_id(each)], least=1)
             for each in lacking
             if values[_id(each)].strip()
         }
-        return filled(merchant, nets, today)
+        return filled(merchant, asked, today, with_vat=with_vat)
 
     return FormDialog(
         "What your coverings cost",
@@ -45,10 +52,13 @@ def fill_dialog(
         read,
         save,
         words=(
-            f"Before VAT, for a usual pack. A price left as it is stays a {STARTING_WORDS}; empty "
-            "one you do not buy."
+            f"{'With VAT' if with_vat else 'Before VAT'}, for a usual pack. A price left as it is "
+            f"stays a {STARTING_WORDS}; empty one you do not buy."
         ),
-        values={_id(each): money_typed(starting_price(each)) for each in lacking},
+        values={
+            _id(each): money_typed(starting_price(each, today, with_vat=with_vat))
+            for each in lacking
+        },
     )
 
 

@@ -37,23 +37,16 @@ class PriceDialog(AmountDialog[Price]):
     DEFAULT_CSS = "PriceDialog #field-net, PriceDialog #field-vat { width: 15; }"
 
     def worked_out(self, form: Form) -> None:
-        """As of every amount, and the other price than the one typed, while both can be read.
-
-        Of one typed with VAT only what is left before it is shown: it is kept to the penny, and one
-        in six sums with VAT is not that of any whole penny without it.
-        """
+        """As of every amount, and the other price than the one typed, while both can be read."""
         super().worked_out(form)
         today = cast("Program", self.app).open_book.today
         try:
-            net = _net(form.values, today)
-            asked = net + share(net, _vat(form.values, today))
+            net, with_vat = _typed_as(form.values, today)
+            told = f"{show_money(net + share(net, _vat(form.values, today)))} {_WITH_VAT}"
         except Refused:
             form.note("vat", "")
         else:
-            told = f"{show_money(asked)} including VAT"
-            if form.values.get("terms") == _WITH_VAT:
-                told = f"{show_money(net)} before VAT"
-            form.note("vat", told)
+            form.note("vat", told if with_vat is None else f"{show_money(net)} {_BEFORE_VAT}")
 
 
 def price_dialog(
@@ -62,10 +55,12 @@ def price_dialog(
     known: Sequence[Price],
     today: date,
     save: Callable[[Price], Awaitable[Any]],
+    *,
+    registered: bool,
 ) -> PriceDialog:
     """Ask for a new price of a material; ``price`` is the one it follows, if there is one.
 
-    It is held against those ``known``.
+    It is held against those ``known``; of who is not ``registered`` a first one is with VAT.
     """
     before = "No price yet."
     if price is not None:
@@ -77,14 +72,18 @@ def price_dialog(
         save,
         material=material,
         words=f"{before} Quotes already made keep their prices.",
-        values=price_typed(price, material, today),
+        values=price_typed(price, material, today, registered=registered),
         begin_at="net" if price is not None else None,
         slips=lambda typed: _far(typed, known),
     )
 
 
 def another_price_dialog(
-    known: Sequence[Price], today: date, save: Callable[[Price], Awaitable[Any]]
+    known: Sequence[Price],
+    today: date,
+    save: Callable[[Price], Awaitable[Any]],
+    *,
+    registered: bool,
 ) -> PriceDialog:
     """Ask for the price of any material: another merchant's, or of another colour."""
     material = Field("material", "Material", choices=tuple(BY_WORDS), needed=True)
@@ -95,7 +94,7 @@ def another_price_dialog(
         save,
         material=None,
         words="",
-        values={"vat": _standard(today), "since": show_date(today), "terms": _BEFORE_VAT},
+        values=_at_first(today, registered=registered),
         slips=lambda typed: _far(typed, known),
     )
 
@@ -103,34 +102,41 @@ def another_price_dialog(
 def read_price(values: Mapping[str, str], material: Material, today: date) -> Price:
     """Return what was typed as a price. Raises :class:`Refused`."""
     colour = values["colour"].strip() if material.coloured else ""
+    merchant = read_merchant("merchant", values["merchant"])
+    per_pack = read_amount(
+        "per_pack",
+        values["per_pack"],
+        material,
+        "how many are in a pack, such as 21",
+        least=Decimal("0.001"),
+    )
+    net, with_vat = _typed_as(values, today)
     return Price(
         material=material,
-        merchant=read_merchant("merchant", values["merchant"]),
-        per_pack=read_amount(
-            "per_pack",
-            values["per_pack"],
-            material,
-            "how many are in a pack, such as 21",
-            least=Decimal("0.001"),
-        ),
-        net=_net(values, today),
+        merchant=merchant,
+        per_pack=per_pack,
+        net=net,
         vat_rate=_vat(values, today),
         since=read_date("since", values["since"], today),
         colour=colour,
         kg=_kg(values["kg"]),
+        with_vat=with_vat,
     )
 
 
-def price_typed(price: Price | None, material: Material, today: date) -> dict[str, str]:
-    """Return what stands in the fields at first: as before, from today."""
-    typed = {"vat": _standard(today), "since": show_date(today), "terms": _BEFORE_VAT}
+def price_typed(
+    price: Price | None, material: Material, today: date, *, registered: bool
+) -> dict[str, str]:
+    """Return what stands in the fields at first: as it was typed before, from today."""
+    typed = _at_first(today, registered=registered)
     if price is None:
         return typed | ({"per_pack": "1"} if material.unit == material.pack_word else {})
     return typed | {
         "merchant": price.merchant,
         "colour": price.colour,
         "per_pack": number_typed(price.per_pack),
-        "net": money_typed(price.net),
+        "net": money_typed(price.net if price.with_vat is None else price.with_vat),
+        "terms": _BEFORE_VAT if price.with_vat is None else _WITH_VAT,
         "vat": number_typed(price.vat_rate),
         "kg": number_typed(price.kg),
     }
@@ -160,10 +166,17 @@ def _fields(material: Material | None) -> tuple[Field, ...]:
     )
 
 
-def _net(values: Mapping[str, str], today: date) -> Pence:
-    """The price before VAT, as it was given or of one given with it."""
-    asked = read_money("net", values["net"], least=1)
-    return net_of(asked, _vat(values, today), with_vat=values.get("terms") == _WITH_VAT)
+def _at_first(today: date, *, registered: bool) -> dict[str, str]:
+    """What stands in the fields of a first price: who reclaims no VAT reads the slip with it."""
+    terms = _BEFORE_VAT if registered else _WITH_VAT
+    return {"vat": _standard(today), "since": show_date(today), "terms": terms}
+
+
+def _typed_as(values: Mapping[str, str], today: date) -> tuple[Pence, Pence | None]:
+    """The price before VAT, and the one typed if that was with it."""
+    asked, with_vat = read_money("net", values["net"], least=1), values.get("terms") == _WITH_VAT
+    net = net_of(asked, _vat(values, today), with_vat=with_vat)
+    return net, asked if with_vat else None
 
 
 def _vat(values: Mapping[str, str], today: date) -> Decimal:

@@ -9,7 +9,6 @@ from typing import Any, ClassVar
 from rich.text import Text
 from textual.widget import Widget
 
-from domain.estimate.price_list import gross
 from domain.estimate.prices_in import MOST_BYTES, PriceIn, Verdict, read_price_file, to_save
 from domain.estimate.stock import Price
 from domain.money import show_money
@@ -129,4 +128,4 @@ class PricesInScreen(BaseScreen):
         words = f"{line.words}  {line.why}" if line.why else line.words
         text.append(fitted(words, width - text.cell_len - 2 * _MONEY), style=p.ink)
         text.append(f"{show_money(line.price.net):>{_MONEY}}", style=f"bold {p.ink}")
-        return text.append(f"{show_money(gross(line.price)):>{_MONEY}}", style=p.quiet)
+        return text.append(f"{show_money(line.price.gross):>{_MONEY}}", style=p.quiet)

@@ -1,5 +1,6 @@
 """What the merchants ask: the prices in force, those to come and those before."""
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from rich.text import Text
@@ -9,7 +10,7 @@ from textual.widget import Widget
 
 from domain.coverings.materials import MATERIALS
 from domain.days.calendar import show_date
-from domain.estimate.price_list import Force, PriceLine, gross, price_lines
+from domain.estimate.price_list import Force, PriceLine, price_lines
 from domain.estimate.prices_in import PriceIn
 from domain.estimate.starting_prices import STARTING_WORDS, confirmed
 from domain.estimate.stock import Price
@@ -79,14 +80,21 @@ class PricesScreen(BaseScreen):
 
     def action_add(self) -> None:
         """Ask for a price of any material."""
-        self.app.push_screen(another_price_dialog(self._prices, self.open_book.today, self._save))
+        self.app.push_screen(
+            another_price_dialog(
+                self._prices, self.open_book.today, self._save, registered=self._reclaims_vat
+            )
+        )
 
     def action_fill(self) -> None:
         """Fill what has no price, from one merchant and one price."""
         if all(line.price is not None for line in self._lines):
             self.say("Every material has a price already.", Tone.QUIET)
             return
-        self.app.push_screen(fill_dialog(self._prices, self.open_book.today, self._save_all))
+        today, registered = self.open_book.today, self._reclaims_vat
+        self.app.push_screen(
+            fill_dialog(self._prices, today, self._save_all, registered=registered)
+        )
 
     def action_take_in(self) -> None:
         """Ask for a CSV file, and show what would become of each of its lines."""
@@ -122,8 +130,9 @@ class PricesScreen(BaseScreen):
         """Ask for a new price of the material in the row."""
         event.stop()
         line = self._lines[event.row]
+        today, registered = self.open_book.today, self._reclaims_vat
         dialog = price_dialog(
-            line.price, line.material, self._prices, self.open_book.today, self._save
+            line.price, line.material, self._prices, today, self._save, registered=registered
         )
         self.app.push_screen(dialog)
 
@@ -157,26 +166,32 @@ class _PriceTitles(Widget):
         sums = _sums(self.reclaims_vat)
         words, merchant = _words_and_merchant(self.size.width, sums)
         line = f"  {'material':<{words}} {'merchant':<{merchant}}{'pack size':>{_PACK}}"
-        line += "".join(f"{title:>{_MONEY}}" for title in sums)
+        line += "".join(f"{title:>{_wide(title)}}" for title in sums)
         line += f"{'since':>{_SINCE}}" if self.size.width >= _NARROW else ""
         return Text(line, style=PALETTES[self.app.theme].quiet)
 
 
 def _sums(reclaims_vat: bool) -> tuple[str, ...]:
     """The titles of the sums: without VAT only for a trader who reclaims it."""
-    return ("ex. VAT", "inc. VAT") if reclaims_vat else ("inc. VAT",)
+    return ("before VAT", "with VAT") if reclaims_vat else ("with VAT",)
 
 
-def _asked(price: Price, *, reclaims_vat: bool) -> tuple[Pence, ...]:
+def _wide(title: str) -> int:
+    """How wide the column of a title is, a cell between it and the one before."""
+    return max(_MONEY, len(title) + 1)
+
+
+def _asked(price: Price, *, reclaims_vat: bool) -> dict[str, Pence]:
     """What a pack costs, a sum under each title: first what it comes to for the trader."""
-    return (price.net, gross(price)) if reclaims_vat else (gross(price),)
+    sums = (price.net, price.gross) if reclaims_vat else (price.gross,)
+    return dict(zip(_sums(reclaims_vat), sums, strict=True))
 
 
-def _figures(price: Price, asked: tuple[Pence, ...], p: Palette, *, quiet: bool) -> Text:
+def _figures(price: Price, asked: Mapping[str, Pence], p: Palette, *, quiet: bool) -> Text:
     text = Text(f"{_pack_size(price):>{_PACK}}", style=p.quiet, end="")
-    for at, pence in enumerate(asked):
+    for at, (title, pence) in enumerate(asked.items()):
         style = p.quiet if quiet else f"bold {p.ink}" if at == 0 else p.ink
-        text.append(f"{show_money(pence):>{_MONEY}}", style=style)
+        text.append(f"{show_money(pence):>{_wide(title)}}", style=style)
     return text
 
 
@@ -198,6 +213,6 @@ def _pack_size(price: Price) -> str:
 
 
 def _words_and_merchant(width: int, sums: tuple[str, ...]) -> tuple[int, int]:
-    room = width - 3 - _PACK - len(sums) * _MONEY - (_SINCE if width >= _NARROW else 3)
+    room = width - 3 - _PACK - sum(map(_wide, sums)) - (_SINCE if width >= _NARROW else 3)
     words = max(_LONGEST, room // 2)
     return words, max(5, room - words)

@@ -98,7 +98,10 @@ class SettingUpScreen(BaseScreen):
             self.app.push_screen(charges_dialog(trader, self._save_trader))
         elif without_price(self._prices):
             today = self.open_book.today
-            self.app.push_screen(fill_dialog(self._prices, today, self._save_prices))
+            registered = trader.vat_registered
+            self.app.push_screen(
+                fill_dialog(self._prices, today, self._save_prices, registered=registered)
+            )
         else:
             self.program.action_go("prices")
 

@@ -12,6 +12,7 @@ from domain.errors import Refused
 from domain.estimate.basis import read_basis
 from domain.estimate.old_prices import old_prices
 from domain.estimate.prices_in import MOST_LINES, Verdict, net_of, read_price_file, to_save
+from domain.money import plain_pounds
 from tests import priced
 
 TODAY = date(2026, 11, 28)
@@ -113,3 +114,22 @@ def test_prices_over_90_days_old_when_the_quote_was_made_are_marked() -> None:
         each for each in bought if each.price.since < since
     )
     assert set(old_prices(basis.supplies, since + timedelta(days=91))) == set(bought)
+
+
+@given(st.integers(1, 10**6), st.booleans())
+def test_a_price_from_a_file_keeps_what_stood_there_and_is_as_before_the_next_time(
+    pence: int, with_vat: bool
+) -> None:
+    said = f"mastic,Quay,1,{plain_pounds(pence)},{'yes' if with_vat else 'no'},20,,\n"
+    (new,) = read(TITLES + said, ())
+    assert new.price is not None
+    assert (new.price.gross if with_vat else new.price.net) == pence
+    (again,) = read(TITLES + said, (new.price,))
+    assert again.verdict is Verdict.SAME
+
+
+def test_what_a_price_was_before_is_said_as_it_was_typed() -> None:
+    (first,) = read(f"{TITLES}mastic,Quay,1,9.99,yes,20,,\n", ())
+    assert first.price is not None
+    (line,) = read(f"{TITLES}mastic,Quay,1,9.98,yes,20,,\n", (first.price,))
+    assert (line.verdict, line.why) == (Verdict.CHANGED, "was £9.99 with VAT")

@@ -8,6 +8,8 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from textual.screen import ModalScreen
 
 from domain.coverings.materials import MATERIALS, Material
@@ -23,7 +25,7 @@ from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
 from tui.frame.safe_text import one_line
 from tui.lists.price_dialog import price_typed, read_price
 from tui.lists.prices_screen import PricesScreen
-from tui.widgets.field_values import number_typed
+from tui.widgets.field_values import money_typed, number_typed
 
 TODAY = NOW.date()
 SAVE = key("dialog", "save")
@@ -112,11 +114,11 @@ async def test_another_merchants_price_is_added(tmp_path: Path) -> None:
         await hands.hears("Saved: underlay")
         await sees(pilot, "Smith")
         row = lines(app)[place_of(app, "Smith").y]
-        assert all(words in row for words in ("20 m", "£1,488.60", "3 Jun 2026"))
+        assert all(words in row for words in ("20 m", "£1,240.50", "3 Jun 2026"))
         assert await cut_off(pilot) == []
     (added,) = [price for price in _prices(path) if price.since == TODAY]
     assert (added.material, added.merchant) == (Material.UNDERLAY, one_line(NASTY * 3))
-    assert [added.per_pack, added.net, added.vat_rate] == [20, 1240_50, 20]
+    assert [added.per_pack, added.with_vat, added.vat_rate] == [20, 1240_50, 20]
 
 
 def test_every_material_stands_in_the_list_and_what_has_no_price_says_so() -> None:
@@ -169,14 +171,32 @@ def test_a_price_refuses_by_name(typed: dict[str, str], label: str) -> None:
 @pytest.mark.parametrize("material", MATERIALS)
 def test_a_price_is_read_back_as_the_next_one(material: Material) -> None:
     price = priced.price(material, 1234_56, "20.5", colour="green" if material.coloured else "")
-    typed: Mapping[str, str] = TYPED | price_typed(price, material, TODAY)
+    typed: Mapping[str, str] = TYPED | price_typed(price, material, TODAY, registered=True)
     assert read_price(typed, material, TODAY) == replace(price, since=TODAY)
+
+
+@given(pence=st.integers(1, 10**6), with_vat=st.booleans(), rate=st.sampled_from(("0", "5", "20")))
+def test_a_price_is_shown_again_exactly_as_it_was_typed(
+    pence: int, with_vat: bool, rate: str
+) -> None:
+    terms = "with VAT" if with_vat else "before VAT"
+    typed = TYPED | {"net": money_typed(pence), "terms": terms, "vat": rate}
+    price = read_price(typed, Material("square-butt"), TODAY)
+    again = price_typed(price, Material("square-butt"), TODAY, registered=not with_vat)
+    assert (again["net"], again["terms"]) == (typed["net"], terms)
+    assert price.gross == pence if with_vat else price.net == pence
+
+
+def test_who_reclaims_no_vat_gives_a_first_price_with_it() -> None:
+    for registered, terms in ((True, "before VAT"), (False, "with VAT")):
+        typed = price_typed(None, Material.MASTIC, TODAY, registered=registered)
+        assert typed["terms"] == terms
 
 
 def test_what_has_no_colour_keeps_none() -> None:
     nails = read_price(TYPED, Material.SHINGLE_NAILS, TODAY)
     assert nails.colour == ""
-    first = price_typed(None, Material.MASTIC, TODAY)
+    first = price_typed(None, Material.MASTIC, TODAY, registered=True)
     assert first["per_pack"] == "1"  # a cartridge is a cartridge
     # source: the standard rate of VAT is 20 %; memory.
     assert Decimal(first["vat"]) == 20
@@ -205,8 +225,8 @@ async def test_what_is_in_a_pack_is_told_in_its_own_unit(tmp_path: Path) -> None
 @pytest.mark.parametrize(
     ("trader", "titles", "sums"),
     [
-        (builders.trader(), "inc. VAT", "£37.80"),
-        (priced.registered(), "ex. VAT inc. VAT", "£31.50 £37.80"),
+        (builders.trader(), "with VAT", "£37.80"),
+        (priced.registered(), "before VAT with VAT", "£31.50 £37.80"),
     ],
 )
 async def test_a_price_is_shown_without_vat_only_to_a_trader_who_reclaims_it(
@@ -234,11 +254,11 @@ async def test_what_a_price_comes_to_with_vat_is_written_beside_its_rate(tmp_pat
         hands = Hands(pilot)
         await _opened(hands)
         await hands.ask("enter")
-        await sees(pilot, "£37.80 including VAT")  # of £31.50
+        await sees(pilot, "£37.80 with VAT")  # of £31.50
         await hands.write({"Price": "33.10"})
-        await sees(pilot, "£39.72 including VAT")
+        await sees(pilot, "£39.72 with VAT")
         await hands.write({"Price": "dear"})
-        await hands.until(lambda: "including VAT" not in "\n".join(lines(app)))
+        await hands.until(lambda: "£39.72 with VAT" not in "\n".join(lines(app)))
         assert await cut_off(pilot) == []
 
 
@@ -276,7 +296,7 @@ async def test_prices_from_a_file_are_seen_first_and_taken_all_or_none(
         await sees(pilot, "Quay [/] & Sons")
 
 
-async def test_a_price_given_with_vat_is_kept_without_it(tmp_path: Path) -> None:
+async def test_a_price_given_with_vat_is_kept_and_shown_to_the_penny(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     book_at(path)
     app = app_on(path)
@@ -284,10 +304,15 @@ async def test_a_price_given_with_vat_is_kept_without_it(tmp_path: Path) -> None
         hands = Hands(pilot)
         await _opened(hands)
         await hands.ask("enter")
-        await hands.write({"Price": "42.00", "Given": "with VAT"})
-        await sees(pilot, "£35.00 before VAT")
+        await hands.write({"Price": "9.99", "Given": "with VAT"})
+        await sees(pilot, "£8.32 before VAT")
         assert await cut_off(pilot) == []
         await hands.press(SAVE)
         await hands.hears("Saved:")
+        await sees(pilot, "£9.99")
+        await hands.ask("enter")
+        await sees(pilot, "£8.32 before VAT")
+        assert (hands.form.values["net"], hands.form.values["terms"]) == ("9.99", "with VAT")
     with closing(Book.open(path, lambda: NOW)) as book:
-        assert book.prices()[0].net == 35_00
+        (price,) = (each for each in book.prices() if each.with_vat)
+        assert (price.net, price.with_vat, price.gross) == (8_32, 9_99, 9_99)

@@ -33,7 +33,7 @@ async def test_one_merchant_and_one_price_fill_the_list(
         await sees(pilot, "▲ starting", "starting figure – change to yours")
         assert await cut_off(pilot) == []
         first, *others = query(path, NEWEST)
-        assert first == ("square-butt", "Fenwell", 4320, 0)
+        assert first == ("square-butt", "Fenwell", 3600, 0)  # typed with VAT: £43.20
         assert len(others) == len(MATERIALS) - 1
         assert {(merchant, starting) for _, merchant, _, starting in others} == {("Fenwell", 1)}
         await hands.press(key("prices", "fill"))
