@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from domain.accounts.agreed import Agreed, AgreedTerms, agreed_sums, less_deposit, sums_of
 from domain.accounts.cis import Cis, at_cost, cis_on, is_inside
+from domain.accounts.credit_used import credit_used
 from domain.accounts.vat_since import (
     ASKED_FIRST,
     as_if_rated,
@@ -102,6 +103,8 @@ class Invoice:
     """From which agreed sums it was reckoned, by rate; none on an older invoice."""
     vat_words: str = ""
     """What is said of VAT where the trader registered for it after the price was agreed."""
+    credit_cis: Pence = 0
+    """What of the credit a contractor deducted already, and need not deduct of this."""
 
     @property
     def due(self) -> Pence:
@@ -109,9 +112,14 @@ class Invoice:
         return self.totals.gross - (self.deduction.totals.gross if self.deduction else 0)
 
     @property
+    def paid_before(self) -> Pence:
+        """The money that had come and settles some of it: what was deducted is with its CIS."""
+        return self.credit - self.credit_cis
+
+    @property
     def to_pay(self) -> Pence:
         """What is left to pay on the day it is issued, less what a contractor deducts."""
-        return max(0, self.due - self.credit - (self.cis.deducted if self.cis else 0))
+        return max(0, self.due - self.paid_before - (self.cis.deducted if self.cis else 0))
 
     def document(self) -> Document:
         """The numbered document to record."""
@@ -307,8 +315,9 @@ def _demand_settled(job: Job) -> None:
 
 def less_credit(invoice: Invoice, job: Job) -> Invoice:
     """The invoice with what stands to the customer's credit, as far as it asks for so much."""
-    credit = job.credit + sum(each.pence for each in job.credit_elsewhere)
-    return replace(invoice, credit=min(credit, invoice.due))
+    parts = [part for _, part in credit_used(job, invoice.document())]
+    credit, deducted = sum(part.pence for part in parts), sum(part.cis for part in parts)
+    return replace(invoice, credit=credit, credit_cis=deducted)
 
 
 @dataclass(frozen=True, slots=True)

@@ -97,7 +97,7 @@ def _due(invoice: Invoice) -> Iterator[tuple[str, str]]:
     if invoice.credit or invoice.cis:
         yield "Total", show_money(invoice.due)
     if invoice.credit:
-        yield "Less what you have paid already", show_money(-invoice.credit)
+        yield "Less what you have paid already", show_money(-invoice.paid_before)
     if invoice.cis:
         of_labour = (
             f"{show_percent(invoice.cis.rate)} of the labour, {show_money(invoice.cis.base)}"

@@ -7,8 +7,9 @@ from datetime import date
 from domain.accounts.chasing import chase_words, demand_owed
 from domain.accounts.counter_entries import GivenBack, counter_note, payment_of
 from domain.accounts.credit_note import Credited, credit_note, freed_by, invoice_of
+from domain.accounts.credit_used import credit_used
 from domain.accounts.invoice import Invoice, deposit_invoice_for, invoice_for
-from domain.accounts.receipt import allocations_for, credit_used, demand_after_enquiry, receipt_for
+from domain.accounts.receipt import allocations_for, demand_after_enquiry, receipt_for
 from domain.accounts.transfer import OpenInvoice, demand_open
 from domain.accounts.vat_since import demand_terms
 from domain.accounts.write_off import GivenUp, taken_back, write_off

@@ -8,6 +8,8 @@ import pytest
 
 from domain.accounts.counter_entries import GivenBack
 from domain.accounts.credit_note import Credited
+from domain.accounts.invoice import Invoice
+from domain.books.quarter import up_to
 from domain.customer_record import CustomerRecord
 from domain.errors import HeadlapError
 from domain.job import (
@@ -21,6 +23,8 @@ from domain.job import (
     StageMove,
 )
 from domain.money import show_money
+from domain.snapshot import from_json
+from domain.tax.years import quarter_of
 from domain.trader import CisStanding
 from domain.week import TaskKind, plan_week
 from storage.book import Book
@@ -33,11 +37,14 @@ from tui.papers.as_text import plain_text
 
 def contractors(book: Book) -> Job:
     """A contractor's job that is laid and invoiced."""
+    return book.issue_invoice(_laid_for_them(book), builders.SIGNED)
+
+
+def _laid_for_them(book: Book) -> Job:
     job = laid(book)
     book.save_trader(replace(book.trader(), utr="1955839661", cis_standing=CisStanding.REGISTERED))
     who = replace(job.customer, kind=CustomerKind.CONTRACTOR, tax_reference="123/AB45678")
-    job = book.change_enquiry(job, EnquiryRecord(who, job.site, job.enquiry))
-    return book.issue_invoice(job, builders.SIGNED)
+    return book.change_enquiry(job, EnquiryRecord(who, job.site, job.enquiry))
 
 
 def test_what_a_contractor_deducts_is_neither_owed_nor_money_and_still_pays_the_invoice(
@@ -140,3 +147,37 @@ def test_only_money_that_came_is_paid_back(book: Book, path: Path) -> None:
     assert line.credit == 0
     with pytest.raises(HeadlapError, match="deducted under CIS and never came"):
         back(1)
+
+
+def test_what_is_deducted_of_an_advance_goes_with_the_invoice_it_settles(
+    book: Book, path: Path
+) -> None:
+    """A contractor deducts of every payment (GOV.UK, CIS: make deductions: read).
+
+    £100.00 of labour ahead at 20 %: £80.00 comes, £20.00 is deducted (derived).
+    """
+    job = _laid_for_them(book)
+    job = book.record_payment(job, Received(None, 80_00, builders.SIGNED, "bank transfer", 20_00))
+    (payment,) = job.payments
+    assert payment.wants_statement
+    assert (job.credit, job.refundable) == (100_00, 80_00)
+    job = book.issue_invoice(job, builders.SIGNED)
+    invoice = job.invoice
+    assert invoice is not None
+    assert (invoice.paid, invoice.deducted, invoice.to_deduct) == (
+        100_00,
+        20_00,
+        invoice.cis - 20_00,
+    )
+    assert job.owed == invoice.gross - 80_00 - invoice.cis
+    made = from_json(Invoice, invoice.snapshot)
+    assert (made.paid_before, made.to_pay) == (80_00, job.owed)
+    told = " ".join(plain_text(paper_as_issued(invoice, job.customer)).split())
+    assert f"Less what you have paid already {show_money(-80_00)} CIS deducted" in told
+    rest = Received(invoice.id, job.owed, builders.DUE, "bank transfer", invoice.to_deduct)
+    job = book.record_payment(job, rest)
+    assert (job.owed, job.credit) == (0, 0)
+    income = up_to(book.years_books(builders.DUE).books, quarter_of(builders.DUE))
+    assert (income.income, income.cis) == (invoice.gross, invoice.cis)
+    (line,) = read_week(path, builders.DUE).lines
+    assert sum(cis for _, cis in line.statements) == invoice.cis

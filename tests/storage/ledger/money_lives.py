@@ -122,7 +122,9 @@ def _one(life: Life, among: list[Document]) -> Document:
 def pay_ahead(life: Life, day: date) -> Job:
     """For no invoice: before the first, or twice."""
     on = day - timedelta(life.chance.choice((0, 10)))
-    received = Received(None, life.chance.randint(1, 99_99), on, "bank transfer")
+    inside = life.job.customer.kind is _CONTRACTOR
+    cis = life.chance.choice((0, life.chance.randint(0, 20_00))) if inside else 0
+    received = Received(None, life.chance.randint(1, 99_99), on, "bank transfer", cis)
     return life.book.record_payment(life.job, received)
 
 

@@ -233,9 +233,9 @@ def _payment(row: dict[str, str], book: Book) -> None:
     invoiced = last is not None and any(map(sum, last.left.values()))
     before = row["deposit_asked"] == "yes" or not row["done"] or str(on) < row["done"]
     if row["kind"] == "on account" and before and not invoiced:
-        rate = Fraction(row["vat_rate"] or 0)
-        vat = half_up(gross * rate / (100 + rate))
-        demand((pence(row["net"]), pence(row["vat"])) == (gross - vat, vat), "VAT of what came")
+        rate, whole = Fraction(row["vat_rate"] or 0), gross + cis  # deducted is paid: to HMRC
+        vat = half_up(whole * rate / (100 + rate))
+        demand((pence(row["net"]), pence(row["vat"])) == (whole - vat, vat), "VAT of what came")
         demand(row["tax_point"] == str(on), "tax point of what came")
     else:
         demand((row["net"], row["vat"], row["tax_point"]) == ("0.00", "0.00", ""), "taxed twice")

@@ -17,7 +17,7 @@ from tui.frame.commands import key_of
 def account_standing(job: Job, today: date) -> tuple[str, Tone]:
     """What is owed and since when, or what stands to the customer's credit."""
     if all(each.is_withdrawn or not each.kind.asks for each in job.documents):
-        ahead = f" {show_money(job.credit)} paid ahead (credit)." if job.credit else ""
+        ahead = f" {_paid_ahead(job)} (credit)." if job.credit else ""
         asked = any(each.kind.asks for each in job.documents)
         why = "All that was invoiced is credited." if asked else "Nothing is invoiced yet."
         return f"{why}{ahead}", Tone.STRONG if ahead else Tone.QUIET
@@ -43,6 +43,13 @@ def account_standing(job: Job, today: date) -> tuple[str, Tone]:
             Tone.CAUTION,
         )
     return f"Owed {show_money(job.owed)}{cis}, due {show_date(due)}.{over}", Tone.STRONG
+
+
+def _paid_ahead(job: Job) -> str:
+    """The money, and what a contractor deducted besides."""
+    deducted = sum(payment.cis_left for payment in job.payments)
+    cis = f" after {show_money(deducted)} CIS" if deducted else ""
+    return f"{show_money(job.credit - deducted)} paid ahead{cis}"
 
 
 def nothing_owed(job: Job) -> str:

@@ -103,7 +103,7 @@ def in_short(invoice: Invoice) -> Paper:
     if taken is not None:
         rows.append((f"Less deposit invoice {taken.label}", show_money(-taken.totals.gross)))
     if invoice.credit:
-        rows.append(("Less what they paid already", show_money(-invoice.credit)))
+        rows.append(("Less what they paid already", show_money(-invoice.paid_before)))
     if invoice.cis is not None:
         rows.append(("CIS deducted", show_money(-invoice.cis.deducted)))
     rows.append((f"Due by {show_date(invoice.due_on)}", show_money(invoice.to_pay)))

@@ -131,11 +131,11 @@ class MoneyPage(JobPage):
             self._show_newest()
 
         last, today = self.situation.last_receipt_on, self.open_book.today
+        words, inside = nothing_owed(self.job), is_inside(self.job)
         if document is None:
-            self.app.push_screen(AheadDialog(nothing_owed(self.job), last, today, save))
+            self.app.push_screen(AheadDialog(words, last, today, save, deducts=inside))
         else:
             others = self.job.owed - document.owed
-            inside = is_inside(self.job)
             self.app.push_screen(PaymentDialog(document, others, last, today, save, deducts=inside))
 
     def action_put_right(self) -> None:

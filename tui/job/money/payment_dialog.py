@@ -115,8 +115,13 @@ class AheadDialog(FormDialog[MoneyIn]):
         last_receipt_on: date | None,
         today: date,
         save: Callable[[MoneyIn], Awaitable[Any]],
+        *,
+        deducts: bool,
     ) -> None:
-        """``words`` say what becomes of it; the receipt follows that of ``last_receipt_on``."""
+        """``words`` say what becomes of it; the receipt follows that of ``last_receipt_on``.
+
+        Who ``deducts`` is a contractor inside CIS: what they kept back goes with it.
+        """
 
         def unlikely(money: MoneyIn) -> Iterable[Slip]:
             slip = before_last("on", money.received_on, last_receipt_on, "receipt")
@@ -124,7 +129,7 @@ class AheadDialog(FormDialog[MoneyIn]):
 
         super().__init__(
             "Payment that no invoice asks for",
-            FIELDS,
+            (FIELDS[0], CIS, *FIELDS[1:]) if deducts else FIELDS,
             lambda typed: read_money_in(typed, today),
             save,
             words=words,

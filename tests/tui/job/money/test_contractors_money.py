@@ -17,11 +17,14 @@ from tests.tui.sight import SIZES, cut_off, sees
 from tui.shell.app import make_app
 
 
-def _invoiced(book: Book, job: Job) -> Job:
+def _theirs(book: Book, job: Job) -> Job:
     book.save_trader(replace(book.trader(), utr="1955839661", cis_standing=CisStanding.REGISTERED))
     who = replace(job.customer, kind=CustomerKind.CONTRACTOR)
-    job = book.change_enquiry(job, EnquiryRecord(who, job.site, job.enquiry))
-    return book.issue_invoice(job, TODAY)
+    return book.change_enquiry(job, EnquiryRecord(who, job.site, job.enquiry))
+
+
+def _invoiced(book: Book, job: Job) -> Job:
+    return book.issue_invoice(_theirs(book, job), TODAY)
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -87,3 +90,32 @@ async def test_paid_from_tonight_the_deduction_is_kept_too(tmp_path: Path) -> No
         await hands.hears("£330.08 received.")
     (payment,) = read_again(path).payments
     assert (payment.money, payment.cis) == (330_08, 52_03)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_what_a_contractor_deducts_of_an_advance_is_typed_with_it(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    by_another_hand(path, _theirs)
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.STRIP)
+        await hands.turn_to(PageName.MONEY)
+        await hands.press(key("money", "money_in"))
+        await sees(pilot, "Payment that no invoice asks for", "Deducted (CIS)")
+        assert await cut_off(pilot) == []
+        await hands.write({"Amount": "80", "Deducted (CIS)": "20"})
+        await hands.press(key("dialog", "save"))
+        await hands.hears("£80.00 received.")
+        await sees(pilot, "£80.00 paid ahead after £20.00 CIS (credit).")
+        assert await cut_off(pilot) == []
+        await hands.press(key("money", "send"))
+        # 382.11 less 52.03 CIS is 330.08 to pay (above), of which 80.00 came.
+        await sees(pilot, "Less what they paid already", "−£80.00", "CIS deducted", "£250.08")
+        await hands.press(key("issue", "save"))
+        await sees(pilot, "Owed £250.08 after £32.03 CIS")
+    (payment,) = read_again(path).payments
+    assert (payment.money, payment.cis, payment.wants_statement) == (80_00, 20_00, True)
