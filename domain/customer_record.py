@@ -69,13 +69,8 @@ class CustomerRecord:
         return sum(job.owed for job in self.jobs)
 
     @property
-    def credit(self) -> Pence:
-        """What they paid over."""
-        return sum(job.credit for job in self.jobs)
-
-    @property
     def refundable(self) -> Pence:
-        """What of it is money, which can be paid back: what was deducted is at HMRC."""
+        """The money that they paid over, which can be paid back: what was deducted is at HMRC."""
         return sum(job.refundable for job in self.jobs)
 
     @property

@@ -14,6 +14,7 @@ from domain.days.calendar import pay_back_by
 from domain.errors import NotNow, Refused
 from domain.job import Closing, Document, Ending, Job
 from domain.money import Pence, show_money
+from domain.trader import Trader
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,9 +31,9 @@ class Settling:
     """Whether the part done is more than was asked for, and so is invoiced."""
 
 
-def has_money(job: Job) -> bool:
+def has_money(job: Job, trader: Trader, on: date) -> bool:
     """Whether an invoice stands, money of the customer's is held, or work is done, when it ends."""
-    return bool(asked_for(job) or job.credit or most_for_part(job))
+    return bool(asked_for(job) or job.credit or most_for_part(job, trader, on))
 
 
 def asked_for(job: Job) -> Pence:
@@ -40,13 +41,13 @@ def asked_for(job: Job) -> Pence:
     return sum(left for _, left in _standing(job))
 
 
-def settling(job: Job, closing: Closing) -> Settling:
+def settling(job: Job, closing: Closing, trader: Trader) -> Settling:
     """What the end of a job does to its money; the parts kept are those asked for first.
 
     Raises :class:`Refused` for more kept than was asked for, for a part kept without a reason, and
     for a day before the enquiry or after that on which it is recorded.
     """
-    asked, done = asked_for(job), most_for_part(job)
+    asked, done = asked_for(job), most_for_part(job, trader, closing.on)
     most = max(asked, done)
     if not 0 <= closing.kept <= most:
         why = "so much was agreed" if done > asked else "so much was asked for"

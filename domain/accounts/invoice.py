@@ -70,6 +70,11 @@ class Deduction:
     issued_on: date
     totals: VatTotals
 
+    @property
+    def untaxed(self) -> Pence:
+        """What it asked for without VAT."""
+        return sum(each.net for each in self.totals.vat if not each.rate)
+
 
 @dataclass(frozen=True, slots=True)
 class Invoice:
@@ -150,7 +155,7 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
     option = accepted_option(job, trader)
     _demand_settled(job)
     deposit = deduction_of(job, job.deposit_invoice) if job.deposit_invoice else None
-    agreed = _agreed(job, option, trader, deposit, issued_on)
+    agreed = agreed_in_all(job, option, trader, deposit, issued_on)
     cis = cis_on(job, agreed.totals, trader, issued_on)
     terms = agreed.terms
     if deposit is not None:
@@ -177,16 +182,19 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
     return less_credit(invoice, job)
 
 
-def _agreed(
+def agreed_in_all(
     job: Job, option: Option, trader: Trader, deposit: Deduction | None, on: date
 ) -> Agreed:
-    """What was agreed; with VAT inside or added where the trader registered after the quote."""
+    """What was agreed; with VAT inside or added where the trader registered after the quote.
+
+    What a deposit invoice asked for before that stays without VAT.
+    """
     if not bears_no_vat(job, trader) or job.vat_terms is None:
         return agreed_sums(job, option, registered=trader.vat_registered)
     rated, its_option = as_if_rated(job, option, on)
     inside = job.vat_terms is VatTerms.INSIDE
     agreed = agreed_sums(rated, its_option, registered=True, inclusive=inside)
-    before = sum(each.net for each in deposit.totals.vat if not each.rate) if deposit else 0
+    before = deposit.untaxed if deposit else 0
     householder = job.customer.is_householder
     return without_vat_on(agreed, before, job.vat_terms, householder=householder)
 

@@ -7,36 +7,39 @@ request in writing, cannot be charged (the same): it is refused.
 
 from dataclasses import replace
 from datetime import date
+from decimal import Decimal
 
-from domain.accounts.agreed import agreed_sums, less_deposit
+from domain.accounts.agreed import less_deposit
 from domain.accounts.cis import cis_on
 from domain.accounts.invoice import (
+    Deduction,
     Invoice,
     accepted_option,
+    agreed_in_all,
     deduction_of,
     for_a_part,
     less_credit,
 )
-from domain.accounts.vat_since import as_if_rated, bears_no_vat
+from domain.accounts.vat_since import as_if_said, asks_for_vat_terms, bears_no_vat
 from domain.days.cancellation import right_lasts
 from domain.errors import NotNow, Refused
-from domain.estimate.quoting import option_total
-from domain.job import Closing, Job, VatTerms
+from domain.job import Closing, Job
 from domain.money import Pence, show_money
-from domain.tax import VatTotals, part_of, totals_of
+from domain.tax import VatSum, VatTotals, added_up, part_of, totals_of
 from domain.trader import Trader
 
 
-def most_for_part(job: Job) -> Pence:
+def most_for_part(job: Job, trader: Trader, on: date) -> Pence:
     """The most that the part done of a job can be charged at: all that was agreed, extras too.
 
-    Nothing before the work has begun.
+    With VAT on top where that was said after the trader registered. Nothing before the work has
+    begun.
     """
     option = job.quote.accepted if job.quote else None
     if job.stripping is None or option is None:
         return 0
-    registered = bool(option_total(option).rated)
-    return agreed_sums(job, option, registered=registered).totals.gross
+    said = as_if_said(job) if asks_for_vat_terms(job, trader) else job
+    return agreed_in_all(said, option, trader, _deposit(job), on).totals.gross
 
 
 def part_invoice_for(job: Job, closing: Closing, trader: Trader, number: int) -> Invoice:
@@ -45,35 +48,37 @@ def part_invoice_for(job: Job, closing: Closing, trader: Trader, number: int) ->
     Raises :class:`Refused` where it cannot be charged, :class:`NotNow` as every invoice does.
     """
     _demand_chargeable(job, closing)
-    whole = _whole(job, trader, closing.on)
-    with_vat = job.customer.is_householder
-    totals = _part(whole, closing.kept, with_vat=with_vat)
+    deposit, with_vat = _deposit(job), job.customer.is_householder
+    option = accepted_option(job, trader)
+    whole = agreed_in_all(job, option, trader, deposit, closing.on).totals
+    untaxed = deposit.untaxed if deposit and bears_no_vat(job, trader) else 0
+    totals = _part(whole, closing.kept, untaxed, with_vat=with_vat)
     words = f"Part of the roof done: {closing.kept_why.strip()}"
     invoice = replace(
         for_a_part(job, trader, totals, words, number, closing.on),
         done_on=job.stripping.on if job.stripping else None,
         cis=cis_on(job, totals, trader, closing.on),
     )
-    if job.deposit_invoice is not None:
-        deposit = deduction_of(job, job.deposit_invoice)
+    if deposit is not None:
         terms = less_deposit(invoice.terms, deposit.totals, with_vat=with_vat)
         invoice = replace(invoice, deduction=deposit, terms=terms)
     return less_credit(invoice, job)
 
 
-def _whole(job: Job, trader: Trader, on: date) -> VatTotals:
-    """What was agreed in all, with its extras: the part bears the VAT of it."""
-    option, inside = accepted_option(job, trader), job.vat_terms is VatTerms.INSIDE
-    since = bears_no_vat(job, trader)
-    agreed, rated = as_if_rated(job, option, on) if since else (job, option)
-    registered = trader.vat_registered
-    return agreed_sums(agreed, rated, registered=registered, inclusive=since and inside).totals
+def _deposit(job: Job) -> Deduction | None:
+    return deduction_of(job, job.deposit_invoice) if job.deposit_invoice else None
 
 
-def _part(whole: VatTotals, gross: Pence, *, with_vat: bool) -> VatTotals:
-    """A part of the whole; VAT on its net sums for whom they were agreed before VAT."""
-    part = part_of(whole, gross)
-    return part if with_vat else totals_of((each.rate, each.net) for each in part.vat)
+def _part(whole: VatTotals, gross: Pence, untaxed: Pence, *, with_vat: bool) -> VatTotals:
+    """A part of the whole; VAT on its net sums for whom they were agreed before VAT.
+
+    What is ``untaxed`` of it was invoiced already and stays so: the part is of the rest.
+    """
+    rated = added_up(tuple(each for each in whole.vat if each.rate)) if untaxed else whole
+    part = part_of(rated, gross - untaxed)
+    if not with_vat:
+        part = totals_of((each.rate, each.net) for each in part.vat)
+    return added_up((*part.vat, VatSum(Decimal(0), untaxed, 0))) if untaxed else part
 
 
 def _demand_chargeable(job: Job, closing: Closing) -> None:

@@ -140,7 +140,7 @@ def end(situation: Situation, closing: Closing) -> Job:
         raise NotNow(f"The job is already {job.ended}.")
     if job.stage.rank >= too_far.rank:
         raise NotNow(f"The job is {job.stage}: it can no longer be {ending}.")
-    settling(job, closing)
+    settling(job, closing, situation.trader)
     return replace(
         _noted(situation, ending, closing.why),
         ended=ending,

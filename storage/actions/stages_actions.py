@@ -62,13 +62,13 @@ class StageActions(Database):
             now = situation.job
             ended = end(situation, closing)
             save_stage(work, now, ended)
-            comes = settling(now, closing)
+            comes = settling(now, closing, situation.trader)
             for credited in comes.credits:
                 write_credit(work, read_job(work.tables, work.job_id), credited, closing.on)
             if comes.invoice:
                 number = next_number(work, DocumentKind.INVOICE)
-                trader = read_trader(work.tables)
-                keep_invoice(work, now, part_invoice_for(now, closing, trader, number))
+                invoice = part_invoice_for(now, closing, situation.trader, number)
+                keep_invoice(work, now, invoice)
             return read_job(work.tables, work.job_id)
 
     def reopen(self, job: Job, again: Reopening) -> Job:

@@ -26,7 +26,7 @@ def _record() -> CustomerRecord:
 def test_the_money_counts_invoices_once_and_no_receipts() -> None:
     record = _record()
     assert (record.asked, record.received, record.owed) == (486_00, 450_00, 86_00)
-    assert record.credit == 450_00
+    assert record.refundable == 450_00
     assert [document.label for _, document in record.papers] == ["REC-1", "INV-42"]
 
 

@@ -96,7 +96,7 @@ def test_all_of_a_customer_is_read_the_newest_job_first(three_laid: Path) -> Non
         assert [job.id for job in record.jobs] == [third.id, second.id, first.id]
         assert [site.place for site in record.sites] == ["Birch Lane", "Mill Row"]
         assert record.received == record.asked == sum(p.pence for p in first.payments) > 0
-        assert (record.owed, record.credit) == (0, 0)
+        assert (record.owed, record.refundable) == (0, 0)
         assert {document.label for _, document in record.papers} == {
             document.label for document in first.documents
         }

@@ -38,7 +38,7 @@ class Who(Widget):
         if record is None:
             return []
         room = width - _MONEY - 2
-        return set_beside(_who(record, room, p), _money(record, p), width - _MONEY)
+        return set_beside(_who(record, room, p), money_lines(record, p), width - _MONEY)
 
 
 def _who(record: CustomerRecord, room: int, p: Palette) -> list[Text]:
@@ -62,13 +62,14 @@ def _who(record: CustomerRecord, room: int, p: Palette) -> list[Text]:
     return lines
 
 
-def _money(record: CustomerRecord, p: Palette) -> list[Text]:
+def money_lines(record: CustomerRecord, p: Palette) -> list[Text]:
+    """What was asked, received, deducted, is owed and was paid over, a line each."""
     rows = [("Asked", record.asked, p.ink), ("Received", record.received, p.ink)]
     if record.deducted:
         rows.append(("CIS deducted", record.deducted, p.ink))
     rows.append(("Owed", record.owed, f"bold {p.caution if record.owed else p.ink}"))
-    if record.credit:
-        rows.append(("Overpaid (credit)", record.credit, p.slate))
+    if record.refundable:
+        rows.append(("Overpaid (credit)", record.refundable, p.slate))
     lines = []
     for label, pence, style in rows:
         line = Text(end="").append(f"{label:<10}", style=p.quiet)

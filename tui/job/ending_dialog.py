@@ -13,6 +13,7 @@ from domain.errors import Refused
 from domain.job import Closing, Ending, Job
 from domain.money import read_money, show_money
 from domain.tone import Tone
+from domain.trader import Trader
 from domain.typing_slips import Slip
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, money_typed, read_text
@@ -39,30 +40,33 @@ class EndDialog(FormDialog[Closing]):
     EndDialog FieldRow > Input.-wide { width: 1fr; }
     """
 
-    def __init__(self, job: Job, today: date, save: Callable[[Closing], Awaitable[Any]]) -> None:
+    def __init__(
+        self, job: Job, trader: Trader, today: date, save: Callable[[Closing], Awaitable[Any]]
+    ) -> None:
         """``job`` is as it stands; nothing of the money is kept unless it is typed."""
-        self._job, self._today = job, today
-        money = has_money(job)
+        self._job, self._trader, self._today = job, trader, today
+        money = has_money(job, trader, today)
         super().__init__(
             f"Close job {job.ref}",
             (_HOW, _WHY, *(_MONEY if money else ())),
             lambda typed: read_closing(typed, today),
             save,
-            words=_WORDS + (f"\n{_money_words(job, today)}" if money else ""),
+            words=_WORDS + (f"\n{_money_words(job, trader, today)}" if money else ""),
             values={"told_on": date_typed(today), "kept": money_typed(0)} if money else {},
             slips=self._issues,
         )
 
     def _issues(self, closing: Closing) -> Iterable[Slip]:
         """An invoice that is issued stays, so it is asked about."""
-        if closing.ending is Ending.CALLED_OFF and settling(self._job, closing).invoice:
+        called_off = closing.ending is Ending.CALLED_OFF
+        if called_off and settling(self._job, closing, self._trader).invoice:
             kept = show_money(closing.kept)
             yield Slip("kept", f"It issues an invoice for the part done, {kept} in all, for good")
 
     def worked_out(self, form: Form) -> None:
         """What is credited and what goes back, by which day."""
         if "kept" in form.values:
-            form.note("kept", *_comes_to(self._job, form.values, self._today))
+            form.note("kept", *_comes_to(self._job, self._trader, form.values, self._today))
 
 
 def read_closing(values: Mapping[str, str], today: date) -> Closing:
@@ -78,27 +82,27 @@ def read_closing(values: Mapping[str, str], today: date) -> Closing:
     )
 
 
-def _money_words(job: Job, today: date) -> str:
+def _money_words(job: Job, trader: Trader, today: date) -> str:
     """What was asked for and paid, and what becomes of it."""
     acceptance = job.quote.acceptance if job.quote else None
     asked = asked_for(job)
     words = f"{show_money(asked)} was asked for. What you do not keep is credited; " * bool(asked)
     words += "what they paid and you do not keep goes back within 14 days."
     words = words[0].upper() + words[1:]
-    if most_for_part(job):
+    if most_for_part(job, trader, today):
         words += " Keep more, for the part done, and an invoice for the rest of it is made."
     if acceptance is not None and right_lasts(job, acceptance, today):
         words += " They can still cancel: keep only what they asked for in writing to be done."
     return words
 
 
-def _comes_to(job: Job, values: Mapping[str, str], today: date) -> tuple[str, Tone]:
+def _comes_to(job: Job, trader: Trader, values: Mapping[str, str], today: date) -> tuple[str, Tone]:
     """What follows from what is typed; nothing while it cannot be read."""
     try:
         told = read_past_date("told_on", values["told_on"], today)
         kept = read_money("kept", values["kept"] or "0")
         closing = Closing(Ending.CALLED_OFF, "", today, told, kept, "what it is for")
-        comes = settling(job, closing)
+        comes = settling(job, closing, trader)
     except Refused as error:
         return (error.remedy if error.field == "kept" else ""), Tone.CAUTION
     parts = []

@@ -243,7 +243,7 @@ class JobScreen(JobKeys):
     def action_end(self) -> None:
         """Record that the job was declined or called off."""
         if self.situation is not None:
-            stage_moves.end_job(self, self.situation.job)
+            stage_moves.end_job(self, self.situation)
 
     def on_key(self, event: events.Key) -> None:
         """Let no letter lead away from a page that is typed into, wherever on it the cursor stands.

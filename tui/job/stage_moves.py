@@ -180,8 +180,9 @@ def go_back_a_stage(screen: PageHost, job: Job) -> None:
         screen.app.push_screen(back_dialog(job, go_back))
 
 
-def end_job(screen: PageHost, job: Job) -> None:
+def end_job(screen: PageHost, at: Situation) -> None:
     """Ask how the job ended before it was done, and why."""
+    job = at.job
     if job.ended is not None:
         screen.say(
             f"It is {job.ended} already; {key_of('job', 'stage_back')} reopens it.", Tone.QUIET
@@ -203,7 +204,7 @@ def end_job(screen: PageHost, job: Job) -> None:
         told = told.strip() or "Nothing you recorded has been lost."
         await screen.say_saved(f"The job is {closing.ending}. {told}", Tone.QUIET)
 
-    screen.app.push_screen(EndDialog(job, screen.open_book.today, save))
+    screen.app.push_screen(EndDialog(job, at.trader, screen.open_book.today, save))
 
 
 def _now(screen: PageHost, job: Job) -> Job:

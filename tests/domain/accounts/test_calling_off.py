@@ -61,21 +61,21 @@ def test_money_goes_back_within_14_days_of_the_day_we_were_told() -> None:
 def test_what_is_not_kept_is_credited_and_what_was_paid_of_it_goes_back(
     paid: tuple[int, ...], kept: int, credited: int, back: int, owed: int
 ) -> None:
-    comes = settling(_asked(*paid), _closing(kept))
+    comes = settling(_asked(*paid), _closing(kept), builders.trader())
     assert sum(each.pence for each in comes.credits) == credited
     assert (comes.pay_back, comes.owed) == (back, owed)
 
 
 def test_a_part_is_kept_only_with_its_reason_and_never_more_than_was_asked_for() -> None:
-    (credit,) = settling(_asked(), _closing(40_00)).credits
+    (credit,) = settling(_asked(), _closing(40_00), builders.trader()).credits
     assert credit.reason == "The job was called off. £40.00 is kept for felt cut to size."
     with pytest.raises(Refused, match="what it pays for"):
-        settling(_asked(), _closing(40_00, " "))
+        settling(_asked(), _closing(40_00, " "), builders.trader())
     with pytest.raises(Refused, match=r"£100\.00 or less"):
-        settling(_asked(), _closing(DEPOSIT + 1))
+        settling(_asked(), _closing(DEPOSIT + 1), builders.trader())
     with pytest.raises(Refused, match="Nothing is invoiced and no work is done"):
-        settling(replace(_asked(), documents=()), _closing(1))
+        settling(replace(_asked(), documents=()), _closing(1), builders.trader())
     early = builders.job_at(Stage.ENQUIRY).enquiry.received_on
     for day in (date(early.year - 1, 1, 1), date(builders.AGREED.year + 1, 1, 1)):
         with pytest.raises(Refused, match="from the enquiry on"):
-            settling(_asked(), replace(_closing(), told_on=day))
+            settling(_asked(), replace(_closing(), told_on=day), builders.trader())
