@@ -1,13 +1,15 @@
 """How long what is recorded has to be kept, and which enquiry may be deleted."""
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from domain.books.purchase import Purchase
 from domain.days.calendar import months_after, show_in_full
 from domain.errors import NotNow
 from domain.job import Document, Job, Stage
+from domain.money import show_money
 from domain.tax.years import tax_year_of
 
 _YEARS = 5
@@ -59,6 +61,17 @@ def demand_deletable(job: Job, today: date) -> None:
     if _is_begun(job):
         raise NotNow(
             f"Work is recorded on {job.ref}, so it stays: close it as declined or called off."
+        )
+
+
+def demand_nothing_bought(purchases: Iterable[Purchase], today: date) -> None:
+    """Raise :class:`NotNow` while a purchase is in the books for a job: it stays there."""
+    for bought in purchases:
+        until = keep_until(bought.on, holds_vat=bool(bought.vat))
+        kept = f"has to be kept until {show_in_full(until)}" if until >= today else "is kept"
+        raise NotNow(
+            f"{show_money(bought.pence)} at {bought.merchant} of {show_in_full(bought.on)} was for "
+            f"it, and {kept}: put it to no job in the books first."
         )
 
 

@@ -3,11 +3,13 @@
 import json
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 
 from sqlmodel import Session, col, desc, select
 
+from domain.books.closed_year import told_already
 from domain.changes import Change
+from domain.days.calendar import show_in_full
 from domain.errors import NotNow
 from domain.history import LastSaved, clause_of
 from domain.scope import Scope
@@ -25,6 +27,8 @@ _FINAL = {
     "payment": "a recorded payment",
 }
 """Tables whose rows others hold a paper of."""
+_OF_THE_BOOKS = {"purchase", "money_back", "miles"}
+"""Tables that the quarters are made from."""
 _OTHERWISE = "Something else was saved or undone meanwhile: look again, then {} it."
 
 
@@ -164,6 +168,7 @@ class Journal(Database):
         else:
             _refuse_final(entries)
             turns = turns_back(entries)
+        _refuse_told(turns, verb, self._now().date())
         refuse_turns(session, turns, verb)
         return turns
 
@@ -214,6 +219,19 @@ def _named(session: Session, of: Scope) -> tuple[str, str]:
         .where(JobRow.id == of)
     )
     return (session.exec(wanted).first() if isinstance(of, int) else None) or ("", "")
+
+
+def _refuse_told(turns: Iterable[Turn], verb: str, today: date) -> None:
+    """Refuse to change the books of a tax year that was told: what is wrong there is put right."""
+    images = (turn.found or turn.becomes for turn in turns if turn.table.name in _OF_THE_BOOKS)
+    for image in images:
+        on = date.fromisoformat((image or {})["on"])
+        year = told_already(on, today)
+        if year is not None:
+            raise NotNow(
+                f"Cannot {verb}: {show_in_full(on)} is in {year}, whose last quarter was due. "
+                "Put it right on its line in the books instead."
+            )
 
 
 def _refuse_final(entries: Iterable[JournalRow]) -> None:

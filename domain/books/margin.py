@@ -9,7 +9,15 @@ from domain.books.miles import Miles
 from domain.books.purchase import Purchase
 from domain.coverings.materials import Material
 from domain.estimate.basis import PricingBasis, Supply
-from domain.estimate.earned import Earned, cost_of, earned, supply_of, uncounted, used_up
+from domain.estimate.earned import (
+    Earned,
+    cost_of,
+    days_called_back,
+    earned,
+    supply_of,
+    uncounted,
+    used_up,
+)
 from domain.estimate.quoting import basis_of
 from domain.job import Job, Usage
 from domain.money import Pence, part_of, times
@@ -41,7 +49,8 @@ def left_as_paid(job: Job, paid: Paid) -> Earned | None:
 
     A material used is taken at the last slip that has it by the packs, one of this job before any
     other, and as quoted where there is none. What else was bought for the job comes on top. Miles
-    recorded stand in place of those quoted. Whatever VAT is reclaimed is no cost.
+    recorded stand in place of those quoted, and of the way to a callback on their day. Whatever VAT
+    is reclaimed is no cost.
     """
     made, quote = earned(job, job.usages), job.quote
     basis = basis_of(quote) if quote is not None else None
@@ -52,7 +61,23 @@ def left_as_paid(job: Job, paid: Paid) -> Earned | None:
     ) + sum(_worth(supply, supply.needed, basis, job, paid) for supply in uncounted(basis))
     driven = sum((each.miles for each in paid.miles), Decimal(0))
     travel = times(basis.rates.mile, driven) if paid.miles else made.travel
-    return replace(made, materials=materials, bought=bought_for(job, paid), travel=travel)
+    return replace(
+        made,
+        materials=materials,
+        bought=bought_for(job, paid),
+        travel=travel,
+        callbacks=made.callbacks - _way_back_recorded(job, basis, paid),
+    )
+
+
+def _way_back_recorded(job: Job, basis: PricingBasis, paid: Paid) -> Pence:
+    """What the callbacks hold of days whose miles were recorded: those are in the travel."""
+    days = days_called_back(job)
+    not_recorded = days - {each.on for each in paid.miles}
+    of_all, of_the_rest = (
+        times(basis.rates.mile, basis.miles * len(some)) for some in (days, not_recorded)
+    )
+    return of_all - of_the_rest
 
 
 def _used(usage: Usage, basis: PricingBasis, job: Job, paid: Paid) -> Pence:

@@ -21,7 +21,7 @@ class Miles:
 
     on: date
     miles: Decimal
-    """There and back; 0: nothing was driven that day."""
+    """There and back; 0: nothing was driven that day, or of miles proposed: nobody knows yet."""
     words: str
     """Where to, and what for."""
     job_id: int | None = None
@@ -47,12 +47,13 @@ def proposed(trips: Iterable[Trip], known: Iterable[Miles], today: date) -> tupl
 
     Two tasks of one job on one day are one trip. Several jobs on one day are one round, as long as
     the way to the farthest at the least: so much is proposed, since no more is known, and the
-    trader says what was driven. A day with miles for one of its jobs is answered.
+    trader says what was driven. To a place without a quote the way is not known: 0 is proposed, to
+    be asked for. A day with miles for one of its jobs is answered.
     """
     answered = {(each.on, each.job_id) for each in known}
     days: dict[date, dict[int, Trip]] = {}
     for trip in sorted(trips, key=lambda each: (each.on, each.job_id)):
-        if trip.on <= today and trip.miles:
+        if trip.on <= today:
             days.setdefault(trip.on, {}).setdefault(trip.job_id, trip)
     return tuple(
         _round(tuple(of_day.values()))
@@ -69,9 +70,9 @@ def _round(trips: tuple[Trip, ...]) -> Miles:
     return Miles(farthest.on, farthest.miles, begins + words, farthest.job_id)
 
 
-def of_the_evening(found: Iterable[Miles], today: date) -> tuple[Miles, ...]:
-    """Of those proposed what one key accepts: the miles of today."""
-    return tuple(each for each in found if each.on == today)
+def acceptable(found: Iterable[Miles]) -> tuple[Miles, ...]:
+    """Of those proposed what one key accepts: the miles that are known."""
+    return tuple(each for each in found if each.miles)
 
 
 def driven(known: Iterable[Miles], first: date, last: date) -> Decimal:

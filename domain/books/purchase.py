@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
+from domain.books.closed_year import closed_year
 from domain.books.headings import Heading
 from domain.books.money_back import MoneyBack
 from domain.coverings.materials import Material
@@ -14,7 +15,6 @@ from domain.days.calendar import show_in_full
 from domain.errors import Refused
 from domain.money import Pence, show_money
 from domain.tax import vat_in
-from domain.tax.years import tax_year_of
 from domain.typing_slips import Slip
 
 
@@ -34,12 +34,19 @@ class Cost(StrEnum):
         return self in (Cost.RUNNING, Cost.VAN)
 
 
+_VEHICLE = r"van|vehicle|motor|car"
+_UPKEEP = r"insurance|tax|service|servicing|repairs?"
+_KIND = r"(?:(?!(?:for|of|to|in|on|hire)\b)\S+ ){0,3}"
+"""What may stand before a vehicle that is bought: "a used", a make; not "rack for the"."""
+
 _SIGNS_OF: tuple[tuple[Cost, str], ...] = (
     (Cost.ORDINARY, r"generator|mower|saw|plant|parking|car park|park"),
-    (Cost.RUNNING, r"fuel|petrol|diesel|mot|road tax|tyres?|van (?:insurance|service|repairs?)"),
+    (Cost.RUNNING, r"fuel|petrol|diesel|unleaded|mot|road tax|tyres?|clutch|breakdown cover"),
+    (Cost.RUNNING, rf"(?:{_VEHICLE}) (?:{_UPKEEP})"),
+    (Cost.RUNNING, rf"(?:{_UPKEEP}) (?:for|of|to|on) (?:the |my )?(?:{_VEHICLE})"),
     (Cost.HELPER, r"helper|labourer|labour|mate|subcontractor|subbie|roofer"),
-    (Cost.CAR, r"car|estate car|hatchback"),
-    (Cost.VAN, r"van|second-hand van|used van"),
+    (Cost.CAR, rf"{_KIND}(?:car|hatchback)"),
+    (Cost.VAN, rf"{_KIND}van"),
 )
 """Words that speak for a cost, the first that is found. Common practice."""
 
@@ -131,11 +138,11 @@ class CameBack:
 def likely_cost(what: str) -> Cost:
     """What the words of a purchase speak for."""
     words = " ".join(what.lower().split())
-    for cost, signs in _SIGNS_OF[:3]:
-        if re.search(rf"\b(?:{signs})\b", words):
+    for cost, signs in _SIGNS_OF:
+        found = re.fullmatch if cost in (Cost.CAR, Cost.VAN) else re.search
+        if found(rf"\b(?:{signs})\b", words):
             return cost
-    whole = re.sub(r"^(?:a|the|new|second-hand|used) ", "", words)
-    return next((c for c, signs in _SIGNS_OF[3:] if re.fullmatch(signs, whole)), Cost.ORDINARY)
+    return Cost.ORDINARY
 
 
 def heading_of(merchant: str, known: Iterable[Purchase], cost: Cost = Cost.ORDINARY) -> Heading:
@@ -207,11 +214,3 @@ def slips_of(purchase: Purchase, today: date) -> tuple[Slip, ...]:
         found.append(Slip("cost", HELPER_WORDS))
     closed = closed_year("on", purchase.on, today)
     return (*found, *((closed,) if closed else ()))
-
-
-def closed_year(field: str, on: date, today: date) -> Slip | None:
-    """A day of a tax year whose last update was due already."""
-    year = tax_year_of(on)
-    if today <= year.quarters[-1].due:
-        return None
-    return Slip(field, f"{show_in_full(on)} is in {year}, whose last quarter was due already")

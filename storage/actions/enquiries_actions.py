@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from domain.job import EnquiryRecord, Job, Survey
-from domain.keeping import demand_deletable
+from domain.keeping import demand_deletable, demand_nothing_bought
+from storage.books_read import purchases_of
 from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
 from storage.queries import read_job
@@ -15,6 +16,7 @@ from storage.rows import (
     LineRow,
     NoteRow,
     OptionRow,
+    PurchaseRow,
     PutOffRow,
     QuoteRow,
     RungRow,
@@ -59,7 +61,10 @@ class EnquiryActions(Database):
         Raises :class:`NotNow` for what has to be kept, with the reason and until when.
         """
         with self._on_job(job, "enquiry deleted") as work:
-            demand_deletable(read_job(work.tables, work.job_id), self._now().date())
+            today = self._now().date()
+            demand_deletable(read_job(work.tables, work.job_id), today)
+            bought = work.tables.read(PurchaseRow, job_id=work.job_id)
+            demand_nothing_bought(purchases_of(work.tables, bought), today)
             _delete_what_belongs(work)
             site = work.get_one(SiteRow, work.row.site_id)
             work.remove(work.row)

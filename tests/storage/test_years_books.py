@@ -1,8 +1,10 @@
 """The year's books in the book: purchases and miles saved, put right, undone, and read by day."""
 
+from contextlib import closing
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 
@@ -17,15 +19,15 @@ from domain.books.quarter import up_to
 from domain.books.quarter_rows import TITLES, quarter_rows
 from domain.coverings.materials import Material
 from domain.errors import NotNow, Refused
-from domain.job import DocumentKind, Received, Sending
+from domain.job import DocumentKind, EnquiryRecord, Received, Sending
 from domain.scope import ListName
 from domain.snapshot import from_json
-from domain.tax.years import quarter_of
+from domain.tax.years import TaxYear, quarter_of
 from storage.book import Book
 from storage.errors import Changed
 from tests import builders, priced
 from tests.storage.all_sorts import NOTES
-from tests.storage.books import NOW, booked, laid, redo, surveyed, undo
+from tests.storage.books import NOW, booked, enquired, laid, opened, redo, surveyed, undo
 
 TODAY = NOW.date()
 SLIP = Purchase(TODAY, "Northfield Merchants", "mastic, 6", 33_00)
@@ -49,6 +51,40 @@ def test_a_purchase_comes_back_as_it_was_saved_and_goes_and_comes_by_undo_and_re
     assert book.years_books(TODAY).books.purchases == ()
     redo(book, ListName.BOOKS)
     assert book.years_books(TODAY).books.purchases == (saved,)
+
+
+def test_what_is_in_a_year_that_was_told_is_not_undone(path: Path) -> None:
+    with opened(path) as book:
+        book.save_purchase(SLIP, "", TODAY)
+        book.save_miles([TRIP], TODAY)
+    due = TaxYear(2026).quarters[-1].due
+    for day, refused in ((due, False), (due + timedelta(days=1), True)):
+        with closing(Book.open(path, lambda day=day: datetime.combine(day, NOW.time()))) as book:
+            if not refused:
+                assert book.undoable(ListName.BOOKS)
+                continue
+            with pytest.raises(NotNow, match="25 June 2026 is in 2026-27"):
+                book.undoable(ListName.BOOKS)
+            right = replace(book.years_books(day).books.purchases[0], pence=3_30)
+            assert book.save_purchase(right, "", day).pence == 3_30  # asked about on the screen
+
+
+def test_an_enquiry_that_something_was_bought_for_stays(book: Book) -> None:
+    job = surveyed(book)
+    saved = book.save_purchase(SLIP, job.ref, TODAY)
+    with pytest.raises(NotNow, match=r"£33\.00 at Northfield Merchants of 25 June 2026") as refused:
+        book.delete_enquiry(job)
+    assert "kept until 31 January 2033: put it to no job" in str(refused.value)
+    book.save_purchase(saved, "", TODAY)
+    book.delete_enquiry(book.job(job.id or 0))
+
+
+def test_a_visit_without_a_quote_is_proposed_without_its_miles(book: Book) -> None:
+    job = enquired(book)
+    asked = replace(job.enquiry, visit_on=TODAY)
+    book.change_enquiry(job, EnquiryRecord(job.customer, job.site, asked))
+    (found,) = book.years_books(TODAY).proposed
+    assert (found.words, found.miles) == ("Birch Lane, survey", 0)
 
 
 def test_what_is_put_right_of_a_purchase_is_one_row_and_an_older_reading_is_refused(

@@ -7,7 +7,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from domain.books.items import Item, items_of
-from domain.books.miles import Miles
+from domain.books.miles import Miles, acceptable
 from domain.books.money_back import MoneyBack
 from domain.books.paid_price import paid_price
 from domain.books.purchase import CameBack, Purchase
@@ -130,16 +130,19 @@ class BooksScreen(BaseScreen):
             self.say("Money received is put right on the money page of its job.", Tone.QUIET)
 
     def action_accept(self) -> None:
-        """Accept the miles proposed in the quarter in front."""
+        """Accept the miles proposed in the quarter in front, where they are known."""
         proposed = self._years.proposed if self._years else ()
         quarter = self._quarter
-        found = tuple(
+        of_quarter = [
             trip for trip in proposed if quarter and quarter.first <= trip.on <= quarter.last
-        )
+        ]
+        found = acceptable(of_quarter)
         if len(found) > 1:  # a slip of the finger beside other keys would save them all
             self.app.push_screen(AcceptDialog(found, lambda: self._accepted(found)))
         elif found:
             self.save_in_worker(self._accepted(found))
+        elif of_quarter:
+            self.say("How far is not known yet: Enter on each asks for its miles.", Tone.QUIET)
         else:
             self.say("No miles are proposed in this quarter.", Tone.QUIET)
 

@@ -73,7 +73,7 @@ def _item_line(item: Item) -> Line:
 
 
 def _proposed_line(trip: Miles) -> Line:
-    amount = f"{show_quantity(trip.miles)} miles"
+    amount = f"{show_quantity(trip.miles) if trip.miles else '?'} miles"
     return Line(trip.on, trip.words, "", "proposed", amount, Sign.NOT_CHOSEN, trip)
 
 

@@ -2,32 +2,52 @@
 
 from collections.abc import Awaitable, Callable
 from decimal import Decimal
+from functools import partial
 from typing import Any
 
-from domain.books.miles import Miles, of_the_evening
+from domain.books.miles import Miles, acceptable
 from domain.days.calendar import show_date
 from domain.quantity import show_quantity
 from domain.scope import ListName
 from domain.tone import Tone
+from tui.books.miles_dialog import miles_dialog
 from tui.frame.commands import key_of
 from tui.frame.screen import BaseScreen
 from tui.widgets.question import Question
 
 
 async def accept_evening(screen: BaseScreen) -> None:
-    """Save the miles that today's jobs propose, and say which they are; else where others are."""
+    """Save the miles that today's jobs propose, and say which they are; else where others are.
+
+    Of a place to which the way is not known the miles are asked for.
+    """
     today = screen.open_book.today
     years = await screen.open_book.ask(lambda book: book.years_books(today))
-    found = of_the_evening(years.proposed, today)
-    if not found:
+    of_today = tuple(each for each in years.proposed if each.on == today)
+    found = acceptable(of_today)
+    if found:
+        await _save(screen, found)
+    if len(found) < len(of_today):
+        to_ask = next(each for each in of_today if not each.miles)
+        known = (*years.books.miles, *found)
+        save = partial(_save_one, screen)
+        screen.app.push_screen(miles_dialog(to_ask, known, today, save))
+    elif not found:
         books = key_of("anywhere", "go('books')")
         also = f" {len(years.proposed)} of earlier days are in the books: {books}."
         said = "No miles of today to accept."
         screen.say(said + (also if years.proposed else ""), Tone.QUIET)
-        return
-    await screen.open_book.ask(lambda book: book.save_miles(found, today))
+
+
+async def _save_one(screen: BaseScreen, trip: Miles) -> None:
+    await _save(screen, (trip,))
+
+
+async def _save(screen: BaseScreen, trips: tuple[Miles, ...]) -> None:
+    today = screen.open_book.today
+    await screen.open_book.ask(lambda book: book.save_miles(trips, today))
     screen.undo_of = ListName.BOOKS
-    await screen.say_saved(f"Saved: {told(found)}.")
+    await screen.say_saved(f"Saved: {told(trips)}.")
 
 
 class AcceptDialog(Question):

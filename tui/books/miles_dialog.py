@@ -6,8 +6,8 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from domain.books.closed_year import closed_year
 from domain.books.miles import Miles, far_driven
-from domain.books.purchase import closed_year
 from domain.days.calendar import show_date
 from domain.days.dates import read_past_date
 from domain.quantity import read_number
@@ -35,7 +35,7 @@ def miles_dialog(
     values = {"on": show_date(today)}
     if trip is not None:
         values = {
-            "miles": number_typed(trip.miles),
+            "miles": number_typed(trip.miles if trip.id or trip.miles else None),
             "words": trip.words,
             "on": show_date(trip.on),
         }

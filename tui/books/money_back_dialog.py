@@ -5,8 +5,9 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
+from domain.books.closed_year import closed_year
 from domain.books.money_back import MoneyBack
-from domain.books.purchase import Purchase, closed_year, demand_can_come_back
+from domain.books.purchase import Purchase, demand_can_come_back
 from domain.days.calendar import show_date
 from domain.days.dates import read_past_date
 from domain.money import Pence, read_money, show_money

@@ -10,7 +10,7 @@ from domain.books.miles import Miles
 from domain.books.purchase import Purchase
 from domain.coverings.materials import Material
 from domain.estimate.earned import earned
-from domain.job import Job, Usage
+from domain.job import Job, Snag, Usage
 from domain.papers.materials_paper import materials_paper
 from domain.trader import Trader
 from tests import builders, priced
@@ -82,6 +82,19 @@ def test_miles_recorded_stand_in_place_of_those_quoted() -> None:
     rate = priced.registered().rates.mile
     assert made.travel == 40 * rate
     assert made.pence == as_quoted.pence + as_quoted.travel - 40 * rate
+
+
+def test_the_way_to_a_callback_is_counted_once_where_its_miles_are_recorded() -> None:
+    snag, day = Snag("drip trim", done_on=date(2026, 7, 3), hours=Decimal(1)), date(2026, 6, 24)
+    job = replace(_job(priced.registered()), snags=(snag,))
+    rates = priced.registered().rates
+    laid, back = Miles(day, Decimal(12), "", 5), Miles(date(2026, 7, 3), Decimal(12), "", 5)
+    before = left_as_paid(job, Paid(miles=(laid,)))
+    after = left_as_paid(job, Paid(miles=(laid, back)))
+    assert before is not None
+    assert after is not None
+    assert (after.travel, after.callbacks) == (24 * rates.mile, rates.hour)
+    assert before.callbacks > rates.hour  # the way there, as quoted
 
 
 def test_it_stands_on_the_materials_paper_only_where_something_was_paid() -> None:

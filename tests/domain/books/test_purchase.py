@@ -1,5 +1,5 @@
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
@@ -8,10 +8,10 @@ from domain.books.headings import Heading
 from domain.books.miles import (
     Miles,
     Trip,
+    acceptable,
     demand_by_the_mile,
     demand_drivable,
     far_driven,
-    of_the_evening,
     proposed,
 )
 from domain.books.paid_price import paid_price
@@ -38,6 +38,12 @@ SLIP = Purchase(TODAY, "Northfield Merchants", "shingles", 254_82)
         ("fuel for the generator", Cost.ORDINARY),
         ("MOT", Cost.RUNNING),
         ("van insurance", Cost.RUNNING),
+        ("insurance for the van", Cost.RUNNING),
+        ("vehicle insurance", Cost.RUNNING),
+        ("Unleaded, 30 litres", Cost.RUNNING),
+        ("Ford Transit van", Cost.VAN),
+        ("a used car", Cost.CAR),
+        ("roof rack for the van", Cost.ORDINARY),
         ("public liability insurance", Cost.ORDINARY),
         ("car park", Cost.ORDINARY),
         ("a car", Cost.CAR),
@@ -113,9 +119,16 @@ def test_each_day_at_a_job_proposes_its_miles_once() -> None:
         (TODAY, 5, Decimal(24)),
     ]
     assert found[1].words == "Mill Row, lay"
-    assert of_the_evening(found, TODAY) == (found[1],)
     # A day that was answered, be it with none, proposes nothing.
     assert proposed(trips, [Miles(TODAY, Decimal(0), "", 5)], TODAY) == (found[0],)
+
+
+def test_a_visit_without_a_quote_is_proposed_and_its_miles_are_asked_for() -> None:
+    known = Trip(TODAY, 5, "Mill Row", "lay", Decimal(24))
+    unknown = Trip(TODAY - timedelta(days=1), 7, "Birch Lane", "survey", Decimal(0))
+    found = proposed([known, unknown], (), TODAY)
+    assert [each.words for each in found] == ["Birch Lane, survey", "Mill Row, lay"]
+    assert acceptable(found) == (found[1],)
 
 
 def test_several_jobs_on_one_day_are_one_round_as_long_as_to_the_farthest() -> None:

@@ -1,5 +1,6 @@
 """The year's books: an evening's miles, a purchase, the quarter on paper, by key and by mouse."""
 
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from tests.storage.books import opened
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, sees
+from tui.shell.app import make_app
 
 SAVE = key("dialog", "save")
 BOOKS = key("anywhere", "go('books')")
@@ -164,3 +166,26 @@ async def test_goods_returned_are_recorded_from_the_line_of_the_purchase(
     with opened(path) as book:
         (bought,) = book.years_books(TODAY).books.purchases
         assert bought.left == 26_50
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_way_to_a_visit_without_a_quote_is_asked_for(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SURVEY)
+    async with make_app(path, lambda: datetime(2026, 6, 3, 20, 0)).run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await hands.comes_to_rest()
+        await hands.press(BOOKS)
+        await sees(pilot, "Birch Lane, survey", "? miles")
+        await hands.press(key("books", "accept"))
+        await hands.hears("How far is not known yet: Enter on each asks for its miles.")
+        await hands.press("escape")
+        await hands.ask(key("week", "miles"))
+        await hands.type_in("17")
+        assert await cut_off(pilot) == []
+        await hands.press(SAVE)
+        await hands.hears("Saved: 17 miles: Birch Lane, survey.")
+        await hands.press(key("week", "miles"))
+        await hands.hears("No miles of today to accept.")

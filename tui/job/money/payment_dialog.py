@@ -6,6 +6,7 @@ from datetime import date
 from typing import Any
 
 from domain.accounts.receipt import effect_of
+from domain.books.closed_year import closed_year
 from domain.days.dates import read_past_date
 from domain.errors import Refused
 from domain.job import PAYMENT_METHODS, Document
@@ -66,6 +67,7 @@ class PaymentDialog(FormDialog[MoneyIn]):
         self._to_deduct = document.unsettled - document.owed
         self._deducts = deducts or bool(self._to_deduct)
         self._issued_on, self._last_receipt_on = document.issued_on, last_receipt_on
+        self._today = today
         super().__init__(
             f"Payment for invoice {document.label}",
             (FIELDS[0], CIS, *FIELDS[1:]) if self._deducts else FIELDS,
@@ -88,6 +90,7 @@ class PaymentDialog(FormDialog[MoneyIn]):
             # Before its invoice is the graver of the two, and to be said alone.
             before_invoice("on", on, self._issued_on)
             or before_last("on", on, self._last_receipt_on, "receipt"),
+            closed_year("on", on, self._today),
         )
         return [slip for slip in slips if slip is not None]
 
@@ -124,8 +127,9 @@ class AheadDialog(FormDialog[MoneyIn]):
         """
 
         def unlikely(money: MoneyIn) -> Iterable[Slip]:
-            slip = before_last("on", money.received_on, last_receipt_on, "receipt")
-            return () if slip is None else (slip,)
+            on = money.received_on
+            slips = before_last("on", on, last_receipt_on, "receipt"), closed_year("on", on, today)
+            return [slip for slip in slips if slip is not None]
 
         super().__init__(
             "Payment that no invoice asks for",

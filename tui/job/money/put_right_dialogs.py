@@ -6,6 +6,7 @@ from typing import Any
 
 from domain.accounts.counter_entries import GivenBack
 from domain.accounts.credit_note import Credited, CreditNote, Effect
+from domain.books.closed_year import closed_year
 from domain.days.dates import read_past_date
 from domain.errors import NotNow, Refused
 from domain.job import CHEQUE, Document, DocumentKind, Payment
@@ -176,6 +177,7 @@ class GiveBackDialog(FormDialog[GivenBack]):
                 "on": date_typed(today),
             },
             begin_at="on" if what else "what",
+            slips=lambda back: _told_already(payment, back, today),
         )
 
 
@@ -192,6 +194,14 @@ def read_given_back(values: Mapping[str, str], payment: Payment, today: date) ->
         on=read_past_date("on", values["on"], today),
         reason=values["reason"].strip() or what,
     )
+
+
+def _told_already(payment: Payment, back: GivenBack, today: date) -> Iterable[Slip]:
+    """A year that was told: a mistake changes that in which the money stood, a refund its own."""
+    mistake = back.kind is DocumentKind.MISTAKE
+    field, on = ("what", payment.received_on) if mistake else ("on", back.on)
+    slip = closed_year(field, on, today)
+    return () if slip is None else (slip,)
 
 
 def done_words(payment: Payment, back: GivenBack) -> str:

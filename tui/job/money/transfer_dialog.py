@@ -5,6 +5,7 @@ from datetime import date
 from typing import Any
 
 from domain.accounts.transfer import OpenInvoice, by_age, share_field, shared_out
+from domain.books.closed_year import closed_year
 from domain.days.dates import read_past_date
 from domain.errors import Refused
 from domain.job import PAYMENT_METHODS, Received
@@ -41,7 +42,7 @@ class TransferDialog(FormDialog[Received]):
         owed = sum(each.document.owed for each in self._owing)
         self._unsettled = sum(each.document.unsettled for each in self._owing)
         to_deduct = self._unsettled - owed
-        self._last_receipt_on = last_receipt_on
+        self._last_receipt_on, self._today = last_receipt_on, today
         shares = tuple(_share_field(each) for each in self._owing)
         super().__init__(
             f"One transfer from {who}",
@@ -65,6 +66,7 @@ class TransferDialog(FormDialog[Received]):
         slips = (
             overpaid("amount", came.pence + came.cis, self._unsettled),
             before_last("on", came.on, self._last_receipt_on, "receipt"),
+            closed_year("on", came.on, self._today),
         )
         return [slip for slip in slips if slip is not None]
 
