@@ -6,6 +6,8 @@ exact decimal in digits, ``Json`` a group of figures, ``Yes`` 1 or 0, ``Pence`` 
 No row leaves ``storage``.
 """
 
+from sqlalchemy.orm import configure_mappers
+
 from storage.rows.base import TableRow
 from storage.rows.books_rows import MilesRow, MoneyBackRow, PurchaseRow
 from storage.rows.customer_rows import CustomerRow, PictureRow, SiteRow, TraderRow
@@ -39,6 +41,9 @@ from storage.rows.on_site_rows import (
     UsageRow,
 )
 from storage.rows.order_rows import MerchantRow, OrderedForRow, OrderedRow
+
+# A row that is read is made without its constructor, which would have told the mapper.
+configure_mappers()
 
 __all__ = [
     "AcceptanceRow",
