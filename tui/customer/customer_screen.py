@@ -12,6 +12,7 @@ from textual.widgets import Static
 
 from domain.customer_record import CustomerRecord
 from domain.errors import Refused
+from domain.page_names import PageName
 from domain.papers.held_paper import held_paper
 from domain.tone import Tone
 from tui.customer.customer_rows import (
@@ -100,6 +101,19 @@ class CustomerScreen(BaseScreen):
         focused = self.focused
         if isinstance(focused, LineList):
             focused.action_choose()
+
+    def action_edit(self) -> None:
+        """Go to where their name is typed: the enquiry of the job below, else of their last."""
+        if self._record is None:
+            return
+        stack = self.app.screen_stack
+        below = stack[stack.index(self) - 1]
+        theirs = [job.id for job in self._record.jobs]
+        if isinstance(below, BaseScreen) and below.place == "job" and below.undo_of in theirs:
+            self.dismiss()
+            below.go_to(PageName.ENQUIRY, "name")
+        else:
+            self.program.open_job(theirs[0] or 0, PageName.ENQUIRY, "name")
 
     def action_held(self) -> None:
         """Show all that is held on them as a paper."""

@@ -123,6 +123,7 @@ JOB: tuple[Command, ...] = (
     ),
     Command("back", "escape", "back", "Go back; asks before losing what you typed.", "job"),
     Command("open", "enter", "open", "Open the job, or show the paper.", "customer"),
+    Command("edit", "e", "edit", "Change their name, telephone, e-mail or address.", "customer"),
     Command("statement", "s", "statement", "Show a statement of account to send.", "customer"),
     Command("held", "f10", "what we hold", "Show all you hold on them, to print.", "customer"),
     Command("back", "escape", "back", "Go back.", "customer"),

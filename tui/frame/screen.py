@@ -22,6 +22,7 @@ from tui.frame.message_line import MessageLine, Says
 from tui.frame.theme import PALETTES, Palette
 
 if TYPE_CHECKING:
+    from domain.page_names import PageName
     from domain.scope import Scope
     from tui.frame.open_book import OpenBook
     from tui.frame.program import Program
@@ -134,6 +135,9 @@ class BaseScreen(Screen[None]):
     def enquiry_of(self) -> int | None:
         """The customer whom a new enquiry that is asked for here is of."""
         return None
+
+    def go_to(self, page: "PageName", field: str) -> None:
+        """Show a page, the cursor in a field of it, where the screen has pages."""
 
     def may_leave(self) -> bool:
         """Whether the screen can be closed now; where typing would be lost, it says so first."""

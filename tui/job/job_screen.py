@@ -319,11 +319,23 @@ class JobScreen(JobKeys):
             if self._put_back is not None:
                 self.front.put_back(self._put_back)
         self.front.begin()
-        for form in self.front.query(Form):
-            if self._first_field in form.labels:
-                form.focus_first(self._first_field)
+        self._enter(self._first_field)
         if self._first_words:
             self.say(self._first_words, Tone.QUIET, lasting=True)
+
+    def go_to(self, page: PageName, field: str) -> None:
+        """Show a page, the cursor in a field of it."""
+        self.in_worker(self._go_to(page, field))
+
+    async def _go_to(self, page: PageName, field: str) -> None:
+        await self.turn_to(page)
+        self._enter(field)
+
+    def _enter(self, field: str) -> None:
+        """Put the cursor into a field of the page in front, if it has it."""
+        for form in self.front.query(Form):
+            if field in form.labels:
+                form.focus_first(field)
 
     async def _mount_page(self, name: PageName) -> None:
         """Make a page and fill it before it is first painted."""

@@ -94,6 +94,27 @@ async def test_keys_open_a_job_a_paper_and_go_back(tmp_path: Path, size: tuple[i
         assert isinstance(hands.app.screen, WeekScreen)
 
 
+@pytest.mark.parametrize("below", [True, False])
+async def test_a_key_leads_to_where_the_name_is_typed(tmp_path: Path, below: bool) -> None:
+    path = tmp_path / "book.headlap"
+    _book(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        if below:
+            hands = await _from_the_job(pilot)
+        else:
+            hands.app.push_screen(CustomerScreen(1))
+            await sees(pilot, "Papers", "e edit")
+        depth = len(hands.app.screen_stack) + (-1 if below else 1)
+        await hands.press(key("customer", "edit"))
+        await hands.until(lambda: getattr(hands.app.focused, "id", "") == "field-name")
+        assert len(hands.app.screen_stack) == depth
+        await hands.write({"Who": "Mrs Adeyemi-Bell"})
+        await hands.save("Saved: the enquiry.")
+        await hands.press(*["escape"] if not below else [CUSTOMER])
+        await sees(pilot, "Mrs Adeyemi-Bell", "Papers")
+
+
 async def test_the_mouse_reaches_it_by_the_customers_name(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     _book(path)
