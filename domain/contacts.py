@@ -34,6 +34,11 @@ _BEGINS_AS_ONE = re.compile(r"[+(]?(?:[0-9][() .-]*){6,15}(?![0-9])", re.ASCII)
 """Six digits are the fewest of a number without its code, 15 the most of any: ITU-T E.164, from
 memory. Behind it may stand an extension, another number or when to ring."""
 
+_WHOLE = re.compile("0[237][0-9]{9}|0[14-689][0-9]{8,9}|0(?:800|845)[0-9]{4}")
+"""A British number with its nought: 10 or 11 digits, of 02, 03 and 07 always 11, from memory of
+Ofcom's National Telephone Numbering Plan; 8 in a few of 0800 and 0845, quoted from an account of
+it."""
+
 _EMAIL = re.compile(r"[^\s@<>,;:()\"]+@(?:[^\s@<>,;:()\".]+\.)+[^\s@<>,;:()\".]+")
 _LONGEST_EMAIL = 254  # characters; what carries mail takes no more: from memory, RFC 5321
 
@@ -90,11 +95,27 @@ def set_telephone(text: str) -> str:
 def read_telephone(field: str, text: str) -> str:
     """A number set as :func:`set_telephone`, or nothing for an empty text.
 
-    Raises :class:`Refused` for what does not begin as a telephone number: a name or a place.
+    Raises :class:`Refused` for what does not begin as a telephone number, a name or a place, and
+    for a British one with digits too few or too many.
     """
-    if text.strip() and not _BEGINS_AS_ONE.match(text.strip()):
+    begins = _BEGINS_AS_ONE.match(text.strip())
+    if text.strip() and begins is None:
         raise Refused(field, text, "Give a number such as 01632 960117, or 01632 960117 ext. 4.")
+    if begins is not None and not _may_be_whole(begins[0]):
+        raise Refused(field, text, "Give all its 10 or 11 digits, such as 01632 960117.")
     return set_telephone(text)
+
+
+def _may_be_whole(text: str) -> bool:
+    """Whether it begins with all of a British number, or with one of elsewhere or without a code.
+
+    It ends where its digits stand apart: another number may follow.
+    """
+    digits = telephone_digits(text)
+    if digits.startswith("00") or not digits.startswith("0"):
+        return True
+    ends = (found.end() for found in re.finditer("[0-9]+", text))
+    return any(_WHOLE.fullmatch(telephone_digits(text[:end])) for end in ends)
 
 
 def telephone_digits(text: str) -> str:

@@ -52,8 +52,7 @@ def nail_words_in_deck(nail: InDeck) -> str:
     """How a nail stands in the deck, in a few words."""
     if nail.shows:
         return f"point shows {show_mm(nail.shows)} inside"
-    held = "" if nail.holds else ": may not hold"
-    return f"goes {show_mm(nail.into)} in{held}"
+    return f"{'goes' if nail.holds else 'only'} {show_mm(nail.into)} in"
 
 
 def nail_cautions(
@@ -77,7 +76,10 @@ def nail_cautions(
 def _as_chosen(nail: InDeck) -> Iterator[str]:
     """Say what was settled for, where the nail is not right in every way."""
     if nail.shows or not nail.holds:
-        yield f"Shingle nails of {show_mm(nail.length)}, as chosen: {nail_words_in_deck(nail)}."
+        held = "" if nail.holds or nail.shows else ", may not hold"
+        yield (
+            f"Shingle nails of {show_mm(nail.length)}, as chosen: {nail_words_in_deck(nail)}{held}."
+        )
 
 
 def _shingle(nail: InDeck) -> Iterator[str]:

@@ -14,6 +14,7 @@ from domain.contacts import (
     read_telephone,
     set_postcode,
     set_telephone,
+    telephone_digits,
 )
 from domain.errors import Refused
 
@@ -123,6 +124,29 @@ def test_what_begins_as_a_telephone_number_is_taken(typed: str) -> None:
 def test_what_cannot_be_a_telephone_number_is_refused(typed: str) -> None:
     with pytest.raises(Refused, match="Give a number such as 01632 960117"):
         read_telephone("phone", typed)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        *("0771 2345", "0771 2345 after 6", "07700 9001234", "077009001234", "+44 7700 90012"),
+        *("01632 9601", "+44 (0)7700 9001234", "0771 2345 ext 4"),
+    ],
+)
+def test_a_number_with_too_few_or_too_many_digits_is_refused(typed: str) -> None:
+    with pytest.raises(Refused, match="Give all its 10 or 11 digits, such as 01632 960117"):
+        read_telephone("phone", typed)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        *("016977 2345", "0500 123456", "0800 1111", "01632 960117 07700 900123", "0033 1 23 45"),
+        *("+44 (0)7700 900123", "(01632) 960117", "01632 960117 ext 4", "0044 20 7946 0123"),
+    ],
+)
+def test_a_number_with_all_its_digits_is_taken_whatever_stands_behind(typed: str) -> None:
+    assert telephone_digits(read_telephone("phone", typed)).startswith("0")
 
 
 @pytest.mark.parametrize(

@@ -60,6 +60,7 @@ class FieldRow(Horizontal):
     FieldRow > .unit.-leads { display: none; }
     FieldRow.-noted > .unit.-leads { display: block; }
     FieldRow > .note { width: 1fr; color: $slate; padding: 0 1; height: 1; }
+    FieldRow > .note { text-wrap: nowrap; text-overflow: ellipsis; }
     FieldRow > Input { width: 30; height: 1; border: none; padding: 0 1; background: $panel; }
     FieldRow > Input.-wide { width: 1fr; }
     FieldRow > Input.-short { width: 17; }
