@@ -16,6 +16,7 @@ from domain.estimate.ordered import where_to
 from domain.estimate.usage import ELEMENTS
 from domain.money import show_money
 from domain.quantity import show_amount, show_quantity
+from domain.setting_out.kinds import RoofForm
 
 Row = Mapping[str, Any]
 
@@ -289,6 +290,7 @@ _SHOWN: Mapping[str, Callable[[Any], str]] = MappingProxyType(
         **dict.fromkeys(_YES, _yes),
         **{path: _in(unit) for path, unit in _UNITS.items()},
         "survey.covering.key": name_of,
+        "survey.roof.form": lambda cell: RoofForm(cell).called,
         "trader.working_days": _weekdays,
     }
 )

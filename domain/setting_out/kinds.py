@@ -20,11 +20,16 @@ class RoofForm(StrEnum):
     """Any other roof, its slopes taped one by one."""
 
     @property
+    def called(self) -> str:
+        """What it is called: "offset apex"; in a survey file it is one word."""
+        return self.value.replace("offset-", "offset ")
+
+    @property
     def words(self) -> str:
         """What such a roof is called on paper: "offset apex roof"."""
         if self is RoofForm.SLOPES:
             return "roof taped slope by slope"
-        return f"{self.value.replace('offset-', 'offset ')} roof"
+        return f"{self.called} roof"
 
 
 class EdgeKind(StrEnum):

@@ -45,9 +45,17 @@ class ChoiceField(Widget, can_focus=True):
             self.choice, self.text = choice, text
             super().__init__()
 
-    def __init__(self, words: tuple[str, ...], *, id: str | None = None) -> None:  # noqa: A002  Textual's own name
+    def __init__(
+        self,
+        words: tuple[str, ...],
+        *,
+        called: tuple[str, ...] = (),
+        id: str | None = None,  # noqa: A002  Textual's own name
+    ) -> None:
+        """``called`` is what each is shown as, if not as itself."""
         super().__init__(id=id)
         self.words = words
+        self._called = dict(zip(words, called or words, strict=True))
         self._spans: list[tuple[int, int, str]] = []
         self._typed = self._before = ""
 
@@ -61,7 +69,7 @@ class ChoiceField(Widget, can_focus=True):
         kept = (self.value,) if self.value and self.value not in self.words else ()
         shown = (*self.words, *kept)  # what was recorded before there was this choice
         line, self._spans = Text(end=""), []
-        if sum(len(w) + 4 for w in shown) <= self.size.width:
+        if sum(len(self._shown(w)) + 4 for w in shown) <= self.size.width:
             for word in shown:
                 chosen = word == self.value
                 start = line.cell_len
@@ -70,7 +78,8 @@ class ChoiceField(Widget, can_focus=True):
                     style=palette.verdigris if chosen else palette.quiet,
                 )
                 line.append(
-                    word, style=(f"bold {palette.ink}" if chosen else palette.quiet) + under
+                    self._shown(word),
+                    style=(f"bold {palette.ink}" if chosen else palette.quiet) + under,
                 )
                 self._spans.append((start, line.cell_len, word))
                 line.append("  ")
@@ -78,7 +87,7 @@ class ChoiceField(Widget, can_focus=True):
         place = self.words.index(self.value) + 1 if self.value in self.words else 0
         line.append("‹ ", style=palette.verdigris)
         line.append(
-            f"{self.value or 'choose'} ",
+            f"{self._shown(self.value) or 'choose'} ",
             style=(f"bold {palette.ink}" if place else palette.quiet) + under,
         )
         count = f"{place} of {len(self.words)}"
@@ -150,7 +159,13 @@ class ChoiceField(Widget, can_focus=True):
         """The choice that begins so; by a single letter the next one after the chosen."""
         at = self.words.index(self.value) + (len(typed) == 1) if self.value in self.words else 0
         turned = self.words[at:] + self.words[:at]
-        return next((w for w in turned if w.casefold().startswith(typed.casefold())), None)
+        return next(
+            (w for w in turned if self._shown(w).casefold().startswith(typed.casefold())), None
+        )
+
+    def _shown(self, word: str) -> str:
+        """What a choice is shown as."""
+        return self._called.get(word, word)
 
     def on_click(self, event: events.Click) -> None:
         """Pick what is under the mouse; between arrows, step on."""

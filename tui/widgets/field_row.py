@@ -26,6 +26,8 @@ class Field:
     unit: str = ""
     choices: tuple[str, ...] = ()
     """If any, the value is one of these or empty; otherwise it is typed."""
+    called: tuple[str, ...] = ()
+    """What the choices are called, each in its place, where that is not the value itself."""
     hint: str = ""
     """Shown while the field is empty: what goes there, or what it means if it stays empty."""
     example: str = ""
@@ -90,7 +92,9 @@ class FieldRow(Horizontal):
     def _entry(self) -> LineInput | ChoiceField:
         """What is typed or chosen in."""
         if self.field.choices:
-            return ChoiceField(self.field.choices, id=f"field-{self.field.id}")
+            return ChoiceField(
+                self.field.choices, called=self.field.called, id=f"field-{self.field.id}"
+            )
         placeholder = _placeholder(self.field)
         short = self.field.takes in _FIGURES and len(placeholder) <= _SHORT
         return LineInput(

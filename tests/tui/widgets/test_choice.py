@@ -8,9 +8,10 @@ from textual.app import App, ComposeResult
 
 from domain.job import Stage
 from domain.page_names import PageName
+from domain.setting_out.kinds import RoofForm
 from tests.tui.books.a_job_at_a_stage import app_on, carried_to
 from tests.tui.hands import Hands, key, said, turn_to
-from tests.tui.sight import cut_off
+from tests.tui.sight import cut_off, sees, text
 from tui.frame.theme import textual_theme
 from tui.widgets.choice import ChoiceField
 
@@ -57,6 +58,19 @@ async def test_what_no_choice_begins_with_picks_none(
         choice.focus()
         await pilot.press(*typed)
         assert choice.value == value
+
+
+async def test_a_choice_is_shown_and_typed_by_what_it_is_called(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SURVEY)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.SURVEY)
+        await hands.type_in("offset a")
+        await sees(pilot, "offset apex")
+        assert hands.form.values["form"] == RoofForm.OFFSET_APEX
+        assert RoofForm.OFFSET_APEX not in text(app)
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])

@@ -18,6 +18,7 @@ from tui.widgets.form import YES_NO
 from tui.widgets.line_input import Takes
 
 FORMS = tuple(form.value for form in RoofForm)
+FORMS_CALLED = tuple(form.called for form in RoofForm)
 """The forms of a roof, as they are chosen."""
 _EDGE = "renew, stays or none"
 _OR_NONE = "what is there, or “none”"
@@ -42,6 +43,7 @@ ROOF = (
         "form",
         "Roof",
         choices=FORMS,
+        called=FORMS_CALLED,
         section="The roof (a number alone is in mm)",
     ),
     _measure("length", "Length", "on plan", "2.4 m"),

@@ -36,7 +36,7 @@ from domain.trader import Nailing
 from domain.typing_slips import Slip, measured_slips
 from domain.units import Angle, Length, parse_angle, parse_length
 from tui.job.survey.boards_field import boards_note, read_boards
-from tui.job.survey.survey_fields import AROUND, FORMS, KEYS, LENGTHS, PAST_EDGE
+from tui.job.survey.survey_fields import AROUND, FORMS_CALLED, KEYS, LENGTHS, PAST_EDGE
 from tui.widgets.field_values import answer, date_typed, number_typed, read_optional_date, yes_no
 from tui.widgets.kept_lines import kept
 
@@ -113,7 +113,7 @@ def read_measures(values: Mapping[str, str], slopes: tuple[TapedSlope, ...] = ()
     Raises :class:`Refused` for the first that cannot be read.
     """
     if not values["form"]:
-        raise Refused("form", "", f"Choose {', '.join(FORMS[:-1])} or {FORMS[-1]}.")
+        raise Refused("form", "", f"Choose {', '.join(FORMS_CALLED[:-1])} or {FORMS_CALLED[-1]}.")
     lengths = {key: read_length(key, values[key]) for key in LENGTHS}
     pitch = _given(values["pitch"], lambda text: parse_angle("pitch", text))
     sides = _given(values["sides"], lambda text: read_count("sides", text, "how many", most=12))
