@@ -122,7 +122,7 @@ class ChoiceField(Widget, can_focus=True):
         """
         if event.key == "backspace" and self._is_amiss:
             self._typed = self._typed[:-1]
-        elif (event.character or "").isalnum() or (self._is_amiss and event.is_printable):
+        elif event.is_printable and self._is_typing(event.character or ""):
             self._type(event.character or "")
         else:
             return
@@ -142,6 +142,14 @@ class ChoiceField(Widget, can_focus=True):
     def _is_amiss(self) -> bool:
         """Whether something was typed here that no choice begins with."""
         return bool(self._typed) and self._beginning(self._typed) is None
+
+    def _is_typing(self, character: str) -> bool:
+        """Whether it is typed here: any letter, and what goes on with what was typed or is amiss.
+
+        Another space chooses the next, and another sign is a command of the screen.
+        """
+        goes_on = bool(self._typed) and self._beginning(self._typed + character) is not None
+        return character.isalnum() or self._is_amiss or goes_on
 
     def _type(self, character: str) -> None:
         """Go by all that was typed here, else by the last; else what stood there before stays."""

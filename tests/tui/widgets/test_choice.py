@@ -44,6 +44,9 @@ ROOFS = ("apex", "mono-pitch", "hip", "half hip", "hexagon")
         (ROOFS, "8'6\"", ""),
         (ROOFS, "hh", "half hip"),
         (ROOFS, "hex", "hexagon"),
+        (ROOFS, "half hip", "half hip"),
+        (ROOFS, "mono-pitch", "mono-pitch"),
+        (YES_NO, "y ", "no"),  # a space chooses the next
         (("20", "25", "30"), "25", "25"),
         (("20", "25", "30"), "2", "20"),
         (("20", "25", "30"), "2400", ""),
