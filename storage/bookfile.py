@@ -13,7 +13,7 @@ from storage.errors import OF_SQLITE, CannotWrite, NewerBook, NotABook, NotCurre
 APPLICATION_ID: Final = 0x48_4C_41_50
 """Marks a database as a book of ours, in the file's header (the letters HLAP)."""
 
-SCHEMA: Final = 42
+SCHEMA: Final = 43
 """The number of the newest migration: what ``PRAGMA user_version`` says of a current book."""
 
 _JOURNAL: Final = bytes.fromhex("d9d505f920a163d7")

@@ -27,6 +27,8 @@ _JOBS = """
     SELECT job.id, job.ref, customer.id, customer.name, customer.kind FROM job
     JOIN site ON site.id = job.site_id JOIN customer ON customer.id = site.customer_id
 """
+_KINDS = "SELECT id, customer_kind FROM document"
+"""What each customer was as a document was issued: they may be another kind since."""
 _DEPOSITS = """
     SELECT option.id, quote.job_id, quote.deposit FROM option JOIN quote ON quote.id = quote_id
 """
@@ -39,8 +41,14 @@ class _Told:
     jobs: dict[int, OfJob]
     deposits: dict[int, tuple[int, int]]
     """By option: its job, and the deposit of its quote in pence."""
+    kinds: dict[int, str]
+    """By document: the kind of its customer."""
     payments: dict[int, Any] = field(default_factory=dict)
     documents: dict[int, Document] = field(default_factory=dict)
+
+    def of(self, job_id: int, paper: int) -> OfJob:
+        """The job as it is known, of whom it was when a paper was issued."""
+        return replace(self.jobs[job_id], customer_kind=self.kinds[paper])
 
 
 def read_money_events(tables: Tables) -> tuple[Event, ...]:
@@ -51,7 +59,7 @@ def read_money_events(tables: Tables) -> tuple[Event, ...]:
             for key, ref, customer_id, name, kind in tables.found(_JOBS)
         }
         deposits = {key: (job_id, pence) for key, job_id, pence in tables.found(_DEPOSITS)}
-        told = _Told(jobs, deposits)
+        told = _Told(jobs, deposits, dict(tables.found(_KINDS)))
         return tuple(_events(tables, told))
 
 
@@ -71,6 +79,7 @@ def _of_action(action: Sequence[tuple[str, Any]], told: _Told) -> Iterator[Event
         if entity == "document" and row["kind"] == DocumentKind.RECEIPT
     )
     settling = {row["payment_id"] for entity, row in action if entity == "allocation"}
+    papers = [row["id"] for entity, row in action if entity == "document"]
     for entity, row in action:
         match entity:
             case "lay":
@@ -81,7 +90,7 @@ def _of_action(action: Sequence[tuple[str, Any]], told: _Told) -> Iterator[Event
             case "payment":
                 told.payments[row["id"]] = row
                 of, receipt, on_account = (
-                    told.jobs[row["job_id"]],
+                    told.of(row["job_id"], papers[0]),
                     next(receipts),
                     row["id"] not in settling,
                 )
@@ -94,16 +103,18 @@ def _of_action(action: Sequence[tuple[str, Any]], told: _Told) -> Iterator[Event
                 document = value_of(Document, row)
                 told.documents[row["id"]] = document
                 if document.kind.asks or document.kind is DocumentKind.CREDIT_NOTE:
-                    yield Issued(told.jobs[row["job_id"]], document)
+                    yield Issued(told.of(row["job_id"], row["id"]), document)
             case "allocation" | "freed":
                 payment = told.payments[row["payment_id"]]
-                of, on, freed = told.jobs[payment["job_id"]], _day_of(action), entity == "freed"
+                of = told.of(payment["job_id"], papers[0])
+                on, freed = _day_of(action), entity == "freed"
                 cis = row.get("cis", payment.get("cis", 0) and min(row["pence"], payment["cis"]))
                 yield Moved(of, payment["id"], row["document_id"], row["pence"], freed, on, cis)
             case "write_off":
-                yield GivenUp(told.jobs[row["job_id"]], value_of(WriteOff, row))
+                yield GivenUp(told.of(row["job_id"], row["document_id"]), value_of(WriteOff, row))
             case "counter_entry":
-                entry, of = value_of(CounterEntry, row), told.jobs[row["job_id"]]
+                entry = value_of(CounterEntry, row)
+                of = told.of(row["job_id"], entry.document_id)
                 yield GoneBack(
                     of, row["payment_id"], told.documents[entry.document_id].label, entry
                 )

@@ -47,6 +47,10 @@ from storage.rows import (
 )
 from storage.tables import Tables
 
+_KIND = """
+    SELECT kind FROM job JOIN site ON site.id = job.site_id
+    JOIN customer ON customer.id = site.customer_id WHERE job.id = ?
+"""
 _OF_VAT = ("vat_terms", "vat_agreed_on")
 _NOT_OF_VAT = tuple(name for name in Job.__dataclass_fields__ if name not in _OF_VAT)
 _Draw = Callable[[Job, Trader, int, date], Invoice]
@@ -223,7 +227,8 @@ def _keep(work: JobTransaction, document: Document) -> int:
     """Write a document, and return its number in the table."""
     worked_out = ("paid", "credited", "written_off", "cis_credited", "deducted")
     cells = cells_of(document, "id", *worked_out)
-    row = DocumentRow(job_id=work.job_id, series=_series(document.kind).value, **cells)
+    series, kind = _series(document.kind).value, work.tables.first(_KIND, work.job_id)
+    row = DocumentRow(job_id=work.job_id, series=series, customer_kind=str(kind), **cells)
     return work.key_of(row)
 
 

@@ -28,6 +28,8 @@ class DocumentRow(TableRow, table=True):
     snapshot: Json
     refers_to: int | None
     cis: Pence = 0
+    customer_kind: str = "householder"
+    """What the customer was as it was issued."""
 
 
 class ToSendRow(TableRow, table=True):

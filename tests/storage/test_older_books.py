@@ -217,3 +217,18 @@ def test_every_table_is_mapped_column_by_column(path: Path) -> None:
         name: [column for _, column, *_ in query(path, f'PRAGMA table_info("{name}")')]
         for name in tables
     } == mapped
+
+
+def test_a_paper_issued_before_has_the_kind_of_its_customer_and_stays_guarded(path: Path) -> None:
+    book_of_version(path, 42)
+    query(path, "UPDATE customer SET kind = 'business'")
+    query(
+        path,
+        "INSERT INTO document (id, job_id, series, number, kind, issued_on, tax_point, due_on,"
+        " gross, snapshot) VALUES (1, 1, 'invoice', 1, 'invoice', '2026-06-01', '2026-06-01',"
+        " '2026-06-01', 100, '{}')",
+    )
+    with opened(path):
+        assert query(path, "SELECT customer_kind FROM document") == [("business",)]
+    with pytest.raises(sqlite3.IntegrityError, match="never changes"):
+        query(path, "UPDATE document SET customer_kind = 'householder'")

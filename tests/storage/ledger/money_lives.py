@@ -1,7 +1,7 @@
 """Random lives of jobs, from their first invoice on, driven by what the book can do with money."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from random import Random
 
@@ -10,7 +10,7 @@ from domain.accounts.credit_note import Credited
 from domain.accounts.transfer import shared_out
 from domain.accounts.write_off import GivenUp
 from domain.errors import NotNow, Refused
-from domain.job import CustomerKind, Document, DocumentKind, Job, Received
+from domain.job import CustomerKind, Document, DocumentKind, EnquiryRecord, Job, Received
 from storage.book import Book
 from tests import builders
 from tests.storage.ledger.agreed_jobs import Price, agreed_job, begin
@@ -128,6 +128,20 @@ def pay_ahead(life: Life, day: date) -> Job:
     return life.book.record_payment(life.job, received)
 
 
+def of_another_kind(life: Life, day: date) -> Job:
+    """They were taken for what they are not; what was issued stays as it was.
+
+    A contractor is asked for no deposit.
+    """
+    now, jobs = life.job.customer, (life.book.job(at + 1) for at in range(JOBS))
+    theirs = [each for each in jobs if each.customer.id == now.id]
+    asked = any(quote.deposit for job in theirs for quote in job.quotes)
+    kinds = [each for each in CustomerKind if each is not _CONTRACTOR or not asked]
+    kind = life.chance.choice([each for each in kinds if each is not now.kind])
+    who = replace(now, kind=kind, end_user_on=builders.SENT)
+    return life.book.change_enquiry(life.job, EnquiryRecord(who, life.job.site, life.job.enquiry))
+
+
 def take_back(life: Life, day: date) -> Job:
     """Typed wrongly, or a cheque that was returned."""
     return _back(life, day, DocumentKind.MISTAKE)
@@ -163,5 +177,5 @@ def _back(life: Life, day: date, kind: DocumentKind) -> Job:
 DEEDS_OF_MONEY: tuple[Callable[[Life, date], Job], ...] = (
     *(deposit, invoice, invoice, pay, pay, pay),
     *(pay_ahead, take_back, refund, credit, credit),
-    *(transfer, give_up, owed_again),
+    *(transfer, give_up, owed_again, of_another_kind),
 )

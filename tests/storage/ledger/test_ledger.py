@@ -11,12 +11,14 @@ import pytest
 
 from domain.accounts.counter_entries import GivenBack
 from domain.accounts.credit_note import Credited
-from domain.job import CustomerKind, DocumentKind, Job, Received
+from domain.accounts.write_off import GivenUp
+from domain.job import CustomerKind, DocumentKind, EnquiryRecord, Job, Received
 from domain.trader import VatStanding
 from storage.book import Book
 from tests import builders
 from tests.storage.books import NOW, opened
 from tests.storage.ledger.agreed_jobs import Price, agreed_job, begin, csv_of
+from tests.storage.ledger.reckoner import reckon
 from tui.shell.command_line import main
 
 BY_HAND = """\
@@ -132,3 +134,28 @@ def test_vat_falls_back_on_the_day_the_money_is_paid_back_not_with_the_note(book
     told = {row["kind"]: (row["net"], row["vat"], row["tax_point"]) for row in rows}
     assert told["credit note"] == ("50.00", "10.00", "")
     assert told["refund"] == ("37.50", "7.50", later.isoformat())
+
+
+def test_a_customer_who_is_of_another_kind_later_changes_no_row(book: Book) -> None:
+    job = book.issue_invoice(
+        agreed_job(book, Price(metres="3"), "Mrs B", registered=True), builders.SIGNED
+    )
+    asked = job.documents[0].id or 0
+    job = _paid(book, job, 0, 100_00)
+    job = book.credit(job, Credited(asked, 60_00, "too many boards"), builders.DUE)
+    job = _back(book, job, DocumentKind.MISTAKE, 0, 100_00, "cheque returned")
+    job = book.write_off(job, GivenUp(asked, builders.DUE, "moved away"))
+    before = csv_of(book)
+    job = book.change_enquiry(
+        job,
+        EnquiryRecord(replace(job.customer, kind=CustomerKind.BUSINESS), job.site, job.enquiry),
+    )
+    assert csv_of(book) == before
+    reckon(before.decode())
+    # What is issued from then on is theirs as they are now.
+    book.take_back_write_off(job, GivenUp(asked, builders.DUE, "paid after all"))
+    paid = book.record_payment(book.job(job.id or 0), Received(asked, 1_00, builders.DUE, "cash"))
+    kinds = [row["customer_kind"] for row in csv.DictReader(StringIO(csv_of(book).decode()))]
+    assert kinds[-4:-2] == ["business", "business"]
+    assert reckon(csv_of(book).decode()) == len(kinds)
+    assert paid.customer.kind is CustomerKind.BUSINESS
