@@ -78,6 +78,7 @@ def _of_action(action: Sequence[tuple[str, Any]], told: _Told) -> Iterator[Event
         for entity, row in action
         if entity == "document" and row["kind"] == DocumentKind.RECEIPT
     )
+    never_came = any(entity == "counter_entry" for entity, _ in action)  # a refund frees nothing
     settling = {row["payment_id"] for entity, row in action if entity == "allocation"}
     papers = [row["id"] for entity, row in action if entity == "document"]
     for entity, row in action:
@@ -109,7 +110,9 @@ def _of_action(action: Sequence[tuple[str, Any]], told: _Told) -> Iterator[Event
                 of = told.of(payment["job_id"], papers[0])
                 on, freed = _day_of(action), entity == "freed"
                 cis = row.get("cis", payment.get("cis", 0) and min(row["pence"], payment["cis"]))
-                yield Moved(of, payment["id"], row["document_id"], row["pence"], freed, on, cis)
+                yield Moved(
+                    of, payment["id"], row["document_id"], row["pence"], freed, on, cis, never_came
+                )
             case "write_off":
                 yield GivenUp(told.of(row["job_id"], row["document_id"]), value_of(WriteOff, row))
             case "counter_entry":

@@ -5,13 +5,14 @@ never negative: the kind tells the sign. ``docs/ledger.md`` tells what each colu
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import TypeAlias
 
 from domain.accounts.cis import Cis
 from domain.accounts.credit_note import CreditNote
 from domain.accounts.invoice import Invoice
+from domain.accounts.taxed_ahead import TaxedAhead, TaxMoved
 from domain.accounts.vat_falling import FallingVat
 from domain.books.money_in import MoneyIn
 from domain.books.quarter import Books, up_to
@@ -87,6 +88,8 @@ class Moved:
     on: date
     cis: Pence
     """What of it a contractor deducted."""
+    never_came: bool = False
+    """Whether it is taken off because the payment was a mistake."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +123,7 @@ class _Standing:
     credit: dict[int, Pence] = field(default_factory=dict)
     """By customer."""
     falling: FallingVat = field(default_factory=FallingVat)
+    ahead: TaxedAhead = field(default_factory=TaxedAhead)
 
     def row(self, of: OfJob, on: date, kind: str, *, to_credit: Pence = 0) -> Row:
         """A row of a job, once so much has come to what stands to its customer's credit."""
@@ -144,6 +148,9 @@ class _Asked:
     """What an invoice asks for while the events are gone through."""
 
     label: str
+    job: str
+    """The reference of its job."""
+    tax_point: date
     cis: Pence
     """What a contractor is to deduct of it."""
     unsettled: Pence = 0
@@ -181,7 +188,7 @@ def _rows_of(event: Event, standing: _Standing) -> Iterator[Row]:
         case CameIn():
             yield _came_in(event, standing)
         case Moved():
-            yield _moved(event, standing)
+            yield from _moves(event, standing)
         case GoneBack():
             yield _gone_back(event, standing)
         case GivenUp():
@@ -195,7 +202,9 @@ def _invoiced(event: Issued, standing: _Standing) -> Iterator[Row]:
     taken = invoice.deduction
     own = invoice.totals if taken is None else less(invoice.totals, taken.totals)
     terms = {each.rate: each.words for each in invoice.terms}
-    asked = standing.invoices[key] = _Asked(document.label, document.cis)
+    asked = standing.invoices[key] = _Asked(
+        document.label, event.of.ref, document.tax_point, document.cis
+    )
     for each in own.vat:
         asked.unsettled += each.net + each.vat
         yield {
@@ -238,6 +247,8 @@ def _came_in(event: CameIn, standing: _Standing) -> Row:
     kind = "on account" if event.on_account else "payment"
     brings = event.brings
     taxed = {} if brings is None else {"tax_point": event.on.isoformat(), **_parts_of(brings)}
+    ahead, vat = (brings.gross, brings.vat_whole) if brings else (0, 0)
+    standing.ahead.come(event.payment_id, event.on, event.pence, ahead, vat)
     return {
         **standing.row(event.of, event.on, kind, to_credit=event.pence),
         "number": event.number,
@@ -257,17 +268,25 @@ def _parts_of(brings: VatTotals) -> Row:
     }
 
 
+def _moves(event: Moved, standing: _Standing) -> Iterator[Row]:
+    """One row; two where a credit note freed a part of it and another was taxed as it came."""
+    held = standing.falling.held(event.payment_id)
+    if not event.freed and held and standing.ahead.reaches(event.payment_id, event.pence):
+        cis = min(event.cis, held)
+        yield _moved(replace(event, pence=held, cis=cis), standing)
+        event = replace(event, pence=event.pence - held, cis=event.cis - cis)
+    yield _moved(event, standing)
+
+
 def _moved(event: Moved, standing: _Standing) -> Row:
     pence = event.pence if event.freed else -event.pence
     kind = "free" if event.freed else "use"
     asked = standing.invoices[event.document_id]
     asked.unsettled += pence
     asked.deducted += -event.cis if event.freed else event.cis
-    if event.freed:
-        standing.falling.free(event.payment_id, event.pence)
     return {
         **standing.row(event.of, event.on, kind, to_credit=pence),
-        **({} if event.freed else _fallen(event.payment_id, event.pence, event.on, standing)),
+        **(_freed if event.freed else _used)(event, standing),
         "gross": plain_pounds(event.pence),
         "cis": plain_pounds(event.cis),
         "refers": standing.payments[event.payment_id].number,
@@ -276,23 +295,52 @@ def _moved(event: Moved, standing: _Standing) -> Row:
     }
 
 
-def _fallen(payment_id: int, pence: Pence, on: date, standing: _Standing) -> Row:
-    """What of a credit note falls back with money that is paid back or pays an invoice."""
-    falls, vat = standing.falling.move(payment_id, pence)
-    if not vat:
+def _freed(event: Moved, standing: _Standing) -> Row:
+    """What the invoice bears itself again, of money that never came."""
+    key, pence = event.payment_id, event.pence
+    standing.falling.free(key, pence)
+    again = standing.ahead.free(key, event.document_id, pence, gone=event.never_came)
+    return _tax_cells(0, 0, again)
+
+
+def _used(event: Moved, standing: _Standing) -> Row:
+    """What of a credit note falls back as it pays an invoice, or is not taxed again with it."""
+    asked, key, pence = standing.invoices[event.document_id], event.payment_id, event.pence
+    on = asked.tax_point if asked.job == event.of.ref else event.on
+    falls, vat = standing.falling.move(key, pence)
+    taken = standing.ahead.use(key, event.document_id, pence, on)
+    return _tax_cells(falls, vat, replace(taken, on=event.on) if falls else taken)
+
+
+def _tax_cells(falls: Pence, vat: Pence, ahead: TaxMoved) -> Row:
+    """What of a credit note falls back and what was taxed ahead, at the tax point of that."""
+    pence, of_note = (falls, vat) if vat else (0, 0)
+    pence, vat = pence + ahead.pence, of_note + ahead.vat
+    if not pence:
         return {}
-    cells = {"net": plain_pounds(falls - vat), "vat": plain_pounds(vat)}
-    return {**cells, "tax_point": on.isoformat()}
+    cells = {"net": plain_pounds(pence - vat), "vat": plain_pounds(vat)}
+    return {**cells, "tax_point": ahead.on.isoformat()}
 
 
 def _gone_back(event: GoneBack, standing: _Standing) -> Row:
+    """Of a mistake what was taxed ahead leaves the day on which it stood.
+
+    Not where a credit note had freed a part of it: the VAT of a note falls back no earlier than
+    the day of the mistake, and both are one sum.
+    """
     entry, payment = event.entry, standing.payments[event.payment_id]
-    cis = payment.cis if entry.kind is DocumentKind.MISTAKE else 0
-    if entry.kind is DocumentKind.MISTAKE:
+    mistake = entry.kind is DocumentKind.MISTAKE
+    falls, vat = standing.falling.move(event.payment_id, entry.pence)
+    if mistake:
         standing.falling.forget()
+        ahead = standing.ahead.never_came(event.payment_id)
+        ahead = replace(ahead, on=entry.on) if vat else ahead
+    else:
+        ahead = standing.ahead.pay_back(event.payment_id, entry.pence, entry.on)
+    cis = payment.cis if mistake else 0
     return {
         **standing.row(event.of, entry.on, entry.kind, to_credit=-entry.pence),
-        **_fallen(event.payment_id, entry.pence, entry.on, standing),
+        **_tax_cells(falls, vat, ahead),
         "number": event.number,
         "gross": plain_pounds(entry.pence - cis),
         "cis": plain_pounds(cis),

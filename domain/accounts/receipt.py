@@ -45,7 +45,7 @@ class Receipt:
     cis: Pence = 0
     """What of it a contractor deducted: it did not come in."""
     brings: VatTotals | None = None
-    """The part of the work that it brings to tax, where it came before the invoice."""
+    """The part of the work that what is over brings to tax, where it came before the invoice."""
     ahead: bool = False
     """Whether it came before anything was invoiced."""
 
@@ -138,9 +138,8 @@ def receipt_for(
     documents = (*job.documents, *elsewhere)
     labels = {document.id: document.label for document in documents}
     settled = tuple(Settled(labels[a.document_id], a.pence) for a in payment.allocations)
-    brings = None
-    if not settled:
-        brings = brought_to_tax(job, payment.pence, payment.received_on, trader)
+    over = payment.pence - sum(each.pence for each in settled)
+    brings = brought_to_tax(job, over, payment.received_on, trader) if over else None
     return Receipt(
         number=number,
         issued_on=issued_on,

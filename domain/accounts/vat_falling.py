@@ -62,6 +62,10 @@ class FallingVat:
             self._notes[payment_id].append((note, [min(pence, left)]))
             left -= min(pence, left)
 
+    def held(self, payment_id: int) -> Pence:
+        """What notes freed of a payment and has gone nowhere yet."""
+        return sum(held[0] for _, held in self._notes[payment_id])
+
     def move(self, payment_id: int, pence: Pence) -> tuple[Pence, Pence]:
         """Money is paid back or pays an invoice: what of it falls back, and the VAT in that.
 

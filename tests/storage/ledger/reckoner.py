@@ -38,6 +38,9 @@ class Asked:
     deducted: int = 0
     given_up: list[int] = field(default_factory=list)
     due_or_supplied: date = date.min
+    job: str = ""
+    took: dict[str, list[int]] = field(default_factory=dict)
+    """By receipt: money taxed as it came that this is not taxed on again, and the VAT in it."""
     parts: dict[str, int] = field(default_factory=lambda: defaultdict(int))
     """By receipt: what of it pays this now."""
 
@@ -62,6 +65,10 @@ class Money:
     never_came: bool = False
     placed: int = 0
     """What of the deduction goes with invoices."""
+    untaxed: int = 0
+    """What lies there and was not taxed as it came: it goes first."""
+    ahead: list[int] = field(default_factory=lambda: [0, 0])
+    """What lies there and was, and the VAT in it."""
 
 
 @dataclass
@@ -115,7 +122,9 @@ def reckoned_book(text: str) -> Book:
                 continue
             _number(row, book)
             _RULES[row["kind"]](row, book)
-            _falls_back(row, rows, book)
+            if row["kind"] in ("payment", "on account"):
+                _taxed_as_it_came(row, rows, book)
+            _tax_moves(row, rows, book)
             demand(pence(row["credit_after"]) == book.credit_of(row["customer"]), "credit_after")
             if row["kind"] in INVOICES and not _goes_on(rows, at):
                 _credit_is_used(row, rows[at + 1 :], book)
@@ -130,7 +139,7 @@ def _invoice(row: dict[str, str], book: Book) -> None:
     rate, on = Fraction(row["vat_rate"] or 0), date.fromisoformat(row["date"])
     plus, minus = terms_of(row["terms"])
     before = [book.asked[each] for each in row["refers"].split()]
-    lefts = [each.left.get(row["vat_rate"], [0, 0]) for each in before]
+    lefts = [each.left.get(row["vat_rate"] or "0", [0, 0]) for each in before]
     net_before, vat_before = (sum(each[at] for each in lefts) for at in (0, 1))
     net, vat, gross = (pence(row[name]) for name in ("net", "vat", "gross"))
     demand(net + vat == gross, "net and VAT are not the gross")
@@ -150,7 +159,8 @@ def _invoice(row: dict[str, str], book: Book) -> None:
     _cis(row, whole_net)
     demand(row["tax_point"] == str(_tax_point(row, on)), "tax point")
     asked = book.asked.setdefault(row["number"], Asked(on))
-    asked.left[row["vat_rate"]] = [net, vat]
+    asked.left[row["vat_rate"] or "0"] = [net, vat]
+    asked.job = row["job"]
     asked.cis = pence(row["cis"])
     asked.cis_rate = Fraction(row["cis_rate"] or 0)
     asked.materials = pence(row["materials_net"]) + pence(row["materials_vat"])
@@ -180,7 +190,7 @@ def _cis(row: dict[str, str], net: int) -> None:
 def _credit_note(row: dict[str, str], book: Book) -> None:
     asked, gross = book.asked[row["refers"]], pence(row["gross"])
     demand(date.fromisoformat(row["date"]) >= asked.on, "credited before it was issued")
-    rate, left = Fraction(row["vat_rate"] or 0), asked.left[row["vat_rate"]]
+    rate, left = Fraction(row["vat_rate"] or 0), asked.left[row["vat_rate"] or "0"]
     net, vat = pence(row["net"]), pence(row["vat"])
     demand(net + vat == gross > 0, "net and VAT are not the gross")
     demand(gross <= asked.unsettled, "more credited than is open: money has to be freed first")
@@ -198,12 +208,31 @@ def _credit_note(row: dict[str, str], book: Book) -> None:
     demand(pence(row["owed_after"]) == book.owed_on(row["refers"]), "owed_after")
 
 
-def _falls_back(row: dict[str, str], rows: list[dict[str, str]], book: Book) -> None:
-    """VAT falls back as money is paid back or set off: reg. 24A to 24C; never with the note."""
-    kind, receipt, number = row["kind"], row["refers"], row["number"]
+def _tax_moves(row: dict[str, str], rows: list[dict[str, str]], book: Book) -> None:
+    """What a row takes off what was brought to tax before, or brings to it again, and when."""
+    kind, receipt = row["kind"], row["refers"]
+    told = pence(row["net"]), pence(row["vat"]), row["tax_point"]
     if kind == "free" and receipt:
         book.freed.append((receipt, pence(row["gross"])))
-    elif kind == "credit note" and number not in book.falling:
+        demand(told == _borne_again(row, rows, book), "VAT that the invoice bears itself again")
+    elif kind == "credit note":
+        _note_written(row, rows, book)
+        demand(not row["tax_point"], "VAT does not fall back with the note")
+    elif kind in ("use", "refund", "mistake"):
+        book.freed = [] if kind == "mistake" else book.freed
+        falls, back = _falls_back(row, book)
+        net, vat = (falls - back, back) if back else (0, 0)
+        ahead, vat_ahead, on = _not_taxed_again(row, book)
+        demand(not (kind == "use" and falls and ahead), "a use has one tax point")
+        whole = net + vat + ahead
+        wanted = (whole - vat - vat_ahead, vat + vat_ahead, (row["date"] if back else on))
+        demand(told == (wanted if whole else (0, 0, "")), "VAT falls back, or is not due twice")
+
+
+def _note_written(row: dict[str, str], rows: list[dict[str, str]], book: Book) -> None:
+    """What a note did not free is set off at once; the rest is held with the money it freed."""
+    number = row["number"]
+    if number not in book.falling:
         whole = [each for each in rows if each["number"] == number]
         left, vat = (sum(pence(each[of]) for each in whole) for of in ("gross", "vat"))
         book.falling[number] = [left, vat, 0]
@@ -211,34 +240,101 @@ def _falls_back(row: dict[str, str], rows: list[dict[str, str]], book: Book) -> 
             book.held.append([number, freed, min(part, left)])
             left -= min(part, left)
         book.falling[number][2], book.freed = left, []
-    elif kind in ("use", "refund", "mistake"):
-        book.freed = [] if kind == "mistake" else book.freed
-        left, falls, back = pence(row["gross"]) + pence(row["cis"]) * (kind == "mistake"), 0, 0
-        for each in (each for each in book.held if each[1] == receipt):
-            now, note = min(left, int(each[2])), book.falling[str(each[0])]
-            each[2], left, falls = int(each[2]) - now, left - now, falls + now
-            back -= half_up(Fraction(note[1] * note[2], note[0]))
-            note[2] += now
-            back += half_up(Fraction(note[1] * note[2], note[0]))
-        wanted = (falls - back, back, row["date"]) if back else (0, 0, "")
-        demand((pence(row["net"]), pence(row["vat"]), row["tax_point"]) == wanted, "VAT falls back")
-    demand(kind != "credit note" or not row["tax_point"], "VAT does not fall back with the note")
+
+
+def _falls_back(row: dict[str, str], book: Book) -> tuple[int, int]:
+    """What notes freed of the money that goes, and the VAT that falls back: reg. 24A to 24C."""
+    left, falls, back = _goes(row), 0, 0
+    for each in (each for each in book.held if each[1] == row["refers"]):
+        now, note = min(left, int(each[2])), book.falling[str(each[0])]
+        each[2], left, falls = int(each[2]) - now, left - now, falls + now
+        back -= half_up(Fraction(note[1] * note[2], note[0]))
+        note[2] += now
+        back += half_up(Fraction(note[1] * note[2], note[0]))
+    return falls, back
+
+
+def _not_taxed_again(row: dict[str, str], book: Book) -> tuple[int, int, str]:
+    """What goes of the money that was taxed as it came, its VAT, and at which tax point."""
+    money, kind = book.money[row["refers"]], row["kind"]
+    untaxed = min(_goes(row), money.untaxed)
+    money.untaxed -= untaxed
+    part = taken(money.ahead, _goes(row) - untaxed)
+    if kind == "mistake":  # it leaves the day on which it stood
+        return *part, str(money.on)
+    if kind == "refund":
+        return *part, row["date"]
+    asked = book.asked[row["allocated_to"]]
+    if part[0]:
+        asked.took[row["refers"]] = list(part)
+    of_job = asked.due_or_supplied if asked.job == row["job"] else date.fromisoformat(row["date"])
+    return *part, str(max(money.on, of_job))
+
+
+def _borne_again(
+    row: dict[str, str], rows: list[dict[str, str]], book: Book
+) -> tuple[int, int, str]:
+    """Money that never came is taken off an invoice, which bears that part of its tax itself."""
+    money, asked = book.money[row["refers"]], book.asked[row["allocated_to"]]
+    then = next(each for each in rows[int(row["row"]) :] if each["kind"] != "free")
+    part, whole = (0, 0), pence(row["gross"])
+    if then["kind"] == "mistake" and row["refers"] in asked.took:
+        part = taken(asked.took[row["refers"]], whole)
+    money.untaxed += whole - part[0]
+    money.ahead = [money.ahead[0] + part[0], money.ahead[1] + part[1]]
+    of_job = asked.due_or_supplied
+    if asked.job != row["job"]:
+        used = (row["refers"], row["allocated_to"])
+        of_job = date.fromisoformat(
+            next(
+                each["date"]
+                for each in reversed(rows[: int(row["row"])])
+                if each["kind"] == "use" and (each["refers"], each["allocated_to"]) == used
+            )
+        )
+    on = str(max(money.on, of_job))
+    return (part[0] - part[1], part[1], on) if part[0] else (0, 0, "")
+
+
+def taken(of: list[int], wanted: int) -> tuple[int, int]:
+    """Take so much of a sum with VAT in it: what was taken, and the VAT in that."""
+    part = min(wanted, of[0])
+    vat = half_up(Fraction(of[1] * part, of[0])) if part else 0
+    of[0], of[1] = of[0] - part, of[1] - vat
+    return part, vat
+
+
+def _goes(row: dict[str, str]) -> int:
+    """What of a payment a row moves: all of it, with what was deducted, if it was a mistake."""
+    return pence(row["gross"]) + pence(row["cis"]) * (row["kind"] == "mistake")
 
 
 def _payment(row: dict[str, str], book: Book) -> None:
     on, gross, cis = date.fromisoformat(row["date"]), pence(row["gross"]), pence(row["cis"])
     demand(gross + cis > 0, "no money")
     book.money[row["number"]] = Money(on, row["customer"], gross, cis)
+
+
+def _taxed_as_it_came(row: dict[str, str], rows: list[dict[str, str]], book: Book) -> None:
+    """What came for no invoice, or over one, has its own tax point until the work is invoiced."""
+    on, money = row["date"], book.money[row["number"]]
+    over = money.gross + money.cis  # what was deducted is paid as well: to HMRC
+    for each in rows[int(row["row"]) :]:
+        if (each["kind"], each["refers"]) != ("use", row["number"]):
+            break
+        over -= pence(each["gross"])
     last = book.asked.get(book.last_invoice.get(row["job"], ""))
     invoiced = last is not None and any(map(sum, last.left.values()))
-    before = row["deposit_asked"] == "yes" or not row["done"] or str(on) < row["done"]
-    if row["kind"] == "on account" and before and not invoiced:
-        rate, whole = Fraction(row["vat_rate"] or 0), gross + cis  # deducted is paid: to HMRC
-        vat = half_up(whole * rate / (100 + rate))
-        demand((pence(row["net"]), pence(row["vat"])) == (whole - vat, vat), "VAT of what came")
-        demand(row["tax_point"] == str(on), "tax point of what came")
+    before = row["deposit_asked"] == "yes" or not row["done"] or on < row["done"]
+    told = pence(row["net"]), pence(row["vat"]), row["tax_point"]
+    if over and before and not invoiced:
+        rate = Fraction(row["vat_rate"] or 0)
+        vat = half_up(over * rate / (100 + rate))
+        demand(told == (over - vat, vat, on), "what came has its own tax point")
+        money.ahead = [over, vat]
     else:
-        demand((row["net"], row["vat"], row["tax_point"]) == ("0.00", "0.00", ""), "taxed twice")
+        demand(told == (0, 0, ""), "taxed twice")
+    money.untaxed = money.gross + money.cis - money.ahead[0]
 
 
 def _use(row: dict[str, str], book: Book) -> None:
@@ -273,9 +369,12 @@ def _write_off(row: dict[str, str], book: Book) -> None:
     on = date.fromisoformat(row["date"])
     demand(on >= asked.on, "written off before it was issued")
     demand(0 < part == asked.unsettled, "not all that is open is written off")
-    since, ((rate, left),) = max(asked.on + TO_PAY, asked.due_or_supplied), asked.left.items()
-    exact = half_up(part * Fraction(rate or 0) / (100 + Fraction(rate or 0)))
-    vat = min(max(exact, part - left[0]), left[1])
+    since, whole = max(asked.on + TO_PAY, asked.due_or_supplied), sum(map(sum, asked.left.values()))
+    parts = apportioned([Fraction(part * sum(left), whole) for left in asked.left.values()])
+    vat = 0
+    for of, (rate, left) in zip(parts, asked.left.items(), strict=True):
+        exact = half_up(of * Fraction(rate) / (100 + Fraction(rate)))
+        vat += min(max(exact, of - left[0]), left[1])
     back = vat if on > six_months_after(since) else 0
     demand((pence(row["net"]), pence(row["vat"])) == (part - back, back), "VAT of a bad debt")
     asked.given_up.append(part)
@@ -321,11 +420,13 @@ def _quarter(row: dict[str, str], book: Book) -> None:
 
 def _credit_is_used(row: dict[str, str], later: list[dict[str, str]], book: Book) -> None:
     """What stands to a customer's credit goes on the next invoice, the oldest money first."""
-    asked, used = book.asked[row["number"]].unsettled, []
+    asked = book.asked[row["number"]].unsettled
+    used: list[tuple[str, int]] = []
     for each in later:
         if each["kind"] != "use":
             break
-        used.append((each["refers"], pence(each["gross"])))
+        before = used.pop()[1] if used and used[-1][0] == each["refers"] else 0
+        used.append((each["refers"], before + pence(each["gross"])))
     oldest = sorted(
         (money.on, int(receipt.rsplit("-")[1]), receipt)
         for receipt, money in book.money.items()
@@ -387,6 +488,15 @@ def pence(cell: str) -> int:
     """A sum of the ledger; one with more or fewer than two decimals is none."""
     demand(cell[-3:-2] == "." and cell.replace(".", "").isdigit(), f"{cell!r} is no sum")
     return int(cell.replace(".", ""))
+
+
+def apportioned(exact: list[Fraction]) -> list[int]:
+    """Whole pence that add up: those left over go where most was lost, the first of equals."""
+    down = [int(each) for each in exact]
+    by_loss = sorted(range(len(exact)), key=lambda at: down[at] - exact[at])
+    for at in by_loss[: half_up(sum(exact, Fraction(0))) - sum(down)]:
+        down[at] += 1
+    return down
 
 
 def half_up(exact: Fraction) -> int:

@@ -12,9 +12,10 @@ from typing import Any
 
 import pytest
 
-from domain.accounts import agreed, credit_note, invoice, ledger, write_off
+from domain.accounts import agreed, credit_note, invoice, ledger, receipt, taxed_ahead, write_off
 from domain.accounts.counter_entries import GivenBack
 from domain.accounts.credit_note import Credited
+from domain.accounts.taxed_ahead import TaxMoved
 from domain.accounts.transfer import shared_out
 from domain.accounts.write_off import GivenUp
 from domain.job import CustomerKind, DocumentKind, Job, Received
@@ -30,6 +31,7 @@ from tests.storage.ledger.reckoner import Wrong, reckon
 Row = dict[str, str]
 Plant = Callable[[pytest.MonkeyPatch], None]
 LAST_OF_A_YEAR = date(2027, 4, 5)
+NOTHING = TaxMoved(0, 0, LAST_OF_A_YEAR)
 
 
 @pytest.fixture(scope="module")
@@ -190,6 +192,20 @@ def _vat_of_a_young_debt(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(write_off, "RELIEF_AFTER", 0)
 
 
+def _money_ahead_taxed_twice(patch: pytest.MonkeyPatch) -> None:
+    used = ledger._used
+    blank = {"net": "0.00", "vat": "0.00", "tax_point": ""}
+    patch.setattr(ledger, "_used", lambda *given: {**used(*given), **blank})
+
+
+def _a_payment_over_has_no_tax_point(patch: pytest.MonkeyPatch) -> None:
+    patch.setattr(receipt, "brought_to_tax", lambda *given: None)
+
+
+def _vat_of_a_mistake_stays(patch: pytest.MonkeyPatch) -> None:
+    patch.setattr(taxed_ahead.TaxedAhead, "never_came", lambda *given: NOTHING)
+
+
 PLANTED: tuple[Plant, ...] = (
     _half_even,
     _net_first,
@@ -205,6 +221,9 @@ PLANTED: tuple[Plant, ...] = (
     _a_deduction_on_each,
     _deduction_as_it_was,
     _vat_of_a_young_debt,
+    _money_ahead_taxed_twice,
+    _a_payment_over_has_no_tax_point,
+    _vat_of_a_mistake_stays,
 )
 
 
