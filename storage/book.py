@@ -6,7 +6,7 @@ Values of the domain go in and come out; what a rule refuses is raised as the do
 
 from datetime import date
 
-from domain.accounts.ledger import Event
+from domain.accounts.money_events import Event
 from domain.checks.check import Situation
 from domain.customer_record import CustomerRecord
 from domain.errors import Refused

@@ -8,7 +8,7 @@ from itertools import groupby
 from operator import itemgetter
 from typing import Any
 
-from domain.accounts.ledger import CameIn, Event, GivenUp, GoneBack, Issued, Moved, OfJob
+from domain.accounts.money_events import CameIn, Event, GivenUp, GoneBack, Issued, Moved, OfJob
 from domain.accounts.receipt import Receipt
 from domain.job import CounterEntry, Document, DocumentKind, WriteOff
 from domain.job.invoice_label import receipt_label

@@ -12,11 +12,12 @@ from typing import TypeAlias
 from domain.accounts.cis import Cis
 from domain.accounts.credit_note import CreditNote
 from domain.accounts.invoice import Invoice
+from domain.accounts.money_events import CameIn, Event, GivenUp, GoneBack, Issued, Moved, OfJob
 from domain.accounts.taxed_ahead import TaxedAhead, TaxMoved
 from domain.accounts.vat_falling import FallingVat
 from domain.books.money_in import MoneyIn
 from domain.books.quarter import Books, up_to
-from domain.job import CounterEntry, Document, DocumentKind, WriteOff
+from domain.job import Document, DocumentKind
 from domain.money import Pence, plain_pounds
 from domain.quantity import show_quantity
 from domain.snapshot import from_json
@@ -34,83 +35,6 @@ _SUMS = ("net", "vat", "gross", "materials_net", "materials_vat", "cis")
 
 Row: TypeAlias = dict[str, str]
 """One row: a cell for each column."""
-
-
-@dataclass(frozen=True, slots=True)
-class OfJob:
-    """What is known of a job as an event of it is recorded."""
-
-    ref: str
-    customer_id: int
-    customer: str
-    customer_kind: str
-    deposit_asked: bool
-    """Whether the agreement asks for a deposit and then for the rest."""
-    done: date | None
-    """The day of the work, once it is known."""
-
-
-@dataclass(frozen=True, slots=True)
-class Issued:
-    """An invoice or a credit note."""
-
-    of: OfJob
-    document: Document
-
-
-@dataclass(frozen=True, slots=True)
-class CameIn:
-    """A payment, under the number of its receipt."""
-
-    of: OfJob
-    payment_id: int
-    number: str
-    on: date
-    pence: Pence
-    """What it settles: the money that came, and what was deducted from it."""
-    cis: Pence
-    """What a contractor deducted of it."""
-    on_account: bool
-    """Whether it came for no invoice."""
-    brings: VatTotals | None
-    """What of the work it brings to tax, where it came before the invoice."""
-
-
-@dataclass(frozen=True, slots=True)
-class Moved:
-    """Money that goes to an invoice, or is taken off it again."""
-
-    of: OfJob
-    payment_id: int
-    document_id: int
-    pence: Pence
-    freed: bool
-    on: date
-    cis: Pence
-    """What of it a contractor deducted."""
-    never_came: bool = False
-    """Whether it is taken off because the payment was a mistake."""
-
-
-@dataclass(frozen=True, slots=True)
-class GoneBack:
-    """A payment that was a mistake, or money paid back, under the number of its note."""
-
-    of: OfJob
-    payment_id: int
-    number: str
-    entry: CounterEntry
-
-
-@dataclass(frozen=True, slots=True)
-class GivenUp:
-    """What was owed on an invoice and is written off, or a write-off that is taken back."""
-
-    of: OfJob
-    entry: WriteOff
-
-
-Event: TypeAlias = Issued | CameIn | Moved | GoneBack | GivenUp
 
 
 @dataclass(slots=True)

@@ -1,7 +1,8 @@
 """Money reckoned again from the ledger alone, by the rules as they are written down.
 
 It imports nothing of the program, knows none of its rounding, and reads only what ``headlap ledger
---csv --all`` prints. A person could do the same in a spreadsheet. Sums are whole pence.
+--csv --all`` prints. A person could do the same in a spreadsheet. Sums are whole pence. What each
+row brings to tax is for ``tax_reckoner.py`` beside it.
 """
 
 import csv
@@ -38,9 +39,6 @@ class Asked:
     deducted: int = 0
     given_up: list[int] = field(default_factory=list)
     due_or_supplied: date = date.min
-    job: str = ""
-    took: dict[str, list[int]] = field(default_factory=dict)
-    """By receipt: money taxed as it came that this is not taxed on again, and the VAT in it."""
     parts: dict[str, int] = field(default_factory=lambda: defaultdict(int))
     """By receipt: what of it pays this now."""
 
@@ -65,10 +63,6 @@ class Money:
     never_came: bool = False
     placed: int = 0
     """What of the deduction goes with invoices."""
-    untaxed: int = 0
-    """What lies there and was not taxed as it came: it goes first."""
-    ahead: list[int] = field(default_factory=lambda: [0, 0])
-    """What lies there and was, and the VAT in it."""
 
 
 @dataclass
@@ -80,14 +74,6 @@ class Book:
     money: dict[str, Money] = field(default_factory=dict)
     numbers: dict[str, str] = field(default_factory=dict)
     refunds: list[tuple[date, int]] = field(default_factory=list)
-    freed: list[tuple[str, int]] = field(default_factory=list)
-    """By receipt, since the last note."""
-    falling: dict[str, list[int]] = field(default_factory=dict)
-    """By credit note: gross, VAT, and how much of it has fallen back."""
-    held: list[list[str | int]] = field(default_factory=list)
-    """Note, receipt, and what is held of what the note freed of it."""
-    last_invoice: dict[str, str] = field(default_factory=dict)
-    """By job: of the work, not of the deposit."""
 
     def free_of(self, receipt: str) -> int:
         """What of a payment stands to the customer's credit."""
@@ -122,9 +108,6 @@ def reckoned_book(text: str) -> Book:
                 continue
             _number(row, book)
             _RULES[row["kind"]](row, book)
-            if row["kind"] in ("payment", "on account"):
-                _taxed_as_it_came(row, rows, book)
-            _tax_moves(row, rows, book)
             demand(pence(row["credit_after"]) == book.credit_of(row["customer"]), "credit_after")
             if row["kind"] in INVOICES and not _goes_on(rows, at):
                 _credit_is_used(row, rows[at + 1 :], book)
@@ -160,13 +143,10 @@ def _invoice(row: dict[str, str], book: Book) -> None:
     demand(row["tax_point"] == str(_tax_point(row, on)), "tax point")
     asked = book.asked.setdefault(row["number"], Asked(on))
     asked.left[row["vat_rate"] or "0"] = [net, vat]
-    asked.job = row["job"]
     asked.cis = pence(row["cis"])
     asked.cis_rate = Fraction(row["cis_rate"] or 0)
     asked.materials = pence(row["materials_net"]) + pence(row["materials_vat"])
     asked.due_or_supplied = date.fromisoformat(row["tax_point"])
-    if row["kind"] == "invoice":
-        book.last_invoice[row["job"]] = row["number"]
     demand(pence(row["owed_after"]) == book.owed_on(row["number"]), "owed_after")
 
 
@@ -208,133 +188,10 @@ def _credit_note(row: dict[str, str], book: Book) -> None:
     demand(pence(row["owed_after"]) == book.owed_on(row["refers"]), "owed_after")
 
 
-def _tax_moves(row: dict[str, str], rows: list[dict[str, str]], book: Book) -> None:
-    """What a row takes off what was brought to tax before, or brings to it again, and when."""
-    kind, receipt = row["kind"], row["refers"]
-    told = pence(row["net"]), pence(row["vat"]), row["tax_point"]
-    if kind == "free" and receipt:
-        book.freed.append((receipt, pence(row["gross"])))
-        demand(told == _borne_again(row, rows, book), "VAT that the invoice bears itself again")
-    elif kind == "credit note":
-        _note_written(row, rows, book)
-        demand(not row["tax_point"], "VAT does not fall back with the note")
-    elif kind in ("use", "refund", "mistake"):
-        book.freed = [] if kind == "mistake" else book.freed
-        falls, back = _falls_back(row, book)
-        net, vat = (falls - back, back) if back else (0, 0)
-        ahead, vat_ahead, on = _not_taxed_again(row, book)
-        demand(not (kind == "use" and falls and ahead), "a use has one tax point")
-        whole = net + vat + ahead
-        wanted = (whole - vat - vat_ahead, vat + vat_ahead, (row["date"] if back else on))
-        demand(told == (wanted if whole else (0, 0, "")), "VAT falls back, or is not due twice")
-
-
-def _note_written(row: dict[str, str], rows: list[dict[str, str]], book: Book) -> None:
-    """What a note did not free is set off at once; the rest is held with the money it freed."""
-    number = row["number"]
-    if number not in book.falling:
-        whole = [each for each in rows if each["number"] == number]
-        left, vat = (sum(pence(each[of]) for each in whole) for of in ("gross", "vat"))
-        book.falling[number] = [left, vat, 0]
-        for freed, part in book.freed:  # CIS deducted too little frees more than the note
-            book.held.append([number, freed, min(part, left)])
-            left -= min(part, left)
-        book.falling[number][2], book.freed = left, []
-
-
-def _falls_back(row: dict[str, str], book: Book) -> tuple[int, int]:
-    """What notes freed of the money that goes, and the VAT that falls back: reg. 24A to 24C."""
-    left, falls, back = _goes(row), 0, 0
-    for each in (each for each in book.held if each[1] == row["refers"]):
-        now, note = min(left, int(each[2])), book.falling[str(each[0])]
-        each[2], left, falls = int(each[2]) - now, left - now, falls + now
-        back -= half_up(Fraction(note[1] * note[2], note[0]))
-        note[2] += now
-        back += half_up(Fraction(note[1] * note[2], note[0]))
-    return falls, back
-
-
-def _not_taxed_again(row: dict[str, str], book: Book) -> tuple[int, int, str]:
-    """What goes of the money that was taxed as it came, its VAT, and at which tax point."""
-    money, kind = book.money[row["refers"]], row["kind"]
-    untaxed = min(_goes(row), money.untaxed)
-    money.untaxed -= untaxed
-    part = taken(money.ahead, _goes(row) - untaxed)
-    if kind == "mistake":  # it leaves the day on which it stood
-        return *part, str(money.on)
-    if kind == "refund":
-        return *part, row["date"]
-    asked = book.asked[row["allocated_to"]]
-    if part[0]:
-        asked.took[row["refers"]] = list(part)
-    of_job = asked.due_or_supplied if asked.job == row["job"] else date.fromisoformat(row["date"])
-    return *part, str(max(money.on, of_job))
-
-
-def _borne_again(
-    row: dict[str, str], rows: list[dict[str, str]], book: Book
-) -> tuple[int, int, str]:
-    """Money that never came is taken off an invoice, which bears that part of its tax itself."""
-    money, asked = book.money[row["refers"]], book.asked[row["allocated_to"]]
-    then = next(each for each in rows[int(row["row"]) :] if each["kind"] != "free")
-    part, whole = (0, 0), pence(row["gross"])
-    if then["kind"] == "mistake" and row["refers"] in asked.took:
-        part = taken(asked.took[row["refers"]], whole)
-    money.untaxed += whole - part[0]
-    money.ahead = [money.ahead[0] + part[0], money.ahead[1] + part[1]]
-    of_job = asked.due_or_supplied
-    if asked.job != row["job"]:
-        used = (row["refers"], row["allocated_to"])
-        of_job = date.fromisoformat(
-            next(
-                each["date"]
-                for each in reversed(rows[: int(row["row"])])
-                if each["kind"] == "use" and (each["refers"], each["allocated_to"]) == used
-            )
-        )
-    on = str(max(money.on, of_job))
-    return (part[0] - part[1], part[1], on) if part[0] else (0, 0, "")
-
-
-def taken(of: list[int], wanted: int) -> tuple[int, int]:
-    """Take so much of a sum with VAT in it: what was taken, and the VAT in that."""
-    part = min(wanted, of[0])
-    vat = half_up(Fraction(of[1] * part, of[0])) if part else 0
-    of[0], of[1] = of[0] - part, of[1] - vat
-    return part, vat
-
-
-def _goes(row: dict[str, str]) -> int:
-    """What of a payment a row moves: all of it, with what was deducted, if it was a mistake."""
-    return pence(row["gross"]) + pence(row["cis"]) * (row["kind"] == "mistake")
-
-
 def _payment(row: dict[str, str], book: Book) -> None:
     on, gross, cis = date.fromisoformat(row["date"]), pence(row["gross"]), pence(row["cis"])
     demand(gross + cis > 0, "no money")
     book.money[row["number"]] = Money(on, row["customer"], gross, cis)
-
-
-def _taxed_as_it_came(row: dict[str, str], rows: list[dict[str, str]], book: Book) -> None:
-    """What came for no invoice, or over one, has its own tax point until the work is invoiced."""
-    on, money = row["date"], book.money[row["number"]]
-    over = money.gross + money.cis  # what was deducted is paid as well: to HMRC
-    for each in rows[int(row["row"]) :]:
-        if (each["kind"], each["refers"]) != ("use", row["number"]):
-            break
-        over -= pence(each["gross"])
-    last = book.asked.get(book.last_invoice.get(row["job"], ""))
-    invoiced = last is not None and any(map(sum, last.left.values()))
-    before = row["deposit_asked"] == "yes" or not row["done"] or on < row["done"]
-    told = pence(row["net"]), pence(row["vat"]), row["tax_point"]
-    if over and before and not invoiced:
-        rate = Fraction(row["vat_rate"] or 0)
-        vat = half_up(over * rate / (100 + rate))
-        demand(told == (over - vat, vat, on), "what came has its own tax point")
-        money.ahead = [over, vat]
-    else:
-        demand(told == (0, 0, ""), "taxed twice")
-    money.untaxed = money.gross + money.cis - money.ahead[0]
 
 
 def _use(row: dict[str, str], book: Book) -> None:

@@ -11,6 +11,7 @@ from tests.storage.books import opened
 from tests.storage.ledger.agreed_jobs import csv_of
 from tests.storage.ledger.money_lives import DEEDS, DEEDS_OF_MONEY, JOBS, Life, lay_jobs
 from tests.storage.ledger.reckoner import reckon, reckoned_book
+from tests.storage.ledger.tax_reckoner import reckon_tax
 
 LIVES = 1_000
 LAST = date(2027, 6, 1)
@@ -40,6 +41,7 @@ def _live_through(laid: dict[bool, Path], path: Path, seed: int) -> int:
             chance.choice(lives).live()
         told = csv_of(book, LAST).decode()
     try:
+        reckon_tax(told)
         return reckon(told)
     except Exception as wrong:
         raise AssertionError("\n".join((f"{seed}: {wrong}", *done, told))) from wrong
@@ -59,7 +61,9 @@ def test_a_life_balances_after_every_step(laid: dict[bool, Path], path: Path) ->
         lives = [Life(book, book.job(at + 1), chance, done) for at in range(JOBS)]
         for _ in range(STEPS):
             chance.choice(lives).live()
-            reckoned = reckoned_book(csv_of(book, LAST).decode())
+            told = csv_of(book, LAST).decode()
+            reckon_tax(told)
+            reckoned = reckoned_book(told)
             jobs = [book.job(at + 1) for at in range(JOBS)]
             owed = {
                 each.label: each.owed for job in jobs for each in job.documents if each.kind.asks
