@@ -119,9 +119,12 @@ async def test_a_letter_that_begins_no_choice_does_nothing(tmp_path: Path) -> No
     async with app.run_test() as pilot:
         app.form.focus_first("choice")
         await pilot.pause()
-        await pilot.press("w", "1", "n", "j")
-        assert app.form.values["choice"] == "no"
+        await pilot.press("n", "w", "1", "j")
+        assert app.form.values["choice"] == ""  # no word of theirs: what stood there stays
         assert not app.commands
+        await pilot.press("backspace", "backspace", "backspace")
+        await pilot.press("n")
+        assert app.form.values["choice"] == "no"
 
 
 async def test_a_choice_with_the_cursor_is_seen_without_colour(tmp_path: Path) -> None:
