@@ -6,24 +6,46 @@ The jobs are the demo's, each drafted for a trader who is registered for VAT and
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import timedelta
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
+from domain.accounts.counter_entries import GivenBack, counter_note
+from domain.accounts.credit_note import Credited, credit_note
 from domain.accounts.invoice import invoice_for
+from domain.accounts.receipt import receipt_for
+from domain.accounts.transfer import OpenInvoice
 from domain.estimate.basis import PricingBasis
 from domain.estimate.earned import earned
 from domain.estimate.pricing import option_of
 from domain.estimate.quoting import cost_and_margin
 from domain.estimate.usage import estimate
-from domain.job import CustomerKind, Extra, Job, LineKind, Option, Quote, SignOff, Stage
+from domain.job import (
+    CustomerKind,
+    DocumentKind,
+    Extra,
+    ExtraState,
+    Job,
+    LineKind,
+    Option,
+    Payment,
+    Quote,
+    SignOff,
+    Stage,
+)
 from domain.money import share, show_money
 from domain.papers.blocks import Paper
+from domain.papers.confirmation_paper import confirmation_paper
+from domain.papers.counter_paper import counter_paper
+from domain.papers.credit_note_paper import credit_note_paper
 from domain.papers.extra_paper import extra_paper
 from domain.papers.guarantee_paper import guarantee_paper
 from domain.papers.invoice_paper import invoice_paper
 from domain.papers.quote_paper import quote_paper
+from domain.papers.reminder_paper import second_reminder
+from domain.papers.statement_paper import statement_of, statement_paper
 from domain.papers.waste_note import waste_note
 from domain.quantity import show_amount
 from domain.snapshot import from_json
@@ -73,8 +95,27 @@ def _papers(job: Job, quote: Quote, trader: Trader) -> Iterator[Paper]:
     yield invoice_paper(invoice_for(laid, trader, 42, builders.SIGNED))
     done = SignOff("Mrs Adeyemi", builders.SIGNED, builders.DUE)
     laid = replace(laid, extras=(*job.extras, _FASCIA), sign_off=done)
-    for make in (extra_paper, guarantee_paper, waste_note):
+    for make in (confirmation_paper, extra_paper, guarantee_paper, waste_note):
         yield make(laid, trader)
+    yield from _once_it_is_owed(laid, trader)
+
+
+def _once_it_is_owed(job: Job, trader: Trader) -> Iterator[Paper]:
+    """What follows an invoice: asked for again, credited, cancelled, paid back."""
+    settled = replace(job, extras=tuple(e for e in job.extras if e.state is ExtraState.AGREED))
+    owed = replace(invoice_for(settled, trader, 42, builders.SIGNED).document(), id=1)
+    on = builders.DUE + timedelta(days=21)
+    yield second_reminder(owed, on)
+    opened = OpenInvoice(1, job.ref, job.site.place, owed)
+    yield statement_paper(statement_of(job.customer, [opened], 0, trader, on), "")
+    came = Payment(builders.SIGNED, 50_00, "cash", id=1)
+    receipt = replace(receipt_for(job, came, trader, 1, builders.SIGNED).document(), id=2)
+    billed = replace(settled, documents=(owed, receipt), payments=(came,))
+    asked = Credited(1, 60_00, "two metres of boards too many")
+    yield credit_note_paper(credit_note(billed, asked, trader, 1, on))
+    for kind in (DocumentKind.MISTAKE, DocumentKind.REFUND):
+        back = GivenBack(kind, 1, 50_00, on, "cheque returned")
+        yield counter_paper(counter_note(billed, back, trader, 1, on))
 
 
 def _secrets(quote: Quote) -> set[str]:
