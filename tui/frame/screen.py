@@ -100,7 +100,7 @@ class BaseScreen(Screen[None]):
 
     def refresh_heading(self) -> None:
         """Draw the heading again."""
-        self.query_one("#heading", Static).update(self.heading())
+        self.query_one("#heading", Static).update(self.heading(), layout=False)  # a line stays one
 
     def body(self) -> list[Widget]:
         """Yield what stands between the heading and the line of messages."""

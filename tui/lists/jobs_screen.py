@@ -30,6 +30,9 @@ Group = Stage | Ending | None
 
 GROUPS: tuple[Group, ...] = (None, *Stage, *Ending)
 
+_AT_ONCE_S = 0.03
+"""Seconds that a letter may wait to be painted: shorter than anybody sees."""
+
 _ASKED = "customer, place or reference, or a size: 8x6 pent"
 
 
@@ -210,7 +213,8 @@ class JobsScreen(BaseScreen):
                 self._behind = False
                 words, group = self._wanted()
                 top = self.query_one(LineList).scroll_offset.y
-                found = await asyncio.to_thread(_found, self.open_book.path, words, group, top)
+                searched = asyncio.to_thread(_found, self.open_book.path, words, group, top)
+                found = await self._painted_with(asyncio.create_task(searched))
                 if not (self._behind or self.was_left):
                     self._show(words, found)
         finally:
@@ -218,6 +222,16 @@ class JobsScreen(BaseScreen):
         then, self._then = self._then, None
         if then is not None and not self.was_left:
             then()
+
+    async def _painted_with(self, search: "asyncio.Task[FoundJobs]") -> "FoundJobs":
+        """Wait for a search; what is typed is painted with what it finds, unless that takes long.
+
+        Painted beforehand, it would hold up the search and be laid out twice.
+        """
+        with self.app.batch_update():
+            await asyncio.wait({search}, timeout=_AT_ONCE_S)
+        self.check_idle()
+        return await search
 
     def _wanted(self) -> tuple[str, Group]:
         return self.query_one("#find", Input).value, GROUPS[self.query_one(StageFilter).chosen]

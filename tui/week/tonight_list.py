@@ -68,8 +68,8 @@ class TonightList(Vertical):
         """
         self._last = tuple(map(one_line, last))
         words = plain("\n".join(("Nothing left tonight.", *self._last)))
-        self.query_one("#nothing", Static).update(words)
-        self.query_one("#last", Static).update(plain("\n".join(self._last)))
+        self._say("#nothing", words)
+        self._say("#last", plain("\n".join(self._last)))
         self._show_again(tuple(tasks))
 
     def _show_again(self, tasks: tuple[Task, ...]) -> None:
@@ -165,7 +165,13 @@ class TonightList(Vertical):
         lines = self.query_one(LineList)
         below = len(self._rows) - lines.scroll_offset.y - lines.size.height
         words = f"Tonight  ({below} more below)" if lines.display and below > 0 else "Tonight"
-        self.query_one("#title", Static).update(Content(words))
+        self._say("#title", Content(words))
+
+    def _say(self, where: str, words: Content) -> None:
+        """Say something above or below the lines; said anew, it would have all laid out anew."""
+        said = self.query_one(where, Static)
+        if said.content != words:
+            said.update(words)
 
     def _draw(self, number: int, width: int) -> Text:
         """The sign, the verb, who, and the amount on its point at the right."""

@@ -6,6 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from rich.console import RenderableType
+from textual.screen import Screen
 from textual.widgets import Input
 
 from domain.job import Closing, Ending, EnquiryRecord, Job, Stage
@@ -17,6 +19,7 @@ from tests.tui.books.an_enquiry import NASTY
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees, text
 from tui.job.job_screen import JobScreen
+from tui.lists import jobs_screen
 from tui.lists.jobs_screen import JobsScreen
 from tui.shell.app import HeadlapApp
 from tui.week.week_screen import WeekScreen
@@ -217,6 +220,42 @@ async def test_keys_are_never_held_up_by_the_search_and_the_newest_words_win(
         go_on.set()
         await hands.shows_a_job(2)
     assert [words for words in searched if words] == ["z", "zoe mull"]
+
+
+@pytest.mark.parametrize("waits_s", [10.0, 0.0])
+async def test_a_letter_is_painted_with_what_it_finds_unless_that_takes_long(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, waits_s: float
+) -> None:
+    monkeypatch.setattr(jobs_screen, "_AT_ONCE_S", waits_s)
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    by_another_hand(path, _with_others)
+    app, go_on, painted = app_on(path), threading.Event(), list[str]()
+    find, paint = week_and_jobs.find_jobs, app._display
+
+    def slow(path: Path, words: str, group: Stage | Ending | None) -> week_and_jobs.FoundJobs:
+        assert not words or go_on.wait(10)
+        return find(path, words, group)
+
+    def noted(screen: Screen[object], drawn: RenderableType | None) -> None:
+        painted.extend(each.value for each in screen.query("#find").results(Input))
+        paint(screen, drawn)
+
+    monkeypatch.setattr(week_and_jobs, "find_jobs", slow)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands, app)
+        await hands.press(key("jobs", "find"))
+        await pilot.pause()
+        monkeypatch.setattr(app, "_display", noted)
+        await hands.type_in("z")
+        if not waits_s:
+            await hands.until(lambda: "z" in painted)
+        await pilot.pause(0.1)
+        assert ("z" in painted) is (not waits_s)
+        go_on.set()
+        await _shown(hands, "0002")
+        await hands.until(lambda: "z" in painted)
 
 
 async def test_a_slip_of_a_letter_offers_the_nearest_name_and_enter_finds_it(

@@ -66,6 +66,25 @@ async def test_tonight_and_the_days_lead_to_the_job(tmp_path: Path, size: tuple[
         await hands.shows(PageName.MATERIALS)
 
 
+async def test_coming_back_to_the_week_as_it_was_lays_nothing_out_anew(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app, laid_out = app_on(path), list[object]()
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Send the invoice")
+        week = app.screen
+        await hands.press(key("anywhere", "go('jobs')"))
+        await hands.until(lambda: isinstance(app.screen, JobsScreen))
+        week.screen_layout_refresh_signal.subscribe(week, laid_out.append)
+        await hands.press(key("jobs", "back"))
+        await hands.until(lambda: app.screen is week and not app.workers._workers)
+        await pilot.pause()
+    assert laid_out == []
+
+
 @pytest.mark.parametrize(
     ("size", "who"), [((80, 24), "Mrs Adeyemi "), ((120, 40), "Mrs Adeyemi, Birch Lane at the ")]
 )
