@@ -4,9 +4,10 @@ from itertools import chain, islice, product
 from pathlib import Path
 
 from domain.near_words import near
+from storage.reading import reading
 from storage.search_words import fold
 from storage.texts import without_control
-from storage.week_and_jobs import find_jobs, reading
+from storage.week_and_jobs import find_jobs
 
 _OFFERED = 3
 _TRIED = 6

@@ -7,8 +7,7 @@ asked of the table ``listed``, a short row a job, which the database itself keep
 
 import json
 import sqlite3
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import closing, contextmanager
+from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 from decimal import Decimal
 from itertools import chain
@@ -25,10 +24,10 @@ from domain.money import Pence
 from domain.trader import Trader
 from domain.week import Bill, Forecast, WeekData, WeekLine, monday_of
 from storage.backups.second import second_backup_on
-from storage.bookfile import open_current
-from storage.errors import OF_SQLITE, in_words, no_such_job
-from storage.mapping.codec import as_written, value_of
+from storage.errors import no_such_job
+from storage.mapping.codec import value_of
 from storage.orders_due import deliveries_due, ordered_jobs
+from storage.reading import reading
 from storage.search_words import fold, pattern_of, that_holds
 from storage.texts import without_control
 
@@ -205,20 +204,6 @@ def find_jobs(path: Path, words: str, group: Stage | Ending | None = None) -> Fo
 def _trader(connection: sqlite3.Connection) -> Trader:
     row = connection.execute("SELECT * FROM trader").fetchone()
     return Trader() if row is None else value_of(Trader, dict(row))
-
-
-@contextmanager
-def reading(path: Path) -> Iterator[sqlite3.Connection]:
-    """The book as it stands at one moment, to be read alone; its faults in words."""
-    try:
-        with closing(open_current(path)) as connection:
-            connection.row_factory = sqlite3.Row
-            connection.create_function("fold", 1, fold, deterministic=True)
-            connection.execute("BEGIN")  # all of it as it stood at one moment
-            with as_written():
-                yield connection
-    except OF_SQLITE as error:
-        raise in_words(error) from error
 
 
 def _week_line(row: sqlite3.Row) -> WeekLine:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from bench.books import make_book
-from storage import week_and_jobs
+from storage import reading
 from storage.bookfile import open_current
 from storage.week_and_jobs import find_jobs, read_week
 from tests.laid_out_once import NOW
@@ -100,7 +100,7 @@ def test_the_week_reads_no_more_of_a_long_history_than_of_a_short_one(
         read_week(path, NOW.date())
         return done[0]
 
-    monkeypatch.setattr(week_and_jobs, "open_current", counting)
+    monkeypatch.setattr(reading, "open_current", counting)
     short = steps_of(10)
     assert short > 0
     assert steps_of(2000) <= short + 1

@@ -12,6 +12,7 @@ from domain.days.calendar import bank_holidays, working_day
 from domain.errors import HeadlapError
 from storage.backups.names import made_at
 from storage.backups.second import copy_to_second
+from storage.reading import keep_open, let_go
 from storage.week_and_jobs import read_trader
 from tui.frame.garbage import keep_what_is_loaded
 from tui.frame.unhurried import unhurried
@@ -150,6 +151,7 @@ class OpenBook:
 
     def _close(self) -> None:
         if self._book is not None:
+            let_go(self.path)
             self._book.close()
             self._book = None
 
@@ -163,4 +165,5 @@ class OpenBook:
                 self._book = Book.open(
                     self.path, self.now, window=self._window, begin_again=self._begin_again
                 )
+                keep_open(self.path)
             return self._book
