@@ -89,6 +89,7 @@ def without_vat_on(agreed: Agreed, before: Pence, terms: VatTerms, *, householde
     first = Item(_BEFORE, Decimal(1), DEPOSIT, before, Decimal(0))
     counted = rest.net + (rest.vat if householder else 0)
     said = (AgreedTerms(whole.rate, plain_pounds(counted)),) if agreed.terms else ()
+    said = (*said, AgreedTerms(untaxed.rate, plain_pounds(before)))
     return Agreed(shared_over((*agreed.lines, first), sums), added_up(sums), said)
 
 

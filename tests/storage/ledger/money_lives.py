@@ -10,7 +10,16 @@ from domain.accounts.credit_note import Credited
 from domain.accounts.transfer import shared_out
 from domain.accounts.write_off import GivenUp
 from domain.errors import NotNow, Refused
-from domain.job import CustomerKind, Document, DocumentKind, EnquiryRecord, Job, Received
+from domain.job import (
+    CustomerKind,
+    Document,
+    DocumentKind,
+    EnquiryRecord,
+    Job,
+    Received,
+    VatTerms,
+)
+from domain.trader import VatStanding
 from storage.book import Book
 from tests import builders
 from tests.storage.ledger.agreed_jobs import Price, agreed_job, begin
@@ -119,6 +128,23 @@ def _one(life: Life, among: list[Document]) -> Document:
     return life.chance.choice(among)
 
 
+def registers(life: Life, day: date) -> Job:
+    """The trader registers for VAT, whatever was agreed and invoiced before."""
+    trader = life.book.trader()
+    if trader.vat_registered:
+        raise NotNow("Registered already.")
+    now = replace(trader, vat_standing=VatStanding.STANDARD, vat_number="980780684")
+    life.book.save_trader(now)
+    return life.job
+
+
+def says_vat(life: Life, day: date) -> Job:
+    """How VAT stands to a price agreed without it."""
+    terms = life.chance.choice(tuple(VatTerms))
+    on = builders.AGREED if terms is VatTerms.ADDED else None
+    return life.book.say_vat_terms(life.job, terms, on)
+
+
 def pay_ahead(life: Life, day: date) -> Job:
     """For no invoice: before the first, or twice."""
     on = day - timedelta(life.chance.choice((0, 10)))
@@ -178,4 +204,5 @@ DEEDS_OF_MONEY: tuple[Callable[[Life, date], Job], ...] = (
     *(deposit, invoice, invoice, pay, pay, pay),
     *(pay_ahead, take_back, refund, credit, credit),
     *(transfer, give_up, owed_again, of_another_kind),
+    *(registers, says_vat, says_vat),
 )

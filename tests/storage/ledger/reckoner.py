@@ -120,13 +120,17 @@ def reckoned_book(text: str) -> Book:
 
 def _invoice(row: dict[str, str], book: Book) -> None:
     rate, on = Fraction(row["vat_rate"] or 0), date.fromisoformat(row["date"])
-    plus, minus = terms_of(row["terms"])
     before = [book.asked[each] for each in row["refers"].split()]
-    lefts = [each.left.get(row["vat_rate"] or "0", [0, 0]) for each in before]
+    lefts = [each.left.get(_rate(row), [0, 0]) for each in before]
     net_before, vat_before = (sum(each[at] for each in lefts) for at in (0, 1))
     net, vat, gross = (pence(row[name]) for name in ("net", "vat", "gross"))
     demand(net + vat == gross, "net and VAT are not the gross")
-    if row["customer_kind"] == "householder":
+    plus, minus = terms_of(row["terms"] or "0.00")
+    if not row["terms"]:  # a business agreed to a sum, and to VAT inside it afterwards
+        demand(row["customer_kind"] != "householder" and vat > 0, "terms are missing")
+        whole = half_up((gross + net_before + vat_before) * rate / (100 + rate))
+        plus = net + net_before
+    elif row["customer_kind"] == "householder":
         whole = half_up(plus * rate / (100 + rate))
         demand(gross == plus - minus, "gross is not what was agreed")
         demand(minus == vat_before + net_before, "the deposit taken off is not the one invoiced")
@@ -142,12 +146,17 @@ def _invoice(row: dict[str, str], book: Book) -> None:
     _cis(row, whole_net)
     demand(row["tax_point"] == str(_tax_point(row, on)), "tax point")
     asked = book.asked.setdefault(row["number"], Asked(on))
-    asked.left[row["vat_rate"] or "0"] = [net, vat]
+    asked.left[_rate(row)] = [net, vat]
     asked.cis = pence(row["cis"])
     asked.cis_rate = Fraction(row["cis_rate"] or 0)
     asked.materials = pence(row["materials_net"]) + pence(row["materials_vat"])
     asked.due_or_supplied = date.fromisoformat(row["tax_point"])
     demand(pence(row["owed_after"]) == book.owed_on(row["number"]), "owed_after")
+
+
+def _rate(row: dict[str, str]) -> str:
+    """What was invoiced before registering for VAT bears none, whatever is said of it since."""
+    return row["vat_rate"] or "0"
 
 
 def _tax_point(row: dict[str, str], on: date) -> date:
@@ -170,7 +179,7 @@ def _cis(row: dict[str, str], net: int) -> None:
 def _credit_note(row: dict[str, str], book: Book) -> None:
     asked, gross = book.asked[row["refers"]], pence(row["gross"])
     demand(date.fromisoformat(row["date"]) >= asked.on, "credited before it was issued")
-    rate, left = Fraction(row["vat_rate"] or 0), asked.left[row["vat_rate"] or "0"]
+    rate, left = Fraction(row["vat_rate"] or 0), asked.left[_rate(row)]
     net, vat = pence(row["net"]), pence(row["vat"])
     demand(net + vat == gross > 0, "net and VAT are not the gross")
     demand(gross <= asked.unsettled, "more credited than is open: money has to be freed first")

@@ -6,6 +6,7 @@ from typing import Any
 from domain.job import Job
 from domain.scope import ListName
 from storage.book import Book
+from tests.storage.lives.deed import TODAY
 from tests.storage.lives.reckoner import STAGES, Kind, Reckoner
 
 
@@ -35,6 +36,10 @@ def see_lists(plain: sqlite3.Connection, book: Book, reckoner: Reckoner) -> None
     assert phones == [told for told in (lists[ListName.STOCK].merchant_phone,) if told]
     bought = [pence for (pence,) in plain.execute("SELECT pence FROM purchase")]
     assert sorted(bought) == sorted(lists[ListName.BOOKS].bought)
+    back = [pence for (pence,) in plain.execute("SELECT pence FROM money_back")]
+    assert sorted(back) == sorted(lists[ListName.BOOKS].came_back)
+    spent = sum(each.left for each in book.years_books(TODAY).books.purchases)
+    assert spent == sum(bought) - sum(back)
     low = plain.execute("SELECT low_c FROM outlook").fetchall()
     expected = lists[ListName.FORECASTS].low
     assert low == ([] if expected is None else [(str(expected),)])

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from decimal import Decimal
 
+from domain.books.money_back import MoneyBack
 from domain.books.purchase import Purchase
 from domain.coverings.materials import Material
 from domain.estimate.ordered import Merchant
@@ -64,8 +65,10 @@ def forecast(book: Book, _: Reckoner, n: int) -> Deed:
 
 
 def bought(book: Book, reckoner: Reckoner, n: int) -> Deed:
-    """A purchase for stock, or one put right."""
+    """A purchase for stock, one put right, or what came back of one."""
     known = book.years_books(TODAY).books.purchases
+    if known and n % 3 == 1:
+        return _came_back(book, known[n % len(known)], n)
     old = known[n % len(known)] if known and n % 3 == 0 else None
     slip = old or Purchase(TODAY, "Quayside", "mastic", 1, for_stock=True)
     pence = reckoner.actions * 1000 + n + 1
@@ -76,3 +79,17 @@ def bought(book: Book, reckoner: Reckoner, n: int) -> Deed:
         life.bought.append(pence)
 
     return Deed(lambda: book.save_purchase(replace(slip, pence=pence), "", TODAY), change)
+
+
+def _came_back(book: Book, bought: Purchase, n: int) -> Deed:
+    """A few pence of a purchase, or another sum for what came back of it last."""
+    old = bought.back[-1] if bought.back and n % 2 else None
+    pence = n % 7 + 1 if old is None else old.pence + 1
+    back = replace(old, pence=pence) if old else MoneyBack(TODAY, pence, "returned", bought.id or 0)
+
+    def change(life: Life) -> None:
+        if old is not None:
+            life.came_back.remove(old.pence)
+        life.came_back.append(pence)
+
+    return Deed(lambda: book.save_money_back(back, TODAY), change)

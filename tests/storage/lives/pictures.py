@@ -29,6 +29,7 @@ OF_A_LIST = {
     "outlook": "forecasts",
     "merchant": "stock",
     "purchase": "books",
+    "money_back": "books",
     "miles": "books",
 }
 PEOPLE = "people"

@@ -53,6 +53,7 @@ class Life:
     signed: str | None = None
     prices: list[int] = field(default_factory=list)
     bought: list[int] = field(default_factory=list)
+    came_back: list[int] = field(default_factory=list)
     low: int | None = None
     phone: str = ""
     merchant_phone: str = ""
