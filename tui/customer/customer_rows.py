@@ -34,7 +34,8 @@ def job_line(job: Job, width: int, p: Palette) -> Text:
     line.append(fitted(job.site.place, place), style=f"bold {p.ink}")
     line.append(fitted(_said(job), said), style=p.ink)
     if width >= _NARROW:
-        line.append(f"{_date(_last_day(job)):>{_DATE}}", style=p.quiet)
+        last = _last_day(job)
+        line.append(f"{_date(last) if last else '':>{_DATE}}", style=p.quiet)
     price = "" if job.quote is None else show_money(option_total(job.quote.counting).gross)
     line.append(f"{price:>{_SUM}}", style=p.ink)
     if not job.documents:
@@ -127,8 +128,12 @@ def _date(on: date) -> str:
     return f"{show_day(on)} {on.year}"
 
 
-def _last_day(job: Job) -> date:
-    """The day of its sign-off, else its last booked day, else the day of the enquiry."""
-    if job.sign_off is not None:
-        return job.sign_off.on
-    return max((booked.day for booked in job.days), default=job.enquiry.received_on)
+def _last_day(job: Job) -> date | None:
+    """The last day of work on the roof, done or, until it is laid, booked; None without one.
+
+    The day on which something is recorded of it, as its sign-off, is none.
+    """
+    done = [each.on for each in (job.stripping, job.laying) if each is not None]
+    done += [snag.done_on for snag in job.snags if snag.done_on is not None]
+    booked = [] if job.laying is not None else [each.day for each in job.days]
+    return max((*done, *booked), default=None)

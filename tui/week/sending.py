@@ -126,7 +126,7 @@ def _ask_about_invoice(screen: BaseScreen, task: Task, situation: Situation, how
             screen.in_worker(_handed_on(screen, made[-1], situation.trader, going, how))
 
     last, stops = situation.last_invoice_on, stops_ahead(situation)
-    screen.app.push_screen(IssueDialog(planned, last, save, stops), go_on)
+    screen.app.push_screen(IssueDialog(planned, last, save, stops, job.extras), go_on)
 
 
 def _ask_about_quote(screen: BaseScreen, task: Task, situation: Situation, how: HandOn) -> None:

@@ -2,12 +2,14 @@
 
 from contextlib import closing
 from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
 
-from domain.job import EnquiryRecord, Job, Received, Site, Stage
+from domain.days.calendar import show_day
+from domain.job import EnquiryRecord, Job, Received, SignOff, Site, Stage
 from domain.page_names import PageName
 from storage.book import Book
 from tests import builders
@@ -15,8 +17,10 @@ from tests.tui.books.a_job_at_a_stage import NOW, TODAY, app_on, settled_for
 from tests.tui.books.an_enquiry import NASTY
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, lines, sees, text
+from tui.customer.customer_rows import job_line
 from tui.customer.customer_screen import CustomerScreen
 from tui.frame.safe_text import one_line
+from tui.frame.theme import EVENING
 from tui.job.job_screen import JobScreen
 from tui.lists.jobs_screen import JobsScreen
 from tui.papers.paper_screen import PaperScreen
@@ -188,3 +192,16 @@ async def test_a_new_enquiry_asked_for_here_is_theirs_and_another_name_is_said(
         await hands.shows_a_job(3)
     with closing(Book.open(path, lambda: NOW)) as book:
         assert book.job(3).customer == job.customer
+
+
+def test_the_last_day_is_one_of_work_never_the_one_on_which_something_was_recorded() -> None:
+    late = SignOff("Mrs Adeyemi", builders.LAY_DAY + timedelta(days=9))
+    job = builders.job_at(Stage.SIGNED_OFF)
+    assert job.laying is not None
+    worked = replace(job, sign_off=late, snags=(), stripping=None)
+    day = f"{show_day(job.laying.on)} {job.laying.on.year}"
+    assert day in job_line(worked, 100, EVENING).plain
+    booked = replace(worked, laying=None, days=(builders.booked_day(),))
+    assert show_day(builders.booked_day().day) in job_line(booked, 100, EVENING).plain
+    asked = replace(worked, laying=None, days=())
+    assert "2026" not in job_line(asked, 100, EVENING).plain

@@ -1,6 +1,6 @@
 """What an invoice will ask for, shown once more before it is issued for good."""
 
-from collections.abc import Awaitable, Callable, Iterator
+from collections.abc import Awaitable, Callable, Iterable, Iterator
 from datetime import date
 from decimal import Decimal
 from textwrap import wrap
@@ -12,7 +12,7 @@ from textual.widgets import Static
 
 from domain.accounts.invoice import Invoice
 from domain.days.calendar import show_date
-from domain.job import DocumentKind
+from domain.job import DocumentKind, Extra, ExtraState
 from domain.money import show_money
 from domain.papers.blocks import Paper, Totals
 from domain.papers.shared_parts import item_words
@@ -32,6 +32,8 @@ _MOST = 4
 """Lines that are shown: as many as leave the answers in sight where the window is low."""
 _WIDE = 52
 """Cells of what a line is for."""
+_NAMED = 20
+"""Cells of an extra where it is asked about in one line."""
 
 
 class IssueDialog(Question):
@@ -44,6 +46,7 @@ class IssueDialog(Question):
     DEFAULT_CSS = """
     IssueDialog PaperPart { padding: 0 2; margin: 1 0; }
     IssueDialog .stops { color: $stop; padding: 0 2; height: auto; max-height: 2; }
+    IssueDialog .extras { color: $caution; padding: 0 2; height: 1; }
     """
 
     def __init__(
@@ -52,11 +55,13 @@ class IssueDialog(Question):
         last_invoice_on: date | None,
         save: Callable[[], Awaitable[Any]],
         stops: str,
+        extras: Iterable[Extra],
     ) -> None:
         """``invoice`` is as it would be; its number is taken when it is issued.
 
         One dated before ``last_invoice_on``, of whichever job, is asked about first. ``stops`` is
-        what will stop the next stage of its job: nothing for none.
+        what will stop the next stage of its job: nothing for none. Of the ``extras`` of the job
+        those that the invoice charges are asked about in a line: agreed is not done yet.
         """
         deposit = invoice.kind is DocumentKind.DEPOSIT
         super().__init__(
@@ -66,6 +71,7 @@ class IssueDialog(Question):
         )
         self._invoice = invoice
         self._stops = f"{Sign.STOP} {stops}" if stops else ""
+        self._extras = "" if deposit else all_done(extras)
         self._doubt = before_last("issued_on", invoice.issued_on, last_invoice_on, "invoice")
 
     def compose(self) -> ComposeResult:
@@ -77,6 +83,8 @@ class IssueDialog(Question):
             yield part
             if self._stops:
                 yield Static(plain(self._stops), classes="stops")
+            if self._extras:
+                yield Static(plain(self._extras), classes="extras")
             yield Static(plain(self._words), id="words")
             yield self._form
             yield MessageLine()
@@ -90,6 +98,16 @@ class IssueDialog(Question):
         else:
             yes = f"{key_of('issue', 'save')} again to issue it."
             self._refuse(f"{is_that_right([doubt.words])} {yes}", Tone.CAUTION)
+
+
+def all_done(extras: Iterable[Extra]) -> str:
+    """Ask whether the extras that are charged were done, in one line; nothing without any."""
+    charged = [each for each in extras if each.state is ExtraState.AGREED]
+    if not charged:
+        return ""
+    rest = len(charged) - 1
+    named = shortened(charged[0].words, _NAMED) + (f" and {rest} more" if rest else "")
+    return f"{Sign.CAUTION} Done: {named}? If not, mark it not charged first."
 
 
 def in_short(invoice: Invoice) -> Paper:

@@ -206,7 +206,7 @@ class MoneyPage(JobPage):
             self._show_newest()
 
         last, stops = self.situation.last_invoice_on, stops_ahead(self.situation)
-        self.app.push_screen(IssueDialog(planned, last, save, stops))
+        self.app.push_screen(IssueDialog(planned, last, save, stops, job.extras))
 
     def _ask_for_vat_terms(self, plan: _Plan, issue: _Issue) -> None:
         """Ask how VAT stands to a price that was agreed without it, then go on to the invoice."""
