@@ -46,7 +46,8 @@ def back(at: Doing) -> Deed:
 def ended(at: Doing) -> Deed:
     life, ending = at.life, list(Ending)[at.n % 2]
     allowed = not life.ended and life.stage < (BOOKED if ending is Ending.DECLINED else LAID)
-    closing = Closing(ending, "moved away", TODAY)
+    asked = sum(bill.gross for bill in at.reckoner.bills(at.key))  # kept: nothing is credited
+    closing = Closing(ending, "moved away", TODAY, kept=asked, kept_why="felt cut to size")
     return Deed(lambda: at.book.end_job(at.job, closing), sets(ended=str(ending)), allowed)
 
 
