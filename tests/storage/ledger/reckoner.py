@@ -235,11 +235,12 @@ def _write_off(row: dict[str, str], book: Book) -> None:
     on = date.fromisoformat(row["date"])
     demand(on >= asked.on, "written off before it was issued")
     demand(0 < part == asked.unsettled, "not all that is open is written off")
-    since = max(asked.on + TO_PAY, asked.due_or_supplied)
-    # What a deposit invoice asked for before registering leaves a row of nothing at its rate.
-    ((rate, left),) = ((rate, left) for rate, left in asked.left.items() if any(left))
-    exact = half_up(part * Fraction(rate or 0) / (100 + Fraction(rate or 0)))
-    vat = min(max(exact, part - left[0]), left[1])
+    since, whole = max(asked.on + TO_PAY, asked.due_or_supplied), sum(map(sum, asked.left.values()))
+    parts = apportioned([Fraction(part * sum(left), whole) for left in asked.left.values()])
+    vat = 0
+    for of, (rate, left) in zip(parts, asked.left.items(), strict=True):
+        exact = half_up(of * Fraction(rate) / (100 + Fraction(rate)))
+        vat += min(max(exact, of - left[0]), left[1])
     back = vat if on > six_months_after(since) else 0
     demand((pence(row["net"]), pence(row["vat"])) == (part - back, back), "VAT of a bad debt")
     asked.given_up.append(part)
