@@ -4,7 +4,6 @@ from collections.abc import Callable
 from contextlib import closing
 from dataclasses import replace
 from datetime import timedelta
-from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -12,27 +11,18 @@ from textual.screen import ModalScreen
 
 from domain.accounts.invoice import invoice_for
 from domain.errors import Refused
-from domain.job import (
-    PAYMENT_METHODS,
-    DocumentKind,
-    Extra,
-    ExtraState,
-    Job,
-    Means,
-    Payment,
-    Stage,
-)
+from domain.job import PAYMENT_METHODS, DocumentKind, Job, Payment, Stage
 from domain.page_names import PageName
 from domain.papers.blocks import Totals
 from domain.tone import Tone
 from tests import builders
 from tests.storage.books import DEPOSIT, booked, laid, open_book, settle
-from tests.tui.books.a_job_at_a_stage import NOW, TODAY, app_on, by_another_hand, carried_to
+from tests.tui.books.a_job_at_a_stage import NOW, TODAY, app_on, carried_to
 from tests.tui.books.an_enquiry import NASTY, read_again
 from tests.tui.hands import Clock, Hands, key, turn_to
 from tests.tui.sight import SIZES, click_on, cut_off, sees
 from tui.job.money.account_words import account_standing
-from tui.job.money.invoice_dialog import IssueDialog, all_done, in_short
+from tui.job.money.invoice_dialog import IssueDialog, in_short
 from tui.job.money.payment_dialog import afterwards, read_money_in
 from tui.papers.paper_screen import PaperScreen
 from tui.shell.app import HeadlapApp, make_app
@@ -366,38 +356,3 @@ async def test_an_invoice_is_credited_whole_in_four_keys_and_the_typing(tmp_path
         await hands.hears("Issued: a credit note for £382.11. Enter shows it.")
         keys = hands.pressed - hands.typed - begun
         assert keys <= 4, "published with the project's aims: 4 and the typing"
-
-
-EXTRA = Extra(
-    "rotten boards by the gutter", Decimal(1), "job", 38_00, Decimal(0), ExtraState.AGREED,
-    agreed_by="Mrs Adeyemi", agreed_on=builders.LAY_DAY, means=Means.TEXT,
-)  # fmt: skip
-
-
-def test_extras_that_are_charged_are_asked_about_in_one_line() -> None:
-    free = replace(EXTRA, state=ExtraState.NOT_CHARGED)
-    assert all_done([]) == all_done([free]) == ""
-    assert all_done([free, EXTRA]) == (
-        "▲ Done: rotten boards by th…? If not, mark it not charged first."
-    )
-    many = all_done([EXTRA] * 12)
-    assert "and 11 more" in many
-    assert len(many) <= 76
-
-
-@pytest.mark.parametrize("size", SIZES)
-async def test_an_agreed_extra_is_asked_about_before_the_invoice_is_issued(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
-    path = tmp_path / "book.headlap"
-    carried_to(path, Stage.LAID)
-    by_another_hand(path, lambda book, job: book.save_extra(job, EXTRA))
-    app = app_on(path)
-    async with app.run_test(size=size) as pilot:
-        hands = Hands(pilot)
-        await turn_to(pilot, app, PageName.SIGN_OFF)
-        await hands.turn_to(PageName.MONEY)
-        await click_on(pilot, "s send")
-        await hands.until(lambda: isinstance(app.screen, IssueDialog))
-        await sees(pilot, "▲ Done: rotten boards", "If not, mark it not charged first.")
-        assert await cut_off(pilot) == []
