@@ -86,16 +86,19 @@ def against(found: Window, visits: Sequence[BookedDay], limits: WeatherLimits) -
 
 
 def too_short(found: Window, visits: Sequence[BookedDay], limits: WeatherLimits) -> str:
-    """Say that a day is too short for its visits in any weather: "too short: 8 h of 7½".
+    """Say that a day is too short for its visits in any weather: "too short: 8 h of 7½ h".
 
-    Nothing if it is long enough. The hours are those booked, or with the underlay's if it is they
-    that do not go in.
+    Nothing if it is long enough. The hours are those booked; if they go in but the underlay's do
+    not, both: "too short: 8 h of 7½ h with the underlay's ½ h".
     """
     booked, needed = _booked(visits), _needed(visits, limits)
     if needed <= found.fair_hours:
         return ""
-    hours = booked if booked > found.fair_hours else needed
-    return f"{TOO_SHORT}: {show_hours(hours)} h of {show_hours(found.fair_hours)}"
+    day = f"{show_hours(found.fair_hours)} h"
+    if booked > found.fair_hours:
+        return f"{TOO_SHORT}: {show_hours(booked)} h of {day}"
+    underlay = f"the underlay's {show_hours(needed - booked)} h"
+    return f"{TOO_SHORT}: {show_hours(needed)} h of {day} with {underlay}"
 
 
 def room_for_work(found: Window, limits: WeatherLimits) -> Decimal:

@@ -61,7 +61,7 @@ class DayView(NamedTuple):
     verdict: Verdict
     against: str
     """What stands in the way of all that is still to be done: "rain", "wind", "cold", or "too
-    short: 8 h of 7½"; "" for nothing."""
+    short: 8 h of 7½ h"; "" for nothing."""
     hours_booked: Decimal
     hours_free: Decimal
     """Of the trader's hours a day, as many as are in the window; none on a day off."""
@@ -84,7 +84,7 @@ class DayView(NamedTuple):
     def hours_words(self) -> str:
         """Booked out of the day's hours: "6½ of 8 h", "9 h", "8 h free", "▲ 12 of 8 h".
 
-        Empty on a day off or past. Of a day too short for its one job by how much: "8 h of 7½".
+        Empty on a day off or past. Of a day too short for its one job by how much: "8 of 7½ h".
         """
         booked = show_hours(self.hours_booked)
         is_too_short = self.against.startswith(TOO_SHORT)
@@ -92,7 +92,8 @@ class DayView(NamedTuple):
             whole = show_hours(self.hours_booked - self.hours_over)
             return f"{_AT_RISK} {booked} of {whole} h"
         if is_too_short:
-            return self.against.removeprefix(f"{TOO_SHORT}: ")
+            by_how_much = self.against.removeprefix(f"{TOO_SHORT}: ").partition(" with ")[0]
+            return by_how_much.replace(" h of ", " of ")
         if not self.hours_free:
             none_booked = "holiday" if self.is_holiday and not self.is_past else ""
             return f"{booked} h" if self.hours_booked else none_booked

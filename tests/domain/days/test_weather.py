@@ -150,14 +150,14 @@ def test_what_is_not_known_is_not_judged(known: Forecast | None) -> None:
     ("typed", "hours", "weather", "short"),
     [
         ("d", "7.5", "", ""),
-        ("d", "8", "", "too short: 8½ h of 8"),  # with the half hour of the underlay
-        ("d", "8.25", "", "too short: 8¼ h of 8"),
-        ("?", "9", "", "too short: 9 h of 8"),
-        ("d7-17", "9", "", "too short: 9 h of 8"),  # rain in the dark takes nothing
-        ("r17", "9", "", "too short: 9 h of 8"),
+        ("d", "8", "", "too short: 8½ h of 8 h with the underlay's ½ h"),
+        ("d", "8.25", "", "too short: 8¼ h of 8 h"),
+        ("?", "9", "", "too short: 9 h of 8 h"),
+        ("d7-17", "9", "", "too short: 9 h of 8 h"),  # rain in the dark takes nothing
+        ("r17", "9", "", "too short: 9 h of 8 h"),
         ("r13", "4.5", "", ""),
         ("r13", "4.75", "rain", ""),
-        ("r13", "9", "rain", "too short: 9 h of 8"),
+        ("r13", "9", "rain", "too short: 9 h of 8 h"),
         ("d11-16/2", "5", "cold", ""),
         ("w", "0.25", "wind", ""),
         ("r", "0", "", ""),
@@ -175,7 +175,7 @@ def test_a_midwinter_day_is_too_short_for_eight_hours() -> None:
     day = date(2026, 12, 21)
     found = window(day, forecast(day, "d"), IN_SHREWSBURY)
     assert found.words == "dry 8½–15¾"
-    assert too_short(found, visit(8), LIMITS) == "too short: 8 h of 7¼"
+    assert too_short(found, visit(8), LIMITS) == "too short: 8 h of 7¼ h"
 
 
 def test_underlay_lies_unrolled_once_a_visit_that_lays() -> None:

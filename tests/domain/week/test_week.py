@@ -232,9 +232,9 @@ def test_a_day_too_short_for_its_work_says_by_how_much_and_rings_nobody() -> Non
     for forecasts in ((), (forecast(midwinter, "d"),)):
         week = plan(line, today=midwinter, forecasts=forecasts)
         monday = week.days[0]
-        assert monday.against == "too short: 8 h of 7¼"
-        assert monday.weather_words == "▲ too short: 8 h of 7¼"
-        assert monday.hours_words == "8 h of 7¼"
+        assert monday.against == "too short: 8 h of 7¼ h"
+        assert monday.weather_words == "▲ too short: 8 h of 7¼ h"
+        assert monday.hours_words == "8 of 7¼ h"
         assert monday.hours_free == 0
         assert not [task.words for task in week.tonight if "Ring" in task.words]
 

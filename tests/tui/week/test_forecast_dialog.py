@@ -151,7 +151,7 @@ def _with_a_long_day(book: Book, job: Job) -> Job:
 
 @pytest.mark.parametrize(
     ("size", "words"),
-    [((80, 24), ("▲ short", "12 of 10½")), ((120, 40), ("▲ too short", "12 h of 10½"))],
+    [((80, 24), ("▲ short", "12 of 10½")), ((120, 40), ("▲ too short", "12 of 10½ h"))],
 )
 async def test_a_day_that_is_too_short_says_so_and_by_how_much(
     tmp_path: Path, size: tuple[int, int], words: tuple[str, str]
