@@ -3,8 +3,9 @@
 from collections.abc import Callable, Mapping
 from datetime import date, timedelta
 
+from domain.checks.sending import waiting
 from domain.days.calendar import show_day, show_near
-from domain.job import Cover, Job, Stage
+from domain.job import Cover, Job, Outgoing, Stage
 
 _A_DAY = timedelta(days=1)
 
@@ -32,10 +33,12 @@ def _visit(job: Job, today: date) -> str:
 
 
 def _answer(job: Job, today: date) -> str:
-    """Before the yes how long the quote holds, after it the day."""
+    """Before the yes how long the quote holds, once it went out; after it the day."""
     quote = job.quote
     if quote is not None and quote.acceptance is not None:
         return _work(job, today) if job.days else "next: book a day"
+    if quote is not None and waiting(job, Outgoing.QUOTE, quote.number):
+        return "next: send the quote"
     if quote is None or quote.valid_until is None:
         return "next: wait for an answer"
     ran_out = quote.valid_until < today

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 from domain.days.calendar import months_after, show_day, show_hours, show_near
 from domain.days.weather import against, too_short, window, windy
+from domain.estimate.starting_rates import CHARGES, WORK_RATES, starting_rates
 from domain.job.on_the_roof import Cover
 from domain.page_names import PageName
 from domain.trader import Trader
@@ -41,6 +42,7 @@ def tonight(data: WeekData, bookings: Bookings, today: date) -> tuple[Task, ...]
         *_tarpaulins(data, today),
         *_deliveries(data),
         *_papers(data, bookings, today),
+        *_starting_rates(data.trader, today),
         *_second_backup(data, today),
     ]
     for line in data.lines:
@@ -178,6 +180,15 @@ def _papers(data: WeekData, bookings: Bookings, today: date) -> Iterable[Task]:
             kind = TaskKind.EXPIRED if work is not None and until < work else TaskKind.RENEW
             who = f"{what} {'expired' if ended else 'runs out'} {show_near(until, today)}"
             yield Task(kind, words, who, until, field=field)
+
+
+def _starting_rates(trader: Trader, today: date) -> Iterator[Task]:
+    """Speak of rates that are still figures to begin with; to a new book set-up speaks of them."""
+    starting = starting_rates(trader.rates)
+    if starting and trader.name.strip():
+        first = next(name for name in (*CHARGES, *WORK_RATES) if name in starting)
+        who = f"{len(starting)} starting figure{'s' if len(starting) > 1 else ''}"
+        yield Task(TaskKind.RATES, "Confirm your rates", who, today, field=first)
 
 
 def _second_backup(data: WeekData, today: date) -> Iterator[Task]:

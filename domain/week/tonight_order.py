@@ -33,6 +33,7 @@ class TaskKind(StrEnum):
     EXTRA = "agree an extra"
     DEPOSIT = "issue the deposit invoice"
     PAY_BACK = "pay money back"
+    CREDIT = "settle what was overpaid"
     OVERDUE = "chase what is overdue"
     WENT_AHEAD = "did it go ahead?"
     USED = "record materials and hours"
@@ -45,11 +46,11 @@ class TaskKind(StrEnum):
     RUNS_OUT = "ask about a quote"
     RAN_OUT = "ring about a quote that ran out"
     STATEMENT = "ask for the statement of deduction"
-    CREDIT = "settle what was overpaid"
     SURVEY = "fill in the survey"
     ARRANGE = "arrange the visit"
     VISIT = "visit"
     RENEW = "renew a registration or policy"
+    RATES = "confirm the starting rates"
     BACKUP = "see to a second backup"
 
 
@@ -83,8 +84,9 @@ TONIGHT: tuple[KindOfTask, ...] = (
     KindOfTask(TaskKind.EXTRA, TaskSign.NONE, PageName.STRIP, "Agree extras on {} jobs"),
     KindOfTask(TaskKind.DEPOSIT, TaskSign.MONEY, PageName.MONEY, "Send {} deposit invoices"),
     KindOfTask(TaskKind.PAY_BACK, TaskSign.MONEY, PageName.MONEY, "Pay {} customers back"),
+    KindOfTask(TaskKind.CREDIT, TaskSign.MONEY, PageName.MONEY, "Settle {} overpayments"),
     KindOfTask(TaskKind.OVERDUE, TaskSign.MONEY, PageName.MONEY, "Chase {} invoices"),
-    KindOfTask(TaskKind.WENT_AHEAD, TaskSign.NONE, PageName.STRIP, "{} days: did they go ahead?"),
+    KindOfTask(TaskKind.WENT_AHEAD, TaskSign.NONE, PageName.STRIP, "Did {} booked days go ahead?"),
     KindOfTask(TaskKind.USED, TaskSign.NONE, PageName.MATERIALS, "Record materials of {} jobs"),
     KindOfTask(TaskKind.BOOKED, TaskSign.NONE, PageName.BOOKING, "Mark {} as booked"),
     KindOfTask(TaskKind.BOOK, TaskSign.NONE, PageName.BOOKING, "Book {} jobs"),
@@ -95,11 +97,11 @@ TONIGHT: tuple[KindOfTask, ...] = (
     KindOfTask(TaskKind.RUNS_OUT, TaskSign.NONE, PageName.QUOTE, "{} quotes run out soon"),
     KindOfTask(TaskKind.RAN_OUT, TaskSign.NONE, PageName.QUOTE, tonight=False),
     KindOfTask(TaskKind.STATEMENT, TaskSign.MONEY, PageName.MONEY, tonight=False),
-    KindOfTask(TaskKind.CREDIT, TaskSign.MONEY, PageName.MONEY, tonight=False),
     KindOfTask(TaskKind.SURVEY, TaskSign.NONE, PageName.SURVEY, tonight=False),
     KindOfTask(TaskKind.ARRANGE, TaskSign.NONE, PageName.ENQUIRY, tonight=False),
     KindOfTask(TaskKind.VISIT, TaskSign.NONE, PageName.ENQUIRY, tonight=False),
     KindOfTask(TaskKind.RENEW, TaskSign.NONE, PageName.TRADER, tonight=False),
+    KindOfTask(TaskKind.RATES, TaskSign.NONE, PageName.TRADER, tonight=False),
     KindOfTask(TaskKind.BACKUP, TaskSign.NONE, PageName.TRADER, tonight=False),
 )
 """Every kind of task. Within a kind larger sums come first, then what has waited longest."""

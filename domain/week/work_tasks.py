@@ -44,22 +44,23 @@ def _deck_unchecked(line: WeekLine, today: date) -> Task | None:
     return task_of(TaskKind.CLOSED, line, "Is the deck closed?", today)
 
 
-_ASBESTOS: Mapping[Sample | None, str] = {
-    None: "Get it tested: asbestos?",
-    Sample.CLEAR: "Record the sample: asbestos?",
-    Sample.FOUND: "Record it removed: asbestos",
+_ASBESTOS: Mapping[Sample | None, tuple[str, str]] = {
+    None: ("Get it tested: asbestos?", "sample"),
+    Sample.CLEAR: ("Record the sample: asbestos?", "cleared_by"),
+    Sample.FOUND: ("Record it removed: asbestos", "removed_by"),
 }
-"""What is to be done of it, by what the laboratory found."""
+"""What is to be done of it, by what the laboratory found, and the first field that says so."""
 
 
 def _untested(line: WeekLine, _today: date) -> Task | None:
     """Speak of an old covering that may hold asbestos for as long as it is on the roof."""
     if not line.to_be_tested:
         return None
-    sample = line.old_covering.sample if line.old_covering is not None else None
-    words, since = _ASBESTOS[sample], line.visit_on or date.min
+    old, since = line.old_covering, line.visit_on or date.min
+    words, field = _ASBESTOS[old.sample if old is not None else None]
+    is_said = old is not None and old.suspicion is not None
     task = task_of(TaskKind.TEST, line, words, since, line.quote_gross)
-    return replace(task, field="suspicion")
+    return replace(task, field=field if is_said else "suspicion")
 
 
 def _no_order(line: WeekLine, today: date) -> Task | None:

@@ -11,6 +11,7 @@ from domain.checks.stages import LAYING_TICKS
 from domain.coverings.materials import Material
 from domain.estimate.basis import PricingBasis, hours_for
 from domain.estimate.pricing import surveyed_quantities
+from domain.estimate.starting_rates import CHARGES, WORK_RATES, with_confirmed
 from domain.job import (
     NONE_THERE,
     Acceptance,
@@ -67,7 +68,7 @@ def mm(length: int) -> Length:
 
 
 def trader(**changes: Any) -> Trader:
-    """A trader who is not registered for VAT, all papers in force."""
+    """A trader who is not registered for VAT, all papers in force, the rates their own."""
     plain = Trader(
         name="Robin Thorne",
         trading_as="Thorne Shed Roofs",
@@ -82,6 +83,7 @@ def trader(**changes: Any) -> Trader:
         liability_policy="PL 0001",
         liability_expires=date(2027, 3, 31),
         backup_folder="/nowhere/stick",
+        rates=with_confirmed(Rates(), (*CHARGES, *WORK_RATES)),
     )
     return replace(plain, **changes)
 

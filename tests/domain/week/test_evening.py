@@ -117,3 +117,10 @@ def test_part_of_what_can_wait_says_how_much_of_it_stands_here() -> None:
     )
     assert isinstance(whole := evening_rows(later, lines=9)[0], Fold)
     assert whole.words == "When there is time: 3"
+
+
+def test_days_that_are_asked_about_are_said_to_be_booked_ones() -> None:
+    tasks = [_task(TaskKind.WENT_AHEAD, job_id=number) for number in range(7)]
+    (fold,) = evening_rows(tasks)
+    assert isinstance(fold, Fold)
+    assert fold.words == "Did 7 booked days go ahead?"

@@ -6,7 +6,16 @@ from typing import Any
 
 import pytest
 
-from domain.job import BookedDay, Cover, Ending, OldCovering, OldKind, Stage
+from domain.job import (
+    BookedDay,
+    Cover,
+    Ending,
+    OldCovering,
+    OldKind,
+    Outgoing,
+    Stage,
+    ToSend,
+)
 from domain.week.next_step import next_step
 from tests import builders
 
@@ -33,6 +42,11 @@ DOUBTFUL = {"survey": builders.survey(old=OldCovering(OldKind.CEMENT_SHEET))}
         (Stage.BOOKED, DOUBTFUL | {"ended": Ending.CALLED_OFF}, ""),
         (Stage.STRIPPED, DOUBTFUL | SHEETED, "next: lay, tomorrow"),
         (Stage.QUOTED, {"quotes": (builders.sent(),)}, "valid until 4 Jul"),
+        (
+            Stage.QUOTED,
+            {"quotes": (builders.sent(),), "to_send": (ToSend(Outgoing.QUOTE, 1),)},
+            "next: send the quote",
+        ),
         (Stage.QUOTED, {"quotes": (builders.sent(valid_until=builders.SENT),)}, "ran out 4 Jun"),
         (Stage.QUOTED, {"quotes": (builders.draft(),)}, "next: wait for an answer"),
         (Stage.QUOTED, AGREED, "next: book a day"),

@@ -6,9 +6,10 @@ from decimal import Decimal
 
 import pytest
 
+from domain.estimate.starting_rates import CHARGES, WORK_RATES, with_confirmed
 from domain.job import BookedDay, Cover, Ending, Stage
 from domain.page_names import PageName
-from domain.trader import Trader
+from domain.trader import Rates, Trader
 from domain.week import (
     Delivery,
     TaskKind,
@@ -105,6 +106,23 @@ def test_what_has_run_out_stops_the_next_booked_day() -> None:
         assert (task.kind, task.words) == (kind, "Renew waste carrier")
 
 
+def test_starting_rates_are_named_until_all_are_changed_or_confirmed() -> None:
+    new = trader(rates=Rates())
+    (task,) = tonight(today=MONDAY, by=new)
+    count = len(CHARGES) + len(WORK_RATES)
+    assert (task.kind, task.words, task.who) == (
+        TaskKind.RATES,
+        "Confirm your rates",
+        f"{count} starting figures",
+    )
+    assert (task.page, task.field) == (PageName.TRADER, CHARGES[0])
+    charges = with_confirmed(new.rates, CHARGES)
+    (task,) = tonight(today=MONDAY, by=replace(new, rates=charges))
+    assert task.field == WORK_RATES[0]
+    assert tonight(today=MONDAY, by=replace(new, rates=with_confirmed(charges, WORK_RATES))) == ()
+    assert tonight(today=MONDAY, by=replace(new, name="")) == ()  # set-up speaks of them
+
+
 def test_every_open_snag_is_to_be_put_right_even_when_all_is_paid() -> None:
     paid = replace(BILLED.bills[0], owed=0)
     done = replace(BILLED, bills=(paid,), open_snags=("trim loose", "nail proud"))
@@ -197,7 +215,8 @@ def test_the_dearest_to_leave_comes_first_and_of_a_kind_the_larger_sum() -> None
     ]
     foul = (forecast(days_on(today, 1), "w"),)
     run_out = days_on(today, -1)
-    by = trader(liability_expires=run_out, waste_expires=days_on(today, 9), backup_folder="")
+    papers = {"liability_expires": run_out, "waste_expires": days_on(today, 9)}
+    by = trader(**papers, backup_folder="", rates=Rates())
     late = (Delivery("Sarn Bridge Timber", today, 1, part=True),)
     tasks = tonight(*lines, today=today, forecasts=foul, by=by, deliveries=late)
     kinds = [task.kind for task in tasks]
@@ -213,9 +232,9 @@ def test_every_kind_has_one_row_in_the_order_of_tonight() -> None:
 def test_the_order_of_tonight_is_what_costs_most_to_leave() -> None:
     assert [row.kind.name for row in TONIGHT] == [
         "SHEET", "TARPAULIN", "CLOSED", "TEST", "RING", "ORDER", "DELIVERY", "SHORT", "REQUEST",
-        "EXPIRED", "LAID", "INVOICE", "EXTRA", "DEPOSIT", "PAY_BACK", "OVERDUE", "WENT_AHEAD",
-        "USED", "BOOKED", "BOOK", "LAYING", "SIGN_OFF", "SNAG", "QUOTE", "RUNS_OUT", "RAN_OUT",
-        "STATEMENT", "CREDIT", "SURVEY", "ARRANGE", "VISIT", "RENEW", "BACKUP",
+        "EXPIRED", "LAID", "INVOICE", "EXTRA", "DEPOSIT", "PAY_BACK", "CREDIT", "OVERDUE",
+        "WENT_AHEAD", "USED", "BOOKED", "BOOK", "LAYING", "SIGN_OFF", "SNAG", "QUOTE", "RUNS_OUT",
+        "RAN_OUT", "STATEMENT", "SURVEY", "ARRANGE", "VISIT", "RENEW", "RATES", "BACKUP",
     ]  # fmt: skip
 
 
@@ -226,5 +245,5 @@ def test_a_day_that_no_weather_makes_long_enough_is_named_once_with_the_longest_
     assert TaskKind.SHORT not in {task.kind for task in tonight(alone, today=today)}
     (short,) = (t for t in tonight(alone, longer, today=today) if t.kind is TaskKind.SHORT)
     assert (short.job_id, short.field) == (7, "day1")
-    assert short.about == "too short: 15 h of 10½: split the work or move a day"
+    assert short.about == "too short: 15 h of 10½ h: split the work or move a day"
     assert TaskKind.SHORT not in {t.kind for t in tonight(longer, today=days_on(today, -9))}

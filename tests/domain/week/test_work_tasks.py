@@ -131,6 +131,9 @@ def test_a_roof_that_may_hold_asbestos_is_tested_and_not_quoted() -> None:
     (task,) = tonight(UNTESTED, today=VISIT)
     assert (task.words, task.sign) == ("Get it tested: asbestos?", TaskSign.STOP)
     assert (task.page, task.since) == (PageName.SURVEY, VISIT)
+    assert task.field == "sample"  # how old it is was said
+    unsaid = replace(UNTESTED, old_covering=replace(DOUBTFUL, suspicion=None))
+    assert [each.field for each in tonight(unsaid, today=VISIT)] == ["suspicion"]
     cleared = replace(DOUBTFUL, suspicion=Suspicion.CLEARED, cleared_by="A Tester")
     assert words(replace(UNTESTED, old_covering=cleared), today=VISIT) == ["Price it and quote"]
 

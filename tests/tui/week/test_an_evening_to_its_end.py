@@ -16,6 +16,7 @@ import pytest
 
 from domain.days.forecast_line import read_line
 from domain.job import Cover, Stage
+from domain.trader import Rates
 from domain.week import Task, TaskKind
 from domain.week.evening import Fold, Inside, Row
 from tests.storage.books import query
@@ -171,6 +172,12 @@ LINES = (
         (OPEN, "'31 Mar 2031", SAVE),
         "SELECT count(*) FROM trader WHERE waste_expires = '2031-03-31' OR :job",
     ),
+    Line(
+        TaskKind.RATES,
+        "",
+        (OPEN, key("trader", "confirm")),
+        "SELECT json_array_length(rates, '$.confirmed') + :job FROM trader",
+    ),
 )
 
 
@@ -214,7 +221,8 @@ def _lay_out(path: Path) -> None:
             if place == "Snag":
                 evening.found_snag(job)
         soon, later = evening.day(2), evening.day(20)
-        book.save_trader(replace(book.trader(), liability_expires=soon, waste_expires=later))
+        papers = replace(book.trader(), liability_expires=soon, waste_expires=later)
+        book.save_trader(replace(papers, rates=Rates()))
         book.save_forecasts(read_line("forecast", "d@40", TODAY))
 
 

@@ -23,6 +23,7 @@ from domain.papers.blocks import Details, Offers, Paper, Steps, Table, Words
 from domain.papers.quote_paper import covering_words, quote_paper
 from domain.papers.since_sent import since_sent
 from domain.tone import Tone
+from domain.trader import Rates
 from tests import builders, priced
 from tests.tui.books.an_enquiry import NASTY
 from tui.job.quote.quote_fields import (
@@ -100,7 +101,7 @@ def test_a_starting_price_is_named_to_the_trader_alone(monkeypatch: pytest.Monke
 
 
 def test_what_is_put_on_the_cost_adds_up_to_the_price() -> None:
-    rows = _own_rows(own_part(JOB, priced.quote()))
+    rows = _own_rows(own_part(JOB, priced.quote(builders.trader(rates=Rates()))))
     assert [label for label, _ in rows] == [
         "Cost", "Contingency, 5 %", "Markup, 15 % on materials", _UNSURE, _OLD, "Price", "Margin",
     ]  # fmt: skip
