@@ -53,6 +53,8 @@ _UP_TO: Mapping[Stage, tuple[Check, ...]] = {
 }
 _BY_ID: Mapping[str, Check] = {check.id: check for check in CHECKS}
 _BACK, _REOPENED = "back to ", "reopened"
+_TOO_FAR = {Ending.DECLINED: Stage.BOOKED, Ending.CALLED_OFF: Stage.LAID}
+"""From which stage on a job can no longer end so."""
 
 
 def missing(situation: Situation, to: Stage) -> tuple[Check, ...]:
@@ -128,6 +130,13 @@ def go_back(situation: Situation, to: Stage, why: str) -> Job:
     return replace(_noted(situation, f"{_BACK}{to}", why), stage=to)
 
 
+def endings(job: Job) -> tuple[Ending, ...]:
+    """Return how a job can still end before it is done; none once it is laid, or has ended."""
+    if job.ended is not None:
+        return ()
+    return tuple(ending for ending, stage in _TOO_FAR.items() if job.stage.rank < stage.rank)
+
+
 def end(situation: Situation, closing: Closing) -> Job:
     """End a job before it is done: declined until it is booked, called off until it is laid.
 
@@ -135,10 +144,9 @@ def end(situation: Situation, closing: Closing) -> Job:
     and as :func:`domain.accounts.calling_off.settling` does.
     """
     job, ending = situation.job, closing.ending
-    too_far = Stage.BOOKED if ending is Ending.DECLINED else Stage.LAID
     if job.ended is not None:
         raise NotNow(f"The job is already {job.ended}.")
-    if job.stage.rank >= too_far.rank:
+    if ending not in endings(job):
         raise NotNow(f"The job is {job.stage}: it can no longer be {ending}.")
     settling(job, closing, situation.trader)
     return replace(

@@ -1,11 +1,13 @@
 """How a job ended before it was done, and what becomes of the money that was asked for."""
 
 from collections.abc import Awaitable, Callable, Iterable, Mapping
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
 from domain.accounts.calling_off import asked_for, has_money, settling
 from domain.accounts.part_invoice import most_for_part
+from domain.checks.stages import endings
 from domain.days.calendar import pay_back_by, show_day
 from domain.days.cancellation import right_lasts
 from domain.days.dates import read_past_date
@@ -28,7 +30,10 @@ _MONEY = (
     Field("kept", "Keep", unit="£", takes=Takes.FIGURE),
     Field("kept_why", "It pays for", example="felt cut to size", hint="nothing kept: empty"),
 )
-_WORDS = "Declined: they said no to the quote. Called off: stopped after the customer agreed."
+_MEANS = {
+    Ending.DECLINED: "Declined: they said no to the quote.",
+    Ending.CALLED_OFF: "Called off: stopped after the customer agreed.",
+}
 
 
 class EndDialog(FormDialog[Closing]):
@@ -43,16 +48,19 @@ class EndDialog(FormDialog[Closing]):
     def __init__(
         self, job: Job, trader: Trader, today: date, save: Callable[[Closing], Awaitable[Any]]
     ) -> None:
-        """``job`` is as it stands; nothing of the money is kept unless it is typed."""
+        """``job`` is as it stands, and can still end; nothing of the money is kept unless typed."""
         self._job, self._trader, self._today = job, trader, today
-        money = has_money(job, trader, today)
+        money, ways = has_money(job, trader, today), endings(job)
+        how = replace(_HOW, choices=tuple(each.value for each in ways))
+        only = {how.id: ways[0].value} if len(ways) == 1 else {}
+        words = " ".join(_MEANS[each] for each in ways)
         super().__init__(
             f"Close job {job.ref}",
-            (_HOW, _WHY, *(_MONEY if money else ())),
+            (how, _WHY, *(_MONEY if money else ())),
             lambda typed: read_closing(typed, today),
             save,
-            words=_WORDS + (f"\n{_money_words(job, trader, today)}" if money else ""),
-            values={"told_on": date_typed(today), "kept": money_typed(0)} if money else {},
+            words=words + (f"\n{_money_words(job, trader, today)}" if money else ""),
+            values=only | ({"told_on": date_typed(today), "kept": money_typed(0)} if money else {}),
             slips=self._issues,
         )
 

@@ -8,7 +8,7 @@ from datetime import date
 from domain.accounts.calling_off import to_pay_back
 from domain.checks.check import Check, Severity, Situation
 from domain.checks.questions import questions_of
-from domain.checks.stages import missing, next_stage
+from domain.checks.stages import endings, missing, next_stage
 from domain.days.calendar import show_date
 from domain.job import Closing, Cover, Job, Reopening, Stage, StageBack, StageMove
 from domain.money import show_money
@@ -187,6 +187,9 @@ def end_job(screen: PageHost, at: Situation) -> None:
         screen.say(
             f"It is {job.ended} already; {key_of('job', 'stage_back')} reopens it.", Tone.QUIET
         )
+        return
+    if not endings(job):
+        screen.say(f"It is {job.stage}: it can no longer be called off.", Tone.QUIET)
         return
 
     async def save(closing: Closing) -> None:

@@ -13,6 +13,7 @@ from domain.checks.stages import (
     Severity,
     Situation,
     end,
+    endings,
     go_back,
     missing,
     move,
@@ -155,6 +156,16 @@ def test_a_job_is_declined_until_it_is_booked_and_called_off_until_it_is_laid() 
         end(called(Stage.LAID), _closing(Ending.CALLED_OFF, "sold"))
     with pytest.raises(Refused, match="Say why"):
         end(called(Stage.QUOTED), _closing(Ending.DECLINED, ""))
+    for stage in Stage:  # what is offered is what is taken
+        job = called(stage).job
+        for ending in Ending:
+            try:
+                end(called(stage), _closing(ending, "sold"))
+            except NotNow:
+                assert ending not in endings(job)
+            else:
+                assert ending in endings(job)
+    assert endings(declined) == ()
 
 
 def test_an_ended_job_is_reopened_before_anything_else_and_keeps_why_it_ended() -> None:
