@@ -96,16 +96,6 @@ EDGES = (
 DECK = (
     Field("deck_kind", "Deck", choices=tuple(DeckKind), section=Part.DECK, asked=True),
     Field("thickness", "Thickness", "measured", example="11 mm", takes=Takes.FIGURE, asked=True),
-    Field("profile", "Profile", hint="tongue and groove", only_for=_BOARDS, asked=True),
-    Field(
-        "cover_width",
-        "Cover width",
-        "of a board",
-        example="100 mm",
-        only_for=_BOARDS,
-        takes=Takes.FIGURE,
-        asked=True,
-    ),
     Field("seen_above", "Seen from above", choices=YES_NO, asked=True),
     Field("seen_below", "Seen from below", choices=YES_NO, asked=True),
     Field("nails_inside", "Nails show inside", choices=YES_NO, asked=True),
@@ -117,6 +107,17 @@ DECK = (
         only_for=("covering", *(s.name for s in SHINGLES.values())),
     ),
     Field("state", "State", choices=tuple(DeckState), asked=True),
+    Field("works_off", "Safe to stand on", choices=YES_NO, asked=True),
+    Field("profile", "Profile", hint="tongue and groove", only_for=_BOARDS, asked=True),
+    Field(
+        "cover_width",
+        "Cover width",
+        "of a board",
+        example="100 mm",
+        only_for=_BOARDS,
+        takes=Takes.FIGURE,
+        asked=True,
+    ),
     Field(
         "replace_m",
         "Boards to replace",
@@ -125,8 +126,8 @@ DECK = (
         only_for=("state", DeckState.REPLACE.value),
         asked=True,
     ),
-    Field("works_off", "Safe to stand on", choices=YES_NO, asked=True),
 )
+"""What an answer here brings on stands below all else: the keys that follow go where one saw."""
 OLD = (
     Field("old_kind", "Old covering", choices=tuple(OldKind), section=Part.OLD, asked=True),
     Field("layers", "Layers", "counted", example="1", takes=Takes.COUNT, asked=True),

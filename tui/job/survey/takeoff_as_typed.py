@@ -293,10 +293,12 @@ def _of_shingles(takeoff: ShingleTakeOff) -> Iterator[Figure]:
     strips, packing = takeoff.strips, takeoff.packing
     yield from _of_courses(takeoff)
     fewest = takeoff.fewest
-    proof = f"perhaps {fewest.bound}"
-    if fewest.proven:
-        proof = f"fewest {fewest.strips}" if takeoff.over_fewest else "the fewest"
-    tone = Tone.GOOD if fewest.proven else Tone.CAUTION
+    if not fewest.proven:
+        proof, tone = f"perhaps {fewest.bound}", Tone.CAUTION
+    elif takeoff.over_fewest:
+        proof, tone = f"fewest {fewest.strips}", Tone.PLAIN
+    else:
+        proof, tone = "the fewest", Tone.GOOD
     yield Figure("Cut plan", f"{strips.cut_plan}, {proof}", tone)
     yield Figure("Edges", show_amount(Decimal(strips.edge), "strip"))
     yield Figure("Laid", f"{strips.laid}, {strips.breakage} for breakage")

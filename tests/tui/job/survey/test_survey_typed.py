@@ -4,13 +4,14 @@ from pathlib import Path
 
 import pytest
 
-from domain.job import NONE_THERE, Around, CoveringChoice
+from domain.job import NONE_THERE, Around, CoveringChoice, Deck
 from domain.page_names import PageName
 from domain.units import parse_length
 from tests import builders
 from tests.tui.books.an_enquiry import app_on, book_at, read_again
 from tests.tui.hands import Hands, key, turn_to, until
 from tests.tui.sight import SIZES, click_on, cut_off, sees, text
+from tui.job.survey.survey_fields import ACCESS, AROUND, ASBESTOS, DECK, EDGES, OLD
 from tui.job.survey.takeoff_beside import TakeoffBeside
 from tui.shell.app import HeadlapApp
 
@@ -49,6 +50,29 @@ async def test_a_survey_takes_few_keys_from_the_list_to_the_take_off(tmp_path: P
     assert survey is not None
     assert survey.covering == CoveringChoice("square-butt")
     assert survey.edges.past_edge == parse_length("past_edge", "10 mm")
+
+
+def test_what_an_answer_brings_on_stands_below_what_was_in_sight() -> None:
+    for group in (EDGES, DECK, OLD, ASBESTOS, AROUND, ACCESS):
+        own = {field.id for field in group}
+        later = [field.only_for is not None and field.only_for[0] in own for field in group]
+        assert later == sorted(later), [field.label for field in group]
+
+
+async def test_keys_typed_ahead_of_a_deck_of_boards_go_where_one_saw(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    book_at(path, builders.survey(deck=Deck()))
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app, hands = pilot.app, Hands(pilot)
+        assert isinstance(app, HeadlapApp)
+        await turn_to(pilot, app, PageName.SURVEY)
+        hands.form.focus_first("deck_kind")
+        await sees(pilot, "○ boards", "Seen from above")
+        await pilot.press("b", "tab", *"11", "tab", "y", "tab", "n")
+        await hands.until(lambda: hands.form.values["seen_below"] == "no")
+        typed = hands.form.values
+        assert (typed["deck_kind"], typed["thickness"]) == ("boards", "11")
+        assert (typed["seen_above"], typed["profile"]) == ("yes", "")
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -56,6 +56,19 @@ def test_the_worked_example_is_told_in_figures() -> None:
     assert list(told)[:3] == ["Price", "Packs", "Underlay"]  # seen where lines are few
 
 
+def test_a_plan_that_takes_more_than_the_fewest_bears_no_tick() -> None:
+    # derived: the same apex of 10 ft by 8 ft as in the tests of the lines of work.
+    counted = work_out(
+        TYPED | {"length": "10 ft", "span": "8 ft", "thickness": ""}, SOURCES, TRADER
+    )
+    assert counted.worked_out is not None
+    told = [
+        next((each.words, each.tone) for each in figures if each.label == "Cut plan")
+        for figures in (counted.figures, counted.worked_out(lambda: True).figures)
+    ]
+    assert told == [("66, the fewest", Tone.GOOD), ("67, fewest 66", Tone.PLAIN)]
+
+
 @pytest.mark.parametrize(
     ("typed", "told"),
     [
