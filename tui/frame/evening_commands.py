@@ -89,6 +89,7 @@ EVENING: tuple[Command, ...] = (
     Command("statement", "s", "statement", "Show a statement of account to send.", "owed"),
     Command("job", "e", "job", "Open the job at its invoices and payments.", "owed"),
     Command("back", "escape", "back", "Go back.", "owed"),
+    Command("said_yes", "y", "yes", "Record that they want it as it was quoted.", "quote_call"),
     Command(
         "renew",
         "p",

@@ -173,7 +173,7 @@ PAGES: tuple[Command, ...] = (
     Command(
         "accepted",
         "ctrl+e",
-        "mark accepted",
+        "accepted",
         "Record that the customer accepted.",
         "quote",
         first=True,

@@ -10,20 +10,21 @@ from textual.widget import Widget
 from domain.errors import NotNow
 from domain.estimate.quoting import basis_of, price_job
 from domain.estimate.supplies import PricesAndStock
-from domain.job import Closing, Ending, Job
+from domain.job import Acceptance, Closing, Ending, Job
 from domain.page_names import PageName
 from domain.week import Task, WeekLine
 from domain.week.put_off import PutOff
 from storage.book import Book
 from tui.frame.screen import BaseScreen
+from tui.job.quote.quote_dialogs import accept_dialog, agreed
 from tui.week.phone_number import PhoneNumber
 from tui.week.sending import send_newest
 from tui.widgets.form_dialog import FormDialog, dialog_bindings
 
 _CAME_TO_NOTHING = "the quote came to nothing"
-_THREE = (
-    "They want it: price it again and send it. They do not: record that it came to "
-    "nothing. Nobody answered: ring again tomorrow."
+_ANSWERS = (
+    "They want it: record the yes, or price it again and send that. They do not: record "
+    "that it came to nothing. Nobody answered: ring again tomorrow."
 )
 
 
@@ -44,15 +45,34 @@ def ring_about_quote(screen: BaseScreen, task: Task, line: WeekLine) -> None:
     def renew() -> None:
         screen.in_worker(_renewed(screen, task, job_id))
 
+    def said_yes() -> None:
+        screen.in_worker(_accepted(screen, job_id))
+
     dialog = QuoteCallDialog(
         f"Ring {task.who}: {task.words[0].lower()}{task.words[1:]}",
         line.phone,
         no_answer=no_answer,
         came_to_nothing=came_to_nothing,
+        said_yes=said_yes,
         renew=renew,
         quote=lambda: screen.program.open_job(job_id, PageName.QUOTE),
     )
     screen.app.push_screen(dialog, lambda _: dialog.go_on())
+
+
+async def _accepted(screen: BaseScreen, job_id: int) -> None:
+    """Ask who said yes, how and where, and record it. Raises :class:`NotNow` if none was sent."""
+    today = screen.open_book.today
+    job = await screen.open_book.ask(lambda book: book.job(job_id))
+    quote = job.newest_sent
+    if quote is None:
+        raise NotNow("The quote has not been sent yet.")
+
+    async def save(acceptance: Acceptance) -> None:
+        await screen.open_book.ask(lambda book: book.accept_quote(job, acceptance))
+        await screen.say_saved(agreed(job, acceptance, today))
+
+    screen.app.push_screen(accept_dialog(job, quote, today, save))
 
 
 async def _renewed(screen: BaseScreen, task: Task, job_id: int) -> None:
@@ -87,14 +107,16 @@ class QuoteCallDialog(FormDialog[None], inherit_bindings=False):
         *,
         no_answer: Callable[[], Awaitable[Any]],
         came_to_nothing: Callable[[], Awaitable[Any]],
+        said_yes: Callable[[], Any],
         renew: Callable[[], Any],
         quote: Callable[[], Any],
     ) -> None:
-        """``renew`` and ``quote`` go on once it is closed; the others are recorded before."""
-        super().__init__(title, (), lambda _: None, lambda _: self._record(), words=_THREE)
+        """The last three go on once it is closed; the others are recorded before."""
+        super().__init__(title, (), lambda _: None, lambda _: self._record(), words=_ANSWERS)
         self._phone = phone
         self._record = self._no_answer = no_answer
-        self._came_to_nothing, self._renew, self._quote = came_to_nothing, renew, quote
+        self._came_to_nothing = came_to_nothing
+        self._said_yes, self._renew, self._quote = said_yes, renew, quote
         self.go_on: Callable[[], Any] = lambda: None
         """What comes once it is closed."""
 
@@ -116,6 +138,11 @@ class QuoteCallDialog(FormDialog[None], inherit_bindings=False):
         """Record that they do not want it."""
         self._record = self._came_to_nothing
         self.action_save()
+
+    def action_said_yes(self) -> None:
+        """Record that they want it as it was quoted."""
+        self.go_on = self._said_yes
+        self.dismiss(False)
 
     def action_renew(self) -> None:
         """Price it again, and make that final."""

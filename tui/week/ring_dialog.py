@@ -221,7 +221,7 @@ class RingDialog(FormDialog[Answer], inherit_bindings=False):
         """A day, its digit before it: the hours it has, and which of them are wanted."""
         offered, p = self._call.offered[row], PALETTES[self.app.theme]
         hours = " and ".join(
-            f"{show_hours(booked.hours)} h of {show_hours(found.hours)}"
+            f"{show_hours(booked.hours)} h of {show_hours(found.hours)} h"
             for booked, found in zip(offered.days, offered.windows, strict=True)
         )
         weather = " and ".join(

@@ -22,6 +22,7 @@ from tui.frame.screen import BaseScreen
 from tui.job.money.invoice_dialog import IssueDialog
 from tui.job.money.vat_terms_dialog import Said, VatTermsDialog
 from tui.job.quote.quote_dialogs import final_dialog
+from tui.job.quote.quote_shown import price_to_send
 from tui.job.stage_moves import stops_ahead
 from tui.papers.as_issued import paper_as_issued
 from tui.papers.handing_on import keep_pdf
@@ -145,7 +146,8 @@ def _ask_about_quote(screen: BaseScreen, task: Task, situation: Situation, how: 
             going = Going(Outgoing.QUOTE, made[-1].quotes[-1].number)
             screen.in_worker(_handed_on(screen, made[-1], situation.trader, going, how))
 
-    screen.app.push_screen(final_dialog(job.quotes[-1], checks, days, today, save, task.who), go_on)
+    told = f"{task.who}: {price_to_send(job)}"
+    screen.app.push_screen(final_dialog(job.quotes[-1], checks, days, today, save, told), go_on)
 
 
 async def _handed_on(

@@ -5,7 +5,9 @@ from datetime import date
 from typing import Any
 
 from domain.checks.check import Check
-from domain.job import Acceptance, Job, Quote, Sending
+from domain.days.cancellation import right_in_words
+from domain.job import Acceptance, Job, Means, Quote, Sending
+from tui.frame.commands import key_of
 from tui.job.quote.quote_fields import (
     SENDING,
     acceptance_fields,
@@ -43,11 +45,11 @@ def final_dialog(
     days: int,
     today: date,
     save: Callable[[Sending], Awaitable[Any]],
-    who: str,
+    told: str,
 ) -> FormDialog[Sending]:
     """Ask for how many days a quote is valid that is to be sent, and for the notes.
 
-    It is dated today. ``who`` is it for.
+    It is dated today. ``told`` is whom it is for, and what it comes to.
     """
     notes = note_fields(cautions)
     valid = next(field for field in SENDING if field.id == "valid_days")
@@ -61,7 +63,7 @@ def final_dialog(
         (valid, *notes),
         read,
         save,
-        words=f"{who}\nA final quote cannot be changed. {PASSED_WITH if notes else ''}".rstrip(),
+        words=f"{told}\nA final quote cannot be changed. {PASSED_WITH if notes else ''}".rstrip(),
         values={valid.id: number_typed(days)},
     )
 
@@ -80,3 +82,11 @@ def accept_dialog(
     )
     dialog.add_class("-long-labels")  # what the law asks about is read to its end
     return dialog
+
+
+def agreed(job: Job, acceptance: Acceptance, today: date) -> str:
+    """What to say of a yes: how long it can be taken back."""
+    said = f"Accepted by {acceptance.who}. {right_in_words(job, acceptance, today)}".rstrip()
+    if acceptance.means is Means.SPOKEN and not acceptance.asked_in_writing_on:
+        return f"{said} {key_of('quote', 'confirmation')} has the text to send them."
+    return said

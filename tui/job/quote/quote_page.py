@@ -1,7 +1,7 @@
 """The quote: what the customer sees, what is the trader's alone, and its way to a yes."""
 
 from collections.abc import Iterable
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.containers import Container, VerticalScroll
@@ -13,10 +13,9 @@ from domain.checks.check import Severity, Situation
 from domain.checks.sending import waiting
 from domain.checks.stages import before_sending
 from domain.days.calendar import show_date
-from domain.days.cancellation import right_in_words
 from domain.errors import Refused
 from domain.estimate.quoting import price_job
-from domain.job import Acceptance, Job, Means, Outgoing, Quote, Sending
+from domain.job import Acceptance, Job, Outgoing, Quote, Sending
 from domain.page_names import PageName
 from domain.papers.quote_paper import quote_paper
 from domain.signs import BEFORE_WORDS
@@ -25,7 +24,7 @@ from tui.frame.commands import key_of
 from tui.frame.safe_text import one_line
 from tui.job.coverings.show_coverings import show_coverings
 from tui.job.page import JobPage
-from tui.job.quote.quote_dialogs import accept_dialog, send_dialog
+from tui.job.quote.quote_dialogs import accept_dialog, agreed, send_dialog
 from tui.job.quote.quote_fields import (
     PRICING,
     pricing_typed,
@@ -85,15 +84,29 @@ class QuotePage(JobPage):
         line.set_classes(f"-{tone.value}")
         line.update(Content(BEFORE_WORDS.get(tone, "") + one_line(words)))
 
+    def begin(self) -> None:
+        """Put the cursor into the miles; with a quote on record, on what it says: it is read."""
+        super().begin()
+        if self.job.quotes:
+            self.query_one("#lines").focus(scroll_visible=False)
+
     def part(self, job: Job) -> object:
         """Return what this page keeps of the job: the quotes."""
         return job.quotes
 
     def keys_left_out(self) -> frozenset[str]:
-        """No yes before a quote has gone out; nothing more of a quote on a job that is closed."""
-        if self.job.ended is not None:
+        """No yes before a quote has gone out, and nothing to send once it has.
+
+        Nothing more of a quote on a job that is closed.
+        """
+        job, newest = self.job, _newest(self.job)
+        if job.ended is not None:
             return frozenset({"price", "send", "accepted"})
-        return frozenset() if self.job.newest_sent else frozenset({"accepted"})
+        goes_out = newest is not None and (
+            newest.sent_on is None or waiting(job, Outgoing.QUOTE, newest.number) is not None
+        )
+        nothing_to_accept = frozenset() if job.newest_sent else frozenset({"accepted"})
+        return nothing_to_accept if goes_out else nothing_to_accept | {"send"}
 
     async def save(self) -> None:
         """Price it if anything was typed. Raises :class:`domain.errors.HeadlapError`."""
@@ -136,7 +149,7 @@ class QuotePage(JobPage):
         async def save(acceptance: Acceptance) -> None:
             now = self.situation.job
             await self.act(
-                lambda book: book.accept_quote(now, acceptance), _agreed(now, acceptance, today)
+                lambda book: book.accept_quote(now, acceptance), agreed(now, acceptance, today)
             )
 
         today = self.open_book.today
@@ -243,11 +256,3 @@ class QuotePage(JobPage):
 def _newest(job: Job) -> Quote | None:
     """The quote of the highest number, sent or in draft."""
     return job.quotes[-1] if job.quotes else None
-
-
-def _agreed(job: Job, acceptance: Acceptance, today: date) -> str:
-    """What to say of a yes: how long it can be taken back."""
-    said = f"Accepted by {acceptance.who}. {right_in_words(job, acceptance, today)}".rstrip()
-    if acceptance.means is Means.SPOKEN and not acceptance.asked_in_writing_on:
-        return f"{said} {key_of('quote', 'confirmation')} has the text to send them."
-    return said

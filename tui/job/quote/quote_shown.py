@@ -36,13 +36,24 @@ _MADE_OF = "What makes up the cost"
 def quote_standing(job: Job, quote: Quote) -> tuple[str, Tone]:
     """The version, what the customer pays, and what has become of it; and if another one counts."""
     words, tone = _become_of(job, quote)
-    *others, least = sorted((to_pay(job, each) for each in _open(quote)), reverse=True)
-    total = f"{'from ' if others else ''}{show_money(least)}"
-    counts = job.quote
+    total, counts = _total(job, quote), job.quote
     other = ""
     if counts is not None and counts.number != quote.number:
         other = f" Version {counts.number} is the accepted one."
     return f"Version {quote.number}, {total}. {words}{other}", tone
+
+
+def price_to_send(job: Job) -> str:
+    """What the newest quote comes to, and what the one sent before it came to: ``£8, was £7``."""
+    *before, newest = job.quotes
+    sent = [each for each in before if each.sent_on is not None]
+    was = f", was {_total(job, sent[-1])}" if sent else ""
+    return f"{_total(job, newest)}{was}"
+
+
+def _total(job: Job, quote: Quote) -> str:
+    *others, least = sorted((to_pay(job, each) for each in _open(quote)), reverse=True)
+    return f"{'from ' if others else ''}{show_money(least)}"
 
 
 def two_versions(accepted: Quote, newest: Quote) -> str:

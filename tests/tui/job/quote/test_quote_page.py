@@ -12,11 +12,11 @@ from textual.widgets import Static
 from domain.job import EnquiryRecord, MadeAt, Means, Stage
 from domain.page_names import PageName
 from storage.book import Book
-from tests import builders
+from tests import builders, priced
 from tests.tui.books.a_job_to_price import NOW, accepted, app_on, sent, surveyed
 from tests.tui.books.an_enquiry import NASTY, book_at, read_again
 from tests.tui.hands import form_of, said, turn_to, until
-from tests.tui.sight import SIZES, cut_off, sees
+from tests.tui.sight import SIZES, cut_off, lines, sees
 from tui.job.job_screen import JobScreen
 from tui.job.reprice_dialog import RepriceDialog
 from tui.papers.paper_part import PaperPart
@@ -28,7 +28,8 @@ TODAY = date(2026, 6, 10)
 
 
 def _standing(app: HeadlapApp) -> str:
-    return str(app.screen.query_one("#standing", Static).render())
+    shown = app.screen.query("#standing")  # none while a dialog is saved
+    return str(shown.only_one(Static).render()) if shown else ""
 
 
 def _paper(app: HeadlapApp) -> str:
@@ -52,6 +53,23 @@ async def _answer(pilot: Pilot[None], app: HeadlapApp, key: str, typed: dict[str
     await pilot.press("ctrl+s")
 
 
+async def test_a_quote_on_record_is_read_first_and_its_sending_offered(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    surveyed(path)
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = await _open(pilot)
+        assert app.focused is form_of(app).query_one("#field-miles")
+    with closing(Book.open(path, lambda: NOW)) as book:
+        job = book.job(1)
+        book.save_quote(job, priced.quote(priced.registered(), job=job))
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = await _open(pilot)
+        await sees(pilot, "ctrl+t send")
+        assert app.focused is app.screen.query_one("#lines")
+        await pilot.press("9")
+        assert form_of(app).values["miles"] == "12"
+
+
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 async def test_a_job_is_priced_sent_and_accepted(tmp_path: Path, size: tuple[int, int]) -> None:
     path = tmp_path / "book.headlap"
@@ -65,6 +83,8 @@ async def test_a_job_is_priced_sent_and_accepted(tmp_path: Path, size: tuple[int
         notes = {"finials": "none on it", "photo": "wet"}
         await _answer(pilot, app, "ctrl+t", {"sent_on": "today", "valid_days": "14", **notes})
         await until(pilot, lambda: "Sent on" in _standing(app))
+        await sees(pilot, "ctrl+e accepted")
+        assert "ctrl+t" not in lines(app)[-1]  # there is nothing more to send
         yes = {
             "who": "Mrs Adeyemi",
             "means": Means.SPOKEN.value,
