@@ -92,6 +92,7 @@ class KeyLine(Widget):
         """Bindings to show: not the letters while a field is typed in, and each action once."""
         screen, typing = self.screen, isinstance(self.screen.focused, Input)
         left_out = getattr(screen, "keys_left_out", ())  # of a job it takes some asking
+        brought_in = getattr(screen, "keys_brought_in", ())
         nothing_to_undo = getattr(screen, "undo_of", None) is None
         shown: dict[str, Binding] = {}
         for active in screen.active_bindings.values():
@@ -99,7 +100,11 @@ class KeyLine(Widget):
             letter = len(binding.key) == 1 or binding.key in ("slash", "question_mark")
             if binding.action in left_out or (binding.action == "undo" and nothing_to_undo):
                 continue
-            if binding.show and active.enabled and not (typing and letter):
+            if not active.enabled or (typing and letter):
+                continue
+            if binding.action in brought_in:
+                shown[binding.action] = binding  # its last key: the shortest to type
+            elif binding.show:
                 shown.setdefault(binding.action, binding)
         # What turns pages comes last: the trail above shows where to.
         return sorted(shown.values(), key=lambda binding: "page" in binding.key)

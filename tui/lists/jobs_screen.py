@@ -105,14 +105,17 @@ class JobsScreen(BaseScreen):
             self._seek()
 
     def action_find(self) -> None:
-        """Put the cursor into the search field."""
-        self.query_one("#find", Input).focus()
+        """Put the cursor into the search field; the next letter begins another search."""
+        find = self.query_one("#find", Input)
+        find.focus()
+        find.action_select_all()
 
     def action_back(self) -> None:
-        """From the words to the list; with words, without them; then back to the week."""
+        """First the words go, and the cursor stays; then to the list, then back to the week."""
         find = self.query_one("#find", Input)
-        if find.has_focus or find.value:
+        if find.value:
             find.value = ""
+        elif find.has_focus:
             self.query_one(LineList).focus()
         else:
             super().action_back()

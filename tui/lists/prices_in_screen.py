@@ -76,6 +76,15 @@ class PricesInScreen(BaseScreen):
         """Return the list."""
         return [LineList()]
 
+    @property
+    def keys_left_out(self) -> frozenset[str]:
+        """Nothing is saved while a line is refused."""
+        return frozenset({"save"}) if self._is_refused else frozenset()
+
+    @property
+    def _is_refused(self) -> bool:
+        return any(line.verdict is Verdict.REFUSED for line in self._lines)
+
     def on_mount(self) -> None:
         """Show the lines, those refused first: they are what stands in the way."""
         order = (Verdict.REFUSED, Verdict.CHANGED, Verdict.NEW, Verdict.SAME)
@@ -97,7 +106,7 @@ class PricesInScreen(BaseScreen):
 
     def action_save(self) -> None:
         """Save all that is new or changed; nothing while a line is refused."""
-        if any(line.verdict is Verdict.REFUSED for line in self._lines):
+        if self._is_refused:
             again = key_of("prices", "take_in")
             self.say(
                 f"Nothing saved: put the refused lines right in the file, then {again} again.",

@@ -41,6 +41,7 @@ _NARROW = 72
 """Cells below which the heading is said in fewer words."""
 _LOOK_S = 60
 """How often it is looked whether midnight is past."""
+_BEGINS = frozenset({"new_enquiry"})
 
 
 class WeekScreen(SendingKeys):
@@ -80,6 +81,12 @@ class WeekScreen(SendingKeys):
     def undo_of(self, of: Scope | None) -> None:
         if of is not None:
             self.worked_on = [*(each for each in self.worked_on if each != of), of]
+
+    @property
+    def keys_brought_in(self) -> frozenset[str]:
+        """The key of a new enquiry, while no job has anything to do: that is how one begins."""
+        tonight = self._week.tonight if self._week is not None else ()
+        return frozenset() if any(task.job_id for task in tonight) else _BEGINS
 
     def body(self) -> list[Widget]:
         """Days above; tonight and the figures below."""

@@ -11,6 +11,7 @@ from textual.screen import Screen
 from textual.widgets import Input
 
 from domain.job import Closing, Ending, EnquiryRecord, Job, Stage
+from domain.trader import Rates
 from storage import week_and_jobs
 from storage.book import Book
 from tests import builders
@@ -118,7 +119,7 @@ async def test_jobs_are_found_by_words_and_by_stage(tmp_path: Path) -> None:
         await hands.press("slash", *"[/]%_'")
         await sees(pilot, "No job with these words. esc clears them; F7 adds an enquiry.")
         assert await cut_off(pilot) == []
-        await hands.press("escape", key("jobs", "next_group"), key("jobs", "next_group"))
+        await hands.press("escape", "escape", *[key("jobs", "next_group")] * 2)
         await _shown(hands, "0004", "0003", "0002", "0001")
         await click_on(pilot, "Smith")
         await hands.shows_a_job(3)
@@ -151,9 +152,15 @@ async def test_stepping_back_leaves_the_words_then_the_list(tmp_path: Path) -> N
         find = app.screen.query_one("#find", Input)
         assert find.has_focus
         assert find.value == "?"  # a letter is text while it is typed, no command
+        await hands.type_in("zo")
         await hands.press("escape")
-        assert (find.value, find.has_focus) == ("", False)
+        assert (find.value, find.has_focus) == ("", True)  # for another word
         await hands.press("escape")
+        assert not find.has_focus
+        await hands.type_in("/")
+        await hands.press("z", "down", "slash", "b")
+        assert find.value == "b"  # not after the word of the search before
+        await hands.press("escape", "escape", "escape")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
 
 
@@ -300,12 +307,18 @@ async def test_enter_opens_the_only_one_found_though_another_stage_is_shown(
         await hands.shows_a_job(2)
 
 
+def _with_starting_rates(book: Book, job: Job) -> Job:
+    book.save_trader(replace(book.trader(), rates=Rates()))
+    return job
+
+
 @pytest.mark.parametrize("size", SIZES)
 async def test_a_size_is_priced_on_the_telephone_and_becomes_an_enquiry(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.SURVEY)
+    by_another_hand(path, _with_starting_rates)
     app = app_on(path)
     async with app.run_test(size=size) as pilot:
         hands = Hands(pilot)

@@ -283,6 +283,7 @@ async def test_prices_from_a_file_are_seen_first_and_taken_all_or_none(
         await sees(pilot, "1 new · 1 refused", "Quay [/] & Sons", "£5.00")
         await hands.hears("“tar” is not valid")
         assert await cut_off(pilot) == []
+        assert "save all" not in lines(hands.app)[-1]
         await hands.press(key("prices_in", "save"))
         await hands.hears("Nothing saved: put the refused lines right")
         await hands.press("escape")
@@ -290,7 +291,7 @@ async def test_prices_from_a_file_are_seen_first_and_taken_all_or_none(
         await hands.ask(key("prices", "take_in"))
         await hands.write({"File": str(given)})
         await hands.press(SAVE)
-        await sees(pilot, "1 new")
+        await sees(pilot, "1 new", "ctrl+s save all")
         await hands.press(key("prices_in", "save"))
         await hands.hears("Saved: your prices: 1")
         await sees(pilot, "Quay [/] & Sons")

@@ -40,6 +40,24 @@ def _with_a_long_place(book: Book, job: Job) -> Job:
     return book.change_enquiry(job, EnquiryRecord(job.customer, site, job.enquiry))
 
 
+async def test_the_key_of_a_new_enquiry_stands_in_the_line_of_an_empty_week(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    with closing(Book.open(path, lambda: datetime.combine(TODAY, time(19)))) as book:
+        book.save_trader(replace(builders.trader(), version=book.trader().version))
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        await sees(pilot, "Nothing left tonight.", "n new enquiry")
+        assert "n new enquiry" in lines(Hands(pilot).app)[-1]
+        await click_on(pilot, "n new enquiry")
+        await sees(pilot, "Who", "What they say")
+        await pilot.press("escape")
+    carried_to(tmp_path / "other.headlap", Stage.LAID)
+    async with app_on(tmp_path / "other.headlap").run_test(size=(80, 24)) as pilot:
+        await sees(pilot, "Send the invoice")
+        assert "new enquiry" not in lines(Hands(pilot).app)[-1]
+
+
 @pytest.mark.parametrize("size", SIZES)
 async def test_tonight_and_the_days_lead_to_the_job(tmp_path: Path, size: tuple[int, int]) -> None:
     path = tmp_path / "book.headlap"
