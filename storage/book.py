@@ -69,7 +69,7 @@ class Book(
             tables = Tables(session)
             found = tables.first("SELECT id FROM job WHERE ref = ?", ref.strip().zfill(4))
             if found is None:
-                raise Refused("reference", ref, "Give the four figures of a job in the book.")
+                raise Refused("reference", ref, "Give the number of a job in the book.")
             return read_job(tables, found)
 
     def situation(self, job_id: int, today: date) -> Situation:

@@ -124,7 +124,7 @@ def _job_of(tables: Tables, ref: str) -> int | None:
         return None
     found = tables.first("SELECT id FROM job WHERE ref = ?", ref.zfill(4))
     if found is None:
-        raise Refused("job", ref, "Give the four figures of a job in the book, or stock.")
+        raise Refused("job", ref, "Give the number of a job in the book, or stock.")
     return int(found)
 
 

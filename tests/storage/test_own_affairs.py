@@ -155,7 +155,7 @@ def test_a_job_is_found_by_its_reference(book: Book, ref: str) -> None:
 
 @pytest.mark.parametrize("ref", ["0001", "", "two", "-1", "1 OR 1", "٣"])
 def test_a_reference_that_no_job_has_is_refused(book: Book, ref: str) -> None:
-    with pytest.raises(Refused, match="Give the four figures of a job in the book") as refused:
+    with pytest.raises(Refused, match="Give the number of a job in the book") as refused:
         book.job_by_ref(ref)
     assert refused.value.field == "reference"
 

@@ -125,10 +125,10 @@ def _heading(values: Mapping[str, str], there: Purchase, cost: Cost) -> Heading:
 
 
 def _ref(job: str) -> str:
-    """The reference of a job in its four figures. Raises :class:`Refused`."""
+    """The reference of a job in figures, 999 or 0999. Raises :class:`Refused`."""
     figures = job.split(" ", 1)[0]
-    if job and not (figures.isascii() and figures.isdigit() and len(figures) <= 4):
-        raise Refused("job", job, "Give the four figures of a job in the book, or stock.")
+    if job and not (figures.isascii() and figures.isdigit()):
+        raise Refused("job", job, "Give the number of a job in the book, or stock.")
     return figures
 
 

@@ -9,10 +9,12 @@ from domain.books.headings import Heading
 from domain.books.purchase import Purchase
 from domain.job import Job, Received, Stage
 from storage.book import Book
+from tests import builders
 from tests.storage.books import opened
 from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
 from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, sees
+from tui.books.purchase_dialog import read_purchase
 from tui.shell.app import make_app
 
 SAVE = key("dialog", "save")
@@ -59,6 +61,13 @@ async def test_an_evening_in_the_books(tmp_path: Path, size: tuple[int, int]) ->
         await hands.hears("Saved as")
         assert hands.pressed - before == 3
     assert (tmp_path / "papers" / "quarter-1-of-2026-27.pdf").read_bytes().startswith(b"%PDF")
+
+
+@pytest.mark.parametrize("ref", ["999", "0999", "10421"])
+def test_a_purchase_is_for_a_job_of_any_number(ref: str) -> None:
+    typed = dict.fromkeys(("material", "cost", "packs", "vat"), "") | {"for_tax": "", "job": ref}
+    typed |= {"on": "24 Jun 2026", "merchant": "Quay", "what": "felt", "pence": "9", "heading": ""}
+    assert read_purchase(typed, None, builders.trader(), TODAY).ref == ref
 
 
 async def test_what_is_put_right_by_mouse_what_is_refused_and_a_new_price(tmp_path: Path) -> None:

@@ -169,11 +169,12 @@ class BookingPage(JobPage):
         super().begin()
         values = self._form.values
         for n in DAYS:
-            for key, note in (("day", day_note), ("hours", hours_note)):
-                day = self._form.query_one(f"#row-{key}{n}")
-                if day.display and note(values, n, self.situation).tone in _TROUBLE:
-                    self._form.focus_first(f"{key}{n}")
-                    return
+            if not self._form.query_one(f"#row-day{n}").display:
+                continue
+            notes = (note(values, n, self.situation) for note in (day_note, hours_note))
+            if any(note.tone in _TROUBLE for note in notes):
+                self._form.focus_first(f"day{n}")
+                return
 
     def as_typed(self) -> Job:
         """The job with the days as they are typed."""

@@ -1,5 +1,6 @@
 """The booking page: the days recorded, and what is said of a day while it is typed."""
 
+from contextlib import closing
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
@@ -9,13 +10,15 @@ import pytest
 from textual.widgets import Static
 
 from domain.checks.check import OtherWork, Situation
+from domain.days.forecast_line import read_line
 from domain.errors import Refused
-from domain.job import BookedDay, CustomerKind, Laying, MadeAt, Stage
+from domain.job import BookedDay, Booking, CustomerKind, Laying, MadeAt, Stage
 from domain.page_names import PageName
 from domain.tone import Tone
 from domain.trader import Van
+from storage.book import Book
 from tests import builders, priced
-from tests.tui.books.a_job_to_price import accepted, app_on
+from tests.tui.books.a_job_to_price import NOW, accepted, app_on
 from tests.tui.books.an_enquiry import NASTY, read_again
 from tests.tui.hands import form_of, said, turn_to, until
 from tests.tui.sight import click_on, sees
@@ -122,6 +125,22 @@ async def test_what_to_mind_is_in_sight_where_the_booking_begins(tmp_path: Path)
         await sees(pilot, "quote allows", "Task, day 1")
 
 
+async def test_the_cursor_begins_on_the_day_that_has_the_trouble(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    accepted(path)
+    dry, wet = date(2026, 6, 25), date(2026, 6, 26)
+    with closing(Book.open(path, lambda: NOW)) as book:
+        days = (BookedDay(dry, Decimal(2), "strip"), BookedDay(wet, Decimal(3), "lay"))
+        book.book_days(book.job(1), Booking(days, materials_in_hand=True))
+        book.save_forecasts(read_line("forecast", "r", wet))
+    async with app_on(path).run_test(size=(80, 24)) as pilot:
+        app = pilot.app
+        assert isinstance(app, HeadlapApp)
+        app.open_job(1, PageName.BOOKING)
+        await sees(pilot, "▲ rain")
+        await until(pilot, lambda: app.focused is app.screen.query_one("#field-day2"))
+
+
 async def test_what_will_not_do_stays_typed_and_nothing_is_booked(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     accepted(path)
@@ -172,7 +191,7 @@ def test_an_early_day_that_was_asked_for_is_no_stop() -> None:
         ("r", "8", "rain", Tone.CAUTION),
         ("d@20", "8", "▲ wind 20", Tone.CAUTION),
         ("d9-16", "8", "▲ dry 9–16", Tone.CAUTION),
-        ("d9-16", "16", "▲ too short: 16 h of 10½ · dry 9–16", Tone.CAUTION),
+        ("d9-16", "16", "▲ too short: 16 h of 10½ h · dry 9–16", Tone.CAUTION),
         ("d", "more", "", Tone.PLAIN),
     ],
 )
