@@ -18,7 +18,6 @@ from domain.coverings.materials import Material
 from domain.coverings.registry import COVERINGS
 from domain.days.forecast_line import read_line
 from domain.estimate.quoting import draft_quote
-from domain.estimate.starting_rates import CHARGES, WORK_RATES, with_confirmed
 from domain.estimate.stock import Price, StockMove
 from domain.job import (
     NONE_THERE,
@@ -54,6 +53,7 @@ from domain.look import COLOURS, Look
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF, RoofMeasures
+from domain.starting_rates import CHARGES, WORK_RATES, with_confirmed
 from domain.takeoff.roof_takeoff import TakeOff, take_off, worked_out
 from domain.trader import Rates, Trader, Van
 from domain.units import parse_length

@@ -6,8 +6,8 @@ from enum import StrEnum
 
 from domain.coverings.materials import MATERIALS
 from domain.estimate.starting_prices import STARTING_WORDS
-from domain.estimate.starting_rates import CHARGES, starting_rates
 from domain.estimate.stock import Price
+from domain.starting_rates import CHARGES, starting_rates
 from domain.trader import Trader
 
 

@@ -16,7 +16,6 @@ from domain.coverings.square_butt import SQUARE_BUTT
 from domain.errors import Refused
 from domain.estimate.nails_chosen import sources_on
 from domain.estimate.pricing import quantities_of, quote_lines, reckon
-from domain.estimate.starting_rates import CHARGES, starting_rates
 from domain.estimate.supplies import (
     Need,
     PricesAndStock,
@@ -31,6 +30,7 @@ from domain.setting_out.flat_slopes import Roof
 from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import MEASURES_OF, RoofMeasures
+from domain.starting_rates import CHARGES, starting_rates
 from domain.takeoff.edging import edge_strips, ridge_pieces
 from domain.takeoff.fixings import NailBoxes, fix
 from domain.takeoff.roof_takeoff import take_off

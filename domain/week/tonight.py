@@ -6,9 +6,9 @@ from datetime import date, timedelta
 
 from domain.days.calendar import months_after, show_day, show_hours, show_near
 from domain.days.weather import against, too_short, window, windy
-from domain.estimate.starting_rates import CHARGES, WORK_RATES, starting_rates
 from domain.job.on_the_roof import Cover
 from domain.page_names import PageName
+from domain.starting_rates import CHARGES, WORK_RATES, starting_rates
 from domain.trader import Trader
 from domain.week.days import Bookings, lies_ahead, still_to_do
 from domain.week.money_tasks import (

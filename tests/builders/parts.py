@@ -11,7 +11,6 @@ from domain.checks.stages import LAYING_TICKS
 from domain.coverings.materials import Material
 from domain.estimate.basis import PricingBasis, hours_for
 from domain.estimate.pricing import surveyed_quantities
-from domain.estimate.starting_rates import CHARGES, WORK_RATES, with_confirmed
 from domain.job import (
     NONE_THERE,
     Acceptance,
@@ -48,6 +47,7 @@ from domain.setting_out.forms.roof import build_roof
 from domain.setting_out.kinds import RoofForm
 from domain.setting_out.measures import RoofMeasures
 from domain.snapshot import to_json
+from domain.starting_rates import CHARGES, WORK_RATES, with_confirmed
 from domain.trader import Rates, Trader
 from domain.units import Length
 

@@ -12,10 +12,10 @@ from domain.days.calendar import WEEKDAYS
 from domain.days.clock import read_time, show_time
 from domain.days.dates import read_ruled_out
 from domain.errors import Refused
-from domain.estimate.starting_rates import changed, with_confirmed
 from domain.look import Picture, colour_words, read_colour
 from domain.money import read_money
 from domain.quantity import read_count, read_kg, read_number
+from domain.starting_rates import changed, with_confirmed
 from domain.trader import (
     CisStanding,
     LabourRates,

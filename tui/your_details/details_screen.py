@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.widget import Widget
 
 from domain.errors import Refused
-from domain.estimate.starting_rates import CHARGES, WORK_RATES, starting_rates, with_confirmed
 from domain.scope import ListName
 from domain.signs import Sign
+from domain.starting_rates import CHARGES, WORK_RATES, starting_rates, with_confirmed
 from domain.tone import Tone
 from storage.backups.second import can_be_reached
 from storage.pictures import read_picture

@@ -6,8 +6,8 @@ from typing import Any
 
 from domain.contacts import read_email, read_telephone, set_postcode
 from domain.estimate.starting_prices import STARTING_WORDS
-from domain.estimate.starting_rates import CHARGES, starting_rates, with_confirmed
 from domain.signs import Sign
+from domain.starting_rates import CHARGES, starting_rates, with_confirmed
 from domain.tone import Tone
 from domain.trader import Trader
 from tui.frame.commands import key_of

@@ -6,9 +6,9 @@ from decimal import Decimal
 
 import pytest
 
-from domain.estimate.starting_rates import CHARGES, WORK_RATES, with_confirmed
 from domain.job import BookedDay, Cover, Ending, Stage
 from domain.page_names import PageName
+from domain.starting_rates import CHARGES, WORK_RATES, with_confirmed
 from domain.trader import Rates, Trader
 from domain.week import (
     Delivery,

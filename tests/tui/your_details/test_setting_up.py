@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
-from domain.estimate.starting_rates import CHARGES, WORK_RATES
 from domain.job import Job
 from domain.page_names import PageName
+from domain.starting_rates import CHARGES, WORK_RATES
 from domain.trader import Trader
 from storage.book import Book
 from tests.storage.books import query

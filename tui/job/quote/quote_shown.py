@@ -16,7 +16,6 @@ from domain.estimate.quoting import (
     to_pay,
 )
 from domain.estimate.starting_prices import STARTING_WORDS
-from domain.estimate.starting_rates import WORK_RATES, starting_rates
 from domain.job import Job, LineKind, Option, Outgoing, Quote
 from domain.money import show_money
 from domain.papers.blocks import Block, Column, Details, Offers, Paper, Steps, Table, Words
@@ -25,6 +24,7 @@ from domain.papers.shared_parts import sentence, show_percent
 from domain.papers.since_sent import since_sent
 from domain.quantity import show_amount
 from domain.signs import Sign
+from domain.starting_rates import WORK_RATES, starting_rates
 from domain.tone import Tone
 from domain.trader import Trader
 from tui.frame.commands import key_of

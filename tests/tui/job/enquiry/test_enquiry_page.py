@@ -10,10 +10,10 @@ from textual.widgets import Static
 
 from domain.errors import Refused
 from domain.estimate.rough_price import read_rough_roof, rough_price
-from domain.estimate.starting_rates import CHARGES, with_confirmed
 from domain.estimate.supplies import PricesAndStock, Unpriced
 from domain.job import CustomerKind, EnquiryRecord, Stage
 from domain.page_names import PageName
+from domain.starting_rates import CHARGES, with_confirmed
 from domain.tone import Tone
 from storage.book import Book
 from tests import builders, priced

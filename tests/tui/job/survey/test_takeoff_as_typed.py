@@ -10,10 +10,10 @@ import pytest
 
 from domain.coverings.materials import Material
 from domain.estimate.job_takeoff import packing_for
-from domain.estimate.starting_rates import CHARGES, with_confirmed
 from domain.estimate.stock import StockLine
 from domain.estimate.supplies import PricesAndStock
 from domain.job import CoveringChoice, OldKind, Suspicion
+from domain.starting_rates import CHARGES, with_confirmed
 from domain.takeoff.surveyfile import read_survey_file
 from domain.tone import Tone
 from domain.trader import Van
