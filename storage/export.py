@@ -13,6 +13,7 @@ from storage.bookfile import State, connect, look_at
 from storage.errors import OF_SQLITE, NotCurrent, in_words
 from storage.rows import TableRow
 from storage.rows.base import EXACT, MONEY
+from storage.texts import without_control
 
 ENCODING: Final = "utf-8-sig"
 """With a byte order mark: without one a spreadsheet on Windows reads £ and é in its own code page.
@@ -28,8 +29,9 @@ def export_tables(book: Path) -> Iterator[tuple[str, bytes]]:
     """Give every table of a book, by its name, as the content of a CSV file.
 
     Numbers are numbers; money is in pounds with two decimals, in a column that says so. Text that a
-    spreadsheet would run as a formula begins with an apostrophe. All of it is as it stood at one
-    moment. Raises :class:`NotCurrent` if the book has to be opened first.
+    spreadsheet would run as a formula begins with an apostrophe, and control characters are left
+    out. All of it is as it stood at one moment. Raises :class:`NotCurrent` if the book has to be
+    opened first.
     """
     if look_at(book) is not State.CURRENT:
         raise NotCurrent(book)
@@ -107,4 +109,5 @@ def _cell(cell: str | int | None, mark: str) -> str | int:
         return plain_pounds(cell) if mark == MONEY else cell
     if mark == EXACT and _EXACT_NUMBER.fullmatch(cell):
         return cell
-    return f"'{cell}" if cell.startswith(_RUN_AS_FORMULA) else cell
+    text = without_control(cell)  # another program may have written it
+    return f"'{text}" if any(each.startswith(_RUN_AS_FORMULA) for each in (cell, text)) else text

@@ -31,7 +31,7 @@ _OUR_OWN: Final = frozenset({"basis", "plans", "sent_as", "snapshot"})
 """Fields that hold what the program wrote itself, as JSON."""
 
 _SPACES = r"\r\n?|[\t\v\f\x85\u2028\u2029]"
-_CONTROL = r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]"
+_CONTROL = r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]"
 """What a terminal obeys, and what turns the direction in which the rest is written."""
 
 

@@ -11,6 +11,7 @@ from domain.job import Snag
 from storage.checking import check_book
 from storage.errors import NotCurrent
 from storage.export import export_tables, rows_as_csv, rows_as_plain_csv
+from storage.texts import without_control
 from tests.storage.books import bill, dump, enquired, opened, query
 from tests.storage.test_backups import spoil
 from tests.storage.test_older_books import book_of_version
@@ -107,15 +108,23 @@ def test_an_amount_below_nothing_and_an_exact_number_are_numbers(three_laid: Pat
     assert (extra["price_pounds"], extra["quantity"]) == ("-14.05", "-2.5")
 
 
-@pytest.mark.parametrize("text", ["=1+1", "+44 1632", "-trim", "@home", "\tx", "\rx"])
+@pytest.mark.parametrize("text", ["=1+1", "+44 1632", "-trim", "@home", "\tx", "\rx", "\x1b=1"])
 def test_a_text_that_a_spreadsheet_would_run_begins_with_an_apostrophe(
     three_laid: Path, text: str
 ) -> None:
     query(three_laid, "INSERT INTO snag (id, job_id, words) VALUES (90, 1, :text)", text=text)
-    assert tables(three_laid)["snag"][-1]["words"] == f"'{text}"
+    plain = f"'{without_control(text)}"
+    assert tables(three_laid)["snag"][-1]["words"] == plain
     for made in (rows_as_csv(["a"], [[text]]), rows_as_plain_csv(["a"], [{"a": text}])):
         _, (cell,) = csv.reader(StringIO(made.decode("utf-8-sig"), newline=""))
-        assert cell == f"'{text}"
+        assert cell == plain
+
+
+def test_control_characters_in_a_book_do_not_leave_it(three_laid: Path) -> None:
+    text = "shed \x1b[31m\u202eround \x9b2J\u200f"
+    query(three_laid, "INSERT INTO snag (id, job_id, words) VALUES (90, 1, :text)", text=text)
+    assert tables(three_laid)["snag"][-1]["words"] == "shed [31mround 2J"
+    assert rows_as_plain_csv(["a"], [{"a": text}]) == b"a\nshed [31mround 2J\n"
 
 
 def test_other_text_stands_as_it_was_typed(three_laid: Path) -> None:

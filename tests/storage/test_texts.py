@@ -12,7 +12,7 @@ from storage.texts import LINE, NOTE, TooLong
 from tests import builders
 from tests.storage.books import dump, enquired
 
-NASTY = "Bell\a, red \x1b[31m, turned \u202eround, c1 \x9b2J, tab\there"
+NASTY = "Bell\a, red \x1b[31m, turned \u202eround\u200e\u200f\u2066, c1 \x9b2J, tab\there"
 PLAIN = "Bell, red [31m, turned round, c1 2J, tab here"
 
 

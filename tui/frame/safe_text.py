@@ -2,6 +2,8 @@
 
 What a user typed is never read as markup, never breaks a line that is meant to be one, and can
 neither turn the writing direction of what follows nor smuggle a control sequence into the terminal.
+What may stand in a text is decided where it enters, in :mod:`storage.texts`; a book written to by
+another program may hold anything, so what is drawn is made safe whatever it is.
 """
 
 import unicodedata

@@ -19,6 +19,7 @@ from tui.frame.commands import bindings, key_of
 from tui.frame.held_keys import KEYS_WAIT
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine, Says
+from tui.frame.safe_text import one_line
 from tui.frame.theme import PALETTES, Palette
 
 if TYPE_CHECKING:
@@ -91,7 +92,7 @@ class BaseScreen(Screen[None]):
             "  ",
             (self.title_words, "$ink"),
             "  ",
-            Content(self.heading_words()).stylize("$quiet"),
+            Content(one_line(self.heading_words())).stylize("$quiet"),
         )
 
     def heading_words(self) -> str:

@@ -22,6 +22,7 @@ from tui.lists.nothing_found import NothingFound
 from tui.lists.rough_line import RoughLine
 from tui.lists.stage_filter import StageFilter
 from tui.widgets.line_list import LineList
+from tui.widgets.safe_input import SafeInput
 
 if TYPE_CHECKING:
     from storage.week_and_jobs import FoundJobs
@@ -263,7 +264,7 @@ class JobsScreen(BaseScreen):
 class _FindRow(Horizontal):
     def compose(self) -> ComposeResult:
         yield Static(Content("Find"))
-        yield Input(placeholder=_ASKED, id="find", select_on_focus=False)
+        yield SafeInput(placeholder=_ASKED, id="find", select_on_focus=False)
 
 
 def _found(path: Path, words: str, group: Group, top: int) -> "FoundJobs":

@@ -207,4 +207,4 @@ def _print_ledger(options: argparse.Namespace) -> None:
     with closing(Book.open(path, wall_clock)) as book:
         events = book.money_events()
     rows = ledger_rows(events, today, year=None if options.all else tax_year_of(today))
-    sys.stdout.buffer.write(rows_as_plain_csv(COLUMNS, rows))  # nothing is changed on the way out
+    sys.stdout.buffer.write(rows_as_plain_csv(COLUMNS, rows))

@@ -18,6 +18,7 @@ from domain.errors import Refused
 from domain.quantity import read_number
 from tui.frame.safe_text import fitted
 from tui.widgets.field_values import number_typed
+from tui.widgets.safe_input import SafeInput
 
 if TYPE_CHECKING:
     from tui.frame.program import Program
@@ -51,7 +52,7 @@ class Takes(Enum):
 _BY = {Takes.COUNT: Decimal(1), Takes.QUARTERS: Decimal("0.25")}
 
 
-class LineInput(Input, inherit_bindings=False):
+class LineInput(SafeInput, inherit_bindings=False):
     """An input that leaves the paging keys and Enter to its surroundings: it is one line.
 
     ctrl+u clears all of it, and ctrl+z brings back what stood there: neither reaches the book.

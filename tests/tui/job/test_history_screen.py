@@ -6,9 +6,11 @@ import pytest
 
 from domain.job import Stage
 from domain.page_names import PageName
+from tests.storage.books import query
 from tests.tui.books.a_job_at_a_stage import app_on, carried_to
 from tests.tui.hands import Hands, key, turn_to
 from tests.tui.sight import SIZES, click_on, cut_off, lines, sees
+from tui.job.entry_screen import EntryScreen
 from tui.job.history_screen import HistoryScreen
 
 
@@ -42,3 +44,20 @@ async def test_the_history_is_read_by_key_and_by_mouse(
         await hands.shows(PageName.ENQUIRY)
         await click_on(pilot, "Birch Lane")
         await hands.until(lambda: isinstance(app.screen, HistoryScreen))
+
+
+async def test_what_another_program_wrote_is_shown_without_what_a_terminal_obeys(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    query(path, "UPDATE site SET place = :place", place="Birch\x1b[31m \u202eLane\x9b2J")
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.ENQUIRY)
+        for command, screen in (("history", HistoryScreen), ("open", EntryScreen)):
+            await hands.press(key("job" if command == "history" else "history", command))
+            await hands.until(lambda of=screen: isinstance(app.screen, of))
+            await sees(pilot, "Birch[31m Lane2J")
+            assert all(line.isprintable() for line in lines(app))

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from rich.console import RenderableType
+from textual import events
 from textual.screen import Screen
 from textual.widgets import Input
 
@@ -341,3 +342,17 @@ async def test_a_size_is_priced_on_the_telephone_and_becomes_an_enquiry(
         await hands.ask("f7")
         assert hands.form.values["nominal"] == "8x6 pent"
         assert "nominal" in hands.form.typed
+
+
+async def test_words_to_find_hold_nothing_that_a_terminal_obeys(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.ENQUIRY)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await sees(pilot, "Tonight")
+        await _opened(hands, app)
+        await hands.press(key("jobs", "find"))
+        app.post_message(events.Paste("birch \x1b[31m\u202ela\x9b\u200fne"))
+        await sees(pilot, "birch [31mlane")
+        assert all(line.isprintable() for line in lines(app))

@@ -161,3 +161,17 @@ async def test_of_a_text_too_long_the_beginning_is_seen_and_where_it_is_typed_on
         await hands.press("enter")
         await sees(pilot, "Ann oooo", "oo…")
         assert "End" not in text(app)
+
+
+@pytest.mark.parametrize("control", [*"\x00\x07\x1b\x7f\x9b\u200e\u200f\u202e\u2069"])
+async def test_what_a_terminal_obeys_is_never_in_a_field(tmp_path: Path, control: str) -> None:
+    app = _FormApp(tmp_path / "book.headlap")
+    async with app.run_test() as pilot:
+        app.form.fill({"words": "rot"})
+        app.form.focus_first("words")
+        await pilot.press("home")
+        app.post_message(events.Paste(f"d{control}r{control}y "))
+        await pilot.press(*"and", "space")
+        assert app.form.values["words"] == "dry and rot"
+        app.form.put("words", f"wet{control}")
+        assert app.form.values["words"] == "wet"
