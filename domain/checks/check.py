@@ -1,7 +1,7 @@
 """A stop or a caution, and what it looks at."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import TypeAlias
 
 from domain.days.forecast import Forecast
-from domain.job import Job, Stage
+from domain.job import DocumentKind, Job, Stage
 from domain.page_names import PageName
 from domain.trader import Trader
 
@@ -61,9 +61,8 @@ class Situation:
     """The recorded forecasts, by day; at least those of the booked days."""
     others: tuple[OtherWork, ...] = ()
     """What is booked for other jobs, from today on."""
-    last_invoice_on: date | None = None
-    last_receipt_on: date | None = None
-    """The day of the last of all jobs: numbers run by the day."""
+    last_issued: Mapping[DocumentKind, date] = field(default_factory=dict)
+    """The day of the last paper of each series, of all jobs: numbers run by the day."""
     photographs: int = 0
     """Pictures in the folder of the job."""
 

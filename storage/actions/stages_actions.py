@@ -1,6 +1,6 @@
 """The turns a job takes: on to the next stage, back, ended, taken up again."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from datetime import date, timedelta
 from decimal import Decimal
 from fractions import Fraction
@@ -119,17 +119,16 @@ def situation_of(tables: Tables, job_id: int, today: date, book: Path) -> Situat
         today=today,
         forecasts={forecast.day: forecast for forecast in forecasts},
         others=tuple(_others(tables, job, today, trader.van)),
-        last_invoice_on=_last_issued(tables, "invoice"),
-        last_receipt_on=_last_issued(tables, "receipt"),
+        last_issued=_last_issued(tables),
         photographs=photographs_of(book, job),
     )
 
 
-def _last_issued(tables: Tables, series: str) -> date | None:
-    """The day of the last paper of a series; None before the first."""
+def _last_issued(tables: Tables) -> Mapping[DocumentKind, date]:
+    """The day of the last paper of each series that has one."""
     last = "SELECT issued_on FROM document WHERE series = ? ORDER BY number DESC LIMIT 1"
-    on = tables.first(last, series)
-    return None if on is None else date.fromisoformat(on)
+    found = {kind: tables.first(last, kind.value) for kind in DocumentKind}
+    return {kind: date.fromisoformat(on) for kind, on in found.items() if on is not None}
 
 
 def _others(tables: Tables, job: Job, today: date, van: Van) -> Iterator[OtherWork]:

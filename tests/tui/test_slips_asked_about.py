@@ -4,8 +4,10 @@ from contextlib import closing
 from datetime import timedelta
 from pathlib import Path
 
+from domain.accounts.counter_entries import GivenBack
+from domain.accounts.credit_note import Credited
 from domain.days.calendar import show_date
-from domain.job import Received, Stage
+from domain.job import DocumentKind, Received, Stage
 from domain.page_names import PageName
 from storage.book import Book
 from tests.storage.books import laid
@@ -124,3 +126,69 @@ async def test_papers_dated_before_the_last_of_their_series(tmp_path: Path) -> N
         await hands.press(SAVE)
         await hands.hears("received.")
     assert len(read_again(path).payments) == 1
+
+
+def _issued_two_days_on(path: Path) -> None:
+    """An invoice, a receipt, a credit note, a mistake and a refund of another job."""
+    later = TODAY + timedelta(days=2)
+    with closing(Book.open(path, lambda: NOW)) as book:
+        job = book.issue_invoice(laid(book, "The Green"), later)
+        owed = job.documents[0].id or 0
+        job = book.record_payment(job, Received(owed, 1_00, later, "cash"))
+        mistake = GivenBack(DocumentKind.MISTAKE, job.payments[0].id or 0, 1_00, later, "typed")
+        job = book.give_back(job, mistake, later)
+        job = book.record_payment(job, Received(owed, 5000_00, later, "cash"))
+        refund = GivenBack(DocumentKind.REFUND, job.payments[1].id or 0, 1_00, later, "too much")
+        job = book.give_back(job, refund, later)
+        book.credit(job, Credited(owed, 1_00, "too much"), later)
+
+
+async def test_papers_that_put_right_dated_before_the_last_of_their_series(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+    _issued_two_days_on(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MONEY)
+        await hands.ask(key("money", "put_right"))
+        await hands.write({"Take off": "10", "Because": "two boards fewer"})
+        await _asked_once(hands, "credit note", "a credit note for £10.00")
+        for what, words, told in (
+            ("typed by mistake", "note of a mistake", "cancelled"),
+            ("paid back to them", "refund", "paid back"),
+        ):
+            await hands.ask(key("money", "money_in"))
+            await hands.write({"Amount": "400"})
+            await hands.press(SAVE)
+            await hands.hears(AGAIN)
+            await hands.press(SAVE)
+            await hands.hears("£400.00 received.")
+            await hands.ask(key("money", "put_right"))
+            await hands.write({"What happened": what})
+            await _asked_once(hands, words, told)
+
+
+async def _asked_once(hands: Hands, paper: str, told: str) -> None:
+    before = len(read_again(hands.app.open_book.path).documents)
+    await hands.press(SAVE)
+    await hands.hears(AGAIN)
+    await sees(hands.pilot, f"is before the last {paper}, of")
+    assert await cut_off(hands.pilot) == []
+    assert len(read_again(hands.app.open_book.path).documents) == before
+    await hands.press(SAVE)
+    await hands.hears(told)
+
+
+async def test_what_the_end_of_a_job_issues_before_the_last_of_its_series(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.STRIPPED)
+    _issued_two_days_on(path)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.QUOTE)
+        await hands.ask(key("job", "end"))
+        await hands.write({"How it ended": "called off", "Why": "moving", "Keep": "250"})
+        await hands.write({"It pays for": "stripped"})
+        await _asked_once(hands, "invoice", "The job is called off.")

@@ -7,16 +7,17 @@ from typing import Any
 
 from domain.accounts.calling_off import asked_for, has_money, settling
 from domain.accounts.part_invoice import most_for_part
+from domain.checks.check import Situation
 from domain.checks.stages import endings
 from domain.days.calendar import pay_back_by, show_day
 from domain.days.cancellation import right_lasts
 from domain.days.dates import read_past_date
 from domain.errors import Refused
-from domain.job import Closing, Ending, Job
+from domain.job import Closing, DocumentKind, Ending, Job
 from domain.money import read_money, show_money
 from domain.tone import Tone
 from domain.trader import Trader
-from domain.typing_slips import Slip
+from domain.typing_slips import Slip, before_last
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, money_typed, read_text
 from tui.widgets.form import Form
@@ -46,10 +47,12 @@ class EndDialog(FormDialog[Closing]):
     """
 
     def __init__(
-        self, job: Job, trader: Trader, today: date, save: Callable[[Closing], Awaitable[Any]]
+        self, situation: Situation, today: date, save: Callable[[Closing], Awaitable[Any]]
     ) -> None:
-        """``job`` is as it stands, and can still end; nothing of the money is kept unless typed."""
+        """The job can still end; nothing of the money is kept unless it is typed."""
+        job, trader = situation.job, situation.trader
         self._job, self._trader, self._today = job, trader, today
+        self._last_issued = situation.last_issued
         money, ways = has_money(job, trader, today), endings(job)
         how = replace(_HOW, choices=tuple(each.value for each in ways))
         only = {how.id: ways[0].value} if len(ways) == 1 else {}
@@ -65,11 +68,19 @@ class EndDialog(FormDialog[Closing]):
         )
 
     def _issues(self, closing: Closing) -> Iterable[Slip]:
-        """An invoice that is issued stays, so it is asked about."""
-        called_off = closing.ending is Ending.CALLED_OFF
-        if called_off and settling(self._job, closing, self._trader).invoice:
+        """An invoice that is issued stays, so it is asked about, and a day out of order."""
+        if closing.ending is not Ending.CALLED_OFF:
+            return
+        comes = settling(self._job, closing, self._trader)
+        if comes.invoice:
             kept = show_money(closing.kept)
             yield Slip("kept", f"It issues an invoice for the part done, {kept} in all, for good")
+        issues = ((comes.invoice, DocumentKind.INVOICE), (comes.credits, DocumentKind.CREDIT_NOTE))
+        for issued, kind in issues:
+            last = self._last_issued.get(kind) if issued else None
+            slip = before_last("kept", self._today, last, kind.value)
+            if slip is not None:
+                yield slip
 
     def worked_out(self, form: Form) -> None:
         """What is credited and what goes back, by which day."""

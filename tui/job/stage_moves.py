@@ -207,7 +207,7 @@ def end_job(screen: PageHost, at: Situation) -> None:
         told = told.strip() or "Nothing you recorded has been lost."
         await screen.say_saved(f"The job is {closing.ending}. {told}", Tone.QUIET)
 
-    screen.app.push_screen(EndDialog(job, at.trader, screen.open_book.today, save))
+    screen.app.push_screen(EndDialog(at, screen.open_book.today, save))
 
 
 def _now(screen: PageHost, job: Job) -> Job:

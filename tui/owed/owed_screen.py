@@ -9,7 +9,7 @@ from textual.widgets import Static
 
 from domain.accounts.chasing import NextThing
 from domain.errors import NotNow
-from domain.job import Received
+from domain.job import DocumentKind, Received
 from domain.money import show_money
 from domain.page_names import PageName
 from domain.week import WeekData
@@ -128,7 +128,7 @@ class OwedScreen(BaseScreen):
             await self.say_saved(f"Saved: {show_money(came.pence)} received, for {told}.")
 
         who = one_line(customer.called)
-        last = situation.last_receipt_on
+        last = situation.last_issued.get(DocumentKind.RECEIPT)
         self.app.push_screen(TransferDialog(who, owing, last, today, save))
 
     async def _show_statement(self, job_id: int) -> None:

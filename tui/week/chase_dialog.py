@@ -22,7 +22,7 @@ from domain.accounts.write_off import GivenUp
 from domain.days.calendar import show_date
 from domain.days.dates import read_date
 from domain.errors import NotNow
-from domain.job import Chase, Document, Job, Received
+from domain.job import Chase, Document, DocumentKind, Job, Received
 from domain.money import show_money
 from domain.page_names import PageName
 from domain.papers.blocks import Paper
@@ -192,7 +192,7 @@ async def ask_what_came(screen: BaseScreen, task: Task, job_id: int) -> None:
         await screen.open_book.ask(lambda book: book.record_payment(book.job(job_id), came))
         await screen.say_saved(f"Saved: {show_money(money.pence)} received.")
 
-    others, last = job.owed - bill.owed, situation.last_receipt_on
+    others, last = job.owed - bill.owed, situation.last_issued.get(DocumentKind.RECEIPT)
     screen.app.push_screen(PaymentDialog(bill, others, last, today, save, deducts=is_inside(job)))
 
 

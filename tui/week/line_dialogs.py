@@ -121,7 +121,9 @@ async def pay_back(screen: BaseScreen, job_id: int) -> None:
 
     Raises :class:`NotNow` if nothing is left to be paid back.
     """
-    job, today = await screen.open_book.ask(lambda book: book.job(job_id)), screen.open_book.today
+    today = screen.open_book.today
+    situation = await screen.open_book.ask(lambda book: book.situation(job_id, today))
+    job = situation.job
     payment = next((each for each in job.payments if each.refundable), None)
     if payment is None:
         raise NotNow(_SETTLED)
@@ -132,7 +134,9 @@ async def pay_back(screen: BaseScreen, job_id: int) -> None:
         await screen.say_saved(f"Saved: {done_words(payment, back)}.")
 
     receipt = receipt_of(job, payment).label
-    screen.app.push_screen(GiveBackDialog(payment, receipt, today, save, what=PAY_BACK))
+    screen.app.push_screen(
+        GiveBackDialog(payment, receipt, today, situation.last_issued, save, what=PAY_BACK)
+    )
 
 
 class TiedDown(Question):

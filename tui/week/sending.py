@@ -11,7 +11,7 @@ from domain.checks.check import Severity, Situation
 from domain.checks.stages import before_sending
 from domain.days.calendar import show_date
 from domain.errors import NotNow
-from domain.job import Document, Job, Outgoing, Sending
+from domain.job import Document, DocumentKind, Job, Outgoing, Sending
 from domain.papers.blocks import Paper
 from domain.papers.quote_paper import quote_paper
 from domain.trader import Trader
@@ -126,7 +126,7 @@ def _ask_about_invoice(screen: BaseScreen, task: Task, situation: Situation, how
             going = Going(Outgoing.INVOICE, _invoices(made[-1])[-1].number)
             screen.in_worker(_handed_on(screen, made[-1], situation.trader, going, how))
 
-    last, stops = situation.last_invoice_on, stops_ahead(situation)
+    last, stops = situation.last_issued.get(DocumentKind.INVOICE), stops_ahead(situation)
     screen.app.push_screen(IssueDialog(planned, last, save, stops, job.extras), go_on)
 
 

@@ -130,7 +130,7 @@ class MoneyPage(JobPage):
             )
             self._show_newest()
 
-        last, today = self.situation.last_receipt_on, self.open_book.today
+        last, today = self.situation.last_issued.get(DocumentKind.RECEIPT), self.open_book.today
         words, inside = nothing_owed(self.job), is_inside(self.job)
         if document is None:
             self.app.push_screen(AheadDialog(words, last, today, save, deducts=inside))
@@ -205,7 +205,10 @@ class MoneyPage(JobPage):
             )
             self._show_newest()
 
-        last, stops = self.situation.last_invoice_on, stops_ahead(self.situation)
+        last, stops = (
+            self.situation.last_issued.get(DocumentKind.INVOICE),
+            stops_ahead(self.situation),
+        )
         self.app.push_screen(IssueDialog(planned, last, save, stops, job.extras))
 
     def _ask_for_vat_terms(self, plan: _Plan, issue: _Issue) -> None:

@@ -12,13 +12,15 @@ from domain.errors import NotNow, Refused
 from domain.job import CHEQUE, Document, DocumentKind, Payment
 from domain.money import Pence, read_money, show_money
 from domain.tone import Tone
-from domain.typing_slips import Slip
+from domain.typing_slips import Slip, before_last
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, money_typed, read_text
 from tui.widgets.form import Form
 from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_input import Takes
 
+NOTES = {DocumentKind.MISTAKE: "note of a mistake", DocumentKind.REFUND: "refund"}
+"""What is called so that is issued when money is given back."""
 MISTAKE, RETURNED, PAY_BACK = "typed by mistake", "cheque returned", "paid back to them"
 
 CREDIT_FIELDS = (
@@ -60,12 +62,14 @@ class CreditDialog(FormDialog[Credited]):
         note: Callable[[Credited], CreditNote],
         effect: Callable[[CreditNote], Effect],
         save: Callable[[Credited], Awaitable[Any]],
+        doubt: Slip | None,
     ) -> None:
         """``left`` is what the invoice asks for, less what is credited on it already.
 
-        ``note`` is what would be issued, and ``effect`` what that would do.
+        ``note`` is what would be issued, and ``effect`` what that would do; ``doubt`` is what is
+        unlikely about its day.
         """
-        self._invoice, self._left = invoice, left
+        self._invoice, self._left, self._doubt = invoice, left, doubt
         self._note, self._effect = note, effect
         amount, reason = CREDIT_FIELDS
         super().__init__(
@@ -82,7 +86,9 @@ class CreditDialog(FormDialog[Credited]):
         )
 
     def _all_of_it(self, credited: Credited) -> Iterable[Slip]:
-        """It is filled with all of it, and final: that is asked about."""
+        """It is filled with all of it, and final: that is asked about, and a day out of order."""
+        if self._doubt is not None:
+            yield self._doubt
         if credited.pence == self._left:
             yield Slip("amount", f"{show_money(self._left)} takes off all of it, for good")
 
@@ -160,11 +166,15 @@ class GiveBackDialog(FormDialog[GivenBack]):
         payment: Payment,
         receipt: str,
         today: date,
+        last_issued: Mapping[DocumentKind, date],
         save: Callable[[GivenBack], Awaitable[Any]],
         *,
         what: str = "",
     ) -> None:
-        """``receipt`` is the number of the payment's receipt; ``what`` is chosen beforehand."""
+        """``receipt`` is the number of the payment's receipt; ``what`` is chosen beforehand.
+
+        The note is of ``today`` and follows that of ``last_issued``, of whichever job.
+        """
         super().__init__(
             f"Payment of {show_money(payment.money)}, receipt {receipt}",
             back_fields(payment),
@@ -177,7 +187,13 @@ class GiveBackDialog(FormDialog[GivenBack]):
                 "on": date_typed(today),
             },
             begin_at="on" if what else "what",
-            slips=lambda back: _told_already(payment, back, today),
+            slips=lambda back: filter(
+                None,
+                (
+                    _told_already(payment, back, today),
+                    before_last("what", today, last_issued.get(back.kind), NOTES[back.kind]),
+                ),
+            ),
         )
 
 
@@ -196,12 +212,11 @@ def read_given_back(values: Mapping[str, str], payment: Payment, today: date) ->
     )
 
 
-def _told_already(payment: Payment, back: GivenBack, today: date) -> Iterable[Slip]:
+def _told_already(payment: Payment, back: GivenBack, today: date) -> Slip | None:
     """A year that was told: a mistake changes that in which the money stood, a refund its own."""
     mistake = back.kind is DocumentKind.MISTAKE
     field, on = ("what", payment.received_on) if mistake else ("on", back.on)
-    slip = closed_year(field, on, today)
-    return () if slip is None else (slip,)
+    return closed_year(field, on, today)
 
 
 def done_words(payment: Payment, back: GivenBack) -> str:

@@ -12,6 +12,7 @@ from domain.accounts.credit_note import Credited, credit_note, effect_of_credit
 from domain.accounts.write_off import GivenUp
 from domain.job import Document, DocumentKind, Job
 from domain.money import show_money
+from domain.typing_slips import before_last
 from storage.book import Book
 from tui.job.money.put_right_dialogs import PAY_BACK, CreditDialog, GiveBackDialog, done_words
 from tui.job.money.write_off_dialog import taken_back_dialog, write_off_dialog
@@ -71,12 +72,14 @@ def _ask_what_to_credit(page: JobPage, invoice: Document, done: Callable[[], Non
         done()
 
     job, trader, today = page.job, page.situation.trader, page.open_book.today
+    last = page.situation.last_issued.get(DocumentKind.CREDIT_NOTE)
     dialog = CreditDialog(
         invoice,
         left,
         lambda credited: credit_note(job, credited, trader, _NOT_YET, today),
         lambda note: effect_of_credit(job, note),
         save,
+        before_last("amount", today, last, "credit note"),
     )
     page.app.push_screen(dialog)
 
@@ -100,4 +103,6 @@ def _ask_what_happened(page: JobPage, receipt: Document, done: Callable[[], None
     goes_back = payment.refundable and to_pay_back(page.job) is not None
     what = PAY_BACK if goes_back else ""
     today = page.open_book.today
-    page.app.push_screen(GiveBackDialog(payment, receipt.label, today, save, what=what))
+    page.app.push_screen(
+        GiveBackDialog(payment, receipt.label, today, page.situation.last_issued, save, what=what)
+    )
