@@ -13,6 +13,7 @@ from decimal import Decimal
 from domain.accounts.agreed import Agreed, AgreedTerms, agreed_sums, less_deposit, sums_of
 from domain.accounts.cis import Cis, at_cost, cis_on, is_inside
 from domain.accounts.credit_used import credit_used
+from domain.accounts.paid_ahead import Ahead, taxed_before, untaxed_ahead
 from domain.accounts.vat_since import (
     ASKED_FIRST,
     as_if_rated,
@@ -29,7 +30,7 @@ from domain.job import Document, DocumentKind, ExtraState, Job, Option, Stage, V
 from domain.look import Look
 from domain.money import Pence
 from domain.snapshot import from_json, to_json
-from domain.tax import VatTotals, less, part_of
+from domain.tax import VatSum, VatTotals, added_up, less, part_of
 from domain.trader import Trader
 
 _INVOICED_IN_TIME = timedelta(days=14)
@@ -110,6 +111,8 @@ class Invoice:
     """What is said of VAT where the trader registered for it after the price was agreed."""
     credit_cis: Pence = 0
     """What of the credit a contractor deducted already, and need not deduct of this."""
+    taxed_ahead: tuple[Ahead, ...] = ()
+    """What of the credit had its own tax point, before that of the invoice."""
 
     @property
     def due(self) -> Pence:
@@ -187,16 +190,23 @@ def agreed_in_all(
 ) -> Agreed:
     """What was agreed; with VAT inside or added where the trader registered after the quote.
 
-    What a deposit invoice asked for before that stays without VAT.
+    What a deposit invoice asked for before that stays without VAT, as does what was paid.
     """
     if not bears_no_vat(job, trader) or job.vat_terms is None:
         return agreed_sums(job, option, registered=trader.vat_registered)
     rated, its_option = as_if_rated(job, option, on)
     inside = job.vat_terms is VatTerms.INSIDE
     agreed = agreed_sums(rated, its_option, registered=True, inclusive=inside)
-    before = deposit.untaxed if deposit else 0
+    before = untaxed_before(job, trader, deposit)
     householder = job.customer.is_householder
     return without_vat_on(agreed, before, job.vat_terms, householder=householder)
+
+
+def untaxed_before(job: Job, trader: Trader, deposit: Deduction | None) -> Pence:
+    """What of the work was invoiced or paid before the trader registered for VAT."""
+    if not bears_no_vat(job, trader):
+        return 0
+    return (deposit.untaxed if deposit else 0) + untaxed_ahead(job)
 
 
 def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoice:
@@ -217,7 +227,10 @@ def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) 
     asked = job.quote.deposit if job.quote else 0
     if not asked:
         raise NotNow("The accepted quote asks for no deposit.")
-    part = part_of(total_agreed(job, option, trader, issued_on), asked)
+    untaxed = min(asked, untaxed_before(job, trader, None))
+    part = part_of(total_agreed(job, option, trader, issued_on), asked - untaxed)
+    if untaxed:
+        part = added_up((*part.vat, VatSum(Decimal(0), untaxed, 0)))
     words = f"Deposit for the roof at {job.site.place}"
     invoice = for_a_part(job, trader, part, words, number, issued_on)
     return less_credit(replace(invoice, kind=DocumentKind.DEPOSIT), job)
@@ -323,9 +336,13 @@ def _demand_settled(job: Job) -> None:
 
 def less_credit(invoice: Invoice, job: Job) -> Invoice:
     """The invoice with what stands to the customer's credit, as far as it asks for so much."""
-    parts = [part for _, part in credit_used(job, invoice.document())]
-    credit, deducted = sum(part.pence for part in parts), sum(part.cis for part in parts)
-    return replace(invoice, credit=credit, credit_cis=deducted)
+    used = credit_used(job, invoice.document())
+    return replace(
+        invoice,
+        credit=sum(part.pence for _, part in used),
+        credit_cis=sum(part.cis for _, part in used),
+        taxed_ahead=taxed_before(job, {key: part.pence for key, part in used}, invoice.tax_point),
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,13 @@
 """Money that comes before an invoice asks for it, and what of VAT it brings to tax by coming."""
 
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from datetime import date
 
 from domain.estimate.quoting import option_total
-from domain.job import Job
+from domain.job import DocumentKind, Job, Payment
 from domain.money import Pence
+from domain.snapshot import from_json
 from domain.tax import VatBand, VatSum, VatTotals, added_up, part_of, rate_on, vat_in
 from domain.trader import Trader
 
@@ -15,7 +18,8 @@ def brought_to_tax(job: Job, pence: Pence, on: date, trader: Trader) -> VatTotal
     Where the agreement asks for a deposit and then for the rest, each payment does until the work
     is invoiced (VAT Regulations 1995 reg. 93(1): read); with one payment for the whole only money
     that comes before the work is done (VAT Act 1994 s. 6(4); that a later one makes no tax point,
-    HMRC VATTOS5105: read). It holds VAT by the fraction.
+    HMRC VATTOS5105: read). It holds VAT by the fraction, that of the standard rate where nothing is
+    agreed, or was before the trader registered: so it does with VAT inside the price and added.
     """
     if job.invoice is not None:
         return None
@@ -25,8 +29,68 @@ def brought_to_tax(job: Job, pence: Pence, on: date, trader: Trader) -> VatTotal
         return None
     if not trader.vat_registered:
         return added_up((VatSum(rate_on(VatBand.ZERO, on), pence, 0),))
-    if quote is not None and quote.accepted is not None:
-        return part_of(option_total(quote.accepted), pence)
+    agreed = quote.accepted if quote is not None else None
+    if agreed is not None and option_total(agreed).rated:
+        return part_of(option_total(agreed), pence)
     rate = rate_on(VatBand.STANDARD, on)
     vat = vat_in(pence, rate)
     return added_up((VatSum(rate, pence - vat, vat),))
+
+
+@dataclass(frozen=True, slots=True)
+class _Registered:
+    vat_number: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Brought:
+    """What is read here of a receipt."""
+
+    seller: _Registered
+    brings: VatTotals | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """Money that an invoice takes, and that was brought to tax as it came."""
+
+    on: date
+    """The tax point of it."""
+    totals: VatTotals
+
+
+def taxed_before(job: Job, taken: Mapping[int, Pence], tax_point: date) -> tuple[Ahead, ...]:
+    """What VAT was accounted for before an invoice's tax point, of what it takes by payment."""
+    found = []
+    for payment, brought in _lying(job):
+        whole, pence = brought.brings, min(taken.get(payment.id or 0, 0), _ahead(payment, brought))
+        if whole is not None and whole.rated and pence and payment.received_on < tax_point:
+            part = whole if pence == whole.gross else part_of(whole, pence)
+            found.append(Ahead(payment.received_on, part))
+    return tuple(found)
+
+
+def untaxed_ahead(job: Job) -> Pence:
+    """What lies there of money that came before the trader registered for VAT.
+
+    The part of the work that it is for was supplied then, and so bears none: its tax point is the
+    day of the money, as it is that of a deposit invoice (VAT Regulations 1995 reg. 93(1), VAT Act
+    1994 s. 6(4): read).
+    """
+    return sum(
+        _ahead(payment, brought)
+        for payment, brought in _lying(job)
+        if not brought.seller.vat_number
+    )
+
+
+def _lying(job: Job) -> Iterator[tuple[Payment, _Brought]]:
+    """Each payment of which something lies there, with what its receipt says."""
+    receipts = (each for each in job.documents if each.kind is DocumentKind.RECEIPT)
+    for payment, receipt in zip(job.payments, receipts, strict=False):
+        if payment.unallocated:
+            yield payment, from_json(_Brought, receipt.snapshot)
+
+
+def _ahead(payment: Payment, brought: _Brought) -> Pence:
+    return min(payment.unallocated, brought.brings.gross) if brought.brings else 0

@@ -19,8 +19,9 @@ from domain.accounts.invoice import (
     deduction_of,
     for_a_part,
     less_credit,
+    untaxed_before,
 )
-from domain.accounts.vat_since import as_if_said, asks_for_vat_terms, bears_no_vat
+from domain.accounts.vat_since import as_if_said, asks_for_vat_terms
 from domain.days.cancellation import right_lasts
 from domain.errors import NotNow, Refused
 from domain.job import Closing, Job
@@ -51,7 +52,7 @@ def part_invoice_for(job: Job, closing: Closing, trader: Trader, number: int) ->
     deposit, with_vat = _deposit(job), job.customer.is_householder
     option = accepted_option(job, trader)
     whole = agreed_in_all(job, option, trader, deposit, closing.on).totals
-    untaxed = deposit.untaxed if deposit and bears_no_vat(job, trader) else 0
+    untaxed = min(closing.kept, untaxed_before(job, trader, deposit))
     totals = _part(whole, closing.kept, untaxed, with_vat=with_vat)
     words = f"Part of the roof done: {closing.kept_why.strip()}"
     invoice = replace(
@@ -72,7 +73,7 @@ def _deposit(job: Job) -> Deduction | None:
 def _part(whole: VatTotals, gross: Pence, untaxed: Pence, *, with_vat: bool) -> VatTotals:
     """A part of the whole; VAT on its net sums for whom they were agreed before VAT.
 
-    What is ``untaxed`` of it was invoiced already and stays so: the part is of the rest.
+    What is ``untaxed`` of it was invoiced or paid and stays so: the part is of the rest.
     """
     rated = added_up(tuple(each for each in whole.vat if each.rate)) if untaxed else whole
     part = part_of(rated, gross - untaxed)

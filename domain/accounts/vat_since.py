@@ -3,7 +3,7 @@
 A price that says nothing of VAT includes it (VAT Act 1994 s. 19(2): memory); a change to the tax
 between the contract and the supply may adjust the price unless the contract says otherwise (s. 89:
 read). Whether registering is such a change is a legal question, so the trader is asked, once. What
-was invoiced before stays without VAT: its tax point was before the registration.
+was invoiced or paid before stays without VAT: its tax point was before the registration.
 """
 
 from dataclasses import replace
@@ -25,7 +25,7 @@ SAID = {
     VatTerms.ADDED: "We registered for VAT after we agreed: VAT is added, as agreed in writing on",
 }
 """What the invoice says of it; of what is added, the day follows."""
-_BEFORE = "Invoiced before we registered for VAT"
+_BEFORE = "Invoiced or paid before we registered for VAT"
 ASKED_FIRST = (
     "You registered for VAT after this quote: say on the money page whether VAT is inside the "
     "agreed price or added to it."
@@ -73,15 +73,17 @@ def as_if_rated(job: Job, option: Option, on: date) -> tuple[Job, Option]:
 
 
 def without_vat_on(agreed: Agreed, before: Pence, terms: VatTerms, *, householder: bool) -> Agreed:
-    """What was agreed, where ``before`` of it was invoiced while no VAT was borne."""
+    """What was agreed, where ``before`` of it was invoiced or paid while no VAT was borne."""
     if not before:
         return agreed
     (whole,) = agreed.totals.vat
     if terms is VatTerms.INSIDE:
+        before = min(before, whole.net + whole.vat)
         gross = whole.net + whole.vat - before
         vat = vat_in(gross, whole.rate)
         rest = VatSum(whole.rate, gross - vat, vat)
     else:
+        before = min(before, whole.net)
         net = whole.net - before
         rest = VatSum(whole.rate, net, share(net, whole.rate))
     untaxed = VatSum(Decimal(0), before, 0)

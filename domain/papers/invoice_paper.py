@@ -29,6 +29,7 @@ def invoice_paper(invoice: Invoice) -> Paper:
             Details(tuple(_dates(invoice, label))),
             _lines(invoice),
             *_sums(invoice),
+            *_taxed_ahead(invoice),
             *((Words(invoice.vat_words),) if invoice.vat_words else ()),
             Details(
                 tuple(_how_to_pay(invoice, label)), "How to pay: by bank transfer", framed=True
@@ -90,6 +91,17 @@ def _sums(invoice: Invoice) -> Iterator[Block]:
     else:
         yield _vat_of(invoice, taken)
         yield Totals(due)
+
+
+def _taxed_ahead(invoice: Invoice) -> Iterator[Words]:
+    """The tax point of what was paid before: the invoice's own is that of the rest."""
+    if invoice.seller.vat_number:
+        for each in invoice.taxed_ahead:
+            paid, vat = show_money(each.totals.gross), show_money(each.totals.vat_whole)
+            yield Words(
+                f"Of this, {paid} was paid on {show_date(each.on)}: that is the tax point of the "
+                f"{vat} VAT in it."
+            )
 
 
 def _due(invoice: Invoice) -> Iterator[tuple[str, str]]:

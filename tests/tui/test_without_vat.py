@@ -38,7 +38,7 @@ STRINGS = {
         "Sums are with VAT; the spreadsheet has net and VAT of each.",
     },
     ("domain/accounts/vat_since.py", _REGISTERED): {
-        "Invoiced before we registered for VAT",
+        "Invoiced or paid before we registered for VAT",
         "It is invoiced already: how VAT stands to the price cannot change now.",
         "The accepted quote bears VAT already, or you are not registered for it.",
         "We registered for VAT after we agreed: VAT is added, as agreed in writing on",
@@ -77,6 +77,7 @@ STRINGS = {
     ("storage/field_words.py", _STANDING): {"VAT"},
     ("storage/field_words.py", _REGISTERED): {"VAT number", "own price, VAT included", "VAT is"},
     ("domain/papers/invoice_paper.py", _REGISTERED): {
+        "Of this, {} was paid on {}: that is the tax point of the {} VAT in it.",
         "VAT number {}",
         "VAT",
         "Before VAT",
