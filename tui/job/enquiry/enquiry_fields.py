@@ -71,7 +71,14 @@ CONTRACTOR = (
         only_for=OF_A_CONTRACTOR,
         takes=Takes.DONE,
     ),
-    Field("on_foundation", "On a foundation", choices=YES_NO, only_for=OF_A_CONTRACTOR),
+    # "garden sheds if based on a foundation": FA 2004 s. 74(2)(a), HMRC CISR14100, read.
+    Field(
+        "on_foundation",
+        "On a foundation",
+        "a shed: CIS only on one",
+        choices=YES_NO,
+        only_for=OF_A_CONTRACTOR,
+    ),
 )
 
 ON_THE_PHONE = (

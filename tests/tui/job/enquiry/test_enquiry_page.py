@@ -11,12 +11,14 @@ from textual.widgets import Static
 from domain.errors import Refused
 from domain.estimate.rough_price import read_rough_roof, rough_price
 from domain.estimate.supplies import PricesAndStock, Unpriced
-from domain.job import CustomerKind, EnquiryRecord, Stage
+from domain.job import CustomerKind, EnquiryRecord, Job, Stage
 from domain.page_names import PageName
 from domain.starting_rates import CHARGES, with_confirmed
 from domain.tone import Tone
 from storage.book import Book
 from tests import builders, priced
+from tests.tui.books.a_job_at_a_stage import app_on as at_a_stage
+from tests.tui.books.a_job_at_a_stage import by_another_hand, carried_to
 from tests.tui.books.an_enquiry import NASTY, NOW, app_on, book_at, read_again
 from tests.tui.hands import Hands, form_of, key, turn_to, until
 from tests.tui.sight import cut_off, sees
@@ -240,3 +242,21 @@ def test_a_rough_price_is_round_pounds_before_travel() -> None:
     begun = PricesAndStock(tuple(replace(p, starting=True) for p in SOURCES.prices), (), TODAY)
     assert not rough_words("8x6", own, SOURCES)[2]
     assert rough_words("8x6", own, begun)[2]
+
+
+async def test_a_foundation_is_said_to_be_what_cis_turns_on_for_a_shed(tmp_path: Path) -> None:
+    """Garden sheds count “if based on a foundation”: FA 2004 s. 74(2)(a), CISR14100, read."""
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SURVEY)
+
+    def contractors(book: Book, job: Job) -> Job:
+        who = replace(job.customer, kind=CustomerKind.CONTRACTOR)
+        return book.change_enquiry(job, EnquiryRecord(who, job.site, job.enquiry))
+
+    by_another_hand(path, contractors)
+    app = at_a_stage(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.open_job(1, PageName.ENQUIRY)
+        await Hands(pilot).shows(PageName.ENQUIRY)
+        await sees(pilot, "On a foundation", "a shed: CIS only on one")
+        assert await cut_off(pilot) == []
