@@ -51,6 +51,8 @@ async def test_enter_leaves_out_what_is_not_shown_and_goes_on_from_a_choice(tmp_
         await turn_to(pilot, app, PageName.STRIP)
         await hands.ask(key("stripped", "add_extra"))
         form = hands.form
+        form.focus_first()  # a new extra begins at its metres
+        await hands.until(lambda: _at(app) == "field-words")
         ids = [field.id for field in form.fields]
         shown = [f"field-{each}" for each in ids if form.query_one(f"#row-{each}").display]
         assert len(shown) < len(form.fields)

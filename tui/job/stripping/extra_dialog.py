@@ -19,10 +19,12 @@ from tui.widgets.form import YES_NO, Form
 from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_input import Takes
 
+_BOARDS = "rotten boards replaced"
+"""What a new extra is that is by the metre, at the quote's rate, and has no words of its own."""
 _AGREED = ("state", ExtraState.AGREED.value)
 
 FIELDS = (
-    Field("words", "What", example="boards found rotten at the back eaves"),
+    Field("words", "What", hint="empty: rotten boards, by the metre"),
     Field("quantity", "How much", example="4.2", takes=Takes.FIGURE),
     Field("unit", "Unit", example="m"),
     Field("price", "Price", unit="£", hint="m: quote's rate", takes=Takes.FIGURE),
@@ -52,7 +54,10 @@ class ExtraDialog(FormDialog[Extra]):
         save: Callable[[Extra], Awaitable[Any]],
         begin_at: str = "state",
     ) -> None:
-        """``extra`` is the one recorded; the cursor begins at the field named of such a one."""
+        """``extra`` is the one recorded; the cursor begins at the field named of such a one.
+
+        A new one is boards until something else is typed: it begins where the metres are.
+        """
         self._terms = terms
         vat = ", VAT included," if terms.with_vat else ""
         super().__init__(
@@ -65,7 +70,7 @@ class ExtraDialog(FormDialog[Extra]):
                 "the price before you start the work."
             ),
             values=extra_typed(extra, terms),
-            begin_at=begin_at if extra is not None else None,
+            begin_at=begin_at if extra is not None else "quantity",
         )
 
     def worked_out(self, form: Form) -> None:
@@ -87,7 +92,8 @@ def read_extra(
         raise Refused("state", values["state"], "Choose one with the arrow keys.")
     state = ExtraState(values["state"])
     agreed = state is ExtraState.AGREED
-    words = read_text("words", values["words"], "Say what the work is.")
+    boards = _BOARDS if extra is None and is_at_rate(values) else ""
+    words = read_text("words", values["words"].strip() or boards, "Say what the work is.")
     quantity = read_number(
         "quantity",
         values["quantity"],
@@ -113,9 +119,14 @@ def read_extra(
     )
 
 
+def is_at_rate(values: Mapping[str, str]) -> bool:
+    """Whether it is by the metre, with no price of its own."""
+    return not values["price"].strip() and _unit(values) in METRES
+
+
 def at_rate(values: Mapping[str, str], rate: Pence) -> Pence | None:
     """What metres of board come to; None with a price of their own, or if it is not metres."""
-    if values["price"].strip() or _unit(values) not in METRES:
+    if not is_at_rate(values):
         return None
     try:
         metres = read_number("quantity", values["quantity"], "metres such as 4.2", unit="m")

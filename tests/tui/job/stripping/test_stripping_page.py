@@ -159,6 +159,27 @@ async def test_an_extra_is_not_charged_or_deleted_and_deleting_is_undone(
     assert {extra.words for extra in extras} == {"boards found rotten", one_line(f"{NASTY} fascia")}
 
 
+async def test_boards_at_the_rate_take_four_keys_at_most_and_the_metres(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.STRIP)
+        begun = hands.pressed - hands.typed
+        await hands.ask(key("stripped", "add_extra"))
+        await hands.type_in("3")
+        await sees(pilot, "empty: rotten boards, by the metre", "comes to £42.00")
+        await hands.press(SAVE)
+        await hands.hears("Saved: the extra.")
+        keys = hands.pressed - hands.typed - begun
+        assert keys <= 4, "published with the project's aims: 4 and the metres"
+        assert await cut_off(pilot) == []
+    (extra,) = read_again(path).extras
+    assert (extra.words, extra.quantity, extra.unit) == ("rotten boards replaced", Decimal(3), "m")
+    assert extra.price == 42_00  # 3 m at the 14.00 of the quote
+
+
 async def test_an_extra_that_is_agreed_names_who_and_how(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.BOOKED)
@@ -168,7 +189,7 @@ async def test_an_extra_that_is_agreed_names_who_and_how(tmp_path: Path) -> None
         await turn_to(pilot, app, PageName.STRIP)
         await hands.ask(key("stripped", "add_extra"))
         for typed, sentence in (
-            ({}, "What is empty"),
+            ({"Unit": "hour"}, "What is empty"),
             ({"What": NASTY, "How much": "none"}, "How much: “none”"),
             ({"How much": "3", "Unit": "hour", "Price": "x"}, "Price: “x”"),
             ({"Price": "90", "Status": "agreed"}, "Agreed by is empty"),
