@@ -1,14 +1,11 @@
 """The year's books, read from the book: money from the payments, purchases, miles, turnover."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from typing import Any
 
-from domain.accounts.invoice import Invoice
-from domain.accounts.vat_of_money import vat_of_part
 from domain.books.margin import Paid
 from domain.books.miles import Miles, Trip, proposed
 from domain.books.money_back import MoneyBack
@@ -17,22 +14,19 @@ from domain.books.purchase import Purchase
 from domain.books.quarter import Books
 from domain.books.watched import Supply
 from domain.job import CounterEntry, Document, Payment
-from domain.snapshot import from_json
-from domain.tax import VatSum
 from domain.tax.years import TaxYear, tax_year_of
 from storage.errors import Damaged
 from storage.mapping.codec import Cell, Record, as_written, value_of
 from storage.rows import (
-    AllocationRow,
     CounterEntryRow,
     DocumentRow,
-    FreedRow,
     MilesRow,
     MoneyBackRow,
     PaymentRow,
     PurchaseRow,
 )
 from storage.tables import Tables
+from storage.vat_read import read_held_vat
 
 YEARS_BACK = 2
 """Quarterly updates hang on the income of the last two tax years and this one."""
@@ -158,33 +152,15 @@ def _money(tables: Tables, first: date, last: date, *, with_vat: bool) -> Iterat
         key: (name, ref)
         for key, name, ref in tables.found(_MONEY, first.isoformat(), last.isoformat())
     }
-    held = _vat_of(tables, whose) if with_vat else {}
+    held = read_held_vat(tables, whose) if with_vat else {}
     entries: dict[object, list[CounterEntry]] = {}
     for row in tables.read_children(CounterEntryRow, "payment_id", whose):
         entries.setdefault(row["payment_id"], []).append(value_of(CounterEntry, row))
     for row in tables.read_children(PaymentRow, "id", whose):
         back = tuple(entries.get(row["id"], ()))
         payment = value_of(Payment, row, counter_entries=back)
-        found = money_in([payment], *whose[row["id"]], held.get(row["id"], ()))
+        found = money_in([payment], *whose[row["id"]], held.get(row["id"]))
         yield from (each for each in found if first <= each.on <= last)
-
-
-def _vat_of(tables: Tables, payments: Iterable[int]) -> dict[Cell, tuple[VatSum, ...]]:
-    """What each payment holds of the invoices that it settles, in the order of the payments."""
-    own = tables.read_children(AllocationRow, "payment_id", payments)
-    ids = {row["document_id"] for row in own}
-    settled: dict[Cell, Counter[Any]] = {key: Counter() for key in ids}
-    for kind, sign in ((AllocationRow, 1), (FreedRow, -1)):
-        for row in tables.read_children(kind, "document_id", ids):
-            settled[row["document_id"]][row["payment_id"]] += sign * int(row["pence"] or 0)
-    found: dict[Cell, tuple[VatSum, ...]] = {}
-    for row in tables.read_children(DocumentRow, "id", ids):
-        invoice, before = from_json(Invoice, str(row["snapshot"])), 0
-        for payment, pence in sorted(settled[row["id"]].items()):
-            if pence:
-                found[payment] = (*found.get(payment, ()), *vat_of_part(invoice, before, pence))
-                before += pence
-    return found
 
 
 def _supplied(tables: Tables, first: date, last: date) -> Iterator[Supply]:

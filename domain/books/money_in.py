@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from domain.books.held_vat import HeldVat
 from domain.job import DocumentKind, Payment
 from domain.money import Pence
 from domain.tax import VatSum
@@ -24,7 +25,7 @@ class MoneyIn:
     cis: Pence = 0
     """What a contractor deducted from it and paid to HMRC."""
     vat: tuple[VatSum, ...] = ()
-    """Of what of it settles invoices, by rate; nothing while not registered."""
+    """What it holds, by rate, 0 of what is for no supply; nothing while not registered."""
 
     @property
     def income(self) -> Pence:
@@ -33,20 +34,23 @@ class MoneyIn:
 
 
 def money_in(
-    payments: Iterable[Payment], customer: str, ref: str, vat: tuple[VatSum, ...] = ()
+    payments: Iterable[Payment], customer: str, ref: str, held: HeldVat | None = None
 ) -> Iterator[MoneyIn]:
     """The sums of a job's payments, each on the day it came or went back.
 
-    ``vat`` is what each of them holds of it.
+    ``held`` is the VAT that each of them holds; None while not registered.
 
     A payment that was a mistake is left out: it leaves the day on which it stood.
     """
     for payment in payments:
         if payment.is_mistake:
             continue
+        vat, gone = held.whole if held else (), 0
         yield MoneyIn(
             payment.received_on, payment.money, payment.method, customer, ref, payment.cis, vat
         )
         for entry in payment.counter_entries:
             if entry.kind is DocumentKind.REFUND:
-                yield MoneyIn(entry.on, -entry.pence, "paid back", customer, ref)
+                vat = held.paid_back(gone, entry.pence) if held else ()
+                yield MoneyIn(entry.on, -entry.pence, "paid back", customer, ref, vat=vat)
+                gone += entry.pence

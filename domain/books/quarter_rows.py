@@ -30,14 +30,20 @@ What a merchant gave back of an expense is an expense below 0, so that the colum
 
 
 def quarter_rows(
-    quarter: Quarter, items: Iterable[Item], totals: Totals, *, by_heading: bool
+    quarter: Quarter,
+    items: Iterable[Item],
+    totals: Totals,
+    *,
+    by_heading: bool,
+    with_vat: bool = False,
 ) -> Iterator[tuple[str, ...]]:
     """The items of the tax year up to the quarter's last day, by day, then its totals.
 
-    ``totals`` are those of the same days.
+    ``totals`` are those of the same days; ``with_vat`` each has its rate, net and VAT, at 0 where
+    none is reclaimed.
     """
     for item in items:
-        yield from _item_rows(item)
+        yield from _item_rows(item, with_vat=with_vat)
     name, last = so_far_name(quarter), quarter.last.isoformat()
     yield _total(name, last, "income", income=totals.income, cis=totals.cis)
     if by_heading:
@@ -51,20 +57,19 @@ def so_far_name(quarter: Quarter) -> str:
     return f"{show_in_full(quarter.year.first)} to {show_in_full(quarter.last)}"
 
 
-def _item_rows(item: Item) -> Iterator[tuple[str, ...]]:
-    """One row; of money that holds VAT one a rate, and one of what settles no invoice."""
+def _item_rows(item: Item, *, with_vat: bool) -> Iterator[tuple[str, ...]]:
+    """One row; of money that holds VAT one a rate."""
     sums = item.of.vat if isinstance(item.of, MoneyIn) else ()
     cis = item.cis
     for each in sums:
         part = replace(item, pence=each.net + each.vat, cis=cis)
         yield (*_row(part)[:-3], f"{each.rate:f}", plain_pounds(each.net), plain_pounds(each.vat))
         cis = 0
-    rest = item.pence - sum(each.net + each.vat for each in sums)
-    if rest or not sums:
-        yield _row(replace(item, pence=rest, cis=cis))
+    if not sums:
+        yield _row(item, with_vat=with_vat)
 
 
-def _row(item: Item) -> tuple[str, ...]:
+def _row(item: Item, *, with_vat: bool = False) -> tuple[str, ...]:
     is_income = item.kind is ItemKind.INCOME
     name = f"{quarter_of(item.on).year} {quarter_of(item.on).number}"
     return (
@@ -79,7 +84,7 @@ def _row(item: Item) -> tuple[str, ...]:
         plain_pounds(item.cis) if is_income else "",
         "" if is_income else plain_pounds(item.pence),
         _miles(item.miles),
-        *_vat(item),
+        *_vat(item, with_vat=with_vat),
     )
 
 
@@ -103,14 +108,14 @@ def _headings(heading: Heading | None) -> tuple[str, str]:
     return ("", "") if heading is None else (heading, THEIR_WORDS[heading])
 
 
-def _vat(item: Item) -> tuple[str, str, str]:
-    """Rate, net and VAT of a purchase on which VAT is reclaimed, or of what came back of it."""
+def _vat(item: Item, *, with_vat: bool) -> tuple[str, str, str]:
+    """Rate, net and VAT of a purchase, or of what came back of it; at 0 where none is reclaimed."""
     of = item.of
     if not isinstance(of, Purchase | CameBack):
         return ("", "", "")
     rate, vat = (of.vat_rate, of.vat) if isinstance(of, Purchase) else (of.bought.vat_rate, -of.vat)
     if rate is None:
-        return ("", "", "")
+        return ("0", plain_pounds(item.pence), plain_pounds(0)) if with_vat else ("", "", "")
     return f"{rate:f}", plain_pounds(item.pence - vat), plain_pounds(vat)
 
 

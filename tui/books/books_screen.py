@@ -245,11 +245,12 @@ class BooksScreen(BaseScreen):
             return
         quarter, jobs = self._quarter, self._years.jobs
         books = self._years.books
-        if self._trader.vat_registered:
+        with_vat = self._trader.vat_registered
+        if with_vat:
             books = await self.open_book.ask(lambda book: book.books_with_vat(quarter.year))
         items, totals = items_of(books, jobs, quarter.year, quarter.last), up_to(books, quarter)
         by_heading = self._trader.expense_headings
-        rows = quarter_rows(quarter, items, totals, by_heading=by_heading)
+        rows = quarter_rows(quarter, items, totals, by_heading=by_heading, with_vat=with_vat)
         name = f"Books {so_far_name(quarter)}"
         folder = papers_folder(self.open_book.path)
         where = keep_paper(folder, name, rows_as_csv(TITLES, rows), ".csv")
