@@ -85,8 +85,9 @@ class WeekScreen(SendingKeys):
     @property
     def keys_brought_in(self) -> frozenset[str]:
         """The key of a new enquiry, while no job has anything to do: that is how one begins."""
-        tonight = self._week.tonight if self._week is not None else ()
-        return frozenset() if any(task.job_id for task in tonight) else _BEGINS
+        if self._week is None or any(task.job_id for task in self._week.tonight):
+            return frozenset()
+        return _BEGINS
 
     def body(self) -> list[Widget]:
         """Days above; tonight and the figures below."""

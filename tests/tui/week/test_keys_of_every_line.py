@@ -95,7 +95,7 @@ async def test_a_line_is_settled_from_the_list_in_so_many_keys(
 
 
 @pytest.mark.parametrize(
-    ("kind", "field"), [(TaskKind.SURVEY, "field-form"), (TaskKind.TEST, "field-suspicion")]
+    ("kind", "field"), [(TaskKind.SURVEY, "field-form"), (TaskKind.TEST, "field-sample")]
 )
 async def test_a_line_that_is_filled_in_opens_at_its_field_with_one_key(
     demo: Path, tmp_path: Path, kind: TaskKind, field: str
