@@ -42,6 +42,8 @@ _WORDS = (
     "3d three dry days, ? not known, - as it was, mon goes on to Monday. If more is known: "
     "d9-12,14-17 dry hours, r11 rain from 11, /3 lowest, @14 wind, g25 gusts."
 )
+_NARROW = 70
+"""Cells of a window under which a day is told in less."""
 _FEWEST = 7
 """Days that stand below the line, whatever is typed."""
 
@@ -120,11 +122,13 @@ class ForecastDialog(FormDialog[Sequence[Forecast]]):
         forecast = told.get(view.day) or self._known.get(view.day)
         line = Text(f"{show_weekday(view.day):<8}", style=p.ink, end="")
         typed = show_token(forecast) if forecast else "-"
-        line.append(fitted(typed, 20), style=p.ink if view.day in told else p.quiet)
+        narrow = self.size.width < _NARROW  # two lines a day would push the keys off the screen
+        for_typed, for_words = (10, 20) if narrow else (20, 23)
+        line.append(fitted(typed, for_typed), style=p.ink if view.day in told else p.quiet)
         tones = {Verdict.GOOD: p.moss, Verdict.POOR: p.caution, Verdict.UNKNOWN: p.quiet}
         words = view.weather_words or str(view.verdict)
         line.append(
-            f" {fitted(words, 23)}", style=p.caution if view.against else tones[view.verdict]
+            f" {fitted(words, for_words)}", style=p.caution if view.against else tones[view.verdict]
         )
         booked = show_hours(view.hours_booked)
         line.append(f" {booked} h booked" if view.hours_booked else "", style=p.ink)

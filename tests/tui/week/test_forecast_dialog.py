@@ -101,6 +101,21 @@ async def test_the_days_stand_below_as_they_are_typed(
     assert printed.rows[TODAY.weekday()][2] == "▲ dry 7½–11"
 
 
+@pytest.mark.parametrize("size", [(60, 20), (60, 24)])
+async def test_in_sixty_columns_each_day_has_one_line_and_the_keys_theirs(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.BOOKED)
+    async with app_on(path).run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await hands.comes_to_rest()
+        await hands.ask(key("week", "forecast"))
+        await hands.type_in("dr")
+        await sees(pilot, "Tue 30", "8 h booked" if size[1] == 24 else "no forecast", "ctrl+s save")
+        assert await cut_off(pilot) == []
+
+
 async def test_one_day_is_changed_where_it_stands_and_the_others_stay(tmp_path: Path) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.BOOKED)
