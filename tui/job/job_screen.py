@@ -250,7 +250,7 @@ class JobScreen(JobKeys):
 
         On a heading, or beside the fields, what was meant for a field would be a command.
         """
-        if (event.character or "").isalnum() and self._is_ready() and self.front.query(Form):
+        if (event.character or "").isalnum() and self._is_ready() and self.front.forms:
             event.stop()
             event.prevent_default()
 
@@ -333,7 +333,7 @@ class JobScreen(JobKeys):
 
     def _enter(self, field: str) -> None:
         """Put the cursor into a field of the page in front, if it has it."""
-        for form in self.front.query(Form):
+        for form in self.front.forms:
             if field in form.labels:
                 form.focus_first(field)
 

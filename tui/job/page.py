@@ -1,6 +1,6 @@
 """What every page of a job has in common."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, cast
 
 from textual.app import ComposeResult
@@ -102,7 +102,7 @@ class JobPage(Vertical):
     def asks_first(self) -> str:
         """Return what is to be asked before it is saved, each thing once; nothing if it can be."""
         today = self.open_book.today
-        asked = [form.asks_about(form.far_dates(today)) for form in self.query(Form)]
+        asked = [form.asks_about(form.far_dates(today)) for form in self.forms]
         return " ".join(filter(None, asked))
 
     def action_reminders(self) -> None:
@@ -117,23 +117,28 @@ class JobPage(Vertical):
         self.app.push_screen(PapersScreen(self.situation, self.page))
 
     @property
+    def forms(self) -> list[Form]:
+        """What is typed into. Asked at every key: a query would look at every row of them."""
+        return list(_forms_in(self))
+
+    @property
     def dirty(self) -> bool:
         """Whether anything was typed that is not recorded."""
-        return any(form.dirty for form in self.query(Form))
+        return any(form.dirty for form in self.forms)
 
     @property
     def typed(self) -> dict[str, str]:
         """What was typed and is not recorded, raw, by field: kept in case the window goes."""
-        return {key: text for form in self.query(Form) for key, text in form.typed.items()}
+        return {key: text for form in self.forms for key, text in form.typed.items()}
 
     @property
     def labels(self) -> dict[str, str]:
         """What each part of :attr:`typed` is called."""
-        return {key: label for form in self.query(Form) for key, label in form.labels.items()}
+        return {key: label for form in self.forms for key, label in form.labels.items()}
 
     def put_back(self, typed: Mapping[str, str]) -> None:
         """Type again what :attr:`typed` gave."""
-        for form in self.query(Form):
+        for form in self.forms:
             form.put_back(typed)
 
     @property
@@ -181,7 +186,7 @@ class JobPage(Vertical):
 
     def refuse(self, error: Refused) -> str:
         """Go to the field that is refused, and return the sentence that calls it by its label."""
-        for form in self.query(Form):
+        for form in self.forms:
             if form.holds(error):
                 return form.refuse(error)
         return str(error)
@@ -256,6 +261,14 @@ class JobPage(Vertical):
         else:
             await self.job_screen.say_saved(words, lasting=lasting)
         return answer
+
+
+def _forms_in(widget: Widget) -> Iterator[Form]:
+    for child in widget.children:
+        if isinstance(child, Form):
+            yield child
+        else:
+            yield from _forms_in(child)
 
 
 def _is_shown(widget: Widget) -> bool:

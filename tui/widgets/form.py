@@ -87,6 +87,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._given: dict[str, str] = {}
         self._asked: set[Slip] = set()
         self._told: dict[str, Static] = {}
+        self._noted: dict[str, tuple[str, Tone]] = {}
         self._folded: frozenset[str] = frozenset()
         self._slips = {field.id: Static("", classes="slip") for field in self.fields}
 
@@ -160,10 +161,19 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             self.put(field_id, typed[field_id])
 
     def note(self, field_id: str, text: str, tone: Tone = Tone.PLAIN) -> None:
-        """What is worked out from a field, written beside it (the field must have a unit)."""
+        """What is worked out from a field, written beside it (the field must have a unit).
+
+        What stands there already is not written again: that would lay out all of the screen.
+        """
+        before, before_tone = self._noted.get(field_id, ("", None))
+        if before == text and before_tone in (tone, None):
+            return
+        self._noted[field_id] = text, tone
         note = self._rows[field_id].beside
-        note.set_classes(f"note -{tone.value}")
-        self._rows[field_id].set_class(bool(text), "-noted")
+        if tone is not before_tone:
+            note.set_classes(f"note -{tone.value}")
+        if bool(text) is not bool(before):
+            self._rows[field_id].set_class(bool(text), "-noted")
         note.update(Content(one_line(text)))
 
     def tell(self, field_id: str, words: str, tone: Tone = Tone.PLAIN, keys: str = "") -> None:

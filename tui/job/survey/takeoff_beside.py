@@ -23,7 +23,10 @@ _GAP = "   "
 
 
 class TakeoffBeside(Widget):
-    """Figures as a column, or run together on lines when ``above``; a stop before all of them."""
+    """Figures as a column, or run together on lines when ``above``; a stop before all of them.
+
+    Its size hangs on nothing that it shows: what changes is painted, and nothing is laid out anew.
+    """
 
     ALLOW_SELECT = False
     DEFAULT_CSS = """
@@ -31,20 +34,25 @@ class TakeoffBeside(Widget):
     TakeoffBeside.-above { dock: none; width: 1fr; min-width: 0; height: 3; padding: 0; }
     """
 
-    figures: reactive[tuple[Figure, ...]] = reactive((), layout=True)
+    figures: reactive[tuple[Figure, ...]] = reactive(())
     """What was worked out last."""
     slopes: reactive[tuple[DrawnSlope, ...]] = reactive(())
     """The roof to scale, drawn small where there is room."""
     drawing: reactive[Drawing | None] = reactive(None)
     """The roof that was counted last."""
-    counting: reactive[Figure | None] = reactive(None, layout=True)
+    counting: reactive[Figure | None] = reactive(None)
     """That the next figures are still being worked out, if it takes a while."""
-    stop = reactive("", layout=True)
+    stop = reactive("")
     """A sentence that stops the work; empty if nothing does."""
-    above = reactive(False, layout=True)
+    above = reactive(False)
     """Whether it stands above the form and has few lines."""
     behind = reactive(False)
     """Whether something was typed since: the figures are drawn quietly until they follow."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._sketched: tuple[tuple[DrawnSlope, ...], int, int, Palette] | None = None
+        self._sketch: list[Text] = []
 
     def watch_above(self) -> None:
         """Put the figures beside the form or above it, as the width allows."""
@@ -70,8 +78,16 @@ class TakeoffBeside(Widget):
             lines = self._lines(figure, width, p)
             if len(told) + len(lines) <= max(height - kept, 1):
                 told += lines
-        roof = small_roof_lines(self.slopes, width, height - len(told) - 1, p) if kept else []
+        roof = self._roof(width, height - len(told) - 1, p) if kept else []
         return Text("\n").join([*told, Text(""), *roof])
+
+    def _roof(self, width: int, height: int, p: Palette) -> list[Text]:
+        """The roof drawn small: while only figures change, as it was drawn last."""
+        wanted = self.slopes, width, height, p
+        before = self._sketched
+        if before is None or before[0] is not wanted[0] or before[1:] != wanted[1:]:
+            self._sketched, self._sketch = wanted, small_roof_lines(*wanted)
+        return self._sketch
 
     def _price(self, p: Palette) -> list[Text]:
         """What comes first, if it is a figure: what it comes to; nothing while that is unknown."""
