@@ -10,7 +10,8 @@ from tests.tui.hands import Hands, key, said
 from tui.frame.message_line import MessageLine
 from tui.job.reprice_dialog import RepriceDialog
 from tui.widgets.field_row import Field
-from tui.widgets.form import SAVE_AGAIN, Form
+from tui.widgets.form import Form
+from tui.widgets.slip_words import SAVE_AGAIN
 
 NASTY = (
     "Smith [/] & Sons [bold red]a[/bold red] \\[z] '); DROP TABLE job;-- \"“$(x)” "

@@ -28,7 +28,8 @@ from tui.job.page import JobPage
 from tui.job.page_tabs import TABS, PageTabs
 from tui.job.pages import make_page
 from tui.job.still_needed import Missing, StillNeeded
-from tui.widgets.form import Form, not_saved_yet
+from tui.widgets.form import Form
+from tui.widgets.slip_words import not_saved_yet
 
 _LOOK_S = 60  # between two looks at the calendar on the wall
 _PAUSE_S = 0.2

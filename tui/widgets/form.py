@@ -1,6 +1,6 @@
 """A form that reads like a page: label, what was typed, unit, and beside it what is worked out."""
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from contextlib import suppress
 from datetime import date
 from typing import TYPE_CHECKING, ClassVar, cast
@@ -20,34 +20,19 @@ from domain.signs import BEFORE_WORDS
 from domain.tone import Tone
 from domain.typing_slips import Slip, far_date, past_day
 from storage.texts import TooLong, is_of
-from tui.frame.commands import key_of
 from tui.frame.message_line import Says
 from tui.frame.safe_text import one_line
 from tui.frame.screen import move_cursor
 from tui.widgets.choice import ChoiceField
 from tui.widgets.field_row import Field, FieldRow
 from tui.widgets.line_input import LineInput, Takes
+from tui.widgets.slip_words import is_that_right
 
 if TYPE_CHECKING:
     from tui.frame.program import Program
 
 YES_NO = ("yes", "no")
-SAVE_AGAIN = f"{key_of('dialog', 'save')} again to save."
-"""Ends what is said when a save stops at what may be a slip."""
 _HOW_TO_CHOOSE = "Choose with ← and →, or type how one begins; ↓ goes on."
-_NAMED = 2
-"""So many slips are named in the question; each stands under its field as well."""
-
-
-def is_that_right(words: Sequence[str]) -> str:
-    """Ask about what may be slips: ``£400.00 is more than the £372.83 owed: is that right?``."""
-    more = f", and {len(words) - _NAMED} more" if len(words) > _NAMED else ""
-    return f"{'; '.join(words[:_NAMED])}{more}: is that right?" if words else ""
-
-
-def not_saved_yet(question: str) -> str:
-    """What is said when a save stops at a question: the key that saved answers it with yes."""
-    return f"{question} {SAVE_AGAIN}"
 
 
 class Form(VerticalScroll, can_focus=False, inherit_bindings=False):

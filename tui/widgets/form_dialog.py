@@ -23,7 +23,8 @@ from tui.frame.program import Program
 from tui.frame.safe_text import plain
 from tui.frame.screen import BaseScreen
 from tui.widgets.field_row import Field
-from tui.widgets.form import Form, not_saved_yet
+from tui.widgets.form import Form
+from tui.widgets.slip_words import not_saved_yet
 
 T = TypeVar("T")
 

@@ -41,8 +41,8 @@ from tui.job.materials.materials_rows import (
     typed as with_figures,
 )
 from tui.job.page import JobPage
-from tui.widgets.form import is_that_right
 from tui.widgets.line_list import LineList
+from tui.widgets.slip_words import is_that_right
 
 _LONGEST = 7  # characters of a figure
 _FIGURES_ONLY = (

@@ -25,8 +25,8 @@ from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
 from tui.frame.safe_text import plain, shortened
 from tui.papers.paper_part import PaperPart
-from tui.widgets.form import is_that_right
 from tui.widgets.question import Question
+from tui.widgets.slip_words import is_that_right
 
 _MOST = 4
 """Lines that are shown: as many as leave the answers in sight where the window is low."""
