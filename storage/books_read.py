@@ -1,6 +1,5 @@
 """The year's books, read from the book: money from the payments, purchases, miles, turnover."""
 
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -13,19 +12,19 @@ from domain.books.money_in import MoneyIn, money_in
 from domain.books.purchase import Purchase
 from domain.books.quarter import Books
 from domain.books.watched import Supply
-from domain.job import CounterEntry, Document, Payment
+from domain.job import CounterEntry, Payment
 from domain.tax.years import TaxYear, tax_year_of
 from storage.errors import Damaged
 from storage.mapping.codec import Cell, Record, as_written, value_of
 from storage.rows import (
     CounterEntryRow,
-    DocumentRow,
     MilesRow,
     MoneyBackRow,
     PaymentRow,
     PurchaseRow,
 )
 from storage.tables import Tables
+from storage.turnover_read import read_supplied
 from storage.vat_read import read_held_vat
 
 YEARS_BACK = 2
@@ -73,7 +72,7 @@ class YearsBooks:
     jobs: Mapping[int, str]
     """Reference and place of the jobs that something was bought or driven for."""
     supplied: tuple[Supply, ...]
-    """Turnover for VAT, of the same days."""
+    """Turnover of a trader who is not registered for VAT, of the same days."""
 
 
 def read_years_books(tables: Tables, today: date) -> YearsBooks:
@@ -84,7 +83,7 @@ def read_years_books(tables: Tables, today: date) -> YearsBooks:
     found = proposed(_trips(tables, year.first, today), books.miles, today)
     of_jobs = *(p.job_id for p in books.purchases), *(m.job_id for m in books.miles)
     named = _jobs(tables, {key for key in of_jobs if key})
-    return YearsBooks(books, found, named, tuple(_supplied(tables, first, today)))
+    return YearsBooks(books, found, named, read_supplied(tables, first, today))
 
 
 def read_books(tables: Tables, first: date, last: date, *, with_vat: bool = False) -> Books:
@@ -161,19 +160,6 @@ def _money(tables: Tables, first: date, last: date, *, with_vat: bool) -> Iterat
         payment = value_of(Payment, row, counter_entries=back)
         found = money_in([payment], *whose[row["id"]], held.get(row["id"]))
         yield from (each for each in found if first <= each.on <= last)
-
-
-def _supplied(tables: Tables, first: date, last: date) -> Iterator[Supply]:
-    """What invoices ask for, less what was credited on them, by their tax points."""
-    days = first.isoformat(), last.isoformat()
-    rows = tables.read_between(DocumentRow, "tax_point", *days)
-    notes = tables.read_children(DocumentRow, "refers_to", [row["id"] for row in rows])
-    credited: Counter[int | None] = Counter()
-    for note in (value_of(Document, row) for row in notes):
-        credited[note.refers_to] += note.gross
-    for document in (value_of(Document, row) for row in rows):
-        if document.kind.asks:
-            yield Supply(document.tax_point, document.gross - credited[document.id])
 
 
 def _jobs(tables: Tables, wanted: set[int]) -> dict[int, str]:
