@@ -43,4 +43,4 @@ def test_what_is_typed_ahead_reaches_its_list_its_page_and_its_dialog(
     assert len(job.quotes) == 1
     assert [note.words for note in job.own_notes] == ["gate sticks"]
     assert read_again(path, 2).customer.name == "Dave Hollis"
-    assert query(path, "SELECT count(*) FROM forecast") == [(2,)]
+    assert query(path, "SELECT count(*) FROM outlook") == [(2,)]
