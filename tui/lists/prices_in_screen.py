@@ -21,6 +21,7 @@ from tui.frame.safe_text import fitted, shortened
 from tui.frame.screen import BaseScreen
 from tui.lists.fill_dialog import prices_saved
 from tui.widgets.field_row import Field
+from tui.widgets.form import is_that_right, not_saved_yet
 from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_list import LineList
 
@@ -31,6 +32,8 @@ _WORDS = (
     "like also colour, VAT, with VAT (yes or no), since. Nothing is saved until you have seen it."
 )
 _LINE, _VERDICT, _MONEY = 5, 12, 10
+_LEAST = 8
+"""Cells that the words of a line have, whatever is said of it."""
 _SIGNS = {Verdict.NEW: Sign.COMING, Verdict.CHANGED: Sign.HERE, Verdict.REFUSED: Sign.STOP}
 
 
@@ -56,7 +59,10 @@ def _look_at(values: Mapping[str, str], known: Sequence[Price], today: date) -> 
 
 
 class PricesInScreen(BaseScreen):
-    """A line a price; ctrl+s takes them all, while none is refused."""
+    """A line a price; ctrl+s takes them all, while none is refused.
+
+    What may be slips of ten is said in their rows, and stops the first save.
+    """
 
     place: ClassVar[str] = "prices_in"
     title_words: ClassVar[str] = "prices from a file"
@@ -66,6 +72,11 @@ class PricesInScreen(BaseScreen):
     def __init__(self, lines: tuple[PriceIn, ...]) -> None:
         super().__init__()
         self._lines = lines
+        self._doubts = [
+            f"line {line.number}, {show_money(line.price.net)}: {line.slip}"
+            for line in lines
+            if line.price and line.slip
+        ]
 
     def heading_words(self) -> str:
         """How many of each there are."""
@@ -86,16 +97,25 @@ class PricesInScreen(BaseScreen):
         return any(line.verdict is Verdict.REFUSED for line in self._lines)
 
     def on_mount(self) -> None:
-        """Show the lines, those refused first: they are what stands in the way."""
+        """Show the lines, those refused first and then slips: they are what stands in the way."""
         order = (Verdict.REFUSED, Verdict.CHANGED, Verdict.NEW, Verdict.SAME)
-        self._lines = tuple(sorted(self._lines, key=lambda line: order.index(line.verdict)))
+        self._lines = tuple(
+            sorted(
+                self._lines,
+                key=lambda line: (
+                    line.verdict is not Verdict.REFUSED,
+                    not line.slip,
+                    order.index(line.verdict),
+                ),
+            )
+        )
         rows = self.query_one(LineList)
         rows.show(len(self._lines), self._draw)
         rows.focus()
         self._tell(0)
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
-        """Say in full why the line in front is refused."""
+        """Say in full why the line in front is refused, or what is unlikely about it."""
         event.stop()
         self._tell(event.row)
 
@@ -103,6 +123,8 @@ class PricesInScreen(BaseScreen):
         line = self._lines[row]
         if line.verdict is Verdict.REFUSED:
             self.say(line.why, Tone.STOP)
+        elif line.slip:
+            self.say(f"{line.words}: {line.slip}", Tone.CAUTION)
 
     def action_save(self) -> None:
         """Save all that is new or changed; nothing while a line is refused."""
@@ -114,6 +136,9 @@ class PricesInScreen(BaseScreen):
             )
         elif not to_save(self._lines):
             self.say("Nothing to save: every price is as before.", Tone.QUIET)
+        elif self._doubts:
+            self.say(not_saved_yet(is_that_right(self._doubts)), Tone.CAUTION)
+            self._doubts = []
         else:
             self.save_in_worker(self._save())
 
@@ -127,14 +152,18 @@ class PricesInScreen(BaseScreen):
 
     def _draw(self, row: int, width: int) -> Text:
         line, p = self._lines[row], self.palette
-        style = p.stop if line.verdict is Verdict.REFUSED else p.ink
-        text = Text(f"{_SIGNS.get(line.verdict, ' ')} ", style=style, end="")
+        style = p.stop if line.verdict is Verdict.REFUSED else p.caution if line.slip else p.ink
+        sign = Sign.CAUTION if line.slip else _SIGNS.get(line.verdict, " ")
+        text = Text(f"{sign} ", style=style, end="")
         text.append(f"{line.number:>{_LINE - 1}} ", style=p.quiet)
         text.append(fitted(line.verdict, _VERDICT), style=style)
         if line.price is None:
             rest = f"{line.words}: {line.why}"
             return text.append(shortened(rest, width - text.cell_len), style=p.quiet)
+        room = width - text.cell_len - 2 * _MONEY
         words = f"{line.words}  {line.why}" if line.why else line.words
-        text.append(fitted(words, width - text.cell_len - 2 * _MONEY), style=p.ink)
+        if line.slip:  # what is unlikely is whole before what it is of
+            words = f"{shortened(line.words, max(_LEAST, room - len(line.slip) - 2))}  {line.slip}"
+        text.append(fitted(words, room), style=style)
         text.append(f"{show_money(line.price.net):>{_MONEY}}", style=f"bold {p.ink}")
         return text.append(f"{show_money(line.price.gross):>{_MONEY}}", style=p.quiet)

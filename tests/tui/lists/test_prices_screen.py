@@ -24,6 +24,7 @@ from tests.tui.hands import Hands, key
 from tests.tui.sight import SIZES, click_on, cut_off, lines, place_of, sees
 from tui.frame.safe_text import one_line
 from tui.lists.price_dialog import price_typed, read_price
+from tui.lists.prices_in_screen import PricesInScreen
 from tui.lists.prices_screen import PricesScreen
 from tui.widgets.field_values import money_typed, number_typed
 
@@ -295,6 +296,46 @@ async def test_prices_from_a_file_are_seen_first_and_taken_all_or_none(
         await hands.press(key("prices_in", "save"))
         await hands.hears("Saved: your prices: 1")
         await sees(pilot, "Quay [/] & Sons")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_slip_of_ten_in_a_file_is_said_and_the_second_save_takes_it(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path, given = tmp_path / "book.headlap", tmp_path / "given.csv"
+    book_at(path)
+    titles = "material,merchant,pack_size,price\n"
+    given.write_text(f"{titles}mastic,Quayside,1,31.50\nunderlay,Quayside,15,30\n")
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await _opened(hands)
+        await _looked_at(hands, given)
+        await hands.press(key("prices_in", "save"))
+        await hands.hears("Saved: your prices: 2")
+        given.write_text(f"{titles}mastic,Quayside,1,315.00\nunderlay,Quayside,15,2.99\n")
+        await _looked_at(hands, given)
+        await sees(pilot, "2 changed", "▲    2 changed", "  the last price was £31.50  ")
+        assert await cut_off(pilot) == []
+        await hands.press(key("prices_in", "save"))
+        await hands.hears(
+            "line 2, £315.00: the last price was £31.50; line 3, £2.99: the last price was £30.00: "
+            "is that right? ctrl+s again to save."
+        )
+        assert await cut_off(pilot) == []
+        with closing(Book.open(path, lambda: NOW)) as book:
+            assert 315_00 not in [each.net for each in book.prices()]
+        await hands.press(key("prices_in", "save"))
+        await hands.hears("Saved: your prices: 2")
+    with closing(Book.open(path, lambda: NOW)) as book:
+        assert 315_00 in [each.net for each in book.prices()]
+
+
+async def _looked_at(hands: Hands, given: Path) -> None:
+    await hands.ask(key("prices", "take_in"))
+    await hands.write({"File": str(given)})
+    await hands.press(SAVE)
+    await hands.until(lambda: isinstance(hands.app.screen, PricesInScreen))
 
 
 async def test_a_price_given_with_vat_is_kept_and_shown_to_the_penny(tmp_path: Path) -> None:
