@@ -9,6 +9,7 @@ from typing import Final
 
 from storage.backups.names import has_backups
 from storage.errors import OF_SQLITE, CannotWrite, NewerBook, NotABook, NotCurrent, in_words
+from storage.folders import make_own_folder
 
 APPLICATION_ID: Final = 0x48_4C_41_50
 """Marks a database as a book of ours, in the file's header (the letters HLAP)."""
@@ -120,7 +121,7 @@ def make_private(path: Path) -> None:
     Raises :class:`CannotWrite`, also if its owner made it read-only.
     """
     try:
-        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        make_own_folder(path.parent)
         if not path.exists():
             path.touch(mode=0o600)
         may_write = bool(path.stat().st_mode & stat.S_IWUSR)

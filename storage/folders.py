@@ -21,3 +21,14 @@ def documents_folder() -> Path:
     from platformdirs import user_documents_path  # only needed once a paper is printed
 
     return user_documents_path() / "Headlap"
+
+
+def make_own_folder(folder: Path) -> None:
+    """See to it that a folder is there; what is made of it and above it is its owner's alone.
+
+    The system's own way gives those above to everybody. Raises :class:`OSError`.
+    """
+    missing = [each for each in (folder, *folder.parents) if not each.exists()]
+    for each in reversed(missing):
+        each.mkdir(mode=0o700, exist_ok=True)
+    folder.mkdir(exist_ok=True)  # refused by what is there and no folder

@@ -2,13 +2,14 @@
 
 import os
 from collections.abc import Iterator
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
 from typing import Final
 
 from domain.errors import HeadlapError
 from domain.job import Job
-from storage.folders import book_path, documents_folder
+from storage.folders import book_path, documents_folder, make_own_folder
 
 _PICTURES: Final = (".jpg", ".jpeg", ".png", ".heic", ".heif", ".webp", ".tif", ".tiff", ".dng")
 """How the files end that telephones and cameras write."""
@@ -44,9 +45,11 @@ def made_job_folder(book: Path, job: Job) -> Path:
     """
     folder = job_folder(book, job)
     try:
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        make_own_folder(folder)
     except OSError as error:
         raise FolderNotMade(folder, error.strerror or "the disk refuses") from error
+    with suppress(OSError):  # the names in it tell where customers live
+        folder.parent.chmod(0o700)
     return folder
 
 

@@ -1,4 +1,4 @@
-"""Papers kept as files: plain text beside the book, what is to be printed among the documents."""
+"""Papers kept as files in one folder, whichever key made them."""
 
 import errno
 import os
@@ -9,7 +9,7 @@ from itertools import count
 from pathlib import Path
 
 from domain.errors import HeadlapError, Refused
-from storage.folders import book_path, documents_folder
+from storage.folders import book_path, documents_folder, make_own_folder
 
 _NO_LINKS = (errno.EPERM, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK)
 """What a disk says that gives a file no second name, such as most sticks."""
@@ -25,16 +25,11 @@ class PaperNotKept(HeadlapError):
 
 
 def papers_folder(book: Path) -> Path:
-    """Return the folder of the papers that were saved from a book."""
-    return book.parent / "papers"
+    """Return the folder of the papers that are saved from a book: among the owner's documents.
 
-
-def prints_folder(book: Path) -> Path:
-    """Return the folder of the papers to print or to send: among the owner's documents.
-
-    What is printed from any other book than their own, the demo for one, stays beside that book.
+    What comes from any other book than their own, the demo for one, stays beside that book.
     """
-    return documents_folder() if book == book_path(None) else papers_folder(book)
+    return documents_folder() if book == book_path(None) else book.parent / "papers"
 
 
 def keep_paper(folder: Path, title: str, content: bytes, ending: str) -> Path:
@@ -44,7 +39,7 @@ def keep_paper(folder: Path, title: str, content: bytes, ending: str) -> Path:
     :class:`PaperNotKept` when the folder cannot be written.
     """
     try:
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        make_own_folder(folder)
         for number in count(1):
             path = folder / f"{_file_name(title)}{f'-{number}' if number > 1 else ''}{ending}"
             if not path.exists():

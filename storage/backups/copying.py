@@ -18,6 +18,7 @@ from storage.errors import (
     NotBackedUp,
     in_words,
 )
+from storage.folders import make_own_folder
 
 
 def back_up_into(folder: Path, book: Path, now: datetime) -> Path:
@@ -40,7 +41,7 @@ def make_folder(folder: Path) -> None:
     Raises :class:`NotBackedUp`.
     """
     try:
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        make_own_folder(folder)
         folder.chmod(0o700)
     except OSError as error:
         raise NotBackedUp(folder, error.strerror) from error

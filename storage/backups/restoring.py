@@ -21,6 +21,7 @@ from storage.errors import (
     NotRestored,
     in_words,
 )
+from storage.folders import make_own_folder
 from storage.soundness import is_sound
 
 _BESIDE = ("-wal", "-shm", "-journal")
@@ -44,7 +45,7 @@ def restore(book: Path, backup: Path, now: datetime) -> Path | None:
     if book.exists() and book.samefile(backup):
         raise Refused("backup", backup, "That is the book itself: name a backup.")
     try:
-        book.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        make_own_folder(book.parent)
         with _put_aside(book, now) as kept, half_made(book) as half:
             if not copied_whole(backup, half):
                 raise DamagedBackup(backup)

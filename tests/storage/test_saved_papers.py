@@ -9,17 +9,17 @@ import pytest
 
 from domain.errors import HeadlapError, Refused
 from storage.folders import book_path
-from storage.saved_papers import keep_paper, papers_folder, prints_folder, write_new
+from storage.saved_papers import keep_paper, papers_folder, write_new
 from tests.storage.test_faults import no_room
 
 
-def test_what_is_printed_from_ones_own_book_lies_among_ones_documents(
+def test_what_is_saved_from_ones_own_book_lies_among_ones_documents(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("platformdirs.user_documents_path", lambda: tmp_path / "Documents")
-    assert prints_folder(book_path(None)) == tmp_path / "Documents" / "Headlap"
+    assert papers_folder(book_path(None)) == tmp_path / "Documents" / "Headlap"
     other = tmp_path / "other.db"
-    assert prints_folder(other) == papers_folder(other) == tmp_path / "papers"
+    assert papers_folder(other) == tmp_path / "papers"
 
 
 def test_a_paper_never_takes_the_place_of_another(tmp_path: Path) -> None:

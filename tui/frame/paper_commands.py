@@ -8,7 +8,7 @@ PAPERS_AND_DRAWING: tuple[Command, ...] = (
         "save",
         "ctrl+s",
         "save as text",
-        "Save as plain text, in a folder beside the book.",
+        "Save as plain text, in the folder of papers.",
         "paper",
         footer=False,
     ),

@@ -12,8 +12,8 @@ from tui.frame.clipboard import copied
 async def copy_or_save(app: App[Any], book: Path, title: str, text: str) -> str:
     """Copy a text; return nothing if it is known that it was done, else a sentence to say.
 
-    A terminal may refuse without a word: what only it was asked to copy is saved beside ``book``
-    too, as ``title``.
+    A terminal may refuse without a word: what only it was asked to copy is saved among the
+    papers of ``book`` too, as ``title``.
     """
     if await copied(text):
         return ""

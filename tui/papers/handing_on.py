@@ -6,7 +6,7 @@ from pathlib import Path
 from domain.errors import NotNow
 from domain.papers.blocks import Letter, Paper
 from domain.tone import Tone
-from storage.saved_papers import keep_paper, papers_folder, prints_folder
+from storage.saved_papers import keep_paper, papers_folder
 from tui.frame.open_book import OpenBook
 from tui.frame.opener import opened
 from tui.frame.safe_text import one_line, shortened
@@ -26,14 +26,14 @@ async def keep_pdf(open_book: OpenBook, paper: Paper) -> Path:
     Raises :class:`storage.saved_papers.PaperNotKept`.
     """
     logo = await open_book.ask(lambda book: book.picture(paper.look.logo))
-    folder = prints_folder(open_book.path)
+    folder = papers_folder(open_book.path)
     return await asyncio.to_thread(
         lambda: keep_paper(folder, paper.title, pdf_of(paper, logo), ".pdf")
     )
 
 
 def keep_text(open_book: OpenBook, title: str, text: str) -> Path:
-    """Save a text in the folder beside the book, and return where. Raises as :func:`keep_pdf`."""
+    """Save a text, and return where. Raises as :func:`keep_pdf`."""
     return keep_paper(papers_folder(open_book.path), title, text.encode(), ".txt")
 
 

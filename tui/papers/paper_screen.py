@@ -65,7 +65,7 @@ class PaperScreen(BaseScreen):
         self.in_worker(self._printed())
 
     def action_save(self) -> None:
-        """Save the paper as plain text in the folder beside the book, and say where."""
+        """Save the paper as plain text in the folder of papers, and say where."""
         self.in_worker(self._saved())
 
     def action_open_pdf(self) -> None:

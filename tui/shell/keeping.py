@@ -179,13 +179,14 @@ def _lost_words(book: Path, backup: Path) -> tuple[str, ...]:
 
 def _export(options: argparse.Namespace) -> None:
     from storage.export import export_tables
+    from storage.folders import make_own_folder
     from storage.saved_papers import write_new
 
     book, folder = book_of(options), options.folder
     must_exist(book)
     files = {folder / f"{name}.csv": content for name, content in export_tables(book)}
     try:
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        make_own_folder(folder)
     except OSError as error:
         raise Refused("folder", folder, f"It cannot be made: {error.strerror}.") from error
     there = next((each for each in files if each.exists()), None)

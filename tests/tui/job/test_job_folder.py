@@ -7,7 +7,7 @@ import pytest
 
 from domain.job import Stage
 from domain.page_names import PageName
-from storage.job_folders import job_folder, photographs_of
+from storage.job_folders import job_folder, made_job_folder, photographs_of
 from tests import builders
 from tests.tui.books.a_job_at_a_stage import app_on, carried_to
 from tests.tui.books.an_enquiry import NASTY, read_again
@@ -33,6 +33,20 @@ async def test_it_is_made_and_opened(tmp_path: Path, monkeypatch: pytest.MonkeyP
         monkeypatch.delenv("DISPLAY")
         await hands.press(FOLDER)
         await hands.hears("1 photograph in it.")
+
+
+@pytest.mark.parametrize("there", [False, True])
+def test_who_else_uses_the_machine_cannot_list_where_customers_live(
+    tmp_path: Path, there: bool
+) -> None:
+    path, job = tmp_path / "own" / "book.headlap", builders.ready_for(Stage.LAID)
+    jobs = path.parent / "jobs"
+    if there:
+        jobs.mkdir(parents=True)
+        jobs.chmod(0o755)
+    folder = made_job_folder(path, job)
+    assert {oct(each.stat().st_mode & 0o777) for each in (folder, jobs)} == {"0o700"}
+    assert there or oct(path.parent.stat().st_mode & 0o777) == "0o700"
 
 
 async def test_one_that_cannot_be_made_is_said(tmp_path: Path) -> None:

@@ -63,6 +63,33 @@ async def test_undo_in_the_list_puts_the_order_back(tmp_path: Path) -> None:
         await hands.hears("Undone: order")
 
 
+async def test_from_ones_own_book_all_of_it_lies_among_ones_documents(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path, documents = to_supply(tmp_path), tmp_path / "Documents"
+    monkeypatch.setattr("storage.saved_papers.book_path", lambda _: path)
+    monkeypatch.setattr("platformdirs.user_documents_path", lambda: documents)
+    async with app_at(path).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await hands.press(key("week", "orders"))
+        await sees(pilot, "To order")
+        await hands.press(key("orders", "spreadsheet"))
+        await hands.hears("Saved as")
+        await hands.press(key("orders", "copy"))
+        await hands.hears("Also saved as")
+        await hands.press(key("orders", "paper"))
+        await sees(pilot, "Deliver to")
+        await hands.press(key("paper", "print"))
+        await hands.hears(".pdf")
+        await hands.press("escape", key("anywhere", "go('books')"))
+        await sees(pilot, "quarter 1 of")
+        await hands.press(key("books", "spreadsheet"))
+        await hands.hears(".csv")
+    kept = sorted(each.suffix for each in (documents / "Headlap").iterdir())
+    assert kept == [".csv", ".csv", ".pdf", ".txt"]
+    assert not (tmp_path / "papers").exists()
+
+
 async def test_the_list_is_a_paper_without_prices_a_text_and_a_spreadsheet(tmp_path: Path) -> None:
     path = to_supply(tmp_path)
     async with app_at(path).run_test(size=(80, 24)) as pilot:
