@@ -19,7 +19,6 @@ from domain.estimate.amounts import read_amount
 from domain.estimate.stock import Price, is_same_colour
 from domain.money import Pence, read_money
 from domain.tax import VatBand, rate_on, read_rate, vat_in
-from domain.typing_slips import far_price
 
 NEEDED = ("material", "merchant", "pack size", "price")
 OPTIONAL = ("colour", "vat", "with vat", "since")
@@ -59,8 +58,6 @@ class PriceIn:
     """None if it is refused."""
     why: str = ""
     """Why it is refused, or what the price was before."""
-    slip: str = ""
-    """What is unlikely about the price, if it has lost or won a digit."""
 
 
 def read_price_file(
@@ -142,14 +139,12 @@ def _looked_at(
     words = ", ".join(filter(None, (price.material.words, price.colour, price.merchant)))
     alike = [each for each in known if _is_same(each, price) and each.since <= price.since]
     last = max(alike, key=lambda each: (each.since, each.id or 0), default=None)
-    far = far_price("price", price, known)
-    slip = far.words if far else ""
     if last is None:
-        return PriceIn(number, Verdict.NEW, words, price, slip=slip)
+        return PriceIn(number, Verdict.NEW, words, price)
     same = _figures(last) == _figures(price)
     if same and not last.starting:
         return PriceIn(number, Verdict.SAME, words, price)
-    return PriceIn(number, Verdict.CHANGED, words, price, f"was {last.typed_words}", slip)
+    return PriceIn(number, Verdict.CHANGED, words, price, f"was {last.typed_words}")
 
 
 def _figures(price: Price) -> tuple[object, ...]:

@@ -15,6 +15,7 @@ from domain.money import show_money
 from domain.scope import ListName
 from domain.signs import Sign
 from domain.tone import Tone
+from domain.typing_slips import far_price
 from storage.users_file import read_users_file
 from tui.frame.commands import key_of
 from tui.frame.safe_text import fitted, shortened
@@ -69,13 +70,15 @@ class PricesInScreen(BaseScreen):
     undo_of = ListName.PRICES
     CSS = "PricesInScreen LineList { margin: 0 2; }"
 
-    def __init__(self, lines: tuple[PriceIn, ...]) -> None:
+    def __init__(self, lines: tuple[PriceIn, ...], known: Sequence[Price]) -> None:
+        """``known`` are the prices of the book."""
         super().__init__()
         self._lines = lines
+        self._slips = {line.number: _slip(line, known) for line in lines}
         self._doubts = [
-            f"line {line.number}, {show_money(line.price.net)}: {line.slip}"
+            f"line {line.number}, {show_money(line.price.net)}: {self._slips[line.number]}"
             for line in lines
-            if line.price and line.slip
+            if line.price and self._slips[line.number]
         ]
 
     def heading_words(self) -> str:
@@ -104,7 +107,7 @@ class PricesInScreen(BaseScreen):
                 self._lines,
                 key=lambda line: (
                     line.verdict is not Verdict.REFUSED,
-                    not line.slip,
+                    not self._slips[line.number],
                     order.index(line.verdict),
                 ),
             )
@@ -123,8 +126,8 @@ class PricesInScreen(BaseScreen):
         line = self._lines[row]
         if line.verdict is Verdict.REFUSED:
             self.say(line.why, Tone.STOP)
-        elif line.slip:
-            self.say(f"{line.words}: {line.slip}", Tone.CAUTION)
+        elif slip := self._slips[line.number]:
+            self.say(f"{line.words}: {slip}", Tone.CAUTION)
 
     def action_save(self) -> None:
         """Save all that is new or changed; nothing while a line is refused."""
@@ -152,8 +155,9 @@ class PricesInScreen(BaseScreen):
 
     def _draw(self, row: int, width: int) -> Text:
         line, p = self._lines[row], self.palette
-        style = p.stop if line.verdict is Verdict.REFUSED else p.caution if line.slip else p.ink
-        sign = Sign.CAUTION if line.slip else _SIGNS.get(line.verdict, " ")
+        slip = self._slips[line.number]
+        style = p.stop if line.verdict is Verdict.REFUSED else p.caution if slip else p.ink
+        sign = Sign.CAUTION if slip else _SIGNS.get(line.verdict, " ")
         text = Text(f"{sign} ", style=style, end="")
         text.append(f"{line.number:>{_LINE - 1}} ", style=p.quiet)
         text.append(fitted(line.verdict, _VERDICT), style=style)
@@ -162,8 +166,15 @@ class PricesInScreen(BaseScreen):
             return text.append(shortened(rest, width - text.cell_len), style=p.quiet)
         room = width - text.cell_len - 2 * _MONEY
         words = f"{line.words}  {line.why}" if line.why else line.words
-        if line.slip:  # what is unlikely is whole before what it is of
-            words = f"{shortened(line.words, max(_LEAST, room - len(line.slip) - 2))}  {line.slip}"
+        if slip:  # what is unlikely is whole before what it is of
+            words = f"{shortened(line.words, max(_LEAST, room - len(slip) - 2))}  {slip}"
         text.append(fitted(words, room), style=style)
         text.append(f"{show_money(line.price.net):>{_MONEY}}", style=f"bold {p.ink}")
         return text.append(f"{show_money(line.price.gross):>{_MONEY}}", style=p.quiet)
+
+
+def _slip(line: PriceIn, known: Sequence[Price]) -> str:
+    """What is unlikely about a price to be saved: that it has lost or won a digit."""
+    wanted = line.price if to_save([line]) else None
+    slip = far_price("price", wanted, known) if wanted else None
+    return slip.words if slip else ""

@@ -105,7 +105,7 @@ class PricesScreen(BaseScreen):
 
         def shown(saved: bool | None) -> None:
             if saved:
-                self.app.push_screen(PricesInScreen(self._read))
+                self.app.push_screen(PricesInScreen(self._read, self._prices))
 
         self.app.push_screen(file_dialog(self._prices, self.open_book.today, show), shown)
 
