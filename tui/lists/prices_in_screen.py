@@ -22,9 +22,9 @@ from tui.frame.safe_text import fitted, shortened
 from tui.frame.screen import BaseScreen
 from tui.lists.fill_dialog import prices_saved
 from tui.widgets.field_row import Field
-from tui.widgets.form import is_that_right, not_saved_yet
 from tui.widgets.form_dialog import FormDialog
 from tui.widgets.line_list import LineList
+from tui.widgets.slip_words import is_that_right, not_saved_yet
 
 _FILE = "file"
 _FIELDS = (Field(_FILE, "File", example="~/Downloads/prices.csv", needed=True),)
