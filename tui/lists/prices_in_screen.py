@@ -176,5 +176,5 @@ class PricesInScreen(BaseScreen):
 def _slip(line: PriceIn, known: Sequence[Price]) -> str:
     """What is unlikely about a price to be saved: that it has lost or won a digit."""
     wanted = line.price if to_save([line]) else None
-    slip = far_price("price", wanted, known) if wanted else None
+    slip = far_price(_FILE, wanted, known) if wanted else None
     return slip.words if slip else ""
