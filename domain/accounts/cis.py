@@ -1,26 +1,27 @@
 """What a contractor deducts under CIS of an invoice: on what is left after VAT and materials.
 
-Materials count at what the trader paid for them, with the VAT on them if the trader cannot reclaim
-it (HMRC CISR15060, CISR15100: read); never the markup, never travel (secondary source, quoted).
+Materials, consumables, hired plant and the fuel for it count at what the trader paid for them, with
+the VAT on them if the trader cannot reclaim it (HMRC CISR15060, CISR15090, CISR15100: read); never
+the markup, never travel (secondary source, quoted).
 """
 
-from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
+from domain.books.margin import Paid, materials_as_paid, materials_bought_for
 from domain.errors import NotNow
-from domain.estimate.basis import PricingBasis, Supply
-from domain.estimate.earned import supply_of, uncounted
 from domain.estimate.quoting import basis_of
 from domain.estimate.scope import MATERIALS, WORK, Item, is_of
 from domain.job import Job
 from domain.money import Pence, part_of, share, show_money
 from domain.tax.cis import cis_rate
-from domain.tax.vat import VatTotals, vat_in
+from domain.tax.vat import VatTotals
 from domain.trader import Trader
+
+NOTHING_PAID = Paid()
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,18 +60,29 @@ def is_inside(job: Job) -> bool:
     return job.customer.deducts and job.enquiry.on_foundation
 
 
-def cis_on(job: Job, totals: VatTotals, trader: Trader, day: date) -> Cis | None:
+def cis_on(
+    job: Job,
+    totals: VatTotals,
+    trader: Trader,
+    day: date,
+    paid: Paid = NOTHING_PAID,
+    cost: Pence | None = None,
+) -> Cis | None:
     """The deduction on an invoice that comes to ``totals``, issued on ``day``; None outside CIS.
 
-    Raises :class:`NotNow` where the reverse charge would apply, before what was used is on record,
-    where it cost more than the invoice comes to, and where the trader has given no UTR.
+    The materials cost the trader what was ``paid``, unless they say that it was ``cost``. Raises
+    :class:`NotNow` where the reverse charge would apply, before what was used is on record, where
+    it cost more than the invoice comes to, and where the trader has given no UTR.
     """
     if not is_inside(job):
         return None
     demand_no_reverse_charge(job, trader)
     if not trader.utr:
         raise NotNow("A contractor's invoice names your UTR: fill it in in your details.")
-    return deduction(totals.net, materials_used(job), job.customer.tax_reference, trader, day)
+    materials = materials_used(job, paid)
+    if cost is not None:
+        materials = _as_typed(cost, trader, materials)
+    return deduction(totals.net, materials, job.customer.tax_reference, trader, day)
 
 
 def deduction(
@@ -126,10 +138,11 @@ def demand_no_reverse_charge(job: Job, trader: Trader) -> None:
         )
 
 
-def materials_used(job: Job) -> tuple[Pence, Pence]:
+def materials_used(job: Job, paid: Paid = NOTHING_PAID) -> tuple[Pence, Pence]:
     """What the materials used and wasted cost: net, and the VAT on them.
 
-    At the prices the quote was made from; what nobody counts, such as nails, as reckoned. Raises
+    At what was paid for them, as the margin has it, else at the quote's prices; and what else was
+    bought for the job of materials, consumables, hired plant and the fuel for it. Raises
     :class:`NotNow` before they are on record.
     """
     basis = basis_of(job.quote) if job.quote is not None else None
@@ -138,24 +151,18 @@ def materials_used(job: Job) -> tuple[Pence, Pence]:
             "CIS is deducted from what is left after materials: record what was used first, "
             "on the materials page."
         )
-    nets: dict[Decimal, Pence] = defaultdict(int)
-    inside: list[tuple[Pence, Pence]] = []
-    for supply, quantity in _quantities(job, basis):
-        price, packs = supply.price, Fraction(quantity) / Fraction(supply.price.per_pack)
-        if price.with_vat is None:
-            nets[price.vat_rate] += part_of(price.net, packs)
-        else:
-            asked = part_of(price.with_vat, packs)
-            vat = vat_in(asked, price.vat_rate)
-            inside.append((asked - vat, vat))
-    on_top = sum(share(net, rate) for rate, net in nets.items())
-    net = sum(nets.values()) + sum(net for net, _ in inside)
-    return net, on_top + sum(vat for _, vat in inside)
+    net, gross = (
+        materials_as_paid(job, replace(basis, vat_registered=registered), paid)
+        + materials_bought_for(job, paid, registered=registered)
+        for registered in (True, False)
+    )
+    return net, gross - net
 
 
-def _quantities(job: Job, basis: PricingBasis) -> Iterator[tuple[Supply, Decimal]]:
-    for usage in job.usages:
-        supply = supply_of(usage, basis)
-        if supply is not None:
-            yield supply, usage.used + usage.wasted
-    yield from ((each, each.needed) for each in uncounted(basis))
+def _as_typed(cost: Pence, trader: Trader, proposed: tuple[Pence, Pence]) -> tuple[Pence, Pence]:
+    """What the trader says that they cost; the VAT in it by that of what is ``proposed``."""
+    net, vat = proposed
+    if trader.vat_registered or not net + vat:
+        return cost, 0
+    held = part_of(cost, Fraction(vat, net + vat))
+    return cost - held, held

@@ -11,7 +11,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from domain.accounts.agreed import Agreed, AgreedTerms, agreed_sums, less_deposit, sums_of
-from domain.accounts.cis import Cis, at_cost, cis_on, is_inside
+from domain.accounts.cis import NOTHING_PAID, Cis, at_cost, cis_on, is_inside
 from domain.accounts.credit_used import credit_used
 from domain.accounts.paid_ahead import Ahead, taxed_before, untaxed_ahead
 from domain.accounts.vat_since import (
@@ -22,6 +22,7 @@ from domain.accounts.vat_since import (
     vat_words,
     without_vat_on,
 )
+from domain.books.margin import Paid
 from domain.errors import NotNow
 from domain.estimate.quoting import option_total
 from domain.estimate.scope import DEPOSIT, Item
@@ -143,12 +144,20 @@ class Invoice:
         )
 
 
-def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoice:
+def invoice_for(
+    job: Job,
+    trader: Trader,
+    number: int,
+    issued_on: date,
+    paid: Paid = NOTHING_PAID,
+    cost: Pence | None = None,
+) -> Invoice:
     """The invoice for the work: the accepted quote and the extras, less a deposit invoice.
 
-    Extras that are not charged are named at nil. Raises :class:`NotNow` before the roof is laid,
-    for a job that was closed before, when it is invoiced already, while an extra is not agreed, or
-    when the trader's details or the quote do not allow it.
+    To a contractor with the materials at what was ``paid``, or at the ``cost`` that the trader
+    says. Extras that are not charged are named at nil. Raises :class:`NotNow` before the roof is
+    laid, for a job that was closed before, when it is invoiced already, while an extra is not
+    agreed, or when the trader's details or the quote do not allow it.
     """
     _demand_open(job)
     if job.stage.rank < Stage.LAID.rank or job.laying is None:
@@ -159,7 +168,7 @@ def invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoi
     _demand_settled(job)
     deposit = deduction_of(job, job.deposit_invoice) if job.deposit_invoice else None
     agreed = agreed_in_all(job, option, trader, deposit, issued_on)
-    cis = cis_on(job, agreed.totals, trader, issued_on)
+    cis = cis_on(job, agreed.totals, trader, issued_on, paid, cost)
     terms = agreed.terms
     if deposit is not None:
         terms = less_deposit(terms, deposit.totals, with_vat=job.customer.is_householder)

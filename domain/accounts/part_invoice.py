@@ -10,7 +10,7 @@ from datetime import date
 from decimal import Decimal
 
 from domain.accounts.agreed import less_deposit
-from domain.accounts.cis import cis_on
+from domain.accounts.cis import NOTHING_PAID, cis_on
 from domain.accounts.invoice import (
     Deduction,
     Invoice,
@@ -22,6 +22,7 @@ from domain.accounts.invoice import (
     untaxed_before,
 )
 from domain.accounts.vat_since import as_if_said, asks_for_vat_terms
+from domain.books.margin import Paid
 from domain.days.cancellation import right_lasts
 from domain.errors import NotNow, Refused
 from domain.job import Closing, Job
@@ -43,7 +44,9 @@ def most_for_part(job: Job, trader: Trader, on: date) -> Pence:
     return agreed_in_all(said, option, trader, _deposit(job), on).totals.gross
 
 
-def part_invoice_for(job: Job, closing: Closing, trader: Trader, number: int) -> Invoice:
+def part_invoice_for(
+    job: Job, closing: Closing, trader: Trader, number: int, paid: Paid = NOTHING_PAID
+) -> Invoice:
     """The invoice for what the customer pays in all, less what their deposit invoice asked for.
 
     Raises :class:`Refused` where it cannot be charged, :class:`NotNow` as every invoice does.
@@ -58,7 +61,7 @@ def part_invoice_for(job: Job, closing: Closing, trader: Trader, number: int) ->
     invoice = replace(
         for_a_part(job, trader, totals, words, number, closing.on),
         done_on=job.stripping.on if job.stripping else None,
-        cis=cis_on(job, totals, trader, closing.on),
+        cis=cis_on(job, totals, trader, closing.on, paid),
     )
     if deposit is not None:
         terms = less_deposit(invoice.terms, deposit.totals, with_vat=with_vat)

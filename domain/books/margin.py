@@ -40,15 +40,40 @@ def bought_for(job: Job, paid: Paid) -> Pence:
     """
     basis = basis_of(job.quote) if job.quote is not None else None
     registered = basis is not None and basis.vat_registered
-    other = (p for p in paid.purchases if p.job_id == job.id and not (p.material and p.packs))
+    other = _bought_besides(job, paid)
     return sum(_cost_in_the_end(each, registered=registered) for each in other if each.counts)
+
+
+def materials_bought_for(job: Job, paid: Paid, *, registered: bool) -> Pence:
+    """What of that a contractor deducts no CIS from; with its VAT if the trader is not registered.
+
+    Materials, consumables, hired plant and the fuel for it.
+    """
+    other = (each for each in _bought_besides(job, paid) if each.is_of_materials)
+    return sum(_cost_in_the_end(each, registered=registered) for each in other)
+
+
+def _bought_besides(job: Job, paid: Paid) -> list[Purchase]:
+    """What was bought for a job beside the materials of the price list by the packs."""
+    return [p for p in paid.purchases if p.job_id == job.id and not (p.material and p.packs)]
+
+
+def materials_as_paid(job: Job, basis: PricingBasis, paid: Paid) -> Pence:
+    """What the materials used and wasted cost, and as reckoned what nobody counts, such as nails.
+
+    Each at the last slip that has it by the packs, one of this job before any other, and as quoted
+    where there is none; with its VAT unless the ``basis`` is registered.
+    """
+    return sum(
+        _used(usage, basis, job, paid) for usage in job.usages if usage.unit != "hour"
+    ) + sum(_worth(supply, supply.needed, basis, job, paid) for supply in uncounted(basis))
 
 
 def left_as_paid(job: Job, paid: Paid) -> Earned | None:
     """What the job earned by what was paid; None without an accepted quote, or with nothing paid.
 
-    A material used is taken at the last slip that has it by the packs, one of this job before any
-    other, and as quoted where there is none. What else was bought for the job comes on top. Miles
+    Materials are as :func:`materials_as_paid` has them. What else was bought for the job comes on
+    top. Miles
     recorded stand in place of those quoted, and of the way to a callback on their day. Whatever VAT
     is reclaimed is no cost.
     """
@@ -56,14 +81,11 @@ def left_as_paid(job: Job, paid: Paid) -> Earned | None:
     basis = basis_of(quote) if quote is not None else None
     if made is None or basis is None or not (paid.purchases or paid.miles):
         return None
-    materials = sum(
-        _used(usage, basis, job, paid) for usage in job.usages if usage.unit != "hour"
-    ) + sum(_worth(supply, supply.needed, basis, job, paid) for supply in uncounted(basis))
     driven = sum((each.miles for each in paid.miles), Decimal(0))
     travel = times(basis.rates.mile, driven) if paid.miles else made.travel
     return replace(
         made,
-        materials=materials,
+        materials=materials_as_paid(job, basis, paid),
         bought=bought_for(job, paid),
         travel=travel,
         callbacks=made.callbacks - _way_back_recorded(job, basis, paid),

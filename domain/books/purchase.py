@@ -95,6 +95,15 @@ class Purchase:
         return self.heading.counts
 
     @property
+    def is_of_materials(self) -> bool:
+        """Whether a contractor deducts no CIS from what it cost, where it is for their job.
+
+        That are materials, consumables, hired plant and the fuel for it, never travel (GOV.UK, CIS:
+        make deductions; HMRC CISR15090: read), nor a tool that is kept: it is under repairs.
+        """
+        return self.cost is Cost.ORDINARY and self.heading is Heading.GOODS
+
+    @property
     def vat(self) -> Pence:
         """The VAT that it holds; nothing where none is known."""
         return self._vat_in(self.pence)

@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date
 
 from domain.accounts.chasing import chase_words, demand_owed
+from domain.accounts.cis import NOTHING_PAID, is_inside
 from domain.accounts.counter_entries import GivenBack, counter_note, payment_of
 from domain.accounts.credit_note import Credited, credit_note, freed_by, invoice_of
 from domain.accounts.credit_used import credit_used
@@ -28,8 +29,9 @@ from domain.job import (
     VatTerms,
     WriteOff,
 )
-from domain.money import show_money
+from domain.money import Pence, show_money
 from domain.trader import Trader
+from storage.books_read import read_paid
 from storage.database import Database, JobTransaction
 from storage.mapping.codec import cells_of
 from storage.owing_read import read_owing
@@ -53,22 +55,32 @@ _KIND = """
 """
 _OF_VAT = ("vat_terms", "vat_agreed_on")
 _NOT_OF_VAT = tuple(name for name in Job.__dataclass_fields__ if name not in _OF_VAT)
-_Draw = Callable[[Job, Trader, int, date], Invoice]
+_Draw = Callable[[Job, Trader, int, date, Tables], Invoice]
 
 
 class AccountActions(Database):
     """What is asked for and what came in."""
 
-    def issue_invoice(self, job: Job, issued_on: date) -> Job:
+    def issue_invoice(self, job: Job, issued_on: date, cost: Pence | None = None) -> Job:
         """Issue the invoice for the work; it waits to be sent.
 
-        Raises :class:`NotNow` while it cannot be.
+        To a contractor with the materials at ``cost``; None: at what was paid for them. Raises
+        :class:`NotNow` while it cannot be.
         """
-        return self._issued(job, issued_on, "invoice issued", invoice_for)
+
+        def draw(now: Job, trader: Trader, number: int, on: date, tables: Tables) -> Invoice:
+            paid = read_paid(tables, now.id) if is_inside(now) else NOTHING_PAID
+            return invoice_for(now, trader, number, on, paid, cost)
+
+        return self._issued(job, issued_on, "invoice issued", draw)
 
     def issue_deposit_invoice(self, job: Job, issued_on: date) -> Job:
         """Issue the invoice for the deposit. Raises :class:`NotNow` while it cannot be."""
-        return self._issued(job, issued_on, "deposit invoice issued", deposit_invoice_for)
+
+        def draw(now: Job, trader: Trader, number: int, on: date, _: Tables) -> Invoice:
+            return deposit_invoice_for(now, trader, number, on)
+
+        return self._issued(job, issued_on, "deposit invoice issued", draw)
 
     def record_payment(self, job: Job, received: Received) -> Job:
         """Record money that came in, for an invoice or before any, and give a receipt.
@@ -182,7 +194,7 @@ class AccountActions(Database):
         with self._on_job(job, what) as work:
             number = next_number(work, DocumentKind.INVOICE)
             now = read_job(work.tables, work.job_id)
-            invoice = draw(now, read_trader(work.tables), number, issued_on)
+            invoice = draw(now, read_trader(work.tables), number, issued_on, work.tables)
             keep_invoice(work, now, invoice)
             return read_job(work.tables, work.job_id)
 

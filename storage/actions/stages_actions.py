@@ -17,6 +17,7 @@ from domain.trader import Van
 from domain.week.put_off import PutOff
 from domain.week.tonight_order import TaskKind
 from storage.actions.accounts_actions import keep_invoice, next_number, write_credit
+from storage.books_read import read_paid
 from storage.database import Database, JobTransaction
 from storage.job_folders import photographs_of
 from storage.mapping.codec import cells_of
@@ -67,7 +68,9 @@ class StageActions(Database):
                 write_credit(work, read_job(work.tables, work.job_id), credited, closing.on)
             if comes.invoice:
                 number = next_number(work, DocumentKind.INVOICE)
-                invoice = part_invoice_for(now, closing, situation.trader, number)
+                invoice = part_invoice_for(
+                    now, closing, situation.trader, number, read_paid(work.tables, now.id)
+                )
                 keep_invoice(work, now, invoice)
             return read_job(work.tables, work.job_id)
 

@@ -9,6 +9,7 @@ import pytest
 from domain.accounts.counter_entries import GivenBack
 from domain.accounts.credit_note import Credited
 from domain.accounts.invoice import Invoice
+from domain.books.purchase import Purchase
 from domain.books.quarter import up_to
 from domain.customer_record import CustomerRecord
 from domain.errors import HeadlapError
@@ -185,3 +186,23 @@ def test_what_is_deducted_of_an_advance_goes_with_the_invoice_it_settles(
     assert (income.income, income.cis) == (invoice.gross, invoice.cis)
     (line,) = read_week(path, builders.DUE).lines
     assert sum(cis for _, cis in line.statements) == invoice.cis
+
+
+def test_what_was_bought_for_the_job_is_at_cost_on_its_invoice(book: Book) -> None:
+    job = _laid_for_them(book)
+    before = book.issue_invoice(job, builders.SIGNED).documents[-1]
+    as_quoted = from_json(Invoice, before.snapshot).cis
+    book.credit(book.job(1), Credited(before.id or 0, before.gross, "again"), builders.SIGNED)
+    hire = Purchase(builders.LAY_DAY, "Hire Co", "hired generator and its fuel", 12_00)
+    book.save_purchase(hire, job.ref, builders.SIGNED)
+    job = book.issue_invoice(book.job(1), builders.SIGNED)
+    cis = from_json(Invoice, job.documents[-1].snapshot).cis
+    assert as_quoted is not None
+    assert cis is not None
+    assert cis.materials - as_quoted.materials == 12_00
+    last = job.documents[-1]
+    book.credit(job, Credited(last.id or 0, last.gross, "again"), builders.SIGNED)
+    job = book.issue_invoice(book.job(1), builders.SIGNED, 50_00)
+    told = from_json(Invoice, job.documents[-1].snapshot).cis
+    assert told is not None
+    assert told.materials == 50_00

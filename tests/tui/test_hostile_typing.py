@@ -3,7 +3,7 @@
 import importlib
 import pkgutil
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import closing
 from dataclasses import replace
 from datetime import datetime, time
@@ -28,6 +28,7 @@ from tests.tui.books.a_job_at_a_stage import (
     app_on,
     by_another_hand,
     carried_to,
+    for_a_contractor,
     registers_for_vat,
 )
 from tests.tui.books.an_overdue_invoice import overdue
@@ -205,22 +206,28 @@ async def _of_tonight(folder: Path) -> set[Field]:
         await attack.dialog(key("orders", "telephone"), phone, ("hostile",))
         await attack.dialog(key("orders", "all_ordered"), {"Comes on": "tomorrow"}, ("hostile",))
         seen |= attack.seen
-    seen |= await _of_vat(folder / "registered.headlap")
+    said = {"VAT is": VatTerms.ADDED.value, "Agreed on": "yesterday"}
+    path = folder / "registered.headlap"
+    seen |= await _before_the_invoice(path, registers_for_vat, "VAT on this price", said)
+    path, cost = folder / "contractor.headlap", {"Cost to you": "100"}
+    seen |= await _before_the_invoice(path, for_a_contractor, "Materials at cost", cost)
     for path in (owing, to_order):
         _sound(path)
     return seen
 
 
-async def _of_vat(path: Path) -> set[Field]:
-    """What is asked once of who registered for VAT between a yes and its invoice."""
+async def _before_the_invoice(
+    path: Path, change: Callable[[Book, Job], Job], title: str, good: Mapping[str, str]
+) -> set[Field]:
+    """What is asked before the invoice of who registered for VAT since, or of a contractor's."""
     carried_to(path, Stage.LAID)
-    by_another_hand(path, registers_for_vat)
+    by_another_hand(path, change)
     app = app_on(path)
     async with app.run_test(size=(80, 24)) as pilot:
         attack = Attack(Hands(pilot))
         app.open_job(1, PageName.MONEY)
-        await sees(pilot, "VAT on this price")
-        await attack.form("hostile", {"VAT is": VatTerms.ADDED.value, "Agreed on": "yesterday"})
+        await sees(pilot, title)
+        await attack.form("hostile", good)
     _sound(path)
     return attack.seen
 

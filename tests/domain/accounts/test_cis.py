@@ -10,6 +10,10 @@ from domain.accounts.cis import deduction
 from domain.accounts.credit_note import Credited, credit_note, effect_of_credit
 from domain.accounts.invoice import deposit_invoice_for, invoice_for
 from domain.accounts.receipt import allocations_for, owed_after
+from domain.books.headings import Heading
+from domain.books.margin import Paid, left_as_paid
+from domain.books.purchase import Cost, Purchase
+from domain.coverings.materials import Material
 from domain.customer_record import CustomerRecord
 from domain.errors import NotNow, Refused
 from domain.job import Allocation, CustomerKind, Job, Stage
@@ -193,3 +197,62 @@ def test_what_came_is_deducted_and_is_owed_is_what_was_asked(
     job = replace(_laid(trader), documents=(bill,), payments=(payment,) if paid else ())
     record = CustomerRecord(job.customer, (job,))
     assert (record.received, record.deducted, record.owed) == figures
+
+
+def _bought(pence: int, **more: object) -> Purchase:
+    made = Purchase(date(2026, 6, 20), "Northfield", "bought", pence, job_id=1)
+    return replace(made, **more)  # type: ignore[arg-type]
+
+
+def test_materials_count_at_what_their_slips_say_as_the_margin_has_them() -> None:
+    """Actual cost (CISR15060: read). Two packs of shingles at £100.00, quoted at less."""
+    trader = _standing(CisStanding.REGISTERED, vat=False)
+    job = replace(_laid(trader), id=1)
+    packs = _bought(200_00, material=Material("square-butt"), packs=Decimal(2))
+    paid = Paid((packs, replace(packs, pence=300_00, job_id=2)))
+    left = left_as_paid(job, paid)
+    cis = invoice_for(job, trader, 42, DAY, paid).cis
+    quoted = invoice_for(job, trader, 42, DAY).cis
+    assert left is not None
+    assert cis is not None
+    assert quoted is not None
+    assert cis.materials == left.materials > quoted.materials
+    assert cis.deducted < quoted.deducted
+
+
+@pytest.mark.parametrize(
+    ("more", "counts"),
+    [
+        ({}, True),  # the hired generator and its fuel: HMRC CISR15090, read
+        ({"heading": Heading.REPAIRS}, False),  # a tool that is kept
+        ({"heading": Heading.TRAVEL, "cost": Cost.RUNNING}, False),
+        ({"heading": Heading.SUBCONTRACTORS, "cost": Cost.HELPER}, False),
+        ({"heading": Heading.NOT_FOR_TAX}, False),
+        ({"job_id": 2}, False),
+        ({"job_id": None}, False),
+    ],
+)
+def test_consumables_and_hired_plant_bought_for_the_job_count_and_nothing_else(
+    more: dict[str, object], counts: bool
+) -> None:
+    hire = _bought(120_00, what="hired generator and fuel for it", **more)
+    for vat, cost in ((False, 120_00), (True, 100_00)):
+        trader = _standing(CisStanding.REGISTERED, vat=vat)
+        job = replace(_laid(trader), id=1)
+        slip = replace(hire, vat_rate=Decimal(20) if vat else None)
+        with_it = invoice_for(job, trader, 42, DAY, Paid((slip,))).cis
+        without = invoice_for(job, trader, 42, DAY).cis
+        assert with_it is not None
+        assert without is not None
+        assert with_it.materials - without.materials == (cost if counts else 0)
+
+
+def test_the_trader_may_say_what_they_cost_and_never_more_than_the_invoice() -> None:
+    trader = _standing(CisStanding.REGISTERED, vat=False)
+    job = _laid(trader)
+    cis = invoice_for(job, trader, 42, DAY, cost=100_00).cis
+    assert cis is not None
+    assert (cis.materials, cis.base) == (100_00, invoice_for(job, trader, 1, DAY).due - 100_00)
+    assert cis.materials_vat == 16_67  # of materials at 20 %: the fraction, as for those reckoned
+    with pytest.raises(NotNow, match=r"cost £9,000\.00, more than the"):
+        invoice_for(job, trader, 42, DAY, cost=9_000_00)

@@ -8,8 +8,18 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from domain.estimate.usage import UsageRecord
-from domain.job import Booking, EnquiryRecord, Job, Outgoing, Sending, SignOff, Stage, StageMove
-from domain.trader import VatStanding
+from domain.job import (
+    Booking,
+    CustomerKind,
+    EnquiryRecord,
+    Job,
+    Outgoing,
+    Sending,
+    SignOff,
+    Stage,
+    StageMove,
+)
+from domain.trader import CisStanding, VatStanding
 from storage.book import Book
 from tests import builders, priced
 from tui.shell.app import HeadlapApp, make_app
@@ -50,6 +60,13 @@ def registers_for_vat(book: Book, job: Job) -> Job:
     now = replace(book.trader(), vat_standing=VatStanding.STANDARD, vat_number="980780684")
     book.save_trader(now)
     return job
+
+
+def for_a_contractor(book: Book, job: Job) -> Job:
+    """The customer is a contractor, and the trader registered for CIS."""
+    book.save_trader(replace(book.trader(), utr="1955839661", cis_standing=CisStanding.REGISTERED))
+    who = replace(job.customer, kind=CustomerKind.CONTRACTOR)
+    return book.change_enquiry(job, EnquiryRecord(who, job.site, job.enquiry))
 
 
 def _carried(path: Path, stage: Stage, *, and_settled: bool) -> Job:

@@ -17,7 +17,7 @@ from domain.checks.check import Situation
 from domain.checks.sending import waiting
 from domain.errors import NotNow
 from domain.job import Document, DocumentKind, Job, Outgoing, Received, Stage
-from domain.money import show_money
+from domain.money import Pence, show_money
 from domain.page_names import PageName
 from domain.tone import Tone
 from domain.trader import Trader
@@ -26,6 +26,7 @@ from tui.frame.commands import key_of
 from tui.job.money.account_words import account_standing, nothing_owed
 from tui.job.money.document_rows import DocumentTitles, deducts, document_line
 from tui.job.money.invoice_dialog import IssueDialog
+from tui.job.money.materials_cost_dialog import MaterialsCostDialog
 from tui.job.money.payment_dialog import AheadDialog, MoneyIn, PaymentDialog
 from tui.job.money.putting_right import give_up, put_right
 from tui.job.money.vat_terms_dialog import Said, VatTermsDialog
@@ -196,6 +197,43 @@ class MoneyPage(JobPage):
             plan(as_if_said(job), self.situation.trader, _NOT_YET, today)
             self._ask_for_vat_terms(plan, issue)
             return
+        if plan is invoice_for and is_inside(job):
+            self.job_screen.in_worker(self._ask_what_materials_cost())
+            return
+        self._confirm(plan, issue)
+
+    async def _ask_what_materials_cost(self) -> None:
+        """Ask it of a contractor's invoice, then go on to that."""
+        job, trader, today = self.job, self.situation.trader, self.open_book.today
+        paid = await self.open_book.ask(lambda book: book.paid_for(job.id))
+
+        def planned(cost: Pence | None) -> Invoice:
+            return invoice_for(job, trader, _NOT_YET, today, paid, cost)
+
+        try:
+            cis = planned(None).cis
+        except NotNow as error:
+            self.job_screen.say(str(error), Tone.STOP)
+            return
+        proposed = cis.materials if cis else 0
+        typed: list[Pence] = []
+
+        async def save(cost: Pence) -> None:
+            typed.append(cost)
+
+        def go_on(saved: bool | None) -> None:
+            if saved:
+                cost = None if typed[-1] == proposed else typed[-1]
+                self._confirm(
+                    lambda *_: planned(cost),
+                    lambda book, of, day: book.issue_invoice(of, day, cost),
+                )
+
+        self.app.push_screen(MaterialsCostDialog(proposed, planned, save), go_on)
+
+    def _confirm(self, plan: _Plan, issue: _Issue) -> None:
+        """Show the invoice once more, and issue it."""
+        job, today = self.job, self.open_book.today
         planned = plan(job, self.situation.trader, _NOT_YET, today)
 
         async def save() -> None:

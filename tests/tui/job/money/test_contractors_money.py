@@ -1,30 +1,28 @@
 """A contractor's invoice on the money page: paid with CIS deducted, its statement ticked off."""
 
-from dataclasses import replace
 from datetime import datetime, time, timedelta
 from pathlib import Path
 
 import pytest
 
-from domain.job import CustomerKind, EnquiryRecord, Job, Outgoing, Stage
+from domain.job import Job, Outgoing, Stage
 from domain.page_names import PageName
-from domain.trader import CisStanding
 from storage.book import Book
-from tests.tui.books.a_job_at_a_stage import TODAY, app_on, by_another_hand, carried_to
+from tests.tui.books.a_job_at_a_stage import (
+    TODAY,
+    app_on,
+    by_another_hand,
+    carried_to,
+    for_a_contractor,
+)
 from tests.tui.books.an_enquiry import read_again
 from tests.tui.hands import Clock, Hands, key, turn_to
 from tests.tui.sight import SIZES, cut_off, sees
 from tui.shell.app import make_app
 
 
-def _theirs(book: Book, job: Job) -> Job:
-    book.save_trader(replace(book.trader(), utr="1955839661", cis_standing=CisStanding.REGISTERED))
-    who = replace(job.customer, kind=CustomerKind.CONTRACTOR)
-    return book.change_enquiry(job, EnquiryRecord(who, job.site, job.enquiry))
-
-
 def _invoiced(book: Book, job: Job) -> Job:
-    return book.issue_invoice(_theirs(book, job), TODAY)
+    return book.issue_invoice(for_a_contractor(book, job), TODAY)
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -98,7 +96,7 @@ async def test_what_a_contractor_deducts_of_an_advance_is_typed_with_it(
 ) -> None:
     path = tmp_path / "book.headlap"
     carried_to(path, Stage.LAID)
-    by_another_hand(path, _theirs)
+    by_another_hand(path, for_a_contractor)
     app = app_on(path)
     async with app.run_test(size=size) as pilot:
         hands = Hands(pilot)
@@ -113,6 +111,16 @@ async def test_what_a_contractor_deducts_of_an_advance_is_typed_with_it(
         await sees(pilot, "£80.00 paid ahead after £20.00 CIS (credit).")
         assert await cut_off(pilot) == []
         await hands.press(key("money", "send"))
+        # 382.11 less 52.03 CIS is 330.08; materials at cost 121.98 (both below and above).
+        await sees(pilot, "Materials at cost", "CIS £52.03, £250.08 to pay")
+        assert await cut_off(pilot) == []
+        await hands.write({"Cost to you": "400"})
+        await hands.press(key("dialog", "save"))
+        await hands.hears("more than the £382.11 of the invoice")
+        await hands.write({"Cost to you": "131.98"})
+        await sees(pilot, "CIS £50.03, £252.08 to pay")
+        await hands.write({"Cost to you": "121.98"})
+        await hands.press(key("dialog", "save"))
         # 382.11 less 52.03 CIS is 330.08 to pay (above), of which 80.00 came.
         await sees(pilot, "Less what they paid already", "−£80.00", "CIS deducted", "£250.08")
         await hands.press(key("issue", "save"))
