@@ -212,10 +212,18 @@ def agreed_in_all(
 
 
 def untaxed_before(job: Job, trader: Trader, deposit: Deduction | None) -> Pence:
-    """What of the work was invoiced or paid before the trader registered for VAT."""
+    """What of the work was invoiced or paid before the trader registered for VAT.
+
+    No less than its deposit invoice asked for without VAT, whatever became of the money since.
+    """
     if not bears_no_vat(job, trader):
         return 0
-    return (deposit.untaxed if deposit else 0) + untaxed_ahead(job)
+    document = job.deposit_invoice if deposit else None
+    if document is None or deposit is None:
+        return untaxed_ahead(job)
+    if from_json(Invoice, document.snapshot).seller.vat_number:
+        return max(deposit.untaxed, untaxed_ahead(job, document.id))
+    return deposit.untaxed + untaxed_ahead(job)
 
 
 def deposit_invoice_for(job: Job, trader: Trader, number: int, issued_on: date) -> Invoice:

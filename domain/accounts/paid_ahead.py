@@ -62,35 +62,31 @@ class Ahead:
 def taxed_before(job: Job, taken: Mapping[int, Pence], tax_point: date) -> tuple[Ahead, ...]:
     """What VAT was accounted for before an invoice's tax point, of what it takes by payment."""
     found = []
-    for payment, brought in _lying(job):
-        whole, pence = brought.brings, min(taken.get(payment.id or 0, 0), _ahead(payment, brought))
+    for payment, brought in _receipts(job):
+        whole, pence = brought.brings, taken.get(payment.id or 0, 0)
         if whole is not None and whole.rated and pence and payment.received_on < tax_point:
-            part = whole if pence == whole.gross else part_of(whole, pence)
+            part = whole if pence >= whole.gross else part_of(whole, pence)
             found.append(Ahead(payment.received_on, part))
     return tuple(found)
 
 
-def untaxed_ahead(job: Job) -> Pence:
-    """What lies there of money that came before the trader registered for VAT.
+def untaxed_ahead(job: Job, deposit_id: int | None = None) -> Pence:
+    """What came before the trader registered for VAT, and lies there or pays the deposit invoice.
 
     The part of the work that it is for was supplied then, and so bears none: its tax point is the
     day of the money, as it is that of a deposit invoice (VAT Regulations 1995 reg. 93(1), VAT Act
     1994 s. 6(4): read).
     """
-    return sum(
-        _ahead(payment, brought)
-        for payment, brought in _lying(job)
-        if not brought.seller.vat_number
-    )
+    sums = 0
+    for payment, brought in _receipts(job):
+        if brought.brings is not None and not brought.seller.vat_number:
+            paid = sum(p.pence for p in payment.standing if p.document_id == deposit_id)
+            sums += min(payment.unallocated + paid, brought.brings.gross)
+    return sums
 
 
-def _lying(job: Job) -> Iterator[tuple[Payment, _Brought]]:
-    """Each payment of which something lies there, with what its receipt says."""
+def _receipts(job: Job) -> Iterator[tuple[Payment, _Brought]]:
+    """Each payment with what its receipt says."""
     receipts = (each for each in job.documents if each.kind is DocumentKind.RECEIPT)
     for payment, receipt in zip(job.payments, receipts, strict=False):
-        if payment.unallocated:
-            yield payment, from_json(_Brought, receipt.snapshot)
-
-
-def _ahead(payment: Payment, brought: _Brought) -> Pence:
-    return min(payment.unallocated, brought.brings.gross) if brought.brings else 0
+        yield payment, from_json(_Brought, receipt.snapshot)
