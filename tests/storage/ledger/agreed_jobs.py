@@ -56,6 +56,12 @@ def begin(book: Book, *, registered: bool) -> None:
 
 def agreed_job(book: Book, price: Price, customer: str | Customer, *, registered: bool) -> Job:
     """A job that is laid on 24 June 2026 and recorded, not invoiced; of a new customer by name."""
+    job = only_agreed(book, price, customer, registered=registered)
+    return laid(book, job, price, registered=registered)
+
+
+def only_agreed(book: Book, price: Price, customer: str | Customer, *, registered: bool) -> Job:
+    """A job to which its customer has said yes."""
     who = customer
     if isinstance(who, str):
         who = builders.customer(name=who, kind=price.kind, end_user_on=builders.SENT)
@@ -65,7 +71,11 @@ def agreed_job(book: Book, price: Price, customer: str | Customer, *, registered
     job = book.save_quote(job, _quote(job, price, registered=registered))
     job = book.send_quote(job, Sending(builders.SENT, builders.VALID_UNTIL, {}))
     option = job.quotes[0].options[0].id or 0
-    job = book.accept_quote(job, builders.acceptance(option_id=option))
+    return book.accept_quote(job, builders.acceptance(option_id=option))
+
+
+def laid(book: Book, job: Job, price: Price, *, registered: bool) -> Job:
+    """A job that was agreed, laid with the extras of a price."""
     job = book.book_days(job, Booking((builders.booked_day(),), materials_in_hand=True))
     job = book.move_stage(job, StageMove(Stage.BOOKED, builders.AGREED, BOTH_ON_A_DAY))
     job = book.record_stripping(job, builders.stripping())

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from random import Random
+from typing import TypeAlias
 
 from domain.accounts.counter_entries import GivenBack
 from domain.accounts.credit_note import Credited
@@ -57,10 +58,12 @@ class Life:
     chance: Random
     done: list[str]
     """What was done, for whoever reads of a fault."""
+    deeds: "tuple[Deed, ...] | None" = None
+    """What can be; None for that of jobs which are laid."""
 
     def live(self) -> None:
         """Do one thing of chance; what the rules refuse leaves no row."""
-        deed = self.chance.choice(DEEDS_OF_MONEY)
+        deed = self.chance.choice(self.deeds or DEEDS_OF_MONEY)
         self.job = self.book.job(self.job.id or 0)
         try:
             self.job = deed(self, self._day())
@@ -200,7 +203,9 @@ def _back(life: Life, day: date, kind: DocumentKind) -> Job:
     return life.book.give_back(life.job, back, on)
 
 
-DEEDS_OF_MONEY: tuple[Callable[[Life, date], Job], ...] = (
+Deed: TypeAlias = Callable[[Life, date], Job]
+
+DEEDS_OF_MONEY: tuple[Deed, ...] = (
     *(deposit, invoice, invoice, pay, pay, pay),
     *(pay_ahead, take_back, refund, credit, credit),
     *(transfer, give_up, owed_again, of_another_kind),

@@ -39,6 +39,10 @@ class Asked:
     deducted: int = 0
     given_up: list[int] = field(default_factory=list)
     due_or_supplied: date = date.min
+    whole_net: int = 0
+    """With that of its deposit invoices."""
+    note: list[int] = field(default_factory=lambda: [0, 0, 0])
+    """Of the credit note whose rows are read: net, materials, and by how much the CIS is less."""
     parts: dict[str, int] = field(default_factory=lambda: defaultdict(int))
     """By receipt: what of it pays this now."""
 
@@ -109,7 +113,10 @@ def reckoned_book(text: str) -> Book:
             _number(row, book)
             _RULES[row["kind"]](row, book)
             demand(pence(row["credit_after"]) == book.credit_of(row["customer"]), "credit_after")
+            if row["kind"] == "credit note" and not _goes_on(rows, at):
+                _cis_anew(book.asked[row["refers"]])
             if row["kind"] in INVOICES and not _goes_on(rows, at):
+                _cis(row, book.asked[row["number"]].whole_net)
                 _credit_is_used(row, rows[at + 1 :], book)
         except Wrong as wrong:
             raise Wrong(f"row {at + 1} ({row['kind']}): {wrong}") from None
@@ -127,7 +134,8 @@ def _invoice(row: dict[str, str], book: Book) -> None:
     demand(net + vat == gross, "net and VAT are not the gross")
     plus, minus = terms_of(row["terms"] or "0.00")
     if not row["terms"]:  # a business agreed to a sum, and to VAT inside it afterwards
-        demand(row["customer_kind"] != "householder" and vat > 0, "terms are missing")
+        inside = row["customer_kind"] != "householder" and (vat > 0 or not gross)
+        demand(inside, "terms are missing")
         whole = half_up((gross + net_before + vat_before) * rate / (100 + rate))
         plus = net + net_before
     elif row["customer_kind"] == "householder":
@@ -143,10 +151,10 @@ def _invoice(row: dict[str, str], book: Book) -> None:
         demand(net == plus - minus, "net is not what was agreed")
     demand(vat == whole - vat_before, "VAT is not that of the whole less that of the deposit")
     whole_net = (plus - whole) if row["customer_kind"] == "householder" else plus
-    _cis(row, whole_net)
     demand(row["tax_point"] == str(_tax_point(row, on)), "tax point")
     asked = book.asked.setdefault(row["number"], Asked(on))
     asked.left[_rate(row)] = [net, vat]
+    asked.whole_net += whole_net
     asked.cis = pence(row["cis"])
     asked.cis_rate = Fraction(row["cis_rate"] or 0)
     asked.materials = pence(row["materials_net"]) + pence(row["materials_vat"])
@@ -188,13 +196,22 @@ def _credit_note(row: dict[str, str], book: Book) -> None:
     demand(net <= left[0] and vat <= left[1], "more credited than is left")
     left[0], left[1] = left[0] - net, left[1] - vat
     materials = pence(row["materials_net"]) + pence(row["materials_vat"])
+    asked.note = [
+        a + b for a, b in zip(asked.note, (net, materials, pence(row["cis"])), strict=True)
+    ]
+    asked.cis -= pence(row["cis"])
+    demand(pence(row["owed_after"]) == book.owed_on(row["refers"]), "owed_after")
+
+
+def _cis_anew(asked: Asked) -> None:
+    """Once a credit note is read: what it takes off of the deduction."""
+    (net, materials, less), asked.note = asked.note, [0, 0, 0]
     demand(materials in (0, net), "a credit is of labour, or all of it of materials")
     demand(materials <= asked.materials, "more materials credited than are left")
     asked.materials -= materials
-    anew = half_up(asked.cis_rate * max(0, left[0] - asked.materials) / 100)
-    demand(pence(row["cis"]) == max(0, asked.cis - anew), "the deduction is not worked out anew")
-    asked.cis -= pence(row["cis"])
-    demand(pence(row["owed_after"]) == book.owed_on(row["refers"]), "owed_after")
+    left = sum(net for net, _ in asked.left.values())
+    anew = half_up(asked.cis_rate * max(0, left - asked.materials) / 100)
+    demand(less == max(0, asked.cis + less - anew), "the deduction is not worked out anew")
 
 
 def _payment(row: dict[str, str], book: Book) -> None:

@@ -5,6 +5,7 @@ reads only what ``headlap ledger --csv --all`` prints. Sums are whole pence.
 """
 
 import csv
+from collections import defaultdict
 from dataclasses import dataclass, field
 from fractions import Fraction
 from io import StringIO
@@ -28,6 +29,12 @@ class Bears:
     took: dict[str, list[int]] = field(default_factory=dict)
     """By receipt: money taxed as it came, the VAT in it."""
     took_on: dict[str, str] = field(default_factory=dict)
+    registered: bool = False
+    whole: int = 0
+    untaxed: int = 0
+    """What of it bears no VAT."""
+    paid: dict[str, int] = field(default_factory=lambda: defaultdict(int))
+    """By receipt."""
 
 
 @dataclass
@@ -39,6 +46,9 @@ class Lies:
     untaxed: int
     ahead: list[int]
     """What was taxed as it came, and the VAT in it."""
+    job: str = ""
+    before: int = 0
+    """What came for the work while the trader was not registered."""
 
 
 @dataclass
@@ -88,7 +98,7 @@ def _reckon(row: Row, later: list[Row], book: Taxed) -> None:
     kind, told = row["kind"], (pence(row["net"]), pence(row["vat"]), row["tax_point"])
     if kind in INVOICES:
         invoice = book.invoices.setdefault(row["number"], Bears(row["job"], row["tax_point"]))
-        invoice.left += pence(row["gross"])
+        _invoice(row, later, invoice, book)
         if kind == "invoice":
             book.of_work[row["job"]] = invoice
     elif kind in ("payment", "on account"):
@@ -101,6 +111,27 @@ def _reckon(row: Row, later: list[Row], book: Taxed) -> None:
         _note(row, later, book)
     elif kind in ("use", "refund", "mistake"):
         demand(told == _goes(row, book), "what falls back, or is not taxed twice")
+
+
+def _invoice(row: Row, later: list[Row], invoice: Bears, book: Taxed) -> None:
+    """What was invoiced or paid before the trader registered bears no VAT, and nothing else."""
+    gross = pence(row["gross"])
+    invoice.left, invoice.whole = invoice.left + gross, invoice.whole + gross
+    invoice.registered = invoice.registered or bool(row["vat_rate"])
+    invoice.untaxed += gross if Fraction(row["vat_rate"] or 0) == 0 else 0
+    if invoice.registered and (not later or later[0]["number"] != row["number"]):
+        paid_before = book.invoices.get(row["refers"])
+        lies = [each for each in book.money.items() if each[1].job == row["job"]]
+        came = sum(_came_before(receipt, each, paid_before) for receipt, each in lies)
+        asked = paid_before.untaxed if paid_before else 0
+        issued_before = asked if paid_before and not paid_before.registered else 0
+        untaxed = max(asked, issued_before + came) - asked
+        demand(invoice.untaxed == min(untaxed, invoice.whole), "what came before bears no VAT")
+
+
+def _came_before(receipt: str, lies: Lies, deposit: Bears | None) -> int:
+    of_deposit = deposit.paid[receipt] if deposit and deposit.registered else 0
+    return min(lies.before, lies.untaxed + lies.ahead[0] + of_deposit)
 
 
 def _came(row: Row, later: list[Row], book: Taxed) -> Told:
@@ -118,7 +149,8 @@ def _came(row: Row, later: list[Row], book: Taxed) -> Told:
         return NOTHING
     rate = Fraction(row["vat_rate"] or 0)
     vat = half_up(over * rate / (100 + rate))
-    book.money[row["number"]] = Lies(on, whole, whole - over, [over, vat])
+    before_vat = 0 if row["vat_rate"] else over
+    book.money[row["number"]] = Lies(on, whole, whole - over, [over, vat], row["job"], before_vat)
     return over - vat, vat, on
 
 
@@ -126,6 +158,7 @@ def _freed(row: Row, later: list[Row], book: Taxed) -> Told:
     """An invoice bears the tax of money that never came itself again."""
     receipt, part = row["refers"], pence(row["gross"])
     lies, invoice = book.money[receipt], book.invoices[row["allocated_to"]]
+    invoice.paid[receipt] -= part
     then = next(each for each in later if each["kind"] != "free")
     again, vat = 0, 0
     if then["kind"] == "mistake" and receipt in invoice.took:
@@ -137,7 +170,9 @@ def _freed(row: Row, later: list[Row], book: Taxed) -> Told:
 
 def _note(row: Row, later: list[Row], book: Taxed) -> None:
     """What it did not free is set off at once; the rest is held with the money that it freed."""
-    book.invoices[row["refers"]].left -= pence(row["gross"])
+    invoice, rate = book.invoices[row["refers"]], Fraction(row["vat_rate"] or 0)
+    invoice.left -= pence(row["gross"])
+    invoice.untaxed -= pence(row["gross"]) if rate == 0 else 0
     number = row["number"]
     if number in book.notes:
         return
@@ -164,6 +199,7 @@ def _goes(row: Row, book: Taxed) -> Told:
     elif kind == "use":
         demand(not (falls and ahead), "what has two tax points has two rows")
         invoice = book.invoices[row["allocated_to"]]
+        invoice.paid[row["refers"]] += part
         later = max(lies.on, invoice.on if invoice.job == row["job"] else on)
         if ahead:
             invoice.took[row["refers"]] = [ahead, vat]

@@ -2,6 +2,7 @@
 
 import shutil
 from datetime import date
+from itertools import product
 from pathlib import Path
 from random import Random
 
@@ -9,6 +10,7 @@ import pytest
 
 from tests.storage.books import opened
 from tests.storage.ledger.agreed_jobs import csv_of
+from tests.storage.ledger.ahead_lives import DEEDS_AHEAD, agree_jobs
 from tests.storage.ledger.money_lives import DEEDS, DEEDS_OF_MONEY, JOBS, Life, lay_jobs
 from tests.storage.ledger.reckoner import reckon, reckoned_book
 from tests.storage.ledger.tax_reckoner import reckon_tax
@@ -19,24 +21,31 @@ SHARDS = 5
 STEPS = 230
 
 
+Books = dict[tuple[bool, bool], Path]
+"""By whether the trader is registered for VAT, and whether the jobs are laid."""
+
+
 @pytest.fixture(scope="module")
-def laid(tmp_path_factory: pytest.TempPathFactory) -> dict[bool, Path]:
-    """Books of laid jobs, of a trader who is registered for VAT and of one who is not."""
-    folder, books = tmp_path_factory.mktemp("laid"), {}
-    for registered in (True, False):
-        books[registered] = folder / f"{registered}.headlap"
-        with opened(books[registered]) as book:
-            lay_jobs(book, Random(registered), registered=registered)  # noqa: S311 -- to be repeated
+def begun(tmp_path_factory: pytest.TempPathFactory) -> Books:
+    """Books of jobs that are laid, and of jobs that are only agreed."""
+    folder, books = tmp_path_factory.mktemp("begun"), {}
+    for registered, laid in product((True, False), repeat=2):
+        books[registered, laid] = folder / f"{registered} {laid}.headlap"
+        with opened(books[registered, laid]) as book:
+            chance = Random(registered)  # noqa: S311 -- to be repeated
+            (lay_jobs if laid else agree_jobs)(book, chance, registered=registered)
     return books
 
 
-def _live_through(laid: dict[bool, Path], path: Path, seed: int) -> int:
+def _live_through(begun: Books, path: Path, seed: int) -> int:
     """Live the lives of a book's jobs, one thing after the other; return how many rows it gave."""
     chance = Random(seed)  # noqa: S311 -- to be repeated
-    shutil.copy(laid[chance.random() < 0.75], path)
+    registered, laid = chance.random() < 0.6, chance.random() < 0.5
+    shutil.copy(begun[registered, laid], path)
     with opened(path) as book:
         done: list[str] = []
-        lives = [Life(book, book.job(at + 1), chance, done) for at in range(JOBS)]
+        deeds = DEEDS_OF_MONEY if laid else DEEDS_AHEAD
+        lives = [Life(book, book.job(at + 1), chance, done, deeds) for at in range(JOBS)]
         for _ in range(DEEDS * JOBS):
             chance.choice(lives).live()
         told = csv_of(book, LAST).decode()
@@ -47,18 +56,16 @@ def _live_through(laid: dict[bool, Path], path: Path, seed: int) -> int:
         raise AssertionError("\n".join((f"{seed}: {wrong}", *done, told))) from wrong
 
 
-def test_lives_of_jobs_come_out_as_the_reckoner_has_them(
-    laid: dict[bool, Path], path: Path
-) -> None:
-    assert sum(_live_through(laid, path, seed) for seed in range(5)) > 20 * JOBS
+def test_lives_of_jobs_come_out_as_the_reckoner_has_them(begun: Books, path: Path) -> None:
+    assert sum(_live_through(begun, path, seed) for seed in range(5)) > 20 * JOBS
 
 
 @pytest.mark.long
-def test_a_life_balances_after_every_step(laid: dict[bool, Path], path: Path) -> None:
-    shutil.copy(laid[False], path)  # of whom registers among it
+def test_a_life_balances_after_every_step(begun: Books, path: Path) -> None:
+    shutil.copy(begun[False, False], path)  # of whom registers among it
     chance, done = Random(10), list[str]()  # noqa: S311 -- to be repeated
     with opened(path) as book:
-        lives = [Life(book, book.job(at + 1), chance, done) for at in range(JOBS)]
+        lives = [Life(book, book.job(at + 1), chance, done, DEEDS_AHEAD) for at in range(JOBS)]
         for _ in range(STEPS):
             chance.choice(lives).live()
             told = csv_of(book, LAST).decode()
@@ -73,13 +80,13 @@ def test_a_life_balances_after_every_step(laid: dict[bool, Path], path: Path) ->
                 credit = sum(job.credit for job in jobs if job.customer.name == who)
                 assert reckoned.credit_of(who) == credit, done[-1]
     deeds = {each for each in done if not each.startswith("not ")}
-    assert deeds == {deed.__name__ for deed in DEEDS_OF_MONEY}
+    assert deeds == {deed.__name__ for deed in DEEDS_AHEAD}
 
 
 @pytest.mark.long
 @pytest.mark.parametrize("shard", range(SHARDS))
 def test_a_thousand_lives_come_out_as_the_reckoner_has_them(
-    laid: dict[bool, Path], path: Path, shard: int
+    begun: Books, path: Path, shard: int
 ) -> None:
     for seed in range(LIVES // JOBS // SHARDS):
-        _live_through(laid, path, 1_000 * (shard + 1) + seed)
+        _live_through(begun, path, 1_000 * (shard + 1) + seed)

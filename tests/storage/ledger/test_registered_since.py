@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+from domain.accounts import invoice
 from domain.accounts.invoice import Invoice
 from domain.job import Job, Received, VatTerms
 from domain.papers.invoice_paper import invoice_paper
@@ -23,7 +24,7 @@ from tests import builders
 from tests.domain.papers.reading import words_of
 from tests.storage.books import opened
 from tests.storage.ledger.agreed_jobs import Price, agreed_job, begin, csv_of
-from tests.storage.ledger.reckoner import reckon
+from tests.storage.ledger.reckoner import Wrong, reckon
 from tests.storage.ledger.tax_reckoner import reckon_tax
 
 CAME = date(2026, 6, 25)
@@ -95,3 +96,24 @@ def test_money_that_comes_after_holds_vat_and_is_told_on_the_invoice(book: Book)
     assert reckon(csv_of(book).decode()) > 3
     said = words_of(invoice_paper(from_json(Invoice, job.documents[-1].snapshot)))
     assert "£100.00 was paid on Thu 25 Jun 2026: that is the tax point of the £16.67 VAT" in said
+
+
+def test_tax_on_what_came_before_is_found(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(invoice, "untaxed_ahead", lambda *given: 0)
+    job = _registered(book, _ahead(book, 100_00), VatTerms.INSIDE)
+    book.issue_invoice(job, INVOICED)
+    with pytest.raises(Wrong, match="what came before bears no VAT"):
+        reckon_tax(csv_of(book).decode())
+
+
+def test_older_money_for_another_job_that_pays_the_deposit_takes_nothing_off_twice(
+    book: Book,
+) -> None:
+    first = agreed_job(book, PRICE, "Mrs V", registered=False)
+    other = agreed_job(book, Price(), first.customer, registered=False)
+    book.record_payment(other, Received(None, 100_00, builders.AGREED, "cheque"))
+    job = book.record_payment(book.job(first.id or 0), Received(None, 100_00, CAME, "cheque"))
+    job = book.issue_deposit_invoice(_registered(book, job, VatTerms.INSIDE), CAME)
+    book.issue_invoice(job, INVOICED)
+    untaxed = [net for kind in ("deposit invoice", "invoice") for rate, net, _ in _rows(book, kind)]
+    assert untaxed == ["41.67", "100.00", "275.00", "0.00"]
