@@ -172,7 +172,7 @@ class NotCurrent(HeadlapError):
     """There is no book yet, or one that has to be brought up to date by opening it."""
 
     def __init__(self, path: Path) -> None:
-        super().__init__(f"{path.name} has to be opened before it can be read.")
+        super().__init__(f"{path.name} has to be opened before it can be read: start headlap once.")
 
 
 _Kind: TypeAlias = type[Locked | DiskFull | CannotWrite | DiskFails | Damaged]

@@ -10,7 +10,7 @@ from datetime import date
 
 from domain.accounts.credit_note import Credited
 from domain.accounts.part_invoice import most_for_part
-from domain.days.calendar import pay_back_by
+from domain.days.calendar import pay_back_by, show_date
 from domain.errors import NotNow, Refused
 from domain.job import Closing, Document, Ending, Job
 from domain.money import Pence, show_money
@@ -115,4 +115,4 @@ def _reason(closing: Closing) -> str:
 def _demand_between(job: Job, told_on: date, today: date) -> None:
     if not job.enquiry.received_on <= told_on <= today:
         words = "Give a day from the enquiry on, up to today."
-        raise Refused("told_on", told_on.isoformat(), words)
+        raise Refused("told_on", show_date(told_on), words)

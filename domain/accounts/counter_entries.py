@@ -9,6 +9,7 @@ from datetime import date
 
 from domain.accounts.invoice import Buyer, Seller, buyer_of, seller_of
 from domain.accounts.receipt import Settled, owed_after
+from domain.days.calendar import show_date
 from domain.errors import NotNow, Refused
 from domain.job import Allocation, Document, DocumentKind, Job, Payment
 from domain.money import Pence, show_money
@@ -86,7 +87,7 @@ def counter_note(
     before the money came.
     """
     payment = payment_of(job, back.payment_id)
-    _demand_possible(payment, back)
+    demand_possible(payment, back)
     labels = {each.id: each.label for each in (*job.documents, *job.settled_elsewhere)}
     again = payment.standing if back.kind is DocumentKind.MISTAKE else ()
     return CounterNote(
@@ -132,13 +133,14 @@ def payment_behind(job: Job, receipt: Document) -> Payment:
     return next(each for each in job.payments if receipt_of(job, each).id == receipt.id)
 
 
-def _demand_possible(payment: Payment, back: GivenBack) -> None:
+def demand_possible(payment: Payment, back: GivenBack) -> None:
+    """Raise what :func:`counter_note` does of a payment that cannot be given back so."""
     if payment.is_mistake:
         raise NotNow("That payment was cancelled already.")
     if not back.reason.strip():
         raise Refused("reason", "", "Say what happened, such as cheque returned.")
     if back.on < payment.received_on:
-        raise Refused("on", back.on.isoformat(), "Give a day on or after the one it came in on.")
+        raise Refused("on", show_date(back.on), "Give a day on or after the one it came in on.")
     if back.kind is DocumentKind.MISTAKE:
         if payment.counter_entries:
             raise NotNow("Part of it was paid back, so the payment did come: it is no mistake.")

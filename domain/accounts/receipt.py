@@ -72,7 +72,7 @@ def demand_after_enquiry(job: Job, received_on: date) -> None:
     asked = job.enquiry.received_on
     if received_on < asked:
         remedy = f"The enquiry came on {show_date(asked)}: give that day or a later one."
-        raise Refused("on", received_on.isoformat(), remedy)
+        raise Refused("on", show_date(received_on), remedy)
 
 
 def allocations_for(

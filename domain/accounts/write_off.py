@@ -77,7 +77,7 @@ def _reason(given_up: GivenUp, what: str) -> str:
 
 def _demand_not_before(day: date, given_up: GivenUp, whose: str) -> None:
     if given_up.on < day:
-        raise Refused("on", given_up.on.isoformat(), f"Give a day on or after {whose}.")
+        raise Refused("on", show_date(given_up.on), f"Give a day on or after {whose}.")
 
 
 def standing_on(job: Job, invoice: Document) -> WriteOff | None:

@@ -141,7 +141,7 @@ def test_a_spreadsheet_is_told_that_it_is_unicode(three_laid: Path) -> None:
 
 
 def test_an_older_book_is_to_be_opened_first(path: Path) -> None:
-    with pytest.raises(NotCurrent):
+    with pytest.raises(NotCurrent, match="start headlap once"):
         list(export_tables(book_of_version(path, 1)))
 
 

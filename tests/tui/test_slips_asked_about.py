@@ -192,3 +192,22 @@ async def test_what_the_end_of_a_job_issues_before_the_last_of_its_series(tmp_pa
         await hands.write({"How it ended": "called off", "Why": "moving", "Keep": "250"})
         await hands.write({"It pays for": "stripped"})
         await _asked_once(hands, "invoice", "The job is called off.")
+
+
+async def test_what_is_refused_is_refused_before_anything_is_asked_about(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.SIGNED_OFF)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MONEY)
+        await hands.ask(key("money", "money_in"))
+        await hands.write({"Amount": "10"})
+        await hands.press(SAVE)
+        await hands.hears("£10.00 received.")
+        await hands.ask(key("money", "put_right"))
+        await hands.write({"What happened": "typed by mistake", "On": "1 Jan 2025"})
+        await hands.press(SAVE)
+        await hands.hears(
+            "“Wed 1 Jan 2025” is not valid. Give a day on or after the one it came in"
+        )

@@ -36,7 +36,7 @@ def _files(path: Path) -> list[Path]:
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("sign", [signal.SIGHUP, signal.SIGTERM])
+@pytest.mark.parametrize("sign", [signal.SIGHUP, signal.SIGTERM, signal.SIGINT])
 def test_a_window_closed_in_mid_form_is_gone_on_with(tmp_path: Path, sign: signal.Signals) -> None:
     path = tmp_path / "book.db"
     book_at(path)

@@ -40,6 +40,11 @@ def book_at(given: Path | None) -> Path:
 
 
 def must_exist(book: Path) -> None:
-    """Raise :class:`Refused` if there is no book."""
+    """Raise :class:`Refused` if there is no book, :class:`NoBook` if there are backups of one."""
     if not book.exists():
+        from storage.backups.names import has_backups
+        from storage.errors import NoBook
+
+        if has_backups(book):
+            raise NoBook(book)
         raise Refused("book", book, "There is no book there yet; start headlap once to begin one.")

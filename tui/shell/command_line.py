@@ -46,11 +46,10 @@ def main(arguments: list[str] | None = None) -> int:
     Raises :class:`SystemExit` as the reader of the command line does, and after a fault: 1.
     """
     given = sys.argv[1:] if arguments is None else arguments
-    run = _asked_for(given)
     if sys.stdout is None:  # type: ignore[unreachable, unused-ignore]
         return _not_all_printed("there is nowhere to print to")
     try:
-        status = run() or 0
+        status = _asked_for(given)() or 0
         sys.stdout.flush()
     except HeadlapError as error:
         from tui.frame.safe_text import one_line  # a file's name may hold what a terminal obeys
@@ -84,13 +83,14 @@ def _asked_for(given: list[str]) -> "Callable[[], int | None]":
 
 
 def _parser() -> "ArgumentParser":
-    from argparse import SUPPRESS, ArgumentParser
+    from argparse import SUPPRESS
 
     from domain.setting_out.kinds import RoofForm
+    from tui.shell.command_parser import CommandParser
     from tui.shell.examples import add_examples
     from tui.shell.keeping import add_keeping
 
-    parser = ArgumentParser(
+    parser: ArgumentParser = CommandParser(
         prog="headlap",
         description="Job book for re-roofing sheds, summerhouses, workshops and garages.",
     )
@@ -181,7 +181,13 @@ def _ask_to_begin_again(book: Path) -> None:
 def run_app(
     book: Path, now: Callable[[], datetime] = wall_clock, *, begin_again: bool = False
 ) -> None:
-    """Open the book on the terminal. Raises :class:`SystemExit` if it did not end in order."""
+    """Open the book on the terminal.
+
+    Raises :class:`NoTerminal` if there is none, :class:`SystemExit` if it did not end in order.
+    """
+    from tui.shell.questions import demand_terminal
+
+    demand_terminal()  # without one Textual waits for ever
     look_for_none()
     os.environ.setdefault("ESCDELAY", _ESCAPE_MS)  # Textual reads both as it is loaded
     os.environ.setdefault("TEXTUAL_FPS", _PAINTS_A_SECOND)

@@ -1,6 +1,5 @@
 """The demo: the book of an invented trader, laid out around today on a scratch copy."""
 
-import sys
 import tempfile
 from collections.abc import Callable
 from datetime import datetime
@@ -11,6 +10,7 @@ from demo_data.story import DEMO_SURVEY
 from domain.job import DocumentKind
 from domain.papers.blocks import Paper
 from tui.frame.wall_clock import wall_clock
+from tui.shell.questions import is_answered
 
 
 def run_demo(run_app: Callable[[Path], None], show: Callable[[Paper], None]) -> None:
@@ -20,7 +20,7 @@ def run_demo(run_app: Callable[[Path], None], show: Callable[[Paper], None]) -> 
     """
     with tempfile.TemporaryDirectory(prefix="headlap-demo-") as folder:
         book = Path(folder) / "demo.db"
-        if sys.stdout.isatty() and sys.stdin.isatty():
+        if is_answered():
             print("Setting up an example book…", flush=True)
             open_demo(book, wall_clock(), keeping_place())
             run_app(book)

@@ -5,8 +5,9 @@ import signal
 from collections.abc import Callable
 from contextlib import suppress
 
-_ASKED_TO_LEAVE = ("SIGHUP", "SIGTERM")
-"""The terminal was closed; the machine is being shut down. Windows has neither."""
+_ASKED_TO_LEAVE = ("SIGHUP", "SIGTERM", "SIGINT")
+"""The terminal was closed, the machine is being shut down, another program says stop: ctrl+c is a
+key like others. Windows has none of them."""
 
 
 def leave_when_told(leave: Callable[[int], None]) -> None:

@@ -330,6 +330,7 @@ def test_the_screen_is_opened_on_the_book_that_is_named(
 def test_a_program_that_ends_out_of_order_says_so_by_its_status(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.setattr("tui.shell.questions.demand_terminal", lambda: None)
     monkeypatch.setattr("tui.shell.app.HeadlapApp.run", lambda app: app.exit(return_code=1))
     with pytest.raises(SystemExit) as ended:
         main(["--book", str(tmp_path / "b.db")])

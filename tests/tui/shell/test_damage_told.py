@@ -67,8 +67,11 @@ def test_a_lost_book_is_begun_again_only_by_a_yes(
 def test_a_lost_book_is_not_begun_again_where_nobody_can_be_asked(
     lost: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    assert main(["--book", str(lost)]) == 2
-    assert capsys.readouterr().err.count("\n") == 1
+    for command in ([], ["week"]):
+        assert main([*command, "--book", str(lost)]) == 2
+        told = capsys.readouterr().err
+        assert "there are backups of one beside it" in told
+        assert told.count("\n") == 1
     assert not lost.exists()
 
 

@@ -39,6 +39,24 @@ def test_output_that_takes_no_more_ends_with_a_sentence(output: str, words: str)
     assert done.returncode == 2
 
 
+@pytest.mark.long
+@pytest.mark.parametrize("command", ["--help", "week --help"])
+def test_help_that_could_not_be_printed_is_said(command: str) -> None:
+    done = _in_a_shell(f"{HEADLAP} {command} >/dev/full")
+    assert done.stderr == "Not all of it was printed: No space left on device.\n"
+    assert done.returncode == 2
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("given", ["</dev/null | cat", "<&-"])
+def test_without_a_terminal_the_book_is_not_opened(tmp_path: Path, given: str) -> None:
+    path = tmp_path / "book.headlap"
+    done = _in_a_shell(f"{HEADLAP} --book {path} {given}")
+    assert done.stderr.startswith("Headlap needs a terminal: ")
+    assert (done.returncode, done.stderr.count("\n")) == (2, 1)
+    assert not path.exists()
+
+
 def _a_pipe(path: Path) -> Path:
     os.mkfifo(path)
     return path

@@ -166,5 +166,6 @@ async def test_the_example_is_looked_round_and_the_book_opens_again(
 
     monkeypatch.setattr("tui.shell.app.make_app", lambda book, now, **_: _App(book))
     monkeypatch.setattr(demo, "run_demo", lambda run, _show: run(tmp_path / "demo.db"))
+    monkeypatch.setattr("tui.shell.questions.demand_terminal", lambda: None)
     command_line.run_app(path)
     assert opened == [path, tmp_path / "demo.db", path]

@@ -4,7 +4,7 @@ from collections.abc import Awaitable, Callable, Iterable, Mapping
 from datetime import date
 from typing import Any
 
-from domain.accounts.counter_entries import GivenBack
+from domain.accounts.counter_entries import GivenBack, demand_possible
 from domain.accounts.credit_note import Credited, CreditNote, Effect
 from domain.books.closed_year import closed_year
 from domain.days.dates import read_past_date
@@ -203,13 +203,15 @@ def read_given_back(values: Mapping[str, str], payment: Payment, today: date) ->
     back = what == PAY_BACK
     if back and not payment.refundable:
         raise Refused("what", what, "Nothing of it is to their credit: choose one of the others.")
-    return GivenBack(
+    given_back = GivenBack(
         kind=DocumentKind.REFUND if back else DocumentKind.MISTAKE,
         payment_id=payment.id or 0,
         pence=read_money("amount", values["amount"], least=1) if back else payment.pence,
         on=read_past_date("on", values["on"], today),
         reason=values["reason"].strip() or what,
     )
+    demand_possible(payment, given_back)  # before anything else is asked about it
+    return given_back
 
 
 def _told_already(payment: Payment, back: GivenBack, today: date) -> Slip | None:
