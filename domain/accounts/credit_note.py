@@ -5,6 +5,7 @@ the supplier's VAT number, number and date of the invoice, what it is for, and t
 VAT (read for the debit note; that the credit note's list is the same, from memory).
 """
 
+from collections import defaultdict
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -12,10 +13,11 @@ from decimal import Decimal
 from domain.accounts.cis import Cis
 from domain.accounts.invoice import Buyer, Invoice, Seller, buyer_of, seller_of
 from domain.errors import NotNow, Refused
+from domain.estimate.scope import Item
 from domain.job import Allocation, Document, DocumentKind, Job
 from domain.money import Pence, apportion, share, show_money
 from domain.snapshot import from_json, to_json
-from domain.tax import VatSum, VatTotals, less, vat_in
+from domain.tax import VatSum, VatTotals, added_up, less, vat_in
 from domain.trader import Trader
 
 
@@ -28,6 +30,8 @@ class Credited:
     reason: str
     materials: bool = False
     """Whether it takes off materials at cost, where a contractor deducts; else it is labour."""
+    line: int | None = None
+    """The place of the line that it takes off from, from 0; None for a sum of the whole."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +59,10 @@ class CreditNote:
     """By how much what a contractor deducts of it becomes less."""
     materials: Pence | None = None
     """What of the net is materials at cost; None outside CIS, and on an older note."""
+    line: int | None = None
+    """The place on the invoice of the line that it takes off from; None for a sum of the whole."""
+    of_line: str = ""
+    """The words of that line."""
 
     def document(self) -> Document:
         """The numbered document to record; it asks for nothing."""
@@ -78,7 +86,7 @@ def credit_note(
 
     The sum is VAT-inclusive. Raises :class:`NotNow` if it is no invoice, nothing of it is left to
     credit, or a last invoice builds on the deposit's; :class:`Refused` for no sum, for more than
-    is left, for more materials than are left of it, and without a reason.
+    is left or is left of its line, for more materials than are left, and without a reason.
     """
     invoice = invoice_of(job, credited.document_id)
     if not credited.reason.strip():
@@ -96,7 +104,8 @@ def credit_note(
         raise Refused(
             "amount", show_money(credited.pence), f"Give {most} or less: so much is left."
         )
-    taken = part_credited(rest, credited.pence)
+    line = None if credited.line is None else _line_of(job, invoice, credited)
+    taken = part_credited(rest if line is None else _at_rate_of(line, rest), credited.pence)
     materials = _materials(job, invoice, taken.net) if credited.materials else 0
     return CreditNote(
         number=number,
@@ -113,7 +122,67 @@ def credit_note(
         left=rest.gross - credited.pence,
         cis=_deducted_less(job, invoice, less(rest, taken), materials),
         materials=None if _cis_of(invoice) is None else materials,
+        line=credited.line,
+        of_line="" if line is None else line.item.words,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class LineLeft:
+    """A line of an invoice of which something is left to credit."""
+
+    at: int
+    """Its place on the invoice, from 0."""
+    item: Item
+    left: Pence
+    """What of it is not credited yet, its VAT included: on its net, as far as so much is left."""
+
+
+def lines_left(job: Job, invoice: Document) -> tuple[LineLeft, ...]:
+    """The lines of an invoice that can be credited, none of them with more than its rate has left.
+
+    What was credited as a sum is off no line. The last line at a rate takes its last pennies.
+    """
+    items, rest = from_json(Invoice, invoice.snapshot).lines, left_of(job, invoice)
+    credited: dict[int | None, Pence] = defaultdict(int)
+    for note in _notes_of(job, invoice):
+        credited[note.line] += note.totals.gross
+    found = []
+    for each in rest.vat:
+        of_rate = [at for at, item in enumerate(items) if item.vat_rate == each.rate]
+        lefts = {
+            at: items[at].net + share(items[at].net, each.rate) - credited[at] for at in of_rate
+        }
+        still = {at: left for at, left in lefts.items() if left > 0}
+        whole = each.net + each.vat
+        for at, left in still.items():
+            is_last = len(still) == 1 and abs(whole - left) <= len(of_rate)
+            found.append(LineLeft(at, items[at], whole if is_last else min(left, whole)))
+    return tuple(sorted((each for each in found if each.left > 0), key=lambda each: each.at))
+
+
+def _line_of(job: Job, invoice: Document, credited: Credited) -> LineLeft:
+    """The line that is credited. Raises :class:`Refused` for more than is left of it."""
+    lines = lines_left(job, invoice)
+    line = next((each for each in lines if each.at == credited.line), None)
+    if line is None:
+        raise Refused("line", "", "All of that line is credited: choose another, or a sum.")
+    if credited.pence > line.left:
+        words = f"Give {show_money(line.left)} or less: so much is left of that line."
+        raise Refused("amount", show_money(credited.pence), words)
+    return line
+
+
+def _at_rate_of(line: LineLeft, rest: VatTotals) -> VatTotals:
+    return added_up(tuple(each for each in rest.vat if each.rate == line.item.vat_rate))
+
+
+def _notes_of(job: Job, invoice: Document) -> list[CreditNote]:
+    return [
+        from_json(CreditNote, note.snapshot)
+        for note in job.documents
+        if note.kind is DocumentKind.CREDIT_NOTE and note.refers_to == invoice.id
+    ]
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,9 +226,8 @@ def left_of(job: Job, invoice: Document) -> VatTotals:
     """What an invoice asks for by rate, less what its credit notes took off."""
     asked = from_json(Invoice, invoice.snapshot)
     own = asked.totals if asked.deduction is None else less(asked.totals, asked.deduction.totals)
-    for note in job.documents:
-        if note.kind is DocumentKind.CREDIT_NOTE and note.refers_to == invoice.id:
-            own = less(own, from_json(CreditNote, note.snapshot).totals)
+    for note in _notes_of(job, invoice):
+        own = less(own, note.totals)
     return own
 
 
@@ -232,11 +300,7 @@ def _materials(job: Job, invoice: Document, net: Pence) -> Pence:
 def _materials_left(job: Job, invoice: Document) -> Pence:
     """The materials at cost on an invoice, less those that its credit notes took off."""
     cis = _cis_of(invoice)
-    off = (
-        from_json(CreditNote, note.snapshot).materials or 0
-        for note in job.documents
-        if note.kind is DocumentKind.CREDIT_NOTE and note.refers_to == invoice.id
-    )
+    off = (note.materials or 0 for note in _notes_of(job, invoice))
     return 0 if cis is None else cis.materials - sum(off)
 
 

@@ -38,6 +38,8 @@ def _about(note: CreditNote, label: str) -> Iterator[tuple[str, str]]:
 
 def _left(note: CreditNote) -> Iterator[tuple[str, str]]:
     yield f"Invoice {note.invoice} now comes to", show_money(note.left)
+    if note.of_line:
+        yield "Taken off", note.of_line
     if note.materials is not None:
         yield "Taken off", "materials at cost" if note.materials else "labour"
     if note.materials and not note.cis:

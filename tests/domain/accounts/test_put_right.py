@@ -9,11 +9,22 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.accounts.counter_entries import GivenBack, counter_note
-from domain.accounts.credit_note import Credited, credit_note, freed_by, part_credited
-from domain.accounts.invoice import invoice_for
+from domain.accounts.credit_note import (
+    Credited,
+    CreditNote,
+    credit_note,
+    freed_by,
+    lines_left,
+    part_credited,
+)
+from domain.accounts.invoice import Invoice, invoice_for
 from domain.errors import NotNow, Refused
+from domain.estimate.scope import Item
 from domain.job import Allocation, CounterEntry, DocumentKind, Job, Payment, Stage
-from domain.tax import less, totals_of
+from domain.papers.blocks import Details
+from domain.papers.credit_note_paper import credit_note_paper
+from domain.snapshot import from_json
+from domain.tax import VatSum, less, totals_of
 from tests import builders
 from tests.examples import examples
 
@@ -136,3 +147,63 @@ def test_with_a_deposit_asked_for_the_work_makes_no_tax_point() -> None:
     several = replace(job, quotes=(replace(quote, deposit=50_00),))
     assert invoice_for(one_payment, builders.trader(), 1, issued).tax_point == laid
     assert invoice_for(several, builders.trader(), 1, issued).tax_point == issued
+
+
+def _of_two_rates() -> Job:
+    """Three lines of £33.33 at 20 % and one of £100.00 at none."""
+    job = _invoiced()
+    invoice = from_json(Invoice, job.documents[0].snapshot)
+    lines = (*(("a", 33_33, TWENTY), ("b", 33_33, TWENTY), ("c", 33_33, TWENTY)), ("d", 100_00, 0))
+    items = tuple(Item(w, Decimal(1), "job", net, Decimal(rate)) for w, net, rate in lines)
+    totals = totals_of((each.vat_rate, each.net) for each in items)
+    made = replace(invoice, lines=items, totals=totals)
+    return replace(job, documents=(replace(made.document(), id=1),))
+
+
+def _credited(job: Job, line: int | None, pence: int) -> Job:
+    asked = Credited(1, pence, "agreed", line=line)
+    note = credit_note(job, asked, builders.trader(), 1, builders.DUE).document()
+    invoice = replace(job.documents[0], credited=job.documents[0].credited + pence)
+    return replace(job, documents=(invoice, *job.documents[1:], replace(note, id=9)))
+
+
+def test_a_credit_by_line_bears_the_rate_of_that_line_alone() -> None:
+    """VAT on the line's net (settled): £33.33 and £6.67; 3 of them bear £20.00, not £20.01."""
+    job = _of_two_rates()
+    assert [(each.at, each.left) for each in lines_left(job, job.documents[0])] == [
+        (0, 40_00),
+        (1, 40_00),
+        (2, 40_00),
+        (3, 100_00),
+    ]
+    note = credit_note(job, Credited(1, 40_00, "x", line=1), builders.trader(), 1, builders.DUE)
+    assert note.totals.vat == (VatSum(TWENTY, 33_33, 6_67),)
+    assert (note.line, note.of_line) == (1, "b")
+    told = [block.rows for block in credit_note_paper(note).blocks if isinstance(block, Details)]
+    assert ("Taken off", "b") in told[-1]
+    none = credit_note(job, Credited(1, 25_00, "x", line=3), builders.trader(), 1, builders.DUE)
+    assert none.totals.vat == (VatSum(Decimal(0), 25_00, 0),)
+
+
+def test_more_than_is_left_of_a_line_is_refused_and_the_last_takes_the_last_penny() -> None:
+    job = _credited(_of_two_rates(), 0, 30_00)
+    with pytest.raises(Refused, match=r"£10\.00 or less: so much is left of that line"):
+        _credited(job, 0, 10_01)
+    job = _credited(job, 0, 10_00)
+    with pytest.raises(Refused, match="All of that line is credited"):
+        _credited(job, 0, 1)
+    job = _credited(job, 1, 40_00)
+    last, other = lines_left(job, job.documents[0])
+    assert (last.at, last.left, other.left) == (2, 39_99, 100_00)
+    job = _credited(_credited(job, 2, 39_99), 3, 100_00)
+    assert lines_left(job, job.documents[0]) == ()
+    notes = [from_json(CreditNote, each.snapshot) for each in job.documents[1:]]
+    whole = from_json(Invoice, job.documents[0].snapshot).totals
+    assert sum(note.totals.vat_whole for note in notes) == whole.vat_whole
+    assert sum(note.totals.gross for note in notes) == whole.gross
+
+
+def test_a_line_has_no_more_left_than_its_rate_after_a_credit_by_sum() -> None:
+    job = _of_two_rates()
+    job = _credited(job, None, job.documents[0].gross - 1_00)
+    assert all(each.left <= 1_00 for each in lines_left(job, job.documents[0]))

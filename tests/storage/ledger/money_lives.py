@@ -7,7 +7,7 @@ from random import Random
 from typing import TypeAlias
 
 from domain.accounts.counter_entries import GivenBack
-from domain.accounts.credit_note import Credited
+from domain.accounts.credit_note import Credited, lines_left
 from domain.accounts.transfer import shared_out
 from domain.accounts.write_off import GivenUp
 from domain.errors import NotNow, Refused
@@ -189,8 +189,12 @@ def credit(life: Life, day: date) -> Job:
     left = of.gross - of.credited
     pence = life.chance.choice((left, life.chance.randint(1, 50_00), life.chance.randint(1, 9)))
     materials = bool(of.cis) and life.chance.random() < 0.5
-    on = max(day, of.issued_on)
-    return life.book.credit(life.job, Credited(of.id or 0, pence, "agreed", materials), on)
+    on, line, lines = max(day, of.issued_on), None, lines_left(life.job, of)
+    if lines and not of.cis and life.chance.random() < 0.4:  # a line of it, or part of one
+        chosen = life.chance.choice(lines)
+        line = chosen.at
+        pence = life.chance.choice((chosen.left, life.chance.randint(1, chosen.left)))
+    return life.book.credit(life.job, Credited(of.id or 0, pence, "agreed", materials, line), on)
 
 
 def _back(life: Life, day: date, kind: DocumentKind) -> Job:

@@ -1,11 +1,11 @@
 """What puts a mistake in the money right: a credit note, a payment cancelled, money paid back."""
 
-from collections.abc import Awaitable, Callable, Iterable, Mapping
+from collections.abc import Awaitable, Callable, Iterable, Mapping, Sequence
 from datetime import date
 from typing import Any
 
 from domain.accounts.counter_entries import GivenBack, demand_possible
-from domain.accounts.credit_note import Credited, CreditNote, Effect
+from domain.accounts.credit_note import Credited, CreditNote, Effect, LineLeft
 from domain.books.closed_year import closed_year
 from domain.days.dates import read_past_date
 from domain.errors import NotNow, Refused
@@ -13,6 +13,7 @@ from domain.job import CHEQUE, Document, DocumentKind, Payment
 from domain.money import Pence, read_money, show_money
 from domain.tone import Tone
 from domain.typing_slips import Slip, before_last
+from tui.frame.safe_text import shortened
 from tui.widgets.field_row import Field
 from tui.widgets.field_values import date_typed, money_typed, read_text
 from tui.widgets.form import Form
@@ -28,6 +29,9 @@ CREDIT_FIELDS = (
     Field("reason", "Because", example="2 m of boards too many"),
 )
 LABOUR, MATERIALS = "labour", "materials at cost"
+A_SUM = "a sum"
+_ROOM = 42
+"""Cells that a line of an invoice is named in."""
 _OF = Field("of", "It is", choices=(LABOUR, MATERIALS))
 """Asked where a contractor deducts: of labour alone they do."""
 _REST = (
@@ -63,25 +67,36 @@ class CreditDialog(FormDialog[Credited]):
         effect: Callable[[CreditNote], Effect],
         save: Callable[[Credited], Awaitable[Any]],
         doubt: Slip | None,
+        lines: Sequence[LineLeft] = (),
     ) -> None:
         """``left`` is what the invoice asks for, less what is credited on it already.
+
+        One of its ``lines`` may be chosen instead of a sum of the whole.
 
         ``note`` is what would be issued, and ``effect`` what that would do; ``doubt`` is what is
         unlikely about its day.
         """
         self._invoice, self._left, self._doubt = invoice, left, doubt
         self._note, self._effect = note, effect
+        named = (f"{at}. {each.item.words}" for at, each in enumerate(lines, 1))
+        self._lines = dict(zip((shortened(words, _ROOM) for words in named), lines, strict=True))
+        self._line = A_SUM
         amount, reason = CREDIT_FIELDS
+        line = Field("line", "Off", choices=(A_SUM, *self._lines))
+        before = (line,) if lines else ()
         super().__init__(
             f"Credit note for invoice {invoice.label}",
-            (amount, _OF, reason) if invoice.bears_cis else CREDIT_FIELDS,
-            lambda typed: read_credited(typed, invoice),
+            (*before, amount, _OF, reason) if invoice.bears_cis else (*before, amount, reason),
+            lambda typed: read_credited(typed, invoice, self._lines),
             save,
             words=(
                 f"It asks for {show_money(left)}{_of_it_cis(invoice)}. A credit note with a "
                 "number of its own takes off what was wrong; the invoice stays as it is."
             ),
-            values={"amount": money_typed(left)} | ({"of": LABOUR} if invoice.bears_cis else {}),
+            values={"amount": money_typed(left)}
+            | ({"line": A_SUM} if lines else {})
+            | ({"of": LABOUR} if invoice.bears_cis else {}),
+            begin_at="amount" if lines else None,
             slips=self._all_of_it,
         )
 
@@ -93,7 +108,15 @@ class CreditDialog(FormDialog[Credited]):
             yield Slip("amount", f"{show_money(self._left)} takes off all of it, for good")
 
     def worked_out(self, form: Form) -> None:
-        """What the invoice comes to afterwards, and what a contractor then deducts."""
+        """What the invoice comes to afterwards, and what a contractor then deducts.
+
+        The sum is that of the line, once one is chosen.
+        """
+        line = form.values.get("line", A_SUM)
+        if line != self._line:
+            self._line = line
+            of_it = self._lines.get(line)
+            form.put("amount", money_typed(self._left if of_it is None else of_it.left))
         if self._invoice.bears_cis:
             form.note("amount", *self._deducted_then(form.values))
         else:
@@ -103,7 +126,7 @@ class CreditDialog(FormDialog[Credited]):
     def _deducted_then(self, typed: Mapping[str, str]) -> tuple[str, Tone]:
         """The deduction once it is issued; nothing while the sum cannot be read."""
         try:
-            credited = read_credited({**typed, "reason": "not asked for yet"}, self._invoice)
+            credited = read_credited({**typed, "reason": "not asked for yet"}, self._invoice, {})
             effect = self._effect(self._note(credited))
         except Refused as error:
             return (error.remedy if error.field == "amount" else ""), Tone.CAUTION
@@ -134,13 +157,17 @@ def afterwards(typed: str, left: Pence, paid: Pence) -> tuple[str, Tone]:
     return (f"{show_money(rest)} left{over}" if rest else f"all of it{over}"), Tone.PLAIN
 
 
-def read_credited(values: Mapping[str, str], invoice: Document) -> Credited:
-    """Return what was typed as a value. Raises :class:`domain.errors.Refused`."""
+def read_credited(
+    values: Mapping[str, str], invoice: Document, lines: Mapping[str, LineLeft]
+) -> Credited:
+    """Return what was typed as a value, ``lines`` by their words. Raises :class:`Refused`."""
+    line = lines.get(values.get("line", A_SUM))
     return Credited(
         document_id=invoice.id or 0,
         pence=read_money("amount", values["amount"], least=1),
         reason=_read_reason(values["reason"]),
         materials=values.get("of") == MATERIALS,
+        line=None if line is None else line.at,
     )
 
 

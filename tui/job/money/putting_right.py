@@ -8,7 +8,7 @@ from textual.screen import Screen
 
 from domain.accounts.calling_off import to_pay_back
 from domain.accounts.counter_entries import GivenBack, payment_behind
-from domain.accounts.credit_note import Credited, credit_note, effect_of_credit
+from domain.accounts.credit_note import Credited, credit_note, effect_of_credit, lines_left
 from domain.accounts.write_off import GivenUp
 from domain.job import Document, DocumentKind, Job
 from domain.money import show_money
@@ -80,6 +80,7 @@ def _ask_what_to_credit(page: JobPage, invoice: Document, done: Callable[[], Non
         lambda note: effect_of_credit(job, note),
         save,
         before_last("amount", today, last, "credit note"),
+        () if invoice.bears_cis else lines_left(job, invoice),
     )
     page.app.push_screen(dialog)
 

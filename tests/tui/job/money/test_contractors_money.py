@@ -111,7 +111,7 @@ async def test_what_a_contractor_deducts_of_an_advance_is_typed_with_it(
         await sees(pilot, "£80.00 paid ahead after £20.00 CIS (credit).")
         assert await cut_off(pilot) == []
         await hands.press(key("money", "send"))
-        # 382.11 less 52.03 CIS is 330.08; materials at cost 121.98 (both below and above).
+        # 382.11 less 52.03 CIS is 330.08; materials at cost 121.97 (both below and above).
         await sees(pilot, "Materials at cost", "CIS £52.03, £250.08 to pay")
         assert await cut_off(pilot) == []
         await hands.write({"Cost to you": "400"})
@@ -119,7 +119,7 @@ async def test_what_a_contractor_deducts_of_an_advance_is_typed_with_it(
         await hands.hears("more than the £382.11 of the invoice")
         await hands.write({"Cost to you": "131.98"})
         await sees(pilot, "CIS £50.03, £252.08 to pay")
-        await hands.write({"Cost to you": "121.98"})
+        await hands.write({"Cost to you": "121.97"})
         await hands.press(key("dialog", "save"))
         # 382.11 less 52.03 CIS is 330.08 to pay (above), of which 80.00 came.
         await sees(pilot, "Less what they paid already", "−£80.00", "CIS deducted", "£250.08")

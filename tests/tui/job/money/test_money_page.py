@@ -9,11 +9,14 @@ from pathlib import Path
 import pytest
 from textual.screen import ModalScreen
 
-from domain.accounts.invoice import invoice_for
+from domain.accounts.credit_note import CreditNote
+from domain.accounts.invoice import Invoice, invoice_for
 from domain.errors import Refused
 from domain.job import PAYMENT_METHODS, DocumentKind, Job, Payment, Stage
+from domain.money import show_money
 from domain.page_names import PageName
 from domain.papers.blocks import Totals
+from domain.snapshot import from_json
 from domain.tone import Tone
 from tests import builders
 from tests.storage.books import DEPOSIT, booked, laid, open_book, settle
@@ -356,3 +359,24 @@ async def test_an_invoice_is_credited_whole_in_four_keys_and_the_typing(tmp_path
         await hands.hears("Issued: a credit note for £382.11. Enter shows it.")
         keys = hands.pressed - hands.typed - begun
         assert keys <= 4, "published with the project's aims: 4 and the typing"
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_line_of_an_invoice_is_credited(tmp_path: Path, size: tuple[int, int]) -> None:
+    path = tmp_path / "book.headlap"
+    job = carried_to(path, Stage.SIGNED_OFF)
+    lines = from_json(Invoice, job.documents[0].snapshot).lines
+    app = app_on(path)
+    async with app.run_test(size=size) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.MONEY)
+        await hands.ask(key("money", "put_right"))
+        await sees(pilot, "a sum")
+        await hands.press("up", "right")
+        await hands.until(lambda: hands.form.values["amount"] == f"{lines[0].net / 100:.2f}")
+        assert await cut_off(pilot) == []
+        await hands.write({"Because": "not all of it"})
+        await hands.press(SAVE)
+        await hands.hears(f"Issued: a credit note for {show_money(lines[0].net)}.")
+    note = from_json(CreditNote, read_again(path).documents[-1].snapshot)
+    assert (note.line, note.of_line) == (0, lines[0].words)
