@@ -1,6 +1,5 @@
 """One job: its heading, its trail, the page in front, and what the next stage still wants."""
 
-import asyncio
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import ClassVar, cast
@@ -20,10 +19,9 @@ from domain.tone import Tone
 from tui.frame.commands import key_of
 from tui.frame.key_line import KeyLine
 from tui.frame.message_line import MessageLine
-from tui.frame.screen import BaseScreen
 from tui.job import stage_moves
 from tui.job.job_heading import JobHeading
-from tui.job.job_keys import JobKeys
+from tui.job.opened_for_one import OpenedForOne
 from tui.job.page import JobPage
 from tui.job.page_tabs import TABS, PageTabs
 from tui.job.pages import make_page
@@ -36,7 +34,7 @@ _PAUSE_S = 0.2
 """Seconds without a key before what is missing is reckoned with what is typed."""
 
 
-class JobScreen(JobKeys):
+class JobScreen(OpenedForOne):
     """The job ``job_id``, opened at ``page`` or at what is to be done next."""
 
     place: ClassVar[str] = "job"
@@ -61,7 +59,7 @@ class JobScreen(JobKeys):
         ``told`` is said once the page stands; the cursor goes to ``field``, if it has such a one.
         Where it was opened for one thing it closes once that is ``settled``, and says so below.
         """
-        super().__init__()
+        super().__init__(settled)
         self._put_back, self._first_words, self._first_field = put_back, told, field
         self.undo_of = self.job_id = job_id
         self.situation: Situation | None = None
@@ -69,7 +67,6 @@ class JobScreen(JobKeys):
         self._asked: set[PageName] = set()
         self._refused = ""
         self._pause: Timer | None = None
-        self._settled, self._last_words = settled, ""
 
     def compose(self) -> ComposeResult:
         """Heading, trail, page, what is missing, voice, keys; nothing is shown until it is read."""
@@ -91,29 +88,6 @@ class JobScreen(JobKeys):
             if self.situation is None or self.unsaved:
                 raise
             self.leave()
-
-    def on_screen_resume(self) -> None:
-        """Close if what it was opened for was settled in the dialog that lay above."""
-        if self._last_words:
-            self._close_with(self._last_words)
-
-    async def say_saved(
-        self, sentence: str, tone: Tone = Tone.GOOD, *, lasting: bool = False
-    ) -> None:
-        """As any screen does; on that below if what this one was opened for is settled."""
-        settled = self._settled
-        if settled is None or self.unsaved or not await asyncio.to_thread(settled):
-            await super().say_saved(sentence, tone, lasting=lasting)
-        elif self.app.screen is self:  # no dialog lies above
-            self._close_with(sentence)
-        else:
-            self._last_words = sentence
-
-    def _close_with(self, sentence: str) -> None:
-        below = self.app.screen_stack[self.app.screen_stack.index(self) - 1]
-        if isinstance(below, BaseScreen):
-            below.in_worker(below.say_saved(sentence))
-        self.leave()
 
     async def reload_job(self, saved: Widget | None = None) -> None:
         """Read the job and show it everywhere; the page ``saved`` lets go of what was typed."""

@@ -16,7 +16,6 @@ from textual.widgets import Input, Static
 from domain.days.calendar import show_date
 from domain.days.dates import read_date
 from domain.errors import Refused
-from domain.signs import BEFORE_WORDS
 from domain.tone import Tone
 from domain.typing_slips import Slip, far_date, past_day
 from storage.texts import TooLong, is_of
@@ -26,6 +25,7 @@ from tui.frame.screen import move_cursor
 from tui.widgets.choice import ChoiceField
 from tui.widgets.field_row import Field, FieldRow
 from tui.widgets.line_input import LineInput, Takes
+from tui.widgets.said_under import SaidUnder
 from tui.widgets.slip_words import is_that_right
 
 if TYPE_CHECKING:
@@ -71,10 +71,9 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._at_first: dict[str, str] = {f.id: "" for f in self.fields}
         self._given: dict[str, str] = {}
         self._asked: set[Slip] = set()
-        self._told: dict[str, Static] = {}
         self._noted: dict[str, tuple[str, Tone]] = {}
         self._folded: frozenset[str] = frozenset()
-        self._slips = {field.id: Static("", classes="slip") for field in self.fields}
+        self._under = SaidUnder(self.fields)
 
     def compose(self) -> ComposeResult:
         """Yield a line for each field, with the headings between."""
@@ -82,7 +81,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
             if field.section:
                 yield self.heading(field)
             yield self._rows[field.id]
-            yield self._slips[field.id]
+            yield self._under.lines[field.id]
 
     def heading(self, field: Field) -> Widget:
         """What stands over the first field of a section."""
@@ -167,15 +166,10 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         ``keys`` stands in a line below: what each key does with it. A caution takes as many lines
         as it needs.
         """
-        line = self._told.get(field_id)
-        if line is None and words:
-            line = self._told[field_id] = Static(classes="told")
-            self.mount(line, after=self._slips[field_id])
-        if line is not None:
-            line.set_classes(f"told -{tone.value}")
-            line.update(Content("\n".join(filter(None, (one_line(words), keys)))))
-            line.set_class(not words, "-silent")
-            line.display = bool(words) and self._rows[field_id].display
+        told = "\n".join(filter(None, (one_line(words), keys))) if words else ""
+        if new := self._under.tell(field_id, told, tone):
+            self.mount(new, after=self._under.lines[field_id])
+        self._under.show(field_id, shown=self._rows[field_id].display)
 
     def refuse(self, error: Refused) -> str:
         """Go to the field that is refused, say under it what would do, and return the sentence.
@@ -186,9 +180,8 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         row = self._row_of(error)
         if row is None:
             return str(error)
-        for line in self._slips.values():
-            line.display = line.display and not line.has_class("-stop")
-        self._say_under(row.field.id, error.remedy, Tone.STOP)
+        self._under.take_back_refusals()
+        self._under.say(row.field.id, error.remedy, Tone.STOP)
         self.focus_first(row.field.id)
         self.call_after_refresh(self._keep_in_sight)
         return error.sentence(row.field.label)
@@ -201,19 +194,9 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         """The field with the cursor, and what is said under it."""
         for field_id, row in self._rows.items():
             if row.entry.has_focus:
-                for widget in (self._slips[field_id], row):
+                for widget in (self._under.lines[field_id], row):
                     if widget.display:
                         widget.scroll_visible(animate=False, immediate=True)
-
-    def _say_under(self, field_id: str, words: str, tone: Tone) -> None:
-        line = self._slips[field_id]
-        line.set_classes(f"slip -{tone.value}")
-        line.update(
-            Content(
-                "\n".join(f"{BEFORE_WORDS[tone]}{one_line(each)}" for each in words.splitlines())
-            )
-        )
-        line.display = True
 
     def holds(self, error: Refused) -> bool:
         """Whether one of the fields is the one that is refused."""
@@ -242,7 +225,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         for field_id in {slip.field for slip in new}:
             of_field = [slip for slip in new if slip.field == field_id]
             self._asked.update(of_field)
-            self._say_under(field_id, "\n".join(slip.words for slip in of_field), Tone.CAUTION)
+            self._under.say(field_id, "\n".join(slip.words for slip in of_field), Tone.CAUTION)
         if new:
             self.focus_first(new[0].field)
             self.call_after_refresh(self._keep_in_sight)
@@ -373,7 +356,7 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     def _forget(self, field_id: str) -> None:
         """What was said of a field is out of date once it is changed."""
         self._asked = {slip for slip in self._asked if slip.field != field_id}
-        self._slips[field_id].display = False
+        self._under.take_back(field_id)
 
     def _belongs(self, field: Field) -> bool:
         """Whether a field is asked for as the others stand, folded away or not."""
@@ -386,5 +369,4 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
         for field in self.fields:
             shown = self._belongs(field) and field.id not in self._folded
             self._rows[field.id].display = shown
-            if line := self._told.get(field.id):
-                line.display = shown and not line.has_class("-silent")
+            self._under.show(field.id, shown=shown)
