@@ -21,6 +21,8 @@ _LEAST, _MOST = Fraction(1, 2), Fraction(3, 2)
 """Of the estimate, or of what was said: what is under or over that is asked about."""
 _SHORTEST = 300
 """Millimetres: no side of a roof is shorter."""
+_YEARS = 15
+"""The longest that a guarantee or a registration is likely to run."""
 _TEN = 10
 """A price so many times the last one, or the last one so many times it, has lost or won a digit."""
 
@@ -41,6 +43,13 @@ def far_date(field: str, day: date, today: date) -> Slip | None:
         return None
     side = "away" if day > today else "ago"
     return Slip(field, f"{show_date(day)} is over a year {side}")
+
+
+def far_last_day(field: str, day: date, today: date) -> Slip | None:
+    """A last day more than fifteen years ahead: no guarantee or registration runs as long."""
+    if day <= months_after(today, 12 * _YEARS):
+        return None
+    return Slip(field, f"{show_date(day)} is over {_YEARS} years away")
 
 
 def past_day(field: str, day: date, today: date) -> Slip | None:

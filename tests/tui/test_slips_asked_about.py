@@ -1,7 +1,7 @@
 """A slip of ten is said under its field; the first save stops there, the second saves."""
 
 from contextlib import closing
-from datetime import timedelta
+from datetime import date, timedelta
 from pathlib import Path
 
 from domain.accounts.counter_entries import GivenBack
@@ -211,3 +211,30 @@ async def test_what_is_refused_is_refused_before_anything_is_asked_about(tmp_pat
         await hands.hears(
             "“Wed 1 Jan 2025” is not valid. Give a day on or after the one it came in"
         )
+
+
+async def test_a_last_day_over_fifteen_years_away(tmp_path: Path) -> None:
+    path = tmp_path / "book.headlap"
+    carried_to(path, Stage.LAID)
+    app = app_on(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        await turn_to(pilot, app, PageName.SIGN_OFF)
+        await hands.write({"Signed off by": "Mrs Vane", "Guarantee until": "31 Mar 2096"})
+        await hands.press(key("job", "save"))
+        await hands.hears(AGAIN)
+        await sees(pilot, "Sat 31 Mar 2096 is over 15 years away")
+        await hands.write({"Guarantee until": "10 years"})
+        await hands.press(key("job", "save"))
+        await hands.hears("Saved: ")
+        await hands.press(key("anywhere", "go('trader')"))
+        await sees(pilot, "your details")
+        await hands.write({"Insured until": "31 Mar 2096"})
+        await hands.press(key("trader", "save"))
+        await hands.hears(AGAIN)
+        with closing(Book.open(path, lambda: NOW)) as book:
+            assert book.trader().liability_expires != date(2096, 3, 31)
+        await hands.press(key("trader", "save"))
+        await hands.hears("Saved")
+    with closing(Book.open(path, lambda: NOW)) as book:
+        assert book.trader().liability_expires == date(2096, 3, 31)

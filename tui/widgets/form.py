@@ -14,10 +14,10 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from domain.days.calendar import show_date
-from domain.days.dates import read_date
+from domain.days.dates import read_date, read_until
 from domain.errors import Refused
 from domain.tone import Tone
-from domain.typing_slips import Slip, far_date, past_day
+from domain.typing_slips import Slip, far_date, far_last_day, past_day
 from storage.texts import TooLong, is_of
 from tui.frame.message_line import Says
 from tui.frame.safe_text import one_line
@@ -246,8 +246,9 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
     def far_dates(self, today: date) -> Iterator[Slip]:
         """The dates typed that are over a year from today, or past where they should lie ahead.
 
-        A last day may be years ahead.
+        A last day may be years ahead, as :meth:`far_last_days` has it.
         """
+        yield from self.far_last_days(today)
         for field in self.fields:
             text = self.values[field.id]
             takes = field.takes
@@ -261,6 +262,17 @@ class Form(VerticalScroll, can_focus=False, inherit_bindings=False):
                     slip = past_day(field.id, day, today)
                 if slip is not None:
                     yield slip
+
+    def far_last_days(self, today: date) -> Iterator[Slip]:
+        """The last days typed that are further ahead than anything is likely to run."""
+        for field in self.fields:
+            text = self.values[field.id]
+            if field.takes is Takes.LAST_DAY and field.id in self.typed and text.strip():
+                with suppress(Refused):
+                    day = read_until(field.id, text, today, today)
+                    slip = far_last_day(field.id, day, today)
+                    if slip is not None:
+                        yield slip
 
     def fold(self, field_ids: Collection[str]) -> None:
         """Put these fields out of sight, and no others; what stands in them stays."""

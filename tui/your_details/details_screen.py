@@ -17,6 +17,7 @@ from storage.pictures import read_picture
 from tui.frame.commands import key_of
 from tui.frame.screen import NOTHING_CHANGED, BaseScreen
 from tui.widgets.form import Form
+from tui.widgets.slip_words import not_saved_yet
 from tui.your_details.details_fields import FIELDS
 from tui.your_details.details_read import trader_from_fields, trader_typed, with_logo
 
@@ -150,6 +151,9 @@ class DetailsScreen(BaseScreen):
         try:
             details = trader_from_fields(form.values, self._trader, self.open_book.today)
             details = replace(details, rates=with_confirmed(details.rates, confirmed))
+            if question := form.asks_about(form.far_last_days(self.open_book.today)):
+                self.say(not_saved_yet(question), Tone.CAUTION)
+                return
             logo = await asyncio.to_thread(self._new_logo, form.values["logo"], details)
             if logo is not None or not form.values["logo"].strip():
                 details = with_logo(details, logo)
