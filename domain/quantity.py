@@ -92,6 +92,46 @@ def read_count(
     return int(number)
 
 
+def read_in_metres(
+    field: str, text: str, example: str, *, least: Decimal = Decimal(0), most: Decimal
+) -> Decimal:
+    """Metres: a number alone or of metres, or a length as it is said, ``8 ft 3 1/2``, to the cm.
+
+    Raises :class:`Refused` as :func:`read_number` does.
+    """
+    try:
+        return read_number(field, text, example, unit="m", least=least, most=most)
+    except Refused:
+        said = _length(field, text)
+        if said is None:
+            raise
+        return read_number(field, str(to_decimal(said / 1000)), example, least=least, most=most)
+
+
+def read_in_mm(field: str, text: str, example: str, *, least: int, most: int) -> int:
+    """Whole millimetres: a number alone or of them, or a length as it is said, ``2 in``.
+
+    Raises :class:`Refused` as :func:`read_number` does.
+    """
+    try:
+        return read_count(field, text, example, unit="mm", least=least, most=most)
+    except Refused:
+        said = _length(field, text)
+        if said is None:
+            raise
+        return read_count(field, str(half_up(said)), example, least=least, most=most)
+
+
+def _length(field: str, text: str) -> Fraction | None:
+    """A length with its unit, in mm; None for anything else."""
+    from domain.units import parse_length  # the week shows hours, and needs no units
+
+    try:
+        return parse_length(field, text, bare=False).mm
+    except Refused:
+        return None
+
+
 def read_kg(
     field: str, text: str, example: str, *, least: Decimal = Decimal(0), most: Decimal
 ) -> Decimal:

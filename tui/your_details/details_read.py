@@ -14,7 +14,7 @@ from domain.days.dates import read_ruled_out
 from domain.errors import Refused
 from domain.look import Picture, colour_words, read_colour
 from domain.money import read_money
-from domain.quantity import read_count, read_kg, read_number
+from domain.quantity import read_count, read_in_mm, read_kg, read_number
 from domain.starting_rates import changed, with_confirmed
 from domain.trader import (
     CisStanding,
@@ -199,10 +199,12 @@ def _van(values: Mapping[str, str]) -> Van:
 
 def _nailing(values: Mapping[str, str]) -> Nailing:
     shingle, felt = (
-        _count(values, field, "millimetres such as 20", "mm", least=10, most=100)
+        read_in_mm(field, values[field], "millimetres such as 20", least=10, most=100)
         for field in ("shingle_nail", "felt_nail")
     )
-    centres = _count(values, "edge_centres", "millimetres such as 50", "mm", least=20, most=300)
+    centres = read_in_mm(
+        "edge_centres", values["edge_centres"], "millimetres such as 50", least=20, most=300
+    )
     return Nailing(shingle, felt, centres)
 
 

@@ -10,7 +10,7 @@ from domain.errors import Refused
 from domain.estimate.extra_terms import METRES, Terms, net_of
 from domain.job import Extra, ExtraState, Means
 from domain.money import Pence, read_money, share, show_money, times
-from domain.quantity import read_number
+from domain.quantity import read_in_metres, read_number
 from domain.tax import VatBand, rate_on
 from domain.trader import Trader
 from tui.widgets.field_row import Field
@@ -21,6 +21,8 @@ from tui.widgets.line_input import Takes
 
 _BOARDS = "rotten boards replaced"
 """What a new extra is that is by the metre, at the quote's rate, and has no words of its own."""
+_EXAMPLE = "a quantity such as 4.2"
+_MOST_METRES = Decimal(100_000)
 _AGREED = ("state", ExtraState.AGREED.value)
 
 FIELDS = (
@@ -94,13 +96,7 @@ def read_extra(
     agreed = state is ExtraState.AGREED
     boards = _BOARDS if extra is None and is_at_rate(values) else ""
     words = read_text("words", values["words"].strip() or boards, "Say what the work is.")
-    quantity = read_number(
-        "quantity",
-        values["quantity"],
-        "a quantity such as 4.2",
-        unit=_unit(values),
-        least=Decimal("0.001"),
-    )
+    quantity = _quantity(values)
     unit = read_text("unit", values["unit"], "Give a unit, such as m or hour.")
     pence = at_rate(values, terms.metre)
     return Extra(
@@ -129,10 +125,17 @@ def at_rate(values: Mapping[str, str], rate: Pence) -> Pence | None:
     if not is_at_rate(values):
         return None
     try:
-        metres = read_number("quantity", values["quantity"], "metres such as 4.2", unit="m")
-        return times(rate, metres)
+        return times(rate, _quantity(values))
     except Refused:
         return None
+
+
+def _quantity(values: Mapping[str, str]) -> Decimal:
+    """How much in the unit given; metres may be typed as any length. Raises :class:`Refused`."""
+    typed, unit, least = values["quantity"], _unit(values), Decimal("0.001")
+    if unit in METRES:
+        return read_in_metres("quantity", typed, _EXAMPLE, least=least, most=_MOST_METRES)
+    return read_number("quantity", typed, _EXAMPLE, unit=unit, least=least)
 
 
 def _price_in(extra: Extra, terms: Terms) -> Pence:

@@ -4,7 +4,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from domain.errors import Refused
-from domain.quantity import read_number, show_amount, to_decimal
+from domain.quantity import read_in_metres, read_number, show_amount, to_decimal
 from domain.takeoff.loads import area_of_boards, boards_over
 from domain.units import Length
 
@@ -23,7 +23,7 @@ def read_boards(text: str, cover: Length | None) -> Decimal | None:
     if not plain:
         return None
     if not unit:
-        return read_number(_FIELD, text, "metres such as 3.5", unit="m", most=_MOST)
+        return read_in_metres(_FIELD, text, "metres such as 3.5", most=_MOST)
     if cover is None or cover.mm <= 0:
         raise Refused(_FIELD, text, "Give the cover width of a board, or type metres.")
     area = read_number(_FIELD, plain.removesuffix(unit), "an area such as 1.2 m²", most=_MOST)
