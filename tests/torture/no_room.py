@@ -3,11 +3,13 @@
 import random
 import shutil
 from collections.abc import Callable
+from datetime import timedelta
 from pathlib import Path
 
 from domain.errors import HeadlapError
 from storage.backups.daily import back_up
 from storage.backups.names import backups_folder, backups_in
+from storage.backups.restoring import restore
 from storage.errors import CannotWrite, DiskFails, DiskFull
 from storage.kept_typing import KeptTyping, keep_typing, take_over_typing
 from tests.storage.books import NOW, dump, enquired, laid, open_book, opened, query, settle
@@ -22,7 +24,7 @@ _LEAST = 2048
 
 
 def full_disk(tries: int, seed: int, folder: Path) -> Outcome:
-    """A try is an action, a new book, an upgrade, a backup or a draft, at every write of it."""
+    """A try is an action, new book, upgrade, backup, restoring or draft, at every write of it."""
     template, old = folder / "on a full disk.headlap", folder / "old, on a full disk.headlap"
     with opened(template) as book:
         settle(book)
@@ -31,7 +33,7 @@ def full_disk(tries: int, seed: int, folder: Path) -> Outcome:
 
     def once(chance: random.Random, home: Path) -> str:
         what = chance.choice(
-            (_acting, _acting, _acting, _making, _upgrading, _backing_up, _keeping)
+            (_acting, _acting, _acting, _making, _upgrading, _backing_up, _restoring, _keeping)
         )
         shutil.copy(old if what is _upgrading else template, home / BOOK)
         return what(chance, home / BOOK)
@@ -77,6 +79,20 @@ def _backing_up(chance: random.Random, path: Path) -> str:
     if backups_in(backups_folder(path), path):
         return "half a backup has the name of a whole one"
     return _opens(path) if dump(path) == before else "a backup changed the book"
+
+
+def _restoring(chance: random.Random, path: Path) -> str:
+    back_up(path, NOW)
+    (backup,) = backups_in(backups_folder(path), path).values()
+    with opened(path) as book:
+        enquired(book)
+    before, room = dump(path), chance.randrange(path.stat().st_size)
+    try:
+        with no_room(room):
+            restore(path, backup, NOW + timedelta(days=1))
+    except HeadlapError:
+        return _opens(path) if dump(path) == before else "the book was lost to a restoring"
+    return f"restored in {room} bytes"
 
 
 def _keeping(chance: random.Random, path: Path) -> str:
