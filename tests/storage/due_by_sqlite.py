@@ -164,6 +164,12 @@ _PAPERS = """
 """
 """The trader's own papers with a month or less to run: some run out before the next booked day."""
 
+_RATES = """
+    SELECT 'confirm the starting rates' FROM trader
+    WHERE name <> '' AND json_array_length(rates, '$.confirmed') = 0
+"""
+"""On these evenings all of the trader's rates are confirmed, or none."""
+
 _PUT_OFF = "SELECT kind, job_id FROM put_off WHERE until > :today"
 
 
@@ -179,6 +185,7 @@ def lines_due(path: Path, today: date) -> Counter[tuple[str, int]]:
             due.update((kind, key) for (key,) in found)
         for put_off in book.execute(_PUT_OFF.replace(":today", f"'{today}'")):
             due.pop(put_off, None)
-        papers = book.execute(_PAPERS.replace(":today", f"'{today}'"))
-        due.update((kind, 0) for (kind,) in papers)
+        for own in (_PAPERS, _RATES):
+            of_trader = book.execute(own.replace(":today", f"'{today}'"))
+            due.update((kind, 0) for (kind,) in of_trader)
     return due

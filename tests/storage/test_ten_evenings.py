@@ -44,7 +44,8 @@ def _lay_out(path: Path, seed: int) -> date:
         book.save_forecasts(read_line("forecast", line, today))
         waste, liability = evening.day((-3, 4, 20, 200)[seed % 4]), evening.day(25)
         own = replace(book.trader(), waste_expires=waste, liability_expires=liability)
-        book.save_trader(own)
+        rates = replace(own.rates, confirmed=()) if seed % 5 == 0 else own.rates
+        book.save_trader(replace(own, rates=rates))
     return today
 
 

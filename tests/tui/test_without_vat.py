@@ -144,6 +144,7 @@ STRINGS = {
 SHOWN = {
     "material merchant pack size with VAT since": _MERCHANT,
     "Given ● before VAT ○ with VAT": _MERCHANT,
+    "Given ○ before VAT ● with VAT": _MERCHANT,
     "VAT 20 % £37.80 with VAT": _MERCHANT,
     "VAT 20 %": _MERCHANT,
     "VAT ● not registered ○ standard": _STANDING,

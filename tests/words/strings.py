@@ -27,7 +27,7 @@ _NOT_SHOWN = frozenset(
 """Calls whose arguments are no words: patterns, selectors, names."""
 _STORED_ALONE = frozenset({"LineKind"})
 """Enumerations whose values are kept in the book and shown nowhere."""
-_IS_CODE = re.compile(r"\$|^(SELECT|PRAGMA|CASE|AND|BEGIN) ")
+_IS_CODE = re.compile(r"\$|^\s*(SELECT|PRAGMA|CASE|AND|BEGIN) ")
 """A style, which names colours with ``$``, or a statement for the database."""
 _RAISED = re.compile(r"RAISE\(ABORT, '([^']+)'\)")
 """What a trigger of the database says."""

@@ -20,10 +20,10 @@ _MOVING = Words(
         "and Enter opens. A letter is a command only while nothing is being typed. Escape "
         "goes back to the screen before, from whichever page of a job; from a form that is "
         "asked for it goes back without saving. In the list of jobs it first clears what you "
-        "typed to find one; in the week it does nothing. What is not saved is lost only if you "
-        "press it a second time. A question in which nothing is typed has two answers: y is yes, "
-        "Enter and Escape are no. The mouse does all of it too; … at the end of the keys, or "
-        "ctrl+p, brings up every command."
+        "typed to find one, then goes to the list; in the week it does nothing. What is not saved "
+        "is lost only if you press it a second time. A question in which nothing is typed has two "
+        "answers: y is yes, Enter and Escape are no. The mouse does all of it too; … at the end of "
+        "the keys, or ctrl+p, brings up every command."
     ),
     "Getting around",
 )

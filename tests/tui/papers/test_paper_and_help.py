@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from textual.widgets import Input
 
 from domain.checks.reminders import REMINDERS
 from domain.job import Stage
@@ -156,13 +157,16 @@ async def test_escape_does_what_the_help_page_says(tmp_path: Path) -> None:
             await turn_to(pilot, app, page)
             await hands.press("escape")
             await hands.until(lambda: isinstance(app.screen, WeekScreen))
-        assert "In the list of jobs it first clears what you typed to find one" in words
+        assert "In the list of jobs it first clears what you typed to find one, then goes" in words
         await hands.press(key("anywhere", "go('jobs')"))
         await sees(pilot, "▸all")
         await hands.press("slash")
         await hands.type_in("Birch")
+        find = app.screen.query_one("#find", Input)
         await hands.press("escape")
-        await hands.comes_to_rest()
+        await hands.until(lambda: not find.value and find.has_focus)
+        await hands.press("escape")
+        await hands.until(lambda: not find.has_focus)
         assert isinstance(app.screen, JobsScreen)
         await hands.press("escape")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
