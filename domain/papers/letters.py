@@ -74,15 +74,17 @@ def invoice_letter(invoice: Invoice) -> Letter:
     )
 
 
-def reminder_text(invoice: Invoice, owed: Pence, today: date) -> str:
-    """What is said of an invoice past its day: sum, since when, how to pay. It blames nobody."""
+def reminder_text(invoice: Invoice, came: Pence, owed: Pence, today: date) -> str:
+    """What is said of an invoice past its day: sum, since when, how to pay. It blames nobody.
+
+    Thanks are for the money that ``came``, and not for what was credited on it.
+    """
     seller, label = invoice.seller, invoice.document().label
     late = (today - invoice.due_on).days
     days = f"{late} day{'' if late == 1 else 's'} ago"
     left = f"{show_money(owed)} was due on {show_date(invoice.due_on)}, {days}"
-    if owed < invoice.to_pay:
-        came = show_money(invoice.to_pay - owed)
-        left = f"thank you for {came}; the other {left}"
+    if came:
+        left = f"thank you for {show_money(came)}; the other {left}"
     account = f"{seller.bank_name}, sort code {seller.sort_code}, account {seller.account}"
     return (
         f"Hello {invoice.buyer.name}, a reminder of our invoice {label} for your roof at "

@@ -170,13 +170,20 @@ class JobScreen(OpenedForOne):
         if not self.unsaved or self._asked_to_leave:
             return True
         self._asked_to_leave = True
-        pages = " and ".join(self.unsaved)
+        self.in_worker(self._show_unsaved())
+        return False
+
+    async def _show_unsaved(self) -> None:
+        """Say what is unsaved, on the page that the key to save it saves."""
+        pages = [page.page for page, _ in self.typed_on]
+        if pages and self.front.page not in pages:
+            await self.turn_to(pages[0])
+        words = " and ".join(self.unsaved)
         self.say(
-            f"Unsaved changes in {pages}. Leave again to lose them, or "
+            f"Unsaved changes in {words}. Leave again to lose them, or "
             f"{key_of('job', 'save')} to save this page.",
             Tone.CAUTION,
         )
-        return False
 
     def action_back(self) -> None:
         """Go back to the screen below."""
@@ -242,12 +249,12 @@ class JobScreen(OpenedForOne):
     def on_form_changed(self, event: Form.Changed) -> None:
         """Forget that Escape was pressed once: something was typed again."""
         event.stop()
-        self._asked_to_leave = False
         self.query_one(MessageLine).hush()
         self.typed_again()
 
     def typed_again(self) -> None:
-        """Say what is missing with what is typed, once typing pauses."""
+        """Say what is missing with what is typed, once typing pauses; leaving is asked anew."""
+        self._asked_to_leave = False
         if self._pause is not None:
             self._pause.stop()
         self._pause = self.set_timer(_PAUSE_S, self._say_what_is_missing)
@@ -349,6 +356,7 @@ class JobScreen(OpenedForOne):
         return not self.unsaved
 
     async def _save(self) -> None:
+        self._asked_to_leave = False
         page = self.front
         over = stage_moves.is_over(page.job, page.page) if page.dirty else ""
         if over and page.page not in self._asked:
@@ -365,8 +373,6 @@ class JobScreen(OpenedForOne):
             self.say(self._refused, Tone.STOP)
             words = f"Not saved: {_called(page, error)} first."
             self.query_one(StillNeeded).show(Missing(words, Tone.STOP))
-            return
-        self._asked_to_leave = False
 
 
 def _called(page: JobPage, error: Refused) -> str:

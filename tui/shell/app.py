@@ -134,9 +134,17 @@ class HeadlapApp(App[None]):
         """Open a job, at the page of its stage or at the one named, there at a field.
 
         It closes by itself once something was saved and what it was opened for is ``settled``.
+        Where it is open below with something typed that is not saved, that is shown instead.
         """
         from tui.job.job_screen import JobScreen  # not needed at the first paint
 
+        open_below = (each for each in self.screen_stack if isinstance(each, JobScreen))
+        for below in open_below:
+            if below.job_id == job_id and below.unsaved:
+                below.may_leave()
+                while self.screen is not below:
+                    self.pop_screen()
+                return
         self.push_screen(JobScreen(job_id, page, field=field, settled=settled))
 
     def list_jobs(self, *, finding: bool = False) -> None:

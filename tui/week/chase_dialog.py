@@ -123,7 +123,7 @@ class _Chased:
         if second is not None and second.letter is not None:
             return one_line(second.letter.short)
         invoice = from_json(Invoice, self.bill.snapshot)
-        return one_line(reminder_text(invoice, self.bill.owed, self._today))
+        return one_line(reminder_text(invoice, self.bill.came, self.bill.owed, self._today))
 
     async def _record(self, wanted: Chase, told: str) -> None:
         job_id = self.job.id or 0

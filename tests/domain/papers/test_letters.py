@@ -38,11 +38,13 @@ def test_a_reminder_says_the_sum_the_days_and_how_to_pay_and_blames_nobody() -> 
     trader = builders.trader()
     made = invoice_for(laid_job(quote(trader)), trader, 42, builders.SIGNED)
     today = made.due_on + timedelta(days=8)
-    whole = reminder_text(made, made.due, today)
+    whole = reminder_text(made, 0, made.due, today)
     assert f"{show_money(made.due)} was due on {show_date(made.due_on)}, 8 days ago." in whole
     for wanted in (trader.sort_code, trader.account, "reference INV-42"):
         assert wanted in whole
-    part = reminder_text(made, 100_00, today)
+    credited = reminder_text(made, 0, 100_00, today)
+    assert f": £100.00 was due on {show_date(made.due_on)}" in credited  # no thanks for a credit
+    part = reminder_text(made, made.due - 100_00, 100_00, today)
     assert f"thank you for {show_money(made.due - 100_00)}; the other £100.00 was due" in part
     for never in ("interest", "charge", "failed", "must"):
         assert never not in whole.lower()

@@ -155,6 +155,7 @@ async def test_a_draft_quote_keeps_its_typing_when_another_hand_was_quicker(tmp_
         hands = Hands(pilot)
         hands.app.open_job(job_id, PageName.QUOTE)
         await hands.shows(PageName.QUOTE)
+        await hands.press("shift+tab")  # from what is read into what can be typed
         await hands.write({"Round trip": "30"})
         _by_another_hand(path, job_id)
         await _refuses(hands, path, CHANGED)
@@ -186,3 +187,30 @@ async def test_a_forecast_keeps_its_typing_when_another_hand_was_quicker(tmp_pat
             book.save_forecasts([builders.forecast(builders.LAY_DAY)])
         await _refuses(hands, path, "in another window: forecast for Wed 24 Jun 2026 saved")
         await _leave(hands)
+
+
+async def test_what_is_unsaved_is_shown_to_be_saved_and_asked_about_each_time_anew(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "book.headlap"
+    job_id = _ready(path)
+    async with make_app(path, EVENING).run_test(size=(80, 24)) as pilot:
+        hands = Hands(pilot)
+        hands.app.open_job(job_id, PageName.STRIP)
+        await hands.shows(PageName.STRIP)
+        await hands.write({"Found": "rot at the back eaves"})
+        await hands.turn_to(PageName.LAYING)
+        await hands.press("escape")
+        await hands.hears("Unsaved changes in stripped.")
+        await hands.shows(PageName.STRIP)
+        await hands.write({"Found": "rot at both eaves"})
+        await hands.press(key("anywhere", "go('week')"))
+        await hands.hears("Unsaved changes in stripped.")  # it was typed on since
+
+        hands.app.action_go("jobs")
+        await hands.comes_to_rest()
+        hands.app.open_job(job_id)
+        await hands.shows(PageName.STRIP)
+        assert hands.form.values["found"] == "rot at both eaves"
+        await hands.save("Saved")
+    assert query(path, "SELECT found FROM strip") == [("rot at both eaves",)]

@@ -59,7 +59,7 @@ async def test_a_paper_is_read_saved_and_copied(tmp_path: Path, size: tuple[int,
         await hands.until(lambda: ".pdf" in said(app))
         assert await cut_off(pilot) == []
         await hands.press("end")
-        await sees(pilot, "people come first.")
+        await sees(pilot, "licensed people")
         await click_on(pilot, "esc back")
         await hands.until(lambda: isinstance(app.screen, WeekScreen))
     assert sorted(folder.iterdir()) == [folder / "take-off.pdf", kept]  # saved again, not twice

@@ -15,6 +15,7 @@ from domain.job import CustomerKind, EnquiryRecord, Job, Stage
 from domain.page_names import PageName
 from domain.starting_rates import CHARGES, with_confirmed
 from domain.tone import Tone
+from domain.trader import Rates
 from storage.book import Book
 from tests import builders, priced
 from tests.tui.books.a_job_at_a_stage import app_on as at_a_stage
@@ -234,7 +235,7 @@ def test_an_older_enquiry_without_a_place_can_be_corrected() -> None:
 
 
 def test_a_rough_price_is_round_pounds_before_travel() -> None:
-    trader = builders.trader()
+    trader = builders.trader(rates=Rates())
     pence = rough_price(read_rough_roof("Rough size", "8 x 6 ft"), trader, SOURCES).gross
     words, tone, starting = rough_words("8x6", trader, SOURCES)
     assert (words, tone, starting) == (f"≈ £{pence // 100} + travel", Tone.STRONG, True)
