@@ -248,8 +248,9 @@ class Hands:
     async def _walk_to(self, wanted: Widget) -> None:
         """By the arrows, up or down as it lies: they do not lead round from the end."""
         passed = [self.app.focused]
-        chain = self.app.screen.focus_chain
-        above = passed[0] in chain and chain.index(wanted) < chain.index(passed[0])
+        # As they are written, not by place: what was just brought on may have none yet.
+        order = list(self.app.screen.query())
+        above = passed[0] in order and order.index(wanted) < order.index(passed[0])
         while passed[-1] is not wanted:
             await self.press("up" if above else "down")
             try:
