@@ -31,13 +31,25 @@ class LastingOutput:
 
     def write(self, text: str) -> None:
         """Write a text; once the window is closed, nowhere."""
-        with suppress(OSError):
+        try:
             self._terminal.write(text)
+        except OSError:
+            self._lose_the_rest()
 
     def flush(self) -> None:
         """Send what was written."""
-        with suppress(OSError):
+        try:
             self._terminal.flush()
+        except OSError:
+            self._lose_the_rest()
+
+    def _lose_the_rest(self) -> None:
+        """Let go of what was not taken: Python would try again at its end, and end as failed."""
+        with suppress(OSError):
+            terminal = self._terminal.fileno()
+            nowhere = os.open(os.devnull, os.O_WRONLY)
+            os.dup2(nowhere, terminal)
+            os.close(nowhere)
 
     def fileno(self) -> int:
         """The number by which the system knows the terminal."""

@@ -1,6 +1,8 @@
 """What is written to a terminal whose window was closed."""
 
 import io
+import os
+import pty
 
 from textual.drivers._writer_thread import MAX_QUEUED_WRITES, WriterThread
 
@@ -30,3 +32,13 @@ def test_a_closed_window_takes_all_that_is_written_and_keeps_nobody_waiting() ->
         writer.write("drawn")
     writer.stop()
     assert terminal.tried == 3 * MAX_QUEUED_WRITES
+
+
+def test_what_a_closed_window_did_not_take_does_not_fail_again_at_the_end() -> None:
+    window, behind = pty.openpty()
+    with os.fdopen(behind, "w") as terminal:
+        output = LastingOutput(terminal)
+        os.close(window)
+        output.write("drawn")
+        output.flush()
+        terminal.flush()  # as Python does at its end: a fault there is a status of its own
