@@ -48,8 +48,8 @@ def read_supplied(tables: Tables, first: date, last: date) -> tuple[Supply, ...]
     """Return what a trader who is not registered supplied from a day to another."""
     days = first.isoformat(), last.isoformat()
     billed = (
-        Billed(key, _work(first_asks, done), pence, date.fromisoformat(tax_point))
-        for first_asks, done, key, tax_point, pence in tables.found(_BILLED, *days)
+        Billed(key, _work(asks, done), pence, date.fromisoformat(tax_point))
+        for asks, done, key, tax_point, pence in tables.found(_BILLED, *days)
     )
     return tuple(each for each in supplies(billed, _came(tables, *days)) if each.pence)
 

@@ -2,9 +2,9 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from domain.accounts.invoice import Invoice
+from domain.accounts.own_receipts import Brought
 from domain.accounts.vat_of_money import vat_of_part
 from domain.books.held_vat import HeldVat, lying
 from domain.job import DocumentKind
@@ -13,13 +13,6 @@ from domain.tax import VatSum, VatTotals, added_up
 from storage.mapping.codec import Cell
 from storage.rows import AllocationRow, DocumentRow, FreedRow, PaymentRow
 from storage.tables import Tables
-
-
-@dataclass(frozen=True, slots=True)
-class _Brought:
-    """What is read here of a receipt."""
-
-    brings: VatTotals | None = None
 
 
 def read_held_vat(tables: Tables, payments: Iterable[int]) -> dict[Cell, HeldVat]:
@@ -68,7 +61,7 @@ def _brought(tables: Tables, jobs: Iterable[Cell]) -> dict[Cell, VatTotals | Non
         if row["kind"] == DocumentKind.RECEIPT:
             of_jobs[row["job_id"]][1].append(str(row["snapshot"]))
     return {
-        key: from_json(_Brought, snapshot).brings
+        key: from_json(Brought, snapshot).brings
         for keys, receipts in of_jobs.values()
         for key, snapshot in zip(keys, receipts, strict=True)
     }

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from domain.accounts.invoice import Buyer, Seller, buyer_of, seller_of
+from domain.accounts.own_receipts import with_receipts
 from domain.accounts.receipt import Settled, owed_after
 from domain.days.calendar import show_date
 from domain.errors import NotNow, Refused
@@ -124,13 +125,12 @@ def payment_of(job: Job, payment_id: int) -> Payment:
 
 def receipt_of(job: Job, payment: Payment) -> Document:
     """Return the receipt of a payment: each payment is recorded with its own."""
-    receipts = (document for document in job.documents if document.kind is DocumentKind.RECEIPT)
-    return dict(zip((each.id for each in job.payments), receipts, strict=True))[payment.id]
+    return next(receipt for each, receipt in with_receipts(job) if each.id == payment.id)
 
 
 def payment_behind(job: Job, receipt: Document) -> Payment:
     """Return the payment that a receipt was given for."""
-    return next(each for each in job.payments if receipt_of(job, each).id == receipt.id)
+    return next(payment for payment, each in with_receipts(job) if each.id == receipt.id)
 
 
 def demand_possible(payment: Payment, back: GivenBack) -> None:

@@ -4,8 +4,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from domain.accounts.own_receipts import Brought, with_receipts
+from domain.books.held_vat import first_of
 from domain.estimate.quoting import option_total
-from domain.job import DocumentKind, Job, Payment
+from domain.job import Job, Payment
 from domain.money import Pence
 from domain.snapshot import from_json
 from domain.tax import VatBand, VatSum, VatTotals, added_up, part_of, rate_on, vat_in
@@ -38,19 +40,6 @@ def brought_to_tax(job: Job, pence: Pence, on: date, trader: Trader) -> VatTotal
 
 
 @dataclass(frozen=True, slots=True)
-class _Registered:
-    vat_number: str
-
-
-@dataclass(frozen=True, slots=True)
-class _Brought:
-    """What is read here of a receipt."""
-
-    seller: _Registered
-    brings: VatTotals | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class Ahead:
     """Money that an invoice takes, and that was brought to tax as it came."""
 
@@ -65,8 +54,7 @@ def taxed_before(job: Job, taken: Mapping[int, Pence], tax_point: date) -> tuple
     for payment, brought in _receipts(job):
         whole, pence = brought.brings, taken.get(payment.id or 0, 0)
         if whole is not None and whole.rated and pence and payment.received_on < tax_point:
-            part = whole if pence >= whole.gross else part_of(whole, pence)
-            found.append(Ahead(payment.received_on, part))
+            found.append(Ahead(payment.received_on, first_of(whole, pence)))
     return tuple(found)
 
 
@@ -85,8 +73,7 @@ def untaxed_ahead(job: Job, deposit_id: int | None = None) -> Pence:
     return sums
 
 
-def _receipts(job: Job) -> Iterator[tuple[Payment, _Brought]]:
+def _receipts(job: Job) -> Iterator[tuple[Payment, Brought]]:
     """Each payment with what its receipt says."""
-    receipts = (each for each in job.documents if each.kind is DocumentKind.RECEIPT)
-    for payment, receipt in zip(job.payments, receipts, strict=False):
-        yield payment, from_json(_Brought, receipt.snapshot)
+    for payment, receipt in with_receipts(job):
+        yield payment, from_json(Brought, receipt.snapshot)

@@ -73,9 +73,8 @@ def left_as_paid(job: Job, paid: Paid) -> Earned | None:
     """What the job earned by what was paid; None without an accepted quote, or with nothing paid.
 
     Materials are as :func:`materials_as_paid` has them. What else was bought for the job comes on
-    top. Miles
-    recorded stand in place of those quoted, and of the way to a callback on their day. Whatever VAT
-    is reclaimed is no cost.
+    top. Miles recorded stand in place of those quoted, and of the way to a callback on their day.
+    Whatever VAT is reclaimed is no cost.
     """
     made, quote = earned(job, job.usages), job.quote
     basis = basis_of(quote) if quote is not None else None

@@ -46,8 +46,8 @@ def _deck_unchecked(line: WeekLine, today: date) -> Task | None:
 
 _ASBESTOS: Mapping[Sample | None, tuple[str, str]] = {
     None: ("Get it tested: asbestos?", "sample"),
-    Sample.CLEAR: ("Record the sample: asbestos?", "cleared_by"),
-    Sample.FOUND: ("Record it removed: asbestos", "removed_by"),
+    Sample.CLEAR: ("Record sample: asbestos?", "cleared_by"),
+    Sample.FOUND: ("Record removal: asbestos", "removed_by"),
 }
 """What is to be done of it, by what the laboratory found, and the first field that says so."""
 

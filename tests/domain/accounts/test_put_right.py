@@ -18,6 +18,7 @@ from domain.accounts.credit_note import (
     part_credited,
 )
 from domain.accounts.invoice import Invoice, invoice_for
+from domain.accounts.receipt import receipt_for
 from domain.errors import NotNow, Refused
 from domain.estimate.scope import Item
 from domain.job import Allocation, CounterEntry, DocumentKind, Job, Payment, Stage
@@ -131,7 +132,10 @@ def test_a_mistake_is_whole_and_a_payment_paid_back_in_part_is_none() -> None:
 
 
 def test_an_invoice_bears_what_the_customer_paid_over_and_asks_for_the_rest() -> None:
-    job = replace(_invoiced(), documents=(), payments=(Payment(builders.SIGNED, 20_00, "cash"),))
+    came = Payment(builders.SIGNED, 20_00, "cash", id=1)
+    job = replace(_invoiced(), documents=())
+    receipt = receipt_for(job, came, builders.trader(), 1, builders.SIGNED).document()
+    job = replace(job, documents=(receipt,), payments=(came,))
     invoice = invoice_for(job, builders.trader(), 2, builders.SIGNED)
     assert (invoice.credit, invoice.to_pay) == (20_00, invoice.due - 20_00)
 

@@ -140,12 +140,8 @@ def test_a_roof_that_may_hold_asbestos_is_tested_and_not_quoted() -> None:
 
 def test_a_sample_that_was_tested_is_not_to_be_tested_again() -> None:
     clear, found = (replace(DOUBTFUL, sample=sample) for sample in Sample)
-    assert words(replace(UNTESTED, old_covering=clear), today=VISIT) == [
-        "Record the sample: asbestos?"
-    ]
-    assert words(replace(UNTESTED, old_covering=found), today=VISIT) == [
-        "Record it removed: asbestos"
-    ]
+    assert words(replace(UNTESTED, old_covering=clear), today=VISIT) == ["Record sample: asbestos?"]
+    assert words(replace(UNTESTED, old_covering=found), today=VISIT) == ["Record removal: asbestos"]
 
 
 def test_a_roof_found_doubtful_later_is_tested_until_it_is_stripped() -> None:

@@ -82,7 +82,7 @@ class CreditDialog(FormDialog[Credited]):
         self._lines = dict(zip((shortened(words, _ROOM) for words in named), lines, strict=True))
         self._line = A_SUM
         amount, reason = CREDIT_FIELDS
-        line = Field("line", "Off", choices=(A_SUM, *self._lines))
+        line = Field("line", "Credit", choices=(A_SUM, *self._lines))
         before = (line,) if lines else ()
         super().__init__(
             f"Credit note for invoice {invoice.label}",
