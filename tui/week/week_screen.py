@@ -34,6 +34,7 @@ from tui.week.sending_keys import SendingKeys
 from tui.week.task_strip import TaskStrip
 from tui.week.tonight_list import TonightList
 from tui.week.week_figures import WeekFigures
+from tui.widgets.line_list import LineList
 
 _WIDE = 110
 """Cells from which the strip and the figures stand beside the list."""
@@ -331,6 +332,7 @@ class WeekScreen(SendingKeys):
             self.action_setup()
         else:
             self.query_one(MessageLine).hush()
+            self.query_one(LineList).focus()  # it was empty, and could not have the cursor
 
     def _say_how_to_begin(self) -> None:
         """Say in a book that nobody has begun yet what to do, unless something else is said."""
